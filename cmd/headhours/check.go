@@ -1,0 +1,41 @@
+package main
+
+import (
+	"errors"
+
+	"headhours/report"
+	"headhours/timing"
+)
+
+var checkCommand = command{
+	name: "check", does: "reads everything, lists every problem, holds grows against the workflow; writes nothing",
+	flags: answerFlags, run: runCheck,
+	examples: []string{"headhours check", "headhours check --log monday.csv"},
+}
+
+// runCheck reports what was read. Where it has problems they are the answer, and
+// the error too.
+func runCheck(c *call) error {
+	check := timing.Check{
+		Files: []timing.CheckedFile{}, Problems: timing.Problems{}, Warnings: timing.Problems{},
+		Grows: []timing.GrowCheck{}, Notes: []string{},
+	}
+	opened, err := c.open()
+	var problems timing.Problems
+	if err != nil && !errors.As(err, &problems) {
+		return err
+	}
+	check.Problems = append(check.Problems, problems...)
+	check.Warnings = append(check.Warnings, opened.Warnings...)
+	for _, f := range opened.Files {
+		check.Files = append(check.Files, timing.CheckedFile{Name: f.Name, Readings: f.Readings})
+	}
+	if err == nil {
+		models := timing.Fit(opened.Study, opened.Readings, c.options)
+		check.Grows = models.CheckGrows()
+	}
+	if writeErr := c.write(report.Check(check), check); writeErr != nil {
+		return writeErr
+	}
+	return err
+}

@@ -1,0 +1,136 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"github.com/spf13/pflag"
+
+	"headhours/report"
+	"headhours/timing"
+	"headhours/timing/stepfit"
+)
+
+// flags are the values of all flags; every command takes its share of them.
+type flags struct {
+	study, format, output      string
+	workflows, logs            []string
+	heads                      []int
+	confidence                 float64
+	worker, grow, since, until string
+	form, spread, grouping     string
+	help, version              bool
+	options                    timing.Options
+}
+
+// answerFlags are the flags that every answer takes.
+var answerFlags = []string{"workflow", "heads", "confidence", "worker", "grow", "since", "until",
+	"log", "form", "spread", "grouping", "format", "output"}
+
+// anywhere are the flags that every command takes.
+var anywhere = []string{"study", "help", "version"}
+
+func (f *flags) define() *pflag.FlagSet {
+	set := pflag.NewFlagSet("headhours", pflag.ContinueOnError)
+	set.SortFlags = false
+	set.Usage = func() {}
+	set.StringVar(&f.study, "study", ".", "the study `DIR`, which holds study.toml")
+	set.StringArrayVar(&f.workflows, "workflow", nil, "answer for the way of working of this `NAME` (repeatable)")
+	set.IntSliceVar(&f.heads, "heads", nil, "answer for `N` heads a grow (scale: N,N,…)")
+	set.StringVar(&f.format, "format", "text", "`FORMAT` of the answer: "+strings.Join(report.Formats, ", "))
+	set.StringVarP(&f.output, "output", "o", "", "write the answer to `FILE`")
+	set.Float64Var(&f.confidence, "confidence", 0, "confidence of intervals, `C` between 0 and 1")
+	set.StringVar(&f.worker, "worker", "", "only readings of the worker of this `NAME`")
+	set.StringVar(&f.grow, "grow", "", "only readings of the grow of this `NAME`")
+	set.StringVar(&f.since, "since", "", "only readings from this `DATE` on, YYYY-MM-DD")
+	set.StringVar(&f.until, "until", "", "only readings up to this `DATE`, YYYY-MM-DD")
+	set.StringArrayVar(&f.logs, "log", nil, "read this `FILE` in place of the study's logs (repeatable)")
+	set.StringVar(&f.form, "form", "", "`FORM` of every step's model: auto, setup+unit, unit, setup")
+	set.StringVar(&f.spread, "spread", "", "`Q`: 0, 1 or 2; readings vary with count^Q")
+	set.StringVar(&f.grouping, "grouping", "none", "`KIND` of grouping of readings: none")
+	set.BoolVarP(&f.help, "help", "h", false, "show help")
+	set.BoolVar(&f.version, "version", false, "show the version")
+	return set
+}
+
+// check refuses flags that a command does not take and values that are out of
+// range, and turns the rest into options.
+func (f *flags) check(set *pflag.FlagSet, cmd command) error {
+	var wrong error
+	set.Visit(func(flag *pflag.Flag) {
+		if !slices.Contains(anywhere, flag.Name) && !slices.Contains(cmd.flags, flag.Name) && wrong == nil {
+			wrong = usagef("%s takes no --%s", cmd.name, flag.Name)
+		}
+	})
+	if wrong != nil {
+		return wrong
+	}
+	if err := oneOf("format", f.format, report.Formats); err != nil {
+		return err
+	}
+	if err := oneOf("grouping", f.grouping, []string{"none"}); err != nil {
+		return err
+	}
+	for _, n := range f.heads {
+		if n < 1 {
+			return usagef("--heads %d: a whole number above 0 is needed", n)
+		}
+	}
+	if set.Changed("confidence") && !(f.confidence > 0 && f.confidence < 1) {
+		return usagef("--confidence %v: a number between 0 and 1 is needed, such as 0.95", f.confidence)
+	}
+	f.options.Confidence = f.confidence
+	f.options.Filter.Worker, f.options.Filter.Grow = f.worker, f.grow
+	return f.parse()
+}
+
+func (f *flags) parse() (err error) {
+	if f.options.Filter.Since, err = day("since", f.since); err != nil {
+		return err
+	}
+	if f.options.Filter.Until, err = day("until", f.until); err != nil {
+		return err
+	}
+	if f.form != "" {
+		var forms []string
+		for _, form := range stepfit.Forms {
+			forms = append(forms, string(form))
+		}
+		if err := oneOf("form", f.form, forms); err != nil {
+			return err
+		}
+		f.options.Form = stepfit.Form(f.form)
+	}
+	if f.spread != "" {
+		if err := oneOf("spread", f.spread, []string{"0", "1", "2"}); err != nil {
+			return err
+		}
+		q := int(f.spread[0] - '0')
+		f.options.Spread = &q
+	}
+	return nil
+}
+
+func oneOf(flag, value string, allowed []string) error {
+	if slices.Contains(allowed, value) {
+		return nil
+	}
+	text := fmt.Sprintf("--%s %q: one of %s is needed", flag, value, strings.Join(allowed, ", "))
+	if near := timing.Nearest(value, allowed); near != "" {
+		text += fmt.Sprintf("; did you mean %s", near)
+	}
+	return usageError{text}
+}
+
+func day(flag, value string) (time.Time, error) {
+	if value == "" {
+		return time.Time{}, nil
+	}
+	date, err := time.Parse(time.DateOnly, value)
+	if err != nil {
+		return time.Time{}, usagef("--%s %q: a date such as 2026-03-31 is needed", flag, value)
+	}
+	return date, nil
+}

@@ -1,0 +1,140 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/spf13/pflag"
+
+	"headhours/report"
+	"headhours/timing"
+)
+
+// Exit statuses.
+const (
+	done      = 0
+	badData   = 1 // the data or the disk is at fault
+	badUsage  = 2 // the command line is
+	noCommand = ""
+)
+
+// usageError says what is wrong with a command line.
+type usageError struct{ text string }
+
+func (e usageError) Error() string { return e.text }
+
+func usagef(format string, args ...any) error { return usageError{fmt.Sprintf(format, args...)} }
+
+// command is a subcommand: its place in help and what it does.
+type command struct {
+	name     string
+	args     string // what may follow the flags
+	most     int    // of arguments
+	does     string
+	flags    []string // those it takes, beyond the ones that all take
+	examples []string
+	run      func(*call) error
+}
+
+// call is one run of a command.
+type call struct {
+	flags
+	args           []string
+	stdin          io.Reader
+	stdout, stderr io.Writer
+	width          int
+	colour         bool
+}
+
+// run runs a command line and returns the exit status.
+func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
+	err := dispatch(args, stdin, stdout, stderr)
+	var usage usageError
+	var unknown timing.UnknownName
+	switch {
+	case err == nil:
+		return done
+	case errors.As(err, &usage), errors.As(err, &unknown):
+		fmt.Fprintf(stderr, "headhours: %s\n", err)
+		fmt.Fprintln(stderr, "hint: headhours help lists the commands, headhours help COMMAND its flags")
+		return badUsage
+	default:
+		explain(stderr, err)
+		return badData
+	}
+}
+
+func dispatch(args []string, stdin io.Reader, stdout, stderr io.Writer) error {
+	c := &call{stdin: stdin, stdout: stdout, stderr: stderr}
+	set := c.flags.define()
+	if err := set.Parse(args); err != nil {
+		if errors.Is(err, pflag.ErrHelp) {
+			return help(stdout, noCommand)
+		}
+		return usageError{err.Error()}
+	}
+	words := set.Args()
+	if c.version {
+		return printVersion(stdout)
+	}
+	if len(words) == 0 {
+		return help(stdout, noCommand)
+	}
+	if words[0] == "help" || c.help {
+		return help(stdout, topic(words))
+	}
+	cmd, err := find(words[0])
+	if err != nil {
+		return err
+	}
+	c.args = words[1:]
+	if len(c.args) > cmd.most {
+		return usagef("%s takes %s, not %q", cmd.name, strings.TrimSpace("at most "+fmt.Sprint(cmd.most)+" argument(s)"), c.args)
+	}
+	if err := c.flags.check(set, cmd); err != nil {
+		return err
+	}
+	c.width, c.colour = terminal(stdout)
+	return cmd.run(c)
+}
+
+// topic is the command that help was asked for.
+func topic(words []string) string {
+	if words[0] != "help" {
+		return words[0]
+	}
+	if len(words) > 1 {
+		return words[1]
+	}
+	return noCommand
+}
+
+func find(name string) (command, error) {
+	var names []string
+	for _, c := range commands() {
+		if c.name == name {
+			return c, nil
+		}
+		names = append(names, c.name)
+	}
+	return command{}, timing.UnknownName{Kind: "command", Name: name, Known: names}
+}
+
+// explain prints an error of data or disk: problems a line each.
+func explain(w io.Writer, err error) {
+	var problems timing.Problems
+	if errors.As(err, &problems) {
+		fmt.Fprintln(w, err)
+		return
+	}
+	fmt.Fprintf(w, "headhours: %s\n", err)
+}
+
+// write writes an answer to where it was asked for.
+func (c *call) write(doc report.Doc, answer any) error {
+	style := report.Style{Width: c.width, Colour: c.colour && c.output == ""}
+	fill := func(w io.Writer) error { return report.Write(w, c.format, doc, answer, style) }
+	return c.deliver(fill)
+}

@@ -1,0 +1,114 @@
+package main
+
+import (
+	"bytes"
+	"embed"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path"
+	"path/filepath"
+
+	"headhours/timing/folder"
+)
+
+//go:embed demo starter
+var studies embed.FS
+
+var demoCommand = command{
+	name: "demo", args: "[DIR]", most: 1,
+	does: "writes an invented study into DIR (headhours-demo) and prints its answer",
+	run:  runDemo, flags: []string{"format"},
+	examples: []string{"headhours demo", "headhours demo /tmp/pak-choi"},
+}
+
+// demoFolder is where the demo goes when nobody says otherwise; git ignores it.
+const demoFolder = "headhours-demo"
+
+// runDemo writes the demo study, over an older one of its own but never over a
+// grower's, and answers for it.
+func runDemo(c *call) error {
+	dir := c.folderOr(demoFolder)
+	mark, err := firstLine("demo/study.toml")
+	if err != nil {
+		return err
+	}
+	there, err := os.ReadFile(filepath.Join(dir, "study.toml"))
+	switch {
+	case err == nil && !bytes.HasPrefix(there, mark):
+		return fmt.Errorf("%s holds a study.toml that is not the demo's: give another folder, headhours demo DIR", dir)
+	case err != nil && !errors.Is(err, fs.ErrNotExist):
+		return err
+	}
+	if err := unpack("demo", dir); err != nil {
+		return err
+	}
+	ignore := func(w io.Writer) error { _, err := io.WriteString(w, "*\n"); return err }
+	if err := folder.WriteFile(filepath.Join(dir, ".gitignore"), ignore); err != nil {
+		return err
+	}
+	c.study = dir
+	if err := runCompare(c); err != nil {
+		return err
+	}
+	fmt.Fprintf(c.stderr, "\nThe study is in %s, invented from end to end. Go on with:\n  headhours --study %s fit\n  headhours --study %s cost\n", dir, dir, dir)
+	return nil
+}
+
+var initCommand = command{
+	name: "init", args: "[DIR]", most: 1,
+	does:     "starts a study in DIR from a commented study.toml",
+	run:      runInit,
+	examples: []string{"headhours init", "headhours init basil"},
+}
+
+// runInit starts a study; one that is there already is left alone.
+func runInit(c *call) error {
+	dir := c.folderOr(c.study)
+	if _, err := os.Lstat(filepath.Join(dir, "study.toml")); err == nil {
+		return fmt.Errorf("%s has a study.toml already, left as it is", dir)
+	}
+	if err := unpack("starter", dir); err != nil {
+		return err
+	}
+	_, err := fmt.Fprintf(c.stdout, `Started a study in %s: study.toml with the usual steps and a guess at the time of
+each, and timings/first.csv to write readings into. Overwrite the guesses. Then:
+  headhours --study %s compare
+answers from judged times until you have timed something.
+`, dir, dir)
+	return err
+}
+
+// folderOr is the folder that was given as an argument, or else another.
+func (c *call) folderOr(other string) string {
+	if len(c.args) > 0 {
+		return c.args[0]
+	}
+	return other
+}
+
+func firstLine(name string) ([]byte, error) {
+	text, err := studies.ReadFile(name)
+	line, _, _ := bytes.Cut(text, []byte("\n"))
+	return line, err
+}
+
+// unpack writes an embedded study into a folder, which is made where missing.
+func unpack(study, dir string) error {
+	return fs.WalkDir(studies, study, func(name string, entry fs.DirEntry, err error) error {
+		if err != nil {
+			return err
+		}
+		target := filepath.Join(dir, filepath.FromSlash(name[len(study):]))
+		if entry.IsDir() {
+			return os.MkdirAll(target, 0o755)
+		}
+		text, err := studies.ReadFile(path.Clean(name))
+		if err != nil {
+			return err
+		}
+		return folder.WriteFile(target, func(w io.Writer) error { _, err := w.Write(text); return err })
+	})
+}

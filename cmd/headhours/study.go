@@ -1,0 +1,61 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+
+	"headhours/timing"
+	"headhours/timing/folder"
+)
+
+// models reads the study and fits its steps. Warnings are printed at once.
+func (c *call) models() (*timing.Models, error) {
+	opened, err := c.open()
+	if err != nil {
+		return nil, err
+	}
+	return timing.Fit(opened.Study, opened.Readings, c.options), nil
+}
+
+// open reads the study, or the logs that stand in for its own. Readings without
+// a study make one of the steps they name.
+func (c *call) open() (folder.Opened, error) {
+	opened, err := folder.Open(c.study, c.logs)
+	if err != nil {
+		if errors.Is(err, folder.ErrNoStudy) {
+			return opened, fmt.Errorf("%w\nhint: headhours init starts one, headhours demo shows one", err)
+		}
+		return opened, err
+	}
+	for _, w := range opened.Warnings {
+		fmt.Fprintf(c.stderr, "warning: %s\n", w.Error())
+	}
+	if !opened.HasStudy {
+		opened.Study = timing.StudyOf(opened.Readings)
+	}
+	return opened, nil
+}
+
+// onlyHeads is the one number of heads that an answer is for: the flag's, else
+// the study's.
+func (c *call) onlyHeads(study timing.Study) (int, error) {
+	switch {
+	case len(c.heads) > 1:
+		return 0, usagef("one --heads is enough here; scale takes several")
+	case len(c.heads) == 1:
+		return c.heads[0], nil
+	case study.Heads == 0:
+		return 0, usagef("for how many heads? The study has no heads; give --heads N")
+	}
+	return study.Heads, nil
+}
+
+// deliver writes to the file that was asked for, whole or not at all, or else to
+// standard output.
+func (c *call) deliver(fill func(io.Writer) error) error {
+	if c.output == "" {
+		return fill(c.stdout)
+	}
+	return folder.WriteFile(c.output, fill)
+}

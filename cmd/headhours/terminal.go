@@ -1,0 +1,23 @@
+package main
+
+import (
+	"io"
+	"os"
+
+	"golang.org/x/term"
+)
+
+// terminal tells the width to write in and whether colour is welcome: only on a
+// terminal, and not where NO_COLOR is set (no-color.org) or TERM is dumb.
+func terminal(w io.Writer) (width int, colour bool) {
+	const usual = 80
+	file, ok := w.(*os.File)
+	if !ok || !term.IsTerminal(int(file.Fd())) {
+		return usual, false
+	}
+	if columns, _, err := term.GetSize(int(file.Fd())); err == nil && columns > 0 {
+		usualOrLess := min(columns, usual)
+		return usualOrLess, os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb"
+	}
+	return usual, os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb"
+}

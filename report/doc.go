@@ -1,0 +1,34 @@
+// Package report lays answers out for people: sentences first, then tables,
+// then notes, as text, Markdown or CSV; and for programs, as JSON. It computes
+// no statistic: every figure comes with the answer.
+package report
+
+// Doc is an answer laid out for reading.
+type Doc struct {
+	Title  string
+	Answer []string // in plain words, a paragraph each
+	Tables []Table
+	Notes  []string
+}
+
+// Table is a table of an answer.
+type Table struct {
+	Title   string
+	Columns []Column
+	Rows    [][]Cell // as many cells as columns
+}
+
+// Column is a column of a table.
+type Column struct {
+	Head  string // for people
+	Key   string // for programs: the key in JSON
+	Right bool   // numbers stand to the right
+	Full  bool   // left out where room is short (text of 80 columns)
+}
+
+// Cell is what stands in a column: as people read it, rounded, and as programs
+// do, in full.
+type Cell struct {
+	Text  string
+	Value any // string, int, float64, bool, timing.Maybe or a list of strings
+}

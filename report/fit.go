@@ -1,0 +1,135 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"headhours/timing"
+)
+
+// Fit lays out the time model of each step.
+func Fit(f timing.Fits) Doc {
+	doc := Doc{
+		Title:  "Time of each step",
+		Answer: []string{"Time = setup time × setups + unit time × count, in seconds of one person's work at normal pace, without rest."},
+		Tables: []Table{fitTable(f)},
+		Notes:  f.Notes,
+	}
+	for _, s := range f.Steps {
+		for _, out := range s.StandsOut {
+			doc.Answer = append(doc.Answer, standsOutSentence(s, out))
+		}
+		for _, note := range s.Notes {
+			doc.Notes = append(doc.Notes, show(s.Step)+": "+note)
+		}
+	}
+	return doc
+}
+
+func fitTable(f timing.Fits) Table {
+	t := Table{Title: fmt.Sprintf("Steps, with %s intervals", share(f.Confidence)), Columns: []Column{
+		{Head: "step", Key: "step"},
+		{Head: "readings", Key: "readings", Right: true},
+		{Head: "voided", Key: "voided", Right: true, Full: true},
+		{Head: "counts", Key: "count_min", Right: true},
+		{Head: "", Key: "count_max", Full: true},
+		{Head: "setup", Key: "setup_s", Right: true},
+		{Head: "", Key: "setup_se_s", Full: true},
+		{Head: "range", Key: "setup_low_s", Right: true},
+		{Head: "", Key: "setup_high_s", Full: true},
+		{Head: "a unit", Key: "unit_s", Right: true},
+		{Head: "", Key: "unit_se_s", Full: true},
+		{Head: "range", Key: "unit_low_s", Right: true},
+		{Head: "", Key: "unit_high_s", Full: true},
+		{Head: "per", Key: "per"},
+		{Head: "form", Key: "form", Full: true},
+		{Head: "spread", Key: "spread", Full: true},
+		{Head: "", Key: "setup_unit_cov_s2", Full: true},
+		{Head: "scatter", Key: "residual_sd_s", Full: true},
+		{Head: "df", Key: "df", Full: true},
+		{Head: "r2", Key: "r2", Full: true},
+		{Head: "borrowed", Key: "borrowed", Full: true},
+		{Head: "readings for 10 %", Key: "readings_for_10_percent", Full: true},
+	}}
+	for _, s := range f.Steps {
+		t.Rows = append(t.Rows, []Cell{
+			{show(s.Step), s.Step},
+			{fmt.Sprint(s.Readings), s.Readings},
+			{fmt.Sprint(s.Voided), s.Voided},
+			{countsOf(s), s.CountMin}, {"", s.CountMax},
+			seconds(s.Setup), full(s.SetupSE), secondsRange(s.SetupLow, s.SetupHigh), full(s.SetupHigh),
+			seconds(s.Unit), full(s.UnitSE), secondsRange(s.UnitLow, s.UnitHigh), full(s.UnitHigh),
+			{show(perOf(s)), perOf(s)},
+			{textOf(s.Form), textOf(s.Form)},
+			{numberOf(s.Spread), numberOf(s.Spread)},
+			full(s.SetupUnitCov), full(s.ResidualSD), full(s.DF), full(s.R2),
+			{yes(s.Borrowed), s.Borrowed},
+			{numberOf(s.ReadingsFor10), numberOf(s.ReadingsFor10)},
+		})
+	}
+	return t
+}
+
+func perOf(s timing.StepFit) string {
+	if s.Per == nil {
+		return "unit"
+	}
+	return *s.Per
+}
+
+func textOf(s *string) string {
+	if s == nil {
+		return ""
+	}
+	return *s
+}
+
+func numberOf(n *int) string {
+	if n == nil {
+		return ""
+	}
+	return fmt.Sprint(*n)
+}
+
+// full is a cell that only full tables show.
+func full(m timing.Maybe) Cell { return maybe(m, 3) }
+
+func countsOf(s timing.StepFit) string {
+	switch {
+	case s.Form == nil:
+		return "never"
+	case !s.CountMin.Known:
+		return "judged"
+	case s.CountMin.Value == s.CountMax.Value:
+		return count(s.CountMin.Value)
+	}
+	return count(s.CountMin.Value) + "–" + count(s.CountMax.Value)
+}
+
+// seconds is a time as a cell, "-" where the model has none.
+func seconds(m timing.Maybe) Cell {
+	if !m.Known {
+		return Cell{"-", m}
+	}
+	return Cell{fixed(m.Value, plainDecimals(m.Value)) + " s", m}
+}
+
+func secondsRange(low, high timing.Maybe) Cell {
+	if !low.Known {
+		return Cell{"", low}
+	}
+	d := decimals((high.Value - low.Value) / 2)
+	return Cell{fixed(low.Value, d) + "–" + fixed(high.Value, d), low}
+}
+
+func standsOutSentence(s timing.StepFit, out timing.StandOut) string {
+	var without []string
+	if out.Setup.Known {
+		without = append(without, "setup "+seconds(out.Setup).Text)
+	}
+	if out.Unit.Known {
+		without = append(without, fmt.Sprintf("%s a %s", seconds(out.Unit).Text, show(perOf(s))))
+	}
+	return fmt.Sprintf("Stands out: %s, %s for %s (%s:%d). Without it: %s. It is counted all the same; void it with a reason if it was not that work.",
+		show(s.Step), seconds(timing.Known(out.Seconds)).Text, count(out.Count), show(out.File), out.Line, strings.Join(without, ", "))
+}

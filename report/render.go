@@ -1,0 +1,139 @@
+package report
+
+import (
+	"encoding/csv"
+	"encoding/json"
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+
+	"headhours/timing"
+)
+
+// Formats lists the formats an answer can be written in.
+var Formats = []string{"text", "json", "csv", "markdown"}
+
+// Style says how text may look.
+type Style struct {
+	Colour bool // terminal escapes for bold and colour
+	Width  int  // columns; 0 means 80
+}
+
+// Write writes an answer in one of Formats: doc for people, value for JSON. The
+// error is w's.
+func Write(w io.Writer, format string, doc Doc, value any, style Style) error {
+	switch format {
+	case "json":
+		return writeJSON(w, value)
+	case "csv":
+		return writeCSV(w, doc)
+	case "markdown":
+		return writeMarkdown(w, doc)
+	default:
+		return writeText(w, doc, style)
+	}
+}
+
+func writeJSON(w io.Writer, value any) error {
+	encoder := json.NewEncoder(w)
+	encoder.SetIndent("", "  ")
+	encoder.SetEscapeHTML(false)
+	return encoder.Encode(value)
+}
+
+// writeCSV writes the tables one below the other, a blank line between.
+func writeCSV(w io.Writer, doc Doc) error {
+	out := csv.NewWriter(w)
+	out.UseCRLF = true
+	for i, table := range doc.Tables {
+		if i > 0 {
+			out.Flush()
+			if _, err := io.WriteString(w, "\r\n"); err != nil {
+				return err
+			}
+		}
+		head := make([]string, len(table.Columns))
+		for j, c := range table.Columns {
+			head[j] = c.Key
+		}
+		out.Write(head)
+		for _, row := range table.Rows {
+			record := make([]string, len(row))
+			for j, cell := range row {
+				record[j] = plain(cell.Value)
+			}
+			out.Write(record)
+		}
+	}
+	out.Flush()
+	return out.Error()
+}
+
+// plain is a cell's value in full, as a spreadsheet reads it. Text that one
+// would run as a formula is led by an apostrophe.
+func plain(value any) string {
+	switch v := value.(type) {
+	case timing.Maybe:
+		if !v.Known {
+			return ""
+		}
+		return strconv.FormatFloat(v.Value, 'g', -1, 64)
+	case float64:
+		return strconv.FormatFloat(v, 'g', -1, 64)
+	case []string:
+		return plain(strings.Join(v, "; "))
+	case string:
+		if strings.HasPrefix(strings.TrimLeft(v, " "), "=") || strings.ContainsAny(v[:min(1, len(v))], "+-@\t\r") {
+			return "'" + v
+		}
+		return v
+	default:
+		return fmt.Sprint(v)
+	}
+}
+
+func writeMarkdown(w io.Writer, doc Doc) error {
+	var b strings.Builder
+	fmt.Fprintf(&b, "# %s\n", markdown(doc.Title))
+	for _, sentence := range doc.Answer {
+		fmt.Fprintf(&b, "\n%s\n", markdown(sentence))
+	}
+	for _, table := range doc.Tables {
+		fmt.Fprintf(&b, "\n## %s\n\n|", markdown(table.Title))
+		for _, c := range table.Columns {
+			fmt.Fprintf(&b, " %s |", markdown(c.Head))
+		}
+		b.WriteString("\n|")
+		for _, c := range table.Columns {
+			if c.Right {
+				b.WriteString("---:|")
+			} else {
+				b.WriteString("---|")
+			}
+		}
+		for _, row := range table.Rows {
+			b.WriteString("\n|")
+			for _, cell := range row {
+				fmt.Fprintf(&b, " %s |", markdown(cell.Text))
+			}
+		}
+		b.WriteByte('\n')
+	}
+	if len(doc.Notes) > 0 {
+		b.WriteString("\n## Notes\n\n")
+		for _, note := range doc.Notes {
+			fmt.Fprintf(&b, "- %s\n", markdown(note))
+		}
+	}
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+// markdown is text with what Markdown or HTML would act on escaped.
+func markdown(text string) string {
+	return strings.NewReplacer(
+		`\`, `\\`, "`", "\\`", "*", `\*`, "_", `\_`, "|", `\|`, "<", "&lt;", ">", "&gt;",
+		"[", `\[`, "]", `\]`, "#", `\#`, "\n", " ",
+	).Replace(text)
+}

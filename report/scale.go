@@ -1,0 +1,66 @@
+package report
+
+import (
+	"fmt"
+
+	"headhours/timing"
+)
+
+// Scale lays out hours against heads.
+func Scale(s timing.Scale) Doc {
+	doc := Doc{Title: "Hours against heads, for one grow", Notes: s.Notes}
+	t := Table{Title: "Hours, one grow of so many heads", Columns: []Column{
+		{Head: "way of working", Key: "workflow"},
+		{Head: "heads", Key: "heads", Right: true},
+		{Head: "hours", Key: "hours_h", Right: true},
+		{Head: "lowest", Key: "low_h", Right: true},
+		{Head: "highest", Key: "high_h", Right: true},
+		{Head: "min a head", Key: "minutes_per_head", Right: true},
+		{Head: "", Key: "extrapolated"},
+		{Head: "never timed", Key: "gaps", Full: true},
+	}}
+	for _, line := range s.Workflows {
+		if len(line.Points) > 0 {
+			doc.Answer = append(doc.Answer, scaleSentence(line))
+		}
+		for _, p := range line.Points {
+			beyond := ""
+			if p.Extrapolated {
+				beyond = "beyond"
+			}
+			t.Rows = append(t.Rows, []Cell{
+				{show(line.Workflow), line.Workflow},
+				{fmt.Sprint(p.Heads), p.Heads},
+				{atLeast(line.Gaps, fixed(p.Hours, plainDecimals(p.Hours)+1)), p.Hours},
+				maybe(p.Low, plainDecimals(p.Hours)+1), maybe(p.High, plainDecimals(p.Hours)+1),
+				{fixed(p.MinutesPerHead, 2), p.MinutesPerHead},
+				{beyond, p.Extrapolated},
+				{list(line.Gaps), line.Gaps},
+			})
+		}
+	}
+	doc.Tables = []Table{t}
+	for _, row := range t.Rows {
+		if row[6].Text != "" {
+			doc.Notes = append(doc.Notes, "beyond: more than a quarter outside the counts that were timed, so a projection rather than a measurement")
+			break
+		}
+	}
+	return doc
+}
+
+// scaleSentence says what the smallest and the largest number of heads take.
+func scaleSentence(line timing.ScaleLine) string {
+	say := func(p timing.ScalePoint) string {
+		return fmt.Sprintf("%d heads take %s", p.Heads, durationWithin(p.Hours, p.Low, p.High))
+	}
+	first, last := line.Points[0], line.Points[len(line.Points)-1]
+	text := fmt.Sprintf("%s: %s", quoted(line.Workflow), say(first))
+	if first.Heads != last.Heads {
+		text += "; " + say(last)
+	}
+	if len(line.Gaps) > 0 {
+		text += fmt.Sprintf("; at least, for %s %s never timed", list(line.Gaps), were(line.Gaps))
+	}
+	return text + "."
+}

@@ -1,0 +1,194 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+	"unicode"
+
+	"headhours/timing"
+)
+
+// unit is a unit of time that answers are given in.
+type unit struct {
+	one, many string
+	perHour   float64
+}
+
+var (
+	inSeconds = unit{"second", "seconds", 3600}
+	inMinutes = unit{"minute", "minutes", 60}
+	inHours   = unit{"hour", "hours", 1}
+)
+
+// unitFor is the unit in which a person would say so many hours.
+func unitFor(hours float64) unit {
+	switch h := math.Abs(hours); {
+	case h*3600 < 89.5:
+		return inSeconds
+	case h*60 < 119.5:
+		return inMinutes
+	default:
+		return inHours
+	}
+}
+
+// decimals is how many decimals a figure deserves that is known to ± half.
+func decimals(half float64) int {
+	switch {
+	case half >= 1.95:
+		return 0
+	case half >= 0.195:
+		return 1
+	default:
+		return 2
+	}
+}
+
+// plainDecimals is how many decimals a figure of unknown precision is given.
+func plainDecimals(x float64) int {
+	switch x := math.Abs(x); {
+	case x >= 10:
+		return 0
+	case x >= 1:
+		return 1
+	default:
+		return 2
+	}
+}
+
+// fixed is a number with so many decimals, never "-0".
+func fixed(x float64, decimals int) string {
+	text := strconv.FormatFloat(x, 'f', decimals, 64)
+	if strings.Trim(text, "-0.") == "" {
+		return strings.TrimPrefix(text, "-")
+	}
+	return text
+}
+
+// of is a number of units in words: "61 minutes", "1 hour".
+func (u unit) of(x float64, decimals int) string {
+	text := fixed(x, decimals)
+	if text == "1" {
+		return "1 " + u.one
+	}
+	return text + " " + u.many
+}
+
+// duration is so many hours in words, of unknown precision.
+func duration(hours float64) string {
+	u := unitFor(hours)
+	x := hours * u.perHour
+	return u.of(x, plainDecimals(x))
+}
+
+// lopsided is how much longer one arm of an interval may be than the other
+// before it is no longer "give or take".
+const lopsided = 1.1
+
+// durationWithin is so many hours with what is known of them: "61 minutes, give
+// or take 4", "61 minutes (somewhere between 55 and 70)".
+func durationWithin(hours float64, low, high timing.Maybe) string {
+	if !low.Known {
+		return duration(hours)
+	}
+	u := unitFor(hours)
+	x, l, h := hours*u.perHour, low.Value*u.perHour, high.Value*u.perHour
+	d := decimals((h - l) / 2)
+	up, down := h-x, x-l
+	if h == l {
+		return u.of(x, plainDecimals(x))
+	}
+	if max(up, down) <= lopsided*min(up, down) {
+		return fmt.Sprintf("%s, give or take %s", u.of(x, d), fixed((h-l)/2, d))
+	}
+	return fmt.Sprintf("%s (somewhere between %s and %s)", u.of(x, d), fixed(l, d), fixed(h, d))
+}
+
+// between is an interval of hours in words, in the unit of its larger end.
+func between(low, high float64) string {
+	u := unitFor(max(math.Abs(low), math.Abs(high)))
+	l, h := low*u.perHour, high*u.perHour
+	d := decimals((h - l) / 2)
+	return fmt.Sprintf("between %s and %s", fixed(l, d), u.of(h, d))
+}
+
+// count is a count as a person writes it: whole where it is.
+func count(x float64) string {
+	switch {
+	case x == math.Trunc(x):
+		return fixed(x, 0)
+	case math.Abs(x) < 10:
+		return fixed(x, 2)
+	default:
+		return fixed(x, 1)
+	}
+}
+
+// heads is a number of heads that was worked out, not chosen.
+func heads(x float64) string {
+	if math.Abs(x) < 9.95 {
+		return fixed(x, 0)
+	}
+	return strconv.FormatFloat(roundTo(x, 2), 'f', -1, 64)
+}
+
+// roundTo rounds to so many significant digits.
+func roundTo(x float64, digits int) float64 {
+	if x == 0 {
+		return 0
+	}
+	unit := math.Pow(10, math.Floor(math.Log10(math.Abs(x)))-float64(digits-1))
+	return math.Round(x/unit) * unit
+}
+
+// share is a share in percent.
+func share(x float64) string { return fixed(100*x, 0) + " %" }
+
+// list is names in a row: "a", "a and b", "a, b and c".
+func list(names []string) string {
+	shown := make([]string, len(names))
+	for i, n := range names {
+		shown[i] = show(n)
+	}
+	switch len(shown) {
+	case 0:
+		return ""
+	case 1:
+		return shown[0]
+	}
+	return strings.Join(shown[:len(shown)-1], ", ") + " and " + shown[len(shown)-1]
+}
+
+// quoted is a name in quotation marks.
+func quoted(name string) string { return `"` + show(name) + `"` }
+
+// show is a name with whatever a terminal would act on made visible: control
+// characters and marks that turn the direction of text are written as escapes.
+func show(name string) string {
+	if strings.IndexFunc(name, hidden) < 0 {
+		return name
+	}
+	var b strings.Builder
+	for _, r := range name {
+		if hidden(r) {
+			b.WriteString(strings.Trim(strconv.QuoteRune(r), "'"))
+		} else {
+			b.WriteRune(r)
+		}
+	}
+	return b.String()
+}
+
+func hidden(r rune) bool {
+	return r != ' ' && !unicode.IsGraphic(r) || unicode.Is(unicode.Bidi_Control, r)
+}
+
+// were is the verb for a list of names.
+func were(names []string) string {
+	if len(names) == 1 {
+		return "was"
+	}
+	return "were"
+}

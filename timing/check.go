@@ -1,0 +1,138 @@
+package timing
+
+import (
+	"fmt"
+	"math"
+
+	"headhours/timing/crop"
+)
+
+// Check is what was read, everything that is wrong with it or worth a look, and
+// the grows beside what their workflows say.
+type Check struct {
+	Files    []CheckedFile `json:"files"`
+	Problems Problems      `json:"problems"`
+	Warnings Problems      `json:"warnings"`
+	Grows    []GrowCheck   `json:"grows"`
+	Notes    []string      `json:"notes"`
+}
+
+// CheckedFile is a file that was read, and how many readings it holds, voided
+// ones too.
+type CheckedFile struct {
+	Name     string `json:"file"`
+	Readings int    `json:"readings"`
+}
+
+// GrowCheck is what a grow's readings and figures say beside what its workflow
+// says.
+type GrowCheck struct {
+	Grow     string   `json:"grow"`
+	Workflow string   `json:"workflow"`
+	Readings int      `json:"readings"`
+	Remarks  []string `json:"remarks"`
+}
+
+// CheckGrows holds each grow of the study against its workflow: how often each
+// step was timed, what came up and what was lost. It remarks on what differs.
+func (m *Models) CheckGrows() []GrowCheck {
+	checks := []GrowCheck{}
+	for _, g := range m.Study.Grows {
+		w, err := m.Study.workflow(g.Workflow)
+		if err != nil {
+			continue // the reader refuses such a study
+		}
+		check := GrowCheck{Grow: g.Name, Workflow: g.Workflow, Remarks: []string{}}
+		timed, elsewhere := m.timedVisits(g, &check.Readings)
+		if check.Readings > 0 {
+			check.Remarks = append(check.Remarks, m.visitRemarks(g, w, timed)...)
+		}
+		if elsewhere > 0 {
+			check.Remarks = append(check.Remarks, fmt.Sprintf("%d of its readings were logged under another way of working", elsewhere))
+		}
+		check.Remarks = append(check.Remarks, cropRemarks(g, m.Study.sowing(w))...)
+		checks = append(checks, check)
+	}
+	return checks
+}
+
+// timedVisits counts, by step, the readings of a grow that began a visit (laps
+// carry one on), and those logged under a workflow that is not the grow's.
+func (m *Models) timedVisits(g Grow, readings *int) (timed map[int]int, elsewhere int) {
+	timed = map[int]int{}
+	for _, r := range m.Readings {
+		if r.Grow != g.Name || !r.Counts() {
+			continue
+		}
+		*readings++
+		if !r.Setups.Known || r.Setups.Value > 0 {
+			timed[m.index[r.Step]]++
+		}
+		if r.Workflow != "" && r.Workflow != g.Workflow {
+			elsewhere++
+		}
+	}
+	return timed, elsewhere
+}
+
+func (m *Models) visitRemarks(g Grow, w Workflow, timed map[int]int) []string {
+	planned := map[int]int{}
+	for _, v := range m.visits(w, m.growHeads(g, w)) {
+		planned[v.Step]++
+	}
+	var remarks []string
+	for i, s := range m.Study.Steps {
+		switch t, p := timed[i], planned[i]; {
+		case t > 0 && p == 0:
+			remarks = append(remarks, s.Name+" was timed but is in no task")
+		case t == 0 && p > 0:
+			remarks = append(remarks, s.Name+" was never timed")
+		case t != p:
+			remarks = append(remarks, fmt.Sprintf("%s timed %s, the workflow says %d", s.Name, times(t), p))
+		}
+	}
+	return remarks
+}
+
+// growHeads is how many heads a grow was for, as far as it is known.
+func (m *Models) growHeads(g Grow, w Workflow) float64 {
+	switch {
+	case g.Heads.Known && g.Heads.Value > 0:
+		return g.Heads.Value
+	case g.Cells.Known && g.Cells.Value > 0:
+		return g.Cells.Value / m.Study.sowing(w).CellsPerHead()
+	}
+	return max(1, float64(m.Study.Heads))
+}
+
+func cropRemarks(g Grow, s crop.Sowing) []string {
+	var remarks []string
+	if odd(g.CameUp, g.Cells, s.FilledShare()) {
+		remarks = append(remarks, fmt.Sprintf("%s of the cells came up, the study says %s",
+			percent2(g.CameUp.Value/g.Cells.Value), percent2(s.FilledShare())))
+	}
+	if left := s.SurvivingShare(math.MaxInt); odd(g.Heads, g.CameUp, left) {
+		remarks = append(remarks, fmt.Sprintf("%s lost, the study says %s",
+			percent2(1-g.Heads.Value/g.CameUp.Value), percent2(1-left)))
+	}
+	return remarks
+}
+
+// odd says that a part of a whole is further from its expected share than two
+// standard deviations of a binomial count, and than two in a hundred.
+func odd(part, whole Maybe, share float64) bool {
+	if !part.Known || !whole.Known || whole.Value == 0 {
+		return false
+	}
+	off := abs(part.Value/whole.Value - share)
+	return off > 0.02 && off > 2*math.Sqrt(share*(1-share)/whole.Value)
+}
+
+func percent2(share float64) string { return fmt.Sprintf("%.2g %%", 100*share) }
+
+func times(n int) string {
+	if n == 1 {
+		return "once"
+	}
+	return fmt.Sprintf("%d times", n)
+}

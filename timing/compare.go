@@ -1,0 +1,358 @@
+package timing
+
+import (
+	"encoding/json"
+	"math"
+
+	"headhours/timing/stepfit"
+)
+
+// Comparison is workflows side by side, and every pair of them.
+type Comparison struct {
+	Heads      int      `json:"heads"`
+	Confidence float64  `json:"confidence"`
+	Workflows  []Hours  `json:"workflows"`
+	Pairs      []Pair   `json:"pairs"`
+	Notes      []string `json:"notes"`
+}
+
+// Hours is what one grow of a workflow takes, in person-hours of standard time.
+type Hours struct {
+	Workflow       string      `json:"workflow"`
+	Hours          float64     `json:"hours_h"`
+	Low            Maybe       `json:"low_h"`
+	High           Maybe       `json:"high_h"`
+	NextLow        Maybe       `json:"next_low_h"`
+	NextHigh       Maybe       `json:"next_high_h"`
+	DF             Maybe       `json:"df"`
+	MinutesPerHead float64     `json:"minutes_per_head"`
+	Extrapolated   bool        `json:"extrapolated"`
+	Gaps           []string    `json:"gaps"`
+	Steps          []StepHours `json:"steps"`
+	Rests          Basis       `json:"-"`
+	TimeNext       []string    `json:"-"` // steps most worth timing, first one first
+}
+
+// StepHours is one step's part of a workflow's hours. Hours and share are
+// unknown for a gap; shares are of the known total.
+type StepHours struct {
+	Step   string  `json:"step"`
+	Visits int     `json:"visits"`
+	Setups float64 `json:"setups"`
+	Count  float64 `json:"count"`
+	Hours  Maybe   `json:"hours_h"`
+	Share  Maybe   `json:"share"`
+}
+
+// Basis names the steps of an answer whose times are not plainly timed.
+type Basis struct {
+	Timed     []string // with readings that count
+	Judged    []string // estimates alone
+	NoSpread  []string // timed, but how much they vary is not known
+	Bracketed []string // at alike counts
+	Beyond    []string // asked for more than a quarter outside the counts timed
+}
+
+// Pair is the difference of two workflows, B's hours less A's.
+type Pair struct {
+	A           string     `json:"a"`
+	B           string     `json:"b"`
+	Difference  float64    `json:"difference_h"`
+	Low         Maybe      `json:"low_h"`
+	High        Maybe      `json:"high_h"`
+	DF          Maybe      `json:"df"`
+	P           Maybe      `json:"p"`
+	TipsAtCV    Maybe      `json:"tips_at_cv"`
+	AssumedSame []SameWork `json:"assumed_same"`
+	Gaps        []string   `json:"gaps"`
+	BreakEven   BreakEven  `json:"break_even"`
+}
+
+// Clear says that the difference is one: its interval leaves out zero, and no
+// step that differs is unknown.
+func (p Pair) Clear() bool {
+	return len(p.Gaps) == 0 && p.Low.Known && p.Low.Value*p.High.Value > 0
+}
+
+// SameWork is a step counted as the same work in both workflows of a pair, with
+// what its readings came to under each.
+type SameWork struct {
+	Step      string `json:"step"`
+	AUnit     Maybe  `json:"a_unit_s"`
+	BUnit     Maybe  `json:"b_unit_s"`
+	AReadings int    `json:"a_readings"`
+	BReadings int    `json:"b_readings"`
+}
+
+// BreakEven is the number of heads at which two workflows take the same time,
+// and the set of head numbers that the readings do not rule out for it.
+type BreakEven struct {
+	Kind  BreakEvenKind `json:"kind"`
+	Heads Maybe         `json:"heads"`
+	Low   Maybe         `json:"low"`
+	High  Maybe         `json:"high"`
+	// Bracketed names steps timed at alike counts only that do not cancel, which
+	// leave no break-even to give.
+	Bracketed []string `json:"-"`
+	// B's hours less A's are Fixed + PerHead × heads, for saying which is quicker.
+	Fixed   float64 `json:"-"`
+	PerHead float64 `json:"-"`
+}
+
+// MarshalJSON writes the kind, or null where it is not known.
+func (k BreakEvenKind) MarshalJSON() ([]byte, error) {
+	if k == "" {
+		return []byte("null"), nil
+	}
+	return json.Marshal(string(k))
+}
+
+// Compare puts workflows side by side for a number of heads. names chooses and
+// orders them; none means all, in the study's order. The error is ErrNoWorkflow
+// or an UnknownName.
+func (m *Models) Compare(names []string, heads int) (Comparison, error) {
+	workflows, err := m.Study.choose(names)
+	if err != nil {
+		return Comparison{}, err
+	}
+	c := Comparison{Heads: heads, Confidence: m.Confidence,
+		Workflows: []Hours{}, Pairs: []Pair{}, Notes: m.notes()}
+	for i, w := range workflows {
+		c.Workflows = append(c.Workflows, m.hours(w, heads))
+		for _, a := range workflows[:i] {
+			c.Pairs = append(c.Pairs, m.pair(a, w, heads))
+		}
+	}
+	sortPairs(c.Pairs, workflows)
+	return c, nil
+}
+
+// perHour turns basic seconds into hours of standard time.
+func (m *Models) perHour() float64 { return (1 + m.Study.Allowance) / 3600 }
+
+func (m *Models) hours(w Workflow, heads int) Hours {
+	visits := m.visits(w, float64(heads))
+	loads := m.loads(visits)
+	span := m.span(work{loads, visits}).times(m.perHour())
+	h := Hours{
+		Workflow: w.Name,
+		Hours:    span.Value, Low: span.Low, High: span.High,
+		NextLow: span.NextLow, NextHigh: span.NextHigh, DF: span.DF,
+		MinutesPerHead: span.Value * 60 / float64(heads),
+		Gaps:           m.gaps(visits, func(int) bool { return true }),
+		Steps:          []StepHours{},
+	}
+	h.Rests, h.TimeNext = m.basis(visits), m.timeNext(visits, loads)
+	h.Extrapolated = len(h.Rests.Beyond) > 0
+	for _, i := range inOrder(visits) {
+		h.Steps = append(h.Steps, m.stepHours(i, visits, loads[i], span.Value))
+	}
+	return h
+}
+
+func (m *Models) stepHours(i int, visits []Visit, load Load, total float64) StepHours {
+	s := StepHours{Step: m.Study.Steps[i].Name, Setups: load.Setups, Count: load.Count}
+	for _, v := range visits {
+		if v.Step == i {
+			s.Visits++
+		}
+	}
+	if model := m.Steps[i].Model; model != nil {
+		hours := model.At(load.Setups, load.Count) * m.perHour()
+		s.Hours, s.Share = Known(hours), Known(hours/total)
+	}
+	return s
+}
+
+// inOrder lists the steps of visits, each once, in order of first use.
+func inOrder(visits []Visit) []int {
+	var steps []int
+	seen := map[int]bool{}
+	for _, v := range visits {
+		if !seen[v.Step] {
+			seen[v.Step] = true
+			steps = append(steps, v.Step)
+		}
+	}
+	return steps
+}
+
+// gaps names the steps of visits that are neither timed nor judged, of those
+// that matter.
+func (m *Models) gaps(visits []Visit, matters func(step int) bool) []string {
+	return m.names(visits, func(i int) bool { return m.Steps[i].Gap() && matters(i) })
+}
+
+func (m *Models) names(visits []Visit, wanted func(step int) bool) []string {
+	names := []string{}
+	for _, i := range inOrder(visits) {
+		if wanted(i) {
+			names = append(names, m.Study.Steps[i].Name)
+		}
+	}
+	return names
+}
+
+func (m *Models) basis(visits []Visit) Basis {
+	beyond := map[int]bool{}
+	for _, v := range visits {
+		if m.Steps[v.Step].beyond(v.CountPerSetup()) {
+			beyond[v.Step] = true
+		}
+	}
+	model := func(is func(stepfit.Model) bool) func(int) bool {
+		return func(i int) bool { return !m.Steps[i].Gap() && is(*m.Steps[i].Model) }
+	}
+	return Basis{
+		Timed:     m.names(visits, func(i int) bool { return m.Steps[i].Readings > 0 }),
+		Judged:    m.names(visits, func(i int) bool { return m.Steps[i].Judged() }),
+		NoSpread:  m.names(visits, model(func(f stepfit.Model) bool { return f.Basis == stepfit.NoSpread })),
+		Bracketed: m.names(visits, model(func(f stepfit.Model) bool { return f.Bracket != nil })),
+		Beyond:    m.names(visits, func(i int) bool { return beyond[i] }),
+	}
+}
+
+// beyondBy is how far outside the counts that were timed an answer may go
+// before it is called extrapolated.
+const beyondBy = 1.25
+
+// beyond says whether a count per setup is outside what was timed of the step.
+func (s StepModel) beyond(countPerSetup float64) bool {
+	least, most, ok := s.sums.CountPerSetup()
+	return ok && (countPerSetup < least/beyondBy*(1-1e-9) || countPerSetup > most*beyondBy*(1+1e-9))
+}
+
+// sortPairs orders pairs by their first workflow, then their second.
+func sortPairs(pairs []Pair, workflows []Workflow) {
+	byFirst := make([]Pair, 0, len(pairs))
+	for _, w := range workflows {
+		for _, p := range pairs {
+			if p.A == w.Name {
+				byFirst = append(byFirst, p)
+			}
+		}
+	}
+	copy(pairs, byFirst)
+}
+
+func (m *Models) pair(a, b Workflow, heads int) Pair {
+	visitsA, visitsB := m.visits(a, float64(heads)), m.visits(b, float64(heads))
+	d := m.loads(visitsB).minus(m.loads(visitsA))
+	span := m.span(work{loads: d}).times(m.perHour())
+	p := Pair{
+		A: a.Name, B: b.Name,
+		Difference: span.Value, Low: span.Low, High: span.High, DF: span.DF, P: span.P,
+		AssumedSame: m.assumedSame(a.Name, b.Name, visitsA, visitsB),
+		Gaps:        m.gaps(append(visitsA, visitsB...), func(i int) bool { return d[i] != Load{} }),
+		BreakEven:   m.breakEven(a, b),
+	}
+	if !span.Low.Known {
+		p.TipsAtCV = m.tipsAtCV(d)
+	}
+	return p
+}
+
+// tipsAtCV is how much a job done again may vary, as a coefficient of
+// variation, before a difference can no longer be told from none: |difference|
+// ÷ (z·√v), v its variance were every unknown spread that of a coefficient of
+// variation of 1.
+func (m *Models) tipsAtCV(d linear) Maybe {
+	bears := func(s setting) (value, cv float64) {
+		var variance float64
+		for i, load := range d {
+			if m.Steps[i].Gap() || (load == Load{}) {
+				continue
+			}
+			fit := s.at(m.Steps[i].Model, load)
+			value += fit.At(load.Setups, load.Count)
+			if fit.Basis == stepfit.NoSpread {
+				variance += fit.WithCV(1, math.Inf(1), stepfit.Guess).Variance(load.Setups, load.Count)
+			}
+		}
+		z := stepfit.Quantile(m.Confidence, math.Inf(1))
+		return value, abs(value) / (z * math.Sqrt(variance))
+	}
+	small, cvSmall := bears(smaller)
+	large, cvLarge := bears(larger)
+	if small*large < 0 {
+		return Known(0)
+	}
+	return Known(min(cvSmall, cvLarge))
+}
+
+func (m *Models) assumedSame(a, b string, visitsA, visitsB []Visit) []SameWork {
+	same := []SameWork{}
+	inB := map[int]bool{}
+	for _, i := range inOrder(visitsB) {
+		inB[i] = true
+	}
+	for _, i := range inOrder(visitsA) {
+		underA, underB := m.Steps[i].logged[a], m.Steps[i].logged[b]
+		if !inB[i] || underA == nil || underB == nil {
+			continue
+		}
+		same = append(same, SameWork{
+			Step:  m.Study.Steps[i].Name,
+			AUnit: underA.perUnit(), BUnit: underB.perUnit(),
+			AReadings: underA.readings, BReadings: underB.readings,
+		})
+	}
+	return same
+}
+
+// perUnit is the time of all readings over their count, in seconds; unknown
+// where that count is 0.
+func (t tally) perUnit() Maybe { return Known(t.seconds / t.count) }
+
+// breakEven finds where two workflows take the same time, b − a = A + B·heads
+// being zero; what is rounded up in hours is half a unit more here.
+func (m *Models) breakEven(a, b Workflow) BreakEven {
+	fixedA, perHeadA := m.straight(a)
+	fixedB, perHeadB := m.straight(b)
+	d0, d1 := fixedB.minus(fixedA), perHeadB.minus(perHeadA)
+	var even BreakEven
+	for i, s := range m.Steps {
+		if !s.Gap() && s.Model.Bracket != nil && (d0[i] != Load{} || d1[i] != Load{}) {
+			even.Bracketed = append(even.Bracketed, s.Step.Name)
+		}
+	}
+	if even.Bracketed != nil {
+		return even
+	}
+	return m.crossing(d0, d1)
+}
+
+// crossing finds where d0 + d1·heads is zero.
+func (m *Models) crossing(d0, d1 linear) (even BreakEven) {
+	at0, at1 := m.evaluate(work{loads: d0}, asModelled), m.evaluate(work{loads: d1}, asModelled)
+	even.Fixed, even.PerHead = at0.value*m.perHour(), at1.value*m.perHour()
+	ratio := -at0.value / at1.value
+	if ratio > 0 {
+		even.Heads = Known(ratio)
+	}
+	if at0.mean.unknown || at1.mean.unknown {
+		return even
+	}
+	crossing := d0
+	if at1.value != 0 {
+		crossing = d0.plus(d1, ratio)
+	}
+	_, df := m.evaluate(work{loads: crossing}, asModelled).mean.total()
+	t := stepfit.Quantile(m.Confidence, df)
+	v00, _ := at0.mean.total()
+	v11, _ := at1.mean.total()
+	even.Kind, even.Low, even.High = fieller(at0.value, at1.value, v00, m.covariance(d0, d1), v11, t)
+	return even
+}
+
+// covariance is that of two linear forms in seconds: steps are independent of
+// each other.
+func (m *Models) covariance(x, y linear) float64 {
+	var sum float64
+	for i, s := range m.Steps {
+		if !s.Gap() {
+			sum += s.Model.CovarianceOf(x[i].Setups, x[i].Count, y[i].Setups, y[i].Count)
+		}
+	}
+	return sum
+}

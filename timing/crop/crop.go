@@ -1,0 +1,123 @@
+// Package crop counts a grow: how many cells to sow for so many heads, how many
+// of them fill, what is to thin, what is lost on the way. It knows numbers only.
+//
+// Seeds come up independently of each other with one chance, so a cell of k
+// seeds is filled with probability p = 1 − (1 − g)^k; a bad lot or a hot tray is
+// worse than that.
+package crop
+
+import "math"
+
+// Germination is the share of seeds that give a usable seedling. Where it
+// comes from a test, CameUp of Of seeds did; Of is 0 otherwise.
+type Germination struct {
+	Share      float64 // above 0, at most 1
+	CameUp, Of int
+}
+
+// Loss is a share of the plants that is lost, before the tasks of its day.
+type Loss struct {
+	Day   int
+	Share float64 // from 0 to below 1
+}
+
+// Word is a count word: what a task, a supply or a stretch of space is
+// multiplied by.
+type Word string
+
+// The count words.
+const (
+	Seeds   Word = "seeds"   // sown
+	Cells   Word = "cells"   // sown
+	Trays   Word = "trays"   // cells ÷ cells per tray, rounded up
+	Filled  Word = "filled"  // cells with a seedling
+	Empty   Word = "empty"   // cells without
+	Surplus Word = "surplus" // seedlings beyond one a cell
+	Plants  Word = "plants"  // filled cells less the losses so far
+	Heads   Word = "heads"   // filled cells less every loss
+	Once    Word = "once"    // 1
+)
+
+// Words lists the count words.
+var Words = []Word{Seeds, Cells, Trays, Filled, Empty, Surplus, Plants, Heads, Once}
+
+// Sowing is what decides the counts of a grow.
+type Sowing struct {
+	Germination  float64 // share of seeds that give a usable seedling
+	SeedsPerCell int
+	CellsPerTray int // needed for Trays
+	Losses       []Loss
+}
+
+// FilledShare is p = 1 − (1 − g)^k, the share of cells with a seedling.
+func (s Sowing) FilledShare() float64 {
+	return 1 - math.Pow(1-s.Germination, float64(s.SeedsPerCell))
+}
+
+// SurvivingShare is the product of (1 − share) over the losses up to and
+// including a day.
+func (s Sowing) SurvivingShare(day int) float64 {
+	left := 1.0
+	for _, l := range s.Losses {
+		if l.Day <= day {
+			left *= 1 - l.Share
+		}
+	}
+	return left
+}
+
+// CellsPerHead is how many cells are sown for each head harvested, 1 ÷ (p ×
+// product of all (1 − share)). For H heads H times as many are sown, not
+// rounded.
+func (s Sowing) CellsPerHead() float64 {
+	return 1 / (s.FilledShare() * s.SurvivingShare(math.MaxInt))
+}
+
+// Amount is a count that may grow with the heads: Fixed + PerHead × heads.
+type Amount struct{ Fixed, PerHead float64 }
+
+// At is the amount for a number of heads.
+func (a Amount) At(heads float64) float64 { return a.Fixed + a.PerHead*heads }
+
+// Count is a count word on a day, for a number of heads. Trays are rounded up.
+func (s Sowing) Count(w Word, day int, heads float64) float64 {
+	if w == Trays {
+		return RoundUp(heads * s.CellsPerHead() / float64(s.CellsPerTray))
+	}
+	return s.perHead(w, day).At(heads)
+}
+
+// Linear is a count word on a day as a straight line in the heads: where Count
+// rounds up, half a unit is added, which is what rounding up adds on average.
+func (s Sowing) Linear(w Word, day int) Amount {
+	if w == Trays {
+		return Amount{Fixed: 0.5, PerHead: s.CellsPerHead() / float64(s.CellsPerTray)}
+	}
+	return s.perHead(w, day)
+}
+
+func (s Sowing) perHead(w Word, day int) Amount {
+	cells, p, k := s.CellsPerHead(), s.FilledShare(), float64(s.SeedsPerCell)
+	switch w {
+	case Seeds:
+		return Amount{PerHead: k * cells}
+	case Cells:
+		return Amount{PerHead: cells}
+	case Filled:
+		return Amount{PerHead: p * cells}
+	case Empty:
+		return Amount{PerHead: (1 - p) * cells}
+	case Surplus:
+		return Amount{PerHead: (k*s.Germination - p) * cells}
+	case Plants:
+		return Amount{PerHead: p * cells * s.SurvivingShare(day)}
+	case Heads:
+		return Amount{PerHead: 1}
+	default:
+		return Amount{Fixed: 1}
+	}
+}
+
+// RoundUp is the whole number at or above x; one that x exceeds by less than a
+// billionth of itself, by rounding alone, is not exceeded.
+func RoundUp(x float64) float64 { return math.Ceil(x * (1 - 1e-9)) }

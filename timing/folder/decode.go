@@ -1,0 +1,93 @@
+package folder
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"headhours/timing"
+	"headhours/timing/crop"
+)
+
+// ReadStudy reads a study file. file is the name that places carry. Of the
+// study's times one that may have been meant otherwise, such as "1.30", is read
+// as a task log reads it; Open warns of it. The error is timing.Problems,
+// everything that is wrong, in order of place; a TOML syntax error ends the
+// list, and what needs the text below it to judge is not judged.
+func ReadStudy(src []byte, file string) (timing.Study, error) {
+	d := decode(src, file)
+	if err := d.problems.Err(); err != nil {
+		return timing.Study{}, err
+	}
+	return d.study, nil
+}
+
+// decoder turns the tree of a study file into a study.
+type decoder struct {
+	source   source
+	cut      bool // a fault ends the file early: what is missing may stand below
+	study    timing.Study
+	problems timing.Problems
+	warnings []timing.Problem
+	names    struct{ steps, workflows, grows, supplies, changes names }
+	noTrays  []string // workflows that do not say how many cells a tray has
+}
+
+func decode(src []byte, file string) *decoder {
+	d := &decoder{source: newSource(src, file)}
+	text, fault := d.source.text, d.source.fault()
+	if fault != nil {
+		d.cut, text = true, text[:d.source.lineStart(fault.at)]
+	}
+	root := tree(text)
+	d.root(root)
+	if fault != nil {
+		d.problem(fault.at, "%s", fault.text)
+	} else if len(root.fields) == 0 {
+		d.problem(0, `the study file is empty, want at least a [[step]] and a [[workflow]]`)
+	}
+	slices.SortStableFunc(d.problems, byPlace)
+	slices.SortStableFunc(d.warnings, byPlace)
+	return d
+}
+
+func byPlace(a, b timing.Problem) int {
+	return cmp.Or(cmp.Compare(a.Place.Line, b.Place.Line), cmp.Compare(a.Place.Column, b.Place.Column))
+}
+
+// root reads the whole file. What names things comes before what refers to
+// them, wherever they stand in the file.
+func (d *decoder) root(n *node) {
+	s := &d.study
+	s.Confidence = timing.DefaultConfidence
+	s.Germination = crop.Germination{Share: 1}
+	d.table(n, "a study file", keys{
+		{"study", optional, (*decoder).head},
+		{"crop", optional, (*decoder).crop},
+		{"step", optional, tables(&s.Steps, "[[step]]", (*decoder).step)},
+		{"workflow", optional, tables(&s.Workflows, "[[workflow]]", (*decoder).workflow)},
+		{"grow", optional, tables(&s.Grows, "[[grow]]", (*decoder).grow)},
+		{"supply", optional, tables(&s.Supplies, "[[supply]]", (*decoder).supply)},
+		{"labour", optional, (*decoder).labour},
+		{"sale", optional, (*decoder).sale},
+		{"space", optional, (*decoder).space},
+		{"chore", optional, tables(&s.Chores, "[[chore]]", (*decoder).chore)},
+		{"change", optional, tables(&s.Changes, "[[change]]", (*decoder).change)},
+	})
+}
+
+func (d *decoder) problem(at int, format string, args ...any) {
+	d.problems = append(d.problems, timing.Problem{Place: d.source.place(at), Text: fmt.Sprintf(format, args...)})
+}
+
+func (d *decoder) warn(at int, format string, args ...any) {
+	d.warnings = append(d.warnings, timing.Problem{Place: d.source.place(at), Text: fmt.Sprintf(format, args...)})
+}
+
+// lack is a problem of something that is not there; where the file is cut short
+// it may stand below.
+func (d *decoder) lack(at int, format string, args ...any) {
+	if !d.cut {
+		d.problem(at, format, args...)
+	}
+}

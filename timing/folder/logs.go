@@ -1,0 +1,130 @@
+package folder
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"headhours/timing"
+	"headhours/timing/tasklog"
+)
+
+// own lists the study's own logs. Whatever else stands beside them, save hidden
+// files, is warned of: nothing is passed over in silence.
+func (o *opener) own() []string {
+	dir := filepath.Join(o.opened.Dir, logsFolder)
+	entries, err := os.ReadDir(dir) // by name
+	if err != nil {
+		if !errors.Is(err, fs.ErrNotExist) {
+			o.unreadable(dir, err)
+		}
+		return nil
+	}
+	var logs []string
+	for _, e := range entries {
+		path := filepath.Join(dir, e.Name())
+		switch {
+		case strings.HasPrefix(e.Name(), "."):
+		case isLog(path) && isPipe(path): // reading it would wait for someone to write
+			o.problem(path, "is a pipe or a device, not a task log")
+		case isLog(path):
+			logs = append(logs, path)
+		case isFolder(path):
+			o.warn(path, "is not read: task logs stand in "+logsFolder+" itself, not in a folder of it")
+		default:
+			o.warn(path, "is not read: the name of a task log ends in .csv or .tsv")
+		}
+	}
+	return logs
+}
+
+func isLog(path string) bool {
+	ext := strings.ToLower(filepath.Ext(path))
+	return ext == ".csv" || ext == ".tsv"
+}
+
+func isPipe(path string) bool {
+	info, err := os.Stat(path)
+	return err == nil && !info.Mode().IsRegular() && !info.IsDir()
+}
+
+// given is the logs to read in place of the study's own, in order of file name.
+func given(logs []string) []string {
+	paths := make([]string, len(logs))
+	for i, log := range logs {
+		paths[i] = filepath.Clean(log)
+	}
+	slices.Sort(paths)
+	return paths
+}
+
+// logFile is a log that was read.
+type logFile struct {
+	path string
+	info fs.FileInfo
+}
+
+// logs reads task logs. One that stands twice, under whatever name, is refused:
+// its readings would count twice.
+func (o *opener) logs(paths []string) {
+	var read []logFile
+	for _, path := range paths {
+		info, err := os.Stat(path)
+		if err != nil {
+			o.unreadable(path, err)
+			continue
+		}
+		same := slices.IndexFunc(read, func(l logFile) bool { return os.SameFile(l.info, info) })
+		switch {
+		case info.IsDir():
+			o.problem(path, "is a folder, not a task log")
+		case same >= 0:
+			o.problem(path, "is the same file as "+read[same].path+", want each log once")
+		default:
+			read = append(read, logFile{path, info})
+			o.log(path)
+		}
+	}
+}
+
+// log reads one task log.
+func (o *opener) log(path string) {
+	f, err := os.Open(path)
+	if err != nil {
+		o.unreadable(path, err)
+		return
+	}
+	defer f.Close()
+	sum := sha256.New()
+	log, err := tasklog.Read(io.TeeReader(f, sum), path, o.names)
+	o.opened.Warnings = append(o.opened.Warnings, log.Warnings...)
+	if problems, ok := errors.AsType[timing.Problems](err); ok {
+		o.problems = append(o.problems, problems...)
+		return
+	}
+	if err != nil {
+		o.unreadable(path, err)
+		return
+	}
+	o.opened.Readings = append(o.opened.Readings, log.Readings...)
+	o.opened.Files = append(o.opened.Files, File{
+		Name:     o.relative(path),
+		SHA256:   hex.EncodeToString(sum.Sum(nil)),
+		Readings: len(log.Readings),
+	})
+}
+
+// relative is a path as seen from the study folder, or as it is where there is
+// no way from there.
+func (o *opener) relative(path string) string {
+	if rel, err := filepath.Rel(o.opened.Dir, path); err == nil {
+		path = rel
+	}
+	return filepath.ToSlash(path)
+}

@@ -1,0 +1,61 @@
+package folder
+
+import (
+	"slices"
+
+	"headhours/timing"
+	"headhours/timing/crop"
+)
+
+// supply reads a [[supply]].
+func (d *decoder) supply(n *node) timing.Supply {
+	s := timing.Supply{Uses: 1, Each: 1}
+	d.table(n, "[[supply]]", keys{
+		{"name", needed, newName(&s.Name, &d.names.supplies)},
+		{"count", needed, count(&s.Count, `each = `)},
+		{"day", optional, wholeOrNil(&s.Day, atLeast(0))},
+		{"price", needed, number(&s.Price, atLeast(0))},
+		{"uses", optional, number(&s.Uses, above(0))},
+		{"each", optional, number(&s.Each, above(0))},
+		{"workflows", optional, filled(list(&s.Workflows, d.workflowName))},
+	})
+	if s.Count == crop.Trays {
+		d.needTrays(n, s)
+	}
+	return s
+}
+
+func (d *decoder) workflowName(to *string) reader {
+	return knownName(to, &d.names.workflows, "workflow")
+}
+
+// needTrays refuses a supply for trays where a workflow it is for, any without
+// a list of them, does not say how many cells one has.
+func (d *decoder) needTrays(n *node, s timing.Supply) {
+	f, _ := n.get("count")
+	_, some := n.get("workflows")
+	for _, name := range d.noTrays {
+		if !some || slices.Contains(s.Workflows, name) {
+			d.lack(f.value.at, `count: "trays" needs cells_per_tray in the [[workflow]] %q`, name)
+		}
+	}
+}
+
+// labour reads [labour].
+func (d *decoder) labour(f field) {
+	d.study.Labour = &timing.Labour{}
+	d.oneTable(f, "[labour]", keys{
+		{"wage", needed, number(&d.study.Labour.Wage, atLeast(0))},
+		{"oncost", optional, number(&d.study.Labour.OnCost, atLeast(0))},
+	})
+}
+
+// sale reads [sale].
+func (d *decoder) sale(f field) {
+	d.oneTable(f, "[sale]", keys{{"price_per_head", optional, maybe(&d.study.PricePerHead, atLeast(0))}})
+}
+
+// space reads [space].
+func (d *decoder) space(f field) {
+	d.oneTable(f, "[space]", keys{{"price_per_m2_day", optional, maybe(&d.study.SpacePrice, atLeast(0))}})
+}

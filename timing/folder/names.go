@@ -1,0 +1,68 @@
+package folder
+
+import (
+	"fmt"
+
+	"headhours/timing"
+)
+
+// names are those that the tables of one kind have, and where.
+type names struct {
+	all []string
+	at  map[string]int // offset
+}
+
+// list is the names in order of the file; empty, not nil, where there are none.
+func (n names) list() []string { return append([]string{}, n.all...) }
+
+// newName reads the name that a table goes by; no other of its kind has it.
+func newName(to *string, of *names) reader {
+	return func(d *decoder, f field) {
+		name, ok := d.name(f)
+		if !ok {
+			return
+		}
+		if first, taken := of.at[name]; taken {
+			d.problem(f.value.at, "%s: %q is taken already on line %d, want a name of its own", f.name, name, d.source.place(first).Line)
+			return
+		}
+		if of.at == nil {
+			of.at = map[string]int{}
+		}
+		of.all, of.at[name] = append(of.all, name), f.value.at
+		*to = name
+	}
+}
+
+// knownName reads the name of a table that stands elsewhere in the file; kind is
+// its key.
+func knownName(to *string, of *names, kind string) reader {
+	return func(d *decoder, f field) {
+		name, ok := d.name(f)
+		if !ok {
+			return
+		}
+		*to = name
+		if _, known := of.at[name]; known {
+			return
+		}
+		advice := "name one that is there, or add it"
+		if near := timing.Nearest(name, of.all); near != "" {
+			advice = fmt.Sprintf("is %q meant?", near)
+		}
+		d.lack(f.value.at, "%s: no [[%s]] is named %q: %s", f.name, kind, name, advice)
+	}
+}
+
+// name is a text of one line that is not blank; false where the value is none.
+func (d *decoder) name(f field) (name string, ok bool) {
+	before := len(d.problems)
+	line(&name)(d, f)
+	if len(d.problems) > before {
+		return "", false
+	}
+	if name == "" {
+		d.want(f, "a name")
+	}
+	return name, name != ""
+}

@@ -1,0 +1,127 @@
+package folder
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"sort"
+	"strings"
+	"unicode/utf8"
+
+	"github.com/pelletier/go-toml/v2"
+	"github.com/pelletier/go-toml/v2/unstable"
+
+	"headhours/timing"
+)
+
+// source is the text of a study file, and where its lines start.
+type source struct {
+	file  string
+	text  []byte
+	lines []int // offset of each line's first byte
+}
+
+func newSource(text []byte, file string) source {
+	s := source{file, bytes.TrimPrefix(text, []byte("\ufeff")), []int{0}}
+	for i, c := range s.text {
+		if c == '\n' {
+			s.lines = append(s.lines, i+1)
+		}
+	}
+	return s
+}
+
+// place is where an offset stands. Columns count bytes, as those of the task
+// logs do.
+func (s source) place(offset int) timing.Place {
+	line := sort.SearchInts(s.lines, offset+1) // as many lines start at or before it
+	return timing.Place{File: s.file, Line: line, Column: offset - s.lines[line-1] + 1}
+}
+
+// lineStart is the offset at which the line of an offset starts.
+func (s source) lineStart(offset int) int { return s.lines[s.place(offset).Line-1] }
+
+// fault is what keeps a text from being TOML.
+type fault struct {
+	at   int // offset
+	text string
+}
+
+// fault finds what keeps the text from being TOML; nil where nothing does.
+func (s source) fault() *fault {
+	if at := invalidUTF8(s.text); at >= 0 {
+		return &fault{at, fmt.Sprintf("found the byte %#x, want UTF-8: save the file as UTF-8", s.text[at])}
+	}
+	var all map[string]any
+	err := toml.Unmarshal(s.text, &all)
+	if err == nil {
+		return nil
+	}
+	f := &fault{text: "not TOML: " + strings.TrimPrefix(err.Error(), "toml: ")}
+	var de *toml.DecodeError
+	if errors.As(err, &de) {
+		line, column := de.Position()
+		f.at = s.lines[line-1] + column - 1
+	}
+	// A key that stands twice within an inline table is given the place of the
+	// whole expression, which may be lines away.
+	start := s.lineStart(f.at)
+	if at, found := firstRepeated(s.text[start:]); found {
+		f.at = start + at
+	}
+	return f
+}
+
+// invalidUTF8 is the offset of the first byte that is not UTF-8, -1 without any.
+func invalidUTF8(text []byte) int {
+	for i := 0; i < len(text); {
+		r, size := utf8.DecodeRune(text[i:])
+		if r == utf8.RuneError && size == 1 {
+			return i
+		}
+		i += size
+	}
+	return -1
+}
+
+// firstRepeated is the offset of the first key that stands twice in an inline
+// table of the text's first expression.
+func firstRepeated(text []byte) (int, bool) {
+	var p unstable.Parser
+	p.Reset(text)
+	if !p.NextExpression() || p.Expression().Kind != unstable.KeyValue {
+		return 0, false
+	}
+	return repeated(p.Expression().Value())
+}
+
+func repeated(n *unstable.Node) (int, bool) {
+	seen := map[string]bool{}
+	for it := n.Children(); it.Next(); {
+		child := it.Node()
+		if n.Kind == unstable.InlineTable {
+			key, at := dotted(child)
+			if seen[key] {
+				return at, true
+			}
+			seen[key] = true
+			child = child.Value()
+		}
+		if at, found := repeated(child); found {
+			return at, true
+		}
+	}
+	return 0, false
+}
+
+// dotted is the whole key of a key and value, and where it starts.
+func dotted(n *unstable.Node) (key string, at int) {
+	it := n.Key()
+	for it.Next() {
+		if key == "" {
+			at = int(it.Node().Raw.Offset)
+		}
+		key += fmt.Sprintf("%q.", it.Node().Data)
+	}
+	return key, at
+}

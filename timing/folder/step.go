@@ -1,0 +1,49 @@
+package folder
+
+import (
+	"headhours/timing"
+	"headhours/timing/stepfit"
+)
+
+// step reads a [[step]].
+func (d *decoder) step(n *node) timing.Step {
+	s := timing.Step{Class: timing.Operation}
+	d.table(n, "[[step]]", keys{
+		{"name", needed, newName(&s.Name, &d.names.steps)},
+		{"per", optional, line(&s.Per)},
+		{"class", optional, oneOf(&s.Class, timing.Classes)},
+		{"rework", optional, yesNo(&s.Rework)},
+		{"hazards", optional, list(&s.Hazards, hazard)},
+		{"setup_covers", optional, number(&s.SetupCovers, above(0))},
+		{"form", optional, oneOf((*stepfit.Form)(&s.Form), stepfit.Forms)},
+		{"spread", optional, wholeOrNil(&s.Spread, atLeast(0), atMost(2))},
+		{"estimate", optional, estimate(&s.Estimate)},
+	})
+	return s
+}
+
+func hazard(to *timing.Hazard) reader { return oneOf(to, timing.Hazards) }
+
+// estimate reads a judged time in three points.
+func estimate(to **timing.Judged) reader {
+	return func(d *decoder, f field) {
+		var low, likely, high timing.Maybe
+		of := "unit"
+		d.oneTable(f, "estimate", keys{
+			{"low", needed, seconds(&low)},
+			{"likely", needed, seconds(&likely)},
+			{"high", needed, seconds(&high)},
+			{"of", optional, oneOf(&of, []string{"visit", "unit"})},
+		})
+		d.atMostOf(f.value, "low", low, "likely", likely)
+		d.atMostOf(f.value, "likely", likely, "high", high)
+		if !likely.Known {
+			d.atMostOf(f.value, "low", low, "high", high)
+		}
+		if high == timing.Known(0) {
+			f, _ := f.value.get("high")
+			d.want(f, "a time above 0")
+		}
+		*to = &timing.Judged{Low: low.Value, Likely: likely.Value, High: high.Value, OfVisit: of == "visit"}
+	}
+}

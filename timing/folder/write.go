@@ -1,0 +1,50 @@
+package folder
+
+import (
+	"io"
+	"os"
+	"path/filepath"
+)
+
+// WriteFile writes a file whole or not at all: what fill writes goes to a
+// temporary file beside it, which is synced and then renamed into place, so that
+// a failed or broken-off run leaves the old file as it was. The error is fill's
+// or the file system's.
+func WriteFile(name string, fill func(io.Writer) error) (err error) {
+	temporary, err := os.CreateTemp(filepath.Dir(name), "."+filepath.Base(name)+".*")
+	if err != nil {
+		return err
+	}
+	defer func() {
+		if err != nil {
+			temporary.Close()
+			os.Remove(temporary.Name())
+		}
+	}()
+	if err = fill(temporary); err != nil {
+		return err
+	}
+	if err = temporary.Chmod(0o644); err != nil {
+		return err
+	}
+	if err = temporary.Sync(); err != nil {
+		return err
+	}
+	if err = temporary.Close(); err != nil {
+		return err
+	}
+	if err = os.Rename(temporary.Name(), name); err != nil {
+		return err
+	}
+	syncFolder(filepath.Dir(name))
+	return nil
+}
+
+// syncFolder makes a rename last through a power cut where the file system can;
+// where it cannot, the file itself is still whole.
+func syncFolder(dir string) {
+	if d, err := os.Open(dir); err == nil {
+		_ = d.Sync()
+		d.Close()
+	}
+}

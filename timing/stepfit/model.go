@@ -1,0 +1,113 @@
+package stepfit
+
+// Model is the fit that was chosen for a step, and how it came about.
+type Model struct {
+	Fit
+	// Bracket is the other extreme where alike counts cannot tell setup and
+	// unit time apart: the same readings taken as all setup, while Fit takes
+	// them as all unit. Nil where there is no doubt.
+	Bracket *Fit
+	// LeftSetup and LeftUnit say that setup+unit was tried and gave a setup, or
+	// a unit, time below zero.
+	LeftSetup, LeftUnit bool
+	// Refused is a form that was asked for and cannot be fitted to these
+	// readings; "" where none was.
+	Refused Form
+}
+
+// Options say what is asked of a model. The zero Options let the readings
+// decide.
+type Options struct {
+	Form   Form // "" and Auto let the readings decide
+	Spread *int // 0, 1 or 2; nil lets the readings decide
+}
+
+// alikeRatio is how much larger the largest count per setup must be than the
+// smallest before setup and unit time can be told apart.
+const alikeRatio = 1.5
+
+// sameRatio spares what rounding alone does to counts and times.
+const sameRatio = 1e-9
+
+// CanFit says whether the readings can tell a form's times: its X'WX is not
+// singular.
+func (s Sums) CanFit(form Form) bool {
+	hasSetups, hasCounts := s.visits > 0, s.CountMax > 0
+	switch form {
+	case Unit:
+		return hasCounts
+	case Setup:
+		return hasSetups
+	default:
+		return hasSetups && hasCounts && (s.laps > 0 || s.ratioMax > s.ratioMin*(1+sameRatio))
+	}
+}
+
+// Choose is the model of a step's readings. There must be at least one.
+func (s Sums) Choose(o Options) Model {
+	if o.Form == "" {
+		o.Form = Auto
+	}
+	if o.Form != Auto {
+		if s.CanFit(o.Form) {
+			return Model{Fit: s.Fit(o.Form, s.spread(o.Form, o.Spread))}
+		}
+		refused := o.Form
+		o.Form = Auto
+		m := s.Choose(o)
+		m.Refused = refused
+		return m
+	}
+	switch {
+	case s.visits == 0:
+		return Model{Fit: s.Fit(Unit, s.spread(Unit, o.Spread))}
+	case s.CountMax == 0:
+		return Model{Fit: s.Fit(Setup, s.spread(Setup, o.Spread))}
+	case s.laps == 0 && s.ratioMax < alikeRatio*s.ratioMin*(1-sameRatio):
+		q := s.spread(Unit, o.Spread)
+		other := s.Fit(Setup, q)
+		return Model{Fit: s.Fit(Unit, q), Bracket: &other}
+	}
+	q := s.spread(SetupUnit, o.Spread)
+	both := s.Fit(SetupUnit, q)
+	least := -sameRatio * s.secondMax
+	switch {
+	case both.SetupSec < least:
+		return Model{Fit: s.Fit(Unit, q), LeftSetup: true}
+	case both.UnitSec*s.CountMax < least:
+		return Model{Fit: s.Fit(Setup, q), LeftUnit: true}
+	}
+	return Model{Fit: both}
+}
+
+// What the readings must show before their scatter is taken to grow with the
+// count.
+const (
+	spreadReadings = 8
+	spreadCounts   = 2 // largest over smallest
+	spreadGain     = 2 // log-likelihood over that at 0
+)
+
+// spread is the q that is asked for, or that the readings call for.
+func (s Sums) spread(form Form, asked *int) int {
+	if s.zeroCounts > 0 {
+		return 0
+	}
+	if asked != nil {
+		return *asked
+	}
+	if s.Readings < spreadReadings || s.CountMax < spreadCounts*s.CountMin {
+		return 0
+	}
+	constant := s.Fit(form, 0)
+	if constant.RSS == 0 {
+		return 0
+	}
+	best, likelihood := 0, constant.LogLikelihood+spreadGain
+	for q := 1; q < spreads; q++ {
+		if l := s.Fit(form, q).LogLikelihood; l >= likelihood && (best == 0 || l > likelihood) {
+			best, likelihood = q, l
+		}
+	}
+	return best
+}

@@ -1,0 +1,67 @@
+package stepfit
+
+import "math"
+
+// Reading is the place of one reading on the model's scales.
+type Reading struct{ Setups, Count, Seconds float64 }
+
+// Outlier is a reading that stands out from its step's other readings.
+type Outlier struct {
+	Studentised       float64 // externally studentised residual; infinite where the others agree exactly
+	P                 float64 // Bonferroni's, at most 1
+	SetupSec, UnitSec float64 // of the same form and spread without it
+}
+
+// standsOutBelow is the Bonferroni probability below which a reading is named.
+const standsOutBelow = 0.05
+
+// Screen tells which readings stand out from a fit; it needs two degrees of
+// freedom of the fit's own.
+//
+// With leverage h and residual r, the scatter without a reading is
+// s₍ᵢ₎² = (RSS − w r²/(1 − h)) / (df − 1), and r√w / (s₍ᵢ₎ √(1 − h)) follows t
+// with df − 1 degrees of freedom (Cook and Weisberg, Residuals and Influence in
+// Regression, 1982, section 2.2.2). Its two-sided probability is multiplied by
+// the number of readings.
+type Screen struct{ fit Fit }
+
+// Screen starts a screening of a fit's readings. False where the fit has fewer
+// than two degrees of freedom of its own, or no scatter at all.
+func (f Fit) Screen() (Screen, bool) {
+	return Screen{f}, f.Basis == Own && f.DF >= 2 && f.RSS > 0
+}
+
+// Check tells whether a reading of the fit stands out.
+func (s Screen) Check(r Reading) (Outlier, bool) {
+	f := s.fit
+	weight := math.Pow(r.Count, -float64(f.Spread))
+	residual := r.Seconds - f.At(r.Setups, r.Count)
+	rest := 1 - weight*f.Leverage(r.Setups, r.Count)
+	if rest < sameRatio {
+		return Outlier{}, false // the fit goes through it whatever its time
+	}
+	// what is left of the residual sum of squares without the reading
+	left := f.RSS - weight*residual*residual/rest
+	if left < 1e-12*f.RSS {
+		left = 0 // by rounding alone
+	}
+	t := residual * math.Sqrt(weight/rest) / math.Sqrt(left/(f.DF-1))
+	if math.IsNaN(t) {
+		return Outlier{}, false
+	}
+	out := Outlier{Studentised: t, P: min(1, float64(f.Readings)*TwoSided(t, f.DF-1))}
+	out.SetupSec, out.UnitSec = f.without(r, weight*residual/rest)
+	return out, out.P < standsOutBelow
+}
+
+// without is the setup and the unit time with one reading taken away, by the
+// formula for deleting a row (Cook and Weisberg, equation 2.2.1).
+func (f Fit) without(r Reading, step float64) (setup, unit float64) {
+	if f.Form.HasSetup() {
+		setup = f.SetupSec - step*(f.cov.aa*r.Setups+f.cov.ab*r.Count)
+	}
+	if f.Form.HasUnit() {
+		unit = f.UnitSec - step*(f.cov.ab*r.Setups+f.cov.bb*r.Count)
+	}
+	return setup, unit
+}

@@ -1,0 +1,125 @@
+package tasklog
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"headhours/timing"
+)
+
+// number is a cell's number, unknown where it is blank or a problem.
+func (r *reader) number(c column) timing.Maybe {
+	return r.parsed(c, parseNumber)
+}
+
+// clock is a cell's time of day, unknown where it is blank or a problem.
+func (r *reader) clock(c column) timing.Maybe {
+	return r.parsed(c, parseClock)
+}
+
+func (r *reader) parsed(c column, parse func(string, bool) (float64, error)) timing.Maybe {
+	text := r.cell(c)
+	if text == "" {
+		return timing.Maybe{}
+	}
+	x, err := parse(text, r.comma)
+	if err != nil {
+		r.bad(c, err.Error())
+		return timing.Maybe{}
+	}
+	return timing.Known(x)
+}
+
+// time is a cell's time in seconds, unknown where it is blank or a problem. A
+// time that may have been meant otherwise is a warning.
+func (r *reader) time(c column) timing.Maybe {
+	return r.parsed(c, func(text string, comma bool) (float64, error) {
+		seconds, doubtful, err := parseTime(text, comma)
+		if doubtful {
+			warning := timing.Problem{Place: r.place(r.at[c]), Text: doubt(text, seconds)}
+			r.log.Warnings = append(r.log.Warnings, warning)
+		}
+		return seconds, err
+	})
+}
+
+// doubt says how a time with two decimals is read, and how to write what else
+// may have been meant.
+func doubt(text string, seconds float64) string {
+	minutes, hundredths := strconv.Itoa(int(seconds)), text[len(text)-2:]
+	otherwise := number(seconds) + "min"
+	if hundredths < "60" {
+		otherwise = minutes + ":" + hundredths + " or " + otherwise
+	}
+	return fmt.Sprintf("%s is read as %s.%s seconds: write %s if minutes were meant", quote(text), minutes, hundredths, otherwise)
+}
+
+// above0 is a number that must be above 0; blank is its value where the cell is
+// blank.
+func (r *reader) above0(c column, blank float64) float64 {
+	if r.cell(c) == "" {
+		return blank
+	}
+	x := r.number(c)
+	if x.Known && x.Value == 0 {
+		r.bad(c, "is not above 0")
+	}
+	return x.Value
+}
+
+// count may be 0 only where the row was set up by its own word: getting ready
+// alone.
+func (r *reader) count(setups timing.Maybe) float64 {
+	count := r.number(countColumn)
+	switch {
+	case r.cell(countColumn) == "":
+		r.bad(countColumn, "is blank: how many units the time covered")
+	case count.Known && count.Value == 0 && setups.Value == 0:
+		r.bad(countColumn, "is not above 0: only a row whose setups are above 0 may do without")
+	}
+	return count.Value
+}
+
+// seconds is the net time of the row: the time where it is given, else from
+// start to end, which may lie past midnight, less the pause.
+func (r *reader) seconds(start, end, paused timing.Maybe) float64 {
+	if r.cell(timeColumn) != "" {
+		t := r.time(timeColumn)
+		if t.Known && t.Value == 0 {
+			r.bad(timeColumn, "is not above 0")
+		}
+		return t.Value
+	}
+	if r.cell(startColumn) == "" || r.cell(endColumn) == "" {
+		r.noTime()
+		return 0
+	}
+	pauseIsBad := r.cell(pausedColumn) != "" && !paused.Known
+	if !start.Known || !end.Known || pauseIsBad {
+		return 0 // a problem already
+	}
+	span := end.Value - start.Value
+	if span < 0 {
+		span += 24 * 3600
+	}
+	// Clock times with decimals are good to a nanosecond; what their difference
+	// has beyond that is rounding, which must not make a time out of nothing.
+	net := math.Round((span-paused.Value)*1e9) / 1e9
+	if net <= 0 {
+		r.bad(endColumn, "leaves no time: later than start "+quote(r.cell(startColumn))+" by more than the pause")
+	}
+	return net
+}
+
+// noTime blames the time, or the one of start and end that is blank.
+func (r *reader) noTime() {
+	switch {
+	case r.at[timeColumn] >= 0:
+		r.bad(timeColumn, "is blank: give it, or both start and end")
+	case r.cell(startColumn) == "":
+		r.bad(startColumn, "is blank: without a time, both start and end are needed")
+	default:
+		r.bad(endColumn, "is blank: without a time, both start and end are needed")
+	}
+}

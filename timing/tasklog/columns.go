@@ -1,0 +1,107 @@
+package tasklog
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"headhours/timing"
+)
+
+// column is one that a log may have; columnNames holds its name.
+type column int
+
+const (
+	dateColumn column = iota
+	growColumn
+	workflowColumn
+	stepColumn
+	workerColumn
+	peopleColumn
+	startColumn
+	endColumn
+	pausedColumn
+	timeColumn
+	countColumn
+	setupsColumn
+	sourceColumn
+	ratingColumn
+	voidColumn
+	noteColumn
+	journalColumn
+	columns // how many there are
+)
+
+// columnNames are in the order in which Write puts them.
+var columnNames = [columns]string{
+	"date", "grow", "workflow", "step", "worker", "people", "start", "end", "paused",
+	"time", "count", "setups", "source", "rating", "void", "note", "journal",
+}
+
+func (c column) String() string { return columnNames[c] }
+
+// header reads the names of the columns and says whether rows can be read by
+// them. Columns of other names are kept out of the way.
+func (r *reader) header() bool {
+	if !r.next() {
+		if len(r.problems) == 0 {
+			r.problem(timing.Place{File: r.file}, "empty: the first line names the columns, at least step,count,time")
+		}
+		return false
+	}
+	r.fields = len(r.record)
+	var found, spare []string // every name, and those of no column of ours
+	for i := range r.at {
+		r.at[i] = -1
+	}
+	for i, cell := range r.record {
+		if strings.Contains(cell, "\r") {
+			// Some spreadsheets end lines so; the whole file would pass for a header.
+			r.problem(r.place(i), "a carriage return alone ends no line: save the file as CSV UTF-8")
+			return false
+		}
+		name := strings.TrimSpace(cell)
+		if name != "" {
+			found = append(found, name)
+		}
+		c := slices.Index(columnNames[:], strings.ToLower(name))
+		switch {
+		case c < 0:
+			spare = append(spare, name)
+		case r.at[c] >= 0:
+			r.problem(r.place(i), "column %q stands twice: keep one of the two", columnNames[c])
+		default:
+			r.at[c] = i
+		}
+	}
+	r.checkNeeded(found, spare)
+	return r.isText() && len(r.problems) == 0
+}
+
+func (r *reader) checkNeeded(found, spare []string) {
+	for _, c := range []column{stepColumn, countColumn} {
+		if r.at[c] < 0 {
+			r.missing(fmt.Sprintf("no column %q", c), found, spare, c)
+		}
+	}
+	if r.at[timeColumn] < 0 && (r.at[startColumn] < 0 || r.at[endColumn] < 0) {
+		r.missing(`no column "time", nor both "start" and "end"`, found, spare, timeColumn, startColumn, endColumn)
+	}
+}
+
+// missing tells of needed columns that the header lacks, at the name that comes
+// close to one of them where there is such a name.
+func (r *reader) missing(what string, found, spare []string, wanted ...column) {
+	what += " among " + list(found, 20)
+	for _, c := range wanted {
+		if r.at[c] >= 0 {
+			continue
+		}
+		if near := timing.Nearest(c.String(), spare); near != "" {
+			at := slices.IndexFunc(r.record, func(cell string) bool { return strings.TrimSpace(cell) == near })
+			r.problem(r.place(at), "%s: is %s meant for %q?", what, quote(near), c)
+			return
+		}
+	}
+	r.problem(r.place(0), "%s: name one so", what)
+}

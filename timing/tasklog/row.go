@@ -1,0 +1,133 @@
+package tasklog
+
+import (
+	"math"
+	"slices"
+	"strings"
+	"time"
+
+	"headhours/timing"
+)
+
+// reading is what the row in hand says. It is worth nothing where a cell of it
+// is a problem.
+func (r *reader) reading() timing.Reading {
+	setups := r.number(setupsColumn)
+	paused := r.time(pausedColumn)
+	start, end := r.clock(startColumn), r.clock(endColumn)
+	reading := timing.Reading{
+		Place:    r.place(0),
+		Date:     r.date(),
+		Grow:     r.name(growColumn),
+		Workflow: r.known(workflowColumn, r.names.Workflows),
+		Step:     r.step(),
+		Worker:   r.name(workerColumn),
+		People:   r.above0(peopleColumn, 1),
+		Start:    start,
+		End:      end,
+		Paused:   paused.Value,
+		Seconds:  r.seconds(start, end, paused),
+		Count:    r.count(setups),
+		Setups:   setups,
+		Source:   r.source(),
+		Rating:   r.above0(ratingColumn, 100),
+		Void:     strings.Clone(r.text(voidColumn)), // a clone does not hold on to the whole row
+		Note:     strings.Clone(r.text(noteColumn)),
+		Journal:  strings.Clone(r.text(journalColumn)),
+	}
+	if math.IsInf(reading.Basic(), 0) {
+		r.problem(reading.Place, "time × people × rating is too large")
+	}
+	return reading
+}
+
+// cell is what a column of the row holds, blanks trimmed; "" where the log
+// lacks the column.
+func (r *reader) cell(c column) string {
+	if r.at[c] < 0 {
+		return ""
+	}
+	return strings.TrimSpace(r.record[r.at[c]])
+}
+
+// bad makes a cell a problem, or blames it for what a row lacks: what follows
+// the name of its column and the text found there.
+func (r *reader) bad(c column, what string) {
+	found := c.String()
+	if text := r.cell(c); text != "" {
+		found += " " + quote(text)
+	}
+	r.problem(r.place(r.at[c]), "%s %s", found, what)
+}
+
+// text is a cell with the line ends of the system that reads, not of the one
+// that wrote.
+func (r *reader) text(c column) string {
+	text := r.cell(c)
+	if strings.IndexByte(text, '\r') >= 0 {
+		text = strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(text)
+	}
+	return text
+}
+
+// name is a text that recurs from row to row, kept in one copy.
+func (r *reader) name(c column) string {
+	text := r.text(c)
+	name, ok := r.texts[text]
+	if !ok {
+		name = strings.Clone(text)
+		r.texts[name] = name
+	}
+	return name
+}
+
+// known is a name that must be one of those a log may use, or blank.
+func (r *reader) known(c column, names []string) string {
+	name := r.name(c)
+	if name == "" || names == nil || slices.Contains(names, name) {
+		return name
+	}
+	switch near := timing.Nearest(name, names); {
+	case near != "":
+		r.bad(c, "is not known: is "+quote(near)+" meant?")
+	case len(names) == 0:
+		r.bad(c, "is not known: no "+c.String()+" is")
+	default:
+		r.bad(c, "is not known: known are "+list(names, 8))
+	}
+	return name
+}
+
+func (r *reader) step() string {
+	step := r.known(stepColumn, r.names.Steps)
+	if step == "" {
+		r.bad(stepColumn, "is blank: name the step that was timed")
+	}
+	return step
+}
+
+func (r *reader) source() timing.Source {
+	text := r.cell(sourceColumn)
+	if text == "" {
+		return timing.Watch
+	}
+	for _, source := range timing.Sources {
+		if strings.EqualFold(text, string(source)) {
+			return source
+		}
+	}
+	r.bad(sourceColumn, "is not a source: watch, film or judged")
+	return ""
+}
+
+func (r *reader) date() time.Time {
+	text := r.cell(dateColumn)
+	if text == "" {
+		return time.Time{}
+	}
+	day, err := time.Parse(time.DateOnly, text)
+	if err != nil || day.IsZero() { // the zero time means that no date was noted
+		r.bad(dateColumn, "is not a date: YYYY-MM-DD, a day of the calendar")
+	}
+	return day
+}

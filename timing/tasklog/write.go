@@ -1,0 +1,118 @@
+package tasklog
+
+import (
+	"encoding/csv"
+	"fmt"
+	"io"
+	"math"
+	"strconv"
+	"strings"
+	"time"
+
+	"headhours/timing"
+)
+
+// Write writes readings as a task log: CSV by RFC 4180, comma separated, with
+// CRLF between rows, in the order given. Columns that no reading uses are left
+// out, save step, time and count. Numbers are written in full, times in
+// seconds, so that what Read gives of the log is equal, places aside. The error
+// is that of w.
+func Write(w io.Writer, readings []timing.Reading) error {
+	used := [columns]bool{stepColumn: true, timeColumn: true, countColumn: true}
+	for _, r := range readings {
+		for c, cell := range cells(r) {
+			used[c] = used[c] || cell != ""
+		}
+	}
+	out := csv.NewWriter(w)
+	out.UseCRLF = true
+	row := make([]string, 0, columns)
+	write := func(all [columns]string) {
+		row = row[:0]
+		for c, cell := range all {
+			if used[c] {
+				row = append(row, cell)
+			}
+		}
+		out.Write(row) // an error stays in out
+	}
+	write(columnNames)
+	for _, r := range readings {
+		write(cells(r))
+	}
+	out.Flush()
+	return out.Error()
+}
+
+// cells are a reading's cells, blank where a blank says the same.
+func cells(r timing.Reading) [columns]string {
+	all := [columns]string{
+		growColumn:     r.Grow,
+		workflowColumn: r.Workflow,
+		stepColumn:     r.Step,
+		workerColumn:   r.Worker,
+		peopleColumn:   unless(1, r.People),
+		startColumn:    clock(r.Start),
+		endColumn:      clock(r.End),
+		timeColumn:     seconds(r.Seconds),
+		countColumn:    number(r.Count),
+		ratingColumn:   unless(100, r.Rating),
+		voidColumn:     r.Void,
+		noteColumn:     r.Note,
+		journalColumn:  r.Journal,
+	}
+	if !r.Date.IsZero() {
+		all[dateColumn] = r.Date.Format(time.DateOnly)
+	}
+	if r.Paused != 0 {
+		all[pausedColumn] = seconds(r.Paused)
+	}
+	if r.Setups.Known {
+		all[setupsColumn] = number(r.Setups.Value)
+	}
+	if r.Source != timing.Watch {
+		all[sourceColumn] = string(r.Source)
+	}
+	return all
+}
+
+func number(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
+
+func unless(blank, x float64) string {
+	if x == blank {
+		return ""
+	}
+	return number(x)
+}
+
+// seconds is a time that Read does not take for minutes and seconds: two
+// decimals below ten get a third.
+func seconds(x float64) string {
+	text := number(x)
+	if x < 10 && strings.IndexByte(text, '.') == len(text)-3 {
+		text += "0"
+	}
+	return text
+}
+
+// clock is a time of day as H:MM:SS, with no more decimals than it takes to
+// read back as the same number.
+func clock(t timing.Maybe) string {
+	if !t.Known {
+		return ""
+	}
+	minutes := math.Floor(t.Value / 60)
+	rest := t.Value - 60*minutes // exact, so that its every decimal reads back
+	text := number(rest)
+	for decimals := range 10 {
+		short := strconv.FormatFloat(rest, 'f', decimals, 64)
+		if x, _ := strconv.ParseFloat(short, 64); 60*minutes+x == t.Value {
+			text = short
+			break
+		}
+	}
+	if rest < 10 {
+		text = "0" + text
+	}
+	return fmt.Sprintf("%d:%02d:%s", int(minutes)/60, int(minutes)%60, text)
+}

@@ -1,0 +1,142 @@
+package timing
+
+import "headhours/timing/crop"
+
+// nothingToDo is the count below which a task is not done at all: what is left
+// of a count that vanishes, such as the seedlings to thin at one seed a cell.
+const nothingToDo = 1e-9
+
+// Load is what a linear form asks of a step: so many of its setup times and so
+// many of its unit times.
+type Load struct{ Setups, Count float64 }
+
+// Visit is one doing of a task on one day, for one grow.
+type Visit struct {
+	Step     int // in the study's order
+	Day      int
+	Count    float64 // of this grow
+	Doing    Load    // of the whole doing, all grows that share it together
+	SharedBy float64 // grows that share it
+}
+
+// Load is what this grow bears of the doing.
+func (v Visit) Load() Load { return Load{v.Doing.Setups / v.SharedBy, v.Count} }
+
+// CountPerSetup is how much one setup of the doing serves.
+func (v Visit) CountPerSetup() float64 { return v.Doing.Count / v.Doing.Setups }
+
+// setupsFor is how many setups a count calls for: one a visit, or one for every
+// so many counts that a setup covers.
+func (s Step) setupsFor(count float64) float64 {
+	if s.SetupCovers == 0 {
+		return 1
+	}
+	return crop.RoundUp(count / s.SetupCovers)
+}
+
+// sowing is what decides the counts of a workflow's grow.
+func (s Study) sowing(w Workflow) crop.Sowing {
+	return crop.Sowing{
+		Germination:  s.Germination.Share,
+		SeedsPerCell: w.SeedsPerCell,
+		CellsPerTray: w.CellsPerTray,
+		Losses:       w.Losses,
+	}
+}
+
+// visits are the doings of a workflow's tasks for a number of heads, in the
+// order of the tasks; what there is nothing to do of is left out.
+func (m *Models) visits(w Workflow, heads float64) []Visit {
+	sowing := m.Study.sowing(w)
+	var visits []Visit
+	for _, task := range w.Tasks {
+		i, shared := m.index[task.Step], float64(task.SharedBy)
+		for _, day := range task.Days {
+			count := task.Each * sowing.Count(task.Count, day, heads)
+			if count < nothingToDo {
+				continue
+			}
+			doing := Load{m.Study.Steps[i].setupsFor(shared * count), shared * count}
+			visits = append(visits, Visit{Step: i, Day: day, Count: count, Doing: doing, SharedBy: shared})
+		}
+	}
+	return visits
+}
+
+// linear is a linear form in the setup and unit times of the study's steps: a
+// load for each, in the study's order.
+type linear []Load
+
+// loads adds up what visits ask of each step.
+func (m *Models) loads(visits []Visit) linear {
+	l := make(linear, len(m.Steps))
+	for _, v := range visits {
+		l.add(v.Step, v.Load())
+	}
+	return l
+}
+
+func (l linear) add(step int, load Load) {
+	l[step].Setups += load.Setups
+	l[step].Count += load.Count
+}
+
+// minus is l − o. A coefficient that is only what rounding leaves of two equal
+// ones is zero, so that what two workflows share cancels exactly.
+func (l linear) minus(o linear) linear {
+	d := make(linear, len(l))
+	for i := range l {
+		d[i] = Load{
+			difference(l[i].Setups, o[i].Setups),
+			difference(l[i].Count, o[i].Count),
+		}
+	}
+	return d
+}
+
+func difference(a, b float64) float64 {
+	if d := a - b; abs(d) >= 1e-9*max(abs(a), abs(b)) {
+		return d
+	}
+	return 0
+}
+
+// straight is the work of a workflow as a straight line in the heads, fixed +
+// perHead × heads. Where visits rounds up, half a unit is added instead, which
+// is what rounding up adds on average.
+func (m *Models) straight(w Workflow) (fixed, perHead linear) {
+	sowing := m.Study.sowing(w)
+	fixed, perHead = make(linear, len(m.Steps)), make(linear, len(m.Steps))
+	for _, task := range w.Tasks {
+		i, shared := m.index[task.Step], float64(task.SharedBy)
+		covers := m.Study.Steps[i].SetupCovers
+		for _, day := range task.Days {
+			count := sowing.Linear(task.Count, day)
+			count.Fixed *= task.Each
+			count.PerHead *= task.Each
+			grows := count.PerHead >= nothingToDo
+			switch {
+			case !grows && count.Fixed < nothingToDo:
+				continue
+			case covers == 0 || !grows:
+				setups := m.Study.Steps[i].setupsFor(shared * count.Fixed)
+				fixed.add(i, Load{Setups: setups / shared})
+			default:
+				fixed.add(i, Load{Setups: (shared*count.Fixed/covers + 0.5) / shared})
+				perHead.add(i, Load{Setups: count.PerHead / covers})
+			}
+			fixed.add(i, Load{Count: count.Fixed})
+			perHead.add(i, Load{Count: count.PerHead})
+		}
+	}
+	return fixed, perHead
+}
+
+// plus is l + f·o.
+func (l linear) plus(o linear, f float64) linear {
+	sum := make(linear, len(l))
+	for i := range l {
+		sum[i] = Load{l[i].Setups + f*o[i].Setups, l[i].Count + f*o[i].Count}
+	}
+	return sum
+}
