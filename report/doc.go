@@ -6,14 +6,25 @@ package report
 // Doc is an answer laid out for reading.
 type Doc struct {
 	Title  string
-	Answer []string // in plain words, a paragraph each
+	Answer []string // in plain words, a paragraph each, which may have several lines
 	Tables []Table
 	Notes  []string
 }
 
+// Audience says whom a table is for.
+type Audience int
+
+// The audiences.
+const (
+	Everyone Audience = iota
+	People            // left out of CSV
+	Programs          // in CSV only
+)
+
 // Table is a table of an answer.
 type Table struct {
 	Title   string
+	For     Audience
 	Columns []Column
 	Rows    [][]Cell // as many cells as columns
 }

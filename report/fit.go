@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"headhours/timing"
@@ -19,11 +20,28 @@ func Fit(f timing.Fits) Doc {
 		for _, out := range s.StandsOut {
 			doc.Answer = append(doc.Answer, standsOutSentence(s, out))
 		}
+	}
+	doc.Notes = append(slices.Clone(f.Notes), stepNotes(f.Steps)...)
+	return doc
+}
+
+// stepNotes are the notes of the steps, each said once for all steps it is true
+// of.
+func stepNotes(steps []timing.StepFit) []string {
+	var notes []string
+	of := map[string][]string{}
+	for _, s := range steps {
 		for _, note := range s.Notes {
-			doc.Notes = append(doc.Notes, show(s.Step)+": "+note)
+			if of[note] == nil {
+				notes = append(notes, note)
+			}
+			of[note] = append(of[note], s.Step)
 		}
 	}
-	return doc
+	for i, note := range notes {
+		notes[i] = list(of[note]) + ": " + note
+	}
+	return notes
 }
 
 func fitTable(f timing.Fits) Table {

@@ -46,13 +46,18 @@ func writeJSON(w io.Writer, value any) error {
 func writeCSV(w io.Writer, doc Doc) error {
 	out := csv.NewWriter(w)
 	out.UseCRLF = true
-	for i, table := range doc.Tables {
-		if i > 0 {
+	first := true
+	for _, table := range doc.Tables {
+		if table.For == People {
+			continue
+		}
+		if !first {
 			out.Flush()
 			if _, err := io.WriteString(w, "\r\n"); err != nil {
 				return err
 			}
 		}
+		first = false
 		head := make([]string, len(table.Columns))
 		for j, c := range table.Columns {
 			head[j] = c.Key
@@ -96,10 +101,22 @@ func plain(value any) string {
 func writeMarkdown(w io.Writer, doc Doc) error {
 	var b strings.Builder
 	fmt.Fprintf(&b, "# %s\n", markdown(doc.Title))
-	for _, sentence := range doc.Answer {
-		fmt.Fprintf(&b, "\n%s\n", markdown(sentence))
+	for _, paragraph := range doc.Answer {
+		b.WriteByte('\n')
+		lines := strings.Split(paragraph, "\n")
+		for _, line := range lines {
+			if len(lines) > 1 {
+				line = "- " + markdown(line)
+			} else {
+				line = markdown(line)
+			}
+			b.WriteString(line + "\n")
+		}
 	}
 	for _, table := range doc.Tables {
+		if table.For == Programs {
+			continue
+		}
 		fmt.Fprintf(&b, "\n## %s\n\n|", markdown(table.Title))
 		for _, c := range table.Columns {
 			fmt.Fprintf(&b, " %s |", markdown(c.Head))

@@ -31,8 +31,8 @@ func Scale(s timing.Scale) Doc {
 			t.Rows = append(t.Rows, []Cell{
 				{show(line.Workflow), line.Workflow},
 				{fmt.Sprint(p.Heads), p.Heads},
-				{atLeast(line.Gaps, fixed(p.Hours, plainDecimals(p.Hours)+1)), p.Hours},
-				maybe(p.Low, plainDecimals(p.Hours)+1), maybe(p.High, plainDecimals(p.Hours)+1),
+				{atLeast(line.Gaps, fixed(p.Hours, hourDecimals(p.Hours))), p.Hours},
+				maybe(p.Low, hourDecimals(p.Hours)), maybe(p.High, hourDecimals(p.Hours)),
 				{fixed(p.MinutesPerHead, 2), p.MinutesPerHead},
 				{beyond, p.Extrapolated},
 				{list(line.Gaps), line.Gaps},
@@ -49,6 +49,14 @@ func Scale(s timing.Scale) Doc {
 	return doc
 }
 
+// hourDecimals is how many decimals hours get in a table.
+func hourDecimals(hours float64) int {
+	if hours < 9.995 {
+		return 2
+	}
+	return 1
+}
+
 // scaleSentence says what the smallest and the largest number of heads take.
 func scaleSentence(line timing.ScaleLine) string {
 	say := func(p timing.ScalePoint) string {
@@ -60,7 +68,7 @@ func scaleSentence(line timing.ScaleLine) string {
 		text += "; " + say(last)
 	}
 	if len(line.Gaps) > 0 {
-		text += fmt.Sprintf("; at least, for %s %s never timed", list(line.Gaps), were(line.Gaps))
+		text += fmt.Sprintf("; at least, since %s %s never timed", list(line.Gaps), were(line.Gaps))
 	}
 	return text + "."
 }

@@ -25,10 +25,20 @@ func writeText(w io.Writer, doc Doc, style Style) error {
 	}
 	var b strings.Builder
 	b.WriteString(paint(bold, doc.Title) + "\n")
-	for _, sentence := range doc.Answer {
-		b.WriteString("\n" + Wrap(sentence, style.Width, "") + "\n")
+	for _, paragraph := range doc.Answer {
+		b.WriteByte('\n')
+		lines, indent := strings.Split(paragraph, "\n"), ""
+		if len(lines) > 1 {
+			indent = "  "
+		}
+		for _, line := range lines {
+			b.WriteString(Wrap(line, style.Width, indent) + "\n")
+		}
 	}
 	for _, table := range doc.Tables {
+		if table.For == Programs {
+			continue
+		}
 		b.WriteString("\n" + paint(bold, table.Title) + "\n")
 		for i, line := range textTable(table, style.Width) {
 			if i == 0 {
@@ -40,7 +50,7 @@ func writeText(w io.Writer, doc Doc, style Style) error {
 	if len(doc.Notes) > 0 {
 		b.WriteString("\n" + paint(bold, "Notes") + "\n")
 		for _, note := range doc.Notes {
-			b.WriteString("- " + Wrap(note, style.Width-2, "  ") + "\n")
+			b.WriteString(Wrap("- "+note, style.Width, "  ") + "\n")
 		}
 	}
 	_, err := io.WriteString(w, b.String())
@@ -48,7 +58,7 @@ func writeText(w io.Writer, doc Doc, style Style) error {
 }
 
 // Wrap breaks text at blanks into lines of at most width columns; lines after
-// the first start with indent. A word longer than a line stands alone.
+// the first start with indent; a word longer than a line stands alone.
 func Wrap(text string, width int, indent string) string {
 	var b strings.Builder
 	column := 0
@@ -58,7 +68,7 @@ func Wrap(text string, width int, indent string) string {
 		case column == 0:
 		case column+1+length > width:
 			b.WriteString("\n" + indent)
-			column = 0
+			column = utf8.RuneCountInString(indent)
 		default:
 			b.WriteByte(' ')
 			column++

@@ -100,38 +100,57 @@ func durationWithin(hours float64, low, high timing.Maybe) string {
 	if h == l {
 		return u.of(x, plainDecimals(x))
 	}
+	if l < 0 && x > 0 {
+		return fmt.Sprintf("%s, on so few readings that it may be anything up to %s", u.of(x, plainDecimals(x)), fixed(h, d))
+	}
 	if max(up, down) <= lopsided*min(up, down) {
 		return fmt.Sprintf("%s, give or take %s", u.of(x, d), fixed((h-l)/2, d))
 	}
 	return fmt.Sprintf("%s (somewhere between %s and %s)", u.of(x, d), fixed(l, d), fixed(h, d))
 }
 
-// between is an interval of hours in words, in the unit of its larger end.
-func between(low, high float64) string {
-	u := unitFor(max(math.Abs(low), math.Abs(high)))
-	l, h := low*u.perHour, high*u.perHour
-	d := decimals((h - l) / 2)
-	return fmt.Sprintf("between %s and %s", fixed(l, d), u.of(h, d))
+// alike is two durations in the unit of the larger.
+func alike(a, b float64) (string, string) {
+	u := unitFor(max(a, b))
+	d := decimals(max(a, b) * u.perHour / 2)
+	return u.of(a*u.perHour, d), u.of(b*u.perHour, d)
 }
 
 // count is a count as a person writes it: whole where it is.
 func count(x float64) string {
 	switch {
-	case x == math.Trunc(x):
+	case math.Abs(x-math.Round(x)) <= 1e-9*math.Abs(x):
 		return fixed(x, 0)
 	case math.Abs(x) < 10:
-		return fixed(x, 2)
+		return strings.TrimSuffix(fixed(x, 2), "0")
 	default:
 		return fixed(x, 1)
 	}
 }
 
-// heads is a number of heads that was worked out, not chosen.
-func heads(x float64) string {
+// number is a number of heads that was worked out, not chosen, to two digits.
+func number(x float64) string {
 	if math.Abs(x) < 9.95 {
 		return fixed(x, 0)
 	}
 	return strconv.FormatFloat(roundTo(x, 2), 'f', -1, 64)
+}
+
+// heads is such a number in words: "1 head", "92 heads".
+func heads(x float64) string {
+	if n := number(x); n == "1" {
+		return "1 head"
+	} else {
+		return n + " heads"
+	}
+}
+
+// alternatives is things to choose from: "a", "a or b", "a, b or c".
+func alternatives(names []string) string {
+	if len(names) == 1 {
+		return names[0]
+	}
+	return strings.Join(names[:len(names)-1], ", ") + " or " + names[len(names)-1]
 }
 
 // roundTo rounds to so many significant digits.

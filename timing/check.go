@@ -131,8 +131,11 @@ func odd(part, whole Maybe, share float64) bool {
 func percent2(share float64) string { return fmt.Sprintf("%.2g %%", 100*share) }
 
 func times(n int) string {
-	if n == 1 {
+	switch n {
+	case 1:
 		return "once"
+	case 2:
+		return "twice"
 	}
 	return fmt.Sprintf("%d times", n)
 }

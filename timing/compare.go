@@ -82,6 +82,10 @@ type SameWork struct {
 	BUnit     Maybe  `json:"b_unit_s"`
 	AReadings int    `json:"a_readings"`
 	BReadings int    `json:"b_readings"`
+	// Unlike says that the readings under the two do not look like one work: beside
+	// what the step's model expects, one took longer than the other by over a
+	// tenth and, where enough is known of chance to tell, by more than chance.
+	Unlike bool `json:"-"`
 }
 
 // BreakEven is the number of heads at which two workflows take the same time,
@@ -295,9 +299,32 @@ func (m *Models) assumedSame(a, b string, visitsA, visitsB []Visit) []SameWork {
 			Step:  m.Study.Steps[i].Name,
 			AUnit: underA.perUnit(), BUnit: underB.perUnit(),
 			AReadings: underA.readings, BReadings: underB.readings,
+			Unlike: m.Steps[i].unlike(underA, underB),
 		})
 	}
 	return same
+}
+
+// What makes the readings of one step under two workflows look unlike: how far
+// apart their times are beside the model's, and how many standard errors, where
+// the spread has degrees of freedom enough to be worth asking.
+const (
+	unlikeRatio = 1.1
+	unlikeSigma = 2
+	unlikeDF    = 3
+)
+
+// unlike holds the readings under two workflows each against the step's model,
+// so that unlike counts alone make no difference.
+func (s StepModel) unlike(a, b *tally) bool {
+	expected := func(t *tally) float64 { return t.seconds / s.Model.At(t.setups, t.count) }
+	ratioA, ratioB := expected(a), expected(b)
+	if max(ratioA, ratioB) <= unlikeRatio*min(ratioA, ratioB) {
+		return false
+	}
+	cv, known := s.Model.CV()
+	chance := cv * math.Sqrt(1/float64(a.readings)+1/float64(b.readings))
+	return !known || s.Model.DF < unlikeDF || abs(ratioA-ratioB) > unlikeSigma*chance
 }
 
 // perUnit is the time of all readings over their count, in seconds; unknown

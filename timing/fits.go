@@ -67,7 +67,7 @@ func (m *Models) Fits(names []string) (Fits, error) {
 		return Fits{}, err
 	}
 	outliers := m.standOuts()
-	fits := Fits{Confidence: m.Confidence, Steps: []StepFit{}, Notes: m.notes()}
+	fits := Fits{Confidence: m.Confidence, Steps: []StepFit{}, Notes: []string{}}
 	for i, s := range m.Steps {
 		if used[i] {
 			fit := s.answer(m.Confidence)

@@ -47,8 +47,8 @@ type StepModel struct {
 
 // tally is what the readings of a step under one workflow come to.
 type tally struct {
-	readings       int
-	count, seconds float64
+	readings               int
+	setups, count, seconds float64
 }
 
 // Gap says that the step was neither timed nor judged.
@@ -130,13 +130,15 @@ func (s *StepModel) add(r Reading) {
 	if r.Source == FromMemory {
 		s.FromMemory++
 	}
-	s.sums.Add(s.Step.Setups(r), r.Count, r.Basic())
+	setups := s.Step.Setups(r)
+	s.sums.Add(setups, r.Count, r.Basic())
 	t := s.logged[r.Workflow]
 	if t == nil {
 		t = &tally{}
 		s.logged[r.Workflow] = t
 	}
 	t.readings++
+	t.setups += setups
 	t.count += r.Count
 	t.seconds += r.Basic()
 }

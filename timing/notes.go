@@ -7,7 +7,7 @@ import (
 	"headhours/timing/stepfit"
 )
 
-// notes are what every answer says of its basis.
+// notes are what every answer in hours or money says of its basis.
 func (m *Models) notes() []string {
 	notes := []string{}
 	if a := m.Study.Allowance; a > 0 {
@@ -23,19 +23,7 @@ func (m *Models) notes() []string {
 	if names := m.stepsWith(stepfit.Guess); names != "" {
 		notes = append(notes, "the spread is the grower's own guess, from the estimate: "+names)
 	}
-	if len(m.Readings) == 0 && !m.judgedAny() {
-		notes = append(notes, "there is no reading to answer from")
-	}
 	return notes
-}
-
-func (m *Models) judgedAny() bool {
-	for _, s := range m.Steps {
-		if s.Judged() {
-			return true
-		}
-	}
-	return false
 }
 
 func (m *Models) stepsWith(basis stepfit.Basis) string {

@@ -11,6 +11,7 @@ import (
 	"path"
 	"path/filepath"
 
+	"headhours/report"
 	"headhours/timing/folder"
 )
 
@@ -73,11 +74,10 @@ func runInit(c *call) error {
 	if err := unpack("starter", dir); err != nil {
 		return err
 	}
-	_, err := fmt.Fprintf(c.stdout, `Started a study in %s: study.toml with the usual steps and a guess at the time of
-each, and timings/first.csv to write readings into. Overwrite the guesses. Then:
-  headhours --study %s compare
-answers from judged times until you have timed something.
-`, dir, dir)
+	text := fmt.Sprintf("Started a study in %s: study.toml with the usual steps and a guess at the time of each, "+
+		"and timings/first.csv to write readings into. Overwrite the guesses.", dir)
+	_, err := fmt.Fprintf(c.stdout, "%s\n\nIt answers from judged times until you have timed something:\n  headhours --study %s compare\n",
+		report.Wrap(text, c.width, ""), dir)
 	return err
 }
 

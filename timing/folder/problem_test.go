@@ -81,6 +81,7 @@ func TestPlaces(t *testing.T) {
 		{"table over several lines", "labour = {\n  oncost = 0, # }\n  wage = ∑'1',\n}", []string{`wage: found "1", want a number of 0 or more`}},
 		{"text over several lines", "study.name = ∑'''\na\nb'''\nstudy.heads = ∑'''\n1\n'''", []string{`name: found "a\nb", want a text of one line without control characters`, `heads: found "1\n", want a whole number above 0`}},
 		{"carriage returns", "[study]\r\nheads = ∑-1\r\n", []string{`heads: found -1, want a whole number above 0`}},
+		{"carriage returns in a list", "grow = [\r\n  # a\r\n  ∑3,\r\n  ∑4\r\n]", []string{"grow: found 3, want a table, [[grow]]", "grow: found 4, want a table, [[grow]]"}},
 		{"lack in a table of headers", "[∑labour]\noncost = 1", []string{`[labour] lacks the key "wage"`}},
 		{"lack in a table of dotted keys", "∑labour.oncost = 1", []string{`[labour] lacks the key "wage"`}},
 		{"lack in an inline table", "labour = ∑{}", []string{`[labour] lacks the key "wage"`}},

@@ -2,9 +2,7 @@ package folder
 
 import (
 	"fmt"
-	"math"
 	"slices"
-	"strconv"
 	"strings"
 	"unicode"
 
@@ -38,114 +36,6 @@ func (n *node) describe() string {
 	return fmt.Sprintf("%q", n.text)
 }
 
-// limit is a bound on a number, and the words for it.
-type limit struct {
-	ok    func(x float64) bool
-	words string
-}
-
-func above(a float64) limit {
-	return limit{func(x float64) bool { return x > a }, fmt.Sprintf("above %v", a)}
-}
-
-func atLeast(a float64) limit {
-	return limit{func(x float64) bool { return x >= a }, fmt.Sprintf("of %v or more", a)}
-}
-
-func below(a float64) limit {
-	return limit{func(x float64) bool { return x < a }, fmt.Sprintf("below %v", a)}
-}
-
-func atMost(a float64) limit {
-	return limit{func(x float64) bool { return x <= a }, fmt.Sprintf("up to %v", a)}
-}
-
-// within says whether a number keeps to the limits.
-func within(x float64, limits []limit) bool {
-	return !slices.ContainsFunc(limits, func(l limit) bool { return !l.ok(x) })
-}
-
-// worded is a kind of number with the words of its limits.
-func worded(kind string, limits []limit) string {
-	words := make([]string, len(limits))
-	for i, l := range limits {
-		words[i] = l.words
-	}
-	return strings.TrimSpace(kind + " " + strings.Join(words, " and "))
-}
-
-// decimal is the value of a number, whole ones too; false for all else, for
-// infinity and for what is not a number.
-func (n *node) decimal() (float64, bool) {
-	switch n.kind {
-	case aWhole:
-		i, ok := n.whole()
-		return float64(i), ok
-	case aDecimal:
-		x, err := strconv.ParseFloat(strings.ReplaceAll(n.text, "_", ""), 64)
-		return x, err == nil && !math.IsInf(x, 0) && !math.IsNaN(x)
-	}
-	return 0, false
-}
-
-// whole is the value of a whole number; false for all else.
-func (n *node) whole() (int64, bool) {
-	if n.kind != aWhole {
-		return 0, false
-	}
-	i, err := strconv.ParseInt(n.text, 0, 64) // base 0 reads 0x, 0o, 0b and _ as TOML does
-	return i, err == nil
-}
-
-// number reads a number, whole or not.
-func number(to *float64, limits ...limit) reader {
-	return func(d *decoder, f field) {
-		x, ok := f.value.decimal()
-		if !ok || !within(x, limits) {
-			d.want(f, worded("a number", limits))
-			return
-		}
-		*to = x
-	}
-}
-
-// maybe reads a number that is unknown where it is left out.
-func maybe(to *timing.Maybe, limits ...limit) reader {
-	return func(d *decoder, f field) {
-		x := math.NaN()
-		number(&x, limits...)(d, f)
-		*to = timing.Known(x)
-	}
-}
-
-// mostWhole is the largest whole number a study may hold; sums and products of
-// days and counts then stay far from overflow.
-const mostWhole = 1_000_000_000
-
-// whole reads a whole number.
-func whole(to *int, limits ...limit) reader {
-	return func(d *decoder, f field) {
-		switch i, ok := f.value.whole(); {
-		case !ok || !within(float64(i), limits):
-			d.want(f, worded("a whole number", limits))
-		case i > mostWhole:
-			d.want(f, fmt.Sprintf("a whole number up to %d", mostWhole))
-		default:
-			*to = int(i)
-		}
-	}
-}
-
-// wholeOrNil reads a whole number that is nil where it is left out.
-func wholeOrNil(to **int, limits ...limit) reader {
-	return func(d *decoder, f field) {
-		n, before := 0, len(d.problems)
-		if whole(&n, limits...)(d, f); len(d.problems) == before {
-			*to = &n
-		}
-	}
-}
-
 // seconds reads a time: a text as in a task log, or a number of seconds.
 func seconds(to *timing.Maybe) reader {
 	return func(d *decoder, f field) {
@@ -163,16 +53,6 @@ func seconds(to *timing.Maybe) reader {
 		}
 		*to = timing.Known(s)
 	}
-}
-
-// atMostOf refuses a number of a table that is above another of it.
-func (d *decoder) atMostOf(n *node, key string, x timing.Maybe, otherKey string, other timing.Maybe) {
-	if !x.Known || !other.Known || x.Value <= other.Value {
-		return
-	}
-	f, _ := n.get(key)
-	o, _ := n.get(otherKey)
-	d.want(f, fmt.Sprintf("no more than %s, %s", otherKey, o.value.describe()))
 }
 
 // yesNo reads true or false.
