@@ -88,25 +88,30 @@ func duration(hours float64) string {
 const lopsided = 1.1
 
 // durationWithin is so many hours with what is known of them: "61 minutes, give
-// or take 4", "61 minutes (somewhere between 55 and 70)".
-func durationWithin(hours float64, low, high timing.Maybe) string {
+// or take 4", "61 minutes (somewhere between 55 and 70)". of, where given,
+// follows the figure: "61 minutes a grow, give or take 4".
+func durationWithin(hours float64, low, high timing.Maybe, of ...string) string {
+	suffix := strings.Join(of, " ")
+	if suffix != "" {
+		suffix = " " + suffix
+	}
 	if !low.Known {
-		return duration(hours)
+		return duration(hours) + suffix
 	}
 	u := unitFor(hours)
 	x, l, h := hours*u.perHour, low.Value*u.perHour, high.Value*u.perHour
 	d := decimals((h - l) / 2)
 	up, down := h-x, x-l
 	if h == l {
-		return u.of(x, plainDecimals(x))
+		return u.of(x, plainDecimals(x)) + suffix
 	}
 	if l < 0 && x > 0 {
-		return fmt.Sprintf("%s, on so few readings that it may be anything up to %s", u.of(x, plainDecimals(x)), fixed(h, d))
+		return fmt.Sprintf("%s%s, on so few readings that it may be anything up to %s", u.of(x, plainDecimals(x)), suffix, fixed(h, d))
 	}
 	if max(up, down) <= lopsided*min(up, down) {
-		return fmt.Sprintf("%s, give or take %s", u.of(x, d), fixed((h-l)/2, d))
+		return fmt.Sprintf("%s%s, give or take %s", u.of(x, d), suffix, fixed((h-l)/2, d))
 	}
-	return fmt.Sprintf("%s (somewhere between %s and %s)", u.of(x, d), fixed(l, d), fixed(h, d))
+	return fmt.Sprintf("%s%s (somewhere between %s and %s)", u.of(x, d), suffix, fixed(l, d), fixed(h, d))
 }
 
 // alike is two durations in the unit of the larger.

@@ -1,6 +1,7 @@
 package timing
 
 import (
+	"errors"
 	"slices"
 
 	"headhours/timing/crop"
@@ -24,6 +25,7 @@ type GrowCost struct {
 	Labour        Maybe      `json:"labour"`
 	Supplies      float64    `json:"supplies"`
 	Space         float64    `json:"space"`
+	Outlay        float64    `json:"outlay,omitempty"` // this grow's share of what-ifs' outlays
 	Total         Maybe      `json:"total"`
 	PerHead       Maybe      `json:"per_head"`
 	PerHeadLow    Maybe      `json:"per_head_low"`
@@ -43,6 +45,7 @@ const (
 	ChoreLine  LineKind = "chore"
 	SupplyLine LineKind = "supply"
 	SpaceLine  LineKind = "space"
+	OutlayLine LineKind = "outlay" // of a what-if, spread over a year's heads
 )
 
 // CostLine is one line of a grow's cost, unknown where it cannot be told.
@@ -53,30 +56,65 @@ type CostLine struct {
 	PerHead Maybe    `json:"per_head"`
 }
 
-// Cost gives the cost of workflows for a number of heads. The errors are those
-// of Compare.
-func (m *Models) Cost(names []string, heads int) (Costs, error) {
+// WhatIf is what-ifs to reckon with in a cost. The zero WhatIf has none.
+type WhatIf struct {
+	Changes      []string // by name
+	HeadsPerYear float64  // over which their outlays are spread; needed where they have any
+}
+
+// ErrHeadsPerYear says that a change has an outlay and nobody says over how many
+// heads to spread it.
+var ErrHeadsPerYear = errors.New("a change has an outlay: over how many heads a year is it to be spread")
+
+// Cost gives the cost of workflows for a number of heads, with what-ifs where
+// there are any. The errors are those of Compare and ErrHeadsPerYear.
+func (m *Models) Cost(names []string, heads int, what WhatIf) (Costs, error) {
 	workflows, err := m.Study.choose(names)
 	if err != nil {
 		return Costs{}, err
 	}
+	changes, err := m.Study.changes(what.Changes)
+	if err != nil {
+		return Costs{}, err
+	}
 	costs := Costs{Heads: heads, Workflows: []GrowCost{}, Notes: m.notes()}
+	if len(changes) > 0 {
+		costs.Notes = append(costs.Notes, "with "+joined(what.Changes)+", taken as saving just what the study says")
+	}
+	tool := tools{factors: m.factors(changes)}
+	for _, c := range changes {
+		if c.Outlay.Known && what.HeadsPerYear == 0 {
+			return Costs{}, ErrHeadsPerYear
+		}
+		if c.Outlay.Known {
+			tool.perHead = append(tool.perHead, CostLine{Name: c.Name, Kind: OutlayLine, Amount: Known(c.Outlay.Value / what.HeadsPerYear)})
+		}
+	}
 	if m.Study.Currency != "" {
 		costs.Currency = &m.Study.Currency
 	}
 	for _, w := range workflows {
-		costs.Workflows = append(costs.Workflows, m.cost(w, heads))
+		costs.Workflows = append(costs.Workflows, m.cost(w, heads, tool))
 	}
 	return costs, nil
 }
 
-func (m *Models) cost(w Workflow, heads int) GrowCost {
+// tools are changes as a cost sees them: what they make of each step's times,
+// and their outlays, the amount of one head each.
+type tools struct {
+	factors linear
+	perHead []CostLine
+}
+
+func (m *Models) noTools() tools { return tools{factors: m.factors(nil)} }
+
+func (m *Models) cost(w Workflow, heads int, tool tools) GrowCost {
 	visits := m.visits(w, float64(heads))
-	tasks, chores := m.loads(visits), make(linear, len(m.Steps))
+	tasks, chores := m.loads(visits).times(tool.factors), make(linear, len(m.Steps))
 	for _, c := range m.Study.Chores {
-		i, load := m.choreShare(c)
-		chores.add(i, load)
+		chores.add(m.choreShare(c))
 	}
+	chores = chores.times(tool.factors)
 	ofTasks, ofChores := m.span(work{loads: tasks}), m.span(work{loads: chores})
 	together := m.span(work{loads: tasks.plus(chores, 1)}).times(m.perHour())
 
@@ -85,7 +123,12 @@ func (m *Models) cost(w Workflow, heads int) GrowCost {
 		Hours:    ofTasks.Value * m.perHour(), Chores: ofChores.Value * m.perHour(),
 		Gaps: m.costGaps(visits),
 	}
-	c.Lines = m.labourLines(visits, tasks)
+	c.Lines = m.labourLines(visits, tasks, tool.factors)
+	for _, line := range tool.perHead {
+		line.Amount = line.Amount.Times(float64(heads))
+		c.Outlay += line.Amount.Value
+		c.Lines = append(c.Lines, line)
+	}
 	for _, line := range m.otherLines(w, float64(heads)) {
 		c.Lines = append(c.Lines, line)
 		if line.Kind == SpaceLine {
@@ -103,7 +146,7 @@ func (m *Models) cost(w Workflow, heads int) GrowCost {
 
 // sum adds labour to what is bought, per grow and per head.
 func (c *GrowCost) sum(s Study, hours Span, heads float64) {
-	bought := c.Supplies + c.Space
+	bought := c.Supplies + c.Space + c.Outlay
 	if s.Labour != nil {
 		perHour := s.Labour.PerHour()
 		c.Labour = Known(hours.Value * perHour)
@@ -118,9 +161,7 @@ func (c *GrowCost) sum(s Study, hours Span, heads float64) {
 // choreShare is what one grow bears of a chore: as many doings as fall between
 // two sowings; none where grows are not sown regularly.
 func (m *Models) choreShare(c Chore) (step int, share Load) {
-	i := m.index[c.Step]
-	doings := float64(m.Study.SowEveryDays) / float64(c.EveryDays)
-	return i, Load{doings * m.Study.Steps[i].setupsFor(c.Count), doings * c.Count}
+	return m.index[c.Step], m.choreLoad(c, float64(m.Study.SowEveryDays)/float64(c.EveryDays))
 }
 
 // costGaps are the gaps of the tasks, then of the chores: those never timed and,
@@ -136,14 +177,14 @@ func (m *Models) costGaps(visits []Visit) []string {
 	return gaps
 }
 
-func (m *Models) labourLines(visits []Visit, tasks linear) []CostLine {
+func (m *Models) labourLines(visits []Visit, tasks, factors linear) []CostLine {
 	lines := []CostLine{}
 	for _, i := range inOrder(visits) {
 		lines = append(lines, m.labourLine(LabourLine, i, tasks[i]))
 	}
 	for _, c := range m.Study.Chores {
 		i, share := m.choreShare(c)
-		line := m.labourLine(ChoreLine, i, share)
+		line := m.labourLine(ChoreLine, i, Load{share.Setups * factors[i].Setups, share.Count * factors[i].Count})
 		if m.Study.SowEveryDays == 0 {
 			line.Amount = Maybe{}
 		}

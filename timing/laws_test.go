@@ -204,7 +204,7 @@ func TestNoNumberIsNaN(t *testing.T) {
 		require.NoError(t, err)
 		scale, err := m.Scale(nil, nil)
 		require.NoError(t, err)
-		costs, err := m.Cost(nil, study.Heads)
+		costs, err := m.Cost(nil, study.Heads, WhatIf{})
 		require.NoError(t, err)
 		for _, answer := range []any{fits, scale, costs, compared(t, study, readings)} {
 			_, err := json.Marshal(answer)

@@ -140,3 +140,13 @@ func (l linear) plus(o linear, f float64) linear {
 	}
 	return sum
 }
+
+// times is l with each step's load multiplied by a factor of its own for setups
+// and counts.
+func (l linear) times(factors linear) linear {
+	product := make(linear, len(l))
+	for i := range l {
+		product[i] = Load{l[i].Setups * factors[i].Setups, l[i].Count * factors[i].Count}
+	}
+	return product
+}

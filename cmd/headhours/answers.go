@@ -4,6 +4,7 @@ import (
 	"errors"
 
 	"headhours/report"
+	"headhours/timing"
 )
 
 var fitCommand = command{
@@ -27,22 +28,23 @@ func runFit(c *call) error {
 }
 
 var compareCommand = command{
-	name: "compare", does: "ways of working side by side: hours, differences, break-even", flags: answerFlags, run: runCompare,
+	name: "compare", does: "ways of working side by side: hours, differences, break-even",
+	flags: append([]string{"measured"}, answerFlags...), run: runCompare,
 	examples: []string{"headhours compare", "headhours compare --heads 200 --format json"},
 }
 
 func runCompare(c *call) error {
-	models, err := c.models()
-	if err != nil {
-		return err
-	}
-	heads, err := c.onlyHeads(models.Study)
+	models, heads, err := c.modelsForHeads()
 	if err != nil {
 		return err
 	}
 	comparison, err := models.Compare(c.workflows, heads)
 	if err != nil {
 		return err
+	}
+	if c.measured {
+		measured := report.MeasuredComparison{Comparison: comparison, Measured: models.Measure(comparison)}
+		return c.write(report.Measured(measured), measured)
 	}
 	return c.write(report.Compare(comparison), comparison)
 }
@@ -65,22 +67,40 @@ func runScale(c *call) error {
 }
 
 var costCommand = command{
-	name: "cost", does: "what a head costs", flags: answerFlags, run: runCost,
+	name: "cost", does: "what a head costs",
+	flags: append([]string{"change", "heads-per-year", "sensitivity"}, answerFlags...), run: runCost,
 	examples: []string{"headhours cost", "headhours cost --heads 200"},
 }
 
 func runCost(c *call) error {
-	models, err := c.models()
+	models, heads, err := c.modelsForHeads()
 	if err != nil {
 		return err
 	}
-	heads, err := c.onlyHeads(models.Study)
-	if err != nil {
-		return err
+	if c.sensitivity {
+		return c.runSensitivity(models, heads)
 	}
-	costs, err := models.Cost(c.workflows, heads)
+	costs, err := models.Cost(c.workflows, heads, timing.WhatIf{Changes: c.changes, HeadsPerYear: c.headsPerYear})
+	if errors.Is(err, timing.ErrHeadsPerYear) {
+		return usagef("%v? Give --heads-per-year N", err)
+	}
 	if err != nil {
 		return err
 	}
 	return c.write(report.Cost(costs), costs)
+}
+
+func (c *call) runSensitivity(models *timing.Models, heads int) error {
+	name, err := c.oneWorkflow()
+	if err != nil {
+		return err
+	}
+	s, ok, err := models.Sensitivity(name, heads)
+	if err != nil {
+		return err
+	}
+	if !ok {
+		return errors.New("the study gives no [labour] wage, so no cost of a head to move")
+	}
+	return c.write(report.Sensitivity(s), s)
 }

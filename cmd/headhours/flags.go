@@ -21,8 +21,9 @@ type flags struct {
 	confidence                 float64
 	worker, grow, since, until string
 	form, spread, grouping     string
-	help, version              bool
-	options                    timing.Options
+	decide
+	help, version bool
+	options       timing.Options
 }
 
 // answerFlags are the flags that every answer takes.
@@ -50,6 +51,7 @@ func (f *flags) define() *pflag.FlagSet {
 	set.StringVar(&f.form, "form", "", "`FORM` of every step's model: auto, setup+unit, unit, setup")
 	set.StringVar(&f.spread, "spread", "", "`Q`: 0, 1 or 2; readings vary with count^Q")
 	set.StringVar(&f.grouping, "grouping", "none", "`KIND` of grouping of readings: none")
+	f.decide.define(set)
 	set.BoolVarP(&f.help, "help", "h", false, "show help")
 	set.BoolVar(&f.version, "version", false, "show the version")
 	return set
@@ -83,6 +85,9 @@ func (f *flags) check(set *pflag.FlagSet, cmd command) error {
 	}
 	f.options.Confidence = f.confidence
 	f.options.Filter.Worker, f.options.Filter.Grow = f.worker, f.grow
+	if err := f.decide.check(set); err != nil {
+		return err
+	}
 	return f.parse()
 }
 

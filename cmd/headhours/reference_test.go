@@ -71,6 +71,8 @@ func TestChardStudy(t *testing.T) {
 		Compare []map[string]any
 		Scale   any
 		Cost    any
+		Seeding any
+		Improve any
 	}
 	require.NoError(t, json.Unmarshal(text, &want))
 	study := []string{"--study", reference + "study_chard"}
@@ -81,6 +83,8 @@ func TestChardStudy(t *testing.T) {
 	}
 	holds(t, want.Scale, answerJSON(t, append(study, "scale", "--heads", "1000,10", "--heads", "200,50,10")...), "scale")
 	holds(t, want.Cost, answerJSON(t, append(study, "cost")...), "cost")
+	holds(t, want.Seeding, answerJSON(t, append(study, "seeding")...), "seeding")
+	holds(t, want.Improve, answerJSON(t, append(study, "improve")...), "improve")
 }
 
 // Published labour timings as task logs through the command line, to the digits

@@ -18,6 +18,28 @@ func (c *call) models() (*timing.Models, error) {
 	return timing.Fit(opened.Study, opened.Readings, c.options), nil
 }
 
+// modelsForHeads is models for the commands that answer for one number of heads.
+func (c *call) modelsForHeads() (*timing.Models, int, error) {
+	models, err := c.models()
+	if err != nil {
+		return nil, 0, err
+	}
+	heads, err := c.onlyHeads(models.Study)
+	return models, heads, err
+}
+
+// oneWorkflow is the workflow of the commands that answer for one: the flag's,
+// or "" for the study's first.
+func (c *call) oneWorkflow() (string, error) {
+	switch len(c.workflows) {
+	case 0:
+		return "", nil
+	case 1:
+		return c.workflows[0], nil
+	}
+	return "", usagef("one --workflow is enough here")
+}
+
 // open reads the study, or the logs that stand in for its own. Readings without
 // a study make one of the steps they name.
 func (c *call) open() (folder.Opened, error) {

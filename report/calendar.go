@@ -1,0 +1,183 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"time"
+
+	"headhours/timing"
+)
+
+// Season is a calendar with what a person asks of it: dates, hands, and how much
+// a week can bear.
+type Season struct {
+	timing.Calendar
+	Start       time.Time `json:"-"`              // the day of the first sowing; zero where not known
+	HoursPerDay float64   `json:"-"`              // that a person works; 0 where not asked
+	Crew        *int      `json:"crew,omitempty"` // people for the peak day
+	HoursWeek   float64   `json:"hours_per_week,omitempty"`
+	MostHeads   *int      `json:"most_heads,omitempty"` // a grow, within HoursWeek
+	MostPerWeek float64   `json:"most_heads_per_week,omitempty"`
+}
+
+// Calendar lays out which day takes how many hours.
+func Calendar(s Season) Doc {
+	doc := Doc{Title: calendarTitle(s), Notes: s.Notes}
+	doc.Answer = append(doc.Answer, calendarSentences(s)...)
+	if len(s.Gaps) > 0 {
+		doc.Answer = append(doc.Answer, fmt.Sprintf("At least: %s %s never timed.", list(s.Gaps), were(s.Gaps)))
+	}
+	if len(s.Moved) > 0 {
+		doc.Answer = append(doc.Answer, movedBlock(s))
+	}
+	doc.Tables = append(doc.Tables, daysTable(s), jobsTable(s))
+	if s.Weekdays != nil {
+		doc.Tables = append(doc.Tables, weekdayTable(s))
+	}
+	return doc
+}
+
+func calendarTitle(s Season) string {
+	if s.EveryDays == nil {
+		return fmt.Sprintf("%s: one grow of %d heads, day by day", show(s.Workflow), s.Heads)
+	}
+	return fmt.Sprintf("%s: %d heads sown every %s", show(s.Workflow), s.Heads, many(*s.EveryDays, "day"))
+}
+
+func calendarSentences(s Season) []string {
+	var lines []string
+	peak, at := 0.0, 0
+	for _, d := range s.Days {
+		if d.Hours > peak {
+			peak, at = d.Hours, d.Day
+		}
+	}
+	if s.EveryDays != nil {
+		lines = append(lines, fmt.Sprintf("A steady week takes %s and gives %s heads.", duration(s.SteadyWeek.Value), number3(s.HeadsPerWeek.Value)))
+		if len(s.StartUp) > 1 {
+			lines = append(lines, fmt.Sprintf("It is steady after %s; the first week takes %s.", many(len(s.StartUp), "week"), duration(s.StartUp[0])))
+		}
+	} else {
+		lines = append(lines, fmt.Sprintf("It has work on %s, from sowing to day %d.", many(len(s.Days), "day"), s.LastDay))
+	}
+	text := fmt.Sprintf("The longest day takes %s: %s.", duration(peak), dayName(s, at))
+	if s.Crew != nil {
+		text += fmt.Sprintf(" At %s hours a day each that is work for %s.", count(s.HoursPerDay), people(*s.Crew))
+	}
+	lines = append(lines, text)
+	if s.MostHeads != nil {
+		lines = append(lines, mostSentence(s))
+	}
+	return lines
+}
+
+func people(n int) string {
+	if n == 1 {
+		return "1 person"
+	}
+	return fmt.Sprintf("%d people", n)
+}
+
+func mostSentence(s Season) string {
+	if *s.MostHeads == 0 {
+		return fmt.Sprintf("%s hours a week are not enough for a single head a grow.", count(s.HoursWeek))
+	}
+	return fmt.Sprintf("With %s hours a week: at most %s a grow, %s heads a week.", count(s.HoursWeek), many(*s.MostHeads, "head"), number3(s.MostPerWeek))
+}
+
+// number3 is a number to three digits.
+func number3(x float64) string { return count(roundTo(x, 3)) }
+
+// dayName is a day by its number and, where the first is known, its date.
+func dayName(s Season, day int) string {
+	name := fmt.Sprintf("day %d", day)
+	if !s.Start.IsZero() {
+		name += s.Start.AddDate(0, 0, day).Format(", Mon 2006-01-02")
+	}
+	return name
+}
+
+func movedBlock(s Season) string {
+	lines := []string{"Moved off days that are free:"}
+	for i, m := range s.Moved {
+		if i == 12 {
+			lines = append(lines, fmt.Sprintf("and %d more.", len(s.Moved)-i))
+			break
+		}
+		lines = append(lines, fmt.Sprintf("%s, from %s to %s.", list(m.Steps), dayName(s, m.From), dayName(s, m.To)))
+	}
+	return strings.Join(lines, "\n")
+}
+
+func daysTable(s Season) Table {
+	t := Table{Title: "Days", For: People, Columns: []Column{
+		{Head: "what"},
+		{Head: "day", Right: true},
+		{Head: "date"},
+		{Head: "minutes", Right: true},
+		{Head: ""},
+	}}
+	longest := 0.0
+	for _, d := range s.Days {
+		longest = math.Max(longest, d.Hours)
+	}
+	for _, d := range s.Days {
+		var steps []string
+		for _, j := range d.Tasks {
+			steps = append(steps, show(j.Step))
+		}
+		date := ""
+		if !s.Start.IsZero() {
+			date = s.Start.AddDate(0, 0, d.Day).Format("Mon 2006-01-02")
+		}
+		t.Rows = append(t.Rows, []Cell{
+			{Text: strings.Join(steps, ", ")}, {Text: fmt.Sprint(d.Day)}, {Text: date},
+			{Text: fixed(d.Hours*60, 0)}, {Text: bar(d.Hours, longest)},
+		})
+	}
+	return t
+}
+
+// bar is a small bar beside a figure, of at most eight blocks.
+func bar(x, longest float64) string {
+	if longest <= 0 {
+		return ""
+	}
+	return strings.Repeat("▇", int(math.Round(8*x/longest)))
+}
+
+func jobsTable(s Season) Table {
+	t := Table{Title: "Jobs", For: Programs, Columns: []Column{
+		{Head: "day", Key: "day"}, {Head: "date", Key: "date"}, {Head: "step", Key: "step"},
+		{Head: "count", Key: "count"}, {Head: "hours", Key: "hours_h"},
+	}}
+	for _, d := range s.Days {
+		date := ""
+		if !s.Start.IsZero() {
+			date = s.Start.AddDate(0, 0, d.Day).Format(time.DateOnly)
+		}
+		for _, j := range d.Tasks {
+			t.Rows = append(t.Rows, []Cell{{Value: d.Day}, {Value: date}, {Value: j.Step}, {Value: j.Count}, {Value: j.Hours}})
+		}
+	}
+	return t
+}
+
+func weekdayTable(s Season) Table {
+	t := Table{Title: "A steady week, by weekday", Columns: []Column{
+		{Head: "weekday", Key: "weekday"}, {Head: "minutes", Key: "hours_h", Right: true}, {Head: "", Key: "bar"},
+	}}
+	longest := 0.0
+	for _, h := range s.Weekdays {
+		longest = math.Max(longest, h)
+	}
+	for i, h := range s.Weekdays {
+		name := time.Weekday((i + 1) % 7).String()
+		if s.Start.IsZero() {
+			name = fmt.Sprintf("%d after sowing day", i)
+		}
+		t.Rows = append(t.Rows, []Cell{{name, name}, {fixed(h*60, 0), h}, {bar(h, longest), ""}})
+	}
+	return t
+}

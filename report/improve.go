@@ -1,0 +1,226 @@
+package report
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"headhours/timing"
+)
+
+// Improve lays out where the hours go and what would change them.
+func Improve(in timing.Improvement) Doc {
+	doc := Doc{
+		Title:  fmt.Sprintf("%s: where the time of %d heads goes", show(in.Workflow), in.Heads),
+		Answer: []string{largestSentence(in)},
+		Notes:  in.Notes,
+		Tables: []Table{sharesTable(in)},
+	}
+	if rework := reworkSentence(in); rework != "" {
+		doc.Answer = append(doc.Answer, rework)
+	}
+	if len(in.Gaps) > 0 {
+		doc.Answer = append(doc.Answer, fmt.Sprintf("At least: %s %s never timed.", list(in.Gaps), were(in.Gaps)))
+	}
+	for _, c := range allSavings(in) {
+		doc.Answer = append(doc.Answer, savingSentence(c, in))
+	}
+	if tenth := tenthSentence(in); tenth != "" {
+		doc.Answer = append(doc.Answer, tenth)
+	}
+	if len(in.Advice) > 0 {
+		doc.Answer = append(doc.Answer, adviceBlock(in))
+	}
+	if len(in.Changes) > 0 {
+		doc.Tables = append(doc.Tables, savingsTable(in))
+	}
+	doc.Notes = append(slices.Clone(in.Notes),
+		"rest and hand-washing are never counted as a saving",
+		"minutes saved are money only where they are paid for, or used for other work that is")
+	return doc
+}
+
+func allSavings(in timing.Improvement) []timing.Saving {
+	savings := slices.Clone(in.Changes)
+	if in.Together != nil {
+		savings = append(savings, *in.Together)
+	}
+	return savings
+}
+
+// largestSentence names the fewest steps that take half of the known hours.
+func largestSentence(in timing.Improvement) string {
+	var names []string
+	for _, s := range in.Steps {
+		if !s.Cumulative.Known {
+			break
+		}
+		names = append(names, show(s.Step))
+		if s.Cumulative.Value >= 0.5 {
+			verb := "takes"
+			if len(names) > 1 {
+				verb = "take"
+			}
+			return fmt.Sprintf("%s %s %s of the %s.", capital(list(names)), verb, share(s.Cumulative.Value), duration(in.Hours))
+		}
+	}
+	return "Nothing that it needs was timed or judged yet."
+}
+
+func capital(text string) string {
+	if text == "" {
+		return text
+	}
+	return strings.ToUpper(text[:1]) + text[1:]
+}
+
+func reworkSentence(in timing.Improvement) string {
+	var names []string
+	var hours float64
+	for _, s := range in.Steps {
+		if s.Rework && s.Hours.Known {
+			names = append(names, s.Step)
+			hours += s.Hours.Value
+		}
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%s of it only undoes earlier work: %s.", capital(duration(hours)), list(names))
+}
+
+func savingSentence(s timing.Saving, in timing.Improvement) string {
+	name := quoted(s.Name)
+	switch {
+	case s.Hygiene:
+		return fmt.Sprintf("%s touches a hygiene step: that is never suggested as a saving.", name)
+	case !s.Saved.Known:
+		return fmt.Sprintf("%s: what it would save cannot be told, since %s was never timed.", name, list(s.Steps))
+	case s.Saved.Value == 0:
+		return fmt.Sprintf("%s saves nothing here: this way of working has nothing to do of %s.", name, list(s.Steps))
+	case s.Saved.Value < 0:
+		return fmt.Sprintf("%s would take %s more a grow.", name, duration(-s.Saved.Value))
+	case !s.Low.Known:
+		return fmt.Sprintf("%s would save %s a grow, as far as is known.%s", name, duration(s.Saved.Value), paybackSentence(s, in))
+	case s.Low.Value <= 0 && s.Low.Value < s.High.Value:
+		return fmt.Sprintf("%s may save %s a grow, but it may be nothing: no clear saving (up to %s).%s",
+			name, duration(s.Saved.Value), duration(s.High.Value), paybackSentence(s, in))
+	}
+	return fmt.Sprintf("%s would save %s.%s", name, durationWithin(s.Saved.Value, s.Low, s.High, "a grow"), paybackSentence(s, in))
+}
+
+// farPayback is a number of heads beyond which a payback is not worth naming.
+const farPayback = 10000
+
+func paybackSentence(s timing.Saving, in timing.Improvement) string {
+	switch {
+	case !s.Outlay.Known || s.Outlay.Value == 0:
+		return ""
+	case !in.PaidFor:
+		return " When its outlay comes back cannot be told without a wage."
+	case !s.Payback.Known:
+		return ""
+	case s.Payback.Value > farPayback:
+		return " Its outlay does not come back within 10,000 heads."
+	case !s.PaybackHigh.Known || s.PaybackHigh.Value > farPayback:
+		return fmt.Sprintf(" Its outlay comes back after about %s, where the minutes are paid for; perhaps not within 10,000.", heads(s.Payback.Value))
+	}
+	return fmt.Sprintf(" Its outlay comes back after about %s (somewhere between %s and %s), where the minutes are paid for.",
+		heads(s.Payback.Value), number(s.PaybackLow.Value), heads(s.PaybackHigh.Value))
+}
+
+// tenthSentence says where a tenth quicker would be worth most: of the setup and
+// unit times of all steps but those of hygiene.
+func tenthSentence(in timing.Improvement) string {
+	var best float64
+	var what string
+	for _, s := range in.Steps {
+		if s.Hygiene {
+			continue
+		}
+		for _, part := range []struct {
+			hours timing.Maybe
+			text  string
+		}{{s.SetupHours, "getting ready for "}, {s.UnitHours, "each unit of "}} {
+			if part.hours.Known && part.hours.Value/10 > best {
+				best, what = part.hours.Value/10, part.text+show(s.Step)
+			}
+		}
+	}
+	if best == 0 {
+		return ""
+	}
+	return fmt.Sprintf("A tenth quicker is worth most in %s: %s a grow. See that no pace suffers for it: a better tool or place, not haste.", what, duration(best))
+}
+
+func adviceBlock(in timing.Improvement) string {
+	lines := []string{"What to time next, most useful first:"}
+	for _, a := range in.Advice {
+		lines = append(lines, fmt.Sprintf("%s: %s.", show(a.Step), a.How))
+	}
+	return strings.Join(lines, "\n")
+}
+
+func sharesTable(in timing.Improvement) Table {
+	t := Table{Title: "Steps, largest first", Columns: []Column{
+		{Head: "step", Key: "step"},
+		{Head: "minutes", Key: "hours_h", Right: true},
+		{Head: "share", Key: "share", Right: true},
+		{Head: "so far", Key: "cumulative_share", Right: true},
+		{Head: "setup", Key: "setup_h", Right: true},
+		{Head: "units", Key: "unit_h", Right: true},
+		{Head: "a tenth", Key: "tenth_h", Right: true},
+		{Head: "class", Key: "class"},
+		{Head: "rework", Key: "rework", Full: true},
+		{Head: "doubt", Key: "variance_share", Right: true},
+	}}
+	for _, s := range in.Steps {
+		minutes := func(m timing.Maybe) Cell { return Cell{maybe(m.Times(60), 1).Text, m} }
+		part := func(m timing.Maybe) Cell {
+			if !m.Known {
+				return Cell{"", m}
+			}
+			return Cell{share(m.Value), m}
+		}
+		class := string(s.Class)
+		if s.Rework {
+			class += ", rework"
+		}
+		tenth := minutes(s.Hours.Times(0.1))
+		if s.Hygiene {
+			tenth.Text = "-"
+		}
+		t.Rows = append(t.Rows, []Cell{
+			{show(s.Step), s.Step}, minutes(s.Hours), part(s.Share), part(s.Cumulative),
+			minutes(s.SetupHours), minutes(s.UnitHours), tenth,
+			{class, string(s.Class)}, {yes(s.Rework), s.Rework}, part(s.VarianceShare),
+		})
+	}
+	return t
+}
+
+func savingsTable(in timing.Improvement) Table {
+	t := Table{Title: "What-ifs, for each grow", Columns: []Column{
+		{Head: "change", Key: "name"},
+		{Head: "minutes saved", Key: "saved_h", Right: true},
+		{Head: "lowest", Key: "low_h", Right: true},
+		{Head: "highest", Key: "high_h", Right: true},
+		{Head: "outlay", Key: "outlay", Right: true},
+		{Head: "back after heads", Key: "payback_heads", Right: true},
+	}}
+	for _, s := range allSavings(in) {
+		minutes := func(m timing.Maybe) Cell { return Cell{maybe(m.Times(60), 1).Text, m} }
+		back := Cell{"-", s.Payback}
+		if s.Payback.Known {
+			back.Text = number(s.Payback.Value)
+		}
+		outlay := Cell{"-", s.Outlay}
+		if s.Outlay.Known {
+			outlay.Text = fixed(s.Outlay.Value, 2)
+		}
+		t.Rows = append(t.Rows, []Cell{
+			{show(s.Name), s.Name}, minutes(s.Saved), minutes(s.Low), minutes(s.High), outlay, back,
+		})
+	}
+	return t
+}

@@ -1,0 +1,108 @@
+package report
+
+import (
+	"fmt"
+
+	"headhours/timing"
+)
+
+// MeasuredComparison is a comparison with what whole grows took beside it.
+type MeasuredComparison struct {
+	timing.Comparison
+	Measured timing.Measured `json:"measured"`
+}
+
+// Measured lays out a comparison with what whole grows took beside it.
+func Measured(c MeasuredComparison) Doc {
+	doc := Compare(c.Comparison)
+	if len(c.Measured.Grows) == 0 {
+		doc.Answer = append(doc.Answer, "No grow was timed that says how many heads it gave, so there is nothing measured to set beside this.")
+		return doc
+	}
+	for _, p := range c.Measured.Pairs {
+		doc.Answer = append(doc.Answer, measuredSentence(p))
+	}
+	t := Table{Title: "Grows as they were timed", Columns: []Column{
+		{Head: "lacks", Key: "lacks"},
+		{Head: "grow", Key: "grow"},
+		{Head: "way of working", Key: "workflow", Full: true},
+		{Head: "heads", Key: "heads", Right: true},
+		{Head: "min a head", Key: "minutes_per_head", Right: true},
+		{Head: "model", Key: "model_minutes_per_head", Right: true},
+		{Head: "min a kg", Key: "minutes_per_kg", Right: true},
+	}}
+	for _, g := range c.Measured.Grows {
+		lacks := "timed whole"
+		if !g.Whole() {
+			lacks = "lacks " + list(g.Lacks)
+		}
+		t.Rows = append(t.Rows, []Cell{
+			{lacks, g.Lacks}, {show(g.Grow), g.Grow}, {show(g.Workflow), g.Workflow},
+			{count(g.Heads), g.Heads},
+			{atLeast(g.Lacks, fixed(g.MinutesPerHead, 2)), g.MinutesPerHead},
+			{fixed(g.ModelPerHead, 2), g.ModelPerHead},
+			maybe(g.MinutesPerKg, 2),
+		})
+	}
+	doc.Tables = append(doc.Tables, t)
+	return doc
+}
+
+func measuredSentence(p timing.MeasuredPair) string {
+	switch {
+	case !p.Difference.Known:
+		return fmt.Sprintf("No whole grow of both %s and %s was timed, so they cannot be set side by side as measured.", quoted(p.A), quoted(p.B))
+	case !p.Low.Known:
+		return fmt.Sprintf("As measured, a head of %s took %s minutes %s than one of %s (%s against %s): too few grows for a test.",
+			quoted(p.B), fixed(abs(p.Difference.Value), 2), moreOrLess(p.Difference.Value), quoted(p.A), many(p.BGrows, "grow"), many(p.AGrows, "grow"))
+	}
+	text := fmt.Sprintf("As measured over %s and %s, a head of %s took %s minutes %s than one of %s (between %s and %s)",
+		many(p.BGrows, "grow"), many(p.AGrows, "grow"), quoted(p.B), fixed(abs(p.Difference.Value), 2), moreOrLess(p.Difference.Value), quoted(p.A),
+		fixed(p.Low.Value, 2), fixed(p.High.Value, 2))
+	if p.Low.Value*p.High.Value <= 0 {
+		text += ": no clear difference seen"
+	}
+	if p.Disagrees {
+		text += ". The steps' models say otherwise: see whether the grows were alike in all else"
+	}
+	return text + "."
+}
+
+func abs(x float64) float64 {
+	if x < 0 {
+		return -x
+	}
+	return x
+}
+
+func moreOrLess(x float64) string {
+	if x < 0 {
+		return "less"
+	}
+	return "more"
+}
+
+// Sensitivity lays out what a fifth more or less of each input does to the cost
+// of a head.
+func Sensitivity(s timing.Sensitivity) Doc {
+	money := "money"
+	if s.Currency != nil {
+		money = *s.Currency
+	}
+	doc := Doc{Title: fmt.Sprintf("%s: what moves the cost of a head", show(s.Workflow)), Notes: s.Notes}
+	if len(s.Inputs) > 0 {
+		in := s.Inputs[0]
+		doc.Answer = []string{fmt.Sprintf("A head costs %s %s. What moves it most is %s: a fifth less or more makes it %s or %s.",
+			fixed(s.PerHead, 3), money, show(in.Name), fixed(in.Lower, 3), fixed(in.Higher, 3))}
+	}
+	t := Table{Title: "Cost of a head in " + money + ", with one input a fifth lower or higher", Columns: []Column{
+		{Head: "input", Key: "input"},
+		{Head: "a fifth lower", Key: "per_head_lower", Right: true},
+		{Head: "a fifth higher", Key: "per_head_higher", Right: true},
+	}}
+	for _, in := range s.Inputs {
+		t.Rows = append(t.Rows, []Cell{{show(in.Name), in.Name}, {fixed(in.Lower, 3), in.Lower}, {fixed(in.Higher, 3), in.Higher}})
+	}
+	doc.Tables = []Table{t}
+	return doc
+}

@@ -1,0 +1,122 @@
+package report
+
+import (
+	"fmt"
+	"slices"
+
+	"headhours/timing"
+)
+
+// Seeding lays out seeds per cell and cells to sow.
+func Seeding(s timing.Seeding) Doc {
+	doc := Doc{
+		Title:  fmt.Sprintf("%s: seeds per cell for %d heads", show(s.Workflow), s.Heads),
+		Answer: []string{bestSeedsSentence(s), cellsSentence(s)},
+		Tables: []Table{seedingTable(s)},
+		Notes:  slices.Clone(s.Notes),
+	}
+	if s.Resown != nil {
+		doc.Answer = append(doc.Answer, resownSentence(s))
+	}
+	if len(s.Gaps) > 0 {
+		doc.Answer = append(doc.Answer, fmt.Sprintf("At least: %s not counted.", list(s.Gaps)))
+	}
+	doc.Notes = append(doc.Notes, "seeds are taken to come up independently of each other; a bad lot or a hot tray is worse")
+	if s.Tested.Of > 0 {
+		doc.Notes = append(doc.Notes, fmt.Sprintf("cells to sow allow for what a germination test of %d seeds leaves open", s.Tested.Of))
+	}
+	return doc
+}
+
+func bestOf(s timing.Seeding) timing.SeedingChoice {
+	for _, c := range s.Choices {
+		if c.Best {
+			return c
+		}
+	}
+	return timing.SeedingChoice{}
+}
+
+func bestSeedsSentence(s timing.Seeding) string {
+	best := bestOf(s)
+	what := fmt.Sprintf("quickest, at %s minutes a head", fixed(best.MinutesPerHead, 2))
+	if s.ByCost {
+		what = fmt.Sprintf("cheapest, at %s %s a head and %s minutes", fixed(best.CostPerHead.Value, 3), s.Currency, fixed(best.MinutesPerHead, 2))
+	}
+	text := fmt.Sprintf("%s a cell is %s, with %s of seeds coming up.", capital(many(best.SeedsPerCell, "seed")), what, share(s.Germination))
+	switch len(s.Rivals) {
+	case 0:
+		return text + " That is clear of chance in the timings."
+	default:
+		return text + fmt.Sprintf(" It is not clearly better than %s: the timings leave that open.", seedsList(s.Rivals))
+	}
+}
+
+func seedsList(ks []int) string {
+	names := make([]string, len(ks))
+	for i, k := range ks {
+		names[i] = fmt.Sprint(k)
+	}
+	return alternatives(names)
+}
+
+func cellsSentence(s timing.Seeding) string {
+	best := bestOf(s)
+	if best.CellsAssured == nil {
+		return "No number of cells gives that many heads with such assurance."
+	}
+	return fmt.Sprintf("Sow %d cells of it to harvest at least %d heads %s times in a hundred; on average %s cells would do.",
+		*best.CellsAssured, s.Heads, fixed(100*s.Assurance, plainDecimals(100*s.Assurance)), count(best.CellsExpected))
+}
+
+func resownSentence(s timing.Seeding) string {
+	text := fmt.Sprintf("One seed a cell with empty cells sown once more (%s) takes %s minutes a head", show(s.ResowStep), fixed(s.Resown.MinutesPerHead, 2))
+	if s.Resown.CostPerHead.Known {
+		text += fmt.Sprintf(" and costs %s %s", fixed(s.Resown.CostPerHead.Value, 3), s.Currency)
+	}
+	return text + "; those plants are some days younger."
+}
+
+func seedingTable(s timing.Seeding) Table {
+	t := Table{Title: "Choices", Columns: []Column{
+		{Head: "seeds", Key: "seeds_per_cell", Right: true},
+		{Head: "empty", Key: "empty_share", Right: true},
+		{Head: "to thin a cell", Key: "surplus_per_cell", Right: true},
+		{Head: "cells", Key: "cells_expected", Right: true},
+		{Head: "assured", Key: "cells_assured", Right: true},
+		{Head: "min a head", Key: "minutes_per_head", Right: true},
+		{Head: "range", Key: "minutes_low", Right: true},
+		{Head: "", Key: "minutes_high", Full: true},
+		{Head: "cost", Key: "cost_per_head", Right: true},
+		{Head: "range", Key: "cost_low", Right: true},
+		{Head: "", Key: "cost_high", Full: true},
+		{Head: "", Key: "best"},
+	}}
+	for _, c := range s.Choices {
+		mark := ""
+		if c.Best {
+			mark = "best"
+		}
+		assured := Cell{"?", ""}
+		if c.CellsAssured != nil {
+			assured = Cell{fmt.Sprint(*c.CellsAssured), *c.CellsAssured}
+		}
+		t.Rows = append(t.Rows, []Cell{
+			{fmt.Sprint(c.SeedsPerCell), c.SeedsPerCell},
+			{fixed(100*c.EmptyShare, 1) + " %", c.EmptyShare},
+			{fixed(c.SurplusPerCell, 2), c.SurplusPerCell},
+			{fixed(c.CellsExpected, 1), c.CellsExpected}, assured,
+			{fixed(c.MinutesPerHead, 2), c.MinutesPerHead}, rangeCell(c.MinutesLow, c.MinutesHigh, 2), full(c.MinutesHigh),
+			maybe(c.CostPerHead, 3), rangeCell(c.CostLow, c.CostHigh, 2), full(c.CostHigh),
+			{mark, c.Best},
+		})
+	}
+	return t
+}
+
+func rangeCell(low, high timing.Maybe, decimals int) Cell {
+	if !low.Known {
+		return Cell{"", low}
+	}
+	return Cell{fixed(low.Value, decimals) + "–" + fixed(high.Value, decimals), low}
+}

@@ -1,0 +1,243 @@
+package timing
+
+import (
+	"slices"
+)
+
+// Calendar is which day takes how many hours, for one grow or for one sown every
+// few days.
+type Calendar struct {
+	Workflow     string        `json:"workflow"`
+	Heads        int           `json:"heads"`
+	EveryDays    *int          `json:"every_days"` // nil for one grow
+	Days         []CalendarDay `json:"days"`
+	SteadyWeek   Maybe         `json:"steady_week_h"`
+	PeakDay      Maybe         `json:"peak_day_h"`
+	HeadsPerWeek Maybe         `json:"heads_per_week"`
+	Gaps         []string      `json:"gaps"`
+	Notes        []string      `json:"notes"`
+	LastDay      int           `json:"-"` // the day of a grow's last task
+	Moved        []Move        `json:"moved,omitempty"`
+	Weekdays     []float64     `json:"weekday_hours_h,omitempty"` // of a steady week, Monday first
+	StartUp      []float64     `json:"-"`                         // hours of the weeks before the steady ones
+}
+
+// CalendarDay is a day with work on it, counted from the first sowing.
+type CalendarDay struct {
+	Day   int           `json:"day"`
+	Hours float64       `json:"hours_h"`
+	Tasks []CalendarJob `json:"tasks"`
+}
+
+// CalendarJob is all that is to do of a step on a day; hours are unknown for a
+// gap.
+type CalendarJob struct {
+	Step  string  `json:"step"`
+	Count float64 `json:"count"`
+	Hours Maybe   `json:"hours_h"`
+}
+
+// Schedule says what a calendar is for.
+type Schedule struct {
+	Workflow string // "" is the study's first
+	Heads    int
+	Every    *int // days between sowings; 0 for one grow; nil leaves it to the study
+	Rest     Rest
+}
+
+// longestPeriod is how many days of a steady schedule are listed at most.
+const longestPeriod = 364
+
+// Calendar gives the days of a schedule. With a new grow every N days it lists
+// the first grow's days and one period of the steady schedule: the least common
+// multiple of N and the chores' days, at most 364. The errors are those of
+// Compare.
+func (m *Models) Calendar(s Schedule) (Calendar, error) {
+	w, err := m.Study.one(s.Workflow)
+	if err != nil {
+		return Calendar{}, err
+	}
+	every := m.Study.SowEveryDays
+	if s.Every != nil {
+		every = *s.Every
+	}
+	visits := m.visits(w, float64(s.Heads))
+	c := Calendar{
+		Workflow: w.Name, Heads: s.Heads, Days: []CalendarDay{}, Notes: m.notes(),
+		Gaps: m.gaps(visits, func(int) bool { return true }),
+	}
+	for _, v := range visits {
+		c.LastDay = max(c.LastDay, v.Day)
+	}
+	plan := plan{models: m, visits: visits, every: every, rest: s.Rest, steps: inOrder(visits)}
+	for _, chore := range m.Study.Chores {
+		if i := m.index[chore.Step]; !slices.Contains(plan.steps, i) {
+			plan.steps = append(plan.steps, i)
+		}
+	}
+	last := c.LastDay
+	if every > 0 {
+		c.EveryDays = &every
+		last += m.period(every) - 1
+		c.steady(m, plan, s.Heads)
+	}
+	c.Days, c.Moved = plan.days(last)
+	for _, d := range c.Days {
+		c.PeakDay = Known(max(c.PeakDay.Value, d.Hours))
+	}
+	return c, nil
+}
+
+// period is after how many days a steady schedule comes round.
+func (m *Models) period(every int) int {
+	p := every
+	for _, chore := range m.Study.Chores {
+		p = p / gcd(p, chore.EveryDays) * chore.EveryDays
+		if p > longestPeriod {
+			return longestPeriod
+		}
+	}
+	return min(p, longestPeriod)
+}
+
+func gcd(a, b int) int {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
+}
+
+// steady works out the week of a schedule that goes on for ever: 7/N grows and
+// so many of each chore.
+func (c *Calendar) steady(m *Models, p plan, heads int) {
+	week := make(linear, len(m.Steps)).plus(m.loads(p.visits), 7/float64(p.every))
+	for _, chore := range m.Study.Chores {
+		week.add(m.index[chore.Step], m.choreLoad(chore, 7/float64(chore.EveryDays)))
+		if m.Steps[m.index[chore.Step]].Gap() && !slices.Contains(c.Gaps, chore.Step) {
+			c.Gaps = append(c.Gaps, chore.Step)
+		}
+	}
+	c.SteadyWeek = Known(m.evaluate(work{loads: week}, asModelled).value * m.perHour())
+	c.HeadsPerWeek = Known(7 * float64(heads) / float64(p.every))
+	c.Weekdays, c.StartUp = p.weeks(c.LastDay)
+}
+
+// choreLoad is what so many doings of a chore ask of its step.
+func (m *Models) choreLoad(c Chore, doings float64) Load {
+	return Load{doings * m.Study.Steps[m.index[c.Step]].setupsFor(c.Count), doings * c.Count}
+}
+
+// plan is a schedule being laid out.
+type plan struct {
+	models *Models
+	visits []Visit
+	every  int // 0 for one grow
+	rest   Rest
+	steps  []int // in order of first use, those of chores last
+}
+
+// job is something due on a day.
+type job struct {
+	step int
+	load Load
+}
+
+// due lists what falls on a day: tasks of every grow under way, then chores.
+func (p plan) due(day int) []job {
+	var jobs []job
+	for _, v := range p.visits {
+		age := day - v.Day
+		if age == 0 || (p.every > 0 && age > 0 && age%p.every == 0) {
+			jobs = append(jobs, job{v.Step, v.Load()})
+		}
+	}
+	if p.every > 0 {
+		for _, c := range p.models.Study.Chores {
+			if day%c.EveryDays == 0 {
+				jobs = append(jobs, job{p.models.index[c.Step], p.models.choreLoad(c, 1)})
+			}
+		}
+	}
+	return jobs
+}
+
+// days lays out the days up to the last; work that falls on a day off is moved
+// to the next working day, past the last day if need be.
+func (p plan) days(last int) ([]CalendarDay, []Move) {
+	found := []CalendarDay{}
+	var waiting []job
+	var moved []Move
+	for day := 0; day <= last || len(waiting) > 0; day++ {
+		var jobs []job
+		if day <= last {
+			jobs = p.due(day)
+		}
+		if p.rest.off(day) {
+			if len(jobs) > 0 {
+				moved = append(moved, Move{From: day, To: p.rest.next(day), Steps: p.models.stepNames(jobs)})
+			}
+			waiting = append(waiting, jobs...)
+			continue
+		}
+		jobs = append(waiting, jobs...)
+		waiting = nil
+		if len(jobs) > 0 {
+			found = append(found, p.day(day, jobs))
+		}
+	}
+	return found, moved
+}
+
+func (m *Models) stepNames(jobs []job) []string {
+	var names []string
+	for _, j := range jobs {
+		if name := m.Study.Steps[j.step].Name; !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	return names
+}
+
+// day adds up what falls on one day: one entry a step, in the plan's order.
+func (p plan) day(day int, jobs []job) CalendarDay {
+	loads := map[int]Load{}
+	for _, j := range jobs {
+		sum := loads[j.step]
+		loads[j.step] = Load{sum.Setups + j.load.Setups, sum.Count + j.load.Count}
+	}
+	d := CalendarDay{Day: day}
+	for _, step := range p.steps {
+		load, due := loads[step]
+		if !due {
+			continue
+		}
+		j := CalendarJob{Step: p.models.Study.Steps[step].Name, Count: load.Count}
+		if model := p.models.Steps[step].Model; model != nil {
+			j.Hours = Known(model.At(load.Setups, load.Count) * p.models.perHour())
+			d.Hours += j.Hours.Value
+		}
+		d.Tasks = append(d.Tasks, j)
+	}
+	return d
+}
+
+// weeks gives the hours by weekday of the steady schedule, on average over a
+// whole number of its periods and weeks, Monday first where the first day has a
+// weekday; and the hours of the weeks before the schedule is steady.
+func (p plan) weeks(lastDay int) (weekdays, startUp []float64) {
+	first := (lastDay/7 + 1) * 7
+	span := p.models.period(p.every)
+	span = span / gcd(span, 7) * 7
+	weekdays = make([]float64, 7)
+	days, _ := p.days(first + 2*span)
+	startUp = make([]float64, first/7)
+	for _, d := range days {
+		switch {
+		case d.Day < first:
+			startUp[d.Day/7] += d.Hours
+		case d.Day < first+span:
+			weekdays[p.rest.weekday(d.Day)] += d.Hours / float64(span/7)
+		}
+	}
+	return weekdays, startUp
+}

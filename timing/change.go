@@ -1,0 +1,46 @@
+package timing
+
+import (
+	"strconv"
+	"strings"
+)
+
+// one finds the workflow that an answer about a single one is for: the named
+// one, or the study's first where name is "". The errors are those of choose.
+func (s Study) one(name string) (Workflow, error) {
+	var names []string
+	if name != "" {
+		names = []string{name}
+	}
+	chosen, err := s.choose(names)
+	if err != nil {
+		return Workflow{}, err
+	}
+	return chosen[0], nil
+}
+
+// changes finds what-ifs by name. The error is an UnknownName.
+func (s Study) changes(names []string) ([]Change, error) {
+	var found []Change
+	var known []string
+	for _, c := range s.Changes {
+		known = append(known, c.Name)
+	}
+	for _, name := range names {
+		i := -1
+		for j, c := range s.Changes {
+			if c.Name == name {
+				i = j
+			}
+		}
+		if i < 0 {
+			return nil, UnknownName{Kind: "change", Name: name, Known: known}
+		}
+		found = append(found, s.Changes[i])
+	}
+	return found, nil
+}
+
+func joined(names []string) string { return strings.Join(names, " + ") }
+
+func trimmed(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }

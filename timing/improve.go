@@ -1,0 +1,214 @@
+package timing
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"headhours/timing/stepfit"
+)
+
+// Improvement is where a workflow's hours go, what changes would save and what
+// to time next.
+type Improvement struct {
+	Workflow string       `json:"workflow"`
+	Heads    int          `json:"heads"`
+	Hours    float64      `json:"hours_h"`
+	Steps    []StepShare  `json:"steps"`
+	Changes  []Saving     `json:"changes"`
+	Together *Saving      `json:"together,omitempty"` // the changes asked for, taken together
+	TimeNext []string     `json:"time_next"`
+	Gaps     []string     `json:"gaps"`
+	Notes    []string     `json:"notes"`
+	Advice   []TimeAdvice `json:"-"` // how to time the steps of TimeNext
+	PaidFor  bool         `json:"-"` // there is a wage to turn hours into money
+	PerHour  Maybe        `json:"-"` // what an hour costs
+	Currency string       `json:"-"`
+}
+
+// StepShare is one step's part of a workflow's hours, and of the uncertainty of
+// their sum. All is unknown for a gap.
+type StepShare struct {
+	Step          string `json:"step"`
+	Class         Class  `json:"class"`
+	Rework        bool   `json:"rework"`
+	Hours         Maybe  `json:"hours_h"`
+	Share         Maybe  `json:"share"`
+	Cumulative    Maybe  `json:"cumulative_share"`
+	VarianceShare Maybe  `json:"variance_share"`
+	SetupHours    Maybe  `json:"-"` // what setup times contribute
+	UnitHours     Maybe  `json:"-"` // what unit times contribute
+	Hygiene       bool   `json:"-"` // never to be saved on
+}
+
+// Saving is what a change would save in each grow, in person-hours of standard
+// time. Payback is after how many heads its outlay has come back, where hours
+// saved are paid for.
+type Saving struct {
+	Name        string   `json:"name"`
+	Saved       Maybe    `json:"saved_h"`
+	Low         Maybe    `json:"low_h"`
+	High        Maybe    `json:"high_h"`
+	Payback     Maybe    `json:"payback_heads"`
+	PaybackLow  Maybe    `json:"-"`
+	PaybackHigh Maybe    `json:"-"` // unknown where the saving may be nothing
+	Outlay      Maybe    `json:"-"`
+	Steps       []string `json:"-"`
+	Hygiene     bool     `json:"-"` // touches a step that is never to be saved on
+}
+
+// TimeAdvice says how to time a step so that most is learnt.
+type TimeAdvice struct {
+	Step string
+	How  string
+}
+
+// Improve says where the hours of one workflow go and what would change them:
+// the one named, or the study's first where name is "". together names changes
+// whose effect is also given taken together. The errors are those of Compare.
+func (m *Models) Improve(name string, heads int, together []string) (Improvement, error) {
+	w, err := m.Study.one(name)
+	if err != nil {
+		return Improvement{}, err
+	}
+	visits := m.visits(w, float64(heads))
+	loads := m.loads(visits)
+	in := Improvement{
+		Workflow: w.Name, Heads: heads,
+		Hours: m.evaluate(work{loads: loads}, asModelled).value * m.perHour(),
+		Steps: m.stepShares(visits, loads), Changes: []Saving{},
+		TimeNext: m.timeNext(visits, loads),
+		Gaps:     m.gaps(visits, func(int) bool { return true }),
+		Notes:    m.notes(), Currency: m.Study.Currency,
+	}
+	if m.Study.Labour != nil {
+		in.PerHour, in.PaidFor = Known(m.Study.Labour.PerHour()), true
+	}
+	for _, c := range m.Study.Changes {
+		in.Changes = append(in.Changes, m.saving(c.Name, []Change{c}, loads, heads))
+	}
+	if len(together) > 0 {
+		changes, err := m.Study.changes(together)
+		if err != nil {
+			return Improvement{}, err
+		}
+		both := m.saving(joined(together), changes, loads, heads)
+		in.Together = &both
+	}
+	for _, step := range in.TimeNext {
+		in.Advice = append(in.Advice, TimeAdvice{step, m.howToTime(m.Steps[m.index[step]])})
+	}
+	return in, nil
+}
+
+func (m *Models) stepShares(visits []Visit, loads linear) []StepShare {
+	shares := []StepShare{}
+	point := m.evaluate(work{loads: loads}, asModelled)
+	variance, _ := point.mean.total()
+	for _, i := range inOrder(visits) {
+		step := m.Study.Steps[i]
+		s := StepShare{Step: step.Name, Class: cmp.Or(step.Class, Operation), Rework: step.Rework,
+			Hygiene: slices.Contains(step.Hazards, Hygiene)}
+		if model := m.Steps[i].Model; model != nil {
+			hours := model.At(loads[i].Setups, loads[i].Count)
+			s.Hours, s.Share = Known(hours*m.perHour()), Known(hours/point.value)
+			s.SetupHours = Known(model.At(loads[i].Setups, 0) * m.perHour())
+			s.UnitHours = Known(model.At(0, loads[i].Count) * m.perHour())
+			if !point.mean.unknown {
+				s.VarianceShare = Known(model.Variance(loads[i].Setups, loads[i].Count) / variance)
+			}
+		}
+		shares = append(shares, s)
+	}
+	slices.SortStableFunc(shares, func(a, b StepShare) int {
+		if a.Hours.Known != b.Hours.Known {
+			return cmp.Compare(b2i(b.Hours.Known), b2i(a.Hours.Known))
+		}
+		return cmp.Compare(b.Hours.Value, a.Hours.Value)
+	})
+	var sum float64
+	for i := range shares {
+		if shares[i].Share.Known {
+			sum += shares[i].Share.Value
+			shares[i].Cumulative = Known(sum)
+		}
+	}
+	return shares
+}
+
+func b2i(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}
+
+// factors are what changes make of the setup and unit times of each step: a
+// load whose setups and count multiply those of the work. Changes of one step
+// multiply each other.
+func (m *Models) factors(changes []Change) linear {
+	factors := make(linear, len(m.Steps))
+	for i := range factors {
+		factors[i] = Load{1, 1}
+	}
+	for _, c := range changes {
+		f := &factors[m.index[c.Step]]
+		if c.Drop {
+			*f = Load{}
+			continue
+		}
+		f.Setups *= c.SetupFactor
+		f.Count *= c.UnitFactor
+	}
+	return factors
+}
+
+// saving is what changes would save of a grow's work, factors taken as exact.
+func (m *Models) saving(name string, changes []Change, loads linear, heads int) Saving {
+	s := Saving{Name: name}
+	factors := m.factors(changes)
+	saved := loads.minus(loads.times(factors))
+	for _, c := range changes {
+		i := m.index[c.Step]
+		s.Steps = append(s.Steps, c.Step)
+		s.Hygiene = s.Hygiene || slices.Contains(m.Study.Steps[i].Hazards, Hygiene)
+		if c.Outlay.Known {
+			s.Outlay = Known(s.Outlay.Value + c.Outlay.Value)
+		}
+		if m.Steps[i].Gap() && loads[i] != (Load{}) {
+			return s
+		}
+	}
+	span := m.span(work{loads: saved}).times(m.perHour())
+	s.Saved, s.Low, s.High = Known(span.Value), span.Low, span.High
+	if m.Study.Labour != nil {
+		perHead := m.Study.Labour.PerHour() / float64(heads)
+		payback := func(hours Maybe) Maybe {
+			if !s.Outlay.Known || !hours.Known || hours.Value <= 0 {
+				return Maybe{}
+			}
+			return Known(s.Outlay.Value / (hours.Value * perHead))
+		}
+		s.Payback, s.PaybackLow, s.PaybackHigh = payback(s.Saved), payback(s.High), payback(s.Low)
+	}
+	return s
+}
+
+// howToTime says what reading of a step would teach most.
+func (m *Models) howToTime(s StepModel) string {
+	switch model := s.Model; {
+	case model == nil:
+		return "time it once, whatever the count"
+	case s.Judged():
+		return "it was only judged: time it once, whatever the count"
+	case model.Bracket != nil:
+		least, most, _ := s.sums.CountPerSetup()
+		return "time it at an unlike count (" + countText(least/2) + " or fewer, or " + countText(2*most) + " or more), its setup alone, or in laps"
+	case model.Form == stepfit.SetupUnit:
+		return "time it again at the smallest or the largest count you do"
+	default:
+		return "time it again"
+	}
+}
+
+func countText(x float64) string { return trimmed(math.Max(1, math.Round(x))) }

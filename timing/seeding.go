@@ -1,0 +1,227 @@
+package timing
+
+import (
+	"slices"
+	"strings"
+	"unicode"
+
+	"headhours/timing/crop"
+)
+
+// MostSeeds is the most seeds a cell that are looked at.
+const MostSeeds = 6
+
+// Seeding is what so many seeds a cell would take and cost.
+type Seeding struct {
+	Workflow    string           `json:"workflow"`
+	Heads       int              `json:"heads"`
+	Germination float64          `json:"germination"`
+	Assurance   float64          `json:"assurance"`
+	Choices     []SeedingChoice  `json:"choices"`
+	Gaps        []string         `json:"gaps"`
+	Notes       []string         `json:"notes"`
+	Tested      crop.Germination `json:"-"`
+	Currency    string           `json:"-"`
+	ByCost      bool             `json:"-"`                // the best is the cheapest, not the quickest
+	Rivals      []int            `json:"-"`                // seeds a cell that are not clearly worse than the best
+	Resown      *SeedingChoice   `json:"resown,omitempty"` // one seed a cell, empty cells sown once more
+	ResowStep   string           `json:"-"`
+}
+
+// SeedingChoice is one number of seeds a cell. Cost is unknown without a wage;
+// intervals are those of the labour.
+type SeedingChoice struct {
+	SeedsPerCell   int     `json:"seeds_per_cell"`
+	EmptyShare     float64 `json:"empty_share"`
+	SurplusPerCell float64 `json:"surplus_per_cell"`
+	CellsExpected  float64 `json:"cells_expected"`
+	CellsAssured   *int    `json:"cells_assured"` // nil where no number of cells is enough
+	MinutesPerHead float64 `json:"minutes_per_head"`
+	CostPerHead    Maybe   `json:"cost_per_head"`
+	Best           bool    `json:"best"`
+	MinutesLow     Maybe   `json:"-"`
+	MinutesHigh    Maybe   `json:"-"`
+	CostLow        Maybe   `json:"-"`
+	CostHigh       Maybe   `json:"-"`
+}
+
+// worth is what the best choice is the lowest of.
+func (c SeedingChoice) worth() float64 {
+	if c.CostPerHead.Known {
+		return c.CostPerHead.Value
+	}
+	return c.MinutesPerHead
+}
+
+// Seeding works out 1 to MostSeeds seeds a cell for one workflow: the one named,
+// or the study's first where name is "". The errors are those of Compare.
+func (m *Models) Seeding(name string, heads int, assurance float64) (Seeding, error) {
+	w, err := m.Study.one(name)
+	if err != nil {
+		return Seeding{}, err
+	}
+	s := Seeding{
+		Workflow: w.Name, Heads: heads, Germination: m.Study.Germination.Share, Assurance: assurance,
+		Choices: []SeedingChoice{}, Gaps: []string{}, Notes: m.notes(),
+		Tested: m.Study.Germination, Currency: m.Study.Currency, ByCost: m.Study.Labour != nil,
+	}
+	best := 0
+	for k := 1; k <= MostSeeds; k++ {
+		w.SeedsPerCell = k
+		c := m.seedingChoice(w, heads)
+		if cells, ok := m.Study.sowing(w).Assured(heads, assurance, m.Study.Germination); ok {
+			c.CellsAssured = &cells
+		}
+		s.Gaps = united(s.Gaps, m.cost(w, heads, m.noTools()).Gaps)
+		s.Choices = append(s.Choices, c)
+		if c.worth() < s.Choices[best].worth()*(1-1e-9) {
+			best = k - 1
+		}
+	}
+	s.Choices[best].Best = true
+	s.Rivals = m.rivals(w, heads, best+1, s.Choices)
+	s.resow(m, w, heads)
+	if !countsSeeds(w) {
+		s.Notes = append(s.Notes, "no task of this way of working counts seeds, so three seeds seem as quick to sow as one; "+
+			`give the sowing step's task count = "seeds" and time it by the seed`)
+	}
+	return s, nil
+}
+
+func united(a, b []string) []string {
+	for _, name := range b {
+		if !slices.Contains(a, name) {
+			a = append(a, name)
+		}
+	}
+	return a
+}
+
+func countsSeeds(w Workflow) bool {
+	for _, task := range w.Tasks {
+		if task.Count == crop.Seeds {
+			return true
+		}
+	}
+	return false
+}
+
+func (m *Models) seedingChoice(w Workflow, heads int) SeedingChoice {
+	sowing := m.Study.sowing(w)
+	hours, cost := m.hours(w, heads), m.cost(w, heads, m.noTools())
+	k, p := float64(w.SeedsPerCell), sowing.FilledShare()
+	perHead := 60 / float64(heads)
+	return SeedingChoice{
+		SeedsPerCell: w.SeedsPerCell,
+		EmptyShare:   1 - p, SurplusPerCell: k*sowing.Germination - p,
+		CellsExpected:  float64(heads) * sowing.CellsPerHead(),
+		MinutesPerHead: hours.MinutesPerHead,
+		MinutesLow:     hours.Low.Times(perHead), MinutesHigh: hours.High.Times(perHead),
+		CostPerHead: cost.PerHead, CostLow: cost.PerHeadLow, CostHigh: cost.PerHeadHigh,
+	}
+}
+
+// rivals are the numbers of seeds a cell that are not clearly worse than the
+// best: the interval of the difference reaches zero, or is not known.
+func (m *Models) rivals(w Workflow, heads, best int, choices []SeedingChoice) []int {
+	var rivals []int
+	with := func(k int) linear { w.SeedsPerCell = k; return m.loads(m.visits(w, float64(heads))) }
+	bought := func(k int) float64 {
+		w.SeedsPerCell = k
+		c := m.cost(w, heads, m.noTools())
+		return c.Supplies + c.Space
+	}
+	for _, c := range choices {
+		if c.SeedsPerCell == best {
+			continue
+		}
+		more := m.span(work{loads: with(c.SeedsPerCell).minus(with(best))}).times(m.perHour())
+		low := more.Low
+		if m.Study.Labour != nil {
+			low = low.Times(m.Study.Labour.PerHour()).Plus(bought(c.SeedsPerCell) - bought(best))
+		}
+		if !low.Known || low.Value <= 0 {
+			rivals = append(rivals, c.SeedsPerCell)
+		}
+	}
+	return rivals
+}
+
+// resow works out the alternative of one seed a cell with empty cells sown once
+// more, where the study has a step for it: one whose name begins with "resow" or
+// "re-sow", counted by the cell. Cells that stay empty then are (1 − g)².
+func (s *Seeding) resow(m *Models, w Workflow, heads int) {
+	step := m.resowStep()
+	if step < 0 || m.Steps[step].Gap() {
+		return
+	}
+	w.SeedsPerCell = 1
+	once := m.Study.Germination.Share
+	name := m.Study.Steps[step].Name
+	w.Tasks = slices.DeleteFunc(slices.Clone(w.Tasks), func(t Task) bool { return t.Step == name })
+	twice := *m
+	twice.Study.Germination.Share = 1 - (1-once)*(1-once)
+	c := twice.seedingChoice(w, heads)
+	again := c.CellsExpected * (1 - once)
+	load := make(linear, len(m.Steps))
+	load.add(step, Load{m.Study.Steps[step].setupsFor(again), again})
+	extra := m.span(work{loads: load}).Value * m.perHour()
+	c.MinutesPerHead += extra * 60 / float64(heads)
+	if m.Study.Labour != nil {
+		seeds := 0.0
+		for _, supply := range m.Study.Supplies {
+			if supply.Count == crop.Seeds && (supply.Workflows == nil || slices.Contains(supply.Workflows, w.Name)) {
+				seeds += supply.Price * again * supply.Each / supply.Uses
+			}
+		}
+		c.CostPerHead = c.CostPerHead.Plus((extra*m.Study.Labour.PerHour() + seeds) / float64(heads))
+	}
+	c.MinutesLow, c.MinutesHigh, c.CostLow, c.CostHigh = Maybe{}, Maybe{}, Maybe{}, Maybe{}
+	s.Resown, s.ResowStep = &c, name
+}
+
+// resowStep is the step for sowing empty cells again, −1 where there is none.
+func (m *Models) resowStep() int {
+	for i, step := range m.Study.Steps {
+		letters := strings.Map(func(r rune) rune {
+			if unicode.IsLetter(r) {
+				return unicode.ToLower(r)
+			}
+			return -1
+		}, step.Name)
+		if strings.HasPrefix(letters, "resow") {
+			return i
+		}
+	}
+	return -1
+}
+
+// SeedingCurve is the cost per head (minutes per head without a wage) at each
+// germination for a number of seeds a cell.
+type SeedingCurve struct {
+	SeedsPerCell int
+	Germination  []float64
+	PerHead      []float64
+}
+
+// SeedingCurves shows how the best number of seeds moves with germination, from
+// 0.4 to 1. The errors are those of Compare.
+func (m *Models) SeedingCurves(name string, heads int) ([]SeedingCurve, error) {
+	w, err := m.Study.one(name)
+	if err != nil {
+		return nil, err
+	}
+	curves := make([]SeedingCurve, 0, MostSeeds)
+	for k := 1; k <= MostSeeds; k++ {
+		w.SeedsPerCell = k
+		curve := SeedingCurve{SeedsPerCell: k}
+		for percent := 40; percent <= 100; percent++ {
+			at := *m
+			at.Study.Germination = crop.Germination{Share: float64(percent) / 100}
+			curve.Germination = append(curve.Germination, at.Study.Germination.Share)
+			curve.PerHead = append(curve.PerHead, at.seedingChoice(w, heads).worth())
+		}
+		curves = append(curves, curve)
+	}
+	return curves, nil
+}
