@@ -47,7 +47,7 @@ func (d *decoder) task(n *node) timing.Task {
 	var day *int
 	d.table(n, "a task", keys{
 		{"step", needed, knownName(&t.Step, &d.names.steps, "step")},
-		{"day", optional, wholeOrNil(&day, atLeast(0))},
+		{"day", optional, wholeOrNil(&day, atLeast(0), atMost(lastDay))},
 		{"days", optional, filled(list(&t.Days, dayNumber))},
 		{"count", needed, count(&t.Count, `each = `)},
 		{"each", optional, number(&t.Each, above(0))},
@@ -67,7 +67,11 @@ func (d *decoder) task(n *node) timing.Task {
 	return t
 }
 
-func dayNumber(to *int) reader { return whole(to, atLeast(0)) }
+// lastDay is the last day that a task, a loss or space may have: ten years from
+// sowing, so that a mistyped day does not make a calendar without end.
+const lastDay = 3660
+
+func dayNumber(to *int) reader { return whole(to, atLeast(0), atMost(lastDay)) }
 
 // loss reads a loss of a workflow.
 func (d *decoder) loss(n *node) (l crop.Loss) {
