@@ -1,0 +1,72 @@
+package main
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// Commands that README shows are run, in order, in a folder of their own, and
+// must print what it shows. A line "…" stands for the rest of an output.
+func TestReadmeShowsWhatCommandsPrint(t *testing.T) {
+	name, err := filepath.Abs("../../README.md")
+	require.NoError(t, err)
+	text, err := os.ReadFile(name)
+	require.NoError(t, err)
+	t.Chdir(t.TempDir())
+	block := regexp.MustCompile("(?s)```console\n(.*?)```\n")
+	ran := 0
+	fresh := block.ReplaceAllStringFunc(string(text), func(found string) string {
+		body := block.FindStringSubmatch(found)[1]
+		var b strings.Builder
+		b.WriteString("```console\n")
+		for _, part := range strings.Split("\n"+body, "\n$ ")[1:] {
+			line, shown, _ := strings.Cut(part, "\n")
+			b.WriteString("$ " + line + "\n" + printed(t, line, shown))
+			ran++
+		}
+		b.WriteString("```\n")
+		return b.String()
+	})
+	assert.Greater(t, ran, 3)
+	if *update {
+		require.NoError(t, os.WriteFile(name, []byte(fresh), 0o644))
+		return
+	}
+	assert.Equal(t, string(text), fresh, "run go test ./cmd/headhours -update, and read what changed")
+}
+
+// printed is what a command of the README prints, cut where the README cuts it.
+func printed(t *testing.T, line, shown string) string {
+	t.Helper()
+	words, ok := strings.CutPrefix(line, "headhours ")
+	if !ok {
+		words, ok = strings.CutPrefix(line, "go run ./cmd/headhours ")
+	}
+	require.True(t, ok, "README runs %q", line)
+	var out, errs bytes.Buffer
+	status := run(splitWords(words), strings.NewReader(""), &out, &errs)
+	require.Equal(t, done, status, "%s: %s", line, errs.String())
+	lines := strings.SplitAfter(out.String(), "\n")
+	if kept, _, cut := strings.Cut(shown, "…\n"); cut {
+		if n := strings.Count(kept, "\n"); n < len(lines) {
+			return strings.Join(lines[:n], "") + "…\n"
+		}
+	}
+	return out.String()
+}
+
+// splitWords splits a command line at blanks outside double quotes.
+func splitWords(line string) []string {
+	var words []string
+	for _, word := range regexp.MustCompile(`"[^"]*"|\S+`).FindAllString(line, -1) {
+		words = append(words, strings.Trim(word, `"`))
+	}
+	return words
+}
