@@ -1,0 +1,171 @@
+package report
+
+import (
+	"bytes"
+	"encoding/csv"
+	"encoding/json"
+	"fmt"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"headhours/timing"
+)
+
+func TestDurationWithin(t *testing.T) {
+	known, unknown := timing.Known, timing.Maybe{}
+	for _, c := range []struct {
+		hours     float64
+		low, high timing.Maybe
+		want      string
+	}{
+		{61.0 / 60, known(57.0 / 60), known(65.0 / 60), "61 minutes, give or take 4"},
+		{61.0 / 60, unknown, unknown, "61 minutes"},
+		{61.0 / 60, known(55.0 / 60), known(70.0 / 60), "61 minutes (somewhere between 55 and 70)"},
+		{20.0 / 3600, known(18.0 / 3600), known(22.0 / 3600), "20 seconds, give or take 2"},
+		{2.4, known(2.1), known(2.7), "2.4 hours, give or take 0.3"},
+		{1.0 / 60, unknown, unknown, "60 seconds"},
+		{33.0 / 60, known(-20.0 / 60), known(86.0 / 60), "33 minutes, on so few readings that it may be anything up to 86"},
+		{10.0 / 60, known(10.0 / 60), known(10.0 / 60), "10 minutes"},
+		{120, known(90), known(150), "120 hours, give or take 30"},
+	} {
+		assert.Equal(t, c.want, durationWithin(c.hours, c.low, c.high))
+	}
+	assert.Equal(t, "2.1 minutes a grow, give or take 0.2", durationWithin(2.1/60, known(1.9/60), known(2.3/60), "a grow"))
+}
+
+func TestWords(t *testing.T) {
+	assert.Equal(t, "a, b and c", list([]string{"a", "b", "c"}))
+	assert.Equal(t, "1 head", heads(1.2))
+	assert.Equal(t, "140 heads", heads(142.9))
+	assert.Equal(t, "0", fixed(-0.004, 2)[:1])
+	assert.Equal(t, "48", count(48.000000000001))
+	assert.Equal(t, "0.5", count(0.5))
+}
+
+// Control characters, terminal escapes and marks that turn text round are shown
+// as escapes, wherever a name is shown.
+func TestNamesAreShownHarmless(t *testing.T) {
+	for name, want := range map[string]string{
+		"sow":             "sow",
+		"se\u00e9 \u4e2d": "se\u00e9 \u4e2d",
+		"\x1b[2Jsow":      `\x1b[2Jsow`,
+		"a\tb\nc":         `a\tb\nc`,
+		"\u202egnp.exe":   `\u202egnp.exe`,
+		"\u2066x\u2069":   `\u2066x\u2069`,
+		"\x00":            `\x00`,
+	} {
+		assert.Equal(t, want, show(name))
+	}
+}
+
+func hostile() timing.Comparison {
+	const step, way = "=1+1", "<b>x</b> | \x1b[31m_red_"
+	return timing.Comparison{
+		Heads: 10, Confidence: 0.95, Notes: []string{},
+		Workflows: []timing.Hours{{
+			Workflow: way, Hours: 1, Gaps: []string{"@gap"},
+			Steps: []timing.StepHours{{Step: step, Visits: 1, Setups: 1, Count: 10, Hours: timing.Known(1), Share: timing.Known(1)}},
+			Rests: timing.Basis{Timed: []string{step}},
+		}},
+	}
+}
+
+func written(t *testing.T, format string, doc Doc, value any) string {
+	t.Helper()
+	var b bytes.Buffer
+	require.NoError(t, Write(&b, format, doc, value, Style{}))
+	return b.String()
+}
+
+func TestHostileNames(t *testing.T) {
+	c := hostile()
+	doc := Compare(c)
+	text := written(t, "text", doc, c)
+	assert.NotContains(t, text, "\x1b")
+	md := written(t, "markdown", doc, c)
+	assert.NotContains(t, md, "<b>")
+	assert.NotContains(t, md, "\x1b")
+	rows, err := csv.NewReader(strings.NewReader(written(t, "csv", doc, c))).ReadAll()
+	require.NoError(t, err)
+	for _, row := range rows {
+		for _, cell := range row {
+			assert.NotRegexp(t, `^[=+@-]`, cell)
+		}
+	}
+	var back timing.Comparison
+	require.NoError(t, json.Unmarshal([]byte(written(t, "json", doc, c)), &back))
+	assert.Equal(t, c.Workflows[0].Workflow, back.Workflows[0].Workflow)
+}
+
+// Negative numbers are numbers in CSV, not text made safe.
+func TestCSVKeepsNegativeNumbers(t *testing.T) {
+	assert.Equal(t, "-0.25", plain(-0.25))
+	assert.Equal(t, "-0.25", plain(timing.Known(-0.25)))
+	assert.Equal(t, "'-x", plain("-x"))
+	assert.Equal(t, "' =x", plain(" =x"))
+	assert.Equal(t, "", plain(timing.Maybe{}))
+}
+
+func TestTextKeepsToItsWidth(t *testing.T) {
+	c := timing.Comparison{Heads: 48, Notes: []string{strings.Repeat("word ", 60)}}
+	for i := range 5 {
+		c.Workflows = append(c.Workflows, timing.Hours{
+			Workflow: fmt.Sprintf("a rather long name of a way of working, number %d", i), Hours: 1.2,
+			Rests: timing.Basis{Timed: []string{"x"}},
+			Steps: []timing.StepHours{{Step: "a step with quite a long name indeed, as some have", Hours: timing.Known(1.2)}},
+		})
+	}
+	for _, line := range strings.Split(written(t, "text", Compare(c), c), "\n") {
+		assert.LessOrEqual(t, utf8.RuneCountInString(line), 80, "%q", line)
+	}
+}
+
+func TestColourOnlyWhenAsked(t *testing.T) {
+	c := hostile()
+	var plain, coloured bytes.Buffer
+	require.NoError(t, Write(&plain, "text", Compare(c), c, Style{}))
+	require.NoError(t, Write(&coloured, "text", Compare(c), c, Style{Colour: true}))
+	assert.NotContains(t, plain.String(), "\x1b[")
+	assert.Contains(t, coloured.String(), bold)
+}
+
+func pair(low, high float64) timing.Pair {
+	return timing.Pair{A: "A", B: "B", Difference: (low + high) / 2 / 60, Low: timing.Known(low / 60), High: timing.Known(high / 60)}
+}
+
+func TestPairSentence(t *testing.T) {
+	unknown := pair(-6, -6)
+	unknown.Low, unknown.High, unknown.TipsAtCV = timing.Maybe{}, timing.Maybe{}, timing.Known(0.07)
+	gap := pair(-8, -4)
+	gap.Gaps = []string{"cover"}
+	for want, p := range map[string]timing.Pair{
+		`"B" is quicker than "A" for 48 heads, by 6 minutes, give or take 2.`:                                                                         pair(-8, -4),
+		`"A" is quicker than "B" for 48 heads, by 6 minutes, give or take 2.`:                                                                         pair(4, 8),
+		`No clear difference seen between "A" and "B" for 48 heads: the second may take up to 3 minutes less or up to 5 minutes more.`:            pair(-3, 5),
+		`"B" takes 6.0 minutes less than "A" for 48 heads. If the same job done again varies by more than 7 %, that is no longer a clear difference.`: unknown,
+		`Which of "A" and "B" is quicker cannot be told: they differ in cover, never timed. In all that is known "B" takes 6.0 minutes less.`:         gap,
+	} {
+		assert.Equal(t, want, pairSentence(p, 48))
+	}
+}
+
+func TestBreakEvenSentence(t *testing.T) {
+	known := timing.Known
+	for want, e := range map[string]timing.BreakEven{
+		`From about 90 heads on "B" is quicker (the turn is somewhere between 60 and 210 heads).`:                         {Kind: timing.Interval, Heads: known(90), Low: known(60), High: known(210), Fixed: 9, PerHead: -0.1},
+		`From about 2 heads on "B" is quicker (the turn is somewhere below 8 heads).`:                                     {Kind: timing.Interval, Heads: known(2), Low: known(0), High: known(8), Fixed: 9, PerHead: -4},
+		`From 12 heads on "B" is quicker; for fewer no clear difference is seen.`:                                         {Kind: timing.Interval, Low: known(0), High: known(12), Fixed: -1, PerHead: -4},
+		`It is "A" that is quicker at every number of heads.`:                                                             {Kind: timing.Never, Fixed: 3, PerHead: 1},
+		`No number of heads shows a clear difference.`:                                                                    {Kind: timing.Everywhere},
+		`For up to 110 heads "A" is quicker; for more no clear difference is seen.`:                                       {Kind: timing.Outside, High: known(110), Fixed: 5, PerHead: -0.001},
+		`A clear difference is seen only between 20 and 50 heads.`:                                                        {Kind: timing.Outside, Low: known(20), High: known(50)},
+		`No break-even can be given: sow was timed at alike counts only. Time it at an unlike count, or its setup alone.`: {Bracketed: []string{"sow"}},
+		`As far as can be told, "B" is quicker from about 90 heads on.`:                                                   {Heads: known(90), Fixed: 9, PerHead: -0.1},
+	} {
+		assert.Equal(t, want, breakEvenSentence(timing.Pair{A: "A", B: "B", BreakEven: e}))
+	}
+}
