@@ -53,7 +53,7 @@ const longestPeriod = 364
 // multiple of N and the chores' days, at most 364. The errors are those of
 // Compare.
 func (m *Models) Calendar(s Schedule) (Calendar, error) {
-	w, err := m.Study.one(s.Workflow)
+	w, err := m.Study.Workflow(s.Workflow)
 	if err != nil {
 		return Calendar{}, err
 	}

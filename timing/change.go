@@ -5,9 +5,9 @@ import (
 	"strings"
 )
 
-// one finds the workflow that an answer about a single one is for: the named
+// Workflow finds the workflow that an answer about a single one is for: the named
 // one, or the study's first where name is "". The errors are those of choose.
-func (s Study) one(name string) (Workflow, error) {
+func (s Study) Workflow(name string) (Workflow, error) {
 	var names []string
 	if name != "" {
 		names = []string{name}

@@ -67,7 +67,7 @@ type TimeAdvice struct {
 // the one named, or the study's first where name is "". together names changes
 // whose effect is also given taken together. The errors are those of Compare.
 func (m *Models) Improve(name string, heads int, together []string) (Improvement, error) {
-	w, err := m.Study.one(name)
+	w, err := m.Study.Workflow(name)
 	if err != nil {
 		return Improvement{}, err
 	}

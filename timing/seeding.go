@@ -56,7 +56,7 @@ func (c SeedingChoice) worth() float64 {
 // Seeding works out 1 to MostSeeds seeds a cell for one workflow: the one named,
 // or the study's first where name is "". The errors are those of Compare.
 func (m *Models) Seeding(name string, heads int, assurance float64) (Seeding, error) {
-	w, err := m.Study.one(name)
+	w, err := m.Study.Workflow(name)
 	if err != nil {
 		return Seeding{}, err
 	}
@@ -207,7 +207,7 @@ type SeedingCurve struct {
 // SeedingCurves shows how the best number of seeds moves with germination, from
 // 0.4 to 1. The errors are those of Compare.
 func (m *Models) SeedingCurves(name string, heads int) ([]SeedingCurve, error) {
-	w, err := m.Study.one(name)
+	w, err := m.Study.Workflow(name)
 	if err != nil {
 		return nil, err
 	}

@@ -36,7 +36,7 @@ const swing = 0.2
 // workflow named, or the study's first where name is "". ok is false without a
 // wage. The errors are those of Compare.
 func (m *Models) Sensitivity(name string, heads int) (s Sensitivity, ok bool, err error) {
-	w, err := m.Study.one(name)
+	w, err := m.Study.Workflow(name)
 	if err != nil || m.Study.Labour == nil {
 		return Sensitivity{}, false, err
 	}

@@ -16,12 +16,14 @@ import (
 // flags are the values of all flags; every command takes its share of them.
 type flags struct {
 	study, format, output      string
+	plot                       string
 	workflows, logs            []string
 	heads                      []int
 	confidence                 float64
 	worker, grow, since, until string
 	form, spread, grouping     string
 	decide
+	filming
 	help, version bool
 	options       timing.Options
 }
@@ -42,9 +44,10 @@ func (f *flags) define() *pflag.FlagSet {
 	set.IntSliceVar(&f.heads, "heads", nil, "answer for `N` heads a grow (scale: N,N,…)")
 	set.StringVar(&f.format, "format", "text", "`FORMAT` of the answer: "+strings.Join(report.Formats, ", "))
 	set.StringVarP(&f.output, "output", "o", "", "write the answer to `FILE`")
+	set.StringVar(&f.plot, "plot", "", "draw the answer to `FILE`, which ends in .svg, .png or .pdf")
 	set.Float64Var(&f.confidence, "confidence", 0, "confidence of intervals, `C` between 0 and 1")
-	set.StringVar(&f.worker, "worker", "", "only readings of the worker of this `NAME`")
-	set.StringVar(&f.grow, "grow", "", "only readings of the grow of this `NAME`")
+	set.StringVar(&f.worker, "worker", "", "only readings of the worker of this `NAME`; film: of cues that name none")
+	set.StringVar(&f.grow, "grow", "", "only readings of the grow of this `NAME`; film: of cues that name none")
 	set.StringVar(&f.since, "since", "", "only readings from this `DATE` on, YYYY-MM-DD")
 	set.StringVar(&f.until, "until", "", "only readings up to this `DATE`, YYYY-MM-DD")
 	set.StringArrayVar(&f.logs, "log", nil, "read this `FILE` in place of the study's logs (repeatable)")
@@ -52,6 +55,7 @@ func (f *flags) define() *pflag.FlagSet {
 	set.StringVar(&f.spread, "spread", "", "`Q`: 0, 1 or 2; readings vary with count^Q")
 	set.StringVar(&f.grouping, "grouping", "none", "`KIND` of grouping of readings: none")
 	f.decide.define(set)
+	f.filming.define(set)
 	set.BoolVarP(&f.help, "help", "h", false, "show help")
 	set.BoolVar(&f.version, "version", false, "show the version")
 	return set
@@ -72,6 +76,9 @@ func (f *flags) check(set *pflag.FlagSet, cmd command) error {
 	if err := oneOf("format", f.format, report.Formats); err != nil {
 		return err
 	}
+	if err := f.checkPlot(); err != nil {
+		return err
+	}
 	if err := oneOf("grouping", f.grouping, []string{"none"}); err != nil {
 		return err
 	}
@@ -86,6 +93,9 @@ func (f *flags) check(set *pflag.FlagSet, cmd command) error {
 	f.options.Confidence = f.confidence
 	f.options.Filter.Worker, f.options.Filter.Grow = f.worker, f.grow
 	if err := f.decide.check(set); err != nil {
+		return err
+	}
+	if err := f.filming.check(); err != nil {
 		return err
 	}
 	return f.parse()

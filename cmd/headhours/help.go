@@ -13,7 +13,7 @@ import (
 // commands lists the subcommands in the order in which a person meets them.
 func commands() []command {
 	return []command{demoCommand, initCommand, checkCommand, fitCommand, compareCommand, scaleCommand, costCommand,
-		improveCommand, seedingCommand, calendarCommand}
+		improveCommand, seedingCommand, calendarCommand, filmCommand, sheetCommand}
 }
 
 const intro = `headhours: hours and cost per head of leafy greens, from a stopwatch

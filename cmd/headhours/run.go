@@ -10,6 +10,7 @@ import (
 
 	"headhours/report"
 	"headhours/timing"
+	"headhours/timing/folder"
 )
 
 // Exit statuses.
@@ -130,6 +131,9 @@ func explain(w io.Writer, err error) {
 		return
 	}
 	fmt.Fprintf(w, "headhours: %s\n", err)
+	if errors.Is(err, folder.ErrNoStudy) {
+		fmt.Fprintln(w, "hint: headhours init starts one, headhours demo shows one")
+	}
 }
 
 // write writes an answer to where it was asked for.

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"io"
 
@@ -45,9 +44,6 @@ func (c *call) oneWorkflow() (string, error) {
 func (c *call) open() (folder.Opened, error) {
 	opened, err := folder.Open(c.study, c.logs)
 	if err != nil {
-		if errors.Is(err, folder.ErrNoStudy) {
-			return opened, fmt.Errorf("%w\nhint: headhours init starts one, headhours demo shows one", err)
-		}
 		return opened, err
 	}
 	for _, w := range opened.Warnings {

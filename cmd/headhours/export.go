@@ -1,0 +1,35 @@
+package main
+
+import (
+	"fmt"
+	"io"
+
+	"headhours/timing/tasklog"
+)
+
+var exportCommand = command{
+	name: "export", does: "journals' readings as a task log, for a spreadsheet or to keep",
+	flags: []string{"output"}, run: runExport,
+	examples: []string{"headhours export", "headhours export -o timings/stopwatch.csv"},
+}
+
+// runExport writes the readings that stand in journals alone. Kept among the
+// study's logs they are read from there and not from the journals, so each counts
+// once; run again to the same file, export writes it anew.
+func runExport(c *call) error {
+	opened, err := c.open()
+	if err != nil {
+		return err
+	}
+	readings, logged := opened.Unlogged(c.output)
+	fill := func(w io.Writer) error { return tasklog.Write(w, readings) }
+	if err := c.deliver(fill); err != nil {
+		return err
+	}
+	fmt.Fprintf(c.stderr, "readings written: %d", len(readings))
+	if logged > 0 {
+		fmt.Fprintf(c.stderr, "; left out, since a log holds them: %d", logged)
+	}
+	fmt.Fprintln(c.stderr)
+	return nil
+}

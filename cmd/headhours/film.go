@@ -1,0 +1,110 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"os"
+	"path/filepath"
+	"time"
+
+	"github.com/spf13/pflag"
+
+	"headhours/timing"
+	"headhours/timing/cues"
+	"headhours/timing/folder"
+)
+
+// filming are the flags of film.
+type filming struct {
+	speed    float64
+	date     string
+	again    bool
+	filmedOn time.Time
+}
+
+func (f *filming) define(set *pflag.FlagSet) {
+	set.Float64Var(&f.speed, "speed", 1, "the film was shown `X` times too fast")
+	set.StringVar(&f.date, "date", "", "the `DATE` of the film, YYYY-MM-DD")
+	set.BoolVar(&f.again, "again", false, "replace what was read from this film before")
+}
+
+func (f *filming) check() (err error) {
+	if !(f.speed > 0) || math.IsInf(f.speed, 0) {
+		return usagef("--speed %v: a number above 0 is needed, such as 8 for film shown eight times too fast", f.speed)
+	}
+	f.filmedOn, err = day("date", f.date)
+	return err
+}
+
+var filmCommand = command{
+	name: "film", args: "CUES", most: 1,
+	does:  "readings from cue marks of a film: WebVTT, SubRip, or lines such as 0:12 sow x24",
+	flags: []string{"speed", "date", "grow", "workflow", "worker", "again"}, run: runFilm,
+	examples: []string{"headhours film monday.vtt", "headhours film monday.txt --speed 8 --date 2026-03-02 --grow g5 --worker w1"},
+}
+
+// runFilm writes the readings of a cue file into a log of the study.
+func runFilm(c *call) error {
+	if len(c.args) == 0 {
+		return usagef("film needs a cue file: headhours film monday.vtt")
+	}
+	workflow, err := c.oneWorkflow()
+	if err != nil {
+		return err
+	}
+	study, err := c.onlyStudy()
+	if err != nil {
+		return err
+	}
+	if _, err := study.Workflow(workflow); err != nil && workflow != "" {
+		return err
+	}
+	data, err := os.ReadFile(c.args[0])
+	if err != nil {
+		return err
+	}
+	readings, err := cues.Read(bytes.NewReader(data), c.args[0], cues.Options{
+		Speed: c.speed, Date: c.filmedOn, Grow: c.grow, Workflow: workflow, Worker: c.worker,
+		Steps: study.StepNames(), Workflows: study.WorkflowNames(),
+	})
+	if err != nil {
+		return err
+	}
+	log, err := c.keepFilm(cues.NewFilm(c.args[0], data), readings)
+	if err != nil {
+		return err
+	}
+	minutes := 0.0
+	for _, r := range readings {
+		minutes += r.Seconds / 60
+	}
+	_, err = fmt.Fprintf(c.stdout, "%s: readings %d, minutes of work %.1f\n", log, len(readings), minutes)
+	return err
+}
+
+// keepFilm writes a film's readings into their log, in place of those of an
+// earlier import where that is asked for, and says where the log is.
+func (c *call) keepFilm(film cues.Film, readings []timing.Reading) (string, error) {
+	dir := filepath.Join(c.study, "timings")
+	log, earlier, err := film.LogFor(os.DirFS(dir), c.again)
+	if errors.Is(err, cues.ErrImported) {
+		return "", fmt.Errorf("%s: %w\nhint: --again replaces them; another film needs another name", dir, err)
+	}
+	if err != nil {
+		return "", fmt.Errorf("%s: %w", dir, err)
+	}
+	path := filepath.Join(dir, log)
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return "", err
+	}
+	if earlier != "" && earlier != log {
+		if err := os.Rename(filepath.Join(dir, earlier), path); err != nil {
+			return "", err
+		}
+	}
+	fill := func(w io.Writer) error { return film.WriteLog(w, readings) }
+	return path, folder.WriteFile(path, fill)
+}

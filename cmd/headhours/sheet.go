@@ -1,0 +1,49 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+
+	"headhours/report/sheet"
+	"headhours/timing"
+	"headhours/timing/folder"
+)
+
+var sheetCommand = command{
+	name: "sheet", does: "a timing sheet to write on by hand: one page of HTML to print on A4 or Letter",
+	flags: []string{"workflow", "output"}, run: runSheet,
+	examples: []string{"headhours sheet -o sheet.html", `headhours sheet --workflow "tray, one seed" -o sheet.html`},
+}
+
+// runSheet writes the sheet of a workflow, the study's first where none is named.
+func runSheet(c *call) error {
+	study, err := c.onlyStudy()
+	if err != nil {
+		return err
+	}
+	name, err := c.oneWorkflow()
+	if err != nil {
+		return err
+	}
+	workflow, err := study.Workflow(name)
+	if err != nil {
+		return err
+	}
+	return c.deliver(func(w io.Writer) error { return sheet.Write(w, study, workflow) })
+}
+
+// onlyStudy reads the study without its logs.
+func (c *call) onlyStudy() (timing.Study, error) {
+	path := filepath.Join(c.study, "study.toml")
+	src, err := os.ReadFile(path)
+	if errors.Is(err, os.ErrNotExist) {
+		return timing.Study{}, fmt.Errorf("%w in %q", folder.ErrNoStudy, c.study)
+	}
+	if err != nil {
+		return timing.Study{}, err
+	}
+	return folder.ReadStudy(src, path)
+}

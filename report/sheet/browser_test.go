@@ -1,0 +1,114 @@
+package sheet
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/chromedp/chromedp"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"headhours/timing"
+)
+
+// papers are what a grower's printer holds.
+var papers = map[string]chromedp.PaperSize{"A4": chromedp.PaperA4, "Letter": chromedp.PaperLetter}
+
+// browser is a Chromium or Chrome to print with. Without one the test is
+// skipped, save where CI is set: there it has to be.
+func browser(t *testing.T) string {
+	t.Helper()
+	for _, name := range []string{"chromium", "chromium-browser", "google-chrome", "google-chrome-stable"} {
+		if path, err := exec.LookPath(name); err == nil {
+			return path
+		}
+	}
+	if os.Getenv("CI") != "" {
+		t.Fatal("no Chromium or Chrome to print with, and CI is set: install one")
+	}
+	t.Skip("no Chromium or Chrome to print with: install one to test the printed page")
+	return ""
+}
+
+// open starts the browser with a fresh profile, which goes when the browser does.
+func open(t *testing.T) context.Context {
+	t.Helper()
+	options := append(chromedp.DefaultExecAllocatorOptions[:],
+		chromedp.ExecPath(browser(t)), chromedp.NoSandbox, chromedp.DisableGPU,
+		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true))
+	started, stop := chromedp.NewExecAllocator(t.Context(), options...)
+	t.Cleanup(stop)
+	tab, closeTab := chromedp.NewContext(started)
+	t.Cleanup(closeTab)
+	ctx, cancel := context.WithTimeout(tab, 2*time.Minute)
+	t.Cleanup(cancel)
+	return ctx
+}
+
+// printed prints a sheet as PDF.
+func printed(ctx context.Context, t *testing.T, html []byte, paper chromedp.PaperSize) []byte {
+	t.Helper()
+	file := filepath.Join(t.TempDir(), "sheet.html")
+	require.NoError(t, os.WriteFile(file, html, 0o644))
+	require.NoError(t, chromedp.Do(ctx, chromedp.Navigate("file://"+filepath.ToSlash(file))))
+	pdf, err := chromedp.Run(ctx, chromedp.PrintToPDF(chromedp.PDFPaper(paper)))
+	require.NoError(t, err)
+	return pdf
+}
+
+var pageCount = regexp.MustCompile(`/Type /Pages\s*/Count (\d+)`)
+
+// pages is how many pages a PDF says it has.
+func pages(t *testing.T, pdf []byte) int {
+	t.Helper()
+	found := pageCount.FindSubmatch(pdf)
+	require.NotNil(t, found, "no page tree in the PDF")
+	n, err := strconv.Atoi(string(found[1]))
+	require.NoError(t, err)
+	return n
+}
+
+func TestPrintedPages(t *testing.T) {
+	ctx := open(t)
+	for _, c := range []struct {
+		name     string
+		workflow timing.Workflow
+		pages    int
+	}{
+		{"seven tasks", tasks(7, "step %d"), 1},
+		{"seventeen tasks, as many as fit", tasks(17, "wash trays and rafts %d"), 1},
+		{"names of two lines", tasks(17, "carry the trays down to the pond %d"), 1},
+		{"forty tasks", tasks(40, "step %d"), 2},
+	} {
+		for name, paper := range papers {
+			t.Run(c.name+" on "+name, func(t *testing.T) {
+				var html bytes.Buffer
+				require.NoError(t, Write(&html, timing.Study{Name: "a study", Steps: []timing.Step{{Name: "step 1", Per: "plant"}}}, c.workflow))
+				pdf := printed(ctx, t, html.Bytes(), paper)
+				assert.Equal(t, c.pages, pages(t, pdf))
+				if dir := os.Getenv("SHEET_PDF"); dir != "" {
+					file := fmt.Sprintf("%s/%s-%s.pdf", dir, strings.ReplaceAll(c.name, " ", "_"), name)
+					require.NoError(t, os.WriteFile(file, pdf, 0o644))
+				}
+			})
+		}
+	}
+}
+
+// tasks is a workflow of so many tasks.
+func tasks(n int, name string) timing.Workflow {
+	w := timing.Workflow{Name: "tray, three seeds"}
+	for i := range n {
+		w.Tasks = append(w.Tasks, timing.Task{Step: fmt.Sprintf(name, i+1), Days: []int{0, 7, i + 10}})
+	}
+	return w
+}

@@ -1,0 +1,108 @@
+package cues
+
+import (
+	"math"
+	"regexp"
+	"slices"
+	"strconv"
+	"time"
+
+	"headhours/timing"
+)
+
+// reading is what the cues of a group say. It is worth nothing where some of it
+// is a problem.
+func (r *reader) reading(g group) timing.Reading {
+	var shown float64 // nanoseconds
+	for _, c := range g.parts {
+		shown += float64(c.end - c.start)
+	}
+	setups := r.number(g, "setups")
+	people := r.number(g, "people")
+	if !people.Known {
+		people.Value = 1
+	} else if people.Value == 0 {
+		r.problem(g.values["people"].line, "people %q is not above 0", g.values["people"].text)
+	}
+	reading := timing.Reading{
+		Place:    timing.Place{File: r.file, Line: g.line},
+		Date:     r.date(g),
+		Grow:     orElse(g.values["grow"], r.opts.Grow),
+		Workflow: r.known("workflow", g.values["workflow"], r.opts.Workflows, r.opts.Workflow),
+		Step:     r.known("step", g.step, r.opts.Steps, ""),
+		Worker:   orElse(g.values["worker"], r.opts.Worker),
+		People:   people.Value,
+		Seconds:  math.Round(shown*r.opts.Speed) / 1e9, // what a product has below a nanosecond is rounding
+		Count:    r.count(g, setups.Value),
+		Setups:   setups,
+		Source:   timing.Film,
+		Rating:   100,
+		Void:     g.values["void"].text,
+		Note:     g.values["note"].text,
+	}
+	if len(r.problems) == 0 && (math.IsInf(reading.Basic(), 0) || reading.Seconds <= 0) {
+		r.problem(g.line, "time × speed × people is no time that can be: %v s × %v × %v", shown/1e9, r.opts.Speed, people.Value)
+	}
+	return reading
+}
+
+// orElse is what the cues say, or what stands for all that say nothing.
+func orElse(v said, otherwise string) string {
+	if v.text == "" {
+		return otherwise
+	}
+	return v.text
+}
+
+// known is a name that must be one of those there are.
+func (r *reader) known(kind string, v said, names []string, otherwise string) string {
+	if v.text != "" && names != nil && !slices.Contains(names, v.text) {
+		r.problem(v.line, "%v", timing.UnknownName{Kind: kind, Name: v.text, Known: names})
+	}
+	return orElse(v, otherwise)
+}
+
+var decimal = regexp.MustCompile(`^(?:\d+\.?\d*|\.\d+)$`)
+
+// number is a value that is digits with at most one decimal point, as in a task
+// log; unknown where the cues do not say it or it is a problem.
+func (r *reader) number(g group, key string) timing.Maybe {
+	v, found := g.values[key]
+	if !found {
+		return timing.Maybe{}
+	}
+	if !decimal.MatchString(v.text) {
+		r.problem(v.line, "%s %q is not a number: digits with at most one decimal point", key, v.text)
+		return timing.Maybe{}
+	}
+	x, err := strconv.ParseFloat(v.text, 64)
+	if err != nil { // of digits alone, only their number can be wrong
+		r.problem(v.line, "%s %q is too large", key, v.text)
+	}
+	return timing.Known(x)
+}
+
+// count may be 0 only where the cues say that the step was set up: getting ready
+// alone.
+func (r *reader) count(g group, setups float64) float64 {
+	count := r.number(g, "count")
+	switch v, found := g.values["count"]; {
+	case !found:
+		r.problem(g.line, "%q lacks a count: say how many units it covered, count: 24 below the step or x24 behind it in a mark", g.step.text)
+	case count.Known && count.Value == 0 && setups == 0:
+		r.problem(v.line, "count %q is not above 0: only a cue with setups above 0 may do without", v.text)
+	}
+	return count.Value
+}
+
+func (r *reader) date(g group) time.Time {
+	v, found := g.values["date"]
+	if !found {
+		return r.opts.Date
+	}
+	day, err := time.Parse(time.DateOnly, v.text)
+	if err != nil || day.IsZero() { // the zero time means that no date was noted
+		r.problem(v.line, "date %q is not a date: YYYY-MM-DD, a day of the calendar", v.text)
+	}
+	return day
+}

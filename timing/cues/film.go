@@ -1,0 +1,67 @@
+package cues
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/csv"
+	"encoding/hex"
+	"io"
+	"path/filepath"
+	"strings"
+
+	"headhours/timing"
+	"headhours/timing/tasklog"
+)
+
+// Film is a cue file as a log remembers it: in the column film of every row that
+// came from it stand its name and a digest of what was in it. Readers of logs
+// keep that column and ignore it.
+type Film struct{ Name, Digest string }
+
+const (
+	filmColumn = "film"
+	digestWord = " sha256:" // between name and digest
+	digestSize = 16         // hex digits, enough to tell a grower's films apart
+)
+
+// NewFilm is the cue file of a path that holds these bytes.
+func NewFilm(path string, data []byte) Film {
+	sum := sha256.Sum256(data)
+	return Film{clean(filepath.Base(path)), hex.EncodeToString(sum[:])[:digestSize]}
+}
+
+// stem is the name without its ending.
+func (f Film) stem() string { return strings.TrimSuffix(f.Name, filepath.Ext(f.Name)) }
+
+// same says whether two films are one: by their bytes, or by a name that gives
+// them the same log.
+func (f Film) same(g Film) bool { return f.Digest == g.Digest || f.stem() == g.stem() }
+
+// film is what a cell of the column says; zero where it is not a film's.
+func film(cell string) Film {
+	at := strings.LastIndex(cell, digestWord)
+	if at < 0 {
+		return Film{}
+	}
+	return Film{cell[:at], cell[at+len(digestWord):]}
+}
+
+// WriteLog writes the film's readings as a task log that remembers the film. The
+// error is that of w.
+func (f Film) WriteLog(w io.Writer, readings []timing.Reading) error {
+	var log bytes.Buffer
+	if err := tasklog.Write(&log, readings); err != nil {
+		return err
+	}
+	rows, err := csv.NewReader(&log).ReadAll()
+	if err != nil {
+		return err
+	}
+	for i := range rows {
+		rows[i] = append(rows[i], f.Name+digestWord+f.Digest)
+	}
+	rows[0][len(rows[0])-1] = filmColumn
+	out := csv.NewWriter(w)
+	out.UseCRLF = true
+	return out.WriteAll(rows)
+}

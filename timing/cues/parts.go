@@ -1,0 +1,84 @@
+package cues
+
+import (
+	"cmp"
+	"slices"
+)
+
+// group is the cues of one reading. The first holds what all of them say.
+type group struct {
+	cue
+	parts []cue
+}
+
+// group puts the parts of a reading together, by their label.
+func (r *reader) group(found []cue) []group {
+	var groups []group
+	labels := map[string]int{} // where in groups
+	for _, c := range found {
+		label := c.values["reading"]
+		at, known := labels[label.text]
+		if known {
+			r.join(&groups[at], c)
+			continue
+		}
+		if label.text != "" {
+			labels[label.text] = len(groups)
+		}
+		groups = append(groups, group{c, []cue{c}})
+	}
+	return groups
+}
+
+// join adds a part to a reading. Notes and reasons to void it are strung
+// together; what else two parts say must be the same.
+func (r *reader) join(g *group, c cue) {
+	g.parts = append(g.parts, c)
+	label := c.values["reading"].text
+	if c.step.text != g.step.text {
+		r.problem(c.step.line, "step %q is not that of line %d, %q: the parts of reading %q are of one step", c.step.text, g.step.line, g.step.text, label)
+	}
+	for _, key := range keys {
+		v, said := c.values[key]
+		first, saidBefore := g.values[key]
+		switch {
+		case !said || v.text == first.text:
+		case !saidBefore:
+			g.values[key] = v
+		case key == "note" || key == "void":
+			first.text += "; " + v.text
+			g.values[key] = first
+		default:
+			r.problem(v.line, "%s %q is not that of line %d, %q: say it once for all parts of reading %q", key, v.text, first.line, first.text, label)
+		}
+	}
+}
+
+// checkOverlaps refuses cues of one worker that overlap: they would count the
+// same time twice. Cues that name no worker are one worker's.
+func (r *reader) checkOverlaps(groups []group) {
+	type part struct {
+		cue
+		worker string
+	}
+	var parts []part
+	for _, g := range groups {
+		for _, c := range g.parts {
+			if c.end <= c.start {
+				continue // a problem already
+			}
+			parts = append(parts, part{c, orElse(g.values["worker"], r.opts.Worker)})
+		}
+	}
+	slices.SortStableFunc(parts, func(a, b part) int { return cmp.Compare(a.start, b.start) })
+	latest := map[string]cue{} // of each worker, the one that ends last
+	for _, p := range parts {
+		before, some := latest[p.worker]
+		if some && p.start < before.end {
+			r.problem(p.line, "begins before the cue on line %d ends: one worker does one thing at a time, name the workers if there are two", before.line)
+		}
+		if !some || p.end > before.end {
+			latest[p.worker] = p.cue
+		}
+	}
+}
