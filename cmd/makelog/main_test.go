@@ -1,0 +1,35 @@
+package main
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"headhours/timing/tasklog"
+)
+
+func TestLogReadsWithoutAProblem(t *testing.T) {
+	var out, again, errs bytes.Buffer
+	require.Zero(t, run([]string{"--readings", "5000", "--seed", "7"}, &out, &errs))
+	require.Zero(t, run([]string{"--readings", "5000", "--seed", "7"}, &again, &errs))
+	assert.Equal(t, out.String(), again.String(), "the same seed gives the same bytes")
+	log, err := tasklog.Read(&out, "big.csv", tasklog.Names{})
+	require.NoError(t, err)
+	assert.Len(t, log.Readings, 5000)
+	assert.Empty(t, log.Warnings)
+}
+
+func TestUsage(t *testing.T) {
+	var out, errs bytes.Buffer
+	assert.Equal(t, 2, run([]string{"--reading", "5"}, &out, &errs))
+	assert.Equal(t, 1, run([]string{"-o", filepath.Join(t.TempDir(), "no", "big.csv")}, &out, &errs))
+	name := filepath.Join(t.TempDir(), "big.csv")
+	require.Zero(t, run([]string{"-o", name}, &out, &errs))
+	info, err := os.Stat(name)
+	require.NoError(t, err)
+	assert.Greater(t, info.Size(), int64(40000))
+}
