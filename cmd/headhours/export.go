@@ -21,15 +21,19 @@ func runExport(c *call) error {
 	if err != nil {
 		return err
 	}
-	readings, logged := opened.Unlogged(c.output)
+	readings, logged, err := opened.Unlogged(c.output)
+	if err != nil {
+		return err
+	}
 	fill := func(w io.Writer) error { return tasklog.Write(w, readings) }
 	if err := c.deliver(fill); err != nil {
 		return err
 	}
-	fmt.Fprintf(c.stderr, "readings written: %d", len(readings))
-	if logged > 0 {
-		fmt.Fprintf(c.stderr, "; left out, since a log holds them: %d", logged)
+	switch {
+	case logged > 0:
+		fmt.Fprintf(c.stderr, "readings written %d, left out %d that a log holds already\n", len(readings), logged)
+	case len(readings) == 0:
+		fmt.Fprintln(c.stderr, "the journals hold no readings yet")
 	}
-	fmt.Fprintln(c.stderr)
 	return nil
 }

@@ -12,13 +12,28 @@ import (
 	"strings"
 
 	"headhours/timing"
+	"headhours/timing/stopwatch"
 	"headhours/timing/tasklog"
 )
 
-// own lists the study's own logs. Whatever else stands beside them, save hidden
-// files, is warned of: nothing is passed over in silence.
-func (o *opener) own() []string {
-	dir := filepath.Join(o.opened.Dir, logsFolder)
+// origin is a kind of files that a study's readings stand in.
+type origin struct {
+	folder string // where they stand
+	name   string // of one of them
+	ends   string // in what their names end
+	has    func(path string) bool
+	ours   string // ends the names of files that stand beside them and are not read
+}
+
+var (
+	taskLogs = origin{"timings", "task log", ".csv, .tsv, .xlsx or .ods", isLog, ""}
+	journals = origin{"journal", "journal", stopwatch.Extension, isJournal, stopwatch.Torn}
+)
+
+// own lists the study's own files of one kind. Whatever else stands beside them,
+// save hidden files, is warned of: nothing is passed over in silence.
+func (o *opener) own(from origin) []string {
+	dir := filepath.Join(o.opened.Dir, from.folder)
 	entries, err := os.ReadDir(dir) // by name
 	if err != nil {
 		if !errors.Is(err, fs.ErrNotExist) {
@@ -26,27 +41,36 @@ func (o *opener) own() []string {
 		}
 		return nil
 	}
-	var logs []string
+	var files []string
 	for _, e := range entries {
 		path := filepath.Join(dir, e.Name())
 		switch {
-		case strings.HasPrefix(e.Name(), "."):
-		case isLog(path) && isPipe(path): // reading it would wait for someone to write
-			o.problem(path, "is a pipe or a device, not a task log")
-		case isLog(path):
-			logs = append(logs, path)
+		case isHidden(e.Name()), from.ours != "" && strings.HasSuffix(path, from.ours):
+		case from.has(path) && isPipe(path): // reading it would wait for someone to write
+			o.problem(path, "is a pipe or a device, not a "+from.name)
+		case from.has(path):
+			files = append(files, path)
 		case isFolder(path):
-			o.warn(path, "is not read: task logs stand in "+logsFolder+" itself, not in a folder of it")
+			o.warn(path, "is not read: "+from.name+"s stand in "+from.folder+" itself, not in a folder of it")
 		default:
-			o.warn(path, "is not read: the name of a task log ends in .csv or .tsv")
+			o.warn(path, "is not read: the name of a "+from.name+" ends in "+from.ends)
 		}
 	}
-	return logs
+	return files
+}
+
+// isHidden says whether a file is none of a person's own: names begin so, and a
+// spreadsheet puts the second beside the file that it has open.
+func isHidden(name string) bool {
+	return strings.HasPrefix(name, ".") || strings.HasPrefix(name, "~$")
 }
 
 func isLog(path string) bool {
-	ext := strings.ToLower(filepath.Ext(path))
-	return ext == ".csv" || ext == ".tsv"
+	switch strings.ToLower(filepath.Ext(path)) {
+	case ".csv", ".tsv", ".xlsx", ".ods":
+		return true
+	}
+	return false
 }
 
 func isPipe(path string) bool {

@@ -46,12 +46,18 @@ func knownName(to *string, of *names, kind string) reader {
 		if _, known := of.at[name]; known {
 			return
 		}
-		advice := "name one that is there, or add it"
-		if near := timing.Nearest(name, of.all); near != "" {
-			advice = fmt.Sprintf("is %q meant?", near)
-		}
-		d.lack(f.value.at, "%s: no [[%s]] is named %q: %s", f.name, kind, name, advice)
+		d.lack(f.value.at, "%s: %s", f.name, noneNamed(kind, name, of.all))
 	}
+}
+
+// noneNamed says that a study has no table of a kind and name, and what would be
+// right.
+func noneNamed(kind, name string, known []string) string {
+	advice := "name one that is there, or add it"
+	if near := timing.Nearest(name, known); near != "" {
+		advice = fmt.Sprintf("is %q meant?", near)
+	}
+	return fmt.Sprintf("no [[%s]] is named %q: %s", kind, name, advice)
 }
 
 // name is a text of one line that is not blank; false where the value is none.

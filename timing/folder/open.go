@@ -10,38 +10,42 @@ import (
 	"path/filepath"
 
 	"headhours/timing"
+	"headhours/timing/stopwatch"
 	"headhours/timing/tasklog"
 )
 
 // ErrNoStudy is the error of a folder without a study.toml.
 var ErrNoStudy = errors.New("no study.toml")
 
-const (
-	studyFile  = "study.toml"
-	logsFolder = "timings"
-)
+const studyFile = "study.toml"
 
 // Opened is a study with its readings.
 type Opened struct {
 	Dir      string
 	Study    timing.Study // zero where there is no study file
 	HasStudy bool
-	Readings []timing.Reading // voided ones too, in order of file name, then line
-	Warnings []timing.Problem // what was read but may have been meant otherwise, and files passed over
-	Files    []File           // the study file, where there is one, then each log
+	Readings []timing.Reading  // voided ones too: of logs, then of journals; in order of file name, then line
+	Journals []stopwatch.State // what each journal comes to, in order of file name
+	Warnings []timing.Problem  // what was read but may have been meant otherwise, and files passed over
+	Files    []File            // the study file, where there is one, then each log, then each journal
+	logged   int               // how many readings are of logs
 }
 
 // File is a file that a study was read from.
 type File struct {
 	Name     string // relative to the study folder, with slashes
 	SHA256   string // of its bytes, in hex
-	Readings int    // how many it holds, voided ones too; 0 for the study file
+	Readings int    // how many it gives, voided ones too: of a journal, those that no log holds; 0 for the study file
 }
 
-// Open reads the study folder dir: study.toml, then every .csv and .tsv file of
-// timings/ that is not hidden, in order of file name. logs, where given, are
-// read instead of the study's own, and study.toml may then be missing. A step
-// or workflow that a log names must be the study's; without a study any may.
+// Open reads the study folder dir: study.toml, then every .csv, .tsv, .xlsx and
+// .ods file of timings/ and every .jsonl file of journal/ that is not hidden, in
+// order of file name. logs, where given, are read instead of the study's own logs and journals,
+// and study.toml may then be missing. A step or workflow that a log or journal
+// names must be the study's; without a study any may.
+//
+// A journal's reading that a log holds, by the log's column journal, is not taken
+// again. One that has not ended or lacks its count is a warning and no reading.
 //
 // Places name files as dir/timings/name, and those of logs as given, cleaned.
 // The error is timing.Problems, everything that is wrong with all the files;
@@ -55,7 +59,8 @@ func Open(dir string, logs []string) (Opened, error) {
 	if len(logs) > 0 {
 		o.logs(given(logs))
 	} else {
-		o.logs(o.own())
+		o.logs(o.own(taskLogs))
+		o.journals(o.own(journals))
 	}
 	if err := o.problems.Err(); err != nil {
 		return Opened{Dir: dir, Warnings: o.opened.Warnings}, err

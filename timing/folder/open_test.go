@@ -85,7 +85,7 @@ func TestOpenOwnLogs(t *testing.T) {
 		"timings/.hidden.csv":   "nonsense",
 		"timings/.#a.csv":       "nonsense",
 		"timings/a.csv~":        "nonsense",
-		"timings/season.xlsx":   "PK",
+		"timings/season.xls":   "PK",
 		"timings/notes.txt":     "cold week",
 		"timings/last year/":    "",
 		"timings/.kept/x.csv":   "nonsense",
@@ -106,10 +106,10 @@ func TestOpenOwnLogs(t *testing.T) {
 		{"timings/b.TSV", digest(tabs), 1},
 	}, o.Files)
 	assert.Equal(t, []string{
-		"timings/a.csv~: is not read: the name of a task log ends in .csv or .tsv",
+		"timings/a.csv~: is not read: the name of a task log ends in .csv, .tsv, .xlsx or .ods",
 		"timings/last year: is not read: task logs stand in timings itself, not in a folder of it",
-		"timings/notes.txt: is not read: the name of a task log ends in .csv or .tsv",
-		"timings/season.xlsx: is not read: the name of a task log ends in .csv or .tsv",
+		"timings/notes.txt: is not read: the name of a task log ends in .csv, .tsv, .xlsx or .ods",
+		"timings/season.xls: is not read: the name of a task log ends in .csv, .tsv, .xlsx or .ods",
 	}, told(dir, o.Warnings))
 }
 
@@ -192,7 +192,7 @@ func TestOpenProblems(t *testing.T) {
 		"timings/b.csv/":     "",
 		"timings/c.csv":      "",
 		"timings/d.csv":      sowings,
-		"timings/season.ods": "PK",
+		"timings/season.xls": "PK",
 	})
 	require.NoError(t, os.Symlink("nowhere.csv", filepath.Join(dir, "timings", "e.csv")))
 	require.NoError(t, os.Link(filepath.Join(dir, "timings", "d.csv"), filepath.Join(dir, "timings", "f.csv")))
@@ -212,7 +212,7 @@ func TestOpenProblems(t *testing.T) {
 		assert.True(t, strings.HasPrefix(got[i], start), "%s: want %s", got[i], start)
 	}
 	o, _ := Open(dir, nil)
-	assert.Equal(t, []string{"timings/season.ods: is not read: the name of a task log ends in .csv or .tsv"}, told(dir, o.Warnings))
+	assert.Equal(t, []string{"timings/season.xls: is not read: the name of a task log ends in .csv, .tsv, .xlsx or .ods"}, told(dir, o.Warnings))
 }
 
 // A study that a syntax error cuts short may name more steps below it, so logs
@@ -238,6 +238,7 @@ func TestOpenOddStudyFile(t *testing.T) {
 		assert.Equal(t, []string{
 			"study.toml: cannot be read: not a directory",
 			"timings: cannot be read: not a directory",
+			"journal: cannot be read: not a directory",
 		}, openProblems(t, dir))
 	})
 	t.Run("empty", func(t *testing.T) {

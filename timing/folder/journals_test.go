@@ -1,0 +1,247 @@
+package folder
+
+import (
+	"bytes"
+	"fmt"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"headhours/timing"
+	"headhours/timing/tasklog"
+)
+
+const (
+	monday  = "2026-03-02T0810-w1-a3f9"
+	tuesday = "2026-03-03T0900-w2-b001"
+)
+
+// session writes a journal, an event every ten seconds; each is what follows its
+// kind.
+func session(name string, events ...string) string {
+	var b strings.Builder
+	for i, e := range events {
+		fmt.Fprintf(&b, `{"session":%q,"seq":%d,"id":"e%d","wall":"%sT08:1%d:%02dZ","boot":"b","mono":%d,"kind":%s}`+"\n",
+			name, i+1, i+1, name[:10], i/6, 10*(i%6), 10_000*i, e)
+	}
+	return b.String()
+}
+
+const (
+	begun     = `"begin","grow":"g1","worker":"w1"`
+	sow       = `"start","step":"sow","count":40`
+	thin      = `"next","step":"thin","count":7`
+	thinAlone = `"next","step":"thin"`
+	stopped   = `"stop"`
+	ended     = `"end"`
+	dropped   = `"void","text":"tray dropped"`
+)
+
+func steps(readings []timing.Reading) []string {
+	var lines []string
+	for _, r := range readings {
+		lines = append(lines, fmt.Sprintf("%s %g of %g %s", r.Step, r.Seconds, r.Count, r.Journal))
+	}
+	return lines
+}
+
+func TestOpenJournals(t *testing.T) {
+	first, second := session(monday, begun, sow, thin, stopped, dropped, ended), session(tuesday, begun, thin, stopped, ended)
+	dir := study(t, map[string]string{
+		"study.toml":                        small,
+		"timings/a.csv":                     sowings,
+		"journal/" + tuesday + ".jsonl":     second,
+		"journal/" + monday + ".jsonl":      first,
+		"journal/" + monday + ".jsonl.torn": "{\n",
+		"journal/.hidden.jsonl":             "nonsense",
+		"journal/" + monday + ".jsonl.bak":  first,
+		"journal/2025/" + monday + ".jsonl": first,
+	})
+	o, err := Open(dir, nil)
+	require.NoError(t, err)
+	assert.Equal(t, []string{
+		"sow 187 of 40 ", "sow 95 of 20 ",
+		"sow 10 of 40 " + monday + ".jsonl:2", "thin 10 of 7 " + monday + ".jsonl:3",
+		"thin 10 of 7 " + tuesday + ".jsonl:2",
+	}, steps(o.Readings))
+	assert.Equal(t, timing.Place{File: filepath.Join(dir, "journal", monday+".jsonl"), Line: 2}, o.Readings[2].Place)
+	assert.Equal(t, "tray dropped", o.Readings[3].Void)
+	assert.Equal(t, []File{
+		{"study.toml", digest(small), 0},
+		{"timings/a.csv", digest(sowings), 2},
+		{"journal/" + monday + ".jsonl", digest(first), 2},
+		{"journal/" + tuesday + ".jsonl", digest(second), 1},
+	}, o.Files)
+	assert.Equal(t, []string{
+		"journal/2025: is not read: journals stand in journal itself, not in a folder of it",
+		"journal/" + monday + ".jsonl.bak: is not read: the name of a journal ends in .jsonl",
+	}, told(dir, o.Warnings))
+	require.Len(t, o.Journals, 2)
+	assert.Equal(t, tuesday, o.Journals[1].Session.Name)
+
+	t.Run("not beside logs that are given", func(t *testing.T) {
+		o, err := Open(dir, []string{filepath.Join(dir, "timings", "a.csv")})
+		require.NoError(t, err)
+		assert.Len(t, o.Readings, 2)
+		assert.Empty(t, o.Journals)
+	})
+}
+
+// A reading that a log holds is not read again, whatever became of it there.
+func TestOpenExportedJournal(t *testing.T) {
+	log := "step,count,time,journal\nsow,41,11," + monday + ".jsonl:2\nthin,1,2,field book 3\nthin,1,2,field book 3\n"
+	dir := study(t, map[string]string{
+		"study.toml": small, "timings/x.csv": log,
+		"journal/" + monday + ".jsonl": session(monday, begun, sow, thin, stopped, ended),
+	})
+	o, err := Open(dir, nil)
+	require.NoError(t, err)
+	assert.Empty(t, o.Warnings)
+	assert.Equal(t, []string{
+		"sow 11 of 41 " + monday + ".jsonl:2", "thin 2 of 1 field book 3", "thin 2 of 1 field book 3", "thin 10 of 7 " + monday + ".jsonl:3",
+	}, steps(o.Readings))
+	assert.Equal(t, 1, o.Files[2].Readings)
+
+	for _, other := range []string{"", filepath.Join(dir, "timings", "none.csv"), filepath.Join(dir, "study.toml")} {
+		readings, logged, err := o.Unlogged(other)
+		require.NoError(t, err)
+		assert.Equal(t, []string{"thin 10 of 7 " + monday + ".jsonl:3"}, steps(readings))
+		assert.Equal(t, 1, logged)
+	}
+}
+
+// A log that is about to be written anew holds nothing, and may lose nothing.
+func TestUnloggedTarget(t *testing.T) {
+	row := "sow,41,11," + monday + ".jsonl:2\n"
+	dir := study(t, map[string]string{
+		"study.toml": small, "timings/x.csv": "step,count,time,journal\n" + row, "timings/y.csv": "step,count,time,journal\nthin,1,2,\n",
+		"journal/" + monday + ".jsonl": session(monday, begun, sow, thin, stopped, ended),
+	})
+	o, err := Open(dir, nil)
+	require.NoError(t, err)
+	readings, logged, err := o.Unlogged(dir + "/./timings/x.csv")
+	require.NoError(t, err)
+	assert.Len(t, readings, 2)
+	assert.Zero(t, logged)
+	y := filepath.Join(dir, "timings", "y.csv")
+	_, _, err = o.Unlogged(y)
+	assert.EqualError(t, err, y+`:2:1: this reading of "thin" is in no journal and would be lost: give another file to write to`)
+}
+
+// Exported and read again, journals come to the same readings, each once.
+func TestExportedReadingsAreTheSame(t *testing.T) {
+	files := map[string]string{
+		"study.toml": small, "timings/a.csv": sowings,
+		"journal/" + monday + ".jsonl":  session(monday, begun, sow, thin, stopped, dropped, sow, `"pause"`, `"resume"`, `"people","people":2`, stopped, ended),
+		"journal/" + tuesday + ".jsonl": session(tuesday, begun, thin, `"lot","count":3`, `"amend","end":"2026-03-03T08:10:21.5Z"`, ended),
+	}
+	before, err := Open(study(t, files), nil)
+	require.NoError(t, err)
+	readings, _, err := before.Unlogged("")
+	require.NoError(t, err)
+	var log bytes.Buffer
+	require.NoError(t, tasklog.Write(&log, readings))
+	files["timings/x.csv"] = log.String()
+	after, err := Open(study(t, files), nil)
+	require.NoError(t, err)
+	for _, o := range []Opened{before, after} {
+		for i := range o.Readings {
+			o.Readings[i].Place = timing.Place{}
+		}
+	}
+	require.Len(t, before.Readings, 7)
+	assert.Equal(t, before.Readings, after.Readings)
+	assert.Equal(t, 0, after.Files[3].Readings)
+	left, logged, err := after.Unlogged("")
+	require.NoError(t, err)
+	assert.Empty(t, left)
+	assert.Equal(t, 5, logged)
+}
+
+func TestOpenExportedTwice(t *testing.T) {
+	row := "step,count,time,journal\nsow,40,10," + monday + ".jsonl:2\n"
+	dir := study(t, map[string]string{"study.toml": small, "timings/x.csv": row, "timings/y.csv": row})
+	o, err := Open(dir, nil)
+	require.NoError(t, err)
+	assert.Equal(t, []string{"timings/y.csv:2:1: journal: \"" + monday + ".jsonl:2\" stands at timings/x.csv:2:1 too and counts twice: void or delete one of the two"},
+		told(dir, o.Warnings))
+}
+
+// What lacks its count or its end is no reading, and is said at its place.
+func TestOpenUnfinishedJournal(t *testing.T) {
+	dir := study(t, map[string]string{
+		"study.toml":                   small,
+		"journal/" + monday + ".jsonl": session(monday, begun, sow, thinAlone, stopped, `"start","step":"sow","count":3`) + `{"session":`,
+	})
+	o, err := Open(dir, nil)
+	require.NoError(t, err)
+	assert.Equal(t, []string{"sow 10 of 40 " + monday + ".jsonl:2"}, steps(o.Readings))
+	j := "journal/" + monday + ".jsonl"
+	assert.Equal(t, []string{
+		j + `:6: torn when the recorder died, and left out: "{\"session\":"`,
+		j + `:3: the reading of "thin" from 08:10:20 needs a count: it is not counted in until then`,
+		j + `:5: the reading of "sow" from 08:10:40 has not ended: it is not counted in until then`,
+	}, told(dir, o.Warnings))
+}
+
+// The problems of journals come with all the others.
+func TestOpenJournalProblems(t *testing.T) {
+	files := map[string]string{
+		"study.toml":                             small,
+		"timings/a.csv":                          header + "sow,4,x\n",
+		"journal/" + monday + ".jsonl":           session(monday, begun, `"start","step":"saw","workflow":"raft"`, `"next","step":"thin"`, stopped),
+		"journal/" + tuesday + ".jsonl":          session(tuesday, begun, ended) + "x\n" + session(tuesday, begun),
+		"journal/2026-03-04T0900-w1-copy.jsonl":  session(monday, begun, sow),
+		"journal/2026-03-05T0900-w1-c0de.jsonl/": "",
+	}
+	j := "journal/" + monday + ".jsonl"
+	want := []string{
+		`timings/a.csv:2:7: `,
+		j + `:2: no [[step]] is named "saw": is "sow" meant?`,
+		j + `:2: no [[workflow]] is named "raft": name one that is there, or add it`,
+		`journal/` + tuesday + `.jsonl:3: not an event: `,
+		`journal/2026-03-04T0900-w1-copy.jsonl:1: holds an event of session "` + monday + `": its journal is named ` + monday + `.jsonl`,
+		`journal/2026-03-05T0900-w1-c0de.jsonl: cannot be read: is a directory`,
+	}
+	got := openProblems(t, study(t, files))
+	require.Len(t, got, len(want), "%v", got)
+	for i := range want {
+		assert.True(t, strings.HasPrefix(got[i], want[i]), "%s: want %s", got[i], want[i])
+	}
+
+	files["study.toml"] = "[[step]]\nname = 'sow'\n[[step]\n"
+	got = openProblems(t, study(t, files))
+	for _, line := range got {
+		assert.NotContains(t, line, "saw", "names may stand below the fault")
+	}
+}
+
+// An amended step is held to the study by its new name.
+func TestOpenAmendedName(t *testing.T) {
+	dir := study(t, map[string]string{
+		"study.toml":                   small,
+		"journal/" + monday + ".jsonl": session(monday, begun, `"start","step":"saw","count":4`, stopped, `"amend","step":"sow"`),
+	})
+	o, err := Open(dir, nil)
+	require.NoError(t, err)
+	assert.Equal(t, []string{"sow 10 of 4 " + monday + ".jsonl:2"}, steps(o.Readings))
+}
+
+func TestNamedOfAStudy(t *testing.T) {
+	dir := study(t, map[string]string{
+		"study.toml": small,
+		"timings/x.csv": "date,step,count,time,start,end,journal\n2026-03-02,sow,40,10,8:10:10,8:10:20," + monday + ".jsonl:2\n" +
+			"2026-03-02,sow,40,10,9:00,9:10,\n,sow,40,10,9:00,9:10,\n",
+		"journal/" + monday + ".jsonl": session(monday, begun, sow, thinAlone, stopped, ended),
+	})
+	o, err := Open(dir, nil)
+	require.NoError(t, err)
+	var got []string
+	for _, n := range o.Named() {
+		got = append(got, n.What+" "+n.Session)
+	}
+	assert.Equal(t, []string{"session " + monday, "sow " + monday, "thin " + monday, "session " + monday, "sow "}, got)
+}

@@ -1,0 +1,182 @@
+package stopwatch
+
+import (
+	"errors"
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+	"time"
+	"unicode"
+
+	"headhours/timing"
+)
+
+// rule says which fields an event of a kind needs and which it may have.
+type rule struct{ needs, may string }
+
+const ofReading = "grow workflow worker count setups people text"
+
+var rules = map[Kind]rule{
+	Begin:  {may: "grow workflow worker people text"},
+	Start:  {"step", ofReading},
+	Next:   {"step", ofReading},
+	Lot:    {may: ofReading},
+	Pause:  {may: "text"},
+	Resume: {},
+	Count:  {"count", "of"},
+	Setups: {"setups", "of"},
+	People: {needs: "people"},
+	Note:   {"text", "of"},
+	Void:   {"text", "of"},
+	Undo:   {may: "of"},
+	Amend:  {may: "of step grow workflow worker count setups people end"},
+	Stop:   {},
+	End:    {},
+}
+
+// given lists the fields that an event has beyond those that all have.
+func (e Event) given() []string {
+	var names []string
+	for _, f := range []struct {
+		name string
+		has  bool
+	}{
+		{"of", e.Of != ""}, {"step", e.Step != ""}, {"grow", e.Grow != ""}, {"workflow", e.Workflow != ""},
+		{"worker", e.Worker != ""}, {"count", e.Count.Known}, {"setups", e.Setups.Known}, {"people", e.People.Known},
+		{"end", !e.End.IsZero()}, {"text", e.Text != ""},
+	} {
+		if f.has {
+			names = append(names, f.name)
+		}
+	}
+	return names
+}
+
+// Check says what is wrong with an event taken by itself: a kind, a name or a
+// number that cannot be, a field that its kind lacks or does not take. The error
+// is nil where nothing is.
+func (e Event) Check() error {
+	if err := e.checkFields(); err != nil {
+		return err
+	}
+	if err := e.checkStamp(); err != nil {
+		return err
+	}
+	return e.checkValues()
+}
+
+func (e Event) checkFields() error {
+	rule, known := rules[e.Kind]
+	if !known {
+		kinds := make([]string, len(Kinds))
+		for i, k := range Kinds {
+			kinds[i] = string(k)
+		}
+		return fmt.Errorf("kind %q: want one of %s", e.Kind, strings.Join(kinds, ", "))
+	}
+	given, needs := e.given(), strings.Fields(rule.needs)
+	for _, name := range needs {
+		if !slices.Contains(given, name) {
+			return fmt.Errorf("%s without %q: want one", e.Kind, name)
+		}
+	}
+	for _, name := range given {
+		if !slices.Contains(needs, name) && !slices.Contains(strings.Fields(rule.may), name) {
+			return fmt.Errorf("%s takes no %q", e.Kind, name)
+		}
+	}
+	if e.Kind == Amend && (len(given) == 0 || len(given) == 1 && e.Of != "") {
+		return errors.New("amend puts nothing right: want a step, an end, a count or the like")
+	}
+	return nil
+}
+
+var (
+	sessionName = regexp.MustCompile(`^\d{4}-\d\d-\d\dT\d{4}(-[0-9a-z]{1,20})?-[0-9a-z]{4,16}$`)
+	identifier  = regexp.MustCompile(`^[0-9A-Za-z_-]{1,64}$`)
+)
+
+// mostMillis bounds sequence numbers and monotonic times: whole numbers that a
+// float64 holds exactly, as a phone's page counts with.
+const mostMillis = 1 << 53
+
+func (e Event) checkStamp() error {
+	if err := checkSession(e.Session); err != nil {
+		return err
+	}
+	for _, id := range []struct{ name, text string }{{"id", e.ID}, {"boot", e.Boot}, {"of", e.Of}} {
+		if !identifier.MatchString(id.text) && !(id.name == "of" && id.text == "") {
+			return fmt.Errorf("%s %q: want 1 to 64 letters, digits, - and _", id.name, id.text)
+		}
+	}
+	if e.Seq < 1 || e.Seq > mostMillis {
+		return fmt.Errorf("seq %d: want the number of the event in its session, from 1", e.Seq)
+	}
+	if e.Mono < 0 || e.Mono > mostMillis {
+		return fmt.Errorf("mono %d: want milliseconds since the boot", e.Mono)
+	}
+	if err := checkWall("wall", e.Wall); err != nil {
+		return err
+	}
+	if e.End.IsZero() {
+		return nil
+	}
+	return checkWall("end", e.End)
+}
+
+// checkSession keeps a session's name fit to be the name of a file.
+func checkSession(name string) error {
+	if !sessionName.MatchString(name) {
+		return fmt.Errorf("session %q: want a name such as 2026-03-02T0810-w1-a3f9", name)
+	}
+	return nil
+}
+
+func checkWall(field string, t time.Time) error {
+	if t.Year() < 1970 || t.Year() > 9999 || t.Nanosecond()%int(time.Millisecond) != 0 {
+		return fmt.Errorf("%s %q: want a time of 1970 to 9999 in whole milliseconds", field, t.Format(time.RFC3339Nano))
+	}
+	return nil
+}
+
+func (e Event) checkValues() error {
+	for _, name := range []struct{ field, text string }{
+		{"step", e.Step}, {"grow", e.Grow}, {"workflow", e.Workflow}, {"worker", e.Worker},
+	} {
+		if err := checkText(name.field, name.text, ""); err != nil {
+			return err
+		}
+	}
+	if err := checkText("text", e.Text, "\n\t"); err != nil {
+		return err
+	}
+	// The bounds are far from any work done by hand; they keep sums finite.
+	for _, n := range []struct {
+		field       string
+		x           timing.Maybe
+		zero        bool
+		least, most float64
+	}{
+		{"count", e.Count, true, 1e-6, 1e9}, {"setups", e.Setups, true, 1e-6, 1e9}, {"people", e.People, false, 1e-3, 1e6},
+	} {
+		x := n.x.Value
+		if n.x.Known && (x < n.least || x > n.most) && !(n.zero && x == 0) {
+			return fmt.Errorf("%s %v: want a number from %v to %v", n.field, x, n.least, n.most)
+		}
+	}
+	return nil
+}
+
+// checkText keeps out of names and notes what a task log could not hold.
+func checkText(field, text, controls string) error {
+	if strings.TrimSpace(text) != text {
+		return fmt.Errorf("%s %q: want no blanks about it", field, text)
+	}
+	for _, r := range text {
+		if unicode.IsControl(r) && !strings.ContainsRune(controls, r) {
+			return fmt.Errorf("%s %q: want no control characters", field, text)
+		}
+	}
+	return nil
+}

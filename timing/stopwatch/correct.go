@@ -1,0 +1,152 @@
+package stopwatch
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"headhours/timing"
+)
+
+// correct takes in an event that speaks of a reading.
+func (m *machine) correct(i int) error {
+	e := m.events[i]
+	which, err := m.target(e)
+	if err != nil {
+		return err
+	}
+	if which == none {
+		if e.Kind != Note {
+			return errors.New("there is no reading yet")
+		}
+		m.state.Session.Notes = join(m.state.Session.Notes, e.Text)
+		return nil
+	}
+	r := &m.state.Readings[which]
+	if !e.End.IsZero() {
+		if err := m.amendEnd(i, which); err != nil {
+			return err
+		}
+	}
+	r.set(e)
+	switch {
+	case e.Kind == Note:
+		r.Note = join(r.Note, e.Text)
+	case e.Kind == Void:
+		r.Void = e.Text
+	case e.People.Known:
+		r.average = e.People
+	}
+	return nil
+}
+
+// target is the reading that an event speaks of: the one it names, else the one
+// that runs, else the last; none where there is none.
+func (m *machine) target(e Event) (int, error) {
+	switch {
+	case e.Of != "":
+		i, known := m.index[e.Of]
+		if !known {
+			return none, fmt.Errorf("no event %q before it began a reading that stands", e.Of)
+		}
+		return i, nil
+	case m.state.running != none:
+		return m.state.running, nil
+	}
+	return len(m.state.Readings) - 1, nil // none where there is none
+}
+
+func join(notes, more string) string {
+	if notes == "" {
+		return more
+	}
+	return notes + "; " + more
+}
+
+// amendEnd moves the end of a reading to the wall time that an event gives. What
+// that takes off becomes unnamed time, what it adds was unnamed; interruptions
+// stay, and no other reading is touched.
+func (m *machine) amendEnd(i, which int) error {
+	e, r := m.events[i], &m.state.Readings[which]
+	t, err := m.locate(i, r)
+	if err != nil {
+		return err
+	}
+	if t <= r.began {
+		return errors.New("by the stopwatch that is not after its beginning")
+	}
+	if next := which + 1; next < len(m.state.Readings) && t > m.state.Readings[next].began {
+		return fmt.Errorf("%q had begun by %s", m.state.Readings[next].Step, e.End.Format("15:04:05"))
+	}
+	pieces := m.pieces()
+	if !m.state.Session.Ended.IsZero() && t > pieces[len(pieces)-1].to {
+		return errors.New("the session had ended by then")
+	}
+	if m.state.running == which {
+		m.endReading(e, m.at[i])
+	}
+	m.recut(which, t, e)
+	r.Ended, r.ended, r.judged, r.Source = e.End, t, true, timing.FromMemory
+	if m.state.running == none && m.state.Session.Ended.IsZero() {
+		m.open(e, m.at[i], piece{what: idle}) // the last piece may be the reading's now
+	}
+	return nil
+}
+
+// locate finds the wall time that event i gives as the end of a reading in the
+// session's time: so long after the last event before it.
+func (m *machine) locate(i int, r *Reading) (int64, error) {
+	end := m.events[i].End
+	switch {
+	case !end.After(r.Began):
+		return 0, fmt.Errorf("%s is not after its beginning, %s", end.Format("15:04:05"), r.Began.Format("15:04:05"))
+	case end.After(m.events[i].Wall):
+		return 0, fmt.Errorf("%s has not come yet", end.Format("15:04:05"))
+	}
+	from, at, limit := r.Began, r.began, int64(math.MaxInt64)
+	for k, e := range m.events[:i+1] {
+		if m.at[k] < r.began {
+			continue
+		}
+		if e.Wall.After(end) {
+			limit = m.at[k]
+			break
+		}
+		from, at = e.Wall, m.at[k]
+	}
+	return min(at+end.UnixMilli()-from.UnixMilli(), limit), nil
+}
+
+// recut gives a reading the work and the idle time from its beginning up to t,
+// and makes what it has beyond that idle.
+func (m *machine) recut(which int, t int64, e Event) {
+	r := m.state.Readings[which]
+	m.cut = m.cut[:0]
+	for _, p := range m.pieces() {
+		its := p.what == work && p.reading == which
+		if !its && (p.what != idle || p.from < r.began) {
+			m.cut = append(m.cut, p)
+			continue
+		}
+		if p.from < t && t < p.to {
+			before := p
+			before.to = t
+			m.cut = append(m.cut, labelled(before, which, r.people, t))
+			p.from, p.wall = t, e.End
+		}
+		m.cut = append(m.cut, labelled(p, which, r.people, t))
+	}
+	m.state.pieces, m.cut = m.cut, m.state.pieces
+}
+
+// labelled is a piece of a reading or of nothing, as it is once that reading ends
+// at t.
+func labelled(p piece, which int, people float64, t int64) piece {
+	switch {
+	case p.from >= t:
+		p.what = idle
+	case p.what == idle:
+		p.what, p.reading, p.people = work, which, people
+	}
+	return p
+}

@@ -1,0 +1,66 @@
+package stopwatch
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"syscall"
+)
+
+// file is what a journal needs of its file; a test puts one in its place whose
+// disk is full.
+type file interface {
+	io.WriteCloser
+	Sync() error
+	Stat() (fs.FileInfo, error)
+	Truncate(size int64) error
+}
+
+// openFile opens a journal to append to, and makes it, and its folder, where
+// they are missing, so that both last through a power cut.
+func openFile(path string) (file, error) {
+	dir := filepath.Dir(path)
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return nil, err
+	}
+	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_APPEND, 0o644)
+	if err != nil {
+		return nil, err
+	}
+	syncFolder(dir)
+	syncFolder(filepath.Dir(dir))
+	return appending{f}, nil
+}
+
+// appending is a file that is open to append to. Some systems cut such a file
+// only by its name.
+type appending struct{ *os.File }
+
+func (a appending) Truncate(size int64) error { return os.Truncate(a.Name(), size) }
+
+// syncFolder makes a new name in a folder last, where the file system can.
+func syncFolder(dir string) {
+	if d, err := os.Open(dir); err == nil {
+		_ = d.Sync()
+		d.Close()
+	}
+}
+
+// inPlainWords says why a journal cannot be written.
+func inPlainWords(path string, err error) error {
+	if pe, ok := errors.AsType[*fs.PathError](err); ok {
+		err = pe.Err // the name stands in front already
+	}
+	switch {
+	case errors.Is(err, ErrGrown):
+		return fmt.Errorf("%s %w", path, err)
+	case errors.Is(err, syscall.ENOSPC), errors.Is(err, syscall.EDQUOT):
+		return fmt.Errorf("%s cannot be written: the disk is full, make room on it (%w)", path, err)
+	case errors.Is(err, fs.ErrPermission), errors.Is(err, syscall.EROFS):
+		return fmt.Errorf("%s cannot be written: its folder or disk is read-only to you (%w)", path, err)
+	}
+	return fmt.Errorf("%s cannot be written: %w", path, err)
+}

@@ -1,0 +1,21 @@
+package stopwatch
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func TestHeld(t *testing.T) {
+	h := newHand()
+	s := openStopwatch(t, t.TempDir(), h)
+	assert.Zero(t, s.Held())
+	require.NoError(t, s.Press(begin, start("sow")))
+	_, err := s.Take(script(begin, minute, start("sow"), stop))
+	require.NoError(t, err)
+	assert.Equal(t, 5, s.Held())
+	_, err = s.Take(script(begin, minute, start("sow"), stop))
+	require.NoError(t, err)
+	assert.Equal(t, 5, s.Held(), "each event once")
+}

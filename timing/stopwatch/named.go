@@ -1,0 +1,45 @@
+package stopwatch
+
+import (
+	"time"
+
+	"headhours/timing"
+)
+
+// Named is what has a name of the session's wall clock: readings that have ended,
+// their pauses included, and interruptions beyond them; and, without a length,
+// the session's beginning, first of all, and its end, so that what is unnamed
+// next to these shows.
+func (s State) Named() []timing.Named {
+	if s.Session.Name == "" {
+		return nil
+	}
+	named := []timing.Named{s.stretch(timing.Place{}, "session", s.Session.Worker, s.Session.Began, 0)}
+	for _, r := range s.Readings {
+		if !r.Ended.IsZero() {
+			named = append(named, s.stretch(r.Place, r.Step, r.Worker, r.Began, duration(r.ended-r.began)))
+		}
+	}
+	for _, p := range s.pieces {
+		if p.what != interruption {
+			continue
+		}
+		r := s.Readings[p.reading]
+		if from := max(p.from, r.ended); !r.Ended.IsZero() && from < p.to {
+			at := p.wall.Add(duration(from - p.from))
+			named = append(named, s.stretch(s.Interruptions[p.pause].Place, "interruption", r.Worker, at, duration(p.to-from)))
+		}
+	}
+	if !s.Session.Ended.IsZero() {
+		named = append(named, s.stretch(timing.Place{}, "session", s.Session.Worker, s.Session.Ended, 0))
+	}
+	return named
+}
+
+func (s State) stretch(place timing.Place, what, worker string, from time.Time, length time.Duration) timing.Named {
+	start := clock(from).Value
+	return timing.Named{
+		Place: place, What: what, Worker: worker, Session: s.Session.Name,
+		Date: day(from), Start: start, End: start + length.Seconds(),
+	}
+}
