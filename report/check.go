@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"strings"
 
 	"headhours/timing"
 )
@@ -40,7 +41,75 @@ func Check(c timing.Check) Doc {
 	if len(c.Grows) > 0 {
 		doc.Tables = append(doc.Tables, growTable(c.Grows))
 	}
+	if len(c.Clock) > 0 {
+		doc.Answer = append(doc.Answer, clockSentence(c.Clock))
+		doc.Tables = append(doc.Tables, clockTable(c.Clock))
+	}
 	return doc
+}
+
+// clockSentence says how much of the wall clock has no name.
+func clockSentence(clock []timing.Reconciliation) string {
+	var nameless float64
+	var short, overlaps int
+	for _, r := range clock {
+		if r.Unnamed() {
+			short++
+			nameless += r.Nameless
+		}
+		overlaps += len(r.Overlaps)
+	}
+	text := "The wall clock is accounted for, where starts and ends were noted."
+	if short > 0 {
+		text = fmt.Sprintf("%s of work that was clocked %s no name, in %s: more than 2 %% of the time between first start and last end.",
+			capital(duration(nameless/60)), have(nameless), many(short, "spell"))
+	}
+	if overlaps > 0 {
+		text += fmt.Sprintf(" %s of one worker overlap.", capital(pairs(overlaps)))
+	}
+	return text
+}
+
+func pairs(n int) string {
+	if n == 1 {
+		return "two readings"
+	}
+	return fmt.Sprintf("%d pairs of readings", n)
+}
+
+func have(minutes float64) string {
+	if strings.HasPrefix(duration(minutes/60), "1 ") {
+		return "has"
+	}
+	return "have"
+}
+
+func clockTable(clock []timing.Reconciliation) Table {
+	t := Table{Title: "Wall clock, from first start to last end", Columns: []Column{
+		{Head: "remark", Key: "remark"},
+		{Head: "date", Key: "date"},
+		{Head: "worker", Key: "worker"},
+		{Head: "minutes", Key: "minutes", Right: true},
+		{Head: "named", Key: "named_share", Right: true},
+		{Head: "no name", Key: "nameless_minutes", Right: true},
+		{Head: "session", Key: "session", Full: true},
+	}}
+	for _, r := range clock {
+		remarks := r.Overlaps
+		if len(remarks) == 0 {
+			remarks = []string{"accounted for"}
+			if r.Unnamed() {
+				remarks = []string{fmt.Sprintf("%s minutes have no name", fixed(r.Nameless, plainDecimals(r.Nameless)))}
+			}
+		}
+		for _, remark := range remarks {
+			t.Rows = append(t.Rows, []Cell{
+				{show(remark), remark}, {r.Date, r.Date}, {show(r.Worker), r.Worker},
+				{fixed(r.Minutes, 1), r.Minutes}, {share(r.Named), r.Named}, {fixed(r.Nameless, 1), r.Nameless}, {show(r.Session), r.Session},
+			})
+		}
+	}
+	return t
 }
 
 func problemTable(title string, problems timing.Problems) Table {

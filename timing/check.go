@@ -8,13 +8,14 @@ import (
 )
 
 // Check is what was read, everything that is wrong with it or worth a look, and
-// the grows beside what their workflows say.
+// the grows beside what their workflows say, the wall clock beside what has a name.
 type Check struct {
-	Files    []CheckedFile `json:"files"`
-	Problems Problems      `json:"problems"`
-	Warnings Problems      `json:"warnings"`
-	Grows    []GrowCheck   `json:"grows"`
-	Notes    []string      `json:"notes"`
+	Files    []CheckedFile    `json:"files"`
+	Problems Problems         `json:"problems"`
+	Warnings Problems         `json:"warnings"`
+	Grows    []GrowCheck      `json:"grows"`
+	Clock    []Reconciliation `json:"clock"`
+	Notes    []string         `json:"notes"`
 }
 
 // CheckedFile is a file that was read, and how many readings it holds, voided

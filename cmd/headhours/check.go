@@ -18,7 +18,7 @@ var checkCommand = command{
 func runCheck(c *call) error {
 	check := timing.Check{
 		Files: []timing.CheckedFile{}, Problems: timing.Problems{}, Warnings: timing.Problems{},
-		Grows: []timing.GrowCheck{}, Notes: []string{},
+		Grows: []timing.GrowCheck{}, Clock: []timing.Reconciliation{}, Notes: []string{},
 	}
 	opened, err := c.open()
 	var problems timing.Problems
@@ -33,6 +33,7 @@ func runCheck(c *call) error {
 	if err == nil {
 		models := timing.Fit(opened.Study, opened.Readings, c.options)
 		check.Grows = models.CheckGrows()
+		check.Clock = timing.Reconcile(opened.Named())
 	}
 	if writeErr := c.write(report.Check(check), check); writeErr != nil {
 		return writeErr
