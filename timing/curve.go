@@ -28,8 +28,8 @@ type CurvePoint struct {
 // CurveLine is the fitted time of a reading of so many setups, at rising counts.
 // A model with a setup time has a line for each number of setups that its
 // readings held, fewest first; one without has a single line. Where alike counts
-// cannot tell setup and unit time apart there are two lines at one setup, all
-// unit and all setup, as their forms say.
+// cannot tell setup and unit time apart, the line that is all unit comes first,
+// then the one that is all setup, as their forms say.
 type CurveLine struct {
 	Form   stepfit.Form
 	Setups float64
@@ -82,13 +82,17 @@ func (m *Models) curvePoints() map[string][]CurvePoint {
 }
 
 func (c Curve) lines(model stepfit.Model, confidence float64) []CurveLine {
-	toLast := func(fit stepfit.Fit) CurveLine { return curveLine(fit, 1, 0, c.CountMax.Value, confidence) }
+	unit := func() CurveLine { return curveLine(model.Fit, 1, 0, c.CountMax.Value, confidence) }
 	switch {
 	case model.Bracket != nil:
-		return []CurveLine{toLast(model.Fit), toLast(*model.Bracket)}
+		return append([]CurveLine{unit()}, c.linesBySetups(*model.Bracket, confidence)...)
 	case !model.Form.HasSetup():
-		return []CurveLine{toLast(model.Fit)}
+		return []CurveLine{unit()}
 	}
+	return c.linesBySetups(model.Fit, confidence)
+}
+
+func (c Curve) linesBySetups(fit stepfit.Fit, confidence float64) []CurveLine {
 	least, most := map[float64]float64{}, map[float64]float64{}
 	for _, p := range c.Points {
 		if n, met := least[p.Setups]; !met || p.Count < n {
@@ -104,7 +108,7 @@ func (c Curve) lines(model stepfit.Model, confidence float64) []CurveLine {
 		if setups > 1 {
 			from = widen * least[setups]
 		}
-		lines = append(lines, curveLine(model.Fit, setups, from, most[setups], confidence))
+		lines = append(lines, curveLine(fit, setups, from, most[setups], confidence))
 	}
 	return lines
 }

@@ -75,6 +75,14 @@ func TestCurveLines(t *testing.T) {
 			[]Reading{reading(1, 10, 50), reading(1, 10, 60)},
 			[]line{{stepfit.Unit, 1, 0, 10, 0, 55, true}, {stepfit.Setup, 1, 0, 10, 55, 55, true}},
 		},
+		"alike counts, several setups: all setup is a stair": {
+			[]Reading{reading(1, 10, 50), reading(1, 12, 60), reading(2, 20, 100)},
+			[]line{
+				{stepfit.Unit, 1, 0, 20, 0, 100, true},
+				{stepfit.Setup, 1, 0, 12, 310. / 6, 310. / 6, true},
+				{stepfit.Setup, 2, 15, 20, 310. / 3, 310. / 3, true},
+			},
+		},
 		"a visit and its laps lie on lines of their own": {
 			[]Reading{reading(1, 10, 70), reading(0, 20, 40), reading(0, 40, 80), reading(2, 80, 260)},
 			[]line{

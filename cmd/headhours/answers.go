@@ -4,11 +4,13 @@ import (
 	"errors"
 
 	"headhours/report"
+	"headhours/report/plots"
 	"headhours/timing"
 )
 
 var fitCommand = command{
-	name: "fit", does: "the time model of each step", flags: answerFlags, run: runFit,
+	name: "fit", does: "the time model of each step",
+	flags: append([]string{"plot"}, answerFlags...), run: runFit,
 	examples: []string{"headhours fit", "headhours fit --log monday.csv --format csv"},
 }
 
@@ -24,12 +26,15 @@ func runFit(c *call) error {
 	if err != nil {
 		return err
 	}
-	return c.write(report.Fit(fits), fits)
+	return c.writeAndDraw(report.Fit(fits), fits, func() (plots.Figure, error) {
+		curves, err := models.Curves(c.workflows)
+		return plots.Steps(curves), err
+	})
 }
 
 var compareCommand = command{
 	name: "compare", does: "ways of working side by side: hours, differences, break-even",
-	flags: append([]string{"measured"}, answerFlags...), run: runCompare,
+	flags: append([]string{"measured", "plot"}, answerFlags...), run: runCompare,
 	examples: []string{"headhours compare", "headhours compare --heads 200 --format json"},
 }
 
@@ -42,15 +47,17 @@ func runCompare(c *call) error {
 	if err != nil {
 		return err
 	}
+	figure := func() (plots.Figure, error) { return plots.PerHead(comparison), nil }
 	if c.measured {
 		measured := report.MeasuredComparison{Comparison: comparison, Measured: models.Measure(comparison)}
-		return c.write(report.Measured(measured), measured)
+		return c.writeAndDraw(report.Measured(measured), measured, figure)
 	}
-	return c.write(report.Compare(comparison), comparison)
+	return c.writeAndDraw(report.Compare(comparison), comparison, figure)
 }
 
 var scaleCommand = command{
-	name: "scale", does: "hours against heads", flags: answerFlags, run: runScale,
+	name: "scale", does: "hours against heads",
+	flags: append([]string{"plot"}, answerFlags...), run: runScale,
 	examples: []string{"headhours scale", "headhours scale --heads 100,1000,5000"},
 }
 
@@ -63,16 +70,23 @@ func runScale(c *call) error {
 	if err != nil {
 		return err
 	}
-	return c.write(report.Scale(scale), scale)
+	return c.writeAndDraw(report.Scale(scale), scale, func() (plots.Figure, error) {
+		// a pair's break-even is the same at any number of heads
+		comparison, err := models.Compare(c.workflows, scale.Workflows[0].Points[0].Heads)
+		return plots.Growth(scale, comparison.Pairs), err
+	})
 }
 
 var costCommand = command{
 	name: "cost", does: "what a head costs",
-	flags: append([]string{"change", "heads-per-year", "sensitivity"}, answerFlags...), run: runCost,
+	flags: append([]string{"change", "heads-per-year", "sensitivity", "plot"}, answerFlags...), run: runCost,
 	examples: []string{"headhours cost", "headhours cost --heads 200"},
 }
 
 func runCost(c *call) error {
+	if c.sensitivity && c.plot != "" {
+		return usagef("--plot draws no --sensitivity: one of them is enough")
+	}
 	models, heads, err := c.modelsForHeads()
 	if err != nil {
 		return err
@@ -87,7 +101,9 @@ func runCost(c *call) error {
 	if err != nil {
 		return err
 	}
-	return c.write(report.Cost(costs), costs)
+	return c.writeAndDraw(report.Cost(costs), costs, func() (plots.Figure, error) {
+		return plots.CostPerHead(costs), nil
+	})
 }
 
 func (c *call) runSensitivity(models *timing.Models, heads int) error {

@@ -1,0 +1,139 @@
+package plots
+
+import (
+	"math"
+	"strconv"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/plotter"
+	"gonum.org/v1/plot/text"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+)
+
+// chart is a plot in the manner of all our figures, its axes labelled and with
+// lines across at the ticks of y.
+func chart(x, y string) *plot.Plot {
+	p := plot.New()
+	p.BackgroundColor = nil
+	for _, axis := range []*plot.Axis{&p.X, &p.Y} {
+		axis.Padding = 0
+		axis.LineStyle = draw.LineStyle{Color: greyInk, Width: 0.8}
+		axis.Tick.LineStyle = axis.LineStyle
+		axis.Tick.Length = 4
+		axis.Label.TextStyle = faint.style(text.XCenter, text.YBottom)
+		axis.Label.Padding = 1
+	}
+	p.X.Tick.Label = faint.style(text.XCenter, text.YTop)
+	// a little lower than the middle, where digits stand level with their tick
+	p.Y.Tick.Label = faint.style(text.XRight, -0.6)
+	p.X.Label.Text, p.Y.Label.Text = x, y
+	p.Add(&plotter.Grid{Horizontal: draw.LineStyle{Color: gridInk, Width: 0.6}})
+	return p
+}
+
+// between draws a plot so that its data lie between two verticals; where what is
+// left of them does not go into the canvas, they begin further right.
+func between(p *plot.Plot, c draw.Canvas, left, right vg.Length) {
+	left = max(left, p.DataCanvas(c).Min.X)
+	for range 2 { // the room for the last tick's label hangs on the width a little
+		data := p.DataCanvas(c)
+		c.Min.X += left - data.Min.X
+		c.Max.X += right - data.Max.X
+	}
+	p.Draw(c)
+}
+
+// even are ticks at round numbers: at most so many steps from end to end, none
+// shorter than least.
+type even struct {
+	steps int
+	least float64
+}
+
+// Ticks are multiples of 1, 2 or 5 times a power of ten.
+func (e even) Ticks(low, high float64) []plot.Tick {
+	step := roundStep(max((high-low)/float64(e.steps), e.least))
+	first, last := math.Ceil(low/step-1e-9), math.Floor(high/step+1e-9)
+	var ticks []plot.Tick
+	for i := 0; i <= e.steps && first+float64(i) <= last; i++ {
+		x := (first + float64(i)) * step
+		ticks = append(ticks, plot.Tick{Value: x, Label: tickLabel(x, step)})
+	}
+	return ticks
+}
+
+// across are ticks of a horizontal axis of a length: as many as their labels
+// leave room for.
+func across(length vg.Length, high, least float64) even {
+	widest := faint.width(tickLabel(high, roundStep(max(high/6, least))))
+	return even{int(min(max(length/(widest+10), 1), 6)), least}
+}
+
+// roundStep is the least of 1, 2 and 5 times a power of ten that is not below a
+// step.
+func roundStep(least float64) float64 {
+	power := math.Pow(10, math.Floor(math.Log10(least)))
+	for _, digit := range []float64{1, 2, 5} {
+		if digit*power >= least*(1-1e-9) {
+			return digit * power
+		}
+	}
+	return 10 * power
+}
+
+// tickLabel is a multiple of a step with as many decimals as the step has.
+func tickLabel(x, step float64) string {
+	if x == 0 {
+		return "0"
+	}
+	if step >= 1e5 || step < 1e-4 {
+		return strconv.FormatFloat(x, 'g', 3, 64)
+	}
+	return decimals(x, int(max(0, -math.Floor(math.Log10(step)+1e-9))))
+}
+
+// logarithmic are ticks of a logarithmic axis of a length, their labels at least
+// so far apart.
+type logarithmic struct{ length, apart vg.Length }
+
+// Ticks are 1, 2 … 9 times each power of ten, with labels at as many of them as
+// there is room for.
+func (l logarithmic) Ticks(low, high float64) []plot.Tick {
+	decades := math.Log10(high / low)
+	if decades < 1 {
+		return even{4, 0}.Ticks(low, high)
+	}
+	labelled := map[int]bool{1: true}
+	every := 1
+	switch decade := float64(l.length/l.apart) / decades; {
+	case decade*math.Log10(2) >= 1:
+		labelled[2], labelled[5] = true, true
+	case decade*math.Log10(3) >= 1:
+		labelled[3] = true
+	case decade < 1:
+		every = int(math.Ceil(1 / decade))
+	}
+	var ticks []plot.Tick
+	for power := int(math.Floor(math.Log10(low))); float64(power) <= math.Log10(high); power++ {
+		for digit := 1; digit <= 9; digit++ {
+			tick := plot.Tick{Value: float64(digit) * math.Pow10(power)}
+			if tick.Value < low*(1-1e-9) || tick.Value > high*(1+1e-9) {
+				continue
+			}
+			if labelled[digit] && power%every == 0 {
+				tick.Label = logLabel(tick.Value, power)
+			}
+			ticks = append(ticks, tick)
+		}
+	}
+	return ticks
+}
+
+// logLabel is a number whose first digit stands for so high a power of ten.
+func logLabel(x float64, power int) string {
+	if power < -4 || power > 5 {
+		return strconv.FormatFloat(x, 'g', 1, 64)
+	}
+	return decimals(x, max(0, -power))
+}

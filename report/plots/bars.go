@@ -1,0 +1,226 @@
+package plots
+
+import (
+	"fmt"
+	"image/color"
+	"strings"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+
+	"headhours/timing"
+)
+
+// bar is one way of working as parts end to end, with the interval of their sum.
+type bar struct {
+	name      string
+	parts     []part // as many in every bar of a figure
+	low, high timing.Maybe
+	words     string // of the sum and what it lacks
+}
+
+func (b bar) hasInterval() bool { return b.low.Known && b.low.Value < b.high.Value }
+
+// part is a stretch of a bar; where it is 0 there is none.
+type part struct {
+	name   string
+	amount float64
+	fill   color.NRGBA
+}
+
+// mostBars is how many ways of working are drawn; a figure of more is too tall
+// for the programs that show it.
+const mostBars = 40
+
+// Sizes of bars in points.
+const (
+	barHeight     = 26
+	whiskerHeight = 10
+	barGap        = 12
+	leftRoom      = 4 // beside the bars, for half a tick's label
+	rightRoom     = 16
+)
+
+// bars draws bars one below the other over a common axis. What is below zero
+// stands left of it.
+func bars(title, axis, interval string, all []bar) []block {
+	drawn := all[:min(len(all), mostBars)]
+	blocks := []block{paragraph(heading, title), space(4)}
+	if len(drawn) > 0 {
+		blocks = append(blocks, key(barsKey(drawn)), space(8), barsChart(axis, drawn), space(4))
+	}
+	for _, b := range drawn {
+		if b.hasInterval() {
+			blocks = append(blocks, paragraph(faint, "Below a bar: the "+interval+" of its total."))
+			break
+		}
+	}
+	if left := len(all) - len(drawn); left > 0 {
+		blocks = append(blocks, paragraph(faint, fmt.Sprintf("%d more ways of working are not drawn.", left)))
+	}
+	return blocks
+}
+
+// barsKey explains the parts that some bar has.
+func barsKey(all []bar) []keyEntry {
+	var entries []keyEntry
+	for i, p := range all[0].parts {
+		for _, b := range all {
+			if b.parts[i].amount != 0 {
+				entries = append(entries, keyEntry{areaSign(p.fill), p.name})
+				break
+			}
+		}
+	}
+	return entries
+}
+
+// barRow is a bar with its lines of text broken.
+type barRow struct {
+	bar
+	name, words []string
+}
+
+func (r barRow) height() vg.Length {
+	return bold.height(len(r.name)) + barHeight + whiskerHeight + plain.height(len(r.words)) + barGap
+}
+
+// barsChart is the bars with their axis.
+func barsChart(axis string, all []bar) block {
+	rows := make(barRows, len(all))
+	var height vg.Length
+	for i, b := range all {
+		rows[i] = barRow{b, bold.wrap(b.name, inner, 2), plain.wrap(b.words, inner, 4)}
+		height += rows[i].height()
+	}
+	p := chart(axis, "")
+	p.HideY()
+	p.X.Min, p.X.Max = rows.span()
+	p.X.Tick.Marker = across(inner, p.X.Max, 0)
+	p.Add(rows)
+	axisHeight := 2*faint.height(1) + 8
+	return block{height + axisHeight, func(c draw.Canvas) {
+		between(p, c, c.Min.X+leftRoom, c.Max.X-rightRoom)
+	}}
+}
+
+type barRows []barRow
+
+// span is the range of the axis: all bars and intervals, and zero.
+func (rows barRows) span() (low, high float64) {
+	for _, r := range rows {
+		var left, right float64
+		for _, p := range r.parts {
+			left, right = left+min(p.amount, 0), right+max(p.amount, 0)
+		}
+		low, high = min(low, left), max(high, right)
+		if r.low.Known {
+			low, high = min(low, r.low.Value), max(high, r.high.Value)
+		}
+	}
+	if low == high {
+		high = low + 1
+	}
+	return low, high
+}
+
+// Plot draws the bars from the top of a plot's data area down.
+func (rows barRows) Plot(c draw.Canvas, p *plot.Plot) {
+	toX, _ := p.Transforms(&c)
+	top := c.Max.Y
+	for _, r := range rows {
+		bold.lines(c, margin, top, r.name)
+		y := top - bold.height(len(r.name))
+		grid(c, p, y, y-barHeight-whiskerHeight)
+		r.draw(c, toX, y-2)
+		r.whisker(c, toX, y-barHeight-whiskerHeight/2)
+		plain.lines(c, margin, y-barHeight-whiskerHeight, r.words)
+		top -= r.height()
+	}
+}
+
+// grid draws lines down from top to bottom at the labelled ticks of x.
+func grid(c draw.Canvas, p *plot.Plot, top, bottom vg.Length) {
+	for _, tick := range p.X.Tick.Marker.Ticks(p.X.Min, p.X.Max) {
+		if tick.IsMinor() {
+			continue
+		}
+		x := c.X(p.X.Norm(tick.Value))
+		c.StrokeLine2(draw.LineStyle{Color: gridInk, Width: 0.6}, x, bottom, x, top)
+	}
+}
+
+// draw draws the parts end to end, each with its name and amount where they go
+// in.
+func (r barRow) draw(c draw.Canvas, toX func(float64) vg.Length, top vg.Length) {
+	var below, above float64
+	bottom := top - barHeight + 4
+	for _, p := range r.parts {
+		from := above
+		if p.amount < 0 {
+			below += p.amount
+			from = below
+		}
+		above += max(p.amount, 0)
+		left, right := toX(from), toX(from+abs(p.amount))
+		if p.amount == 0 {
+			continue
+		}
+		shape := box(left, bottom, right, top)
+		c.SetColor(p.fill)
+		c.Fill(shape)
+		c.SetLineStyle(draw.LineStyle{Color: color.White, Width: 1})
+		c.Stroke(shape)
+		p.label(c, left, right, (top+bottom)/2)
+	}
+	if below < above {
+		c.SetLineStyle(outlineStyle)
+		c.Stroke(box(toX(below), bottom, toX(above), top))
+	}
+}
+
+// label writes as much as there is room for: name and amount, or either.
+func (p part) label(c draw.Canvas, left, right, middle vg.Length) {
+	l := plain.in(onto(p.fill))
+	for _, text := range []string{p.name + " " + cents(p.amount), p.name, cents(p.amount)} {
+		if width := l.width(text); width+6 <= right-left {
+			l.line(c, (left+right-width)/2, middle+l.height(1)/2, text)
+			return
+		}
+	}
+}
+
+// whisker draws the interval of the sum.
+func (r barRow) whisker(c draw.Canvas, toX func(float64) vg.Length, y vg.Length) {
+	if !r.hasInterval() {
+		return
+	}
+	style := draw.LineStyle{Color: ink, Width: 1.6}
+	left, right := toX(r.low.Value), toX(r.high.Value)
+	c.StrokeLine2(style, left, y, right, y)
+	for _, x := range []vg.Length{left, right} {
+		c.StrokeLine2(style, x, y-3, x, y+3)
+	}
+}
+
+// barsAlt is bars in words: the total of each and its parts.
+func barsAlt(what string, all []bar) string {
+	sentences := []string{what + ", a bar for each way of working."}
+	for _, b := range all {
+		var parts []string
+		for _, p := range b.parts {
+			if p.amount != 0 {
+				parts = append(parts, p.name+" "+cents(p.amount))
+			}
+		}
+		text := `"` + b.name + `": ` + b.words
+		if len(parts) > 0 {
+			text += ". Its parts: " + strings.Join(parts, ", ")
+		}
+		sentences = append(sentences, text+".")
+	}
+	return spoken(sentences...)
+}
+
+func abs(x float64) float64 { return max(x, -x) }

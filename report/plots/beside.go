@@ -1,0 +1,70 @@
+package plots
+
+import (
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+
+	"headhours/timing"
+)
+
+// nameLines writes beside the lines of alike counts which is all unit and which
+// all setup.
+func (d stepData) nameLines(c draw.Canvas, at func(count, seconds float64) vg.Point) {
+	var taken []vg.Point
+	for _, p := range d.Points {
+		taken = append(taken, at(p.Count, p.Seconds))
+	}
+	for _, line := range d.Lines {
+		for _, t := range line.At {
+			taken = append(taken, at(t.Count, t.Seconds))
+		}
+	}
+	// the one that is all unit stands first
+	for _, lines := range [][]timing.CurveLine{d.Lines[:1], d.Lines[1:]} {
+		text := "all " + string(lines[0].Form)
+		spot := besideLines(c, lines, at, plain.width(text), taken)
+		plain.line(c, spot.Min.X, spot.Max.Y, text)
+		taken = append(taken, spot.Min, spot.Max, vg.Point{X: (spot.Min.X + spot.Max.X) / 2, Y: spot.Min.Y})
+	}
+}
+
+// besideLines is the first spot of a width beside lines that nothing stands in;
+// where there is none, it is over the middle of the first.
+func besideLines(c draw.Canvas, lines []timing.CurveLine, at func(count, seconds float64) vg.Point, width vg.Length, taken []vg.Point) vg.Rectangle {
+	const away = 5
+	size := vg.Point{X: width, Y: plain.height(1)}
+	rectangle := func(left, bottom vg.Length) vg.Rectangle {
+		corner := vg.Point{X: left, Y: bottom}
+		return vg.Rectangle{Min: corner, Max: corner.Add(size)}
+	}
+	for _, line := range lines {
+		for _, t := range line.At {
+			p := at(t.Count, t.Seconds)
+			for _, spot := range []vg.Rectangle{
+				rectangle(p.X+away, p.Y+2), rectangle(p.X+away, p.Y-size.Y-2), rectangle(p.X-size.X-away, p.Y+2),
+			} {
+				if inside(c.Rectangle, spot) && free(spot, taken) {
+					return spot
+				}
+			}
+		}
+	}
+	middle := lines[0].At[len(lines[0].At)/2]
+	p := at(middle.Count, middle.Seconds)
+	return rectangle(p.X-size.X/2, p.Y+2)
+}
+
+func inside(outer, inner vg.Rectangle) bool {
+	return inner.Min.X >= outer.Min.X && inner.Min.Y >= outer.Min.Y &&
+		inner.Max.X <= outer.Max.X && inner.Max.Y <= outer.Max.Y
+}
+
+// free says whether no point lies in a spot, or its mark reaches into it.
+func free(spot vg.Rectangle, taken []vg.Point) bool {
+	for _, p := range taken {
+		if p.X > spot.Min.X-pointRadius && p.X < spot.Max.X+pointRadius && p.Y > spot.Min.Y && p.Y < spot.Max.Y {
+			return false
+		}
+	}
+	return true
+}

@@ -1,0 +1,149 @@
+package plots
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+
+	"headhours/timing"
+)
+
+// mostPairs is how many pairs are drawn.
+const mostPairs = 15
+
+// evens draws, for each pair, the heads at which both take the same hours and a
+// bar over those at which they may. Pairs with neither are named below.
+func evens(pairs []timing.Pair, heads []int) []block {
+	if len(pairs) == 0 {
+		return nil
+	}
+	var rows evenRows
+	var height vg.Length
+	var words []block
+	for _, p := range pairs[:min(len(pairs), mostPairs)] {
+		row := evenRow{p.BreakEven, plain.wrap(evenWords(p), inner, 4)}
+		if !row.Heads.Known && row.stretches() == nil {
+			words = append(words, paragraph(plain, evenWords(p)))
+			continue
+		}
+		rows = append(rows, row)
+		height += row.height()
+	}
+	blocks := []block{paragraph(bold, "Break-even: heads at which two ways take the same hours"), space(2)}
+	if len(rows) > 0 {
+		p := chart("heads a grow", "")
+		p.HideY()
+		headsAxis(p, heads)
+		p.Add(rows)
+		const axisHeight = 42
+		blocks = append(blocks, block{height + axisHeight, func(c draw.Canvas) {
+			between(p, c, c.Min.X+gutter, c.Max.X-labelRoom)
+		}}, space(4))
+	}
+	blocks = append(blocks, words...)
+	if left := len(pairs) - mostPairs; left > 0 {
+		blocks = append(blocks, paragraph(faint, fmt.Sprintf("%d more pairs are not drawn.", left)))
+	}
+	return append(blocks, space(6))
+}
+
+// evenWords say where two ways take the same hours.
+func evenWords(p timing.Pair) string {
+	e := p.BreakEven
+	both := quoted(p.A) + " and " + quoted(p.B)
+	whole := func(x float64) string { return number(math.Round(x)) }
+	heads := func(x float64) string {
+		if whole(x) == "1" {
+			return "1 head"
+		}
+		return whole(x) + " heads"
+	}
+	switch {
+	case e.Kind == timing.Interval && e.Heads.Known:
+		return fmt.Sprintf("%s: %s%s", both, heads(e.Heads.Value), within(e.Low, e.High, whole))
+	case e.Kind == timing.Interval:
+		return fmt.Sprintf("%s: no clear difference up to %s", both, heads(e.High.Value))
+	case e.Kind == timing.Outside && e.Low.Known:
+		return fmt.Sprintf("%s: no clear difference up to %s, nor from %s on", both, whole(e.Low.Value), heads(e.High.Value))
+	case e.Kind == timing.Outside:
+		return fmt.Sprintf("%s: no clear difference from %s on", both, heads(e.High.Value))
+	case e.Kind == timing.Everywhere:
+		return both + ": no clear difference at any number of heads"
+	case e.Kind == timing.Never:
+		return both + ": never the same"
+	case len(e.Bracketed) > 0:
+		return fmt.Sprintf("%s: not to be told, since %s had alike counts only", both, list(e.Bracketed))
+	case e.Heads.Known:
+		return fmt.Sprintf("%s: about %s, how surely is not known", both, heads(e.Heads.Value))
+	}
+	return both + ": never the same, as far as is known"
+}
+
+// evenRow is a pair's break-even with its words broken.
+type evenRow struct {
+	timing.BreakEven
+	words []string
+}
+
+const evenBarHeight = 18
+
+func (r evenRow) height() vg.Length { return plain.height(len(r.words)) + evenBarHeight }
+
+// stretches are the heads at which both may take the same hours.
+func (r evenRow) stretches() [][2]float64 {
+	switch r.Kind {
+	case timing.Interval:
+		return [][2]float64{{r.Low.Value, r.High.Value}}
+	case timing.Outside:
+		stretches := [][2]float64{{r.High.Value, math.Inf(1)}}
+		if r.Low.Known {
+			stretches = append(stretches, [2]float64{0, r.Low.Value})
+		}
+		return stretches
+	case timing.Everywhere:
+		return [][2]float64{{0, math.Inf(1)}}
+	}
+	return nil
+}
+
+type evenRows []evenRow
+
+// Plot draws the rows from the top of a plot's data area down.
+func (rows evenRows) Plot(c draw.Canvas, p *plot.Plot) {
+	toX, _ := p.Transforms(&c)
+	top := c.Max.Y
+	for _, r := range rows {
+		plain.lines(c, margin, top, r.words)
+		y := top - plain.height(len(r.words))
+		top -= r.height()
+		grid(c, p, y, top)
+		for _, s := range r.stretches() {
+			stretch(c, p, toX, s, y-evenBarHeight/2)
+		}
+		if h := r.Heads; h.Known && h.Value >= p.X.Min && h.Value <= p.X.Max {
+			stamp(c, diamond, vg.Point{X: toX(h.Value), Y: y - evenBarHeight/2}, pointRadius, ink, false)
+		}
+	}
+}
+
+// stretch draws a bar from one number of heads to another, with an arrow where
+// it goes on beyond the axis.
+func stretch(c draw.Canvas, p *plot.Plot, toX func(float64) vg.Length, s [2]float64, y vg.Length) {
+	left, right := max(s[0], p.X.Min), min(s[1], p.X.Max)
+	c.SetColor(strokes[2])
+	if left < right {
+		c.Fill(box(toX(left), y-2.5, toX(right), y+2.5))
+	}
+	arrow := func(x, tip vg.Length) {
+		c.FillPolygon(strokes[2], []vg.Point{{X: x, Y: y - 5}, {X: x, Y: y + 5}, {X: tip, Y: y}})
+	}
+	if s[0] < p.X.Min {
+		arrow(toX(p.X.Min), toX(p.X.Min)-8)
+	}
+	if s[1] > p.X.Max {
+		arrow(toX(p.X.Max), toX(p.X.Max)+8)
+	}
+}

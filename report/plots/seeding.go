@@ -1,0 +1,110 @@
+package plots
+
+import (
+	"fmt"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+
+	"headhours/report"
+	"headhours/timing"
+)
+
+// SeedingCost draws the cost of a head (the minutes, without a wage) against the
+// share of seeds that come up, a line for each number of seeds a cell, and where
+// the study's germination lies.
+func SeedingCost(s timing.Seeding, curves []timing.SeedingCurve) Figure {
+	y := "minutes a head"
+	if s.ByCost {
+		y = "money a head"
+		if s.Currency != "" {
+			y = show(s.Currency) + " a head"
+		}
+	}
+	lines := seedLines{at: 100 * s.Germination}
+	for i, c := range curves {
+		lines.tracks = append(lines.tracks, track{
+			label: []string{seeds(c.SeedsPerCell)}, mark: marks[i%len(marks)],
+			style: draw.LineStyle{Color: strokes[i%len(strokes)], Width: 1.6},
+		})
+	}
+	lines.curves = curves
+	blocks := []block{paragraph(heading, "Seeds a cell, and seeds that come up"), space(4)}
+	if len(curves) > 0 {
+		blocks = append(blocks, key([]keyEntry{{lineSign(hereStyle), "the study's germination, " + percent(s.Germination)}}),
+			space(8), growthChart(lines.chart(y), lines.tracks))
+	}
+	return Figure{blocks, seedingAlt(s)}
+}
+
+func seedingAlt(s timing.Seeding) string {
+	return spoken(append([]string{"Cost of a head against the share of seeds that come up, a line for each number of seeds a cell."}, report.Seeding(s).Answer...)...)
+}
+
+func seeds(k int) string {
+	if k == 1 {
+		return "1 seed"
+	}
+	return fmt.Sprintf("%d seeds", k)
+}
+
+var hereStyle = draw.LineStyle{Color: greyInk, Width: 1.2, Dashes: []vg.Length{2, 2}}
+
+// seedLines draws a line for each number of seeds a cell.
+type seedLines struct {
+	tracks []track
+	curves []timing.SeedingCurve
+	at     float64 // percent that come up in the study
+}
+
+// steepest is how far above the lowest the axis reaches: one seed a cell becomes
+// very dear where few come up.
+const steepest = 2.2
+
+func (l seedLines) chart(y string) *plot.Plot {
+	p := chart("seeds that come up, %", y)
+	least, most := 0.0, 0.0
+	p.X.Min, p.X.Max = 100, 0
+	for _, c := range l.curves {
+		for i, g := range c.Germination {
+			p.X.Min, p.X.Max = min(p.X.Min, 100*g), max(p.X.Max, 100*g)
+			if x := c.PerHead[i]; least == 0 || x < least {
+				least = x
+			}
+			most = max(most, c.PerHead[i])
+		}
+	}
+	if least >= most {
+		least, most = most-1, most+1 // nothing that differs: in the middle
+	}
+	p.Y.Max = min(most, steepest*max(least, most/100))
+	room := 0.06 * (p.Y.Max - least)
+	p.Y.Min, p.Y.Max = max(0, least-room), p.Y.Max+room
+	p.X.Tick.Marker, p.Y.Tick.Marker = even{6, 10}, even{6, 0}
+	p.Add(l)
+	return p
+}
+
+// Plot draws the lines onto a plot's data area.
+func (l seedLines) Plot(c draw.Canvas, p *plot.Plot) {
+	toX, toY := p.Transforms(&c)
+	if l.at >= p.X.Min {
+		c.StrokeLine2(hereStyle, toX(l.at), c.Min.Y, toX(l.at), c.Max.Y)
+	}
+	var names []label
+	for k, curve := range l.curves {
+		points := make([]vg.Point, len(curve.Germination))
+		for i, g := range curve.Germination {
+			points[i] = vg.Point{X: toX(100 * g), Y: toY(curve.PerHead[i])}
+		}
+		c.StrokeLines(l.tracks[k].style, c.ClipLinesXY(points)...)
+		for i := range points {
+			if i%10 == 0 && curve.PerHead[i] <= p.Y.Max {
+				stamp(c, l.tracks[k].mark, points[i], pointRadius, l.tracks[k].style.Color, false)
+			}
+		}
+		names = append(names, label{l.tracks[k], points[len(points)-1], 0})
+	}
+	nameEnds(c, names)
+}

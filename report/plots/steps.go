@@ -1,0 +1,160 @@
+package plots
+
+import (
+	"fmt"
+	"strings"
+
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+
+	"headhours/timing"
+)
+
+// mostPanels is how many steps are drawn; a figure of more is too tall for the
+// programs that show it.
+const mostPanels = 60
+
+// Steps draws a panel for each step that was timed: its readings against their
+// count, the fitted time with its interval, and apart from each other readings
+// with no setup, one and several. A step timed at alike counts has two lines,
+// all unit and all setup. What was judged or never timed is named below.
+func Steps(curves []timing.Curve) Figure {
+	var timed []timing.Curve
+	for _, c := range curves {
+		if len(c.Points) > 0 {
+			timed = append(timed, c)
+		}
+	}
+	drawn := timed[:min(len(timed), mostPanels)]
+	blocks := []block{
+		paragraph(heading, "Time of each reading, and the time fitted"),
+		space(4), key(stepsKey(drawn)), space(6),
+	}
+	columns := min(2, len(drawn))
+	for i := 0; i < len(drawn); i += columns {
+		blocks = append(blocks, panels(drawn[i:min(len(drawn), i+columns)], columns), space(14))
+	}
+	for _, sentence := range stepsWords(curves, len(timed)-len(drawn)) {
+		blocks = append(blocks, paragraph(faint, sentence), space(3))
+	}
+	return Figure{blocks, stepsAlt(curves)}
+}
+
+// stepsKey explains the signs that occur.
+func stepsKey(curves []timing.Curve) []keyEntry {
+	var entries []keyEntry
+	for _, k := range kinds {
+		if anyPoint(curves, k.holds) {
+			entries = append(entries, keyEntry{markSign(k.mark, k.hue, true), k.name})
+		}
+	}
+	if anyPoint(curves, func(p timing.CurvePoint) bool { return p.StandsOut }) {
+		entries = append(entries, keyEntry{func(c draw.Canvas, center vg.Point) { standOut(c, center) }, "stands out"})
+	}
+	if len(curves) > 0 {
+		entries = append(entries, keyEntry{lineSign(fittedStyle), "fitted"})
+	}
+	for _, c := range curves {
+		if c.Lines[0].At[0].Low.Known {
+			return append(entries, keyEntry{areaSign(bandFill), percent(c.Confidence) + " interval of the mean"})
+		}
+	}
+	return entries
+}
+
+func anyPoint(curves []timing.Curve, is func(timing.CurvePoint) bool) bool {
+	for _, c := range curves {
+		for _, p := range c.Points {
+			if is(p) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// stepsWords say what the panels cannot.
+func stepsWords(curves []timing.Curve, left int) []string {
+	var judged, never, unknown, borrowed []string
+	bracketed := false
+	for _, c := range curves {
+		switch {
+		case c.Form == nil:
+			never = append(never, c.Step)
+		case len(c.Points) == 0:
+			judged = append(judged, fmt.Sprintf("%s (%s)", show(c.Step), formula(c)))
+		case !c.Lines[0].At[0].Low.Known:
+			unknown = append(unknown, c.Step)
+		case c.Borrowed:
+			borrowed = append(borrowed, c.Step)
+		}
+		bracketed = bracketed || c.Bracket != nil
+	}
+	var words []string
+	add := func(names []string, text string) {
+		if len(names) > 0 {
+			words = append(words, fmt.Sprintf(text, list(names)))
+		}
+	}
+	if bracketed {
+		words = append(words, "All unit, all setup: alike counts cannot tell the one from the other; the truth lies between.")
+	}
+	add(unknown, "No interval, because how much it varies is not known yet: %s.")
+	add(borrowed, "Timed too seldom for an interval of its own, so the spread of other times is used: %s.")
+	add(judged, "Judged, not timed: %s.")
+	add(never, "Never timed and not judged: %s.")
+	if left > 0 {
+		words = append(words, fmt.Sprintf("%d more steps were timed and are not drawn.", left))
+	}
+	if len(curves) > 0 {
+		words = append(words, "Time of work is that of one person at normal pace, without rest.")
+	}
+	return words
+}
+
+// formula is a step's model in few words.
+func formula(c timing.Curve) string {
+	per := "unit"
+	if c.Per != nil {
+		per = show(*c.Per)
+	}
+	var parts []string
+	if c.Setup.Known {
+		parts = append(parts, short(c.Setup.Value)+" s a setup")
+	}
+	if c.Unit.Known {
+		parts = append(parts, fmt.Sprintf("%s s a %s", short(c.Unit.Value), per))
+	}
+	if c.Bracket != nil {
+		return fmt.Sprintf("%s or %s s a setup", parts[0], short(c.Bracket.SetupSec))
+	}
+	return strings.ReplaceAll(strings.Join(parts, " + "), "+ -", "- ")
+}
+
+func stepsAlt(curves []timing.Curve) string {
+	sentences := []string{"Readings of each step against their count, with the time that is fitted to them."}
+	for _, c := range curves {
+		if len(c.Points) == 0 {
+			continue
+		}
+		text := fmt.Sprintf("%s: %s", show(c.Step), readings(len(c.Points)))
+		if c.CountMin == c.CountMax {
+			text += " at a count of " + number(c.CountMin.Value)
+		} else {
+			text += fmt.Sprintf(" at counts from %s to %s", number(c.CountMin.Value), number(c.CountMax.Value))
+		}
+		text += "; " + formula(c)
+		if n := len(c.StandsOut); n > 0 {
+			text += fmt.Sprintf("; %s out of line with the others", readings(n))
+		}
+		sentences = append(sentences, text+".")
+	}
+	return spoken(append(sentences, stepsWords(curves, 0)...)...)
+}
+
+func readings(n int) string {
+	if n == 1 {
+		return "1 reading"
+	}
+	return fmt.Sprintf("%d readings", n)
+}

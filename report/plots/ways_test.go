@@ -1,0 +1,223 @@
+package plots
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"headhours/timing"
+)
+
+// monday is a day to begin on.
+var monday = time.Date(2026, time.March, 2, 0, 0, 0, 0, time.UTC)
+
+// wayFigures are the figures of one way of working, by name.
+func wayFigures(t *testing.T, m *timing.Models, name string, heads int) map[string]Figure {
+	t.Helper()
+	improvement, err := m.Improve(name, heads, nil)
+	require.NoError(t, err)
+	seeding, err := m.Seeding(name, heads, 0.95)
+	require.NoError(t, err)
+	curves, err := m.SeedingCurves(name, heads)
+	require.NoError(t, err)
+	once, weekly := 0, 7
+	grow, err := m.Calendar(timing.Schedule{Workflow: name, Heads: heads, Every: &once})
+	require.NoError(t, err)
+	steady, err := m.Calendar(timing.Schedule{Workflow: name, Heads: heads, Every: &weekly})
+	require.NoError(t, err)
+	comparison, err := m.Compare(nil, heads)
+	require.NoError(t, err)
+	scale, err := m.Scale(nil, nil)
+	require.NoError(t, err)
+	figures := map[string]Figure{
+		"shares": Shares(improvement), "seeding": SeedingCost(seeding, curves),
+		"grow": Days(grow, time.Time{}), "steady": Days(steady, time.Time{}), "dated": Days(steady, monday),
+		"break-evens": BreakEvens(scale, comparison.Pairs),
+	}
+	if s, ok, err := m.Sensitivity(name, heads); ok {
+		require.NoError(t, err)
+		figures["swing"] = Swing(s)
+	}
+	return figures
+}
+
+func TestWaysReadable(t *testing.T) {
+	for _, dir := range []string{demo, chard} {
+		m := modelsOf(t, dir)
+		for _, name := range m.Study.WorkflowNames() {
+			first, second := wayFigures(t, m, name, 48), wayFigures(t, m, name, 48)
+			for what, f := range first {
+				t.Run(dir+" "+name+" "+what, func(t *testing.T) {
+					readable(t, f)
+					assert.Equal(t, svg(t, f), svg(t, second[what]), "the same every time")
+					assert.Greater(t, len(f.Alt()), 40)
+					assert.Less(t, float64(f.height()), 700.0, "a page holds it")
+				})
+			}
+		}
+	}
+}
+
+// The bars of the steps are as long as their times, setup and units apart.
+func TestShares(t *testing.T) {
+	m := modelsOf(t, demo)
+	in, err := m.Improve("tray, three seeds", 48, nil)
+	require.NoError(t, err)
+	f := Shares(in)
+	said := says(f)
+	assert.Contains(t, said, "Never timed, so not drawn: weigh and label.")
+	assert.Contains(t, said, "rework")
+	assert.Contains(t, f.Alt(), "weigh and label: never timed.")
+	setups, units := filled(f, fills[0])[1:], filled(f, fills[1])[1:] // the first of each is the key's
+	var timed []timing.StepShare
+	for _, s := range in.Steps {
+		if s.Hours.Known {
+			timed = append(timed, s)
+			assert.Contains(t, said, s.Step)
+		}
+	}
+	var longest, hours float64
+	for i, s := range timed {
+		if i == 0 {
+			longest, hours = float64(units[0].Max.X-setups[0].Min.X), s.Hours.Value
+		}
+	}
+	i, j := 0, 0
+	for _, s := range timed {
+		if s.SetupHours.Value > 0 {
+			assert.InDelta(t, s.SetupHours.Value/hours*longest, float64(setups[i].Max.X-setups[i].Min.X), 0.02, s.Step)
+			i++
+		}
+		if s.UnitHours.Value > 0 {
+			assert.InDelta(t, s.UnitHours.Value/hours*longest, float64(units[j].Max.X-units[j].Min.X), 0.02, s.Step)
+			j++
+		}
+	}
+	assert.Len(t, setups, i)
+	assert.Len(t, units, j)
+}
+
+// A time below zero stands left of zero.
+func TestSharesBelowZero(t *testing.T) {
+	assert.Equal(t, []stretchOf{{-2, 0, fills[0]}, {0, 5, fills[1]}}, setupAndUnits(-2, 5))
+	assert.Equal(t, []stretchOf{{0, 2, fills[0]}, {2, 7, fills[1]}}, setupAndUnits(2, 5))
+	assert.Equal(t, []stretchOf{{-2, 0, fills[0]}, {-5, -2, fills[1]}}, setupAndUnits(-2, -3))
+	assert.Empty(t, setupAndUnits(0, 0))
+}
+
+func TestSwing(t *testing.T) {
+	s, ok, err := modelsOf(t, demo).Sensitivity("", 48)
+	require.NoError(t, err)
+	require.True(t, ok)
+	f := Swing(s)
+	said := says(f)
+	assert.Contains(t, said, "wage")
+	assert.Contains(t, said, fmt.Sprintf("%.3f or %.3f", s.Inputs[0].Lower, s.Inputs[0].Higher))
+	assert.Contains(t, said, fmt.Sprintf("%d inputs that move it less are not drawn.", len(s.Inputs)-mostSwings))
+	assert.Contains(t, f.Alt(), "What moves it most is wage")
+	lower, higher := filled(f, fills[3])[1:], filled(f, fills[5])[1:]
+	require.Len(t, lower, mostSwings)
+	require.Len(t, higher, mostSwings)
+	for i, in := range s.Inputs[:mostSwings] {
+		assert.Equal(t, in.Lower < s.PerHead, lower[i].Min.X < higher[i].Min.X, in.Name)
+	}
+	// both ends above: the longer one first, so that the shorter is seen
+	both := swings(1, timing.Input{Lower: 1.1, Higher: 1.3})
+	assert.Equal(t, []stretchOf{{1, 1.3, fills[5]}, {1, 1.1, fills[3]}}, both)
+}
+
+// There is a bar for each day with work, and the longest is marked.
+func TestDays(t *testing.T) {
+	m := modelsOf(t, demo)
+	weekly := 7
+	c, err := m.Calendar(timing.Schedule{Heads: 48, Every: &weekly})
+	require.NoError(t, err)
+	f := Days(c, monday)
+	bars, longest := filled(f, fills[3]), filled(f, fills[0])
+	assert.Len(t, longest, 2, "a day, and a weekday")
+	assert.Len(t, bars, len(c.Days)-1+7-1)
+	assert.Contains(t, says(f), "Mon Tue Wed Thu Fri Sat Sun")
+	assert.Contains(t, says(f), "48 heads sown every 7 days")
+	assert.Contains(t, says(f), "At least: without weigh and label, never timed.")
+	assert.Contains(t, f.Alt(), "A steady week takes 102 minutes")
+	for i, bar := range longest {
+		for _, other := range bars {
+			if i == 0 && other.Min.Y == bar.Min.Y {
+				assert.Less(t, float64(other.Max.Y), float64(bar.Max.Y))
+			}
+		}
+	}
+	daily := 1
+	c, err = m.Calendar(timing.Schedule{Heads: 48, Every: &daily})
+	require.NoError(t, err)
+	assert.Contains(t, says(Days(c, time.Time{})), "48 heads sown every day")
+}
+
+func TestSeedingCost(t *testing.T) {
+	m := modelsOf(t, demo)
+	s, err := m.Seeding("", 48, 0.95)
+	require.NoError(t, err)
+	curves, err := m.SeedingCurves("", 48)
+	require.NoError(t, err)
+	f := SeedingCost(s, curves)
+	said := says(f)
+	for _, want := range []string{"1 seed ", "2 seeds", "6 seeds", "the study's germination, 86 %", "EUR a head", "seeds that come up, %"} {
+		assert.Contains(t, said, want)
+	}
+	assert.Contains(t, f.Alt(), "1 seed a cell is cheapest")
+	s.ByCost = false
+	assert.Contains(t, says(SeedingCost(s, curves)), "minutes a head")
+}
+
+func TestBreakEvens(t *testing.T) {
+	m := modelsOf(t, demo)
+	c, err := m.Compare(nil, 48)
+	require.NoError(t, err)
+	scale, err := m.Scale(nil, nil)
+	require.NoError(t, err)
+	f := BreakEvens(scale, c.Pairs[:3])
+	for _, p := range c.Pairs[:3] {
+		assert.Contains(t, says(f), evenWords(p))
+		assert.Contains(t, f.Alt(), evenWords(p))
+	}
+	assert.NotContains(t, says(f), evenWords(c.Pairs[3]))
+}
+
+// What is rare is drawn all the same, and names are drawn as text.
+func TestWaysDegenerate(t *testing.T) {
+	long := strings.Repeat("a name that is much too long ", 30)
+	for name, m := range map[string]*timing.Models{
+		"many steps": invented(40, 2, nil),
+		"long names": invented(3, 1, func(s *timing.Study) {
+			s.Steps[0].Name, s.Workflows[0].Name, s.Currency = long, long, "EUR"
+			s.Workflows[0].Tasks[0].Step = long
+		}),
+		"no wage": invented(2, 1, func(s *timing.Study) { s.Labour = nil }),
+		"nothing known": timing.Fit(timing.Study{
+			Confidence: 0.9, Steps: []timing.Step{{Name: "sow"}}, Workflows: []timing.Workflow{{Name: "only"}},
+		}, nil, timing.Options{}),
+		"harmless": invented(2, 2, func(s *timing.Study) {
+			s.Steps[0].Name, s.Workflows[0].Tasks[0].Step, s.Workflows[1].Tasks[0].Step = "<b>x</b>\x1b", "<b>x</b>\x1b", "<b>x</b>\x1b"
+		}),
+	} {
+		for what, f := range wayFigures(t, m, m.Study.Workflows[0].Name, 20) {
+			t.Run(name+" "+what, func(t *testing.T) {
+				readable(t, f)
+				assert.Less(t, float64(f.height()), 750.0)
+				for _, format := range Formats {
+					assert.NoError(t, f.Write(discarded{}, format))
+				}
+				assert.NotContains(t, svg(t, f), "<b>")
+				assert.NotContains(t, f.Alt(), "\x1b")
+			})
+		}
+	}
+}
+
+type discarded struct{}
+
+func (discarded) Write(p []byte) (int, error) { return len(p), nil }
