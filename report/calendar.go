@@ -139,9 +139,10 @@ func daysTable(s Season) Table {
 	return t
 }
 
-// bar is a small bar beside a figure, of at most eight blocks.
+// bar is a small bar beside a figure, of at most eight blocks; none for a figure
+// below zero, as a model may give one.
 func bar(x, longest float64) string {
-	if longest <= 0 {
+	if x <= 0 || longest <= 0 {
 		return ""
 	}
 	return strings.Repeat("▇", int(math.Round(8*x/longest)))
@@ -166,7 +167,7 @@ func jobsTable(s Season) Table {
 
 func weekdayTable(s Season) Table {
 	t := Table{Title: "A steady week, by weekday", Columns: []Column{
-		{Head: "weekday", Key: "weekday"}, {Head: "minutes", Key: "hours_h", Right: true}, {Head: "", Key: "bar"},
+		{Head: "weekday", Key: "weekday"}, {Head: "minutes", Key: "hours_h", Right: true}, {},
 	}}
 	longest := 0.0
 	for _, h := range s.Weekdays {
@@ -177,7 +178,7 @@ func weekdayTable(s Season) Table {
 		if s.Start.IsZero() {
 			name = fmt.Sprintf("%d after sowing day", i)
 		}
-		t.Rows = append(t.Rows, []Cell{{name, name}, {fixed(h*60, 0), h}, {bar(h, longest), ""}})
+		t.Rows = append(t.Rows, []Cell{{name, name}, {fixed(h*60, 0), h}, {Text: bar(h, longest)}})
 	}
 	return t
 }

@@ -289,15 +289,19 @@ func minutesTable(c timing.Comparison) Table {
 	return t
 }
 
-// addShares puts the share of each step beside its minutes.
+// addShares puts the share of each step beside its minutes, and a bar.
 func addShares(t *Table, h timing.Hours) {
-	t.Columns = append(t.Columns, Column{Head: "share", Right: true})
+	t.Columns = append(t.Columns, Column{Head: "share", Right: true}, Column{})
+	longest := 0.0
+	for _, s := range h.Steps {
+		longest = max(longest, s.Share.Value)
+	}
 	for i, s := range h.Steps {
 		cell := Cell{}
 		if s.Share.Known {
 			cell.Text = share(s.Share.Value)
 		}
-		t.Rows[i] = append(t.Rows[i], cell)
+		t.Rows[i] = append(t.Rows[i], cell, Cell{Text: bar(s.Share.Value, longest)})
 	}
 }
 

@@ -22,6 +22,9 @@ func Fit(f timing.Fits) Doc {
 		}
 	}
 	doc.Notes = append(slices.Clone(f.Notes), stepNotes(f.Steps)...)
+	if gaps := gapsOf(f.Steps); len(gaps) > 0 {
+		doc.Notes = append(doc.Notes, list(gaps)+": never timed and not judged; totals that need it say \"at least\"")
+	}
 	return doc
 }
 
@@ -42,6 +45,16 @@ func stepNotes(steps []timing.StepFit) []string {
 		notes[i] = list(of[note]) + ": " + note
 	}
 	return notes
+}
+
+func gapsOf(steps []timing.StepFit) []string {
+	var gaps []string
+	for _, s := range steps {
+		if s.Form == nil {
+			gaps = append(gaps, s.Step)
+		}
+	}
+	return gaps
 }
 
 func fitTable(f timing.Fits) Table {
@@ -68,6 +81,8 @@ func fitTable(f timing.Fits) Table {
 		{Head: "r2", Key: "r2", Full: true},
 		{Head: "borrowed", Key: "borrowed", Full: true},
 		{Head: "readings for 10 %", Key: "readings_for_10_percent", Full: true},
+		{Head: "between", Key: "between_sd_s", Full: true},
+		{Head: "grouping", Key: "grouping", Full: true},
 	}}
 	for _, s := range f.Steps {
 		t.Rows = append(t.Rows, []Cell{
@@ -83,6 +98,7 @@ func fitTable(f timing.Fits) Table {
 			full(s.SetupUnitCov), full(s.ResidualSD), full(s.DF), full(s.R2),
 			{yes(s.Borrowed), s.Borrowed},
 			{numberOf(s.ReadingsFor10), numberOf(s.ReadingsFor10)},
+			full(s.BetweenSD), {groupingOf(s), groupingOf(s)},
 		})
 	}
 	return t
@@ -93,6 +109,13 @@ func perOf(s timing.StepFit) string {
 		return "unit"
 	}
 	return *s.Per
+}
+
+func groupingOf(s timing.StepFit) string {
+	if s.Grouping == nil {
+		return ""
+	}
+	return string(*s.Grouping)
 }
 
 func textOf(s *string) string {

@@ -166,14 +166,19 @@ func sharesTable(in timing.Improvement) Table {
 		{Head: "step", Key: "step"},
 		{Head: "minutes", Key: "hours_h", Right: true},
 		{Head: "share", Key: "share", Right: true},
+		{},
 		{Head: "so far", Key: "cumulative_share", Right: true},
 		{Head: "setup", Key: "setup_h", Right: true},
 		{Head: "units", Key: "unit_h", Right: true},
 		{Head: "a tenth", Key: "tenth_h", Right: true},
-		{Head: "class", Key: "class"},
+		{Head: "class", Key: "class", Full: true},
 		{Head: "rework", Key: "rework", Full: true},
 		{Head: "doubt", Key: "variance_share", Right: true},
 	}}
+	longest := 0.0
+	for _, s := range in.Steps {
+		longest = max(longest, s.Share.Value)
+	}
 	for _, s := range in.Steps {
 		minutes := func(m timing.Maybe) Cell { return Cell{maybe(m.Times(60), 1).Text, m} }
 		part := func(m timing.Maybe) Cell {
@@ -191,7 +196,7 @@ func sharesTable(in timing.Improvement) Table {
 			tenth.Text = "-"
 		}
 		t.Rows = append(t.Rows, []Cell{
-			{show(s.Step), s.Step}, minutes(s.Hours), part(s.Share), part(s.Cumulative),
+			{show(s.Step), s.Step}, minutes(s.Hours), part(s.Share), {Text: bar(s.Share.Value, longest)}, part(s.Cumulative),
 			minutes(s.SetupHours), minutes(s.UnitHours), tenth,
 			{class, string(s.Class)}, {yes(s.Rework), s.Rework}, part(s.VarianceShare),
 		})

@@ -58,15 +58,19 @@ func writeCSV(w io.Writer, doc Doc) error {
 			}
 		}
 		first = false
-		head := make([]string, len(table.Columns))
-		for j, c := range table.Columns {
-			head[j] = c.Key
+		var keys []string
+		for _, c := range table.Columns {
+			if c.Key != "" {
+				keys = append(keys, c.Key)
+			}
 		}
-		out.Write(head)
+		out.Write(keys)
 		for _, row := range table.Rows {
-			record := make([]string, len(row))
+			var record []string
 			for j, cell := range row {
-				record[j] = plain(cell.Value)
+				if table.Columns[j].Key != "" {
+					record = append(record, plain(cell.Value))
+				}
 			}
 			out.Write(record)
 		}

@@ -128,6 +128,7 @@ func (m *Models) Compare(names []string, heads int) (Comparison, error) {
 		}
 	}
 	sortPairs(c.Pairs, workflows)
+	c.Notes = append(c.Notes, m.practiceNotes(workflows)...)
 	return c, nil
 }
 

@@ -300,8 +300,8 @@ func TestWelchAgreesWithReference(t *testing.T) {
 			near(t, c.Expected["high"], pair.High, "high")
 		case "welch/auto83b":
 			var u uncertainty
-			u.add(stepfit.Fit{Basis: stepfit.Own, DF: 248}, 6.4147*6.4147/249)
-			u.add(stepfit.Fit{Basis: stepfit.Own, DF: 78}, 6.10771*6.10771/79)
+			u.add(stepfit.Own, 6.4147*6.4147/249, 248)
+			u.add(stepfit.Own, 6.10771*6.10771/79, 78)
 			near(t, c.Expected["df"], u.df(), "df")
 			near(t, c.Expected["p"], u.p(-10.33643), "p")
 		}

@@ -34,6 +34,8 @@ type StepFit struct {
 	UnitHigh      Maybe      `json:"unit_high_s"`
 	SetupUnitCov  Maybe      `json:"setup_unit_cov_s2"`
 	ResidualSD    Maybe      `json:"residual_sd_s"`
+	BetweenSD     Maybe      `json:"between_sd_s"` // of grows or workers, beyond the scatter within them
+	Grouping      *Grouping  `json:"grouping"`     // nil without readings
 	DF            Maybe      `json:"df"`
 	R2            Maybe      `json:"r2"`
 	Borrowed      bool       `json:"borrowed"`
@@ -122,11 +124,14 @@ func (s StepModel) answer(confidence float64) StepFit {
 		return fit
 	}
 	fit.CountMin, fit.CountMax = Known(s.sums.CountMin), Known(s.sums.CountMax)
-	fit.Spread, fit.DF = &f.Spread, Known(f.DF)
+	fit.Spread, fit.DF, fit.Grouping = &f.Spread, Known(f.MeanDF()), &s.Grouping
 	if f.Basis == stepfit.NoSpread {
 		return fit
 	}
 	fit.ResidualSD = Known(f.SD)
+	if f.BetweenSD > 0 {
+		fit.BetweenSD = Known(f.BetweenSD)
+	}
 	if f.Form == stepfit.SetupUnit {
 		fit.SetupUnitCov = Known(f.CovarianceOf(1, 0, 0, 1))
 	}
@@ -145,8 +150,9 @@ func estimate(f stepfit.Fit, setups, count, confidence float64) (value, se, low,
 	if f.Basis == stepfit.NoSpread {
 		return value, Maybe{}, Maybe{}, Maybe{}
 	}
-	se = Known(math.Sqrt(f.Variance(setups, count)))
-	half := stepfit.Quantile(confidence, f.DF) * se.Value
+	variance, df := f.Mean(setups, count)
+	se = Known(math.Sqrt(variance))
+	half := stepfit.Quantile(confidence, df) * se.Value
 	return value, se, value.Plus(-half), value.Plus(half)
 }
 

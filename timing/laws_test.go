@@ -6,6 +6,7 @@ import (
 	"math/rand/v2"
 	"slices"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -14,9 +15,10 @@ import (
 )
 
 // invented makes a study of random steps, counts and readings: every form of a
-// model, laps, voided readings, judged steps, gaps, single readings.
+// model, laps, voided readings, judged steps, gaps, single readings; of grows and by
+// workers that differ, most of them named.
 func invented(seed uint64) (Study, []Reading) {
-	r := rand.New(rand.NewPCG(seed, 1))
+	r, groups := rand.New(rand.NewPCG(seed, 1)), rand.New(rand.NewPCG(seed, 2))
 	study := Study{
 		Heads: 10 + r.IntN(200), Allowance: r.Float64() / 4, Confidence: 0.95,
 		Germination: crop.Germination{Share: 0.6 + 0.4*r.Float64()},
@@ -34,9 +36,17 @@ func invented(seed uint64) (Study, []Reading) {
 		}
 		study.Steps = append(study.Steps, step)
 		setup, unit := 200*r.Float64(), 20*r.Float64()
+		more := 40 * groups.Float64()
 		for range r.IntN(9) {
 			count := float64(1 + r.IntN(60))
 			reading := aReading(step.Name, count, (setup+unit*count)*(0.8+0.4*r.Float64()))
+			g, w := groups.IntN(3), groups.IntN(2)
+			reading.Grow, reading.Worker = fmt.Sprintf("g%d", g), fmt.Sprintf("w%d", w)
+			reading.Date = time.Date(2026, 1, 1+20*g, 0, 0, 0, 0, time.UTC)
+			reading.Seconds += more * float64((g+2*w)%3)
+			if groups.IntN(40) == 0 {
+				reading.Grow, reading.Date = "", time.Time{}
+			}
 			reading.Workflow = []string{"", "way 0", "way 1"}[r.IntN(3)]
 			switch r.IntN(8) {
 			case 0:
@@ -200,13 +210,15 @@ func lends(m *Models) bool {
 func TestNoNumberIsNaN(t *testing.T) {
 	forInvented(t, func(t *testing.T, study Study, readings []Reading) {
 		m := Fit(study, readings, Options{})
-		fits, err := m.Fits(nil)
+		fits, err := m.FitsOverGrows(nil)
+		require.NoError(t, err)
+		apart, err := m.Apart(ApartByWorker).Fits(nil)
 		require.NoError(t, err)
 		scale, err := m.Scale(nil, nil)
 		require.NoError(t, err)
 		costs, err := m.Cost(nil, study.Heads, WhatIf{})
 		require.NoError(t, err)
-		for _, answer := range []any{fits, scale, costs, compared(t, study, readings)} {
+		for _, answer := range []any{fits, apart, scale, costs, compared(t, study, readings)} {
 			_, err := json.Marshal(answer)
 			assert.NoError(t, err)
 		}

@@ -119,8 +119,8 @@ func welch(a, b []float64, confidence float64) MeasuredPair {
 		return pair
 	}
 	var u uncertainty
-	u.add(stepfit.Fit{Basis: stepfit.Own, DF: float64(len(a) - 1)}, varianceA/float64(len(a)))
-	u.add(stepfit.Fit{Basis: stepfit.Own, DF: float64(len(b) - 1)}, varianceB/float64(len(b)))
+	u.add(stepfit.Own, varianceA/float64(len(a)), float64(len(a)-1))
+	u.add(stepfit.Own, varianceB/float64(len(b)), float64(len(b)-1))
 	pair.Low, pair.High = u.limits(meanB-meanA, confidence)
 	pair.DF, pair.P = u.df(), u.p(meanB-meanA)
 	variance, _ := u.total()

@@ -32,6 +32,8 @@ type Options struct {
 	Form       stepfit.Form // goes before a step's own; "" leaves it
 	Spread     *int         // likewise; nil leaves it
 	Confidence float64      // of every interval; 0 leaves it to the study
+	Scatter    Scatter      // "" is OwnScatter
+	Grouping   Grouping     // "" is AutoGrouping
 }
 
 // StepModel is the time model of one step.
@@ -41,7 +43,10 @@ type StepModel struct {
 	Voided     int
 	FromMemory int            // of the readings, those judged rather than timed
 	Model      *stepfit.Model // nil for a gap: neither reading nor estimate
+	Grouping   Grouping       // what the model's random effect is of; NoGrouping without
 	sums       stepfit.Sums
+	kinds      kinds
+	likeness   []likeness        // what was found of each grouping that was tried
 	logged     map[string]*tally // by the workflow that a reading was logged under
 }
 
@@ -68,7 +73,8 @@ type Models struct {
 	// own borrow, and its degrees of freedom; 0 df where no step can lend.
 	PooledCV, PooledDF float64
 
-	index map[string]int // of a step by its name
+	index   map[string]int // of a step by its name
+	options Options
 }
 
 // StudyOf is a study for readings that have none: its steps in the order in
@@ -88,7 +94,7 @@ func StudyOf(readings []Reading) Study {
 // Fit fits every step of a study to its readings. Readings of a step that the
 // study does not name are passed over: the readers refuse them beforehand.
 func Fit(study Study, readings []Reading, o Options) *Models {
-	m := &Models{Study: study, Confidence: o.Confidence, index: map[string]int{}}
+	m := &Models{Study: study, Confidence: o.Confidence, index: map[string]int{}, options: o}
 	if m.Confidence == 0 {
 		m.Confidence = study.Confidence
 	}
@@ -106,6 +112,7 @@ func Fit(study Study, readings []Reading, o Options) *Models {
 		m.Steps[i].choose(o)
 	}
 	m.pool()
+	m.share()
 	for i := range m.Steps {
 		m.lend(&m.Steps[i])
 	}
@@ -131,7 +138,7 @@ func (s *StepModel) add(r Reading) {
 		s.FromMemory++
 	}
 	setups := s.Step.Setups(r)
-	s.sums.Add(setups, r.Count, r.Basic())
+	s.kinds.add(r, setups)
 	t := s.logged[r.Workflow]
 	if t == nil {
 		t = &tally{}
@@ -153,8 +160,10 @@ func (s *StepModel) choose(o Options) {
 		if o.Spread != nil {
 			spread = o.Spread
 		}
+		s.sums = s.kinds.sums()
 		model := s.sums.Choose(stepfit.Options{Form: form, Spread: spread})
 		s.Model = &model
+		s.group(o.Grouping)
 	case s.Step.Estimate != nil:
 		s.Model = &stepfit.Model{Fit: s.Step.Estimate.fit()}
 	}

@@ -2,6 +2,7 @@ package timing
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"headhours/timing/stepfit"
@@ -23,13 +24,31 @@ func (m *Models) notes() []string {
 	if names := m.stepsWith(stepfit.Guess); names != "" {
 		notes = append(notes, "the spread is the grower's own guess, from the estimate: "+names)
 	}
+	for _, by := range []Grouping{ByGrow, ByWorker} {
+		if names := m.stepsBy(by); names != "" {
+			notes = append(notes, fmt.Sprintf("readings %s resemble each other, so ranges allow for how much %ss differ: %s", ofOne(by), by, names))
+		}
+	}
+	if note := m.scatterNote(); note != "" {
+		notes = append(notes, note)
+	}
 	return notes
 }
 
 func (m *Models) stepsWith(basis stepfit.Basis) string {
 	var names []string
 	for _, s := range m.Steps {
-		if !s.Gap() && s.Model.Basis == basis {
+		if !s.Gap() && s.Model.Basis == basis && s.borrows() {
+			names = append(names, s.Step.Name)
+		}
+	}
+	return strings.Join(names, ", ")
+}
+
+func (m *Models) stepsBy(by Grouping) string {
+	var names []string
+	for _, s := range m.Steps {
+		if s.Grouping == by {
 			names = append(names, s.Step.Name)
 		}
 	}
@@ -40,7 +59,7 @@ func (m *Models) stepsWith(basis stepfit.Basis) string {
 func (m *Models) stepNotes(s StepModel) []string {
 	switch {
 	case s.Gap():
-		return []string{"never timed and not judged: totals that need it say \"at least\""}
+		return nil
 	case s.Judged():
 		return []string{"judged, not timed"}
 	}
@@ -58,14 +77,14 @@ func (m *Models) stepNotes(s StepModel) []string {
 	least, most, _ := s.sums.CountPerSetup()
 	say(f.Bracket != nil, "timed at alike counts only (%s): setup and unit time cannot be told apart, so totals reach from all unit to all setup; "+
 		"time it at an unlike count, or its setup alone", countRange(least, most))
-	say(f.Basis == stepfit.Pooled, "too few readings to show how much it varies: a spread of %s is borrowed from the other steps", percent(m.PooledCV))
+	say(f.Basis == stepfit.Pooled && s.borrows(), "too few readings to show how much it varies: a spread of %s is borrowed from the other steps", percent(m.PooledCV))
 	say(f.Basis == stepfit.Guess, "too few readings to show how much it varies: the spread is the grower's own guess")
 	say(f.Basis == stepfit.NoSpread, "too few readings to show how much it varies, and no other step can lend a spread")
 	say(f.Spread == 1, "larger counts vary more: variance taken to grow with the count")
 	say(f.Spread == 2, "larger counts vary more: variance taken to grow with the square of the count")
 	say(s.FromMemory > 0, "%d of %d readings were judged, not timed", s.FromMemory, s.Readings)
 	say(s.Step.Estimate != nil, "it has readings now, so its estimate no longer gives its time")
-	return notes
+	return slices.Concat(notes, s.groupingNotes(), s.apartNotes())
 }
 
 func countRange(least, most float64) string {

@@ -246,7 +246,7 @@ func checkSatterthwaite(t *testing.T, c inferenceCase) {
 	require.NoError(t, json.Unmarshal(c.Input, &in))
 	var u uncertainty
 	for i := range in.U {
-		u.add(stepfit.Fit{Basis: stepfit.Own, DF: in.DF[i]}, in.U[i]*in.U[i])
+		u.add(stepfit.Own, in.U[i]*in.U[i], in.DF[i])
 	}
 	variance, df := u.total()
 	near(t, c.Expected["u_c"], Known(math.Sqrt(variance)), "u_c")

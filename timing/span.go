@@ -35,16 +35,16 @@ type uncertainty struct {
 	unknown          bool
 }
 
-func (u *uncertainty) add(fit stepfit.Fit, variance float64) {
-	switch fit.Basis {
+func (u *uncertainty) add(basis stepfit.Basis, variance, df float64) {
+	switch basis {
 	case stepfit.NoSpread:
 		u.unknown = true
 	case stepfit.Pooled:
 		u.pooled += variance
-		u.pooledDF = fit.DF
+		u.pooledDF = df
 	default:
 		u.variance += variance
-		u.fourth += variance * variance / fit.DF
+		u.fourth += variance * variance / df
 	}
 }
 
@@ -133,15 +133,9 @@ type work struct {
 // evaluate works out a linear form; gaps add nothing to it.
 func (m *Models) evaluate(w work, s setting) outcome {
 	var o outcome
-	scatter := make([]float64, len(m.Steps))
-	again := make([]bool, len(m.Steps))
+	again := make([][]stepfit.Doing, len(m.Steps))
 	for _, v := range w.visits {
-		if m.Steps[v.Step].Gap() {
-			continue
-		}
-		fit := s.at(m.Steps[v.Step].Model, w.loads[v.Step])
-		again[v.Step] = true
-		scatter[v.Step] += fit.Scatter(v.Doing.Setups, v.Doing.Count) / (v.SharedBy * v.SharedBy)
+		again[v.Step] = append(again[v.Step], stepfit.Doing{Setups: v.Doing.Setups, Count: v.Doing.Count, SharedBy: v.SharedBy})
 	}
 	for i, load := range w.loads {
 		if m.Steps[i].Gap() || (load == Load{}) {
@@ -151,10 +145,12 @@ func (m *Models) evaluate(w work, s setting) outcome {
 		o.value += fit.At(load.Setups, load.Count)
 		needed := fit.Leverage(load.Setups, load.Count) > 0
 		if needed {
-			o.mean.add(fit, fit.Variance(load.Setups, load.Count))
+			variance, df := fit.Mean(load.Setups, load.Count)
+			o.mean.add(fit.Basis, variance, df)
 		}
-		if needed || again[i] {
-			o.next.add(fit, fit.Variance(load.Setups, load.Count)+scatter[i])
+		if needed || again[i] != nil {
+			variance, df := fit.Next(load.Setups, load.Count, again[i])
+			o.next.add(fit.Basis, variance, df)
 		}
 	}
 	return o

@@ -10,8 +10,13 @@ import (
 
 var fitCommand = command{
 	name: "fit", does: "the time model of each step",
-	flags: append([]string{"plot"}, answerFlags...), run: runFit,
-	examples: []string{"headhours fit", "headhours fit --log monday.csv --format csv"},
+	flags: append([]string{"separate", "over-grows", "plot"}, answerFlags...), run: runFit,
+	examples: []string{
+		"headhours fit # setup and unit time of every step, each with its range",
+		"headhours fit --log monday.csv --format csv # one log alone, which needs no study, for a spreadsheet",
+		"headhours fit --separate workflow # is a step the same work in each way of working?",
+	},
+	next: "compare puts ways of working side by side",
 }
 
 func runFit(c *call) error {
@@ -22,20 +27,17 @@ func runFit(c *call) error {
 	if len(models.Steps) == 0 {
 		return errors.New("no readings: the log has a header line and no more")
 	}
-	fits, err := models.Fits(c.workflows)
-	if err != nil {
-		return err
-	}
-	return c.writeAndDraw(report.Fit(fits), fits, func() (plots.Figure, error) {
-		curves, err := models.Curves(c.workflows)
-		return plots.Steps(curves), err
-	})
+	return c.writeFits(models)
 }
 
 var compareCommand = command{
 	name: "compare", does: "ways of working side by side: hours, differences, break-even",
 	flags: append([]string{"measured", "plot"}, answerFlags...), run: runCompare,
-	examples: []string{"headhours compare", "headhours compare --heads 200 --format json"},
+	examples: []string{
+		"headhours compare # every way of working, at the study's own number of heads",
+		"headhours compare --heads 200 --format json # at 200 heads, for another program",
+	},
+	next: "improve shows where the time goes",
 }
 
 func runCompare(c *call) error {
@@ -58,7 +60,11 @@ func runCompare(c *call) error {
 var scaleCommand = command{
 	name: "scale", does: "hours against heads",
 	flags: append([]string{"plot"}, answerFlags...), run: runScale,
-	examples: []string{"headhours scale", "headhours scale --heads 100,1000,5000"},
+	examples: []string{
+		"headhours scale # from 10 heads to 5000",
+		"headhours scale --heads 100,1000,5000 # at these alone",
+	},
+	next: "cost says what a head costs",
 }
 
 func runScale(c *call) error {
@@ -80,13 +86,14 @@ func runScale(c *call) error {
 var costCommand = command{
 	name: "cost", does: "what a head costs",
 	flags: append([]string{"change", "heads-per-year", "sensitivity", "plot"}, answerFlags...), run: runCost,
-	examples: []string{"headhours cost", "headhours cost --heads 200"},
+	examples: []string{
+		"headhours cost # a head's labour, supplies and space, and what an hour's work returns",
+		"headhours cost --heads 200 # if a grow were 200 heads",
+	},
+	next: "improve shows what a change would save",
 }
 
 func runCost(c *call) error {
-	if c.sensitivity && c.plot != "" {
-		return usagef("--plot draws no --sensitivity: one of them is enough")
-	}
 	models, heads, err := c.modelsForHeads()
 	if err != nil {
 		return err
@@ -118,5 +125,5 @@ func (c *call) runSensitivity(models *timing.Models, heads int) error {
 	if !ok {
 		return errors.New("the study gives no [labour] wage, so no cost of a head to move")
 	}
-	return c.write(report.Sensitivity(s), s)
+	return c.writeAndDraw(report.Sensitivity(s), s, func() (plots.Figure, error) { return plots.Swing(s), nil })
 }

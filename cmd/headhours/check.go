@@ -10,7 +10,11 @@ import (
 var checkCommand = command{
 	name: "check", does: "reads everything, lists every problem, holds grows against the workflow; writes nothing",
 	flags: answerFlags, run: runCheck,
-	examples: []string{"headhours check", "headhours check --log monday.csv"},
+	examples: []string{
+		"headhours check # the study of this folder, with all its logs",
+		"headhours check --log monday.csv # one log, before it goes among the others",
+	},
+	next: "fit shows what each step takes",
 }
 
 // runCheck reports what was read. Where it has problems they are the answer, and

@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"headhours/report"
+	"headhours/report/plots"
 	"headhours/timing"
 	"headhours/timing/folder"
 )
@@ -110,8 +111,12 @@ func weekdayNamed(name string) (time.Weekday, bool) {
 
 var improveCommand = command{
 	name: "improve", does: "where the time goes, what a change would save, what to time next",
-	flags: append([]string{"change"}, answerFlags...), run: runImprove,
-	examples: []string{"headhours improve", `headhours improve --workflow "tray, three seeds" --heads 200`},
+	flags: append([]string{"change", "plot"}, answerFlags...), run: runImprove,
+	examples: []string{
+		"headhours improve # the study's first way of working",
+		`headhours improve --workflow "tray, three seeds" --heads 200 # another, at another scale`,
+	},
+	next: "seeding says how many seeds and cells to sow",
 }
 
 func runImprove(c *call) error {
@@ -127,13 +132,19 @@ func runImprove(c *call) error {
 	if err != nil {
 		return err
 	}
-	return c.write(report.Improve(improvement), improvement)
+	return c.writeAndDraw(report.Improve(improvement), improvement, func() (plots.Figure, error) {
+		return plots.Shares(improvement), nil
+	})
 }
 
 var seedingCommand = command{
 	name: "seeding", does: "seeds per cell and cells to sow",
-	flags: append([]string{"assurance"}, answerFlags...), run: runSeeding,
-	examples: []string{"headhours seeding", "headhours seeding --heads 200 --assurance 0.99"},
+	flags: append([]string{"assurance", "plot"}, answerFlags...), run: runSeeding,
+	examples: []string{
+		"headhours seeding # one to six seeds a cell, and how many cells of each",
+		"headhours seeding --heads 200 --assurance 0.99 # cells that give 200 heads 99 times in a hundred",
+	},
+	next: "calendar lays the hours out by day",
 }
 
 func runSeeding(c *call) error {
@@ -149,13 +160,20 @@ func runSeeding(c *call) error {
 	if err != nil {
 		return err
 	}
-	return c.write(report.Seeding(seeding), seeding)
+	return c.writeAndDraw(report.Seeding(seeding), seeding, func() (plots.Figure, error) {
+		curves, err := models.SeedingCurves(name, heads)
+		return plots.SeedingCost(seeding, curves), err
+	})
 }
 
 var calendarCommand = command{
 	name: "calendar", does: "which day takes how many hours, for one grow or one sown every few days",
-	flags: append([]string{"every", "start", "days-off", "hours-per-day", "hours-per-week", "ics"}, answerFlags...), run: runCalendar,
-	examples: []string{"headhours calendar --every 7", "headhours calendar --every 7 --start 2026-03-02 --days-off sat,sun --hours-per-day 6"},
+	flags: append([]string{"every", "start", "days-off", "hours-per-day", "hours-per-week", "ics", "plot"}, answerFlags...), run: runCalendar,
+	examples: []string{
+		"headhours calendar --every 7 # what a week takes with a new grow every seven days",
+		"headhours calendar --every 7 --start 2026-03-02 --days-off sat,sun --hours-per-day 6 # by date, with free days, and for how many people",
+	},
+	next: "cost says what a head costs",
 }
 
 func runCalendar(c *call) error {
@@ -193,5 +211,7 @@ func runCalendar(c *call) error {
 			return err
 		}
 	}
-	return c.write(report.Calendar(season), season)
+	return c.writeAndDraw(report.Calendar(season), season, func() (plots.Figure, error) {
+		return plots.Days(calendar, s.Rest.Start), nil
+	})
 }

@@ -24,38 +24,46 @@ type flags struct {
 	form, spread, grouping     string
 	decide
 	filming
+	fitting
+	settling
+	lines         bool
 	help, version bool
 	options       timing.Options
+	set           *pflag.FlagSet // that they were read from
 }
 
 // answerFlags are the flags that every answer takes.
 var answerFlags = []string{"workflow", "heads", "confidence", "worker", "grow", "since", "until",
-	"log", "form", "spread", "grouping", "format", "output"}
+	"log", "form", "spread", "grouping", "scatter", "format", "output"}
 
 // anywhere are the flags that every command takes.
 var anywhere = []string{"study", "help", "version"}
 
 func (f *flags) define() *pflag.FlagSet {
 	set := pflag.NewFlagSet("headhours", pflag.ContinueOnError)
+	f.set = set
 	set.SortFlags = false
 	set.Usage = func() {}
 	set.StringVar(&f.study, "study", ".", "the study `DIR`, which holds study.toml")
 	set.StringArrayVar(&f.workflows, "workflow", nil, "answer for the way of working of this `NAME` (repeatable)")
 	set.IntSliceVar(&f.heads, "heads", nil, "answer for `N` heads a grow (scale: N,N,…)")
-	set.StringVar(&f.format, "format", "text", "`FORMAT` of the answer: "+strings.Join(report.Formats, ", "))
+	set.StringVar(&f.format, "format", "text", formatUsage(report.Formats))
 	set.StringVarP(&f.output, "output", "o", "", "write the answer to `FILE`")
 	set.StringVar(&f.plot, "plot", "", "draw the answer to `FILE`, which ends in .svg, .png or .pdf")
 	set.Float64Var(&f.confidence, "confidence", 0, "confidence of intervals, `C` between 0 and 1")
-	set.StringVar(&f.worker, "worker", "", "only readings of the worker of this `NAME`; film: of cues that name none")
-	set.StringVar(&f.grow, "grow", "", "only readings of the grow of this `NAME`; film: of cues that name none")
+	set.StringVar(&f.worker, "worker", "", "only readings of the worker of this `NAME`; film: of cues that name none; record: who works")
+	set.StringVar(&f.grow, "grow", "", "only readings of the grow of this `NAME`; film: of cues that name none; record: which it is")
 	set.StringVar(&f.since, "since", "", "only readings from this `DATE` on, YYYY-MM-DD")
 	set.StringVar(&f.until, "until", "", "only readings up to this `DATE`, YYYY-MM-DD")
 	set.StringArrayVar(&f.logs, "log", nil, "read this `FILE` in place of the study's logs (repeatable)")
 	set.StringVar(&f.form, "form", "", "`FORM` of every step's model: auto, setup+unit, unit, setup")
 	set.StringVar(&f.spread, "spread", "", "`Q`: 0, 1 or 2; readings vary with count^Q")
-	set.StringVar(&f.grouping, "grouping", "none", "`KIND` of grouping of readings: none")
+	set.StringVar(&f.grouping, "grouping", string(timing.AutoGrouping), "readings of one grow or one worker may resemble each other, by `KIND`: none, grow, worker, auto")
+	f.fitting.define(set)
+	f.settling.define(set)
 	f.decide.define(set)
 	f.filming.define(set)
+	set.BoolVar(&f.lines, "lines", false, "read commands, a line each, even in a terminal: for screen readers")
 	set.BoolVarP(&f.help, "help", "h", false, "show help")
 	set.BoolVar(&f.version, "version", false, "show the version")
 	return set
@@ -73,15 +81,26 @@ func (f *flags) check(set *pflag.FlagSet, cmd command) error {
 	if wrong != nil {
 		return wrong
 	}
-	if err := oneOf("format", f.format, report.Formats); err != nil {
+	if !set.Changed("format") {
+		f.format = cmd.answersIn()[0]
+	}
+	if err := oneOf("format", f.format, cmd.answersIn()); err != nil {
 		return err
 	}
 	if err := f.checkPlot(); err != nil {
 		return err
 	}
-	if err := oneOf("grouping", f.grouping, []string{"none"}); err != nil {
+	if err := oneOf("grouping", f.grouping, namesOf(timing.Groupings)); err != nil {
 		return err
 	}
+	f.options.Grouping = timing.Grouping(f.grouping)
+	if err := f.fitting.check(); err != nil {
+		return err
+	}
+	if err := f.settling.check(set); err != nil {
+		return err
+	}
+	f.options.Scatter = timing.Scatter(f.scatter)
 	for _, n := range f.heads {
 		if n < 1 {
 			return usagef("--heads %d: a whole number above 0 is needed", n)
@@ -101,6 +120,18 @@ func (f *flags) check(set *pflag.FlagSet, cmd command) error {
 	return f.parse()
 }
 
+// answersIn lists the formats of the command's answer, the usual one first.
+func (c command) answersIn() []string {
+	if c.formats == nil {
+		return report.Formats
+	}
+	return c.formats
+}
+
+func formatUsage(formats []string) string {
+	return "`FORMAT` of the answer: " + strings.Join(formats, ", ")
+}
+
 func (f *flags) parse() (err error) {
 	if f.options.Filter.Since, err = day("since", f.since); err != nil {
 		return err
@@ -109,11 +140,7 @@ func (f *flags) parse() (err error) {
 		return err
 	}
 	if f.form != "" {
-		var forms []string
-		for _, form := range stepfit.Forms {
-			forms = append(forms, string(form))
-		}
-		if err := oneOf("form", f.form, forms); err != nil {
+		if err := oneOf("form", f.form, namesOf(stepfit.Forms)); err != nil {
 			return err
 		}
 		f.options.Form = stepfit.Form(f.form)

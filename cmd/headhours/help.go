@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"runtime/debug"
@@ -8,12 +9,15 @@ import (
 	"strings"
 
 	"github.com/spf13/pflag"
+
+	"headhours/report"
+	"headhours/timing"
 )
 
 // commands lists the subcommands in the order in which a person meets them.
 func commands() []command {
 	return []command{demoCommand, initCommand, checkCommand, fitCommand, compareCommand, scaleCommand, costCommand,
-		improveCommand, seedingCommand, calendarCommand, filmCommand, sheetCommand}
+		improveCommand, readingsCommand, seedingCommand, calendarCommand, reportCommand, recordCommand, filmCommand, sheetCommand, exportCommand, completionCommand}
 }
 
 const intro = `headhours: hours and cost per head of leafy greens, from a stopwatch
@@ -22,25 +26,50 @@ const intro = `headhours: hours and cost per head of leafy greens, from a stopwa
 
 `
 
-// help prints the list of commands, or one command's flags and examples.
+const outro = `
+headhours help COMMAND shows examples and flags of a command, headhours help
+study, log or intervals explains the study file, the task log, what the ranges
+mean. Begin with: headhours demo
+`
+
+// helpWidth is how wide help is.
+const helpWidth = 80
+
+// help prints the list of commands, one command's examples and flags, or the text
+// of a topic.
 func help(w io.Writer, name string) error {
 	if name == noCommand {
-		fmt.Fprint(w, intro)
-		for _, c := range commands() {
-			fmt.Fprintf(w, "  %-16s %s\n", strings.TrimSpace(c.name+" "+c.args), c.does)
-		}
-		_, err := fmt.Fprint(w, "\nheadhours help COMMAND lists its flags. Begin with: headhours demo\n")
+		return helpAll(w)
+	}
+	if known, err := writeTopic(w, name); known {
 		return err
 	}
 	c, err := find(name)
-	if err != nil {
-		return err
+	if unknown, ok := errors.AsType[timing.UnknownName](err); ok {
+		unknown.Kind, unknown.Known = "command or topic", append(unknown.Known, topics...)
+		return unknown
 	}
-	fmt.Fprintf(w, "headhours %s: %s\n\n", strings.TrimSpace(c.name+" "+c.args), c.does)
+	title := fmt.Sprintf("headhours %s: %s", strings.TrimSpace(c.name+" "+c.args), c.does)
+	fmt.Fprintf(w, "%s\n\n", report.Wrap(title, helpWidth, "  "))
 	for _, example := range c.examples {
-		fmt.Fprintf(w, "  %s\n", example)
+		line, what, _ := strings.Cut(example, " # ")
+		fmt.Fprintf(w, "  %s\n", line)
+		if what != "" {
+			fmt.Fprintf(w, "      %s\n", report.Wrap(what, helpWidth-6, "      "))
+		}
 	}
-	_, err = fmt.Fprintf(w, "\n%s", flagsOf(c).FlagUsages())
+	_, err = fmt.Fprintf(w, "\n%s", flagsOf(c).FlagUsagesWrapped(helpWidth))
+	return err
+}
+
+func helpAll(w io.Writer) error {
+	const column = 21
+	fmt.Fprint(w, intro)
+	for _, c := range commands() {
+		does := report.Wrap(c.does, helpWidth-column, strings.Repeat(" ", column))
+		fmt.Fprintf(w, "  %-*s%s\n", column-2, strings.TrimSpace(c.name+" "+c.args), does)
+	}
+	_, err := fmt.Fprint(w, outro)
 	return err
 }
 
@@ -50,6 +79,9 @@ func flagsOf(c command) *pflag.FlagSet {
 	own.SortFlags = false
 	all.define().VisitAll(func(f *pflag.Flag) {
 		if slices.Contains(c.flags, f.Name) || slices.Contains(anywhere, f.Name) {
+			if f.Name == "format" {
+				f.DefValue, f.Usage = c.answersIn()[0], formatUsage(c.answersIn())
+			}
 			own.AddFlag(f)
 		}
 	})
@@ -57,10 +89,14 @@ func flagsOf(c command) *pflag.FlagSet {
 }
 
 func printVersion(w io.Writer) error {
-	version := "unreleased"
-	if info, ok := debug.ReadBuildInfo(); ok && info.Main.Version != "" {
-		version = info.Main.Version
-	}
-	_, err := fmt.Fprintf(w, "headhours %s\n", version)
+	_, err := fmt.Fprintf(w, "headhours %s\n", version())
 	return err
+}
+
+// version is that of this build.
+func version() string {
+	if info, ok := debug.ReadBuildInfo(); ok && info.Main.Version != "" {
+		return info.Main.Version
+	}
+	return "unreleased"
 }

@@ -35,7 +35,11 @@ type command struct {
 	most     int    // of arguments
 	does     string
 	flags    []string // those it takes, beyond the ones that all take
-	examples []string
+	formats  []string // of its answer, the usual one first; nil: report.Formats
+	choices  []string // what an argument may be, where it is one of few
+	examples []string // command lines, each with what it is for behind " # " where that helps
+	attended bool     // a person has to be there: no test can run its examples
+	next     string   // the command that goes on from its answer, and what that does
 	run      func(*call) error
 }
 
@@ -74,7 +78,7 @@ func dispatch(args []string, stdin io.Reader, stdout, stderr io.Writer) error {
 		if errors.Is(err, pflag.ErrHelp) {
 			return help(stdout, noCommand)
 		}
-		return usageError{err.Error()}
+		return usageError{err.Error() + nearFlag(err, set)}
 	}
 	words := set.Args()
 	if c.version {
@@ -82,6 +86,9 @@ func dispatch(args []string, stdin io.Reader, stdout, stderr io.Writer) error {
 	}
 	if len(words) == 0 {
 		return help(stdout, noCommand)
+	}
+	if words[0] == "complete" { // of shells, not of people: no help names it
+		return complete(stdout, words[1:])
 	}
 	if words[0] == "help" || c.help {
 		return help(stdout, topic(words))
@@ -98,7 +105,25 @@ func dispatch(args []string, stdin io.Reader, stdout, stderr io.Writer) error {
 		return err
 	}
 	c.width, c.colour = terminal(stdout)
-	return cmd.run(c)
+	if err := cmd.run(c); err != nil {
+		return err
+	}
+	c.sayNext(cmd.next)
+	return nil
+}
+
+// nearFlag is the flag that may have been meant by one that there is not.
+func nearFlag(err error, set *pflag.FlagSet) string {
+	missing, ok := errors.AsType[*pflag.NotExistError](err)
+	if !ok {
+		return ""
+	}
+	var names []string
+	set.VisitAll(func(f *pflag.Flag) { names = append(names, f.Name) })
+	if near := timing.Nearest(missing.GetSpecifiedName(), names); near != "" {
+		return ": did you mean --" + near
+	}
+	return ""
 }
 
 // topic is the command that help was asked for.

@@ -20,9 +20,12 @@ var studies embed.FS
 
 var demoCommand = command{
 	name: "demo", args: "[DIR]", most: 1,
-	does: "writes an invented study into DIR (headhours-demo) and prints its answer",
+	does: "writes an invented study into DIR (headhours-demo), prints its answer and writes its report",
 	run:  runDemo, flags: []string{"format"},
-	examples: []string{"headhours demo", "headhours demo /tmp/pak-choi"},
+	examples: []string{
+		"headhours demo # the study is then in headhours-demo, and may be written anew at any time",
+		"headhours demo pak-choi # in a folder of another name",
+	},
 }
 
 // demoFolder is where the demo goes when nobody says otherwise; git ignores it.
@@ -54,15 +57,35 @@ func runDemo(c *call) error {
 	if err := runCompare(c); err != nil {
 		return err
 	}
-	fmt.Fprintf(c.stderr, "\nThe study is in %s, invented from end to end. Go on with:\n  headhours --study %s fit\n  headhours --study %s cost\n", dir, dir, dir)
+	page, err := c.demoReport()
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(c.stderr, "\nThe study is in %s, invented from end to end. Its report, to open in a browser:\n  %s\nGo on with:\n  headhours --study %s fit\n  headhours --study %s cost\n", dir, page, dir, dir)
 	return nil
+}
+
+// demoReport writes the report of the study and says where.
+func (c *call) demoReport() (string, error) {
+	whole, err := c.whole()
+	if err != nil {
+		return "", err
+	}
+	page := filepath.Join(c.study, reportsFolder, reportFile)
+	if err := os.MkdirAll(filepath.Dir(page), 0o755); err != nil {
+		return "", err
+	}
+	return page, writePage(page, whole)
 }
 
 var initCommand = command{
 	name: "init", args: "[DIR]", most: 1,
-	does:     "starts a study in DIR from a commented study.toml",
-	run:      runInit,
-	examples: []string{"headhours init", "headhours init basil"},
+	does: "starts a study in DIR from a commented study.toml",
+	run:  runInit,
+	examples: []string{
+		"headhours init # in this folder",
+		"headhours init basil # in a folder of its own, to go on with: headhours --study basil compare",
+	},
 }
 
 // runInit starts a study; one that is there already is left alone.

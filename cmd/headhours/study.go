@@ -49,6 +49,7 @@ func (c *call) open() (folder.Opened, error) {
 	for _, w := range opened.Warnings {
 		fmt.Fprintf(c.stderr, "warning: %s\n", w.Error())
 	}
+	c.warnOfStrangers(opened.Readings)
 	if !opened.HasStudy {
 		opened.Study = timing.StudyOf(opened.Readings)
 	}

@@ -85,7 +85,7 @@ func TestOpenOwnLogs(t *testing.T) {
 		"timings/.hidden.csv":   "nonsense",
 		"timings/.#a.csv":       "nonsense",
 		"timings/a.csv~":        "nonsense",
-		"timings/season.xls":   "PK",
+		"timings/season.xls":    "PK",
 		"timings/notes.txt":     "cold week",
 		"timings/last year/":    "",
 		"timings/.kept/x.csv":   "nonsense",

@@ -57,13 +57,19 @@ type Fit struct {
 	SD    float64 // scatter of a reading of count 1, in seconds; of any where Spread is 0
 	DF    float64 // its degrees of freedom; infinite for a judgement
 	Basis Basis
+	// BetweenSD is how much grows, or workers, differ beyond that scatter: the
+	// standard deviation in seconds of what one adds to each of its readings. It
+	// is 0 where readings are taken as independent.
+	BetweenSD float64
 
-	RSS           float64 // weighted residual sum of squares
+	RSS           float64 // weighted residual sum of squares, about the times of a and b
 	TSS           float64 // weighted, about the mean; about zero for Unit
-	LogLikelihood float64 // maximum likelihood, divisor N
+	LogLikelihood float64 // maximum likelihood, divisor N, of independent readings
+	REML          float64 // restricted log-likelihood, where BetweenSD is above 0
 
 	meanSetups, meanCount float64
 	cov                   covariance // of (a, b), before it is multiplied by SD²
+	between               *between   // nil where BetweenSD is 0
 }
 
 // covariance is (X'WX)⁻¹, zero where the form lacks a time.
@@ -72,12 +78,12 @@ type covariance struct{ aa, ab, bb float64 }
 // Fit is the model of a form at a spread. The readings must be able to tell its
 // times, see CanFit; spreads 1 and 2 need counts above 0.
 func (s Sums) Fit(form Form, spread int) Fit {
-	f := s.factor[spread]
+	f := s.centred[spread].factor()
 	m, n, t := f.column(0), f.column(1), f.column(2)
 	fit := Fit{
 		Form: form, Spread: spread, Readings: s.Readings,
 		meanSetups: s.MeanSetups(), meanCount: s.MeanCount(),
-		TSS: s.level[spread].squares,
+		TSS: s.centred[spread].squares(),
 	}
 	switch form {
 	case Unit:
@@ -88,18 +94,14 @@ func (s Sums) Fit(form Form, spread int) Fit {
 		fit.cov.aa = 1 / m.dot(m)
 		fit.SetupSec = m.dot(t) / m.dot(m)
 	default:
-		fit.UnitSec = f[1][2] / f[1][1]
-		fit.SetupSec = (f[0][2] - f[0][1]*fit.UnitSec) / f[0][0]
-		tilt := f[0][1] / f[0][0]
-		fit.cov.bb = 1 / (f[1][1] * f[1][1])
+		fit.UnitSec = f.at(1, 2) / f.at(1, 1)
+		fit.SetupSec = (f.at(0, 2) - f.at(0, 1)*fit.UnitSec) / f.at(0, 0)
+		tilt := f.at(0, 1) / f.at(0, 0)
+		fit.cov.bb = 1 / (f.at(1, 1) * f.at(1, 1))
 		fit.cov.ab = -tilt * fit.cov.bb
-		fit.cov.aa = 1/(f[0][0]*f[0][0]) + tilt*tilt*fit.cov.bb
+		fit.cov.aa = 1/(f.at(0, 0)*f.at(0, 0)) + tilt*tilt*fit.cov.bb
 	}
-	rest := t.minus(fit.SetupSec, m).minus(fit.UnitSec, n)
-	fit.RSS = rest.dot(rest)
-	if fit.RSS < negligible*t.dot(t) {
-		fit.RSS = 0
-	}
+	fit.RSS = f.residual(fit.SetupSec, fit.UnitSec)
 	size := float64(s.Readings)
 	fit.LogLikelihood = -float64(spread)*s.logCounts/2 - size/2*(math.Log(2*math.Pi*fit.RSS/size)+1)
 	if df := s.Readings - form.Parameters(); df > 0 {
@@ -107,6 +109,16 @@ func (s Sums) Fit(form Form, spread int) Fit {
 		fit.SD = math.Sqrt(fit.RSS / fit.DF)
 	}
 	return fit
+}
+
+// residual is the residual sum of squares about two times.
+func (f factor) residual(setup, unit float64) float64 {
+	t := f.column(2)
+	rest := t.minus(setup, f.column(0)).minus(unit, f.column(1))
+	if rss := rest.dot(rest); rss >= negligible*t.dot(t) {
+		return rss
+	}
+	return 0
 }
 
 // Judged is the fit of a step that was judged, not timed: a mean and its standard
@@ -131,7 +143,12 @@ func (f Fit) AtMean() float64 { return f.At(f.meanSetups, f.meanCount) }
 // Variance is that of At(setups, count), in seconds squared; meaningless where
 // the Basis is NoSpread.
 func (f Fit) Variance(setups, count float64) float64 {
-	return f.SD * f.SD * f.Leverage(setups, count)
+	return f.SD * f.SD * f.cov.of(setups, count)
+}
+
+// Mean is the Variance with its degrees of freedom.
+func (f Fit) Mean(setups, count float64) (variance, df float64) {
+	return f.uncertainty(setups, count, 0, 0)
 }
 
 // CovarianceOf is that of At(m1, n1) and At(m2, n2), in seconds squared.
@@ -140,24 +157,56 @@ func (f Fit) CovarianceOf(m1, n1, m2, n2 float64) float64 {
 }
 
 // Leverage is x'(X'WX)⁻¹x for x = (setups, count).
-func (f Fit) Leverage(setups, count float64) float64 {
-	return f.cov.aa*setups*setups + 2*f.cov.ab*setups*count + f.cov.bb*count*count
+func (f Fit) Leverage(setups, count float64) float64 { return f.cov.of(setups, count) }
+
+// of is the variance of setups·a + count·b.
+func (c covariance) of(setups, count float64) float64 {
+	return c.aa*setups*setups + 2*c.ab*setups*count + c.bb*count*count
 }
 
-// Scatter is the variance that a visit adds when it is done again: each of its
-// setups is like one reading, so k·s²·(count/k)^q, in seconds squared. A judged
-// step adds none.
-func (f Fit) Scatter(setups, count float64) float64 {
+// MeanDF is the degrees of freedom of AtMean: DF, unless grows or workers differ.
+func (f Fit) MeanDF() float64 {
+	_, df := f.Mean(f.meanSetups, f.meanCount)
+	return df
+}
+
+// Doing is a visit that is done again: its setups and its count, and the grows that
+// share it.
+type Doing struct{ Setups, Count, SharedBy float64 }
+
+// Next is the variance of the time of doings about At(setups, count), the mean
+// time of all of them, with its degrees of freedom. Each of a doing's K setups is
+// like one reading of count/K, whose scatter is s²·(count/K)^q; and where grows or
+// workers differ, all doings are of one new grow or worker, which adds its effect
+// to each setup. What grows share is borne in equal parts. A judged step adds
+// nothing to its mean's variance.
+func (f Fit) Next(setups, count float64, doings []Doing) (variance, df float64) {
 	if f.Basis == Judgement {
-		return 0
+		return f.Mean(setups, count)
 	}
-	return setups * f.SD * f.SD * math.Pow(count/setups, float64(f.Spread))
+	var scatter, effects float64
+	for _, d := range doings {
+		scatter += d.Setups * math.Pow(d.Count/d.Setups, float64(f.Spread)) / (d.SharedBy * d.SharedBy)
+		effects += d.Setups / d.SharedBy
+	}
+	return f.uncertainty(setups, count, scatter, effects*effects)
+}
+
+// NextReading is the variance of the time of one reading yet to come about
+// At(setups, count), of a new grow or worker where they differ, with its degrees of
+// freedom. A judged step adds nothing to its mean's variance.
+func (f Fit) NextReading(setups, count float64) (variance, df float64) {
+	if f.Basis == Judgement {
+		return f.Mean(setups, count)
+	}
+	return f.uncertainty(setups, count, math.Pow(count, float64(f.Spread)), 1)
 }
 
 // CV is the coefficient of variation of a reading at the mean count,
-// s·n̄^(q/2) over the fitted time there; false where it has none of its own.
+// s·n̄^(q/2) over the fitted time there; false where it has none of its own, or
+// that is not all by which readings differ.
 func (f Fit) CV() (float64, bool) {
-	if f.Basis != Own || f.AtMean() <= 0 {
+	if f.Basis != Own || f.BetweenSD > 0 || f.AtMean() <= 0 {
 		return 0, false
 	}
 	return f.SD * f.rootMeanCount() / f.AtMean(), true
@@ -184,17 +233,22 @@ func (f Fit) R2() (float64, bool) {
 
 // ReadingsFor is how many readings in all, taken as these were, would hold the
 // mean time at the mean count to ± share: the smallest M above the number of
-// parameters with t(M − p)·se·√(N/M) ≤ share·mean, t at the confidence. False
-// without a spread.
+// parameters with t(M − p)·se·√(N/M) ≤ share·mean, t at the confidence. Where
+// grows or workers differ, more readings come with more of them, and t has
+// degrees of freedom in proportion. False without a spread.
 func (f Fit) ReadingsFor(share, confidence float64) (int, bool) {
 	mean := f.AtMean()
 	if f.Basis == NoSpread || mean <= 0 {
 		return 0, false
 	}
 	p := f.Form.Parameters()
-	root := math.Sqrt(f.Variance(f.meanSetups, f.meanCount) * float64(f.Readings))
+	variance, df := f.Mean(f.meanSetups, f.meanCount)
+	root, each := math.Sqrt(variance*float64(f.Readings)), 1.0
+	if f.between != nil {
+		each = df / f.DF
+	}
 	enough := func(m int) bool {
-		return Quantile(confidence, float64(m-p))*root/math.Sqrt(float64(m)) <= share*mean
+		return Quantile(confidence, each*float64(m-p))*root/math.Sqrt(float64(m)) <= share*mean
 	}
 	low, high := p, p+1 // too few, enough: doubled, then halved
 	for !enough(high) {

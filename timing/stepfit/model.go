@@ -3,6 +3,9 @@ package stepfit
 // Model is the fit that was chosen for a step, and how it came about.
 type Model struct {
 	Fit
+	// Plain is the fit of readings taken as independent, from which form and spread
+	// were chosen; it is Fit where no grows or workers are found to differ.
+	Plain Fit
 	// Bracket is the other extreme where alike counts cannot tell setup and
 	// unit time apart: the same readings taken as all setup, while Fit takes
 	// them as all unit. Nil where there is no doubt.
@@ -10,10 +13,24 @@ type Model struct {
 	// LeftSetup and LeftUnit say that setup+unit was tried and gave a setup, or
 	// a unit, time below zero.
 	LeftSetup, LeftUnit bool
+	// Asked says that the form was asked for and is kept, whatever its times.
+	Asked bool
 	// Refused is a form that was asked for and cannot be fitted to these
 	// readings; "" where none was.
 	Refused Form
 }
+
+// CV is the coefficient of variation of a reading, of what scatters alone: that of
+// the plain fit where grows or workers differ. See Fit.CV.
+func (m Model) CV() (float64, bool) {
+	if m.BetweenSD > 0 {
+		return m.Plain.CV()
+	}
+	return m.Fit.CV()
+}
+
+// Screen starts a screening of the readings about the plain fit. See Fit.Screen.
+func (m Model) Screen() (Screen, bool) { return m.Plain.Screen() }
 
 // Options say what is asked of a model. The zero Options let the readings
 // decide.
@@ -43,18 +60,25 @@ func (s Sums) CanFit(form Form) bool {
 	}
 }
 
-// Choose is the model of a step's readings. There must be at least one.
+// Choose is the model of a step's readings, taken as independent. There must be at
+// least one.
 func (s Sums) Choose(o Options) Model {
+	m := s.choose(o)
+	m.Plain = m.Fit
+	return m
+}
+
+func (s Sums) choose(o Options) Model {
 	if o.Form == "" {
 		o.Form = Auto
 	}
 	if o.Form != Auto {
 		if s.CanFit(o.Form) {
-			return Model{Fit: s.Fit(o.Form, s.spread(o.Form, o.Spread))}
+			return Model{Fit: s.Fit(o.Form, s.spread(o.Form, o.Spread)), Asked: true}
 		}
 		refused := o.Form
 		o.Form = Auto
-		m := s.Choose(o)
+		m := s.choose(o)
 		m.Refused = refused
 		return m
 	}
@@ -70,14 +94,26 @@ func (s Sums) Choose(o Options) Model {
 	}
 	q := s.spread(SetupUnit, o.Spread)
 	both := s.Fit(SetupUnit, q)
-	least := -sameRatio * s.secondMax
-	switch {
-	case both.SetupSec < least:
+	switch s.belowZero(both) {
+	case Setup:
 		return Model{Fit: s.Fit(Unit, q), LeftSetup: true}
-	case both.UnitSec*s.CountMax < least:
+	case Unit:
 		return Model{Fit: s.Fit(Setup, q), LeftUnit: true}
 	}
 	return Model{Fit: both}
+}
+
+// belowZero is the one of a fit's two times that is below zero by more than
+// rounding; "" where neither is.
+func (s Sums) belowZero(f Fit) Form {
+	least := -sameRatio * s.secondMax
+	switch {
+	case f.SetupSec < least:
+		return Setup
+	case f.UnitSec*s.CountMax < least:
+		return Unit
+	}
+	return ""
 }
 
 // What the readings must show before their scatter is taken to grow with the

@@ -209,3 +209,18 @@ func standsOutAgrees(t *testing.T, c fitCase, model Model, readings []Reading) {
 		}
 	}
 }
+
+// NIST StRD, linear regression, data set NoInt2, certified values from memory.
+func TestNoInt2(t *testing.T) {
+	var s Sums
+	for _, r := range [][2]float64{{4, 3}, {5, 4}, {6, 4}} {
+		s.Add(1, r[0], r[1])
+	}
+	f := s.Fit(Unit, 0)
+	assert.InEpsilon(t, 0.727272727272727, f.UnitSec, 1e-12)
+	assert.InEpsilon(t, 0.0420827318078432, math.Sqrt(f.Variance(0, 1)), 1e-12)
+	assert.InEpsilon(t, 0.369274472937998, f.SD, 1e-12)
+	r2, ok := f.R2()
+	assert.True(t, ok)
+	assert.InEpsilon(t, 0.993348115299335, r2, 1e-12)
+}

@@ -18,8 +18,7 @@ type Sums struct {
 	secondMax          float64
 	logCounts          float64 // Σ ln n, of counts above 0
 	zeroCounts         int     // readings with a count of 0
-	factor             [spreads]factor
-	level              [spreads]level
+	centred            [spreads]centred
 }
 
 // Add takes in a reading: how often the step was set up in it (0 or more), the
@@ -48,9 +47,19 @@ func (s *Sums) Add(setups, count, seconds float64) {
 		if q > 0 && count == 0 {
 			continue // a weight without bound: spread 1 and 2 are not used then
 		}
-		root := math.Pow(count, -float64(q)/2)
-		s.factor[q].add([3]float64{root * setups, root * count, root * seconds})
-		s.level[q].add(root*root, seconds)
+		s.centred[q].add(weight(q, count), [columns]float64{setups, count, seconds})
+	}
+}
+
+// weight is count^(−q).
+func weight(q int, count float64) float64 {
+	switch q {
+	case 0:
+		return 1
+	case 1:
+		return 1 / count
+	default:
+		return 1 / (count * count)
 	}
 }
 
@@ -90,11 +99,13 @@ func (s *Sums) Merge(o Sums) {
 	s.logCounts += o.logCounts
 	s.zeroCounts += o.zeroCounts
 	for q := range spreads {
-		for _, row := range o.factor[q] {
-			s.factor[q].add(row)
-		}
-		s.level[q].merge(o.level[q])
+		s.centred[q].merge(o.centred[q])
 	}
+}
+
+// Totals are the sums of the readings' setups, counts and seconds.
+func (s Sums) Totals() (setups, count, seconds float64) {
+	return s.setups, s.counts, s.centred[0].weight * s.centred[0].mean[2]
 }
 
 // MeanSetups is the plain mean of the readings' setups, 0 without readings.
@@ -110,51 +121,66 @@ func (s Sums) mean(sum float64) float64 {
 	return sum / float64(s.Readings)
 }
 
-// factor is the triangular factor R of the weighted rows (m, n, t), R'R their
-// matrix of squares and products. Keeping R rather than R'R keeps twice the
-// digits: its last entry is the root of the residual sum of squares itself,
-// not a small difference of large numbers.
-//
-// Rows are taken in by Givens rotations (Golub and Van Loan, Matrix
-// Computations, 4th ed., sections 5.1.8 and 6.5.3).
-type factor [3][3]float64
+// columns are those of the readings' rows: setups, count and seconds.
+const columns = 3
 
-func (f *factor) add(row [3]float64) {
-	for i := range row {
-		if row[i] == 0 {
-			continue
-		}
-		r := math.Hypot(f[i][i], row[i])
-		c, s := f[i][i]/r, row[i]/r
-		for j := i; j < len(row); j++ {
-			f[i][j], row[j] = c*f[i][j]+s*row[j], c*row[j]-s*f[i][j]
-		}
-	}
+// centred is weighted rows about their own mean: its weight, the mean, and the
+// triangular factor of what is about it. They are updated and merged as by Chan,
+// Golub and LeVeque (The American Statistician 37, 1983).
+type centred struct {
+	weight float64
+	mean   [columns]float64
+	about  [columns * columns]float64
 }
 
-// column is one of the factor's columns: 0 the setups, 1 the counts, 2 the times.
-func (f *factor) column(j int) vector { return vector{f[0][j], f[1][j], f[2][j]} }
+func (c *centred) add(weight float64, row [columns]float64) {
+	total := c.weight + weight
+	root := math.Sqrt(c.weight * (weight / total))
+	for j := range row {
+		d := row[j] - c.mean[j]
+		c.mean[j] += d * (weight / total)
+		row[j] = root * d
+	}
+	c.weight = total
+	rotateIn(c.about[:], row[:])
+}
 
-type vector [3]float64
+func (c *centred) merge(o centred) {
+	if o.weight == 0 {
+		return
+	}
+	for i := range columns {
+		rotateIn(c.about[:], o.about[i*columns:(i+1)*columns])
+	}
+	c.add(o.weight, o.mean)
+}
+
+// factor is the triangular factor of the rows as they are, about zero.
+func (c centred) factor() factor {
+	root := math.Sqrt(c.weight)
+	row := [columns]float64{root * c.mean[0], root * c.mean[1], root * c.mean[2]}
+	rotateIn(c.about[:], row[:])
+	return factor(c.about)
+}
+
+// squares is the sum of squares of the times about their mean.
+func (c centred) squares() float64 {
+	t := factor(c.about).column(columns - 1)
+	return t.dot(t)
+}
+
+// factor is a triangular factor of the weighted rows, see triangle.
+type factor [columns * columns]float64
+
+func (f *factor) at(i, j int) float64 { return f[i*columns+j] }
+
+// column is one of the factor's columns: 0 the setups, 1 the counts, 2 the times.
+func (f factor) column(j int) vector { return vector{f[j], f[columns+j], f[2*columns+j]} }
+
+type vector [columns]float64
 
 func (v vector) dot(w vector) float64 { return v[0]*w[0] + v[1]*w[1] + v[2]*w[2] }
 
 func (v vector) minus(f float64, w vector) vector {
 	return vector{v[0] - f*w[0], v[1] - f*w[1], v[2] - f*w[2]}
-}
-
-// level is a weighted mean and the sum of squares about it, updated and merged
-// as by Chan, Golub and LeVeque (The American Statistician 37, 1983).
-type level struct{ weight, mean, squares float64 }
-
-func (l *level) add(weight, x float64) { l.merge(level{weight: weight, mean: x}) }
-
-func (l *level) merge(o level) {
-	if o.weight == 0 {
-		return
-	}
-	w, d := l.weight+o.weight, o.mean-l.mean
-	l.squares += o.squares + d*d*l.weight*o.weight/w
-	l.mean += d * o.weight / w
-	l.weight = w
 }

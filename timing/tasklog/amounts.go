@@ -37,8 +37,7 @@ func (r *reader) time(c column) timing.Maybe {
 	return r.parsed(c, func(text string, comma bool) (float64, error) {
 		seconds, doubtful, err := parseTime(text, comma)
 		if doubtful {
-			warning := timing.Problem{Place: r.place(r.at[c]), Text: doubt(text, seconds)}
-			r.log.Warnings = append(r.log.Warnings, warning)
+			r.warn(r.place(r.at[c]), "%s", doubt(text, seconds))
 		}
 		return seconds, err
 	})

@@ -40,26 +40,14 @@ var columnNames = [columns]string{
 
 func (c column) String() string { return columnNames[c] }
 
-// header reads the names of the columns and says whether rows can be read by
-// them. Columns of other names are kept out of the way.
-func (r *reader) header() bool {
-	if !r.next() {
-		if len(r.problems) == 0 {
-			r.problem(timing.Place{File: r.file}, "empty: the first line names the columns, at least step,count,time")
-		}
-		return false
-	}
-	r.fields = len(r.record)
+// header finds the column of each name in the row in hand. Columns of other names
+// are kept out of the way.
+func (r *reader) header() {
 	var found, spare []string // every name, and those of no column of ours
 	for i := range r.at {
 		r.at[i] = -1
 	}
 	for i, cell := range r.record {
-		if strings.Contains(cell, "\r") {
-			// Some spreadsheets end lines so; the whole file would pass for a header.
-			r.problem(r.place(i), "a carriage return alone ends no line: save the file as CSV UTF-8")
-			return false
-		}
 		name := strings.TrimSpace(cell)
 		if name != "" {
 			found = append(found, name)
@@ -75,7 +63,15 @@ func (r *reader) header() bool {
 		}
 	}
 	r.checkNeeded(found, spare)
-	return r.isText() && len(r.problems) == 0
+}
+
+// isLog says whether the header names the columns that a log needs.
+func (r *reader) isLog() bool {
+	return r.at[stepColumn] >= 0 && r.at[countColumn] >= 0 && r.isTimed()
+}
+
+func (r *reader) isTimed() bool {
+	return r.at[timeColumn] >= 0 || r.at[startColumn] >= 0 && r.at[endColumn] >= 0
 }
 
 func (r *reader) checkNeeded(found, spare []string) {
@@ -84,7 +80,7 @@ func (r *reader) checkNeeded(found, spare []string) {
 			r.missing(fmt.Sprintf("no column %q", c), found, spare, c)
 		}
 	}
-	if r.at[timeColumn] < 0 && (r.at[startColumn] < 0 || r.at[endColumn] < 0) {
+	if !r.isTimed() {
 		r.missing(`no column "time", nor both "start" and "end"`, found, spare, timeColumn, startColumn, endColumn)
 	}
 }

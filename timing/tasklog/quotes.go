@@ -10,7 +10,7 @@ import (
 
 // badQuote tells of the quote for which a row cannot be taken apart; start is
 // how far the data had been read before that row.
-func (r *reader) badQuote(fault *csv.ParseError, start int64) {
+func (r *csvReader) badQuote(fault *csv.ParseError, start int64) {
 	at := timing.Place{File: r.file, Line: fault.Line, Column: fault.Column}
 	if errors.Is(fault, csv.ErrBareQuote) {
 		r.problem(at, "a quote in a field that does not start with one: put the field in quotes and write each quote inside it twice")
@@ -27,7 +27,7 @@ func (r *reader) badQuote(fault *csv.ParseError, start int64) {
 // csv reader names the end of the file instead. It is false where a quote
 // stands at the place that the csv reader names. Quotes before that place are
 // in order, so that every second one closes.
-func (r *reader) unclosed(fault *csv.ParseError, start int64) (timing.Place, bool) {
+func (r *csvReader) unclosed(fault *csv.ParseError, start int64) (timing.Place, bool) {
 	row := r.data[start:r.csv.InputOffset()]
 	at := timing.Place{File: r.file, Line: fault.Line - bytes.Count(bytes.TrimSuffix(row, []byte("\n")), []byte("\n"))}
 	var opened timing.Place

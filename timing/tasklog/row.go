@@ -31,9 +31,9 @@ func (r *reader) reading() timing.Reading {
 		Setups:   setups,
 		Source:   r.source(),
 		Rating:   r.above0(ratingColumn, 100),
-		Void:     strings.Clone(r.text(voidColumn)), // a clone does not hold on to the whole row
-		Note:     strings.Clone(r.text(noteColumn)),
-		Journal:  strings.Clone(r.text(journalColumn)),
+		Void:     r.own(r.text(voidColumn)),
+		Note:     r.own(r.text(noteColumn)),
+		Journal:  r.own(r.text(journalColumn)),
 	}
 	if math.IsInf(reading.Basic(), 0) {
 		r.problem(reading.Place, "time × people × rating is too large")
@@ -75,7 +75,7 @@ func (r *reader) name(c column) string {
 	text := r.text(c)
 	name, ok := r.texts[text]
 	if !ok {
-		name = strings.Clone(text)
+		name = r.own(text)
 		r.texts[name] = name
 	}
 	return name

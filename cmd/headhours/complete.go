@@ -1,0 +1,241 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+	"time"
+	"unicode"
+
+	"github.com/spf13/pflag"
+
+	"headhours/timing"
+	"headhours/timing/folder"
+	"headhours/timing/stepfit"
+)
+
+// suggestion is what a word may become, and what that is.
+type suggestion struct{ word, about string }
+
+// What a shell completes by itself.
+const (
+	files   = ":files"
+	folders = ":folders"
+)
+
+// typed is a command line as far as it was typed.
+type typed struct {
+	flags
+	words   []string    // those that are no flags
+	waiting *pflag.Flag // the flag whose value the last word is
+	last    string      // the word in hand
+}
+
+// complete prints what the last of the words may become: a line each, with a tab
+// before what it is, or a line that leaves it to the shell. Shells call it.
+func complete(w io.Writer, words []string) error {
+	t := typing(words)
+	suggestions, shell := t.suggest()
+	for _, s := range suggestions {
+		if !strings.HasPrefix(s.word, t.last) || strings.ContainsFunc(s.word, unicode.IsControl) {
+			continue
+		}
+		if s.about != "" {
+			s.about = "\t" + s.about
+		}
+		if _, err := fmt.Fprintf(w, "%s%s\n", s.word, s.about); err != nil {
+			return err
+		}
+	}
+	if shell == "" {
+		return nil
+	}
+	_, err := fmt.Fprintln(w, shell)
+	return err
+}
+
+// typing reads the words of a command line, the last of which is not finished.
+func typing(words []string) *typed {
+	t := &typed{}
+	t.define()
+	if len(words) == 0 {
+		return t
+	}
+	for _, word := range words[:len(words)-1] {
+		t.take(word)
+	}
+	t.last = words[len(words)-1]
+	switch name, value, found := strings.Cut(t.last, "="); {
+	case t.waiting != nil && t.last == "=": // bash has it as a word of its own
+		t.last = ""
+	case t.waiting == nil && found && strings.HasPrefix(name, "--"):
+		t.waiting, t.last = t.set.Lookup(name[2:]), value
+	}
+	return t
+}
+
+// take takes a word that is finished. Values that are wrong are left out.
+func (t *typed) take(word string) {
+	switch {
+	case t.waiting != nil && word == "=":
+	case t.waiting != nil:
+		_ = t.set.Set(t.waiting.Name, word)
+		t.waiting = nil
+	case len(word) < 2 || word[0] != '-':
+		t.words = append(t.words, word)
+	default:
+		t.takeFlag(word)
+	}
+}
+
+func (t *typed) takeFlag(word string) {
+	name, value, found := strings.Cut(strings.TrimLeft(word, "-"), "=")
+	flag := t.set.Lookup(name)
+	if !strings.HasPrefix(word, "--") {
+		flag, value, found = t.set.ShorthandLookup(word[1:2]), word[2:], len(word) > 2
+	}
+	switch {
+	case flag == nil || flag.NoOptDefVal != "":
+	case found:
+		_ = t.set.Set(flag.Name, value)
+	default:
+		t.waiting = flag
+	}
+}
+
+// suggest is what the word in hand may become, or who else knows.
+func (t *typed) suggest() ([]suggestion, string) {
+	switch {
+	case t.waiting != nil:
+		return t.values()
+	case strings.HasPrefix(t.last, "-"):
+		return t.flagNames(), ""
+	case len(t.words) == 0:
+		return append(commandNames(), suggestion{"help", "of a command or a topic"}), ""
+	case len(t.words) == 1 && t.words[0] == "help":
+		return append(commandNames(), plainly(topics)...), ""
+	}
+	cmd, err := find(t.words[0])
+	switch {
+	case err != nil || len(t.words) > cmd.most:
+		return nil, ""
+	case cmd.choices != nil:
+		return plainly(cmd.choices), ""
+	case strings.Contains(cmd.args, "DIR"):
+		return nil, folders
+	}
+	return nil, files
+}
+
+func commandNames() []suggestion {
+	var names []suggestion
+	for _, c := range commands() {
+		names = append(names, suggestion{c.name, c.does})
+	}
+	return names
+}
+
+func plainly(words []string) []suggestion {
+	var plain []suggestion
+	for _, word := range words {
+		plain = append(plain, suggestion{word: word})
+	}
+	return plain
+}
+
+// command is the one that was typed; before it is, none with the flags of all.
+func (t *typed) command() command {
+	if len(t.words) == 0 {
+		return command{}
+	}
+	cmd, _ := find(t.words[0])
+	return cmd
+}
+
+func (t *typed) flagNames() []suggestion {
+	var names []suggestion
+	flagsOf(t.command()).VisitAll(func(f *pflag.Flag) {
+		_, usage := pflag.UnquoteUsage(f)
+		names = append(names, suggestion{"--" + f.Name, usage})
+	})
+	return names
+}
+
+// values are those of the flag that waits for one.
+func (t *typed) values() ([]suggestion, string) {
+	switch t.waiting.Name {
+	case "workflow":
+		return plainly(t.theStudy().WorkflowNames()), ""
+	case "change":
+		var names []string
+		for _, change := range t.theStudy().Changes {
+			names = append(names, change.Name)
+		}
+		return plainly(names), ""
+	case "worker", "grow":
+		return plainly(t.named(t.waiting.Name)), ""
+	case "format":
+		return plainly(t.command().answersIn()), ""
+	case "form":
+		return plainly(namesOf(stepfit.Forms)), ""
+	case "spread":
+		return plainly([]string{"0", "1", "2"}), ""
+	case "grouping":
+		return plainly(namesOf(timing.Groupings)), ""
+	case "separate":
+		return plainly(namesOf(timing.Separations)), ""
+	case "scatter":
+		return plainly(namesOf(timing.Scatters)), ""
+	case "days-off":
+		return weekdays(), ""
+	}
+	switch holds, _ := pflag.UnquoteUsage(t.waiting); holds {
+	case "DIR":
+		return nil, folders
+	case "FILE":
+		return nil, files
+	}
+	return nil, ""
+}
+
+func weekdays() []suggestion {
+	var days []suggestion
+	for w := time.Sunday; w <= time.Saturday; w++ {
+		days = append(days, suggestion{strings.ToLower(w.String()[:3]), w.String()})
+	}
+	return days
+}
+
+// theStudy is the study that the command line is about, as far as it is right.
+func (t *typed) theStudy() timing.Study {
+	study, _ := (&call{flags: t.flags}).onlyStudy()
+	return study
+}
+
+// named are the workers or the grows of the readings.
+func (t *typed) named(what string) []string {
+	opened, err := folder.Open(t.study, t.logs)
+	if err != nil {
+		return nil
+	}
+	return namesIn(opened.Readings, what)
+}
+
+// namesIn are the workers or the grows of readings, in order of the alphabet.
+func namesIn(readings []timing.Reading, what string) []string {
+	var names []string
+	seen := map[string]bool{"": true}
+	for _, r := range readings {
+		name := r.Worker
+		if what == "grow" {
+			name = r.Grow
+		}
+		if !seen[name] {
+			seen[name] = true
+			names = append(names, name)
+		}
+	}
+	slices.Sort(names)
+	return names
+}

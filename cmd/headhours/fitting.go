@@ -1,0 +1,54 @@
+package main
+
+import (
+	"github.com/spf13/pflag"
+
+	"headhours/report"
+	"headhours/report/plots"
+	"headhours/timing"
+)
+
+// fitting are the flags of fit alone.
+type fitting struct {
+	separate  string
+	overGrows bool
+}
+
+func (f *fitting) define(set *pflag.FlagSet) {
+	set.StringVar(&f.separate, "separate", "", "fit the readings of each workflow, or each worker, apart: `BY` is workflow or worker")
+	set.BoolVar(&f.overGrows, "over-grows", false, "show each step's time in one grow after another, and whether it falls")
+}
+
+func (f *fitting) check() error {
+	if f.separate == "" {
+		return nil
+	}
+	return oneOf("separate", f.separate, namesOf(timing.Separations))
+}
+
+func namesOf[T ~string](values []T) []string {
+	names := make([]string, len(values))
+	for i, v := range values {
+		names[i] = string(v)
+	}
+	return names
+}
+
+// writeFits writes the models of the steps as the flags ask for them.
+func (c *call) writeFits(models *timing.Models) error {
+	if c.separate != "" {
+		models = models.Apart(timing.Separation(c.separate))
+	}
+	fits, err := models.FitsOverGrows(c.workflows)
+	if err != nil {
+		return err
+	}
+	figure := func() (plots.Figure, error) {
+		curves, err := models.Curves(c.workflows)
+		return plots.Steps(curves), err
+	}
+	if c.overGrows {
+		return c.writeAndDraw(report.FitOverGrows(fits), fits, figure)
+	}
+	return c.writeAndDraw(report.Fit(fits.Fits), fits.Fits, figure)
+}

@@ -1,0 +1,157 @@
+package main
+
+import (
+	"bytes"
+	"io"
+	"os"
+	"regexp"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"headhours/timing/folder"
+	"headhours/timing/tasklog"
+)
+
+// beside are the files that examples speak of, by the command.
+var beside = map[string]map[string]string{
+	"film": {
+		"monday.vtt": "WEBVTT\n\n00:10.000 --> 01:40.000\nsow\ncount: 24\n",
+		"monday.txt": "0:12 sow x24\n1:40 stop\n",
+	},
+	"record": {"monday.txt": "start sow\n"},
+}
+
+// atDemo runs a command line in a folder that is a copy of the demo study, or has
+// no study yet, and gives what it printed. An example may read its input from a
+// file.
+func atDemo(t *testing.T, line string) string {
+	t.Helper()
+	words := splitWords(line)
+	require.Equal(t, "headhours", words[0])
+	t.Chdir(t.TempDir())
+	if words[1] != "init" {
+		require.NoError(t, unpack("demo", "."))
+	}
+	log, err := studies.ReadFile("demo/timings/g3.csv")
+	require.NoError(t, err)
+	require.NoError(t, os.WriteFile("monday.csv", log, 0o644))
+	for name, text := range beside[words[1]] {
+		require.NoError(t, os.WriteFile(name, []byte(text), 0o644))
+	}
+	var stdin io.Reader = strings.NewReader("")
+	if n := len(words); n > 2 && words[n-2] == "<" {
+		text, err := os.ReadFile(words[n-1])
+		require.NoError(t, err)
+		stdin, words = bytes.NewReader(text), words[:n-2]
+	}
+	var out, errs bytes.Buffer
+	require.Equal(t, done, run(words[1:], stdin, &out, &errs), errs.String())
+	return out.String()
+}
+
+// Each command has two examples or more, and each example works on the demo study,
+// save where a person has to be there.
+func TestExamplesOfCommands(t *testing.T) {
+	for _, cmd := range commands() {
+		assert.GreaterOrEqual(t, len(cmd.examples), 2, cmd.name)
+		for _, example := range cmd.examples {
+			line, _, _ := strings.Cut(example, " # ")
+			t.Run(line, func(t *testing.T) {
+				assert.True(t, strings.HasPrefix(line+" ", "headhours "+cmd.name+" "))
+				if cmd.attended {
+					t.Skip("needs a person")
+				}
+				atDemo(t, line)
+			})
+		}
+	}
+}
+
+// A command that goes on from another is there.
+func TestNextCommands(t *testing.T) {
+	for _, cmd := range commands() {
+		if name, does, _ := strings.Cut(cmd.next, " "); cmd.next != "" {
+			_, err := find(name)
+			assert.NoError(t, err)
+			assert.NotEmpty(t, does)
+			assert.NotEqual(t, cmd.name, name)
+		}
+	}
+}
+
+var (
+	topicExample = regexp.MustCompile(`(?m)^  (headhours .*)$`)
+	topicBlock   = regexp.MustCompile(`(?m)(^    .*\n|^\n)+`)
+)
+
+// shownIn is what a topic shows of a file: lines that stand four blanks in.
+func shownIn(t *testing.T, name string) string {
+	t.Helper()
+	text, err := topicTexts.ReadFile("topics/" + name + ".txt")
+	require.NoError(t, err)
+	longest := ""
+	for _, block := range topicBlock.FindAllString(string(text), -1) {
+		if len(block) > len(longest) {
+			longest = block
+		}
+	}
+	return regexp.MustCompile(`(?m)^    `).ReplaceAllString(longest, "")
+}
+
+// What the topics show works: their commands, the study file, the log.
+func TestTopics(t *testing.T) {
+	ran := 0
+	for _, name := range topics {
+		text, err := topicTexts.ReadFile("topics/" + name + ".txt")
+		require.NoError(t, err)
+		assert.Equal(t, string(text), string(answer(t, "help", name)))
+		for _, found := range topicExample.FindAllStringSubmatch(string(text), -1) {
+			t.Run(found[1], func(t *testing.T) { atDemo(t, found[1]) })
+			ran++
+		}
+	}
+	assert.GreaterOrEqual(t, ran, 5)
+
+	study, err := folder.ReadStudy([]byte(shownIn(t, "study")), "study.toml")
+	require.NoError(t, err)
+	assert.Equal(t, []string{"sow", "transplant", "harvest"}, study.StepNames())
+	assert.Equal(t, []string{"tray"}, study.WorkflowNames())
+
+	log, err := tasklog.Read(strings.NewReader(strings.TrimSpace(shownIn(t, "log"))), "log.csv", tasklog.Names{})
+	require.NoError(t, err)
+	require.Len(t, log.Readings, 3)
+	assert.Equal(t, 295.0, log.Readings[2].Seconds)
+	assert.Empty(t, log.Warnings)
+}
+
+// The topic of the study names every part and key that a study may have.
+func TestTopicOfTheStudyNamesEveryKey(t *testing.T) {
+	text, err := topicTexts.ReadFile("topics/study.txt")
+	require.NoError(t, err)
+	starter, err := studies.ReadFile("starter/study.toml")
+	require.NoError(t, err)
+	keys := regexp.MustCompile(`(?m)^(?:# )?(\[\[?\w+\]\]?|\w+) *(?:=|$)`).FindAllStringSubmatch(string(starter), -1)
+	require.Greater(t, len(keys), 30)
+	for _, key := range keys {
+		assert.Contains(t, string(text), key[1])
+	}
+}
+
+// Help fits a terminal of 80 columns, but for command lines, which are not broken.
+func TestHelpIsNarrow(t *testing.T) {
+	pages := append([]string{""}, topics...)
+	for _, cmd := range commands() {
+		pages = append(pages, cmd.name)
+	}
+	for _, page := range pages {
+		for _, line := range strings.Split(string(answer(t, splitWords("help "+page)...)), "\n") {
+			if !strings.HasPrefix(line, "  headhours ") {
+				assert.LessOrEqual(t, utf8.RuneCountInString(line), 80, "help %s: %s", page, line)
+			}
+		}
+	}
+}

@@ -1,0 +1,23 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+
+	"headhours/timing"
+)
+
+// warnOfStrangers says of a --worker or --grow that no reading names it, and which
+// name is near: what follows is an answer without readings.
+func (c *call) warnOfStrangers(readings []timing.Reading) {
+	for _, asked := range []struct{ what, name string }{{"worker", c.worker}, {"grow", c.grow}} {
+		known := namesIn(readings, asked.what)
+		switch {
+		case asked.name == "" || slices.Contains(known, asked.name):
+		case len(known) == 0:
+			fmt.Fprintf(c.stderr, "warning: no reading names a %s, so none is of %q\n", asked.what, asked.name)
+		default:
+			fmt.Fprintf(c.stderr, "warning: in the readings %s\n", timing.UnknownName{Kind: asked.what, Name: asked.name, Known: known})
+		}
+	}
+}

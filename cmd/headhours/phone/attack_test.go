@@ -1,0 +1,47 @@
+package phone
+
+import (
+	"context"
+	"fmt"
+	"net/http"
+	"net/http/httptest"
+	"strings"
+	"testing"
+
+	"github.com/chromedp/chromedp"
+	"github.com/stretchr/testify/assert"
+)
+
+// attackersPage is another site's page in the same browser, which has the cookie.
+// It can neither read nor write, nor frame the page; a name of its own that it
+// binds to our address gets it nothing either.
+func attackersPage(t *testing.T, browser context.Context) {
+	s := newStation(t)
+	p := newPhone(t, browser, tall, "")
+	p.open(s, "w1")
+	p.task("sow")
+	p.saved()
+	before := tree(t, s.dir)
+	url := s.url() + "sessions/" + s.journals()[0]
+	event := strings.TrimSpace(lines(t, session(s.journals()[0], begin("w9"))))
+	evil := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		fmt.Fprintf(w, `<!doctype html><iframe name=into src=%q></iframe><iframe name=out></iframe>
+			<form id=f method=post enctype=text/plain target=out action=%q><input name='%s' value=''></form>`, s.url(), url, strings.ReplaceAll(event, "'", "&#39;"))
+	}))
+	defer evil.Close()
+	p.do(chromedp.Navigate(strings.Replace(evil.URL, "127.0.0.1", evilSite, 1)))
+	assert.Equal(t, "refused refused refused", eval[string](p, fmt.Sprintf(`(async () => {
+		const tried = [];
+		for (const options of [{credentials: 'include'}, {method: 'POST', credentials: 'include', body: %[2]q, headers: {'X-Own': '1'}}, {method: 'POST', mode: 'no-cors', credentials: 'include', body: %[2]q}])
+			tried.push(await fetch(options.method ? %[1]q : %[3]q, options).then(a => a.type, () => 'refused'));
+		document.getElementById('f').submit();
+		await new Promise(r => setTimeout(r, 500));
+		return tried.join(' ');
+	})()`, url, event, s.url()+"study")))
+	assert.Equal(t, before, tree(t, s.dir))
+	assert.Equal(t, "blocked", eval[string](p, `(() => { try { return frames.into.document.body.textContent } catch { return 'blocked' } })()`))
+
+	p.do(chromedp.Navigate(fmt.Sprintf("http://%s:%d/", evilSite, s.port)))
+	assert.Contains(t, p.text("body"), "does not go by that name")
+	assert.Equal(t, before, tree(t, s.dir))
+}

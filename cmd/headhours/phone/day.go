@@ -1,0 +1,107 @@
+package phone
+
+import (
+	"bytes"
+	"errors"
+	"io/fs"
+	"net/http"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+
+	"headhours/timing"
+	"headhours/timing/stopwatch"
+)
+
+// mostJournals is how many journals of a day are shown.
+const mostJournals = 200
+
+// shown is a reading as the page shows those of other recorders.
+type shown struct {
+	Session string       `json:"session"`
+	ID      string       `json:"id"` // of the event that began it
+	Step    string       `json:"step"`
+	Worker  string       `json:"worker"`
+	Began   time.Time    `json:"began"`
+	Running bool         `json:"running"`
+	Seconds float64      `json:"seconds"`
+	Count   timing.Maybe `json:"count"`
+	Void    string       `json:"void"`
+	Note    string       `json:"note"`
+}
+
+// day answers with the readings that began on a date, of all journals. A session
+// of the day before may reach into it.
+func (d *desk) day(w http.ResponseWriter, r *http.Request) {
+	date, err := time.Parse(time.DateOnly, r.PathValue("date"))
+	if err != nil {
+		http.Error(w, "want a date such as 2026-03-31", http.StatusBadRequest)
+		return
+	}
+	var states []stopwatch.State
+	var problems []string
+	err = d.recorders.during(func() error {
+		states, problems, err = d.sessions(date.AddDate(0, 0, -1), date)
+		return err
+	})
+	if err != nil {
+		refuse(w, err)
+		return
+	}
+	readings := []shown{}
+	for _, s := range states {
+		readings = append(readings, on(date, s)...)
+	}
+	answer(w, struct {
+		Readings []shown  `json:"readings"`
+		Problems []string `json:"problems"`
+	}{readings, problems})
+}
+
+// sessions are those that began on one of some dates, and what is wrong with
+// journals.
+func (d *desk) sessions(dates ...time.Time) (states []stopwatch.State, problems []string, err error) {
+	problems = []string{}
+	entries, err := os.ReadDir(d.recorders.dir)
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return nil, nil, err
+	}
+	for _, e := range entries {
+		if filepath.Ext(e.Name()) != stopwatch.Extension || !begunOn(e.Name(), dates) || len(states) == mostJournals {
+			continue
+		}
+		path := filepath.Join(d.recorders.dir, e.Name())
+		data, err := os.ReadFile(path)
+		if err != nil {
+			return nil, nil, err
+		}
+		held, err := stopwatch.Read(bytes.NewReader(data), path)
+		if err != nil {
+			problems = append(problems, err.Error())
+			continue
+		}
+		states = append(states, stopwatch.Fold(path, held.Events))
+	}
+	return states, problems, nil
+}
+
+// begunOn says whether the name of a journal begins with one of some dates.
+func begunOn(name string, dates []time.Time) bool {
+	return slices.ContainsFunc(dates, func(d time.Time) bool { return strings.HasPrefix(name, d.Format(time.DateOnly)+"T") })
+}
+
+// on lists the readings of a session that began on a date of its own clock.
+func on(date time.Time, s stopwatch.State) []shown {
+	var list []shown
+	for _, r := range s.Readings {
+		if r.Date.Equal(date) {
+			list = append(list, shown{
+				Session: s.Session.Name, ID: r.ID, Step: r.Step, Worker: r.Worker, Began: r.Began, Running: r.Ended.IsZero(),
+				Seconds: r.Seconds, Count: r.Counted, Void: r.Void, Note: r.Note,
+			})
+		}
+	}
+	return list
+}

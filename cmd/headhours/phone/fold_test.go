@@ -1,0 +1,171 @@
+package phone
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"headhours/timing"
+	"headhours/timing/stopwatch"
+)
+
+// come is what events come to, as far as both the core and the page tell.
+type come struct {
+	Readings []comeTo
+	Running  string
+	Paused   bool
+	Elapsed  int64 // milliseconds, a while after the last event
+	Refused  []string
+}
+
+type comeTo struct {
+	ID, Step, Grow, Workflow, Worker, Void, Note string
+	Began, Ended, Net                            int64 // milliseconds
+	Count, Setups                                timing.Maybe
+	People                                       float64
+}
+
+// onPage is the page's own fold, told in those words.
+const onPage = `
+(lists => lists.map(([events, now]) => {
+	const s = fold(events);
+	const readings = s.readings.map(r => ({id: r.id, step: r.step, grow: r.grow || '', workflow: r.workflow || '', worker: r.worker || '',
+		void: r.void, note: r.note, began: r.began, ended: r.ended || 0, net: r.net, count: r.count, setups: r.setups ?? null, people: r.hands}));
+	return {readings, running: s.readings[s.running]?.id || '', paused: s.paused, elapsed: elapsed(s, {...now, wall: Date.parse(now.wall)}),
+		refused: events.map(e => e.id).filter(id => id in s.refused)};
+}))(%s)`
+
+func byCore(events []stopwatch.Event, now stopwatch.Instant) come {
+	s := stopwatch.Fold("j", events)
+	c := come{Readings: []comeTo{}, Paused: s.Paused, Elapsed: s.Elapsed(now).Milliseconds(), Refused: []string{}}
+	if r, runs := s.Running(); runs {
+		c.Running = r.ID
+	}
+	for _, r := range s.Readings {
+		ended := int64(0)
+		if !r.Ended.IsZero() {
+			ended = r.Ended.UnixMilli()
+		}
+		c.Readings = append(c.Readings, comeTo{r.ID, r.Step, r.Grow, r.Workflow, r.Worker, r.Void, r.Note,
+			r.Began.UnixMilli(), ended, int64(math.Round(1000 * r.Seconds)), r.Counted, r.Setups, r.People})
+	}
+	refused := map[int]bool{}
+	for _, w := range s.Warnings {
+		refused[w.Place.Line] = refused[w.Place.Line] || strings.Contains(w.Text, " is left out: ")
+	}
+	for _, e := range events {
+		if refused[e.Line] {
+			c.Refused = append(c.Refused, e.ID)
+		}
+	}
+	return c
+}
+
+// wild is a session of n random presses, most of which fit, by clocks that now
+// and then jump.
+func wild(r *rand.Rand, n int) ([]stopwatch.Event, stopwatch.Instant) {
+	began := time.Date(2026, 3, 2, 8, 10, 0, 0, time.FixedZone("", 3600))
+	at := stopwatch.Instant{Wall: began, Boot: "b0", Mono: 10}
+	pass := func(ms int) { at.Wall = at.Wall.Add(time.Duration(ms) * time.Millisecond); at.Mono += int64(ms) }
+	var events []stopwatch.Event
+	for i := range n {
+		pass(r.IntN(90_000))
+		switch r.IntN(40) {
+		case 0:
+			at.Wall = at.Wall.Add(time.Duration(r.IntN(7_200_000)-3_600_000) * time.Millisecond)
+		case 1:
+			at.Boot, at.Mono = fmt.Sprint("b", i), 5
+		}
+		e := stopwatch.Event{Session: monday, Seq: int64(i + 1), ID: fmt.Sprint("e", i+1), Line: i + 1, Instant: at, Kind: stopwatch.Kinds[1+r.IntN(len(stopwatch.Kinds)-2)]}
+		if i == 0 || r.IntN(60) == 0 {
+			e.Kind = []stopwatch.Kind{stopwatch.Begin, stopwatch.End}[min(i, 1)]
+		}
+		about(r, &e, n, began)
+		events = append(events, e)
+	}
+	pass(1234)
+	return events, at
+}
+
+// about gives an event what its kind needs, and now and then what it may have.
+func about(r *rand.Rand, e *stopwatch.Event, n int, began time.Time) {
+	of := fmt.Sprint("e", 1+r.IntN(n))
+	switch e.Kind {
+	case stopwatch.Begin:
+		e.Grow, e.Workflow, e.Worker, e.People = "g1", "by hand", "w1", timing.Known(float64(1+r.IntN(2)))
+	case stopwatch.Start, stopwatch.Next:
+		e.Step = []string{"sow", "thin", "transplant"}[r.IntN(3)]
+		if r.IntN(5) == 0 {
+			e.Worker, e.Count, e.Text = "w2", timing.Known(float64(r.IntN(9))), "at once"
+		}
+	case stopwatch.Count:
+		e.Count = timing.Known(float64(r.IntN(50)))
+	case stopwatch.Setups:
+		e.Setups = timing.Known(float64(r.IntN(3)))
+	case stopwatch.People:
+		e.People = timing.Known(float64(1 + r.IntN(4)))
+	case stopwatch.Note, stopwatch.Void:
+		e.Text = "why"
+	case stopwatch.Amend:
+		e.End = began.Add(time.Duration(r.IntN(n*50_000)) * time.Millisecond)
+		if r.IntN(4) == 0 {
+			e.Step, e.People, e.Grow = "harvest", timing.Known(3), "g2"
+		}
+	}
+	takesOf := []stopwatch.Kind{stopwatch.Count, stopwatch.Setups, stopwatch.Note, stopwatch.Void, stopwatch.Undo, stopwatch.Amend}
+	for _, k := range takesOf {
+		if e.Kind == k && r.IntN(3) == 0 {
+			e.Of = of
+		}
+	}
+}
+
+// Whatever is pressed, the page shows what the core will make of it.
+func foldsAsTheCore(t *testing.T, browser context.Context) {
+	s := newStation(t)
+	p := newPhone(t, browser, tall, "")
+	p.open(s, "w1")
+	r := rand.New(rand.NewPCG(1, 2))
+	var lists [][]any
+	var want []come
+	readings, judged := 0, 0
+	for range 1500 {
+		events, now := wild(r, 1+r.IntN(60))
+		for _, e := range events {
+			require.NoError(t, e.Check(), "%+v", e)
+		}
+		c := byCore(events, now)
+		want = append(want, c)
+		readings += len(c.Readings)
+		for _, e := range events {
+			if e.Kind == stopwatch.Amend && !strings.Contains(" "+strings.Join(c.Refused, " ")+" ", " "+e.ID+" ") {
+				judged++
+			}
+		}
+		r.Shuffle(len(events), func(i, j int) { events[i], events[j] = events[j], events[i] })
+		lists = append(lists, []any{events, now})
+		if len(lists) == 100 {
+			text, err := json.Marshal(lists)
+			require.NoError(t, err)
+			got := eval[[]come](p, fmt.Sprintf(onPage, text))
+			require.Len(t, got, len(want))
+			for i := range want {
+				// in the order of the events as they were shuffled
+				require.ElementsMatch(t, want[i].Refused, got[i].Refused, "%+v", lists[i])
+				got[i].Refused = want[i].Refused
+				require.Equal(t, want[i], got[i], "%+v", lists[i])
+			}
+			lists, want = nil, nil
+		}
+	}
+	assert.Greater(t, readings, 5000, "the sessions are worth folding")
+	assert.Greater(t, judged, 300)
+}

@@ -1,0 +1,170 @@
+package phone
+
+import (
+	"bytes"
+	"crypto/hmac"
+	"embed"
+	"encoding/json"
+	"errors"
+	"io"
+	"net/http"
+	"strings"
+
+	"headhours/timing"
+	"headhours/timing/stopwatch"
+)
+
+// Bounds on a request.
+const (
+	mostBody  = 1 << 20 // bytes
+	mostBatch = 1000    // events
+)
+
+//go:embed page.html page.css page.js
+var files embed.FS
+
+// desk is what the handler works on.
+type desk struct {
+	dir       string // the study folder
+	key       string
+	names     []string // host names that the server goes by
+	study     func() (timing.Study, error)
+	recorders *recorders
+}
+
+// newHandler serves the page to anybody and all else to who has the key.
+func newHandler(d *desk) http.Handler {
+	mux := http.NewServeMux()
+	mux.HandleFunc("GET /{$}", static("page.html", "text/html; charset=utf-8"))
+	mux.HandleFunc("GET /page.css", static("page.css", "text/css; charset=utf-8"))
+	mux.HandleFunc("GET /page.js", static("page.js", "text/javascript; charset=utf-8"))
+	mux.HandleFunc("POST /key", d.exchange)
+	mux.HandleFunc("POST /sessions/{session}", keyed(d.key, d.take))
+	mux.HandleFunc("GET /study", keyed(d.key, d.describe))
+	mux.HandleFunc("GET /days/{date}", keyed(d.key, d.day))
+	mux.HandleFunc("GET /report", keyed(d.key, d.report))
+	return guard(mux, d.names)
+}
+
+func static(name, kind string) http.HandlerFunc {
+	return func(w http.ResponseWriter, r *http.Request) {
+		text, err := files.ReadFile(name)
+		if err != nil {
+			http.Error(w, err.Error(), http.StatusInternalServerError)
+			return
+		}
+		w.Header().Set("Content-Type", kind)
+		w.Write(text)
+	}
+}
+
+// aYear is how long a cookie lasts, in seconds; browsers keep none much longer.
+const aYear = 365 * 24 * 60 * 60
+
+// exchange gives the cookie for the key.
+func (d *desk) exchange(w http.ResponseWriter, r *http.Request) {
+	key, err := io.ReadAll(http.MaxBytesReader(w, r.Body, 100))
+	if err != nil {
+		refuse(w, err)
+		return
+	}
+	if !hmac.Equal(key, []byte(d.key)) {
+		http.Error(w, "that is not the key: open the address that headhours phone has printed last", http.StatusForbidden)
+		return
+	}
+	name, value := cookie(d.key)
+	http.SetCookie(w, &http.Cookie{Name: name, Value: value, Path: "/", MaxAge: aYear, HttpOnly: true, SameSite: http.SameSiteStrictMode})
+	w.WriteHeader(http.StatusNoContent)
+}
+
+// refused is an event of a batch, by its number from 1, that is none.
+type refused struct {
+	Event int    `json:"event"`
+	Why   string `json:"why"`
+}
+
+// take writes a batch, an event of the session a line, into the journal. An
+// answer without an error says that all but the refused events stand there, and
+// that those never will; with one, that none does yet.
+func (d *desk) take(w http.ResponseWriter, r *http.Request) {
+	body, err := io.ReadAll(http.MaxBytesReader(w, r.Body, mostBody))
+	if err != nil {
+		refuse(w, err)
+		return
+	}
+	session := r.PathValue("session")
+	lines := bytes.Split(bytes.TrimSuffix(body, []byte("\n")), []byte("\n"))
+	if len(lines) > mostBatch {
+		http.Error(w, "too many events in one batch", http.StatusRequestEntityTooLarge)
+		return
+	}
+	batch, wrong := decode(session, lines)
+	done, err := d.recorders.take(session, batch)
+	if err != nil {
+		refuse(w, err)
+		return
+	}
+	answer(w, struct {
+		Held     int       `json:"held"` // events of the session in the journal
+		Added    int       `json:"added"`
+		Refused  []refused `json:"refused"`
+		Warnings []string  `json:"warnings"`
+	}{done.held, done.added, wrong, d.warnings(done.state)})
+}
+
+// decode reads the lines of a batch.
+func decode(session string, lines [][]byte) (batch []stopwatch.Event, wrong []refused) {
+	wrong = []refused{}
+	for i, line := range lines {
+		e, err := stopwatch.Decode(line)
+		if err == nil && e.Session != session {
+			err = errors.New("is of another session")
+		}
+		if err != nil {
+			wrong = append(wrong, refused{i + 1, err.Error()})
+			continue
+		}
+		batch = append(batch, e)
+	}
+	return batch, wrong
+}
+
+// warnings are a session's, with those of names that the study has not.
+func (d *desk) warnings(s stopwatch.State) []string {
+	list := texts(s.Warnings)
+	study, err := d.study()
+	if err != nil {
+		return append(list, strings.Split(err.Error(), "\n")...)
+	}
+	for _, n := range unknown(study, s) {
+		list = append(list, n.Error())
+	}
+	return list
+}
+
+// refuse says why nothing was read or written.
+func refuse(w http.ResponseWriter, err error) {
+	status := http.StatusServiceUnavailable
+	var long *http.MaxBytesError
+	var damaged timing.Problems
+	switch {
+	case errors.As(err, &long):
+		status = http.StatusRequestEntityTooLarge
+	case errors.Is(err, errFlood):
+		status = http.StatusTooManyRequests
+	case errors.As(err, &damaged):
+		status = http.StatusConflict
+	}
+	http.Error(w, err.Error(), status)
+}
+
+// answer writes JSON, all of it or none.
+func answer(w http.ResponseWriter, value any) {
+	text, err := json.Marshal(value)
+	if err != nil {
+		http.Error(w, err.Error(), http.StatusInternalServerError)
+		return
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.Write(text)
+}

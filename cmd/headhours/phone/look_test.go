@@ -1,0 +1,264 @@
+package phone
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/chromedp/cdproto/accessibility"
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// faults measures what is in sight: what is pressed is 64 px or more each way
+// (asked for; WCAG 2.2's 2.5.8 wants 24), words contrast 4.5 to 1 with what is
+// behind them, 3 to 1 where they are large (1.4.3), the edges of what is pressed
+// 3 to 1 (1.4.11), and nothing is cut off or reaches out sideways (1.4.10).
+const faults = `(() => {
+	const list = [], name = el => el.tagName + '#' + el.id + '.' + el.className + ' ' + el.textContent.trim().slice(0, 30);
+	const seen = el => el.checkVisibility({visibilityProperty: true, contentVisibilityAuto: true}) && !el.closest('.unseen') && (!document.querySelector('dialog[open]') || el.closest('dialog'));
+	const parse = c => { const [r, g, b, a = 1] = c.match(/[\d.]+/g).map(Number); return {r, g, b, a}; };
+	const light = c => [c.r, c.g, c.b].map(v => v / 255).map(v => v <= .04045 ? v / 12.92 : ((v + .055) / 1.055) ** 2.4).reduce((s, v, i) => s + v * [.2126, .7152, .0722][i], 0);
+	const ratio = (a, b) => { const [x, y] = [light(a), light(b)].sort((p, q) => q - p); return (x + .05) / (y + .05); };
+	const ground = el => { for (; el; el = el.parentElement) { const c = parse(getComputedStyle(el).backgroundColor); if (c.a === 1) return c; } return parse('rgb(255,255,255)'); };
+	let measured = 0;
+	const width = document.documentElement.clientWidth; // innerWidth grows with what reaches out
+	for (const el of document.querySelectorAll('button, a, summary, input, select, textarea')) {
+		if (!seen(el)) continue;
+		measured++;
+		const box = el.getBoundingClientRect(), style = getComputedStyle(el);
+		if (box.width < 64 || box.height < 64) list.push('small ' + box.width + 'x' + box.height + ' ' + name(el));
+		if (box.left < 0 || box.right > width) list.push('out of the page ' + name(el));
+		if (el.scrollWidth > el.clientWidth + 1 && el.tagName !== 'INPUT' && el.tagName !== 'TEXTAREA') list.push('cut off ' + name(el));
+		if (el.disabled || el.tagName === 'A' || el.classList.contains('plain')) continue;
+		const edges = [parse(style.borderTopColor), parse(style.backgroundColor)].filter(c => c.a === 1).map(c => ratio(c, ground(el.parentElement)));
+		if (!edges.some(r => r >= 3)) list.push('faint edge ' + edges + ' ' + name(el));
+	}
+	const words = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+	for (let n; n = words.nextNode();) {
+		const el = n.parentElement;
+		if (!n.textContent.trim() || !seen(el) || el.closest(':disabled, script, noscript, option')) continue;
+		measured++;
+		const style = getComputedStyle(el), size = parseFloat(style.fontSize), large = size >= 24 || size >= 18.66 && style.fontWeight >= 700;
+		const r = ratio(parse(style.color), ground(el));
+		if (r < (large ? 3 : 4.5)) list.push('contrast ' + r.toFixed(2) + ' ' + name(el));
+		const box = document.createRange(); box.selectNodeContents(n);
+		for (const b of box.getClientRects()) if (b.left < -1 || b.right > width + 1) list.push('words out of the page ' + name(el));
+	}
+	if (document.documentElement.scrollWidth > width) list.push('the page is wider than the screen: ' + document.documentElement.scrollWidth);
+	if (measured < 5) list.push('next to nothing to measure');
+	return list;
+})()`
+
+// states are what the page looks like in use, one after the other.
+func states(p *phone, s *station, see func(name string)) {
+	see("idle")
+	p.task("soak and fill trays")
+	p.pass(83 * second)
+	see("runs")
+	p.tap("#count")
+	see("keypad")
+	p.keys("3")
+	p.tap("#pause")
+	see("paused")
+	p.task("sow")
+	p.pass(hour - second)
+	p.run("tick()")
+	see("hour")
+	p.pass(2*minute + 3*second)
+	p.tap("#more")
+	p.run("tick()")
+	see("long")
+	p.task("thin")
+	p.pass(10 * second)
+	p.task("transplant")
+	p.pass(10 * second)
+	see("asks")
+	p.press("Count …")
+	p.keys("7.5")
+	p.tap("#stop")
+	p.tap("#readings li:last-child button")
+	see("put-right")
+	p.press("When it ended")
+	see("when")
+	p.press("Back")
+	p.tap("#readings li:first-child button")
+	p.press("Void")
+	see("void")
+	p.press("something dropped")
+	p.run("document.getElementById('others').open = true; document.getElementById('today').scrollIntoView()")
+	see("today")
+	p.run("document.getElementById('more-of-it').scrollIntoView()")
+	see("more")
+	p.run("scrollTo(0, 0)")
+	p.tap("#who")
+	see("who")
+	p.press("Back")
+	s.down()
+	p.task("harvest")
+	p.until(`link === 'away'`)
+	see("waiting")
+	p.tap("#copy")
+	see("copy")
+	p.press("Back")
+	s.up()
+	p.saved()
+}
+
+func sizesAndContrast(t *testing.T, browser context.Context) {
+	for _, size := range []size{small, tall, wide} {
+		for _, theme := range []emulation.MediaFeature{light, dark} {
+			name := fmt.Sprintf("%d %s", size.width, theme.Value)
+			t.Run(name, func(t *testing.T) { measure(t, browser, size, strings.ReplaceAll(name, " ", "-"), theme) })
+		}
+	}
+}
+
+// Words twice as large, as a phone's owner sets them.
+func TestLargeText(t *testing.T) {
+	profile := t.TempDir()
+	put(t, filepath.Join(profile, "Default", "Preferences"), `{"webkit":{"webprefs":{"default_font_size":32}}}`)
+	browser := startBrowser(t, chromedp.UserDataDir(profile))
+	for _, size := range []size{small, tall, wide} {
+		t.Run(fmt.Sprint(size.width), func(t *testing.T) {
+			measure(t, browser, size, fmt.Sprintf("%d-large", size.width), light)
+		})
+	}
+}
+
+func measure(t *testing.T, browser context.Context, size size, name string, theme emulation.MediaFeature) {
+	s := newStation(t)
+	p := newPhone(t, browser, size, "")
+	p.prefer(theme, still)
+	p.do(chromedp.Navigate(s.url() + "#" + aKey))
+	p.until(`document.getElementById('sheet').open`)
+	if strings.HasSuffix(name, "large") {
+		require.Equal(t, "32px", eval[string](p, `getComputedStyle(document.documentElement).fontSize`))
+	}
+	see := func(state string) {
+		t.Helper()
+		p.picture(name + "-" + state)
+		assert.Empty(t, eval[[]string](p, faults), state)
+	}
+	see("first")
+	p.press("Done")
+	p.saved()
+	states(p, s, see)
+	assert.Zero(t, eval[int](p, `[...document.querySelectorAll('*')].filter(el => { const c = getComputedStyle(el); return c.animationName !== 'none' || c.transitionDuration !== '0s' }).length`), "nothing moves")
+}
+
+// The measure itself finds what is wrong.
+func TestFaultsAreFound(t *testing.T) {
+	browser := startBrowser(t)
+	p := newPhone(t, browser, small, "")
+	file := filepath.Join(t.TempDir(), "x.html")
+	require.NoError(t, os.WriteFile(file, []byte(`<!doctype html><meta name=viewport content="width=device-width"><body style="margin:0;background:#fff">
+		<button style="width:60px;height:70px;border:2px solid #eee;background:#fff">a</button><p style="color:#999">faint</p><p style="width:400px">`+strings.Repeat("wide ", 20)+`</p>`), 0o644))
+	p.do(chromedp.Navigate("file://" + file))
+	got := strings.Join(eval[[]string](p, faults), "\n")
+	for _, want := range []string{"small 60x70 BUTTON", "faint edge", "contrast 2.85 P", "words out of the page P", "wider than the screen", "next to nothing"} {
+		assert.Contains(t, got, want)
+	}
+}
+
+// Everything can be reached and pressed by keyboard, and what has the focus is in
+// sight.
+func byKeyboard(t *testing.T, browser context.Context) {
+	s := newStation(t)
+	p := newPhone(t, browser, tall, "")
+	p.open(s, "w1")
+	focus := func(id string) {
+		for range 60 {
+			p.do(chromedp.KeyEvent(kb.Tab))
+			hidden := eval[bool](p, `(() => { const el = document.activeElement, b = el.getBoundingClientRect();
+				const top = document.elementFromPoint(b.left + b.width / 2, b.top + b.height / 2);
+				return el !== document.body && !(el.contains(top) || top?.contains(el)) })()`)
+			require.False(t, hidden, eval[string](p, "document.activeElement.outerHTML"))
+			if eval[bool](p, fmt.Sprintf(`document.activeElement?.matches(%q)`, id)) {
+				require.NotEqual(t, "none", eval[string](p, "getComputedStyle(document.activeElement).outlineStyle"))
+				return
+			}
+		}
+		require.Fail(t, "cannot be reached", id)
+	}
+	enter := func() { p.do(chromedp.KeyEvent(kb.Enter)); p.run("await turn") }
+	focus(`.task[data-step="sow"]`)
+	enter()
+	p.pass(minute)
+	focus("#more")
+	p.do(chromedp.KeyEvent(" "))
+	p.run("await turn")
+	focus("#count")
+	enter()
+	p.do(chromedp.KeyEvent("24"))
+	enter()
+	p.until(`!document.getElementById('sheet').open`)
+	assert.True(t, eval[bool](p, `document.activeElement.id === 'count'`), "back where it was")
+	focus("#note")
+	enter()
+	p.do(chromedp.KeyEvent(kb.Escape))
+	p.until(`!document.getElementById('sheet').open`)
+	focus("#stop")
+	enter()
+	p.saved()
+	assert.Equal(t, []string{"sow 60s of 24"}, s.readings())
+}
+
+// named holds what assistive technology is told: everything that is pressed has a
+// name and a state, and what happens is said.
+func named(t *testing.T, browser context.Context) {
+	s := newStation(t)
+	p := newPhone(t, browser, tall, "")
+	p.open(s, "w1")
+	p.task("sow")
+	assert.Equal(t, "sow started", p.text("#say"))
+	tree := func() (list []string) {
+		for _, n := range call(p, accessibility.GetFullAXTree, accessibility.GetFullAXTreeParams{}).Nodes {
+			if n.Ignored || n.Role == nil {
+				continue
+			}
+			var role, name string
+			require.NoError(t, json.Unmarshal(n.Role.Value, &role))
+			if n.Name != nil {
+				require.NoError(t, json.Unmarshal(n.Name.Value, &name))
+			}
+			switch role {
+			case "button", "link", "textbox", "combobox", "dialog", "heading", "timer", "DisclosureTriangle":
+				require.NotEmpty(t, strings.TrimSpace(name+map[bool]string{true: "timer"}[role == "timer"]), "%s without a name", role)
+				list = append(list, role+" "+name)
+			}
+		}
+		return list
+	}
+	got := strings.Join(tree(), "\n")
+	for _, want := range []string{"heading sow", "timer", "button One less", "button Count of sow: none yet. Type another.", "button One more", "button Next lot", "button Pause",
+		"button Stop", "button Undo start sow", "heading Tasks", "button sow running: tap to stop", "button thin", "heading Today", "button tray, two seeds · g5 · w1"} {
+		assert.Contains(t, got, want)
+	}
+	assert.Equal(t, "true", eval[string](p, `document.querySelector('.task[data-step=sow]').ariaPressed`))
+	assert.Equal(t, "en", eval[string](p, "document.documentElement.lang"))
+	p.tap("#count")
+	got = strings.Join(tree(), "\n")
+	for _, want := range []string{"dialog sow: how many?", "textbox Number", "button Delete", "button Decimal point", "button Done"} {
+		assert.Contains(t, got, want)
+	}
+	p.press("Done")
+	assert.Equal(t, "Type a number, such as 24 or 7.5.", p.text(".wrong"))
+	p.press("Back")
+	for _, id := range []string{"#note", "#people", "#who", "#kept", "#copy"} {
+		p.tap(id)
+		assert.True(t, eval[bool](p, `document.getElementById('sheet').open`), id)
+		tree()
+		p.press("Back")
+	}
+	p.pass(minute)
+	p.tap("#stop")
+	assert.Equal(t, "sow stopped after 1:00", p.text("#say"))
+}

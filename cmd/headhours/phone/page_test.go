@@ -1,0 +1,667 @@
+package phone
+
+import (
+	"context"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/chromedp/cdproto/network"
+	"github.com/chromedp/chromedp"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"headhours/timing"
+	"headhours/timing/cues"
+	"headhours/timing/folder"
+)
+
+const (
+	second = time.Second
+	minute = time.Minute
+	hour   = time.Hour
+)
+
+// The page in a real browser, one for all of these; each has phones and a server
+// of its own.
+func TestPage(t *testing.T) {
+	browser := startBrowser(t)
+	for _, c := range []struct {
+		name string
+		test func(*testing.T, context.Context)
+	}{
+		{"a whole grow by taps", wholeGrow},
+		{"corrections", corrections},
+		{"sessions", sessions},
+		{"the server goes away and comes back", serverAway},
+		{"the network goes away and comes back", networkAway},
+		{"reloaded in the middle", reloaded},
+		{"reloaded while presses wait", reloadedWaiting},
+		{"asleep", asleep},
+		{"the wall clock is changed", clockChanged},
+		{"two phones", twoPhones},
+		{"two tabs", twoTabs},
+		{"a bouncing finger", bouncing},
+		{"a phone that keeps nothing", keepsNothing},
+		{"the computer cannot write", cannotWrite},
+		{"a journal put back to an older one", journalPutBack},
+		{"a new key", newKeyShutsOut},
+		{"without the key", noKey},
+		{"an attacker's page", attackersPage},
+		{"markup in names", markup},
+		{"copied out", copiedOut},
+		{"what is kept about whom", toldOnce},
+		{"forgotten", forgotten},
+		{"a broken study", brokenStudy},
+		{"folds as the core does", foldsAsTheCore},
+		{"by keyboard", byKeyboard},
+		{"names for a screen reader", named},
+		{"sizes and contrast", sizesAndContrast},
+	} {
+		t.Run(c.name, func(t *testing.T) { c.test(t, browser) })
+	}
+}
+
+func wholeGrow(t *testing.T, browser context.Context) {
+	s := newStation(t)
+	p := newPhone(t, browser, tall, "")
+	p.open(s, "w1")
+	assert.False(t, eval[bool](p, "isSecureContext"), "as on a real phone")
+	assert.NotContains(t, eval[string](p, "location.href"), aKey)
+
+	p.task("soak and fill trays")
+	p.pass(4 * minute)
+	p.tap("#count")
+	p.keys("3")
+	p.task("sow") // ends the one, starts the next
+	p.pass(90 * second)
+	assert.Equal(t, "sow", p.text("#step"))
+	p.until(`document.getElementById('clock').textContent === '1:30'`)
+	p.tap("#pause")
+	p.pass(20 * minute)
+	p.tap("#pause")
+	p.pass(10 * second)
+	p.task("thin") // the count of sow is asked for afterwards
+	assert.Contains(t, p.text("#before"), "sow, 1:40: how many?")
+	p.press("83 as planned")
+	p.pass(minute)
+	for range 3 {
+		p.tap("#more")
+	}
+	p.tap("#less")
+	p.task("thin") // its own button ends it
+	assert.Equal(t, "Nothing runs", p.text("#step"))
+	p.pass(5 * minute)
+	p.task("transplant")
+	p.tap("#people")
+	p.press("2")
+	p.press("Done")
+	p.pass(2 * minute)
+	p.tap("#count")
+	p.keys("12")
+	p.tap("#lot")
+	p.pass(100 * second)
+	p.tap("#count")
+	p.press("12 again")
+	p.task("top up")
+	p.pass(30 * second)
+	p.tap("#count")
+	p.keys("7.5")
+	p.task("harvest")
+	p.pass(8 * minute)
+	p.tap("#count")
+	p.keys("40")
+	p.tap("#note")
+	p.do(chromedp.SendKeys(chromedp.CSS("#sheet textarea"), "leaves wet"))
+	p.press("Done")
+	p.tap("#stop")
+	p.tap("#end")
+	p.saved()
+	p.quiet(s)
+	assert.GreaterOrEqual(t, eval[int](p, "buzzes.length"), 20, "it buzzes under the finger")
+
+	assert.Equal(t, []string{"soak and fill trays 240s of 3", "sow 100s of 83", "thin 60s of 2",
+		"transplant 120s of 12", "transplant 100s of 12", "top up 30s of 7.5", "harvest 480s of 40"}, s.readings())
+	require.Len(t, s.journals(), 1)
+	assert.Regexp(t, `^2026-03-02T0810-w1-[0-9a-f]{8}$`, s.journals()[0])
+	_, state := held(t, s.desk, s.journals()[0])
+	assert.Empty(t, state.Warnings)
+	assert.False(t, state.Session.Ended.IsZero())
+	assert.Equal(t, timing.Known(0), state.Readings[4].Setups, "a lot is a lap")
+	assert.Equal(t, 2.0, state.Readings[4].People)
+	assert.Equal(t, "leaves wet", state.Readings[6].Note)
+	assert.Equal(t, "08:10:00 +0100", state.Session.Began.Format("15:04:05 -0700"))
+
+	opened, err := folder.Open(s.dir, nil)
+	require.NoError(t, err)
+	fits, err := timing.Fit(opened.Study, opened.Readings, timing.Options{}).Fits(nil)
+	require.NoError(t, err)
+	for _, f := range fits.Steps {
+		if f.Step == "sow" {
+			assert.InDelta(t, 100.0/83, f.Unit.Value, 1e-9, "fit follows with no step between")
+		}
+	}
+}
+
+func corrections(t *testing.T, browser context.Context) {
+	s := newStation(t)
+	p := newPhone(t, browser, tall, "")
+	p.open(s, "w1")
+	p.task("sow")
+	p.pass(minute)
+	p.task("thin") // by mistake
+	p.tap("#undo")
+	assert.Equal(t, "sow", p.text("#step"))
+	p.pass(minute)
+	p.task("harvest")
+	p.pass(minute)
+	p.tap("#stop")
+
+	p.tap("#readings li:last-child button") // the first reading
+	p.press("Count")
+	p.keys("40")
+	p.tap("#readings li:last-child button")
+	p.press("When it ended")
+	p.run(`document.querySelector('#sheet input').value = '08:09:00'`)
+	p.press("Done")
+	assert.Contains(t, p.text("#sheet .wrong"), "08:09:00: that has not come yet", "it is taken for tomorrow's")
+	p.run(`document.querySelector('#sheet input').value = '08:12:30'`)
+	p.press("Done")
+	assert.Contains(t, p.text("#sheet .wrong"), "the next step had begun by then")
+	p.press("−1 min")
+	p.press("Done")
+	p.tap("#readings li:first-child button") // the last
+	p.press("Another step")
+	p.press("weigh")
+	p.tap("#readings li:first-child button")
+	p.press("Void")
+	p.press("tried out")
+	p.saved()
+	assert.Equal(t, []string{"sow 90s of 40", "weigh 60s void"}, s.readings())
+	assert.Contains(t, p.text("#readings li:first-child"), "void: tried out")
+	assert.Contains(t, p.text("#sum"), "1 reading, 1:30")
+
+	p.tap("#readings li:first-child button")
+	p.press("Count it again")
+	p.press("Put right")
+	p.press("Count")
+	p.keys("0")
+	p.saved()
+	assert.Equal(t, []string{"sow 90s of 40", "weigh 60s of 0"}, s.readings(), "getting ready alone")
+	assert.Contains(t, p.text("#readings li:first-child"), "getting ready")
+
+	// while it runs
+	p.task("sow")
+	p.pass(30 * minute)
+	p.until(`document.getElementById('before').textContent.includes('Still at')`)
+	p.press("Stopped at …")
+	p.press("−5 min")
+	p.press("Done")
+	p.saved()
+	assert.Equal(t, "sow 1500s", s.readings()[2])
+	_, state := held(t, s.desk, s.journals()[0])
+	assert.Equal(t, timing.FromMemory, state.Readings[2].Source)
+}
+
+// A session goes on while it can, and another begins where it must.
+func sessions(t *testing.T, browser context.Context) {
+	s := newStation(t)
+	p := newPhone(t, browser, tall, "")
+	p.open(s, "w1")
+	p.task("sow")
+	p.pass(minute)
+	p.tap("#who")
+	p.do(chromedp.SetValue(chromedp.CSS("#sheet input[maxlength='20']"), "w2"))
+	p.do(chromedp.SetValue(chromedp.CSS("#sheet select"), "in place"))
+	p.press("Done")
+	p.until("document.querySelectorAll('#tasks .task').length === 2")
+	assert.Equal(t, "sow", p.text("#step"), "what runs goes on")
+	p.task("harvest")
+	p.pass(minute)
+	p.tap("#end")
+	p.tap("#undo")
+	assert.Equal(t, "harvest", p.text("#step"), "work had not ended")
+	p.tap("#stop")
+	p.pass(24 * hour)
+	p.task("sow") // the next day
+	p.pass(minute)
+	p.tap("#end")
+	p.pass(minute)
+	p.task("sow") // after work had ended
+	p.pass(minute)
+	p.tap("#stop")
+	p.saved()
+	assert.Equal(t, []string{"sow 60s", "harvest 60s", "sow 60s", "sow 60s"}, s.readings())
+	var who []string
+	for _, name := range s.journals() {
+		_, state := held(t, s.desk, name)
+		assert.Empty(t, state.Warnings)
+		assert.Less(t, state.Unnamed, minute, "no night is anybody's time")
+		who = append(who, name[:18]+" "+state.Readings[0].Workflow)
+	}
+	assert.Equal(t, []string{"2026-03-02T0810-w1 tray, two seeds", "2026-03-02T0811-w2 in place", "2026-03-03T0812-w2 in place", "2026-03-03T0814-w2 in place"}, who)
+	p.reload()
+	p.until(`study && link === 'here'`)
+	p.saved()
+	assert.Equal(t, 2, eval[int](p, "document.querySelectorAll('#readings li').length"), "of today")
+	assert.Equal(t, "in place · g5 · w2", p.text("#who"), "it is remembered")
+}
+
+func serverAway(t *testing.T, browser context.Context) {
+	s := newStation(t)
+	p := newPhone(t, browser, tall, "")
+	p.open(s, "w1")
+	p.task("sow")
+	p.saved()
+	s.down()
+	p.pass(minute)
+	p.task("thin")
+	p.pass(minute)
+	p.tap("#stop")
+	p.until(`document.getElementById('saved').textContent === '2 presses wait on this phone'`)
+	assert.Contains(t, p.text("#trouble"), "keep this page open")
+	assert.Contains(t, p.text("#readings"), "thin")
+	assert.True(t, eval[bool](p, `(() => { const e = new Event('beforeunload', {cancelable: true}); return !dispatchEvent(e) })()`), "a warning before it is closed")
+	p.picture("waiting")
+	assert.Equal(t, []string{"sow 0s"}, s.readings())
+	s.up()
+	p.saved()
+	assert.Equal(t, []string{"sow 60s", "thin 60s"}, s.readings())
+	assert.True(t, eval[bool](p, `dispatchEvent(new Event('beforeunload', {cancelable: true}))`))
+	assert.Equal(t, "none", eval[string](p, `getComputedStyle(document.getElementById('trouble')).display`))
+}
+
+func networkAway(t *testing.T, browser context.Context) {
+	s := newStation(t)
+	p := newPhone(t, browser, tall, "")
+	p.open(s, "w1")
+	cut := func(off bool) {
+		conditions := &network.Conditions{Offline: off, DownloadThroughput: -1, UploadThroughput: -1}
+		call(p, network.EmulateNetworkConditionsByRule, network.EmulateNetworkConditionsByRuleParams{MatchedNetworkConditions: []*network.Conditions{conditions}})
+	}
+	cut(true)
+	for range 5 {
+		p.task("sow")
+		p.pass(10 * second)
+		p.task("thin")
+		p.pass(10 * second)
+	}
+	p.until(`document.getElementById('saved').textContent === '11 presses wait on this phone'`)
+	assert.Empty(t, s.journals())
+	cut(false)
+	p.saved()
+	assert.Len(t, s.readings(), 10)
+}
+
+func reloaded(t *testing.T, browser context.Context) {
+	s := newStation(t)
+	p := newPhone(t, browser, tall, "")
+	p.open(s, "w1")
+	p.task("sow")
+	p.pass(minute)
+	p.tap("#more")
+	p.saved()
+	p.reload()
+	p.pass(30 * second)
+	p.until(`study && link === 'here' && document.getElementById('clock').textContent === '1:30'`)
+	assert.Equal(t, "sow", p.text("#step"))
+	p.tap("#more")
+	p.tap("#stop")
+	p.saved()
+	assert.Equal(t, []string{"sow 90s of 2"}, s.readings())
+	_, state := held(t, s.desk, s.journals()[0])
+	assert.Empty(t, state.Warnings)
+}
+
+func reloadedWaiting(t *testing.T, browser context.Context) {
+	s := newStation(t)
+	p := newPhone(t, browser, tall, "")
+	p.open(s, "w1")
+	s.down()
+	p.task("sow")
+	p.pass(minute)
+	p.tap("#stop")
+	p.until(`link === 'away'`)
+	s.up() // the page itself comes from there
+	p.run("delay = 60000; clearTimeout(timer)")
+	p.reload()
+	p.until(`study && link === 'here'`)
+	assert.Positive(t, p.warned)
+	p.saved()
+	assert.Equal(t, []string{"sow 60s"}, s.readings())
+	assert.Contains(t, p.text("#before"), "sow, 1:00")
+}
+
+// While a phone sleeps its monotonic clock may stand still; the wall clock counts.
+func asleep(t *testing.T, browser context.Context) {
+	s := newStation(t)
+	p := newPhone(t, browser, tall, "")
+	p.open(s, "w1")
+	p.task("sow")
+	p.pass(10 * second)
+	p.run("lock(true)")
+	p.skew(10*minute, 0)
+	p.run("lock(false)")
+	p.until(`document.getElementById('clock').textContent === '10:10'`)
+	p.tap("#stop")
+	p.run("lock(true)")
+	p.pass(minute) // hidden, but awake
+	p.run("lock(false)")
+	p.task("thin")
+	p.pass(second)
+	p.tap("#stop")
+	p.saved()
+	assert.Equal(t, []string{"sow 610s", "thin 1s"}, s.readings())
+	contents, state := held(t, s.desk, s.journals()[0])
+	assert.Empty(t, state.Warnings)
+	boots := map[string]bool{}
+	for _, e := range contents.Events {
+		boots[e.Boot] = true
+	}
+	assert.Len(t, boots, 2)
+}
+
+func clockChanged(t *testing.T, browser context.Context) {
+	s := newStation(t)
+	p := newPhone(t, browser, tall, "")
+	p.open(s, "w1")
+	p.task("sow")
+	p.pass(minute)
+	p.skew(-hour, 0)
+	p.until(`document.getElementById('clock').textContent === '1:00'`)
+	p.tap("#stop")
+	p.saved()
+	assert.Equal(t, []string{"sow 60s"}, s.readings())
+	assert.Contains(t, p.text("#odd"), "the wall clock has moved 3600 s behind the stopwatch")
+}
+
+func twoPhones(t *testing.T, browser context.Context) {
+	s := newStation(t)
+	one, two := newPhone(t, browser, tall, ""), newPhone(t, browser, small, "")
+	one.open(s, "w1")
+	two.open(s, "w2")
+	one.task("sow")
+	two.task("thin")
+	one.pass(minute)
+	two.pass(2 * minute)
+	one.tap("#more")
+	one.tap("#stop")
+	two.tap("#stop")
+	two.saved()
+	one.saved()
+	assert.ElementsMatch(t, []string{"sow 60s of 1", "thin 120s"}, s.readings())
+	assert.Len(t, s.journals(), 2)
+	one.until(`document.querySelector('.foreign')`)
+	assert.Contains(t, one.text(".foreign"), "w2, another recorder")
+	assert.Zero(t, eval[int](one, `document.querySelectorAll('.foreign button').length`), "put right where it was recorded")
+	assert.Contains(t, one.text("#sum"), "2 readings, 3:00")
+}
+
+// Two tabs of one phone are one recorder.
+func twoTabs(t *testing.T, browser context.Context) {
+	s := newStation(t)
+	one := newPhone(t, browser, tall, "")
+	one.open(s, "w1")
+	two := one.tab(tall)
+	two.do(chromedp.Navigate(s.url()))
+	two.until(`study && link === 'here'`)
+	assert.False(t, eval[bool](two, `document.getElementById('sheet').open`), "who it is is known")
+	one.task("sow")
+	two.until(`document.getElementById('step').textContent === 'sow'`)
+	two.pass(minute)
+	two.tap("#more")
+	one.until(`document.getElementById('count').textContent.startsWith('1 ')`)
+	one.pass(minute)
+	one.tap("#more")
+	two.until(`document.getElementById('count').textContent.startsWith('2 ')`)
+	for _, p := range []*phone{one, two, one} {
+		p.run("press([{kind: 'note', text: 'both'}])")
+	}
+	two.tap("#stop")
+	one.saved()
+	two.saved()
+	assert.Equal(t, []string{"sow 60s of 2"}, s.readings())
+	_, state := held(t, s.desk, s.journals()[0])
+	assert.Empty(t, state.Warnings, "every number once")
+	assert.Equal(t, "both; both; both", state.Readings[0].Note)
+}
+
+func bouncing(t *testing.T, browser context.Context) {
+	s := newStation(t)
+	p := newPhone(t, browser, tall, "")
+	p.open(s, "w1")
+	p.task("sow")
+	for range 3 {
+		p.do(chromedp.Tap(chromedp.CSS(`.task[data-step="sow"]`)))
+	}
+	p.pass(minute)
+	assert.Equal(t, "sow", p.text("#step"), "still, after three more taps at once")
+	for range 3 {
+		p.do(chromedp.Tap(chromedp.CSS(`#more`))) // counting may be quick
+	}
+	p.run("await turn")
+	p.tap("#stop")
+	p.saved()
+	assert.Equal(t, []string{"sow 60s of 3"}, s.readings())
+}
+
+func keepsNothing(t *testing.T, browser context.Context) {
+	for name, script := range map[string]string{
+		"no storage":   "Object.defineProperty(self, 'indexedDB', {value: undefined});",
+		"storage full": "IDBObjectStore.prototype.put = function () { throw new DOMException('no room', 'QuotaExceededError') };",
+	} {
+		t.Run(name, func(t *testing.T) {
+			s := newStation(t)
+			p := newPhone(t, browser, tall, script)
+			p.open(s, "w1")
+			p.task("sow")
+			p.pass(minute)
+			p.tap("#stop")
+			assert.Contains(t, p.text("#trouble"), "keeps nothing for this page")
+			p.saved()
+			assert.Equal(t, []string{"sow 60s"}, s.readings())
+		})
+	}
+}
+
+func cannotWrite(t *testing.T, browser context.Context) {
+	s := newStation(t)
+	put(t, s.desk.recorders.dir, "a file where the folder belongs")
+	p := newPhone(t, browser, tall, "")
+	p.do(chromedp.Navigate(s.url() + "#" + aKey))
+	p.until(`document.getElementById('sheet').open`)
+	p.press("Done")
+	p.task("sow")
+	p.until(`document.getElementById('trouble').textContent.includes('not a directory')`)
+	assert.Equal(t, "2 presses wait on this phone", p.text("#saved"))
+	removeAll(t, s.desk.recorders.dir)
+	p.saved()
+	assert.Equal(t, []string{"sow 0s"}, s.readings())
+}
+
+func journalPutBack(t *testing.T, browser context.Context) {
+	s := newStation(t)
+	p := newPhone(t, browser, tall, "")
+	p.open(s, "w1")
+	p.task("sow")
+	p.pass(minute)
+	p.task("thin")
+	p.saved()
+	s.down()
+	removeAll(t, s.desk.recorders.dir)
+	s.up()
+	p.pass(minute)
+	p.tap("#stop")
+	p.saved()
+	assert.Equal(t, []string{"sow 60s", "thin 60s"}, s.readings())
+}
+
+func newKeyShutsOut(t *testing.T, browser context.Context) {
+	s := newStation(t)
+	p := newPhone(t, browser, tall, "")
+	p.open(s, "w1")
+	p.task("sow")
+	p.saved()
+	s.down()
+	fresh := strings.Repeat("N", 26)
+	s.upWith(fresh)
+	p.pass(minute)
+	p.tap("#stop")
+	p.until(`document.getElementById('trouble').textContent.includes('The key has changed')`)
+	assert.Equal(t, []string{"sow 0s"}, s.readings())
+	p.run(`location.hash = '` + aKey + `'`)
+	p.run(`await new Promise(r => setTimeout(r, 300))`)
+	assert.Contains(t, p.text("#trouble"), "The key has changed")
+	p.run(`location.hash = '` + fresh + `'`)
+	p.saved()
+	assert.Equal(t, []string{"sow 60s"}, s.readings())
+}
+
+func noKey(t *testing.T, browser context.Context) {
+	s := newStation(t)
+	p := newPhone(t, browser, tall, "")
+	p.do(chromedp.Navigate(s.url()))
+	p.until(`document.getElementById('trouble').textContent.includes('Open the address')`)
+	assert.NotContains(t, p.text("body"), "sow")
+	assert.NotContains(t, p.text("body"), "kale")
+	p.picture("no-key")
+}
+
+// forgotten asks what became of a reading that has run for long.
+func forgotten(t *testing.T, browser context.Context) {
+	s := newStation(t)
+	put(t, s.dir+"/timings/a.csv", "step,count,time\nsow,40,60\n")
+	p := newPhone(t, browser, tall, "")
+	p.open(s, "w1")
+	p.task("sow")
+	p.pass(3*minute - second)
+	p.run("tick()")
+	assert.NotContains(t, p.text("body"), "Still at")
+	p.pass(2 * second)
+	p.until(`document.getElementById('before').textContent === 'Still at “sow”? When did you stop?'`)
+	p.picture("forgotten")
+	p.press("Still at it")
+	assert.NotContains(t, p.text("body"), "Still at")
+	p.pass(4 * minute)
+	p.until(`document.getElementById('before').textContent.includes('Still at')`)
+}
+
+func brokenStudy(t *testing.T, browser context.Context) {
+	s := newStation(t)
+	p := newPhone(t, browser, tall, "")
+	p.open(s, "w1")
+	put(t, s.dir+"/study.toml", aStudy+"[[step]]\nnam = 1\n")
+	p.reload()
+	p.until(`document.getElementById('trouble').textContent.includes('unknown key "nam"')`)
+	p.task("sow") // as it was known before
+	p.saved()
+	assert.Equal(t, []string{"sow 0s"}, s.readings())
+}
+
+func toldOnce(t *testing.T, browser context.Context) {
+	s := newStation(t)
+	p := newPhone(t, browser, tall, "")
+	p.do(chromedp.Navigate(s.url() + "#" + aKey))
+	p.until(`document.getElementById('sheet').open`)
+	assert.Contains(t, p.text("#sheet"), "Use codes, not names")
+	p.picture("first")
+	p.press("Done")
+	p.reload()
+	p.until(`study && link === 'here'`)
+	assert.False(t, eval[bool](p, `document.getElementById('sheet').open`))
+	p.tap("#kept")
+	assert.Contains(t, p.text("#sheet"), "Use codes, not names")
+	p.press("Back")
+	p.tap("#who")
+	assert.NotContains(t, p.text("#sheet"), "Use codes, not names")
+}
+
+// What waits can be taken to the computer by hand, and comes to the same.
+func copiedOut(t *testing.T, browser context.Context) {
+	s := newStation(t)
+	p := newPhone(t, browser, tall, "")
+	p.open(s, "w1")
+	p.tap("#copy")
+	assert.Contains(t, p.text("#sheet"), "Nothing waits")
+	p.press("Back")
+	p.task("soak and fill trays")
+	p.pass(minute)
+	p.tap("#count")
+	p.keys("3")
+	p.task("sow")
+	p.saved()
+	s.down()
+	p.pass(minute)
+	p.tap("#pause")
+	p.pass(minute)
+	p.tap("#pause")
+	p.pass(2 * second)
+	p.tap("#count")
+	p.keys("83")
+	p.run(`document.getElementById('others').open = true`)
+	p.task("<i>check</i> pH")
+	p.pass(1500 * time.Millisecond)
+	p.tap("#count")
+	p.keys("1")
+	p.tap("#note")
+	p.do(chromedp.SendKeys(chromedp.CSS("#sheet textarea"), "5 < 6 --> & so on\nmore"))
+	p.press("Done")
+	p.tap("#lot")
+	p.pass(second)
+	p.tap("#count")
+	p.keys("2")
+	p.task("thin")
+	p.pass(5 * second)
+	p.tap("#stop")
+	p.tap("#copy")
+	p.press("Copy")
+	text := eval[string](p, `document.querySelector('#sheet textarea').value`)
+	p.picture("copy")
+	study, err := s.desk.study()
+	require.NoError(t, err)
+	readings, err := cues.Read(strings.NewReader(text), "waiting.vtt", cues.Options{Speed: 1, Steps: study.StepNames(), Workflows: study.WorkflowNames()})
+	require.NoError(t, err, text)
+	assert.Contains(t, text, "NOTE thin from 08:13:04, 0:05: needs a count")
+	s.up()
+	p.saved()
+	_, state := held(t, s.desk, s.journals()[0])
+	want := state.Complete()[1:] // the first was there before
+	require.Len(t, readings, 3, text)
+	for i, r := range readings {
+		w := want[i]
+		assert.Equal(t, []any{w.Step, w.Seconds, w.Count, w.Setups, w.People, w.Worker, w.Grow, w.Workflow, w.Date, w.Void},
+			[]any{r.Step, r.Seconds, r.Count, r.Setups, r.People, r.Worker, r.Grow, r.Workflow, r.Date, r.Void})
+	}
+	assert.Equal(t, "5 < 6 --> & so on more", readings[1].Note)
+}
+
+func markup(t *testing.T, browser context.Context) {
+	const evil = `<img src=x onerror="document.title='had'">`
+	s := newStation(t)
+	put(t, s.dir+"/study.toml", strings.NewReplacer("<i>check</i> pH", strings.ReplaceAll(evil, `"`, `\"`), `name = "g5"`, `name = "<b>g5</b>"`).Replace(aStudy))
+	p := newPhone(t, browser, tall, "")
+	p.open(s, "<b>Ana</b>")
+	p.run(`document.getElementById('others').open = true`)
+	p.run(`[...document.querySelectorAll('.task')].at(-1).setAttribute('id', 'evil')`)
+	p.tap("#evil")
+	p.pass(second)
+	p.tap("#note")
+	p.do(chromedp.SendKeys(chromedp.CSS("#sheet textarea"), evil))
+	p.press("Done")
+	p.tap("#stop")
+	p.press("Put right")
+	p.saved()
+	assert.Equal(t, evil, p.text("#sheet-title"))
+	p.press("Back")
+	assert.Contains(t, p.text("#readings"), "<b>Ana</b> · "+evil)
+	assert.Contains(t, p.text("#who"), "<b>g5</b> · <b>Ana</b>")
+	assert.Zero(t, eval[int](p, `document.querySelectorAll('img, main i, #who b, #readings i').length`))
+	p.quiet(s)
+	two := newPhone(t, browser, tall, "")
+	two.open(s, "w2")
+	two.until(`document.querySelector('.foreign')`)
+	assert.Contains(t, two.text(".foreign"), "<b>Ana</b>")
+	assert.Zero(t, eval[int](two, `document.querySelectorAll('img').length`))
+	_, state := held(t, s.desk, s.journals()[0])
+	assert.Equal(t, "<b>Ana</b>", state.Session.Worker)
+}

@@ -1,0 +1,120 @@
+package phone
+
+import (
+	"errors"
+	"fmt"
+	"sync"
+
+	"headhours/timing"
+	"headhours/timing/stopwatch"
+)
+
+// Bounds on what phones may ask of the server, far above a day's work.
+const (
+	mostOpen   = 16     // journals open at once
+	mostNew    = 100    // journals begun in one run of the server
+	mostEvents = 50_000 // of a session
+)
+
+var errFlood = errors.New("too much at once")
+
+// recorders are the sessions of phones.
+type recorders struct {
+	dir   string // of the journals
+	mu    sync.Mutex
+	open  map[string]*stopwatch.Stopwatch
+	begun int // journals
+	added int // events
+}
+
+func newRecorders(dir string) *recorders {
+	return &recorders{dir: dir, open: map[string]*stopwatch.Stopwatch{}}
+}
+
+// taken is what became of a batch.
+type taken struct {
+	held, added int
+	state       stopwatch.State
+}
+
+// take writes a session's events that are new into its journal, in one go before
+// it returns. The error is errFlood, or why they could not be written; then none
+// is kept.
+func (r *recorders) take(session string, batch []stopwatch.Event) (taken, error) {
+	if len(batch) == 0 {
+		return taken{}, nil // without an event that is right the session may be none
+	}
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	s, err := r.session(session)
+	if err != nil {
+		return taken{}, err
+	}
+	before := s.Held()
+	switch {
+	case before+len(batch) > mostEvents:
+		return taken{}, fmt.Errorf("%w: the session would have more than %d events, end work and begin anew", errFlood, mostEvents)
+	case before == 0 && r.begun >= mostNew:
+		return taken{}, fmt.Errorf("%w: %d sessions have begun, start headhours phone again for more", errFlood, mostNew)
+	}
+	added, err := s.Take(batch)
+	if err != nil {
+		return taken{}, err
+	}
+	if before == 0 {
+		r.begun++
+	}
+	r.added += added
+	return taken{s.Held(), added, s.State()}, nil
+}
+
+// session opens a session's stopwatch. Its clock is the phone's, so it has none.
+func (r *recorders) session(name string) (*stopwatch.Stopwatch, error) {
+	if s, open := r.open[name]; open {
+		return s, nil
+	}
+	if len(r.open) >= mostOpen {
+		if err := r.closeAll(); err != nil {
+			return nil, err
+		}
+	}
+	s, err := stopwatch.Open(r.dir, name, nil)
+	if err == nil {
+		r.open[name] = s
+	}
+	return s, err
+}
+
+// closeAll closes the journals; a session that goes on opens its own again.
+func (r *recorders) closeAll() error {
+	var errs []error
+	for name, s := range r.open {
+		errs = append(errs, s.Close())
+		delete(r.open, name)
+	}
+	return errors.Join(errs...)
+}
+
+// close closes the journals and tells how many events were written, into how
+// many journals that are new.
+func (r *recorders) close() (added, begun int, err error) {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	return r.added, r.begun, r.closeAll()
+}
+
+// during runs f while nothing is written.
+func (r *recorders) during(f func() error) error {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	return f()
+}
+
+// texts are problems without their places, which say little on a phone.
+func texts(problems []timing.Problem) []string {
+	list := make([]string, len(problems))
+	for i, p := range problems {
+		list[i] = p.Text
+	}
+	return list
+}

@@ -1,0 +1,148 @@
+package phone
+
+import (
+	"net/http"
+	"path/filepath"
+	"slices"
+
+	"headhours/timing"
+	"headhours/timing/folder"
+	"headhours/timing/stopwatch"
+)
+
+// described is a study as far as the page needs it.
+type described struct {
+	Name      string     `json:"name"`
+	Workflows []workflow `json:"workflows"`
+	Steps     []step     `json:"steps"`
+	Grows     []string   `json:"grows"`
+	Report    bool       `json:"report"` // there is one to show
+}
+
+type workflow struct {
+	Name  string `json:"name"`
+	Tasks []task `json:"tasks"` // a step each, in order of first use
+}
+
+type task struct {
+	Step string       `json:"step"`
+	Due  timing.Maybe `json:"due"` // its count, where every doing has the same
+}
+
+type step struct {
+	Name   string       `json:"name"`
+	Per    string       `json:"per"`
+	UsualS timing.Maybe `json:"usual_s"` // seconds of a reading
+}
+
+// describe answers with the study. Where its file has problems they are the
+// error: the page then goes on with what it knows.
+func (d *desk) describe(w http.ResponseWriter, r *http.Request) {
+	study, err := d.study()
+	if err != nil {
+		http.Error(w, err.Error(), http.StatusConflict)
+		return
+	}
+	var opened folder.Opened
+	_ = d.recorders.during(func() error {
+		opened, _ = folder.Open(d.dir, nil) // without readings the usual times are judged ones
+		return nil
+	})
+	models := timing.Fit(study, opened.Readings, timing.Options{})
+	answer(w, describe(models, grows(study, opened.Readings), isFile(d.reportFile())))
+}
+
+func describe(models *timing.Models, grows []string, report bool) described {
+	page := described{Name: models.Study.Name, Workflows: []workflow{}, Steps: []step{}, Grows: grows, Report: report}
+	due := map[string]timing.Maybe{}
+	for _, w := range models.Study.Workflows {
+		to := workflow{Name: w.Name, Tasks: tasks(models, w)}
+		for _, t := range to.Tasks {
+			if !due[t.Step].Known {
+				due[t.Step] = t.Due
+			}
+		}
+		page.Workflows = append(page.Workflows, to)
+	}
+	for _, s := range models.Steps {
+		page.Steps = append(page.Steps, step{s.Step.Name, s.Step.Per, usual(models, s, due[s.Step.Name].Value)})
+	}
+	return page
+}
+
+// tasks lists the steps of a workflow. Those that there is nothing to do of, such
+// as thinning at one seed a cell, are tasks all the same: life differs from plans.
+func tasks(models *timing.Models, w timing.Workflow) []task {
+	doings, _ := models.Due(w.Name, "") // the name is the study's own
+	list, seen := []task{}, map[string]bool{}
+	for _, t := range w.Tasks {
+		if !seen[t.Step] {
+			list = append(list, task{t.Step, alike(doings, t.Step)})
+		}
+		seen[t.Step] = true
+	}
+	return list
+}
+
+// alike is the count of a step where all its doings have the same.
+func alike(doings []timing.Due, step string) timing.Maybe {
+	var count timing.Maybe
+	for _, d := range doings {
+		switch {
+		case d.Step != step:
+		case count.Known && d.Count != count:
+			return timing.Maybe{}
+		default:
+			count = d.Count
+		}
+	}
+	return count
+}
+
+// usual is what a reading of a step usually takes, in seconds: the mean of what
+// was timed, else what is judged for the count that is due.
+func usual(models *timing.Models, s timing.StepModel, due float64) timing.Maybe {
+	if s.Readings > 0 && s.Model.AtMean() > 0 {
+		return timing.Known(s.Model.AtMean())
+	}
+	if u, known := models.Usual(s.Step.Name, 1, due); known {
+		return timing.Known(u.Seconds)
+	}
+	return timing.Maybe{}
+}
+
+// grows lists the grows that the study or a reading names, the latest last.
+func grows(study timing.Study, readings []timing.Reading) []string {
+	names := []string{}
+	add := func(name string) {
+		if name != "" && !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	for _, g := range study.Grows {
+		add(g.Name)
+	}
+	for _, r := range readings {
+		add(r.Grow)
+	}
+	return names
+}
+
+// unknown lists the steps and workflows of a session that the study has not:
+// until it has, or the journal is put right, nothing can be computed.
+func unknown(study timing.Study, s stopwatch.State) []timing.UnknownName {
+	var list []timing.UnknownName
+	check := func(kind, name string, names []string) {
+		n := timing.UnknownName{Kind: kind, Name: name, Known: names}
+		if name != "" && !slices.Contains(names, name) && !slices.ContainsFunc(list, func(o timing.UnknownName) bool { return o.Kind == kind && o.Name == name }) {
+			list = append(list, n)
+		}
+	}
+	for _, r := range s.Readings {
+		check("step", r.Step, study.StepNames())
+		check("workflow", r.Workflow, study.WorkflowNames())
+	}
+	return list
+}
+
+func (d *desk) reportFile() string { return filepath.Join(d.dir, "reports", "report.html") }

@@ -1,0 +1,62 @@
+package main
+
+import (
+	"errors"
+	"strings"
+
+	"github.com/spf13/pflag"
+
+	"headhours/report"
+	"headhours/timing"
+)
+
+// settling are the flags of how sure an answer is.
+type settling struct {
+	scatter string
+	within  float64
+}
+
+func (s *settling) define(set *pflag.FlagSet) {
+	set.StringVar(&s.scatter, "scatter", string(timing.OwnScatter),
+		"what is made of the scatter of few readings, by `RULE`: "+strings.Join(namesOf(timing.Scatters), ", "))
+	set.Float64Var(&s.within, "within", 0, "readings that make the answer sure to ± `SHARE` of itself (0.10; of two ways: a clear difference)")
+}
+
+func (s *settling) check(set *pflag.FlagSet) error {
+	if set.Changed("within") && !(s.within > 0 && s.within < 1) {
+		return usagef("--within %v: a number between 0 and 1 is needed, such as 0.10", s.within)
+	}
+	return oneOf("scatter", s.scatter, namesOf(timing.Scatters))
+}
+
+var readingsCommand = command{
+	name: "readings", does: "how many readings of what, at which count, would settle the answer",
+	flags: append([]string{"within"}, answerFlags...), run: runReadings,
+	examples: []string{
+		"headhours readings # the hours of the study's first way of working to ±10 %",
+		`headhours readings --workflow "tray, one seed" --workflow "tray, three seeds" # a clear difference`,
+		"headhours readings --within 0.05 --heads 200",
+	},
+}
+
+// usualWithin is how well the hours of one way of working are to be known.
+const usualWithin = 0.10
+
+func runReadings(c *call) error {
+	models, heads, err := c.modelsForHeads()
+	if err != nil {
+		return err
+	}
+	within := c.within
+	if within == 0 && len(c.workflows) < 2 {
+		within = usualWithin
+	}
+	plan, err := models.Plan(c.workflows, heads, within)
+	if errors.Is(err, timing.ErrTwoWays) {
+		return usagef("%v: one or two --workflow", err)
+	}
+	if err != nil {
+		return err
+	}
+	return c.write(report.Readings(plan), plan)
+}

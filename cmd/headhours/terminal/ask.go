@@ -1,0 +1,103 @@
+package terminal
+
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"headhours/timing/stopwatch"
+)
+
+// ask is the mode in which a line is typed.
+type ask struct {
+	question string
+	hints    []string // of answers that a number gives: 1 the first
+	text     string
+	wrong    string // with the last answer
+	empty    bool   // an empty answer is one
+	// answer says what is to be done for an answer; what is wrong with it, if
+	// anything, is asked about again.
+	answer func(s *Screen, text string, at stopwatch.Instant) (do Do, wrong string)
+	keep   func(text string) stopwatch.Event // of what is half typed when the terminal goes away; nil: nothing
+	leave  func(s *Screen) Do                // on escape; nil: back to work
+}
+
+// mostTyped is how many characters an answer may have.
+const mostTyped = 200
+
+func (a ask) key(s *Screen, k Key, at stopwatch.Instant) Do {
+	switch k.Name {
+	case "esc":
+		s.mode = work{}
+		if a.leave != nil {
+			return a.leave(s)
+		}
+		return Do{}
+	case "backspace":
+		_, size := utf8.DecodeLastRuneInString(a.text)
+		a.text = a.text[:len(a.text)-size]
+	case "enter":
+		return a.enter(s, at)
+	default:
+		a.text += printable(k.Text)
+		if runes := []rune(a.text); len(runes) > mostTyped {
+			a.text = string(runes[:mostTyped])
+		}
+	}
+	a.wrong = ""
+	s.mode = a
+	return Do{}
+}
+
+func (a ask) enter(s *Screen, at stopwatch.Instant) Do {
+	text := clean(a.text)
+	if len(text) == 1 && text >= "1" && int(text[0]-'0') <= len(a.hints) {
+		text = a.hints[text[0]-'1']
+	}
+	if text == "" && !a.empty {
+		return Do{}
+	}
+	s.mode = work{}
+	do, wrong := a.answer(s, text, at)
+	again := func(wrong string) {
+		a.wrong = wrong
+		s.mode = a
+	}
+	if wrong != "" {
+		again(wrong)
+		return Do{}
+	}
+	then := do.Then
+	do.Then = func(err error, at stopwatch.Instant) Do {
+		if err != nil {
+			again(err.Error())
+			return Do{}
+		}
+		if then != nil {
+			return then(nil, at)
+		}
+		return Do{}
+	}
+	return do
+}
+
+func (a ask) legend(*Screen, stopwatch.Instant) []hint {
+	return []hint{{"enter", "keep", ""}, {"esc", "leave it", ""}, {"backspace", "last letter", "back"}}
+}
+
+// clean is a typed line as an event may hold it.
+func clean(text string) string { return strings.TrimSpace(printable(text)) }
+
+// printable leaves out what a line does not hold: control characters and the
+// like; line ends and tabs become blanks.
+func printable(text string) string {
+	return strings.Map(func(r rune) rune {
+		switch {
+		case r == '\n' || r == '\t':
+			return ' '
+		case unicode.IsGraphic(r):
+			return r
+		}
+		return -1
+	}, text)
+}

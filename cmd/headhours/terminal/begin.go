@@ -1,0 +1,227 @@
+package terminal
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"headhours/timing"
+	"headhours/timing/stopwatch"
+)
+
+// offer asks about readings that earlier sessions left open, the last first, and
+// then for whom the work is; given are the names of the command line. The sessions
+// of another worker than the one given are none of theirs.
+func (s *Screen) offer(given Names, at stopwatch.Instant) {
+	var questions []mode
+	for _, state := range slices.Backward(s.sessions) {
+		if r, runs := state.Running(); runs && given.mayOwn(state.Session) {
+			questions = append(questions, s.openReading(state, r, at))
+		}
+	}
+	for _, state := range slices.Backward(s.sessions) {
+		if r, some := firstUncounted(state); some && given.mayOwn(state.Session) {
+			questions = append(questions, s.howMany(state.Session.Name, r))
+		}
+	}
+	s.questions = questions
+	s.whole = given.Grow != "" && given.Workflow != "" && given.Worker != ""
+	s.goOnAsking()
+}
+
+// mayOwn says whether a session may be of the worker that the command line names.
+func (n Names) mayOwn(s stopwatch.Session) bool {
+	return n.Worker == "" || s.Worker == "" || s.Worker == n.Worker
+}
+
+// goOnAsking puts the next of the questions at the start.
+func (s *Screen) goOnAsking() Do {
+	switch {
+	case len(s.questions) > 0:
+		s.mode, s.questions = s.questions[0], s.questions[1:]
+	case !s.whole && s.state.Session.Name == "":
+		s.mode = s.forWhom()
+	default:
+		s.mode = work{}
+	}
+	return Do{}
+}
+
+// openReading asks what became of a reading that was left running; that it was
+// forgotten is the first answer where it has run for longer than it would.
+func (s *Screen) openReading(state stopwatch.State, r stopwatch.Reading, at stopwatch.Instant) pick {
+	session := state.Session.Name
+	paused := ""
+	if state.Paused {
+		paused = ", paused"
+	}
+	question := fmt.Sprintf("%s is open since %s%s: %s so far%s", r.Step, since(r.Began, at.Wall), paused, clock(state.Elapsed(at).Seconds()), ofWhom(r))
+	end := endedWhen(r, session)
+	end.leave = func(s *Screen) Do { return s.goOnAsking() }
+	answer := end.answer
+	end.answer = func(s *Screen, text string, at stopwatch.Instant) (Do, string) {
+		do, wrong := answer(s, text, at)
+		do.Then = func(_ error, _ stopwatch.Instant) Do {
+			if !r.Counted.Known && r.Counts() {
+				s.questions = append([]mode{s.howMany(session, r)}, s.questions...)
+			}
+			return s.goOnAsking()
+		}
+		return do, wrong
+	}
+	usual := func(string) (float64, bool) { return s.usualOf(r) }
+	forgotten := state.Question(at, usual) != ""
+	return pick{question: question, stay: true, at: index(forgotten), items: []item{
+		{"t", "take it up: still at it", func(s *Screen, _ stopwatch.Instant) Do {
+			return Do{TakeUp: session, Then: func(err error, _ stopwatch.Instant) Do {
+				if err != nil {
+					return s.goOnAsking()
+				}
+				s.questions, s.mode = nil, work{}
+				return Do{}
+			}}
+		}},
+		{"c", "close it: say when it ended", func(s *Screen, _ stopwatch.Instant) Do { s.mode = end; return Do{} }},
+		{"o", "leave it, for later or for others", func(s *Screen, _ stopwatch.Instant) Do { return s.goOnAsking() }},
+	}}
+}
+
+// index is the second of two things where that is so.
+func index(second bool) int {
+	if second {
+		return 1
+	}
+	return 0
+}
+
+// howMany asks for the count that a reading of an earlier session lacks.
+func (s *Screen) howMany(session string, r stopwatch.Reading) ask {
+	what := many(s.per(r.Step), 0)
+	if what == "s" {
+		what = "units"
+	}
+	return ask{
+		question: fmt.Sprintf("%s of %s%s lacks its count: how many %s? (empty: ask next time)", reading(r), r.Began.Format("2006-01-02 15:04"), ofWhom(r), what),
+		empty:    true,
+		answer: func(s *Screen, text string, _ stopwatch.Instant) (Do, string) {
+			next := func(error, stopwatch.Instant) Do { return s.goOnAsking() }
+			if text == "" {
+				return Do{Then: next}, ""
+			}
+			n, ok := parseNumber(text)
+			if !ok {
+				return Do{}, fmt.Sprintf("%q is not a number", text)
+			}
+			return Do{Events: []stopwatch.Event{{Kind: stopwatch.Count, Of: r.ID, Count: n}}, In: session, Then: next}, ""
+		},
+		leave: func(s *Screen) Do { return s.goOnAsking() },
+	}
+}
+
+// since is a past time as short as it is plain: the time of day, with the date
+// where it is not today's.
+func since(t, now time.Time) string {
+	t = t.In(now.Location())
+	if midnight(t).Equal(midnight(now)) {
+		return t.Format("15:04")
+	}
+	return t.Format("2006-01-02 15:04")
+}
+
+func ofWhom(r stopwatch.Reading) string {
+	text := ""
+	for _, name := range []string{r.Grow, r.Worker} {
+		if name != "" {
+			text += ", " + name
+		}
+	}
+	if text == "" {
+		return ""
+	}
+	return " (" + text[2:] + ")"
+}
+
+// forWhom asks for grow, workflow and worker; those in hand are offered.
+func (s *Screen) forWhom() pick {
+	return pick{question: "what is being worked on?", items: []item{
+		{"b", "begin with these", func(s *Screen, _ stopwatch.Instant) Do { s.mark = noMark; s.plan(); return Do{} }},
+		{"g", "grow      " + orNone(s.names.Grow), func(s *Screen, _ stopwatch.Instant) Do { s.mode = s.which("grow", s.grows(), s.setGrow); return Do{} }},
+		{"w", "workflow  " + orNone(s.names.Workflow), func(s *Screen, _ stopwatch.Instant) Do {
+			s.mode = s.which("workflow", s.study.WorkflowNames(), func(name string) { s.names.Workflow = name })
+			return Do{}
+		}},
+		{"k", "worker    " + orNone(s.names.Worker), func(s *Screen, _ stopwatch.Instant) Do {
+			s.mode = s.which("worker", s.workers(), func(name string) { s.names.Worker = name })
+			return Do{}
+		}},
+	}}
+}
+
+func orNone(name string) string {
+	if name == "" {
+		return "none"
+	}
+	return name
+}
+
+func (s *Screen) setGrow(name string) {
+	s.names.Grow = name
+	if w := s.workflowOf(name); w != "" {
+		s.names.Workflow = w
+	}
+}
+
+// which lets a name of a kind be chosen, or for all but a workflow a new one typed.
+func (s *Screen) which(kind string, names []string, set func(string)) pick {
+	back := func(s *Screen) Do { s.mode = s.forWhom(); return Do{} }
+	var items []item
+	if kind != "workflow" {
+		items = append(items, item{"n", "another: type its name", func(s *Screen, _ stopwatch.Instant) Do {
+			s.mode = ask{question: "name of the " + kind, leave: back, answer: func(s *Screen, text string, _ stopwatch.Instant) (Do, string) {
+				set(text)
+				s.mode = s.forWhom()
+				return Do{}, ""
+			}}
+			return Do{}
+		}})
+	}
+	for _, name := range names {
+		items = append(items, item{text: name, do: func(s *Screen, _ stopwatch.Instant) Do { set(name); return back(s) }})
+	}
+	p := pick{question: "which " + kind + "?", items: numbered(items), leave: back}
+	p.at = min(len(items)-1, len(items)-len(names)) // the first that is known, if any
+	return p
+}
+
+// grows are the names of grows that are known, those timed last first.
+func (s *Screen) grows() []string {
+	var names []string
+	for _, g := range s.study.Grows {
+		names = append(names, g.Name)
+	}
+	return s.lastFirst(names, func(r timing.Reading) string { return r.Grow })
+}
+
+func (s *Screen) workers() []string {
+	return s.lastFirst(nil, func(r timing.Reading) string { return r.Worker })
+}
+
+// lastFirst is names with those of readings put in front, the last of them first.
+func (s *Screen) lastFirst(names []string, of func(timing.Reading) string) []string {
+	readings := s.past()
+	for _, r := range s.state.Readings {
+		readings = append(readings, r.Reading)
+	}
+	var found []string
+	for _, r := range slices.Backward(readings) {
+		if name := of(r); name != "" && !slices.Contains(found, name) {
+			found = append(found, name)
+		}
+	}
+	for _, name := range slices.Backward(names) {
+		if !slices.Contains(found, name) {
+			found = append(found, name)
+		}
+	}
+	return found
+}

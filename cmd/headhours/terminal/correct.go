@@ -1,0 +1,185 @@
+package terminal
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"headhours/timing"
+	"headhours/timing/stopwatch"
+)
+
+// note asks for a note on the reading that runs, else the last, else the session.
+func (s *Screen) note() ask {
+	if len(s.state.Readings) == 0 {
+		return noteOn("", "note on the session")
+	}
+	r, _ := s.atHand()
+	return noteOn(r.ID, "note on "+reading(r))
+}
+
+func noteOn(id, question string) ask {
+	event := func(text string) stopwatch.Event {
+		return stopwatch.Event{Kind: stopwatch.Note, Of: id, Text: text}
+	}
+	return ask{question: question, keep: event, answer: func(_ *Screen, text string, _ stopwatch.Instant) (Do, string) {
+		return press(event(text)), ""
+	}}
+}
+
+// reasons are those that most often void a reading.
+var reasons = []string{"interrupted", "clock forgotten", "wrong step", "something went wrong"}
+
+func (s *Screen) void() Do {
+	if r, some := s.atHand(); some {
+		s.mode = s.voidOf(r, "")
+	}
+	return Do{}
+}
+
+// voidOf asks why a reading does not count. It is of the session at hand, or in
+// another.
+func (s *Screen) voidOf(r stopwatch.Reading, in string) ask {
+	event := func(text string) stopwatch.Event {
+		return stopwatch.Event{Kind: stopwatch.Void, Of: r.ID, Text: text}
+	}
+	return ask{
+		question: fmt.Sprintf("why does %s not count?", reading(r)), hints: reasons, keep: event,
+		answer: func(_ *Screen, text string, _ stopwatch.Instant) (Do, string) {
+			return Do{Events: []stopwatch.Event{event(text)}, In: in}, ""
+		},
+	}
+}
+
+// endedWhen asks when a reading ended.
+func endedWhen(r stopwatch.Reading, in string) ask {
+	return ask{
+		question: fmt.Sprintf("when did %s end? 14:05, or how many minutes ago", reading(r)),
+		answer: func(_ *Screen, text string, at stopwatch.Instant) (Do, string) {
+			end, ok := parseWhen(text, r.Began, at.Wall)
+			if !ok {
+				return Do{}, fmt.Sprintf("%q: a time of day such as 14:05 is needed, or minutes", text)
+			}
+			return Do{Events: []stopwatch.Event{{Kind: stopwatch.Amend, Of: r.ID, End: end}}, In: in}, ""
+		},
+	}
+}
+
+// parseWhen reads when something that began at one time had ended, as it is told
+// at another: a time of day, which is the first after the beginning, or minutes
+// before now.
+func parseWhen(text string, began, now time.Time) (time.Time, bool) {
+	if minutes, err := strconv.ParseFloat(strings.TrimSpace(strings.TrimSuffix(text, "m")), 64); err == nil && minutes >= 0 && minutes < 1e6 {
+		return now.Add(-time.Duration(minutes * float64(time.Minute))).Truncate(time.Millisecond), true
+	}
+	for _, layout := range []string{"15:04", "15:04:05"} {
+		if t, err := time.Parse(layout, text); err == nil {
+			b := began.In(now.Location())
+			end := time.Date(b.Year(), b.Month(), b.Day(), t.Hour(), t.Minute(), t.Second(), 0, now.Location())
+			if !end.After(began) {
+				end = end.AddDate(0, 0, 1)
+			}
+			return end, true
+		}
+	}
+	return time.Time{}, false
+}
+
+// reading names a reading: "thin (3:05)", "sow".
+func reading(r stopwatch.Reading) string {
+	if r.Ended.IsZero() {
+		return r.Step
+	}
+	return fmt.Sprintf("%s (%s)", r.Step, clock(r.Seconds))
+}
+
+// amend lets a reading of the session be chosen, the last first, then what is to
+// be put right.
+func (s *Screen) amend() Do {
+	var items []item
+	for _, r := range slices.Backward(s.state.Readings) {
+		items = append(items, item{text: s.line(r), do: func(s *Screen, _ stopwatch.Instant) Do {
+			s.mode = s.amendOf(r)
+			return Do{}
+		}})
+	}
+	if len(items) == 0 {
+		s.notice = "there is no reading yet"
+		return Do{}
+	}
+	s.mode = pick{question: "which reading is to be put right?", items: numbered(items)}
+	return Do{}
+}
+
+// line is a reading on a line.
+func (d *desk) line(r stopwatch.Reading) string {
+	parts := []string{r.Began.Format("15:04"), r.Step}
+	switch {
+	case r.Ended.IsZero():
+		parts = append(parts, "running")
+	default:
+		parts = append(parts, clock(r.Seconds))
+	}
+	switch {
+	case r.Counted.Known:
+		parts = append(parts, d.counted(r.Count, r.Step))
+	case !r.Ended.IsZero():
+		parts = append(parts, "no count")
+	}
+	if r.Void != "" {
+		parts = append(parts, "void: "+r.Void)
+	}
+	return strings.Join(parts, "  ")
+}
+
+func (s *Screen) amendOf(r stopwatch.Reading) pick {
+	to := func(a ask) func(*Screen, stopwatch.Instant) Do {
+		return func(s *Screen, _ stopwatch.Instant) Do { s.mode = a; return Do{} }
+	}
+	figure := func(what string, set func(*stopwatch.Event, timing.Maybe)) ask {
+		return ask{question: fmt.Sprintf("%s: %s?", reading(r), what), answer: func(_ *Screen, text string, _ stopwatch.Instant) (Do, string) {
+			n, ok := parseNumber(text)
+			if !ok {
+				return Do{}, fmt.Sprintf("%q is not a number", text)
+			}
+			e := stopwatch.Event{Kind: stopwatch.Amend, Of: r.ID}
+			set(&e, n)
+			return press(e), ""
+		}}
+	}
+	return pick{question: s.line(r) + ": what is to be put right?", items: []item{
+		{"c", "count", to(figure("how many "+many(s.per(r.Step), 0), func(e *stopwatch.Event, n timing.Maybe) { e.Count = n }))},
+		{"t", "when it ended", to(endedWhen(r, ""))},
+		{"s", "step", func(s *Screen, _ stopwatch.Instant) Do { s.mode = s.stepOf(r); return Do{} }},
+		{"p", "people", to(figure("how many people, on average", func(e *stopwatch.Event, n timing.Maybe) { e.People = n }))},
+		{"r", "how often got ready", to(figure("how often did you get ready", func(e *stopwatch.Event, n timing.Maybe) { e.Setups = n }))},
+		{"n", "note", to(noteOn(r.ID, "note on "+reading(r)))},
+		{"v", "void", to(s.voidOf(r, ""))},
+	}}
+}
+
+// stepOf lets the step of a reading be chosen.
+func (s *Screen) stepOf(r stopwatch.Reading) pick {
+	var items []item
+	for _, name := range s.study.StepNames() {
+		items = append(items, item{text: name, do: func(*Screen, stopwatch.Instant) Do {
+			return press(stopwatch.Event{Kind: stopwatch.Amend, Of: r.ID, Step: name})
+		}})
+	}
+	return pick{question: "which step was " + reading(r) + "?", items: numbered(items)}
+}
+
+// parseNumber reads a count: digits with at most one point or comma.
+func parseNumber(text string) (timing.Maybe, bool) {
+	text = strings.Replace(text, ",", ".", 1)
+	if strings.Trim(text, "0123456789.") != "" {
+		return timing.Maybe{}, false
+	}
+	x, err := strconv.ParseFloat(text, 64)
+	if err != nil {
+		return timing.Maybe{}, false
+	}
+	return timing.Known(x), true
+}

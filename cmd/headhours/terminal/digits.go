@@ -1,0 +1,91 @@
+package terminal
+
+import (
+	"strconv"
+	"strings"
+	"time"
+
+	"headhours/timing"
+	"headhours/timing/stopwatch"
+)
+
+// entry is a count that is being typed. Each digit is a press of its own, on the
+// disk before it shows, so that none is lost whatever happens next.
+type entry struct {
+	id    string // of the reading that it is the count of
+	text  string
+	ended bool // that reading has ended: enter says that the count is right
+	at    time.Time
+}
+
+// typing is how long after a digit the next one belongs to the same number.
+const typing = 10 * time.Second
+
+// mostDigits keeps a number within what a count may be.
+const mostDigits = 9
+
+// entering says whether a number is being typed.
+func (s *Screen) entering(at stopwatch.Instant) bool {
+	return s.entry.id != "" && at.Wall.Sub(s.entry.at) < typing
+}
+
+// digit takes a key that belongs to a count; false where it does not.
+func (s *Screen) digit(k Key, at stopwatch.Instant) (Do, bool) {
+	isDigit := len(k.Text) == 1 && k.Text >= "0" && k.Text <= "9"
+	isPoint := k.Text == "." || k.Text == ","
+	switch {
+	case k.Name == "backspace":
+		return s.unDigit(at), true
+	case !isDigit && !isPoint:
+		return Do{}, false
+	}
+	if !s.entering(at) {
+		r, some := s.countOf()
+		if !some {
+			s.notice = "there is no reading yet to count for"
+			return Do{}, true
+		}
+		s.entry = entry{id: r.ID, ended: !r.Ended.IsZero()}
+	}
+	s.entry.at = at.Wall
+	switch {
+	case isPoint && !strings.Contains(s.entry.text, "."):
+		s.entry.text += "."
+		return Do{}, true
+	case isPoint:
+		return Do{}, true
+	case len(s.entry.text) == mostDigits:
+		s.notice = "that is a large count: is it one?"
+		return Do{}, true
+	}
+	s.entry.text += k.Text
+	count, _ := strconv.ParseFloat(s.entry.text, 64) // digits and at most one point
+	return press(stopwatch.Event{Kind: stopwatch.Count, Of: s.entry.id, Count: timing.Known(count)}), true
+}
+
+// unDigit takes the last digit of the number that is being typed back.
+func (s *Screen) unDigit(at stopwatch.Instant) Do {
+	if !s.entering(at) || s.entry.text == "" {
+		s.notice = "nothing is being typed: [u] takes presses back"
+		return Do{}
+	}
+	last := len(s.entry.text) - 1
+	point := s.entry.text[last] == '.'
+	s.entry.text, s.entry.at = s.entry.text[:last], at.Wall
+	if point {
+		return Do{}
+	}
+	return press(stopwatch.Event{Kind: stopwatch.Undo})
+}
+
+// countOf is the reading that digits count for: the first that has ended and
+// lacks its count, else the one that runs, else the last.
+func (s *Screen) countOf() (stopwatch.Reading, bool) {
+	if r, some := s.uncounted(); some {
+		return r, true
+	}
+	if r, runs := s.state.Running(); runs {
+		return r, true
+	}
+	return s.last()
+}

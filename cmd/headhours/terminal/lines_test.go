@@ -1,0 +1,203 @@
+package terminal
+
+import (
+	"bytes"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"headhours/timing/stopwatch"
+)
+
+// script gives lines one at a time, and moves the clock between: "+40s" is no
+// line but time that passes.
+type script struct {
+	hand  *hand
+	lines []string
+}
+
+func (s *script) Read(p []byte) (int, error) {
+	for len(s.lines) > 0 {
+		line := s.lines[0]
+		s.lines = s.lines[1:]
+		if d, err := time.ParseDuration(strings.TrimPrefix(line, "+")); err == nil && line[0] == '+' {
+			s.hand.run(d)
+			continue
+		}
+		return copy(p, line+"\n"), nil
+	}
+	return 0, io.EOF
+}
+
+// obeyed runs lines in a folder and gives the answers, the greeting left out.
+func obeyed(t *testing.T, dir string, h *hand, names Names, lines ...string) (string, error) {
+	t.Helper()
+	var out bytes.Buffer
+	err := Lines(Config{Dir: dir, Study: study(), Logged: timed(), Names: names, Now: h.now}, &script{h, lines}, &out)
+	return out.String(), err
+}
+
+// A whole morning, answer by answer.
+func TestLinesOfAMorning(t *testing.T) {
+	dir, h := t.TempDir(), newHand()
+	got, err := obeyed(t, dir, h, all,
+		"# a remark", "",
+		"start", "+2m", "next", "+100s", "count 20", "lot", "+1m", "pause visitor", "+5m", "resume", "+41s", "count 20", "stop",
+		"people 2", "start thin", "+90s", "undo", "start sweep", "setups 2", "note under the benches", "+20m", "count 1", "show",
+		"ended 08:30", "amend 4 people 1", "void measured for fun", "amend 2 setups 2", "tasks", "grow g2", "start", "+50s", "count 10.5", "end", "show")
+	require.NoError(t, err)
+	assertGolden(t, "morning.txt", strings.ReplaceAll(got, journalOf(t, dir), "JOURNAL"))
+}
+
+func journalOf(t *testing.T, dir string) string {
+	t.Helper()
+	paths, err := filepath.Glob(filepath.Join(dir, "journal", "*.jsonl"))
+	require.NoError(t, err)
+	require.NotEmpty(t, paths)
+	return paths[0]
+}
+
+func assertGolden(t *testing.T, name, got string) {
+	t.Helper()
+	path := filepath.Join("testdata", name)
+	if *update {
+		require.NoError(t, os.WriteFile(path, []byte(got), 0o644))
+	}
+	want, err := os.ReadFile(path)
+	require.NoError(t, err)
+	assert.Equal(t, string(want), got)
+}
+
+// A line that cannot be obeyed says why, changes nothing and makes the run fail.
+func TestRefusedLines(t *testing.T) {
+	for _, c := range []struct{ line, want string }{
+		{"strat sow", `no command is named "strat": did you mean "start"`},
+		{"start thinn", `no step is named "thinn": did you mean "thin"`},
+		{"next harvest please", `no step is named "harvest please"`},
+		{"stop now", `stop takes nothing behind it, not "now"`},
+		{"stop", "stop: nothing runs"},
+		{"resume", "resume: nothing runs"},
+		{"lot", "lot: there is no reading to carry on"},
+		{"count", `"" is not a number: count 40`},
+		{"count -4", `"-4" is not a number: count 40`},
+		{"count 40", "count: there is no reading yet"},
+		{"people 0", "people 0: want a number from 0.001 to 1e+06"},
+		{"void", `void without "text": want one`},
+		{"note", `note without "text": want one`},
+		{"undo", "there is nothing to undo"},
+		{"ended 08:00", "there is no reading yet"},
+		{"amend 1 count 4", `amend "1 count 4": a number that show gives, a field and a value are needed, such as amend 2 count 40`},
+		{"grow", "grow needs a name"},
+		{"workflow trays", `no workflow is named "trays"`},
+		{"take 1", `take "1": a number that stands behind an open reading is needed`},
+		{"take it", `take "it": a number`},
+	} {
+		t.Run(c.line, func(t *testing.T) {
+			dir := t.TempDir()
+			got, err := obeyed(t, dir, newHand(), all, c.line)
+			assert.EqualError(t, err, "1 line was refused: see the answers that begin with no")
+			assert.Contains(t, got, "\nno: "+c.want)
+			assert.NoFileExists(t, filepath.Join(dir, "journal"))
+		})
+	}
+	got, err := obeyed(t, t.TempDir(), newHand(), all, "start", "ended noon", "amend 1 colour red", "amend 1 step thinn", "amend 1 count x", "take 1", "new")
+	assert.EqualError(t, err, "6 lines were refused: see the answers that begin with no")
+	for _, want := range []string{`"noon": a time of day`, `amend has no field "colour"`, `no step is named "thinn"`, `"x" is not a number`, `take "1"`, "wash is running: stop it first"} {
+		assert.Contains(t, got, "\nno: "+want)
+	}
+}
+
+// The end of the input leaves what runs running; a later run names it, goes on
+// with it, and so with a reading that lacks its count.
+func TestLinesTakeUp(t *testing.T) {
+	dir, h := t.TempDir(), newHand()
+	got, err := obeyed(t, dir, h, all, "start sow", "+10s", "next transplant", "+5s")
+	require.NoError(t, err)
+	assert.True(t, strings.HasSuffix(got, "transplant is still open: headhours record takes it up\n"), got)
+	h.Boot, h.Mono = "b2", 0
+	h.run(45 * time.Second)
+	got, err = obeyed(t, dir, h, Names{}, "start wash", "+1s", "stop")
+	require.NoError(t, err)
+	assert.Contains(t, got, "open: transplant has run since 08:10, 0:50 by now (g1, w1); take 1 goes on with it\n")
+	assert.Contains(t, got, "open: sow (0:10) of 08:10 (g1, w1) lacks its count; take 1, then count N\n")
+	got, err = obeyed(t, dir, h, Names{}, "take 1", "count 30", "ended 08:10:40", "amend 1 count 20", "new", "start thin", "+1s", "stop")
+	require.NoError(t, err)
+	assert.Contains(t, got, " 1  08:10  sow  0:10  no count\n 2  08:10  transplant  running\nrunning: transplant 0:51, 40 plants due\n")
+	assert.Contains(t, got, "transplant ended 08:10:40\n   transplant 0:30 for 30 plants; the first of it that is timed\n")
+	assert.Contains(t, got, "amend 1 count 20\n   sow 0:10 for 20 cells; usually 2:10 (between 2:04 and 2:17)\n   this one stands out: shorter")
+	sessions := readSessions(filepath.Join(dir, "journal"))
+	require.Len(t, sessions, 3)
+	assert.Equal(t, []string{"sow 10s of 20", "transplant 30s of 30"}, []string{tell(sessions[0].Readings[0]), tell(sessions[0].Readings[1])})
+}
+
+// What the disk refuses is not answered with ok, and is written with a later line.
+func TestLinesWhileTheDiskRefuses(t *testing.T) {
+	dir, h := t.TempDir(), newHand()
+	blocked := filepath.Join(dir, "journal")
+	require.NoError(t, os.Symlink(filepath.Join(dir, "nowhere", "else"), blocked))
+	got, err := obeyed(t, dir, h, all, "start", "+9s", "stop", "new")
+	require.ErrorIs(t, err, stopwatch.ErrUnsaved)
+	assert.ErrorContains(t, err, "write these down:\n  08:10:00  wash  0:09  of 1\n")
+	assert.NotContains(t, got, "\nok ")
+	assert.Contains(t, got, "not saved: start wash: ")
+	assert.Contains(t, got, "no: not all is saved: ")
+
+	var out bytes.Buffer
+	mended := &mending{script: script{h, []string{"start", "+9s", "stop"}}, after: 1, mend: func() { require.NoError(t, os.Remove(blocked)) }}
+	require.NoError(t, Lines(Config{Dir: dir, Study: study(), Names: all, Now: h.now}, mended, &out))
+	assert.Contains(t, out.String(), "not saved: start wash: ")
+	assert.Contains(t, out.String(), "ok 08:10:18 stop\n")
+	assert.Equal(t, "wash 9s of 1", tell(readSessions(filepath.Join(dir, "journal"))[0].Readings[0]))
+}
+
+// mending is a script in the midst of which something is put right.
+type mending struct {
+	script
+	after int
+	mend  func()
+}
+
+func (m *mending) Read(p []byte) (int, error) {
+	if m.after--; m.after == -1 {
+		m.mend()
+	}
+	return m.script.Read(p)
+}
+
+// A forgotten clock is asked about once.
+func TestLinesAskOfAForgottenClock(t *testing.T) {
+	got, err := obeyed(t, t.TempDir(), newHand(), all, "start sow", "+12m", "show", "show", "ended 8", "count 40")
+	require.NoError(t, err)
+	assert.Equal(t, 1, strings.Count(got, `? still at "sow"? when did you stop? Answer: ended 14:05, or ended 12 for minutes ago`))
+	assert.Contains(t, got, "sow 4:00 for 40 cells; usually 3:50")
+}
+
+// Lines that no person would type neither stop it nor reach the journal.
+func FuzzLines(f *testing.F) {
+	for _, o := range orders() {
+		f.Add(o.name + " 1\n" + o.name + "\nstart sow\n" + o.name + " 1 count 2\n")
+	}
+	f.Add("start\n\x00\nnote \x1b[2J\n")
+	f.Fuzz(func(t *testing.T, text string) {
+		dir, h := t.TempDir(), newHand()
+		err := Lines(Config{Dir: dir, Study: study(), Names: all, Now: h.now}, strings.NewReader(text), io.Discard)
+		if err != nil {
+			require.NotErrorIs(t, err, stopwatch.ErrUnsaved)
+		}
+		journals, err := filepath.Glob(filepath.Join(dir, "journal", "*"))
+		require.NoError(t, err)
+		for _, path := range journals {
+			data, err := os.ReadFile(path)
+			require.NoError(t, err)
+			held, err := stopwatch.Read(bytes.NewReader(data), path)
+			require.NoError(t, err)
+			require.Empty(t, held.Warnings)
+		}
+	})
+}

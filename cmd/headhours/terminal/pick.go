@@ -1,0 +1,81 @@
+package terminal
+
+import (
+	"fmt"
+
+	"headhours/timing/stopwatch"
+)
+
+// pick is the mode in which one of several things is chosen: by its key, or with
+// the arrows and space or enter.
+type pick struct {
+	question string
+	items    []item
+	at       int
+	leave    func(s *Screen) Do // on escape; nil: back to work
+	stay     bool               // escape does nothing
+}
+
+// item is a thing to choose. One without a key is given a digit.
+type item struct {
+	key, text string
+	do        func(s *Screen, at stopwatch.Instant) Do
+}
+
+// numbered gives the items that lack a key one of the digits 1 to 9.
+func numbered(items []item) []item {
+	n := 0
+	for i := range items {
+		if items[i].key == "" && n < 9 {
+			n++
+			items[i].key = fmt.Sprint(n)
+		}
+	}
+	return items
+}
+
+func (p pick) key(s *Screen, k Key, at stopwatch.Instant) Do {
+	switch k.Name {
+	case "up", "down":
+		by := 1
+		if k.Name == "up" {
+			by = -1
+		}
+		p.at = min(max(0, p.at+by), len(p.items)-1)
+		s.mode = p
+		return Do{}
+	case "space", "enter":
+		return p.choose(s, p.at, at)
+	case "esc":
+		if p.stay {
+			return Do{}
+		}
+		s.mode = work{}
+		if p.leave != nil {
+			return p.leave(s)
+		}
+		return Do{}
+	}
+	for i, item := range p.items {
+		if item.key != "" && item.key == k.Name {
+			return p.choose(s, i, at)
+		}
+	}
+	if k.Name == "q" {
+		return s.quit()
+	}
+	return Do{}
+}
+
+func (p pick) choose(s *Screen, i int, at stopwatch.Instant) Do {
+	s.mode = work{}
+	return p.items[i].do(s, at)
+}
+
+func (p pick) legend(*Screen, stopwatch.Instant) []hint {
+	hints := []hint{{"↑↓", "choose", ""}, {"space", "take it", ""}}
+	if !p.stay {
+		hints = append(hints, hint{"esc", "leave it", ""})
+	}
+	return append(hints, hint{"q", "quit", ""})
+}

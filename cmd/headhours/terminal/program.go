@@ -1,0 +1,177 @@
+package terminal
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os/signal"
+	"path/filepath"
+	"strings"
+	"syscall"
+	"time"
+
+	tea "charm.land/bubbletea/v2"
+
+	"headhours/timing/stopwatch"
+)
+
+// Run shows the screen until it is left. It returns once all that was pressed is
+// on the disk; else the error names what is not. That the terminal went away, or
+// that the process was told to end, is no error: what is open is taken up by the
+// next run.
+func Run(c Config, in io.Reader, out io.Writer, options ...tea.ProgramOption) error {
+	p := newProgram(c)
+	ctx, stop := signal.NotifyContext(context.Background(), syscall.SIGHUP)
+	defer stop()
+	options = append([]tea.ProgramOption{tea.WithInput(in), tea.WithOutput(out), tea.WithContext(ctx)}, options...)
+	_, err := tea.NewProgram(p, options...).Run()
+	if errors.Is(err, tea.ErrProgramKilled) && !errors.Is(err, tea.ErrProgramPanic) || errors.Is(err, tea.ErrInterrupted) {
+		err = nil
+	}
+	if left := p.screen.Left(); len(left) > 0 {
+		err = errors.Join(err, p.recorder.press(left...))
+	}
+	return errors.Join(err, p.finish(out))
+}
+
+// finish closes the session and says in a line what it came to.
+func (r *recorder) finish(out io.Writer) error {
+	if r.watch == nil {
+		return nil
+	}
+	state := r.watch.State()
+	if err := r.watch.Close(); err != nil {
+		return fmt.Errorf("%w\nwrite these down:\n%s", err, listed(state))
+	}
+	if state.Session.Name == "" {
+		return nil
+	}
+	fmt.Fprintf(out, "%s: %d %s\n", filepath.Join(r.dir, state.Session.Name+stopwatch.Extension), len(state.Readings), many("reading", float64(len(state.Readings))))
+	if running, runs := state.Running(); runs {
+		fmt.Fprintf(out, "%s is still open: headhours record takes it up\n", running.Step)
+	}
+	return nil
+}
+
+// listed is the readings of a session, a line each.
+func listed(s stopwatch.State) string {
+	var b strings.Builder
+	for _, r := range s.Readings {
+		fmt.Fprintf(&b, "  %s  %s  %s", r.Began.Format("15:04:05"), r.Step, clock(r.Seconds))
+		if r.Counted.Known {
+			b.WriteString("  of " + number(r.Count))
+		}
+		b.WriteByte('\n')
+	}
+	return b.String()
+}
+
+// program stands between the screen and the terminal.
+type program struct {
+	*recorder
+	screen        *Screen
+	width, height int
+}
+
+func newProgram(c Config) *program {
+	r := newRecorder(c)
+	return &program{recorder: r, screen: newScreen(&r.desk, c.Names, c.Notice, c.Now()), width: 80, height: 24}
+}
+
+// tick is the next whole second of the clock, or time to try to save again.
+type tick struct{}
+
+func (p *program) Init() tea.Cmd { return p.tick() }
+
+func (p *program) tick() tea.Cmd {
+	wait := time.Second
+	if elapsed := p.state.Elapsed(p.now()); elapsed > 0 {
+		wait -= elapsed % time.Second
+	}
+	return tea.Tick(wait+5*time.Millisecond, func(time.Time) tea.Msg { return tick{} })
+}
+
+func (p *program) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
+	switch msg := msg.(type) {
+	case tea.WindowSizeMsg:
+		p.width, p.height = msg.Width, msg.Height
+	case tick:
+		p.save()
+		return p, p.tick()
+	case tea.PasteMsg:
+		return p, p.press(Key{Name: "paste", Text: msg.Content})
+	case tea.KeyPressMsg:
+		return p, p.press(keyOf(msg.Key()))
+	}
+	return p, nil
+}
+
+// press takes a key and does what it asks for; what is left to do is the
+// terminal's.
+func (p *program) press(k Key) tea.Cmd {
+	do := p.take(k)
+	switch {
+	case do.Quit:
+		return tea.Quit
+	case do.Suspend:
+		return suspend()
+	case do.Redraw:
+		return tea.ClearScreen
+	}
+	return nil
+}
+
+func (p *program) take(k Key) Do {
+	now := p.now()
+	do := p.screen.Key(k, now)
+	for do.Then != nil || len(do.Events) > 0 || do.TakeUp != "" {
+		err := p.do(do)
+		p.screen.went(err)
+		then := do.Then
+		do = Do{}
+		if then != nil {
+			do = then(err, now)
+		}
+	}
+	return do
+}
+
+func (p *program) do(do Do) error {
+	switch {
+	case do.TakeUp != "":
+		return p.takeUp(do.TakeUp)
+	case do.In != "":
+		return p.pressIn(do.In, do.Events...)
+	case len(do.Events) > 0:
+		return p.recorder.press(do.Events...)
+	}
+	return nil
+}
+
+// keyOf is a key by its name; the digits and signs of a key pad are those of the
+// keyboard.
+func keyOf(k tea.Key) Key {
+	name := k.String()
+	switch k.Code {
+	case tea.KeySpace:
+		name = "space"
+	case tea.KeyKpEnter:
+		name = "enter"
+	}
+	return Key{Name: name, Text: k.Text}
+}
+
+func (p *program) View() tea.View {
+	var b strings.Builder
+	for i, l := range p.screen.View(p.width, p.height, p.now()) {
+		if i > 0 {
+			b.WriteByte('\n')
+		}
+		b.WriteString(l.painted())
+	}
+	v := tea.NewView(b.String())
+	v.AltScreen = true
+	v.WindowTitle = "headhours record"
+	return v
+}

@@ -1,0 +1,255 @@
+package terminal
+
+import (
+	"bytes"
+	"cmp"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+
+	"headhours/timing"
+	"headhours/timing/stopwatch"
+)
+
+// Config is what a face is started with.
+type Config struct {
+	Dir    string // the study folder
+	Study  timing.Study
+	Logged []timing.Reading // of task logs
+	Names  Names            // as far as the command line says; "" leaves it open
+	Notice string           // to say first, "" for nothing
+	Now    func() stopwatch.Instant
+}
+
+// recorder keeps the desk: it opens sessions and writes what is pressed.
+type recorder struct {
+	desk
+	dir   string // of the journals
+	now   func() stopwatch.Instant
+	watch *stopwatch.Stopwatch // nil while no session is at hand
+}
+
+func newRecorder(c Config) *recorder {
+	r := &recorder{dir: filepath.Join(c.Dir, "journal"), now: c.Now}
+	r.study, r.logged, r.today = c.Study, c.Logged, midnight(c.Now().Wall)
+	r.sessions = readSessions(r.dir)
+	r.names = r.offered(c.Names)
+	r.look(stopwatch.Fold("", nil))
+	return r
+}
+
+// readSessions reads the journals of a folder. Those that cannot be read are for
+// check to tell of; work can be timed without them.
+func readSessions(dir string) []stopwatch.State {
+	paths, _ := filepath.Glob(filepath.Join(dir, "*"+stopwatch.Extension)) // the pattern is a good one
+	var sessions []stopwatch.State
+	for _, path := range paths {
+		data, err := os.ReadFile(path)
+		if err != nil {
+			continue
+		}
+		held, err := stopwatch.Read(bytes.NewReader(data), path)
+		if s := stopwatch.Fold(path, held.Events); err == nil && s.Session.Name != "" {
+			sessions = append(sessions, s)
+		}
+	}
+	inOrder(sessions)
+	return sessions
+}
+
+func inOrder(sessions []stopwatch.State) {
+	slices.SortStableFunc(sessions, func(a, b stopwatch.State) int {
+		return cmp.Or(a.Session.Began.Compare(b.Session.Began), cmp.Compare(a.Session.Name, b.Session.Name))
+	})
+}
+
+// offered fills in the names that are not given with those of the last reading,
+// of a session or else of a log, and the workflow with the grow's own.
+func (r *recorder) offered(given Names) Names {
+	last := Names{}
+	for _, l := range r.logged {
+		last = Names{l.Grow, l.Workflow, l.Worker}
+	}
+	for _, s := range r.sessions {
+		last = Names{s.Session.Grow, s.Session.Workflow, s.Session.Worker}
+		if n := len(s.Readings); n > 0 {
+			last = Names{s.Readings[n-1].Grow, s.Readings[n-1].Workflow, s.Readings[n-1].Worker}
+		}
+	}
+	names := Names{cmp.Or(given.Grow, last.Grow), given.Workflow, cmp.Or(given.Worker, last.Worker)}
+	if names.Workflow == "" {
+		names.Workflow = cmp.Or(r.workflowOf(names.Grow), last.Workflow)
+	}
+	if _, err := r.study.Workflow(names.Workflow); err != nil {
+		names.Workflow = ""
+	}
+	if names.Workflow == "" && len(r.study.Workflows) > 0 {
+		names.Workflow = r.study.Workflows[0].Name
+	}
+	return names
+}
+
+// press takes presses into the session at hand, which the first of them begins. A
+// press that cannot be written counts all the same, see trouble; an error is of
+// one that does not fit.
+func (r *recorder) press(events ...stopwatch.Event) error {
+	if r.watch == nil {
+		watch, err := stopwatch.Open(r.dir, stopwatch.NewSession(r.now().Wall, r.names.Worker), r.now)
+		if err != nil {
+			return err
+		}
+		r.watch = watch
+	}
+	s := r.watch.State().Session
+	if s.Name == "" {
+		n := r.names
+		begin := stopwatch.Event{Kind: stopwatch.Begin, Grow: n.Grow, Workflow: n.Workflow, Worker: n.Worker}
+		s.Grow, s.Workflow, s.Worker = n.Grow, n.Workflow, n.Worker
+		events = slices.Concat([]stopwatch.Event{begin}, events)
+	}
+	for i := range events {
+		if e := &events[i]; e.Kind == stopwatch.Start || e.Kind == stopwatch.Next {
+			e.Grow, e.Workflow, e.Worker = unlike(r.names.Grow, s.Grow), unlike(r.names.Workflow, s.Workflow), unlike(r.names.Worker, s.Worker)
+		}
+	}
+	return r.took(r.watch.Press(events...))
+}
+
+// unlike is a name where it is not the session's.
+func unlike(name, sessions string) string {
+	if name == sessions {
+		return ""
+	}
+	return name
+}
+
+// took looks at what a press or a save has come to.
+func (r *recorder) took(err error) error {
+	r.trouble = ""
+	if errors.Is(err, stopwatch.ErrUnsaved) {
+		r.trouble, err = strings.TrimPrefix(err.Error(), stopwatch.ErrUnsaved.Error()+": "), nil
+	}
+	r.unsaved, r.undoes = 0, ""
+	if r.watch != nil {
+		r.unsaved = r.watch.Unsaved()
+		if e, some := r.watch.Last(); some && e.Kind != stopwatch.Begin {
+			r.undoes = described(e)
+		}
+		r.today = midnight(r.now().Wall)
+		r.look(r.watch.State())
+	}
+	return err
+}
+
+// save tries again to write what could not be written.
+func (r *recorder) save() {
+	if r.watch != nil && r.watch.Unsaved() > 0 {
+		_ = r.took(r.watch.Save()) // what is still unsaved shows as trouble
+	}
+}
+
+// takeUp goes on with an earlier session, by its name. The error says why its
+// journal cannot be opened; then nothing has changed.
+func (r *recorder) takeUp(session string) error {
+	watch, err := stopwatch.Open(r.dir, session, r.now)
+	if err != nil {
+		return err
+	}
+	r.leave()
+	r.watch = watch
+	r.sessions = slices.DeleteFunc(r.sessions, func(s stopwatch.State) bool { return s.Session.Name == session })
+	s := watch.State()
+	if n := len(s.Readings); n > 0 {
+		r.names = Names{s.Readings[n-1].Grow, s.Readings[n-1].Workflow, s.Readings[n-1].Worker}
+	}
+	return r.took(nil)
+}
+
+// leave puts the session at hand with the others. The next press begins another.
+func (r *recorder) leave() {
+	if r.watch == nil {
+		return
+	}
+	if s := r.watch.State(); s.Session.Name != "" {
+		r.sessions = append(r.sessions, s)
+		inOrder(r.sessions)
+	}
+	_ = r.watch.Close() // with nothing unsaved there is nothing to lose
+	r.watch = nil
+	r.undoes = ""
+	r.look(stopwatch.Fold("", nil))
+}
+
+// pressIn takes presses into a session other than the one at hand, such as the
+// count that a reading of last week lacks. An error says why they do not fit or
+// could not be written; then they are not kept.
+func (r *recorder) pressIn(session string, events ...stopwatch.Event) error {
+	watch, err := stopwatch.Open(r.dir, session, r.now)
+	if err != nil {
+		return err
+	}
+	err = watch.Press(events...)
+	if errors.Is(err, stopwatch.ErrUnsaved) {
+		return errors.Join(err, watch.Close())
+	}
+	for i, s := range r.sessions {
+		if s.Session.Name == session {
+			r.sessions[i] = watch.State()
+		}
+	}
+	r.models = nil
+	r.look(r.state)
+	return errors.Join(err, watch.Close())
+}
+
+// close closes the session at hand. The error is of presses that could not be
+// written to the end.
+func (r *recorder) close() error {
+	if r.watch == nil {
+		return nil
+	}
+	return r.watch.Close()
+}
+
+// described is an event in the words in which it is taken back.
+func described(e stopwatch.Event) string {
+	switch e.Kind {
+	case stopwatch.Start, stopwatch.Next:
+		return "start of " + e.Step
+	case stopwatch.Lot:
+		return "next lot"
+	case stopwatch.Resume:
+		return "going on"
+	case stopwatch.Count, stopwatch.Setups, stopwatch.People:
+		for _, n := range []timing.Maybe{e.Count, e.Setups, e.People} {
+			if n.Known {
+				return fmt.Sprintf("%s %s", e.Kind, number(n.Value))
+			}
+		}
+	case stopwatch.Amend:
+		return "putting right"
+	case stopwatch.Stop, stopwatch.End:
+		return "end"
+	}
+	return string(e.Kind)
+}
+
+// midnight is the day of a time as readings have it.
+func midnight(t time.Time) time.Time {
+	y, m, d := t.Date()
+	return time.Date(y, m, d, 0, 0, 0, 0, time.UTC)
+}
+
+// workflowOf is the workflow that the study gives a grow; "" where it gives none.
+func (d *desk) workflowOf(grow string) string {
+	for _, g := range d.study.Grows {
+		if g.Name == grow {
+			return g.Workflow
+		}
+	}
+	return ""
+}

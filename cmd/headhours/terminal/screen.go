@@ -1,0 +1,119 @@
+package terminal
+
+import (
+	"slices"
+	"time"
+
+	"headhours/timing/stopwatch"
+)
+
+// Key is a press of a key: its name ("space", "enter", "up", "p") and the text
+// that it would type, "" where it types none.
+type Key struct{ Name, Text string }
+
+// Do is what a key asks for. Events are pressed in the session at hand, or In
+// another; Then hears what became of them and may ask for more.
+type Do struct {
+	Events        []stopwatch.Event
+	In, TakeUp    string // names of sessions
+	Quit, Suspend bool
+	Redraw        bool
+	Then          func(err error, at stopwatch.Instant) Do
+}
+
+func press(events ...stopwatch.Event) Do { return Do{Events: events} }
+
+// mode is what the screen is at: work, or a question about it. A mode other than
+// work stands over it, and the clock goes on behind.
+type mode interface {
+	key(s *Screen, k Key, at stopwatch.Instant) Do
+	body(s *Screen, width, height int) []Line
+	legend(s *Screen, at stopwatch.Instant) []hint
+}
+
+// Screen is the full-screen face.
+type Screen struct {
+	*desk
+	mode    mode
+	mark    int     // the task that was marked by hand; -1: the one that comes next
+	entry   entry   // digits that are being typed
+	notice  string  // what the last key came to
+	leaving bool    // it was asked to quit with presses unsaved
+	snooze  float64 // seconds: the question waits until the reading has run so long
+	pressed Key     // the last press, and when
+	when    time.Time
+
+	questions []mode // still to be asked at the start
+	whole     bool   // the command line says for whom the work is
+}
+
+// noMark leaves it to the plan what comes next.
+const noMark = -1
+
+// twice is how soon after a press the same key is taken to have bounced, or to be
+// held down by a glove. No work is done in so short a time.
+const twice = 700 * time.Millisecond
+
+// newScreen is the screen at the start: it asks first about readings that earlier
+// sessions left open, then for whom the work is, unless that was given in full.
+func newScreen(d *desk, given Names, notice string, at stopwatch.Instant) *Screen {
+	s := &Screen{desk: d, mode: work{}, mark: noMark, notice: notice}
+	s.offer(given, at)
+	return s
+}
+
+// Key takes a key at a moment and says what is to be done for it.
+func (s *Screen) Key(k Key, at stopwatch.Instant) Do {
+	s.notice = ""
+	switch k.Name {
+	case "ctrl+c":
+		return s.quit()
+	case "ctrl+z":
+		return Do{Suspend: true}
+	case "ctrl+l":
+		return Do{Redraw: true}
+	}
+	bounced := s.bounced(k, at.Wall)
+	s.pressed, s.when = k, at.Wall
+	if bounced {
+		s.notice = "pressed twice at once: counted once"
+		return Do{}
+	}
+	return s.mode.key(s, k, at)
+}
+
+// bounced says whether a press is one too many of a key that a second press of
+// would end or begin something.
+func (s *Screen) bounced(k Key, at time.Time) bool {
+	_, working := s.mode.(work)
+	return working && k == s.pressed && at.Sub(s.when) < twice && slices.Contains([]string{"space", "enter", "l", "e", "p"}, k.Name)
+}
+
+// quit leaves at once, save where presses are unsaved: that takes a second press.
+func (s *Screen) quit() Do {
+	if s.unsaved == 0 || s.leaving {
+		return Do{Quit: true}
+	}
+	s.leaving = true
+	s.notice = "not all is on the disk yet: the same key again quits and loses that"
+	return Do{}
+}
+
+// Left is what is still to be pressed when the screen is left without having been
+// asked, as when the terminal goes away: a note that is half typed.
+func (s *Screen) Left() []stopwatch.Event {
+	if a, asking := s.mode.(ask); asking && a.keep != nil && clean(a.text) != "" {
+		return []stopwatch.Event{a.keep(clean(a.text))}
+	}
+	return nil
+}
+
+// went is how the screen shows what became of a press: an error in words.
+func (s *Screen) went(err error) {
+	if err != nil {
+		s.notice = err.Error()
+	}
+	if s.unsaved == 0 {
+		s.leaving = false
+	}
+}

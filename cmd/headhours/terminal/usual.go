@@ -1,0 +1,130 @@
+package terminal
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"headhours/timing"
+	"headhours/timing/stopwatch"
+)
+
+// verdict is what is said of a reading that is complete.
+type verdict struct {
+	reading   string // what it was: `thin 3:05 for 12 cells`
+	usual     string // what the step usually takes
+	standsOut string // "" where it does not
+}
+
+// judge holds a reading against all the others.
+func (d *desk) judge(r stopwatch.Reading) verdict {
+	v := verdict{reading: fmt.Sprintf("%s %s for %s", r.Step, clock(r.Seconds), d.counted(r.Count, r.Step))}
+	others := d.past()
+	for _, o := range d.state.Readings {
+		if o.ID != r.ID && o.Lacks() == "" {
+			others = append(others, o.Reading)
+		}
+	}
+	models := timing.Fit(d.study, others, timing.Options{})
+	u, known := models.Usual(r.Step, d.setups(r), r.Count)
+	if !known {
+		v.usual = "the first of it that is timed"
+		return v
+	}
+	hands := r.People * r.Rating / 100 // from basic person-seconds to what the clock shows
+	v.usual = usually(u, hands)
+	if u.StandsOut(r.Basic()) {
+		v.standsOut = "shorter than it usually is"
+		if r.Basic() > u.Seconds {
+			v.standsOut = "longer than it usually is"
+		}
+	}
+	return v
+}
+
+func usually(u timing.Usual, hands float64) string {
+	word := "usually"
+	if u.Readings == 0 {
+		word = "judged at"
+	}
+	text := fmt.Sprintf("%s %s", word, clock(u.Seconds/hands))
+	switch {
+	case !u.Low.Known && u.Readings == 1:
+		return text + ", going by one other reading"
+	case !u.Low.Known:
+		return text
+	case u.Low.Value <= 0:
+		return text + fmt.Sprintf(" (up to %s)", clock(u.High.Value/hands))
+	}
+	return text + fmt.Sprintf(" (between %s and %s)", clock(u.Low.Value/hands), clock(u.High.Value/hands))
+}
+
+// setups is how many setups a reading held.
+func (d *desk) setups(r stopwatch.Reading) float64 {
+	for _, s := range d.study.Steps {
+		if s.Name == r.Step {
+			return s.Setups(r.Reading)
+		}
+	}
+	return 1
+}
+
+// usualNow is the time that the reading that runs usually takes.
+func (d *desk) usualNow(string) (seconds float64, known bool) {
+	r, runs := d.state.Running()
+	if !runs {
+		return 0, false
+	}
+	return d.usualOf(r)
+}
+
+// usualOf is the time that a reading usually takes, in seconds of the clock: at
+// its count, else at the one that is due, else at the mean of what was timed.
+func (d *desk) usualOf(r stopwatch.Reading) (seconds float64, known bool) {
+	count := r.Counted
+	if !count.Known {
+		count = d.dueOf(r.Step)
+	}
+	r.Count = count.Value
+	if u, ok := d.models.Usual(r.Step, d.setups(r), count.Value); ok && count.Known {
+		return u.Seconds / r.People, true
+	}
+	for _, s := range d.models.Steps {
+		if s.Step.Name == r.Step && s.Readings > 0 {
+			return s.Model.AtMean() / r.People, true
+		}
+	}
+	return 0, false
+}
+
+// counted is a count with what it is of: "12 cells", "1 tray", "7".
+func (d *desk) counted(n float64, step string) string {
+	text := number(n)
+	per := d.per(step)
+	if per == "" {
+		return text
+	}
+	return text + " " + many(per, n)
+}
+
+// many is a word in the number that n calls for.
+func many(word string, n float64) string {
+	if n == 1 {
+		return word
+	}
+	return word + "s"
+}
+
+// number is a count to two decimals at the most.
+func number(n float64) string {
+	return strconv.FormatFloat(math.Round(100*n)/100, 'f', -1, 64)
+}
+
+// clock is a time as a stopwatch shows it.
+func clock(seconds float64) string {
+	s := int(max(0, math.Round(seconds)))
+	if s >= 3600 {
+		return fmt.Sprintf("%d:%02d:%02d", s/3600, s/60%60, s%60)
+	}
+	return fmt.Sprintf("%d:%02d", s/60, s%60)
+}

@@ -1,0 +1,222 @@
+package terminal
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"headhours/timing"
+	"headhours/timing/stopwatch"
+)
+
+// work is the screen's main mode: the clock, the list of tasks.
+type work struct{}
+
+func (w work) key(s *Screen, k Key, at stopwatch.Instant) Do {
+	if do, digit := s.digit(k, at); digit {
+		return do
+	}
+	confirmed := k.Name == "enter" && s.entering(at) && s.entry.ended
+	s.entry = entry{}
+	if confirmed { // the count of a reading that has ended; what runs goes on
+		return Do{}
+	}
+	_, runs := s.state.Running()
+	switch strings.ToLower(k.Name) {
+	case "space", "enter":
+		return s.goOn()
+	case "l":
+		return press(stopwatch.Event{Kind: stopwatch.Lot})
+	case "e":
+		s.mark = noMark
+		return press(stopwatch.Event{Kind: stopwatch.Stop})
+	case "p":
+		if s.state.Paused {
+			return press(stopwatch.Event{Kind: stopwatch.Resume})
+		}
+		return press(stopwatch.Event{Kind: stopwatch.Pause})
+	case "+", "=":
+		return s.people1(1)
+	case "-":
+		return s.people1(-1)
+	case "u":
+		return s.undo()
+	case "n":
+		s.mode = s.note()
+		return Do{}
+	case "v":
+		return s.void()
+	case "a":
+		return s.amend()
+	case "t":
+		if r, some := s.atHand(); some {
+			s.mode = endedWhen(r, "")
+		}
+		return Do{}
+	case "y":
+		if runs {
+			s.snooze = 2 * s.state.Elapsed(at).Seconds()
+		}
+		return Do{}
+	case "g":
+		s.mode = s.forWhom()
+		return Do{}
+	case "up":
+		s.move(-1)
+		return Do{}
+	case "down":
+		s.move(1)
+		return Do{}
+	case "q":
+		return s.quit()
+	}
+	return Do{}
+}
+
+// goOn is the big key: it starts, ends and goes on, or resumes.
+func (s *Screen) goOn() Do {
+	_, runs := s.state.Running()
+	i := s.marked()
+	if !s.state.Paused {
+		s.mark = noMark
+		s.snooze = 0
+	}
+	switch {
+	case s.state.Paused:
+		return press(stopwatch.Event{Kind: stopwatch.Resume})
+	case runs && i >= 0:
+		return press(s.tasks[i].begin(stopwatch.Next))
+	case runs:
+		return press(stopwatch.Event{Kind: stopwatch.Stop})
+	case i >= 0:
+		return press(s.tasks[i].begin(stopwatch.Start))
+	}
+	s.notice = "nothing comes next by the plan: choose a step with the arrow keys"
+	return Do{}
+}
+
+// marked is the task that the big key goes on to; -1 where there is none.
+func (s *Screen) marked() int {
+	if s.mark != noMark && s.mark < len(s.tasks) {
+		return s.mark
+	}
+	return s.next()
+}
+
+func (s *Screen) move(by int) {
+	i := s.marked()
+	if i < 0 { // from where the plan stands
+		i = slices.IndexFunc(s.tasks, func(t task) bool { return t.now })
+		if i < 0 && by < 0 {
+			i = len(s.tasks)
+		}
+	}
+	s.mark = min(max(0, i+by), len(s.tasks)-1)
+}
+
+// people1 is one more or one fewer at work.
+func (s *Screen) people1(by float64) Do {
+	n := s.people() + by
+	if n <= 0 {
+		s.notice = "at least one is at work: [p] pauses, [e] ends"
+		return Do{}
+	}
+	return press(stopwatch.Event{Kind: stopwatch.People, People: timing.Known(n)})
+}
+
+func (s *Screen) undo() Do {
+	what := s.undoes
+	if what == "" {
+		s.notice = "there is nothing to undo"
+		return Do{}
+	}
+	s.mark = noMark
+	return Do{Events: []stopwatch.Event{{Kind: stopwatch.Undo}}, Then: func(err error, _ stopwatch.Instant) Do {
+		if err == nil {
+			s.notice = "taken back: " + what
+		}
+		return Do{}
+	}}
+}
+
+// atHand is the reading that runs, else the one that ended last.
+func (s *Screen) atHand() (stopwatch.Reading, bool) {
+	if r, runs := s.state.Running(); runs {
+		return r, true
+	}
+	r, some := s.last()
+	if !some {
+		s.notice = "there is no reading yet"
+	}
+	return r, some
+}
+
+// question is the core's: whether the reading that runs was forgotten.
+func (s *Screen) question(at stopwatch.Instant) string {
+	if s.state.Elapsed(at).Seconds() < s.snooze {
+		return ""
+	}
+	return s.state.Question(at, s.usualNow)
+}
+
+func (w work) legend(s *Screen, at stopwatch.Instant) []hint {
+	var hints []hint
+	add := func(when bool, key, does, short string) {
+		if when {
+			hints = append(hints, hint{key, does, short})
+		}
+	}
+	long, short := s.bigKey()
+	if s.entering(at) && s.entry.ended {
+		add(true, "0-9", "count", "")
+		add(true, "enter", "that is right", "right")
+		add(long != "", "space", long, short)
+		add(true, "backspace", "last digit", "back")
+		return hints
+	}
+	_, runs := s.state.Running()
+	some, asked := len(s.state.Readings) > 0, s.question(at) != ""
+	add(long != "", "space", long, short)
+	add(asked, "t", "say when", "when")
+	add(asked, "y", "still at it", "still")
+	add(some, "l", "next lot", "lot")
+	add(runs && (s.marked() >= 0 || s.state.Paused), "e", "end", "")
+	add(runs && !s.state.Paused, "p", "pause", "")
+	add(some, "0-9", "count", "")
+	add(true, "+ -", "people", "")
+	add(true, "n", "note", "")
+	add(some && !asked, "t", "ended when", "when")
+	add(some, "v", "void", "")
+	add(s.undoes != "", "u", "undo "+s.undoes, "undo")
+	add(some, "a", "amend", "")
+	add(true, "g", "grow", "")
+	add(true, "↑↓", "choose", "list")
+	add(true, "q", "quit", "")
+	return hints
+}
+
+// bigKey is what space and enter do, at length and in a word; "" where they do
+// nothing.
+func (s *Screen) bigKey() (long, short string) {
+	_, runs := s.state.Running()
+	i := s.marked()
+	switch {
+	case s.state.Paused:
+		return "go on", ""
+	case runs && i >= 0:
+		return "end, on to " + s.tasks[i].Step, "next"
+	case runs:
+		return "end", ""
+	case i >= 0:
+		return "start " + s.tasks[i].Step, "start"
+	}
+	return "", ""
+}
+
+func (s *Screen) peopleWord() string {
+	n := s.people()
+	if n == 1 {
+		return "1 person"
+	}
+	return fmt.Sprintf("%s people", number(n))
+}

@@ -1,0 +1,118 @@
+package main
+
+import (
+	"path/filepath"
+	"slices"
+	"strings"
+	"unicode"
+
+	"github.com/spf13/pflag"
+
+	"headhours/report"
+	"headhours/timing"
+)
+
+// whole works out every answer. Files are named as seen from the study folder,
+// so that the report does not tell where that is.
+func (c *call) whole() (report.Whole, error) {
+	if err := c.fromAnywhere(); err != nil {
+		return report.Whole{}, err
+	}
+	opened, err := c.open()
+	if err != nil {
+		return report.Whole{}, err
+	}
+	asked := report.Asked{Workflows: c.workflows, Assurance: c.assurance, Schedule: c.schedule}
+	inside := insideOf(c.study)
+	for i := range opened.Readings {
+		opened.Readings[i].Place.File = inside(opened.Readings[i].Place.File)
+	}
+	for _, w := range opened.Warnings {
+		w.Place.File = inside(w.Place.File)
+		asked.Warnings = append(asked.Warnings, w)
+	}
+	for _, f := range opened.Files {
+		asked.Files = append(asked.Files, report.SourceFile{Name: f.Name, SHA256: f.SHA256, Readings: f.Readings})
+	}
+	models := timing.Fit(opened.Study, opened.Readings, c.options)
+	if asked.Heads, err = c.onlyHeads(models.Study); err != nil {
+		return report.Whole{}, err
+	}
+	asked.Settings = []report.Setting{
+		{Name: "command, in the study's folder", Value: c.anew(inside)},
+		{Name: "version", Value: version()},
+	}
+	return report.Gather(models, asked)
+}
+
+// fromAnywhere names logs that were given from the root on, so that their order
+// is the same wherever the command was started from.
+func (c *call) fromAnywhere() (err error) {
+	if len(c.logs) == 0 {
+		return nil
+	}
+	if c.study, err = filepath.Abs(c.study); err != nil {
+		return err
+	}
+	for i := range c.logs {
+		if c.logs[i], err = filepath.Abs(c.logs[i]); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// insideOf names files as seen from a folder, with slashes, wherever the command
+// was started from.
+func insideOf(dir string) func(string) string {
+	return func(name string) string {
+		from, err := filepath.Abs(dir)
+		if err != nil {
+			return filepath.ToSlash(name)
+		}
+		to, err := filepath.Abs(name)
+		if err != nil {
+			return filepath.ToSlash(name)
+		}
+		rel, err := filepath.Rel(from, to)
+		if err != nil { // on another disk
+			rel = filepath.Base(name)
+		}
+		return filepath.ToSlash(rel)
+	}
+}
+
+// anew is the command that makes this report again, but for where it goes to.
+func (c *call) anew(inside func(string) string) string {
+	command := "headhours report"
+	c.set.VisitAll(func(flag *pflag.Flag) {
+		if !flag.Changed || !slices.Contains(reportFlags, flag.Name) || flag.Name == "format" || flag.Name == "output" {
+			return
+		}
+		values := []string{strings.Trim(flag.Value.String(), "[]")}
+		switch flag.Name {
+		case "workflow":
+			values = c.workflows
+		case "log":
+			values = nil
+			for _, log := range c.logs {
+				values = append(values, inside(log))
+			}
+		}
+		for _, value := range values {
+			command += " --" + flag.Name + " " + shellWord(value)
+		}
+	})
+	return command
+}
+
+// shellWord is a word as a shell reads it back.
+func shellWord(word string) string {
+	plain := func(r rune) bool {
+		return strings.ContainsRune("._/,:=+-", r) || unicode.IsLetter(r) || unicode.IsDigit(r)
+	}
+	if word != "" && strings.IndexFunc(word, func(r rune) bool { return !plain(r) }) < 0 {
+		return word
+	}
+	return "'" + strings.ReplaceAll(word, "'", `'\''`) + "'"
+}

@@ -1,0 +1,46 @@
+// Package browsertest starts a Chromium or Chrome for tests of pages.
+package browsertest
+
+import (
+	"context"
+	"os"
+	"os/exec"
+	"testing"
+
+	"github.com/chromedp/chromedp"
+)
+
+// Path is a Chromium or Chrome of this computer. Without one the test is skipped,
+// save where CI is set: there it has to be.
+func Path(t testing.TB) string {
+	t.Helper()
+	for _, name := range []string{"chromium", "chromium-browser", "google-chrome", "google-chrome-stable"} {
+		if path, err := exec.LookPath(name); err == nil {
+			return path
+		}
+	}
+	if os.Getenv("CI") != "" {
+		t.Fatal("no Chromium or Chrome, and CI is set: install one")
+	}
+	t.Skip("no Chromium or Chrome: install one to test pages")
+	return ""
+}
+
+// Start starts a browser, without a window, that reaches out for nothing of its
+// own; flags come last. It has a fresh profile, which goes with it at the end of
+// the test; an option may give it another. The context is that of its first tab:
+// chromedp.NewContext makes others from it.
+func Start(t testing.TB, flags ...chromedp.ExecAllocatorOption) context.Context {
+	t.Helper()
+	options := append(chromedp.DefaultExecAllocatorOptions[:],
+		chromedp.ExecPath(Path(t)), chromedp.NoSandbox, chromedp.DisableGPU,
+		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true))
+	started, stop := chromedp.NewExecAllocator(context.Background(), append(options, flags...)...)
+	t.Cleanup(stop)
+	tab, closeTab := chromedp.NewContext(started)
+	t.Cleanup(closeTab)
+	if err := chromedp.Do(tab); err != nil {
+		t.Fatal("the browser does not start:", err)
+	}
+	return tab
+}

@@ -1,0 +1,64 @@
+package report
+
+import (
+	"fmt"
+
+	"headhours/timing"
+)
+
+// Headline is a number that a person looks for first.
+type Headline struct {
+	Value string // rounded to what its range supports; "?" where it is not known
+	Unit  string
+	Range string // what is known of it, in words
+	Least bool   // it lacks a step: at least so much
+}
+
+// Headlines are the minutes and the money of a head and the time of a grow, of
+// one way of working.
+func (w Whole) Headlines(workflow string) []Headline {
+	var h timing.Hours
+	var c timing.GrowCost
+	for i := range w.Compare.Workflows {
+		if w.Compare.Workflows[i].Workflow == workflow {
+			h, c = w.Compare.Workflows[i], w.Cost.Workflows[i]
+		}
+	}
+	perHead := 60 / float64(w.Heads)
+	u := unitFor(h.Hours)
+	currency := "money"
+	if w.Cost.Currency != nil {
+		currency = show(*w.Cost.Currency)
+	}
+	lines := []Headline{
+		headline(timing.Known(h.MinutesPerHead), h.Low.Times(perHead), h.High.Times(perHead), "minutes a head"),
+		headline(c.PerHead, c.PerHeadLow, c.PerHeadHigh, currency+" a head"),
+		headline(timing.Known(h.Hours*u.perHour), h.Low.Times(u.perHour), h.High.Times(u.perHour),
+			fmt.Sprintf("%s a grow of %d", u.many, w.Heads)),
+	}
+	lines[0].Least, lines[1].Least, lines[2].Least = len(h.Gaps) > 0, len(c.Gaps) > 0, len(h.Gaps) > 0
+	if nothingKnown(h) {
+		for i := range lines {
+			lines[i] = Headline{Value: "?", Unit: lines[i].Unit, Range: "nothing was timed or judged yet"}
+		}
+	}
+	if !c.PerHead.Known {
+		lines[1] = Headline{Value: "?", Unit: lines[1].Unit, Range: "the study gives no wage"}
+	}
+	return lines
+}
+
+func headline(x, low, high timing.Maybe, unit string) Headline {
+	line := Headline{Unit: unit}
+	switch {
+	case !low.Known:
+		line.Value, line.Range = fixed(x.Value, plainDecimals(x.Value)), "how sure is not known yet"
+	case low.Value == high.Value:
+		line.Value = fixed(x.Value, plainDecimals(x.Value))
+	default:
+		d := decimals((high.Value - low.Value) / 2)
+		line.Value = fixed(x.Value, d)
+		line.Range = fixed(low.Value, d) + " to " + fixed(high.Value, d)
+	}
+	return line
+}

@@ -1,0 +1,85 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"headhours/timing"
+)
+
+// FitOverGrows lays out the time model of each step with what it took in one grow
+// after another.
+func FitOverGrows(f timing.FitsOverGrows) Doc {
+	doc := Fit(f.Fits)
+	for _, s := range f.OverGrows {
+		if sentence := trendSentence(s, f.Confidence); sentence != "" {
+			doc.Answer = append(doc.Answer, sentence)
+		}
+		for _, note := range s.Notes {
+			doc.Notes = append(doc.Notes, show(s.Step)+" over the grows: "+note)
+		}
+	}
+	doc.Tables = append(doc.Tables, trendsTable(f), growsTable(f))
+	return doc
+}
+
+// trendSentence says which way a step's time goes, where that is clear.
+func trendSentence(s timing.StepOverGrows, confidence float64) string {
+	if s.Trend == timing.NoTrend {
+		return ""
+	}
+	return fmt.Sprintf("%s is %s over the grows: after twice as many it takes %s of the time (%s interval: %s). That is of these grows, and says nothing of later ones.",
+		quoted(s.Step), s.Trend, share(s.Rate.Value), share(confidence), shareRange(s))
+}
+
+func shareRange(s timing.StepOverGrows) string {
+	if !s.RateLow.Known || !s.RateHigh.Known {
+		return ""
+	}
+	return fixed(100*s.RateLow.Value, 0) + "–" + share(s.RateHigh.Value)
+}
+
+// trendsTable has a row a step, its grows side by side, for reading.
+func trendsTable(f timing.FitsOverGrows) Table {
+	t := Table{Title: "Over the grows, in order of date: seconds for the mean count", For: People, Columns: []Column{
+		{Head: "step"}, {Head: "count", Right: true}, {Head: "seconds in each grow"}, {Head: "twice", Right: true}, {Head: "range", Right: true},
+	}}
+	for _, s := range f.OverGrows {
+		var times []string
+		for _, g := range s.Grows {
+			times = append(times, show(g.Grow)+" "+fixed(g.Seconds, plainDecimals(g.Seconds)))
+		}
+		rate := Cell{}
+		if s.Rate.Known {
+			rate.Text = share(s.Rate.Value)
+		}
+		t.Rows = append(t.Rows, []Cell{
+			{Text: show(s.Step)}, {Text: count(s.Count)}, {Text: strings.Join(times, ", ")}, rate, {Text: shareRange(s)},
+		})
+	}
+	return t
+}
+
+// growsTable has a row for each step and grow.
+func growsTable(f timing.FitsOverGrows) Table {
+	t := Table{Title: "Steps over the grows", For: Programs, Columns: []Column{
+		{Head: "step", Key: "step"}, {Head: "setups", Key: "setups"}, {Head: "count", Key: "count"},
+		{Head: "grow", Key: "grow"}, {Head: "date", Key: "date"}, {Head: "readings", Key: "readings"}, {Head: "seconds", Key: "time_s"},
+		{Head: "rate", Key: "rate"}, {Head: "lowest", Key: "rate_low"}, {Head: "highest", Key: "rate_high"}, {Head: "p", Key: "p"}, {Head: "trend", Key: "trend"},
+	}}
+	for _, s := range f.OverGrows {
+		for _, g := range s.Grows {
+			date := ""
+			if !g.Date.IsZero() {
+				date = g.Date.Format(time.DateOnly)
+			}
+			t.Rows = append(t.Rows, []Cell{
+				{s.Step, s.Step}, {count(s.Setups), s.Setups}, {count(s.Count), s.Count},
+				{g.Grow, g.Grow}, {date, date}, {fmt.Sprint(g.Readings), g.Readings}, {fixed(g.Seconds, 1), g.Seconds},
+				maybe(s.Rate, 3), maybe(s.RateLow, 3), maybe(s.RateHigh, 3), maybe(s.P, 4), {string(s.Trend), string(s.Trend)},
+			})
+		}
+	}
+	return t
+}

@@ -1,0 +1,251 @@
+package page
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/cdproto/network"
+	"github.com/chromedp/chromedp"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"headhours/report/browsertest"
+)
+
+// browser starts a browser that the test may use for a while.
+func browser(t *testing.T) context.Context {
+	t.Helper()
+	tab := browsertest.Start(t, chromedp.NoFirstRun,
+		chromedp.Flag("disable-background-networking", true), chromedp.Flag("disable-sync", true))
+	ctx, cancel := context.WithTimeout(tab, 5*time.Minute)
+	t.Cleanup(cancel)
+	return ctx
+}
+
+// address writes a page to a file and says where a browser finds it.
+func address(t *testing.T, html string) string {
+	t.Helper()
+	name := filepath.Join(t.TempDir(), "page.html")
+	require.NoError(t, os.WriteFile(name, []byte(html), 0o644))
+	return "file://" + filepath.ToSlash(name)
+}
+
+// prefer makes pages believe that a colour scheme is preferred and that they are
+// shown on a medium, screen or print.
+func prefer(ctx context.Context, t *testing.T, scheme, medium string) {
+	t.Helper()
+	_, err := chromedp.Call(ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
+		Media: medium, Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}},
+	})
+	require.NoError(t, err)
+}
+
+// inBrowser shows every study's page in turn.
+func inBrowser(t *testing.T, look func(ctx context.Context, t *testing.T, file string)) {
+	ctx := browser(t)
+	for name, w := range studies(t) {
+		file := address(t, htmlOf(t, w))
+		t.Run(name, func(t *testing.T) { look(ctx, t, file) })
+	}
+}
+
+// evaluate is what an expression gives within the page.
+func evaluate[T any](ctx context.Context, t *testing.T, expression string) T {
+	t.Helper()
+	value, err := chromedp.Run(ctx, chromedp.Evaluate[T](expression))
+	require.NoError(t, err)
+	return value
+}
+
+func open(ctx context.Context, t *testing.T, file string, steps ...chromedp.Action[chromedp.Void]) {
+	t.Helper()
+	require.NoError(t, chromedp.Do(ctx, append(steps, chromedp.Navigate(file))...))
+}
+
+const unfold = `document.querySelectorAll("details").forEach(d => d.open = true)`
+
+func TestNoRequestLeavesTheFile(t *testing.T) {
+	ctx := browser(t)
+	var mutex sync.Mutex
+	var asked []string
+	require.NoError(t, chromedp.Listen(ctx, func(event any) {
+		if request, ok := event.(*network.EventRequestWillBeSent); ok {
+			mutex.Lock()
+			defer mutex.Unlock()
+			asked = append(asked, request.Request.URL)
+		}
+	}))
+	for name, w := range studies(t) {
+		file := address(t, htmlOf(t, w))
+		mutex.Lock()
+		asked = nil
+		mutex.Unlock()
+		open(ctx, t, file)
+		evaluate[int](ctx, t, unfold+"; document.images.length + document.scripts.length")
+		mutex.Lock()
+		got := asked
+		mutex.Unlock()
+		for _, url := range got {
+			if !strings.HasPrefix(url, "data:") {
+				assert.Equal(t, file, url, name)
+			}
+		}
+		assert.NotEmpty(t, got, "the page itself")
+		assert.Zero(t, evaluate[int](ctx, t, "document.scripts.length"), name)
+	}
+}
+
+// overflow names what reaches beyond the right edge of the window.
+const overflow = `(() => {
+  const wide = document.documentElement.scrollWidth > window.innerWidth;
+  if (!wide) return [];
+  return [...document.querySelectorAll("body *")].filter(e => {
+    if (e.closest("svg") !== null && e.tagName !== "svg") return false;
+    return e.getBoundingClientRect().right > window.innerWidth + 0.5 && !e.parentElement.closest(".grid");
+  }).map(e => e.tagName + "." + e.className + " " + e.textContent.slice(0, 40)).concat(["page " + document.documentElement.scrollWidth]);
+})()`
+
+func TestNoOverflow(t *testing.T) {
+	inBrowser(t, func(ctx context.Context, t *testing.T, file string) {
+		for _, scheme := range []string{"light", "dark"} {
+			for _, width := range []int64{360, 768, 1280} {
+				prefer(ctx, t, scheme, "screen")
+				open(ctx, t, file, chromedp.EmulateViewport(width, 800))
+				assert.Empty(t, evaluate[[]string](ctx, t, overflow), "%s at %d", scheme, width)
+				assert.Empty(t, evaluate[[]string](ctx, t, unfold+";"+overflow), "%s at %d, unfolded", scheme, width)
+			}
+		}
+	})
+}
+
+// faint names text whose contrast to what is behind it is too low for WCAG 2.2,
+// level AA (success criterion 1.4.3), as the computed styles have it. Figures
+// are pictures on white; their own tests look at them.
+const faint = `(() => {
+  const numbers = c => c.match(/[\d.]+/g).map(Number);
+  const linear = x => (x /= 255) <= 0.04045 ? x / 12.92 : ((x + 0.055) / 1.055) ** 2.4;
+  const luminance = c => 0.2126 * linear(c[0]) + 0.7152 * linear(c[1]) + 0.0722 * linear(c[2]);
+  const behind = e => {
+    for (; e; e = e.parentElement) {
+      const c = numbers(getComputedStyle(e).backgroundColor);
+      if (c.length < 4 || c[3] > 0) return c;
+    }
+    return [255, 255, 255];
+  };
+  const found = [];
+  let looked = 0;
+  for (const e of document.querySelectorAll("body, body *")) {
+    if (e.closest("svg") || ![...e.childNodes].some(n => n.nodeType === 3 && n.data.trim())) continue;
+    const style = getComputedStyle(e), size = parseFloat(style.fontSize);
+    const a = luminance(numbers(style.color)), b = luminance(behind(e));
+    const contrast = (Math.max(a, b) + 0.05) / (Math.min(a, b) + 0.05);
+    const large = size >= 24 || (size >= 18.66 && Number(style.fontWeight) >= 700);
+    looked++;
+    if (contrast < (large ? 3 : 4.5)) found.push(e.tagName + "." + e.className + " " + contrast.toFixed(2) + " " + e.textContent.slice(0, 30));
+  }
+  return looked > 50 ? found : ["looked at " + looked + " texts only"];
+})()`
+
+func TestContrast(t *testing.T) {
+	inBrowser(t, func(ctx context.Context, t *testing.T, file string) {
+		backgrounds := map[string]bool{}
+		for _, scheme := range []string{"light", "dark"} {
+			for _, medium := range []string{"screen", "print"} {
+				prefer(ctx, t, scheme, medium)
+				open(ctx, t, file)
+				assert.Empty(t, evaluate[[]string](ctx, t, unfold+";"+faint), "%s on %s", scheme, medium)
+				backgrounds[evaluate[string](ctx, t, "getComputedStyle(document.body).backgroundColor")] = true
+			}
+		}
+		assert.Len(t, backgrounds, 3, "light, dark, and white paper whatever the scheme")
+	})
+}
+
+// outline is the level of each heading in order, and what is amiss with names.
+const outline = `(() => {
+  const amiss = [];
+  let last = 0;
+  const headings = [...document.querySelectorAll("h1, h2, h3, h4, h5, h6")];
+  if (headings.filter(h => h.tagName === "H1").length !== 1) amiss.push("not one h1");
+  for (const h of headings) {
+    const level = Number(h.tagName[1]);
+    if (level > last + 1) amiss.push("skipped before " + h.textContent);
+    if (!h.textContent.trim()) amiss.push("empty heading");
+    last = level;
+  }
+  for (const e of document.querySelectorAll("img, svg")) {
+    const alt = e.getAttribute("alt") || e.getAttribute("aria-label") || "";
+    if (e.getAttribute("role") !== "img" || alt.trim().length < 20) amiss.push("picture without words: " + alt);
+  }
+  for (const f of document.querySelectorAll("figure")) {
+    let next = f.nextElementSibling;
+    if (!next || !(next.matches(".grid, details.data"))) amiss.push("no table beneath " + f.textContent.slice(0, 60));
+  }
+  for (const t of document.querySelectorAll("table")) {
+    if (!t.caption || !t.caption.textContent.trim()) amiss.push("table without a caption");
+    for (const h of t.querySelectorAll("th")) if (!h.scope || !h.textContent.trim()) amiss.push("table head without scope or text in " + t.caption.textContent);
+    const columns = t.rows[0].cells.length;
+    for (const row of t.rows) if (row.cells.length !== columns) amiss.push("ragged table " + t.caption.textContent);
+  }
+  const ids = [...document.querySelectorAll("[id]")].map(e => e.id);
+  if (new Set(ids).size !== ids.length) amiss.push("an id stands twice");
+  for (const a of document.querySelectorAll("a")) {
+    if (!document.querySelector(a.getAttribute("href"))) amiss.push("a link to nothing: " + a.textContent);
+    const box = a.getBoundingClientRect();
+    if (box.height < 24) amiss.push("a small target: " + a.textContent);
+  }
+  for (const s of document.querySelectorAll("summary")) if (s.getBoundingClientRect().height < 24 && s.getClientRects().length) amiss.push("a small target: " + s.textContent);
+  if (!document.documentElement.lang || !document.title.trim()) amiss.push("no language or title");
+  return amiss;
+})()`
+
+func TestOutline(t *testing.T) {
+	inBrowser(t, func(ctx context.Context, t *testing.T, file string) {
+		prefer(ctx, t, "light", "screen")
+		open(ctx, t, file, chromedp.EmulateViewport(360, 740))
+		assert.Empty(t, evaluate[[]string](ctx, t, outline))
+	})
+}
+
+// tall names figures that are higher than what a page has room for, with their
+// sizes in CSS pixels, and those that are not printed at all.
+const tall = `(room => [...document.querySelectorAll("figure")].flatMap(f => {
+  const box = f.getBoundingClientRect();
+  const cut = !f.checkVisibility() || getComputedStyle(f).breakInside !== "avoid" || box.height > room || box.width > %[2]d;
+  return cut ? [f.textContent.slice(0, 40) + " " + box.width + " x " + box.height] : [];
+}))(%[1]d)`
+
+// papers with what the margins of the page leave, in CSS pixels (96 an inch).
+var papers = map[string]struct {
+	chromedp.PaperSize
+	width, height int
+}{
+	"A4":     {chromedp.PaperA4, 793 - 2*53, 1122 - 2*61},
+	"Letter": {chromedp.PaperLetter, 816 - 2*53, 1056 - 2*61},
+}
+
+// No figure is cut in print: each is kept together and goes on one page, also
+// those that are folded away on the screen.
+func TestPrint(t *testing.T) {
+	inBrowser(t, func(ctx context.Context, t *testing.T, file string) {
+		for name, paper := range papers {
+			prefer(ctx, t, "dark", "print")
+			open(ctx, t, file, chromedp.EmulateViewport(int64(paper.width), int64(paper.height)))
+			assert.Empty(t, evaluate[[]string](ctx, t, fmt.Sprintf(tall, paper.height, paper.width)), name)
+			assert.Empty(t, evaluate[[]string](ctx, t, overflow), name)
+			if !strings.HasSuffix(t.Name(), "demo") {
+				continue // printing takes long, and adds nothing for the others
+			}
+			pdf, err := chromedp.Run(ctx, chromedp.PrintToPDF(chromedp.PDFPaper(paper.PaperSize)))
+			require.NoError(t, err, name)
+			assert.True(t, strings.HasPrefix(string(pdf), "%PDF-"), name)
+		}
+	})
+}

@@ -1,0 +1,164 @@
+package page
+
+import (
+	"bytes"
+	_ "embed"
+	"fmt"
+	"html/template"
+	"io"
+	"strings"
+
+	"headhours/report"
+	"headhours/report/plots"
+)
+
+//go:embed page.html
+var source string
+
+//go:embed page.css
+var style string
+
+var layout = template.Must(template.New("page").Funcs(template.FuncMap{
+	"show": report.Show, "paragraph": paragraphOf, "table": tableOf, "svg": svg,
+}).Parse(source))
+
+// view is what the template shows.
+type view struct {
+	Title     string
+	Style     template.CSS
+	Lede      []string
+	Workflow  string // that the headlines are for; "" where there is but one
+	Headlines []report.Headline
+	First     part
+	Sections  []section
+	Readings  string
+	Files     string
+}
+
+// WriteHTML writes the whole report as one HTML file. The error is w's.
+func WriteHTML(out io.Writer, w report.Whole) error {
+	v := view{
+		Title: title(w), Style: template.CSS(style), Headlines: w.Headlines(w.Quickest),
+		First: first(w), Sections: sections(w),
+		Readings: many(w.Readings, "reading"), Files: many(len(w.Files), "file"),
+	}
+	if v.Lede = lede(w); len(w.Ways) > 1 {
+		v.Workflow = w.Quickest
+	}
+	// rendered whole before a byte goes out
+	var page bytes.Buffer
+	if err := layout.Execute(&page, v); err != nil {
+		return err
+	}
+	_, err := page.WriteTo(out)
+	return err
+}
+
+func title(w report.Whole) string {
+	if w.Study == "" {
+		return "Hours and cost per head"
+	}
+	return w.Study
+}
+
+// lede is the answer in a sentence or two, and what it lacks.
+func lede(w report.Whole) []string {
+	answer := report.Compare(w.Compare).Answer
+	if len(w.Ways) == 1 {
+		return strings.Split(answer[0], "\n")
+	}
+	lines := strings.Split(answer[1], "\n") // a line a way, then what holds for all
+	return append(answer[:1:1], lines[len(w.Ways):]...)
+}
+
+// first is the figure of the first screen, with its table.
+func first(w report.Whole) part {
+	p := part{Figure: drawn(plots.PerHead(w.Compare), known(w)), Tucked: true}
+	for _, t := range report.Compare(w.Compare).Tables {
+		if t.For == report.People {
+			p.Tables = []report.Table{named(t, w)}
+		}
+	}
+	return p
+}
+
+// named is the table of minutes with the ways' names in place of their letters.
+func named(t report.Table, w report.Whole) report.Table {
+	if len(w.Ways) > 1 {
+		t.Columns = append([]report.Column{}, t.Columns...)
+		for i, way := range w.Ways {
+			t.Columns[i+1].Head = report.Show(way.Workflow)
+		}
+	}
+	return t
+}
+
+// paragraph is a paragraph, or a list with a line above it.
+type paragraph struct {
+	Text string
+	List []string
+}
+
+func paragraphOf(text string) paragraph {
+	lines := strings.Split(text, "\n")
+	switch {
+	case len(lines) == 1:
+		return paragraph{Text: text}
+	case strings.HasSuffix(lines[0], ":"):
+		return paragraph{Text: lines[0], List: lines[1:]}
+	}
+	return paragraph{List: lines}
+}
+
+// grid is a table as the page shows it.
+type grid struct {
+	Title   string
+	Columns []report.Column
+	Rows    [][]string
+	Folded  bool // behind its title, for it is long
+	Wide    bool // may be wider than a phone
+}
+
+// mostRows is how many rows of a table stand open.
+const mostRows = 14
+
+func tableOf(t report.Table, tucked bool) grid {
+	g := grid{Title: t.Title, Folded: tucked || len(t.Rows) > mostRows, Rows: make([][]string, len(t.Rows))}
+	for j, c := range t.Columns {
+		if c.Full || blank(t, j) {
+			continue
+		}
+		g.Columns = append(g.Columns, c)
+		for i, row := range t.Rows {
+			g.Rows[i] = append(g.Rows[i], row[j].Text)
+		}
+	}
+	g.Wide = len(g.Columns) > 3
+	return g
+}
+
+// blank says that a column has nothing to read: only bars, which the figure above
+// shows, or nothing at all.
+func blank(t report.Table, j int) bool {
+	for _, row := range t.Rows {
+		if strings.Trim(row[j].Text, "▇") != "" {
+			return false
+		}
+	}
+	return true
+}
+
+// svg is a figure as a picture within the page, its words as its text
+// alternative.
+func svg(f *plots.Figure) (template.HTML, error) {
+	var b bytes.Buffer
+	if err := f.Write(&b, "svg"); err != nil {
+		return "", err
+	}
+	_, drawing, found := strings.Cut(b.String(), "<svg ")
+	if !found {
+		return "", fmt.Errorf("a figure without an svg element")
+	}
+	alt := template.HTMLEscapeString(f.Alt())
+	return template.HTML(`<svg role="img" aria-label="` + alt + `" ` + drawing), nil
+}

@@ -1,0 +1,86 @@
+package page
+
+import (
+	"bytes"
+	"io"
+	"strings"
+
+	"headhours/report"
+)
+
+// WriteMarkdown writes the whole report as Markdown, without its figures. The
+// error is w's.
+func WriteMarkdown(out io.Writer, w report.Whole) error {
+	m := markdown{}
+	m.doc(0, report.Doc{Title: title(w), Answer: append(lede(w), headlines(w))})
+	m.doc(1, report.Doc{Title: "Minutes by step", Tables: first(w).Tables})
+	for _, s := range sections(w) {
+		m.doc(1, report.Doc{Title: s.Title})
+		m.parts(s.Parts, 2)
+	}
+	_, err := m.text.WriteTo(out)
+	return err
+}
+
+// headlines are the numbers of the first screen, a line each.
+func headlines(w report.Whole) string {
+	var lines []string
+	if len(w.Ways) > 1 {
+		lines = append(lines, report.Show(w.Quickest)+":")
+	}
+	for _, h := range w.Headlines(w.Quickest) {
+		line := h.Value + " " + h.Unit
+		if h.Least {
+			line = "at least " + line
+		}
+		if h.Range != "" {
+			line += " (" + h.Range + ")"
+		}
+		lines = append(lines, line)
+	}
+	return strings.Join(lines, "\n")
+}
+
+// markdown gathers documents below each other.
+type markdown struct{ text bytes.Buffer }
+
+// parts writes parts with headings of a level.
+func (m *markdown) parts(parts []part, level int) {
+	for _, p := range parts {
+		if p.Fold != "" {
+			m.doc(level, report.Doc{Title: p.Fold})
+			m.parts(p.Parts, level+1)
+			continue
+		}
+		doc := report.Doc{Title: p.Title, Answer: p.Answer, Tables: p.Tables, Notes: p.Notes}
+		var terms []string
+		for _, t := range p.Terms {
+			terms = append(terms, t.Word+": "+t.Meaning)
+		}
+		if len(terms) > 0 {
+			doc.Answer = append(doc.Answer, strings.Join(terms, "\n"))
+		}
+		m.doc(level, doc)
+	}
+}
+
+// doc writes a document so many levels below the first; one without a title goes
+// on with what is above it.
+func (m *markdown) doc(level int, doc report.Doc) {
+	var b bytes.Buffer
+	if err := report.Write(&b, "markdown", doc, nil, report.Style{}); err != nil {
+		panic(err) // a buffer takes all that is written
+	}
+	text := b.String()
+	if doc.Title == "" {
+		_, text, _ = strings.Cut(text, "\n")
+	} else if m.text.Len() > 0 {
+		m.text.WriteByte('\n')
+	}
+	for _, line := range strings.SplitAfter(text, "\n") {
+		if strings.HasPrefix(line, "#") { // text that begins so is escaped
+			line = strings.Repeat("#", level) + line
+		}
+		m.text.WriteString(line)
+	}
+}

@@ -1,0 +1,46 @@
+package page
+
+import (
+	"fmt"
+
+	"headhours/report"
+)
+
+// method is the formulas in words, with their sources.
+func method(w report.Whole) []part {
+	confidence := fmt.Sprintf("%.4g", 100*w.Compare.Confidence)
+	return []part{{Fold: "The formulas in words, with their sources", Parts: []part{{Terms: []term{
+		{"A reading", "Basic time = time without pauses × people × pace in percent / 100 (International Labour Office, Introduction to Work Study, 4th edition)."},
+		{"A step", "Time = setup time × setups + unit time × count, fitted by weighted least squares. Readings of larger counts weigh less where there are enough of them to show that they vary more. " +
+			"Where counts are alike (the largest count a setup below 1.5 times the smallest) all of the time is taken as unit time, and ranges reach to all of it being setup."},
+		{"A judged step", "Mean = (low + 4 × likely + high) / 6, standard deviation = (high − low) / 6 (PERT: Malcolm, Roseboom, Clark and Fazar, 1959)."},
+		{"A borrowed spread", "The coefficients of variation of all steps with a spread of their own, pooled by their degrees of freedom."},
+		{"Grows and workers", "Where readings of one grow, or of one worker, resemble each other by more than chance gives, a step's model has a random effect of it, fitted by restricted maximum likelihood (Laird and Ware, 1982; Patterson and Thompson, 1971), and its ranges allow for how much grows or workers differ."},
+		{"Counts", "A cell of k seeds, each coming up with chance g, is filled with chance 1 − (1 − g)^k. Heads are filled cells less every loss; counting back from the heads gives the cells to sow. Seeds are taken to come up independently of each other."},
+		{"A total", "The sum over the steps of setup time × setups + unit time × count, × (1 + allowance). Its variance is the sum of the steps' variances, its degrees of freedom are those of Welch and Satterthwaite (Satterthwaite 1946, Welch 1947; JCGM 100:2008, G.4.1), and " +
+			confidence + " % is the confidence of its range by Student's t."},
+		{"A difference", "What two ways share cancels exactly, so a difference can be surer than either total. A difference whose range reaches zero is called no clear difference."},
+		{"A break-even", "The heads at which the difference is zero. Its range is Fieller's set for the ratio of two uncertain numbers (Fieller, 1954): it may be a range, all but a range, or every number of heads."},
+		{"The next grow", "The range of the mean, with the scatter of one doing of each visit added."},
+		{"A reading that stands out", "Its externally studentised residual is less likely than 5 % after Bonferroni's correction for the number of readings (Cook and Weisberg, 1982)."},
+		{"A cost", "Hours × wage × (1 + on-costs), and supplies: price × count / uses, and space: square metres × days × price. Its range is that of the labour."},
+		{"A return", "What the heads of a grow sell for, less supplies and space, for each hour of work."},
+		{"A saving", "What a change takes off the setup and unit times of its step, its factors taken as exact. Outlay comes back after outlay / (hours saved a head × cost of an hour) heads."},
+		{"Cells to sow for sure", "The smallest number of cells that give the heads with the asked probability (binomial); where germination was counted in a test, averaged over what the test leaves open (beta distribution, Jeffreys' prior)."},
+		{"What to time next", "First what was never timed, then what varies by an unknown amount, then what adds most to the range."},
+		{"What is taken for granted", "Readings are independent of each other but for what is said of grows and workers, counts and losses are exact, and a step is the same work wherever it is done."},
+	}}}}}
+}
+
+// again is what this was worked out from.
+func again(w report.Whole) []part {
+	var files []term
+	for _, f := range w.Files {
+		files = append(files, term{fmt.Sprintf("%s, %s", report.Show(f.Name), many(f.Readings, "reading")), "SHA-256 " + f.SHA256})
+	}
+	return []part{
+		{Answer: []string{"The same files, settings and version of headhours give this page again, byte for byte. The same figures in full, for a spreadsheet or a program: headhours report --format csv, or json."}},
+		{Title: "Settings", Tables: []report.Table{report.SettingsTable(w.Settings)}},
+		{Title: "Files", Terms: files},
+	}
+}

@@ -1,0 +1,98 @@
+// Package page lays out the whole report of a study: one HTML file that asks
+// nothing of any other, needs no script, reads in light and dark and on a phone,
+// and prints on A4 and Letter; or the same as Markdown.
+//
+// It goes in the order in which a person asks: what a head takes and costs, what
+// to change, how to sow, when the work falls, how sure this is, what to time
+// next. Sentences and tables are those of package report, figures those of
+// package plots. The same answers give the same bytes.
+package page
+
+import (
+	"headhours/report"
+	"headhours/report/plots"
+)
+
+// section is a part of the page that the contents name.
+type section struct {
+	ID, Title, Short string
+	Parts            []part
+}
+
+// part is a heading with what belongs to it: sentences, a figure and the tables
+// that say the same in numbers. One with a Fold is folded away behind it.
+type part struct {
+	Title  string
+	Answer []string // paragraphs, those of several lines are lists
+	Figure *plots.Figure
+	Tables []report.Table
+	Tucked bool // its tables are folded away however short they are
+	Notes  []string
+	Terms  []term
+
+	Fold  string
+	Parts []part // of a folded one
+}
+
+// term is a word and what it means here.
+type term struct{ Word, Meaning string }
+
+// of is a Doc as a part, with its figure where there is one.
+func of(doc report.Doc, figure *plots.Figure) part {
+	return part{Title: doc.Title, Answer: doc.Answer, Tables: people(doc.Tables), Figure: figure}
+}
+
+// people are the tables that are for people.
+func people(tables []report.Table) []report.Table {
+	var shown []report.Table
+	for _, t := range tables {
+		if t.For != report.Programs && len(t.Rows) > 0 {
+			shown = append(shown, t)
+		}
+	}
+	return shown
+}
+
+// drawn is a figure, or none where there is nothing in it to see.
+func drawn(f plots.Figure, something bool) *plots.Figure {
+	if !something {
+		return nil
+	}
+	return &f
+}
+
+// known says that a step of some way of working was timed or judged.
+func known(w report.Whole) bool {
+	for _, h := range w.Compare.Workflows {
+		if len(h.Rests.Timed)+len(h.Rests.Judged) > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// costly says that some way of working costs something that is known.
+func costly(w report.Whole) bool {
+	for _, c := range w.Cost.Workflows {
+		if c.PerHead.Known || c.Supplies+c.Space > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// sections are the page's, below its first screen.
+func sections(w report.Whole) []section {
+	return []section{
+		{"takes", "What a head takes and costs", "Takes and costs", takes(w)},
+		{"change", "What to change", "What to change", change(w)},
+		{"sow", "How to sow", "How to sow", sow(w)},
+		{"days", "When the work falls", "When it falls", days(w)},
+		{"sure", "How sure this is", "How sure", sure(w)},
+		{"next", "What to time next", "Time next", next(w)},
+		{"care", "Take care", "Take care", care(w.Definition)},
+		{"method", "How it was worked out", "Worked out", method(w)},
+		{"words", "Words", "Words", glossary()},
+		{"again", "Settings and files", "Settings, files", again(w)},
+	}
+}

@@ -1,0 +1,349 @@
+package page
+
+import (
+	"bytes"
+	"encoding/csv"
+	"encoding/json"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"headhours/report"
+	"headhours/timing"
+	"headhours/timing/folder"
+)
+
+// Studies of this module: the demo, one worked through in R, and the one that
+// init starts, which has no readings.
+const (
+	demo    = "../../cmd/headhours/demo"
+	chard   = "../../testdata/reference/study_chard"
+	starter = "../../cmd/headhours/starter"
+)
+
+// once is a study of one way of working, each step timed once, nothing priced.
+const once = `
+[study]
+name = "basil in jars"
+heads = 24
+[[step]]
+name = "sow"
+per = "seed"
+hazards = ["repetition"]
+[[step]]
+name = "harvest"
+per = "head"
+[[workflow]]
+name = "only way"
+tasks = [ { step = "sow", day = 0, count = "seeds" }, { step = "harvest", day = 35, count = "heads" } ]
+`
+
+// never is a study of which nothing is known.
+const never = `
+[study]
+heads = 24
+[[step]]
+name = "sow"
+[[workflow]]
+name = "only way"
+tasks = [ { step = "sow", day = 0, count = "seeds" } ]
+`
+
+// bad is a name that must do nothing anywhere.
+const bad = `<b>x</b>`
+
+// hostile is a study whose names are HTML, Markdown, formulas and control marks.
+const hostile = `
+[study]
+name = "<script>alert(1)</script>"
+heads = 10
+currency = "EUR"
+[[step]]
+name = "<b>x</b>"
+per = "=1+1"
+hazards = ["lifting"]
+[[step]]
+name = "=1+1"
+[[step]]
+name = "[a](http://example.org)"
+[[workflow]]
+name = "<img src=x onerror=alert(1)>"
+tasks = [ { step = "<b>x</b>", day = 0, count = "seeds" }, { step = "=1+1", day = 3, count = "once" }, { step = "[a](http://example.org)", day = 4, count = "once" } ]
+[[workflow]]
+name = "=2+2"
+tasks = [ { step = "<b>x</b>", day = 0, count = "cells" }, { step = "=1+1", day = 3, count = "once" } ]
+[[supply]]
+name = "\u202e<i>y</i>"
+count = "cells"
+price = 0.1
+[labour]
+wage = 10
+[[change]]
+name = "</style><b>z</b>"
+step = "<b>x</b>"
+unit_factor = 0.5
+outlay = 10
+`
+
+const hostileLog = "step,count,time,worker,void\n<b>x</b>,10,70,<b>x</b>,\n<b>x</b>,20,120,=1+1,\n<b>x</b>,31,200,=1+1,\n<b>x</b>,5,50,=1+1,<u>why</u>\n=1+1,1,60,=1+1,\n"
+
+// written is a study folder with one log.
+func written(t *testing.T, study, log string) string {
+	t.Helper()
+	dir := t.TempDir()
+	require.NoError(t, os.Mkdir(filepath.Join(dir, "timings"), 0o755))
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "study.toml"), []byte(study), 0o644))
+	if log != "" {
+		require.NoError(t, os.WriteFile(filepath.Join(dir, "timings", "a.csv"), []byte(log), 0o644))
+	}
+	return dir
+}
+
+func wholeOf(t *testing.T, dir string) report.Whole {
+	t.Helper()
+	opened, err := folder.Open(dir, nil)
+	require.NoError(t, err)
+	asked := report.Asked{Heads: opened.Study.Heads, Assurance: 0.95}
+	for i, r := range opened.Readings { // as the command names them
+		opened.Readings[i].Place.File = "timings/" + filepath.Base(r.Place.File)
+	}
+	for _, f := range opened.Files {
+		asked.Files = append(asked.Files, report.SourceFile{Name: f.Name, SHA256: f.SHA256, Readings: f.Readings})
+	}
+	w, err := report.Gather(timing.Fit(opened.Study, opened.Readings, timing.Options{}), asked)
+	require.NoError(t, err)
+	return w
+}
+
+func htmlOf(t *testing.T, w report.Whole) string {
+	t.Helper()
+	var b bytes.Buffer
+	require.NoError(t, WriteHTML(&b, w))
+	return b.String()
+}
+
+func markdownOf(t *testing.T, w report.Whole) string {
+	t.Helper()
+	var b bytes.Buffer
+	require.NoError(t, WriteMarkdown(&b, w))
+	return b.String()
+}
+
+// studies are all that the tests lay out, by name.
+func studies(t *testing.T) map[string]report.Whole {
+	return map[string]report.Whole{
+		"demo": wholeOf(t, demo), "chard": wholeOf(t, chard), "starter": wholeOf(t, starter),
+		"once":    wholeOf(t, written(t, once, "step,count,time\nsow,24,3:10\nharvest,22,14:02\n")),
+		"never":   wholeOf(t, written(t, never, "")),
+		"hostile": wholeOf(t, written(t, hostile, hostileLog)),
+		"large":   wholeOf(t, written(t, large(), "step,count,time\n")),
+	}
+}
+
+// large is a study of many ways of working and steps, with names that are long
+// and have no place to break.
+func large() string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "[study]\nname = %q\nheads = 1000\nsow_every_days = 3\n", strings.Repeat("Blattgemüse", 8))
+	var tasks []string
+	for i := range 20 {
+		name := fmt.Sprintf("step number %d", i)
+		if i%5 == 0 {
+			name = fmt.Sprintf("%s%d", strings.Repeat("Handgriff", 6), i)
+		}
+		fmt.Fprintf(&b, "[[step]]\nname = %q\nestimate = { low = \"5s\", likely = \"9s\", high = \"%ds\" }\n", name, 12+i)
+		tasks = append(tasks, fmt.Sprintf("{ step = %q, day = %d, count = \"plants\" }", name, i))
+	}
+	for i := range 8 {
+		fmt.Fprintf(&b, "[[workflow]]\nname = \"%s number %d\"\nseeds_per_cell = %d\ntasks = [ %s ]\n",
+			strings.Repeat("Arbeitsweise", 1+i%4), i, 1+i%3, strings.Join(tasks[:13+i], ", "))
+	}
+	return b.String() + "[labour]\nwage = 14.5\n"
+}
+
+var tag = regexp.MustCompile(`<[^>]*>`)
+
+// words is what a page says, its figures' letters left out.
+func words(html string) string {
+	html = regexp.MustCompile(`(?s)<svg.*?</svg>|<style>.*?</style>`).ReplaceAllString(html, "")
+	return strings.NewReplacer("&#34;", `"`, "&#39;", "'", "&quot;", `"`, "&lt;", "<", "&gt;", ">", "&amp;", "&", "&#43;", "+").
+		Replace(tag.ReplaceAllString(html, " "))
+}
+
+// The first screen says the cost per head and what it lacks, as the answers do.
+func TestFirstScreen(t *testing.T) {
+	w := wholeOf(t, demo)
+	first, _, _ := strings.Cut(htmlOf(t, w), "<nav")
+	cost := w.Cost.Workflows[0]
+	require.Equal(t, w.Quickest, cost.Workflow)
+	said := strings.Join(strings.Fields(words(first)), " ")
+	assert.Contains(t, said, fmt.Sprintf("at least %.2f EUR a head %.2f to %.2f", cost.PerHead.Value, cost.PerHeadLow.Value, cost.PerHeadHigh.Value))
+	assert.Contains(t, said, fmt.Sprintf("at least %.2f minutes a head", w.Compare.Workflows[0].MinutesPerHead))
+	assert.Contains(t, said, "At least: weigh and label was never timed.")
+	assert.Contains(t, said, `no clear difference between them`)
+	assert.Equal(t, 1, strings.Count(first, "<svg"))
+}
+
+// What is not known is said, and nothing of it is counted as zero in silence.
+func TestUnknownIsSaid(t *testing.T) {
+	demo := words(htmlOf(t, wholeOf(t, demo)))
+	for _, want := range []string{
+		`weigh and label was never timed: every total that needs it is "at least".`,
+		"judged, not timed: carry trays to the pond",
+		"a spread of 7.61 % is borrowed",
+		"timed at alike counts only",
+		"Stands out: harvest", "It is counted all the same",
+		"3 readings were kept and not counted", "watch not stopped", "a visitor came",
+	} {
+		assert.Contains(t, demo, want)
+	}
+	once := words(htmlOf(t, studies(t)["once"]))
+	assert.Contains(t, once, "Each job was timed once, so how much this varies is not known yet.")
+	assert.Contains(t, once, "How much these vary, timed too seldom with nothing to lend a spread: sow, harvest.")
+	assert.Contains(t, once, "the study gives no wage")
+	never := htmlOf(t, studies(t)["never"])
+	assert.Contains(t, words(never), "nothing that it needs was timed or judged yet")
+	assert.NotContains(t, never, "<svg", "an empty figure says nothing")
+	assert.Contains(t, words(htmlOf(t, wholeOf(t, starter))), "That is from judged times alone")
+}
+
+// Cautions are those of the hazards that the study's steps have, and those of
+// pace and fairness always.
+func TestCautions(t *testing.T) {
+	all := words(htmlOf(t, wholeOf(t, demo)))
+	for _, want := range []string{"NIOSH", "OSHA", "21 CFR 112.32", "29 CFR 785.18", "residual-current device", "2001-111", "Acid into water"} {
+		assert.Contains(t, all, want)
+	}
+	few := words(htmlOf(t, studies(t)["once"]))
+	assert.Contains(t, few, "2001-111")
+	assert.Contains(t, few, "set no pace from the quickest reading")
+	for _, absent := range []string{"OSHA", "lifting equation", "residual-current", "21 CFR"} {
+		assert.NotContains(t, few, absent)
+	}
+}
+
+// Every table of the steps has as many readings as were taken, and every figure
+// of the steps as many points.
+func TestAsManyPointsAsReadings(t *testing.T) {
+	w := wholeOf(t, demo)
+	points := 0
+	for _, svg := range regexp.MustCompile(`(?s)<svg.*?</svg>`).FindAllString(htmlOf(t, w), -1) {
+		if !strings.Contains(svg, "Time of each reading") {
+			continue
+		}
+		marks := regexp.MustCompile(`fill:none;stroke:(#[0-9A-F]{6});stroke-width:1\.3`).FindAllStringSubmatch(svg, -1)
+		hues := map[string]bool{}
+		for _, m := range marks {
+			hues[m[1]] = true
+		}
+		points += len(marks) - len(hues) // one of each stands in the key
+	}
+	readings := 0
+	for _, s := range w.Fit.Steps {
+		readings += s.Readings
+	}
+	assert.Equal(t, 90, readings)
+	assert.Equal(t, readings, points)
+	assert.Equal(t, readings, w.Readings)
+}
+
+func TestSameBytes(t *testing.T) {
+	first, second := studies(t), studies(t)
+	for name := range first {
+		assert.True(t, htmlOf(t, first[name]) == htmlOf(t, second[name]), name)
+		assert.True(t, markdownOf(t, first[name]) == markdownOf(t, second[name]), name)
+	}
+}
+
+// Nothing but the file itself is asked for, and nothing runs.
+func TestSelfContained(t *testing.T) {
+	for name, w := range studies(t) {
+		html := htmlOf(t, w)
+		assert.NotRegexp(t, `(?i)<(script|iframe|object|embed|img|base|form|video|audio)\b`, html, name)
+		assert.NotRegexp(t, `(?i)(url\(|@import|\bsrcset=|\bsrc=|xlink:href=)`, strings.ReplaceAll(html, "&lt;img src=", ""), name)
+		for _, link := range regexp.MustCompile(`href="([^"]*)"`).FindAllStringSubmatch(html, -1) {
+			assert.True(t, strings.HasPrefix(link[1], "#") || link[1] == "data:,", "%s: %s", name, link[1])
+		}
+		assert.False(t, strings.Contains(html, os.TempDir()), name)
+		for _, s := range sections(w) {
+			assert.Contains(t, html, `<section id="`+s.ID+`"`, name)
+			assert.Contains(t, html, `<a href="#`+s.ID+`"`, name)
+		}
+	}
+}
+
+// Names that are HTML, Markdown or a formula do nothing in any format.
+func TestNamesAreHarmless(t *testing.T) {
+	w := studies(t)["hostile"]
+	html := htmlOf(t, w)
+	assert.True(t, strings.Contains(html, "&lt;b&gt;x&lt;/b&gt;"))
+	for _, absent := range []string{bad, "<script>", "<img", "<i>y", "<u>", "</style><b>", "\u202e"} {
+		assert.False(t, strings.Contains(html, absent), absent)
+	}
+	text := markdownOf(t, w)
+	for _, absent := range []string{bad, "<script>", "<img", "<i>y", "<u>", "\u202e"} {
+		assert.False(t, strings.Contains(text, absent), absent)
+	}
+	assert.False(t, regexp.MustCompile(`[^\\]\]\(http`).MatchString(text), "a link")
+	for _, table := range w.Tables() {
+		var b bytes.Buffer
+		require.NoError(t, report.Write(&b, "csv", report.Doc{Tables: []report.Table{table.Table}}, nil, report.Style{}))
+		rows, err := csv.NewReader(&b).ReadAll()
+		require.NoError(t, err, table.Name)
+		for _, row := range rows {
+			for _, cell := range row {
+				assert.False(t, strings.HasPrefix(cell, "="), "%s: %q", table.Name, cell)
+			}
+		}
+	}
+}
+
+func TestMarkdown(t *testing.T) {
+	w := wholeOf(t, demo)
+	text := markdownOf(t, w)
+	assert.True(t, strings.HasPrefix(text, "# pak choi on floating rafts (invented)\n"))
+	level := 0
+	for _, line := range strings.Split(text, "\n") {
+		if !strings.HasPrefix(line, "#") {
+			continue
+		}
+		now := len(line) - len(strings.TrimLeft(line, "#"))
+		assert.LessOrEqual(t, now, level+1, line)
+		level = now
+	}
+	for _, s := range sections(w) {
+		assert.Contains(t, text, "\n## "+s.Title+"\n")
+	}
+	assert.Contains(t, text, fmt.Sprintf("at least %.2f EUR a head", w.Cost.Workflows[0].PerHead.Value))
+	assert.Equal(t, 1, strings.Count(text, "\n# ")+1)
+}
+
+// The JSON holds every answer, and is JSON.
+func TestJSON(t *testing.T) {
+	for name, w := range studies(t) {
+		text, err := json.Marshal(w)
+		require.NoError(t, err, name)
+		var back map[string]any
+		require.NoError(t, json.Unmarshal(text, &back), name)
+		for _, key := range []string{"compare", "scale", "cost", "workflows", "fit", "measured", "voided", "settings", "files", "notes"} {
+			assert.NotNil(t, back[key], "%s: %s", name, key)
+		}
+	}
+}
+
+type full struct{}
+
+func (full) Write([]byte) (int, error) { return 0, io.ErrShortWrite }
+
+func TestWriteError(t *testing.T) {
+	w := studies(t)["once"]
+	assert.ErrorIs(t, WriteHTML(full{}, w), io.ErrShortWrite)
+	assert.ErrorIs(t, WriteMarkdown(full{}, w), io.ErrShortWrite)
+}

@@ -1,0 +1,164 @@
+package page
+
+import (
+	"fmt"
+	"strings"
+
+	"headhours/report"
+	"headhours/report/plots"
+	"headhours/timing"
+)
+
+// sure says what the answers rest on: what is not known, what was assumed, which
+// readings stand out or were voided, and the time of every step.
+func sure(w report.Whole) []part {
+	parts := []part{
+		{Title: "What is not known", Answer: []string{strings.Join(unknown(w), "\n")}},
+		{Title: "What was assumed", Answer: []string{strings.Join(w.Notes, "\n")}},
+		standsOut(w),
+		voided(w),
+	}
+	if len(w.Warnings) > 0 {
+		parts = append(parts, part{Title: "Worth a look", Answer: []string{warnings(w.Warnings)}})
+	}
+	parts = append(parts, steps(w)...)
+	if len(w.Measured.Grows) > 0 {
+		doc := report.MeasuredGrows(w.Measured)
+		doc.Tables[0] = last(doc.Tables[0], "lacks")
+		doc.Answer = append(doc.Answer, "What a grow's own readings add up to, beside what the steps' models say for as many heads; with steps left untimed it is at least so much.")
+		parts = append(parts, of(doc, nil))
+	}
+	return parts
+}
+
+// unknown says what no reading and no judgement tells.
+func unknown(w report.Whole) []string {
+	lines := []string{}
+	for _, s := range w.Fit.Steps {
+		if s.Form == nil {
+			lines = append(lines, fmt.Sprintf("%s was never timed: every total that needs it is \"at least\".", report.Show(s.Step)))
+		}
+	}
+	var vary []string
+	for _, s := range w.Fit.Steps {
+		if s.Form != nil && !s.UnitLow.Known && !s.SetupLow.Known {
+			vary = append(vary, report.Show(s.Step))
+		}
+	}
+	if len(vary) > 0 {
+		lines = append(lines, "How much these vary, timed too seldom with nothing to lend a spread: "+strings.Join(vary, ", ")+".")
+	}
+	for _, c := range w.Definition.Chores {
+		if w.Definition.SowEveryDays == 0 {
+			lines = append(lines, fmt.Sprintf("A grow's share of %s, which is done for the whole place: the study does not say how often a grow is sown (sow_every_days).", report.Show(c.Step)))
+		}
+	}
+	lines = append(lines,
+		"Work that is no step of the study: it is in no total here.",
+		"How the times differ with season, worker or variety, where the readings are all of one.")
+	return lines
+}
+
+func standsOut(w report.Whole) part {
+	p := part{Title: "Readings that stand out"}
+	p.Answer = report.Fit(w.Fit).Answer[1:] // the first is the model's formula
+	if len(p.Answer) == 0 {
+		p.Answer = []string{fmt.Sprintf("None of the %s that count stands out from its step's others.", many(w.Readings, "reading"))}
+		if w.Readings == 0 {
+			p.Answer = []string{"There are no readings yet."}
+		}
+	}
+	return p
+}
+
+func voided(w report.Whole) part {
+	if len(w.Voided) == 0 {
+		return part{Title: "Voided readings", Answer: []string{"No reading was voided."}}
+	}
+	return part{
+		Title:  "Voided readings",
+		Answer: []string{fmt.Sprintf("%s kept and not counted, for the reason that was given.", were(len(w.Voided)))},
+		Tables: []report.Table{report.VoidedTable(w.Voided)},
+	}
+}
+
+func were(n int) string {
+	if n == 1 {
+		return "1 reading was"
+	}
+	return fmt.Sprintf("%d readings were", n)
+}
+
+func many(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	return fmt.Sprintf("%d %ss", n, thing)
+}
+
+// last is a table with a column moved to its end.
+func last(t report.Table, key string) report.Table {
+	moved := without(t, key)
+	for j, c := range t.Columns {
+		if c.Key == key {
+			moved.Columns = append(moved.Columns, c)
+			for i, row := range t.Rows {
+				moved.Rows[i] = append(moved.Rows[i], row[j])
+			}
+		}
+	}
+	return moved
+}
+
+// quoted is a name in quotation marks.
+func quoted(name string) string { return `"` + report.Show(name) + `"` }
+
+func warnings(problems timing.Problems) string {
+	var lines []string
+	for _, p := range problems[:min(len(problems), timing.MostProblems)] {
+		lines = append(lines, p.Error())
+	}
+	return strings.Join(lines, "\n")
+}
+
+// perFigure is how many steps one figure holds, so that it stands on one page.
+const perFigure = 6
+
+// steps are the time models, a figure for every few steps with their table
+// beneath; those that were not timed have the table alone.
+func steps(w report.Whole) []part {
+	var timed []timing.Curve
+	var rest []timing.StepFit
+	for _, c := range w.Curves {
+		if len(c.Points) > 0 {
+			timed = append(timed, c)
+		} else {
+			rest = append(rest, c.StepFit)
+		}
+	}
+	var parts []part
+	add := func(fits []timing.StepFit, figure *plots.Figure) {
+		p := part{Figure: figure}
+		if len(parts) == 0 {
+			p.Title = "Time of each step"
+			p.Answer = report.Fit(timing.Fits{}).Answer
+		}
+		few := w.Fit
+		few.Steps = fits
+		doc := report.Fit(few)
+		p.Tables, p.Notes = doc.Tables, doc.Notes
+		parts = append(parts, p)
+	}
+	for from := 0; from < len(timed); from += perFigure {
+		few := timed[from:min(len(timed), from+perFigure)]
+		fits := make([]timing.StepFit, len(few))
+		for i, c := range few {
+			fits[i] = c.StepFit
+		}
+		add(fits, drawn(plots.Steps(few), true))
+	}
+	if len(rest) > 0 {
+		add(rest, nil)
+	}
+	return parts
+}

@@ -1,0 +1,180 @@
+package report
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"headhours/timing"
+)
+
+// Readings lays out which further readings would settle an answer.
+func Readings(p timing.Plan) Doc {
+	doc := Doc{
+		Title: fmt.Sprintf("%s: readings that would settle the time of %d heads", show(p.Workflow), p.Heads),
+		Notes: slices.Clone(p.Notes),
+	}
+	if p.Other != nil {
+		doc.Title = fmt.Sprintf("%s and %s: readings that would settle which is quicker for %d heads", show(p.Workflow), show(*p.Other), p.Heads)
+		if p.Goal == timing.GoalWithin {
+			doc.Title = fmt.Sprintf("%s and %s: readings that would settle their difference for %d heads", show(p.Workflow), show(*p.Other), p.Heads)
+		}
+	}
+	if gaps := gapReadingsSentence(p); gaps != "" {
+		doc.Answer = append(doc.Answer, gaps)
+	}
+	doc.Answer = append(doc.Answer, planSentence(p))
+	if len(p.Readings) > 0 {
+		doc.Tables = append(doc.Tables, plannedTable(p))
+	}
+	if len(p.Steps) > 0 {
+		doc.Tables = append(doc.Tables, needsTable(p.Steps))
+	}
+	return doc
+}
+
+func gapReadingsSentence(p timing.Plan) string {
+	var gaps []timing.PlannedReadings
+	for _, r := range p.Readings {
+		if r.Gap {
+			gaps = append(gaps, r)
+		}
+	}
+	if gaps == nil {
+		return ""
+	}
+	what := "what it takes is"
+	if len(gaps) > 1 {
+		what = "what they take is"
+	}
+	return fmt.Sprintf("First, once each: %s. Never timed, so %s not in what follows.", plannedList(gaps), what)
+}
+
+// planSentence says how many readings meet the goal, or that none do.
+func planSentence(p timing.Plan) string {
+	var rows []timing.PlannedReadings
+	n := 0
+	for _, r := range p.Readings {
+		if !r.Gap {
+			rows = append(rows, r)
+			n += r.Readings
+		}
+	}
+	switch {
+	case len(p.Steps) == 0:
+		return "Nothing else that it needs was timed or judged yet."
+	case p.Meets && n == 0:
+		return fmt.Sprintf("%s: that is %s already, no further reading is needed.", answerNow(p), goalReached(p))
+	case p.Meets:
+		return fmt.Sprintf("%s. %s would make that %s: %s.", answerNow(p), capital(many(n, "more reading")), goalReached(p), plannedList(rows))
+	case n == 0:
+		return fmt.Sprintf("%s. No further reading would narrow that.", answerNow(p))
+	case n < timing.MostPlanned:
+		return fmt.Sprintf("%s. %s would make that give or take %s, and further ones no better: %s.",
+			answerNow(p), capital(many(n, "more reading")), duration(p.Reached.Value), plannedList(rows))
+	}
+	return fmt.Sprintf("%s. Not within %d readings: they would make that give or take %s, if they went where they tell most: %s.",
+		answerNow(p), timing.MostPlanned, duration(p.Reached.Value), plannedList(rows))
+}
+
+// answerNow is the answer as it stands.
+func answerNow(p timing.Plan) string {
+	if p.Other == nil {
+		text := fmt.Sprintf("%s takes %s", quoted(p.Workflow), durationWithin(p.Hours, p.Low, p.High))
+		if !p.Low.Known {
+			text += "; how much that varies is not known yet"
+		}
+		return text
+	}
+	quicker, slower := quoted(p.Workflow), quoted(*p.Other)
+	less, low, high := p.Hours, p.Low, p.High
+	if less < 0 {
+		quicker, slower = slower, quicker
+		less, low, high = -less, p.High.Times(-1), p.Low.Times(-1)
+	}
+	switch {
+	case !low.Known:
+		return fmt.Sprintf("%s takes %s less than %s; how much that varies is not known yet", quicker, duration(less), slower)
+	case low.Value > 0:
+		return fmt.Sprintf("%s takes less than %s, by %s", quicker, slower, durationWithin(less, low, high))
+	}
+	upMore, upLess := alike(-low.Value, high.Value)
+	return fmt.Sprintf("%s takes %s less than %s as far as is known, but it may be up to %s less or up to %s more",
+		quicker, duration(less), slower, upLess, upMore)
+}
+
+// goalReached is the goal, as what an answer is once it is met.
+func goalReached(p timing.Plan) string {
+	if p.Goal == timing.GoalClear {
+		return "a clear difference"
+	}
+	return fmt.Sprintf("sure to within %s %%", fixed(100*p.Within.Value, plainDecimals(100*p.Within.Value)))
+}
+
+// plannedList is readings by step: "transplant 4 at 12 and 4 at 48; harvest 2 at 48".
+func plannedList(rows []timing.PlannedReadings) string {
+	var steps []string
+	counts := map[string][]string{}
+	for _, r := range rows {
+		if counts[r.Step] == nil {
+			steps = append(steps, r.Step)
+		}
+		text := fmt.Sprintf("%d at %s", r.Readings, count(r.Count))
+		switch {
+		case r.Count == 0:
+			text = fmt.Sprintf("%d of its setup alone", r.Readings)
+		case r.Gap:
+			text = "at " + count(r.Count)
+		}
+		counts[r.Step] = append(counts[r.Step], text)
+	}
+	for i, step := range steps {
+		parts := counts[step]
+		steps[i] = show(step) + " " + strings.Join(parts[:len(parts)-1], ", ")
+		if len(parts) > 1 {
+			steps[i] += " and "
+		}
+		steps[i] += parts[len(parts)-1]
+	}
+	return strings.Join(steps, "; ")
+}
+
+func plannedTable(p timing.Plan) Table {
+	t := Table{Title: "Readings to take, most useful first", Columns: []Column{
+		{Head: "step", Key: "step"},
+		{Head: "count", Key: "count", Right: true},
+		{Head: "setups", Key: "setups", Right: true},
+		{Head: "readings", Key: "readings", Right: true},
+	}}
+	for _, r := range p.Readings {
+		t.Rows = append(t.Rows, []Cell{
+			{show(r.Step), r.Step}, {count(r.Count), r.Count}, {count(r.Setups), r.Setups}, {fmt.Sprint(r.Readings), r.Readings},
+		})
+	}
+	return t
+}
+
+// needsTable says what each step by itself would need, as handbooks ask it.
+func needsTable(steps []timing.StepNeed) Table {
+	within := fixed(100*steps[0].Share, plainDecimals(100*steps[0].Share))
+	t := Table{Title: fmt.Sprintf("Each step by itself: readings in all for ± %s %%", within), Columns: []Column{
+		{Head: "step", Key: "step"},
+		{Head: "readings so far", Key: "readings", Right: true},
+		{Head: "varies by", Key: "cv", Right: true},
+		{Head: "needed", Key: "readings_by_t", Right: true},
+		{Head: "by handbook", Key: "readings_by_handbook", Right: true},
+		{Head: "assumed", Key: "assumed", Full: true},
+		{Head: "within", Key: "within", Full: true},
+	}}
+	for _, s := range steps {
+		byT := Cell{"?", ""}
+		if s.ByT != nil {
+			byT = Cell{fmt.Sprint(*s.ByT), *s.ByT}
+		}
+		t.Rows = append(t.Rows, []Cell{
+			{show(s.Step), s.Step}, {fmt.Sprint(s.Readings), s.Readings}, {share(s.CV), s.CV},
+			byT, {fmt.Sprint(s.Handbook), s.Handbook}, {yes(s.Assumed), s.Assumed}, {within + " %", s.Share},
+		})
+	}
+	return t
+}

@@ -1,0 +1,173 @@
+package report
+
+import (
+	"fmt"
+
+	"headhours/timing"
+)
+
+// NamedTable is a table with the name of the file that it goes into, without an
+// ending. A table without columns is of an answer that the study has no figures
+// for.
+type NamedTable struct {
+	Name string
+	Table
+}
+
+// Tables gives the whole report as tidy tables: a row a thing, a column a
+// figure, the way of working in a column of its own. The names are always the
+// same ones, in the same order.
+func (w Whole) Tables() []NamedTable {
+	return []NamedTable{
+		{"compare", waysTable(w.Compare)},
+		{"steps", stepsTable(w.Compare)},
+		{"pairs", pairsTable(w.Compare)},
+		{"scale", Scale(w.Scale).Tables[0]},
+		{"cost", costTable(w.Cost, "")},
+		{"cost_lines", costLines(w.Cost, "")},
+		{"improve", w.each(func(o Way) *Table { return some(sharesTable(o.Improve)) })},
+		{"changes", w.each(func(o Way) *Table { return some(savingsTable(o.Improve)) })},
+		{"sensitivity", w.each(sensitivityOf)},
+		{"seeding", w.each(func(o Way) *Table { return some(seedingTable(o.Seeding)) })},
+		{"calendar", w.each(func(o Way) *Table { return some(jobsTable(o.Grow)) })},
+		{"steady", w.each(steadyOf)},
+		{"fit", fitTable(w.Fit)},
+		{"stands_out", StandOuts(w.Fit)},
+		{"voided", VoidedTable(w.Voided)},
+		{"grows", measuredTable(w.Measured)},
+		{"notes", notesTable(w.Notes)},
+		{"settings", SettingsTable(w.Settings)},
+		{"files", FilesTable(w.Files)},
+	}
+}
+
+func some(t Table) *Table { return &t }
+
+func sensitivityOf(o Way) *Table {
+	if o.Sensitivity == nil {
+		return nil
+	}
+	return &Sensitivity(*o.Sensitivity).Tables[0]
+}
+
+func steadyOf(o Way) *Table {
+	if o.Steady == nil {
+		return nil
+	}
+	return some(jobsTable(*o.Steady))
+}
+
+// each puts a table of every way of working below the other, the way in front.
+func (w Whole) each(of func(Way) *Table) (all Table) {
+	for _, way := range w.Ways {
+		t := of(way)
+		if t == nil {
+			continue
+		}
+		all.Columns = append([]Column{{Head: "way of working", Key: "workflow"}}, t.Columns...)
+		for _, row := range t.Rows {
+			all.Rows = append(all.Rows, append([]Cell{{show(way.Workflow), way.Workflow}}, row...))
+		}
+	}
+	return all
+}
+
+// measuredTable is the grows as they were timed; none has no columns.
+func measuredTable(m timing.Measured) Table {
+	if len(m.Grows) == 0 {
+		return Table{}
+	}
+	return MeasuredGrows(m).Tables[0]
+}
+
+// MeasuredGrows lays out what whole grows took, without the comparison that
+// stands beside it; of pairs only those that can be told.
+func MeasuredGrows(m timing.Measured) Doc {
+	var told []timing.MeasuredPair
+	for _, p := range m.Pairs {
+		if p.Difference.Known {
+			told = append(told, p)
+		}
+	}
+	none := timing.Comparison{Workflows: []timing.Hours{{}}}
+	beside := Compare(none)
+	m.Pairs = told
+	doc := Measured(MeasuredComparison{Comparison: none, Measured: m})
+	return Doc{
+		Title:  "Grows as they were timed",
+		Answer: doc.Answer[len(beside.Answer):],
+		Tables: doc.Tables[len(beside.Tables):],
+	}
+}
+
+// StandOuts are the readings that stand out from their step's others.
+func StandOuts(f timing.Fits) Table {
+	t := Table{Title: "Readings that stand out", Columns: []Column{
+		{Head: "step", Key: "step"},
+		{Head: "seconds", Key: "time_s", Right: true},
+		{Head: "count", Key: "count", Right: true},
+		{Head: "file", Key: "file"},
+		{Head: "line", Key: "line", Right: true},
+		{Head: "p", Key: "p", Right: true},
+		{Head: "setup without", Key: "setup_s", Right: true},
+		{Head: "a unit without", Key: "unit_s", Right: true},
+	}}
+	for _, s := range f.Steps {
+		for _, out := range s.StandsOut {
+			t.Rows = append(t.Rows, []Cell{
+				{show(s.Step), s.Step},
+				{fixed(out.Seconds, plainDecimals(out.Seconds)), out.Seconds}, {count(out.Count), out.Count},
+				{show(out.File), out.File}, {fmt.Sprint(out.Line), out.Line},
+				{fixed(out.P, 4), out.P}, seconds(out.Setup), seconds(out.Unit),
+			})
+		}
+	}
+	return t
+}
+
+// VoidedTable is the readings that are not fitted, with their reasons.
+func VoidedTable(voided []VoidedReading) Table {
+	t := Table{Title: "Voided readings", Columns: []Column{
+		{Head: "step", Key: "step"},
+		{Head: "seconds", Key: "time_s", Right: true},
+		{Head: "count", Key: "count", Right: true},
+		{Head: "why", Key: "reason"},
+		{Head: "file", Key: "file"},
+		{Head: "line", Key: "line", Right: true},
+	}}
+	for _, v := range voided {
+		t.Rows = append(t.Rows, []Cell{
+			{show(v.Step), v.Step}, {fixed(v.Seconds, plainDecimals(v.Seconds)), v.Seconds}, {count(v.Count), v.Count},
+			{show(v.Reason), v.Reason}, {show(v.File), v.File}, {fmt.Sprint(v.Line), v.Line},
+		})
+	}
+	return t
+}
+
+func notesTable(notes []string) Table {
+	t := Table{Title: "Notes", Columns: []Column{{Head: "note", Key: "note"}}}
+	for _, note := range notes {
+		t.Rows = append(t.Rows, []Cell{{show(note), note}})
+	}
+	return t
+}
+
+// SettingsTable is the settings.
+func SettingsTable(settings []Setting) Table {
+	t := Table{Title: "Settings", Columns: []Column{{Head: "setting", Key: "name"}, {Head: "value", Key: "value"}}}
+	for _, s := range settings {
+		t.Rows = append(t.Rows, []Cell{{s.Name, s.Name}, {show(s.Value), s.Value}})
+	}
+	return t
+}
+
+// FilesTable is the files that were read, with their digests.
+func FilesTable(files []SourceFile) Table {
+	t := Table{Title: "Files", Columns: []Column{
+		{Head: "file", Key: "name"}, {Head: "readings", Key: "readings", Right: true}, {Head: "SHA-256", Key: "sha256"},
+	}}
+	for _, f := range files {
+		t.Rows = append(t.Rows, []Cell{{show(f.Name), f.Name}, {fmt.Sprint(f.Readings), f.Readings}, {f.SHA256, f.SHA256}})
+	}
+	return t
+}

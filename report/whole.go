@@ -1,0 +1,189 @@
+package report
+
+import (
+	"headhours/timing"
+)
+
+// Whole is every answer of a study, for the whole report. Its JSON holds the
+// answers as their own commands give them.
+type Whole struct {
+	Study      string             `json:"study"`
+	Heads      int                `json:"heads"`
+	Quickest   string             `json:"quickest"` // the least hours, as far as is known
+	Compare    timing.Comparison  `json:"compare"`
+	Scale      timing.Scale       `json:"scale"`
+	Cost       timing.Costs       `json:"cost"`
+	Ways       []Way              `json:"workflows"`
+	Fit        timing.Fits        `json:"fit"`
+	Measured   timing.Measured    `json:"measured"`
+	Grows      []timing.GrowCheck `json:"grows"`
+	Voided     []VoidedReading    `json:"voided"`
+	Warnings   timing.Problems    `json:"warnings"`
+	Settings   []Setting          `json:"settings"`
+	Files      []SourceFile       `json:"files"`
+	Notes      []string           `json:"notes"`
+	Curves     []timing.Curve     `json:"-"`
+	Definition timing.Study       `json:"-"`
+	Readings   int                `json:"-"` // that count, after the filter
+}
+
+// Way is the answers that are for one way of working.
+type Way struct {
+	Workflow    string                `json:"workflow"`
+	Improve     timing.Improvement    `json:"improve"`
+	Seeding     timing.Seeding        `json:"seeding"`
+	Grow        Season                `json:"calendar"`    // one grow, day by day
+	Steady      *Season               `json:"steady"`      // nil where grows are not sown regularly
+	Sensitivity *timing.Sensitivity   `json:"sensitivity"` // nil without a wage
+	Curves      []timing.SeedingCurve `json:"-"`
+}
+
+// VoidedReading is a reading that is kept, shown and not fitted.
+type VoidedReading struct {
+	Step    string  `json:"step"`
+	File    string  `json:"file"`
+	Line    int     `json:"line"`
+	Count   float64 `json:"count"`
+	Seconds float64 `json:"time_s"` // basic person-seconds
+	Reason  string  `json:"reason"`
+}
+
+// Setting is something that the answers rest on and that a person chose.
+type Setting struct {
+	Name  string `json:"name"`
+	Value string `json:"value"`
+}
+
+// SourceFile is a file that the answers were worked out from.
+type SourceFile struct {
+	Name     string `json:"name"`   // relative to the study folder, with slashes
+	SHA256   string `json:"sha256"` // of its bytes, in hex
+	Readings int    `json:"readings"`
+}
+
+// Asked is what a whole report is asked for, and what it was read from.
+type Asked struct {
+	Workflows []string // by name; none means all
+	Heads     int
+	Assurance float64         // of seeding
+	Schedule  timing.Schedule // its workflow and heads are not used
+	Settings  []Setting       // from the command line, beside those of the study
+	Files     []SourceFile
+	Warnings  timing.Problems
+}
+
+// Gather asks models for every answer. The errors are those of Models.Compare.
+func Gather(m *timing.Models, a Asked) (Whole, error) {
+	w := Whole{
+		Study: m.Study.Name, Heads: a.Heads, Definition: m.Study, Grows: m.CheckGrows(),
+		Ways: []Way{}, Voided: []VoidedReading{}, Notes: []string{},
+		Warnings: append(timing.Problems{}, a.Warnings...),
+		Files:    append([]SourceFile{}, a.Files...),
+		Settings: append(settings(m, a), a.Settings...),
+	}
+	var err error
+	if w.Compare, err = m.Compare(a.Workflows, a.Heads); err != nil {
+		return Whole{}, err
+	}
+	if w.Scale, err = m.Scale(a.Workflows, nil); err != nil {
+		return Whole{}, err
+	}
+	if w.Cost, err = m.Cost(a.Workflows, a.Heads, timing.WhatIf{}); err != nil {
+		return Whole{}, err
+	}
+	if w.Fit, err = m.Fits(nil); err != nil {
+		return Whole{}, err
+	}
+	if w.Curves, err = m.Curves(nil); err != nil {
+		return Whole{}, err
+	}
+	w.Measured = m.Measure(w.Compare)
+	w.voided(m)
+	quickest := w.Compare.Workflows[0]
+	for _, h := range w.Compare.Workflows {
+		if h.Hours < quickest.Hours {
+			quickest = h
+		}
+		way, err := gatherWay(m, a, h.Workflow)
+		if err != nil {
+			return Whole{}, err
+		}
+		w.Ways = append(w.Ways, way)
+	}
+	w.Quickest = quickest.Workflow
+	w.Notes = w.assumptions()
+	return w, nil
+}
+
+func gatherWay(m *timing.Models, a Asked, name string) (way Way, err error) {
+	way.Workflow = name
+	if way.Improve, err = m.Improve(name, a.Heads, nil); err != nil {
+		return way, err
+	}
+	if way.Seeding, err = m.Seeding(name, a.Heads, a.Assurance); err != nil {
+		return way, err
+	}
+	if way.Curves, err = m.SeedingCurves(name, a.Heads); err != nil {
+		return way, err
+	}
+	s, ok, err := m.Sensitivity(name, a.Heads)
+	if err != nil {
+		return way, err
+	}
+	if ok {
+		way.Sensitivity = &s
+	}
+	once := 0
+	plan := timing.Schedule{Workflow: name, Heads: a.Heads, Every: &once, Rest: a.Schedule.Rest}
+	way.Grow.Start = plan.Rest.Start
+	if way.Grow.Calendar, err = m.Calendar(plan); err != nil {
+		return way, err
+	}
+	plan.Every = a.Schedule.Every
+	steady, err := m.Calendar(plan)
+	if steady.EveryDays != nil {
+		way.Steady = &Season{Calendar: steady, Start: plan.Rest.Start}
+	}
+	return way, err
+}
+
+func (w *Whole) voided(m *timing.Models) {
+	for _, r := range m.Readings {
+		if r.Counts() {
+			w.Readings++
+			continue
+		}
+		w.Voided = append(w.Voided, VoidedReading{
+			Step: r.Step, File: r.Place.File, Line: r.Place.Line,
+			Count: r.Count, Seconds: r.Basic(), Reason: r.Void,
+		})
+	}
+}
+
+// QuickestFirst is the ways of working with the quickest in front of the others.
+func (w Whole) QuickestFirst() []Way {
+	var first, rest []Way
+	for _, way := range w.Ways {
+		if way.Workflow == w.Quickest {
+			first = append(first, way)
+		} else {
+			rest = append(rest, way)
+		}
+	}
+	return append(first, rest...)
+}
+
+// assumptions are what the answers rest on that was not timed: the notes of
+// hours, costs and seeding, each once.
+func (w Whole) assumptions() []string {
+	notes := union(Compare(w.Compare).Notes, Cost(w.Cost).Notes)
+	for _, way := range w.Ways {
+		notes = union(notes, Seeding(way.Seeding).Notes)
+	}
+	return union([]string{}, notes)
+}
+
+// Show is a name as it is shown to people: what a terminal or a page would act
+// on, control characters and marks that turn the direction of text, made
+// visible. It does not escape HTML.
+func Show(name string) string { return show(name) }

@@ -1,0 +1,144 @@
+package report
+
+import (
+	"bytes"
+	"encoding/csv"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"headhours/timing"
+	"headhours/timing/folder"
+)
+
+// wholeOf gathers every answer of a study of this module.
+func wholeOf(t *testing.T, dir string, asked Asked) Whole {
+	t.Helper()
+	opened, err := folder.Open(dir, nil)
+	require.NoError(t, err)
+	if asked.Heads == 0 {
+		asked.Heads = opened.Study.Heads
+	}
+	asked.Assurance = 0.95
+	w, err := Gather(timing.Fit(opened.Study, opened.Readings, timing.Options{}), asked)
+	require.NoError(t, err)
+	return w
+}
+
+const (
+	demoStudy  = "../cmd/headhours/demo"
+	chardStudy = "../testdata/reference/study_chard"
+	newStudy   = "../cmd/headhours/starter"
+)
+
+// Every table is tidy: one header, rows as wide, names for all columns, and the
+// same tables whatever the study.
+func TestTables(t *testing.T) {
+	var names []string
+	for _, study := range []string{demoStudy, chardStudy, newStudy} {
+		var own []string
+		for _, table := range wholeOf(t, study, Asked{}).Tables() {
+			own = append(own, table.Name)
+			if len(table.Columns) == 0 {
+				assert.Empty(t, table.Rows, table.Name)
+				continue
+			}
+			var b bytes.Buffer
+			require.NoError(t, Write(&b, "csv", Doc{Tables: []Table{table.Table}}, nil, Style{}))
+			rows, err := csv.NewReader(&b).ReadAll()
+			require.NoError(t, err, table.Name)
+			require.NotEmpty(t, rows, table.Name)
+			assert.Len(t, rows, len(table.Rows)+1, table.Name)
+			seen := map[string]bool{}
+			for _, key := range rows[0] {
+				assert.NotEmpty(t, key, table.Name)
+				assert.False(t, seen[key], "%s has %s twice", table.Name, key)
+				seen[key] = true
+			}
+		}
+		if names == nil {
+			names = own
+		}
+		assert.Equal(t, names, own)
+	}
+}
+
+// What is worked out for one way of working is there for each.
+func TestWays(t *testing.T) {
+	w := wholeOf(t, demoStudy, Asked{})
+	require.Len(t, w.Ways, 4)
+	assert.Equal(t, "tray, one seed", w.Quickest)
+	assert.Equal(t, w.Quickest, w.QuickestFirst()[0].Workflow)
+	for i, way := range w.Ways {
+		assert.Equal(t, w.Compare.Workflows[i].Workflow, way.Workflow)
+		assert.Equal(t, way.Workflow, way.Improve.Workflow)
+		assert.Equal(t, way.Workflow, way.Seeding.Workflow)
+		assert.Nil(t, way.Grow.EveryDays)
+		require.NotNil(t, way.Steady)
+		assert.Equal(t, 7, *way.Steady.EveryDays)
+		assert.InDelta(t, w.Cost.Workflows[i].PerHead.Value, way.Sensitivity.PerHead, 1e-12)
+	}
+	assert.Len(t, w.Voided, 3)
+	assert.Equal(t, "watch not stopped", w.Voided[0].Reason)
+
+	none := 0
+	alone := wholeOf(t, demoStudy, Asked{
+		Workflows: []string{"in place, one seed"}, Heads: 12,
+		Schedule: timing.Schedule{Every: &none, Rest: timing.Rest{Start: time.Date(2026, time.March, 2, 0, 0, 0, 0, time.UTC)}},
+	})
+	require.Len(t, alone.Ways, 1)
+	assert.Nil(t, alone.Ways[0].Steady)
+	assert.Equal(t, 12, alone.Compare.Heads)
+	assert.Contains(t, Calendar(alone.Ways[0].Grow).Answer[1], "2026-04-07", "day 36")
+	assert.Contains(t, alone.Settings, Setting{"first sowing", "Monday 2026-03-02"})
+
+	_, err := Gather(timing.Fit(timing.Study{}, nil, timing.Options{}), Asked{Heads: 1})
+	assert.ErrorIs(t, err, timing.ErrNoWorkflow)
+}
+
+func TestHeadlines(t *testing.T) {
+	known, none := timing.Known, timing.Maybe{}
+	for _, c := range []struct {
+		x, low, high timing.Maybe
+		want         Headline
+	}{
+		{known(1.8345), known(1.79), known(1.888), Headline{Value: "1.83", Range: "1.79 to 1.89"}},
+		{known(61.2), known(57.1), known(65.3), Headline{Value: "61", Range: "57 to 65"}},
+		{known(2.62), known(2.19), known(3.05), Headline{Value: "2.6", Range: "2.2 to 3.0"}},
+		{known(22.4), none, none, Headline{Value: "22", Range: "how sure is not known yet"}},
+		{known(5), known(5), known(5), Headline{Value: "5.0"}},
+	} {
+		assert.Equal(t, c.want, headline(c.x, c.low, c.high, ""))
+	}
+	w := wholeOf(t, demoStudy, Asked{})
+	lines := w.Headlines(w.Quickest)
+	require.Len(t, lines, 3)
+	assert.Equal(t, []string{"minutes a head", "EUR a head", "minutes a grow of 48"}, []string{lines[0].Unit, lines[1].Unit, lines[2].Unit})
+	for _, line := range lines {
+		assert.True(t, line.Least, "weigh and label was never timed")
+	}
+	w.Cost.Workflows[0].PerHead = none
+	assert.Equal(t, Headline{Value: "?", Unit: "EUR a head", Range: "the study gives no wage"}, w.Headlines(w.Quickest)[1])
+	w.Compare.Workflows[0].Rests = timing.Basis{}
+	assert.Equal(t, "nothing was timed or judged yet", w.Headlines(w.Quickest)[0].Range)
+}
+
+func TestMoney(t *testing.T) {
+	for x, want := range map[float64]string{15: "15.00", 0.008: "0.008", 14.5: "14.50", 0.12345: "0.1235", 0: "0.00"} {
+		assert.Equal(t, want, money(x))
+	}
+}
+
+func TestMeasuredGrows(t *testing.T) {
+	doc := MeasuredGrows(wholeOf(t, demoStudy, Asked{}).Measured)
+	assert.Empty(t, doc.Answer, "no pair has a grow each that was timed whole")
+	require.Len(t, doc.Tables, 1)
+	assert.Len(t, doc.Tables[0].Rows, 6)
+	pair := timing.MeasuredPair{A: "a", B: "b", AGrows: 1, BGrows: 1, Difference: timing.Known(0.5)}
+	doc = MeasuredGrows(timing.Measured{Grows: []timing.MeasuredGrow{{Grow: "g"}}, Pairs: []timing.MeasuredPair{pair}})
+	require.Len(t, doc.Answer, 1)
+	assert.True(t, strings.HasPrefix(doc.Answer[0], "As measured"))
+}

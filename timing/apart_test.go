@@ -1,0 +1,183 @@
+package timing
+
+import (
+	"fmt"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// twoWays are readings of one step under two workflows, by two workers, in grows of
+// one workflow each; aside is how much longer a plant takes in the second.
+func twoWays(aside float64) []Reading {
+	var readings []Reading
+	for i, count := range []float64{20, 50, 35, 60, 25, 45, 30, 55} {
+		for w, unit := range []float64{9, 9 + aside} {
+			r := aReading("transplant", count, 60+unit*count+[]float64{8, -5, -9, 6}[(i+w)%4])
+			r.Workflow, r.Worker = fmt.Sprint("way ", w), fmt.Sprint("w", i%2)
+			r.Grow = fmt.Sprintf("g%d", 2*(i/4)+w)
+			readings = append(readings, r)
+		}
+	}
+	return readings
+}
+
+func TestOneModelForTwoWorkflows(t *testing.T) {
+	study := Study{Confidence: 0.95, Steps: []Step{{Name: "transplant", Per: "plant"}}}
+	notes := func(readings []Reading) []string {
+		return Fit(study, readings, Options{}).Steps[0].apartNotes()
+	}
+	assert.Empty(t, notes(twoWays(0)), "the same work")
+	assert.Empty(t, notes(twoWays(0.5)), "not a tenth more")
+	found := notes(twoWays(5))
+	require.Len(t, found, 1)
+	assert.Equal(t, `one model does not serve all its readings: it takes 10.5 s a plant in "way 0" and 15.5 s in "way 1" at a count of 40 (p below 0.001); `+
+		"if it is not the same work, name them apart", found[0])
+	// by worker
+	readings := twoWays(5)
+	for i := range readings {
+		readings[i].Worker, readings[i].Workflow = readings[i].Workflow, ""
+	}
+	found = notes(readings)
+	require.Len(t, found, 1)
+	assert.Contains(t, found[0], `10.5 s a plant by "way 0" and 15.5 s by "way 1"`)
+	assert.Contains(t, found[0], "fit --separate worker shows each")
+}
+
+// What tells workflows apart in two grows each may be the grows: with their effect
+// in the model the difference is not clear.
+func TestGrowsAreNotTakenForWorkflows(t *testing.T) {
+	var readings []Reading
+	for g, more := range []float64{0, 70, 55, 140} {
+		for i, count := range []float64{20, 40, 60, 30, 50} {
+			r := aReading("transplant", count, 100+9*count+more+[]float64{4, -5, 3, -2, 1}[(i+g)%5])
+			r.Grow, r.Workflow = fmt.Sprint("g", g), fmt.Sprint("way ", g/2)
+			readings = append(readings, r)
+		}
+	}
+	study := StudyOf(readings)
+	s := Fit(study, readings, Options{}).Steps[0]
+	assert.Equal(t, ByGrow, s.Grouping)
+	assert.Empty(t, s.apartNotes())
+	assert.NotEmpty(t, Fit(study, readings, Options{Grouping: NoGrouping}).Steps[0].apartNotes())
+}
+
+func TestApart(t *testing.T) {
+	readings := twoWays(5)
+	sow := aReading("sow", 10, 50)
+	sow.Worker = "w0"
+	spoilt := aReading("transplant", 10, 999)
+	spoilt.Void, spoilt.Workflow, spoilt.Worker = "a visitor", "way 0", ""
+	readings = append(readings, sow, spoilt)
+	study := StudyOf(readings)
+	study.Workflows = []Workflow{{Name: "way 0", Tasks: []Task{{Step: "transplant"}}}, {Name: "way 1", Tasks: []Task{{Step: "sow"}}}}
+	m := Fit(study, readings, Options{})
+
+	rows := func(by Separation, workflows ...string) map[string]int {
+		fits, err := m.Apart(by).Fits(workflows)
+		require.NoError(t, err)
+		found := map[string]int{}
+		for _, s := range fits.Steps {
+			found[s.Step] = s.Readings
+		}
+		return found
+	}
+	assert.Equal(t, map[string]int{"transplant (w0)": 8, "transplant (w1)": 8, "transplant (no worker)": 0, "sow": 1}, rows(ApartByWorker))
+	assert.Equal(t, map[string]int{"transplant (way 0)": 8, "transplant (way 1)": 8, "sow": 1}, rows(ApartByWorkflow))
+	assert.Equal(t, map[string]int{"transplant (way 0)": 8, "transplant (way 1)": 8}, rows(ApartByWorkflow, "way 0"))
+	assert.Equal(t, map[string]int{"sow": 1}, rows(ApartByWorkflow, "way 1"))
+
+	// each part is the fit of its own readings
+	apart := m.Apart(ApartByWorkflow)
+	assert.InDelta(t, 9, apart.Steps[0].Model.UnitSec, 1.2)
+	assert.InDelta(t, 14, apart.Steps[1].Model.UnitSec, 1.2)
+	assert.Equal(t, "transplant", m.Study.Steps[0].Name, "the study is as it was")
+	assert.Equal(t, "transplant", m.Readings[0].Step)
+}
+
+// A part is never named as a step that there is.
+func TestPartName(t *testing.T) {
+	m := Fit(Study{Steps: []Step{{Name: "sow"}, {Name: "sow (w1)"}}}, nil, Options{})
+	assert.Equal(t, "sow (w1)*", m.partName("sow", ApartByWorker, "w1"))
+	assert.Equal(t, "sow (no workflow)", m.partName("sow", ApartByWorkflow, ""))
+}
+
+func TestTimesOverGrows(t *testing.T) {
+	var readings []Reading
+	for i, day := range []int{40, 1, 20, 60} { // g0 is the third
+		for _, count := range []float64{10, 30} {
+			r := aReading("sow", count, 0)
+			r.Grow, r.Workflow = fmt.Sprint("g", i), "way"
+			r.Date = time.Date(2026, 1, day, 0, 0, 0, 0, time.UTC)
+			place := []float64{0.64 + 0.062103702, 1, 0.8, 0.64}[i] // 0.8 for twice as many grows
+			r.Seconds = (50 + 5*count) * place
+			readings = append(readings, r)
+		}
+	}
+	study := StudyOf(readings)
+	study.Steps[0].Form = "setup+unit"
+	fits, err := Fit(study, readings, Options{}).FitsOverGrows(nil)
+	require.NoError(t, err)
+	over := fits.OverGrows[0]
+	assert.Equal(t, 20.0, over.Count)
+	var order []string
+	for _, g := range over.Grows {
+		order = append(order, g.Grow)
+		assert.Equal(t, 2, g.Readings)
+	}
+	assert.Equal(t, []string{"g1", "g2", "g0", "g3"}, order)
+	assert.InEpsilon(t, 0.8, over.Grows[1].Seconds/over.Grows[0].Seconds, 1e-9)
+	assert.InEpsilon(t, 0.8, over.Rate.Value, 1e-6)
+	assert.Equal(t, Falling, over.Trend)
+	assert.Less(t, over.RateHigh.Value, 1.0)
+	assert.Less(t, over.P.Value, 0.001)
+
+	// without dates there is no order, without names no grow
+	readings[0].Date, readings[1].Date, readings[2].Grow = time.Time{}, time.Time{}, ""
+	fits, err = Fit(study, readings, Options{}).FitsOverGrows(nil)
+	require.NoError(t, err)
+	over = fits.OverGrows[0]
+	assert.Equal(t, "g0", over.Grows[3].Grow, "the one without a date comes last")
+	assert.Equal(t, []string{"1 of 8 readings name no grow and are left out", "1 of 4 grows have no date, so they have no place in the order"}, over.Notes)
+	fits, err = Fit(study, readings[2:6], Options{}).FitsOverGrows(nil)
+	require.NoError(t, err)
+	assert.Equal(t, NoTrend, fits.OverGrows[0].Trend)
+	assert.False(t, fits.OverGrows[0].Rate.Known)
+}
+
+// A way that was timed only after another, while times were falling, may owe its
+// saving to practice.
+func TestPracticeIsWarnedOf(t *testing.T) {
+	log := func(places []float64, ways string, from int) []Reading {
+		var readings []Reading
+		for i, place := range places {
+			for _, count := range []float64{10, 30, 20} {
+				r := aReading("sow", count, (50+5*count)*place)
+				r.Grow, r.Workflow = fmt.Sprint("g", i), map[byte]string{'A': "old way", 'B': "new way"}[ways[i]]
+				r.Date = time.Date(2026, 1, from+10*i, 0, 0, 0, 0, time.UTC)
+				readings = append(readings, r)
+			}
+		}
+		return readings
+	}
+	notes := func(readings []Reading) []string {
+		study := StudyOf(readings)
+		task := []Task{{Step: "sow", Days: []int{0}, Count: "cells", Each: 1, SharedBy: 1}}
+		study.Germination.Share = 1
+		study.Workflows = []Workflow{{Name: "new way", SeedsPerCell: 1, Tasks: task}, {Name: "old way", SeedsPerCell: 1, Tasks: task}}
+		m := Fit(study, readings, Options{})
+		c, err := m.Compare(nil, 24)
+		require.NoError(t, err)
+		return c.Notes
+	}
+	falling := []float64{1, 0.8, 0.702, 0.64, 0.596}
+	warning := `"new way" was timed only after "old way", from 2026-02-01 on, and times were falling over the grows (sow): part of what it saves may be practice`
+	assert.Contains(t, notes(log(falling, "AAABB", 2)), warning)
+	assert.NotContains(t, fmt.Sprint(notes(log(falling, "ABABB", 2))), "practice", "timed in turn")
+	assert.NotContains(t, fmt.Sprint(notes(log([]float64{1, 0.97, 1.02, 0.99, 1.01}, "AAABB", 2))), "practice", "not falling")
+	undated := log(falling, "AAABB", 2)
+	undated[0].Date = time.Time{}
+	assert.NotContains(t, fmt.Sprint(notes(undated)), "practice", "one without a date")
+}

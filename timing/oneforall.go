@@ -1,0 +1,115 @@
+package timing
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"headhours/timing/stepfit"
+)
+
+// What makes one model of two workflows' or workers' readings a poor one: how far
+// apart their times are, and how seldom chance does that.
+const (
+	apartRatio = 1.1
+	apartBelow = 0.05
+)
+
+// apartNotes say where one model does not serve the readings of all workflows, or
+// of all workers.
+func (s StepModel) apartNotes() []string {
+	var notes []string
+	for _, by := range Separations {
+		if note := s.apartNote(by); note != "" {
+			notes = append(notes, note)
+		}
+	}
+	return notes
+}
+
+func (s StepModel) apartNote(by Separation) string {
+	var parts []stepfit.Part
+	sets, groups := map[string]int{}, map[string]int{}
+	for _, k := range s.kinds.list {
+		set, group := by.of(k.kind), s.Grouping.of(k.kind)
+		if set == "" {
+			continue
+		}
+		parts = append(parts, stepfit.Part{Set: number(sets, set), Group: number(groups, group), Sums: k.Sums})
+	}
+	if len(sets) < 2 {
+		return ""
+	}
+	test, ok := s.Model.Apart(parts)
+	if !ok || test.P >= apartBelow {
+		return ""
+	}
+	names, times := s.timesBy(by)
+	if slices.Max(times) <= apartRatio*slices.Min(times) {
+		return ""
+	}
+	return s.apartWords(by, names, times, test.P)
+}
+
+// number is the number of a name, in order of first appearance.
+func number(index map[string]int, name string) int {
+	if _, met := index[name]; !met {
+		index[name] = len(index)
+	}
+	return index[name]
+}
+
+// timesBy are the times of a reading at the step's mean setups and count in each
+// workflow, or by each worker: the model's, times how much longer theirs take than
+// it has for them.
+func (s StepModel) timesBy(by Separation) (names []string, times []float64) {
+	all, groups := s.kinds.by(by.of)
+	for i, name := range all {
+		if name != "" {
+			names, times = append(names, name), append(times, s.atMean(groups[i]))
+		}
+	}
+	return names, times
+}
+
+// atMean is what some of the readings come to at the mean setups and count of all.
+func (s StepModel) atMean(some stepfit.Sums) float64 {
+	setups, count, seconds := some.Totals()
+	return seconds / s.Model.At(setups, count) * s.Model.AtMean()
+}
+
+func (s StepModel) apartWords(by Separation, names []string, times []float64, p float64) string {
+	per, of, at := 1.0, "", ""
+	if n := s.sums.MeanCount(); s.Model.Form.HasUnit() && n > 0 {
+		per, of, at = n, " a "+s.Step.unit(), fmt.Sprintf(" at a count of %.3g", n)
+	}
+	word, end := "in", "if it is not the same work, name them apart"
+	if by == ApartByWorker {
+		word, end = "by", "fit --separate worker shows each"
+	}
+	var said []string
+	for i, name := range names {
+		said = append(said, fmt.Sprintf("%.3g s%s %s %q", times[i]/per, of, word, name))
+		of = ""
+	}
+	return fmt.Sprintf("one model does not serve all its readings: it takes %s%s (p %s); %s", inWords(said), at, probability(p), end)
+}
+
+func inWords(said []string) string {
+	last := len(said) - 1
+	return strings.Join(said[:last], ", ") + " and " + said[last]
+}
+
+func (s Step) unit() string {
+	if s.Per != "" {
+		return s.Per
+	}
+	return "unit"
+}
+
+func probability(p float64) string {
+	if p < 0.001 {
+		return "below 0.001"
+	}
+	return strings.TrimRight(fmt.Sprintf("%.3f", p), "0")
+}

@@ -1,0 +1,169 @@
+package tasklog
+
+import (
+	"strings"
+
+	"headhours/timing"
+	"headhours/timing/tasklog/sheets"
+)
+
+// sheetReader checks the rows of one sheet of a workbook.
+type sheetReader struct {
+	reader
+	row    sheets.Row
+	wrong  bool         // the header is at fault: rows are not looked at
+	stray  timing.Place // of the first cell beyond the header
+	strays int
+}
+
+// mostProblems is how many problems of a sheet are looked for: a few bytes of a
+// workbook can stand for millions of bad rows.
+const mostProblems = 100_000
+
+// readWorkbook reads the first sheet whose first row names the columns that a log
+// needs, and warns of the others. Where no sheet has such a row, the first that is
+// not empty says what it lacks.
+func readWorkbook(data []byte, file string, names Names) *reader {
+	var log, sheet *sheetReader // the one that is read, the one in hand
+	var others []*sheetReader
+	for row, err := range sheets.Rows(data) {
+		switch {
+		case err != nil:
+			return wrongFile(file, err.Error())
+		case isBlank(row):
+		case sheet == nil || sheet.row.Sheet != row.Sheet:
+			sheet = newSheetReader(file, names, row)
+			if log == nil && sheet.isLog() {
+				log = sheet
+			} else {
+				others = append(others, sheet)
+			}
+		case sheet == log:
+			log.read(row)
+		}
+	}
+	switch {
+	case log != nil:
+		log.end(others)
+		return &log.reader
+	case len(others) > 0:
+		return &others[0].reader
+	}
+	return wrongFile(file, "empty: the first row of a sheet names the columns, at least step, count and time")
+}
+
+// wrongFile has a problem with the file as a whole.
+func wrongFile(file, text string) *reader {
+	r := &reader{}
+	r.problem(timing.Place{File: file}, "%s", text)
+	return r
+}
+
+func isBlank(row sheets.Row) bool {
+	for _, cell := range row.Cells {
+		if cell.Fault != "" || strings.TrimSpace(cell.Text) != "" {
+			return false
+		}
+	}
+	return true
+}
+
+// newSheetReader takes a sheet's first row for its header.
+func newSheetReader(file string, names Names, header sheets.Row) *sheetReader {
+	r := &sheetReader{row: header}
+	r.reader = reader{
+		file: file, names: names, comma: true, // no separator takes the comma up
+		place: r.fieldPlace, own: func(text string) string { return text }, texts: map[string]string{},
+	}
+	for _, cell := range header.Cells {
+		for len(r.record) < cell.Column {
+			r.record = append(r.record, "")
+		}
+		r.record[cell.Column-1] = cell.Text
+	}
+	r.header()
+	r.wrong = len(r.problems) > 0
+	return r
+}
+
+func (r *sheetReader) fieldPlace(field int) timing.Place {
+	return timing.Place{File: r.file, Sheet: r.row.Sheet, Line: r.row.Number, Column: field + 1}
+}
+
+// read reads a row below the header.
+func (r *sheetReader) read(row sheets.Row) {
+	if r.wrong || len(r.problems) > mostProblems {
+		return
+	}
+	r.row = row
+	if !r.isWithin() {
+		return
+	}
+	good := true
+	for c, field := range r.at {
+		if field < 0 {
+			continue
+		}
+		cell := row.At(field + 1)
+		r.record[field] = cell.Text
+		if cell.Fault != "" {
+			r.problem(r.place(field), "%s %s", column(c), cell.Fault)
+			good = false
+		}
+	}
+	if !good {
+		return
+	}
+	r.doubtMinutes(pausedColumn)
+	r.doubtMinutes(timeColumn)
+	r.keep()
+	if len(r.problems) > mostProblems {
+		r.problem(r.place(0), "too many problems: what stands below was not looked at")
+	}
+}
+
+// isWithin says whether a cell of the row in hand stands under the header, and
+// takes note of those beyond it.
+func (r *sheetReader) isWithin() bool {
+	within := false
+	for _, cell := range r.row.Cells {
+		switch {
+		case cell.Fault == "" && strings.TrimSpace(cell.Text) == "":
+		case cell.Column <= len(r.record):
+			within = true
+		case r.strays == 0:
+			r.stray = r.place(cell.Column - 1)
+			r.strays++
+		default:
+			r.strays++
+		}
+	}
+	return within
+}
+
+// doubtMinutes warns of a time that is shown as hours and minutes: 3:07 typed into
+// a spreadsheet becomes hours there, in a log minutes are meant by it.
+func (r *sheetReader) doubtMinutes(c column) {
+	if r.at[c] < 0 {
+		return
+	}
+	cell := r.row.At(r.at[c] + 1)
+	if short, ok := strings.CutSuffix(cell.Text, ":00"); ok && cell.Minutes {
+		r.warn(r.place(r.at[c]), "%s is read as hours and minutes: write it as 0:%05s if minutes and seconds were meant", quote(short), short)
+	}
+}
+
+// end warns of what was passed over.
+func (r *sheetReader) end(others []*sheetReader) {
+	for _, other := range others {
+		at := timing.Place{File: r.file, Sheet: other.row.Sheet}
+		if other.isLog() {
+			r.warn(at, "is not read: a file holds one log, and this one's is in %s", quote(r.row.Sheet))
+		} else {
+			r.warn(at, "is not read: its first row lacks names that a log needs, step, count, and time or both start and end")
+		}
+	}
+	if r.strays > 0 {
+		r.warn(r.stray, "stands beyond the last name of the header and is not read, nor are %d more such cells", r.strays-1)
+	}
+}
