@@ -48,7 +48,7 @@ func trendsTable(f timing.FitsOverGrows) Table {
 	for _, s := range f.OverGrows {
 		var times []string
 		for _, g := range s.Grows {
-			times = append(times, show(g.Grow)+" "+fixed(g.Seconds, plainDecimals(g.Seconds)))
+			times = append(times, show(g.Grow)+" "+maybe(g.Seconds, plainDecimals(g.Seconds.Value)).Text)
 		}
 		rate := Cell{}
 		if s.Rate.Known {
@@ -76,7 +76,7 @@ func growsTable(f timing.FitsOverGrows) Table {
 			}
 			t.Rows = append(t.Rows, []Cell{
 				{s.Step, s.Step}, {count(s.Setups), s.Setups}, {count(s.Count), s.Count},
-				{g.Grow, g.Grow}, {date, date}, {fmt.Sprint(g.Readings), g.Readings}, {fixed(g.Seconds, 1), g.Seconds},
+				{g.Grow, g.Grow}, {date, date}, {fmt.Sprint(g.Readings), g.Readings}, maybe(g.Seconds, 1),
 				maybe(s.Rate, 3), maybe(s.RateLow, 3), maybe(s.RateHigh, 3), maybe(s.P, 4), {string(s.Trend), string(s.Trend)},
 			})
 		}

@@ -78,13 +78,13 @@ func resownSentence(s timing.Seeding) string {
 }
 
 func seedingTable(s timing.Seeding) Table {
-	t := Table{Title: "Choices", Columns: []Column{
+	t := Table{Title: "Choices: seeds and thinning by the cell, minutes and cost by the head", Columns: []Column{
 		{Head: "seeds", Key: "seeds_per_cell", Right: true},
 		{Head: "empty", Key: "empty_share", Right: true},
-		{Head: "to thin a cell", Key: "surplus_per_cell", Right: true},
+		{Head: "thin", Key: "surplus_per_cell", Right: true},
 		{Head: "cells", Key: "cells_expected", Right: true},
 		{Head: "assured", Key: "cells_assured", Right: true},
-		{Head: "min a head", Key: "minutes_per_head", Right: true},
+		{Head: "minutes", Key: "minutes_per_head", Right: true},
 		{Head: "range", Key: "minutes_low", Right: true},
 		{Head: "", Key: "minutes_high", Full: true},
 		{Head: "cost", Key: "cost_per_head", Right: true},

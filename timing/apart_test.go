@@ -128,7 +128,7 @@ func TestTimesOverGrows(t *testing.T) {
 		assert.Equal(t, 2, g.Readings)
 	}
 	assert.Equal(t, []string{"g1", "g2", "g0", "g3"}, order)
-	assert.InEpsilon(t, 0.8, over.Grows[1].Seconds/over.Grows[0].Seconds, 1e-9)
+	assert.InEpsilon(t, 0.8, over.Grows[1].Seconds.Value/over.Grows[0].Seconds.Value, 1e-9)
 	assert.InEpsilon(t, 0.8, over.Rate.Value, 1e-6)
 	assert.Equal(t, Falling, over.Trend)
 	assert.Less(t, over.RateHigh.Value, 1.0)

@@ -70,6 +70,9 @@ func (m *Models) Fits(names []string) (Fits, error) {
 	}
 	outliers := m.standOuts()
 	fits := Fits{Confidence: m.Confidence, Steps: []StepFit{}, Notes: []string{}}
+	if note := m.scatterNote(); note != "" {
+		fits.Notes = append(fits.Notes, note)
+	}
 	for i, s := range m.Steps {
 		if used[i] {
 			fit := s.answer(m.Confidence)

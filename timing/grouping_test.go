@@ -67,6 +67,18 @@ func packed(times map[string][]float64) []Reading {
 	return readings
 }
 
+// unlikeBoth are times of three grows and two workers that differ by so much.
+func unlikeBoth(byGrow, byWorker float64) map[string][]float64 {
+	times := map[string][]float64{}
+	for g := range 3 {
+		for w := range 2 {
+			time := 100 + byGrow*float64(g) + byWorker*float64(w)
+			times[fmt.Sprintf("g%d w%d", g+1, w+1)] = []float64{time + 1, time - 1}
+		}
+	}
+	return times
+}
+
 func TestGroupingIsChosen(t *testing.T) {
 	grows := map[string][]float64{"g1 w1": {100, 104}, "g1 w2": {102, 98}, "g2 w1": {140, 143}, "g2 w2": {138, 141}, "g3 w1": {80, 84}, "g3 w2": {83, 79}}
 	workers := map[string][]float64{"g1 w1": {100, 104}, "g2 w1": {102, 98}, "g1 w2": {140, 143}, "g2 w2": {138, 141}, "g3 w1": {103, 101}, "g3 w2": {139, 145}}
@@ -81,6 +93,8 @@ func TestGroupingIsChosen(t *testing.T) {
 		"grows differ":               {grows, "", ByGrow, []string{between}},
 		"auto by its name":           {grows, AutoGrouping, ByGrow, []string{between}},
 		"workers differ":             {workers, "", ByWorker, []string{"workers differ by about 28 s", "one model does not serve all its readings"}},
+		"both differ, grows more":    {unlikeBoth(40, 12), "", ByGrow, []string{"grows differ"}},
+		"both differ, workers more":  {unlikeBoth(12, 40), "", ByWorker, []string{"workers differ", "one model"}},
 		"none":                       {grows, NoGrouping, NoGrouping, nil},
 		"the other one asked for":    {grows, ByWorker, NoGrouping, []string{"workers do not differ beyond chance"}},
 		"noise":                      {noise, "", NoGrouping, []string{"grows do not differ beyond chance", "workers do not differ beyond chance"}},

@@ -44,8 +44,8 @@ func (s StepModel) apartNote(by Separation) string {
 	if !ok || test.P >= apartBelow {
 		return ""
 	}
-	names, times := s.timesBy(by)
-	if slices.Max(times) <= apartRatio*slices.Min(times) {
+	names, times, ok := s.timesBy(by)
+	if !ok || slices.Max(times) <= apartRatio*slices.Min(times) {
 		return ""
 	}
 	return s.apartWords(by, names, times, test.P)
@@ -60,22 +60,32 @@ func number(index map[string]int, name string) int {
 }
 
 // timesBy are the times of a reading at the step's mean setups and count in each
-// workflow, or by each worker: the model's, times how much longer theirs take than
-// it has for them.
-func (s StepModel) timesBy(by Separation) (names []string, times []float64) {
+// workflow, or by each worker; false where one is not known.
+func (s StepModel) timesBy(by Separation) (names []string, times []float64, ok bool) {
 	all, groups := s.kinds.by(by.of)
 	for i, name := range all {
-		if name != "" {
-			names, times = append(names, name), append(times, s.atMean(groups[i]))
+		if name == "" {
+			continue
 		}
+		time := s.atMean(groups[i])
+		if !time.Known {
+			return nil, nil, false
+		}
+		names, times = append(names, name), append(times, time.Value)
 	}
-	return names, times
+	return names, times, true
 }
 
-// atMean is what some of the readings come to at the mean setups and count of all.
-func (s StepModel) atMean(some stepfit.Sums) float64 {
+// atMean is what some of the readings come to at the mean setups and count of all:
+// the model's time, times how much longer theirs took than it has for them. It is
+// unknown where the model has no time for them.
+func (s StepModel) atMean(some stepfit.Sums) Maybe {
 	setups, count, seconds := some.Totals()
-	return seconds / s.Model.At(setups, count) * s.Model.AtMean()
+	time := Known(seconds / s.Model.At(setups, count) * s.Model.AtMean())
+	if time.Value <= 0 {
+		return Maybe{}
+	}
+	return time
 }
 
 func (s StepModel) apartWords(by Separation, names []string, times []float64, p float64) string {

@@ -40,7 +40,7 @@ type GrowTime struct {
 	Grow     string    `json:"grow"`
 	Date     time.Time `json:"-"` // of its first reading of any step; zero where none has a date
 	Readings int       `json:"readings"`
-	Seconds  float64   `json:"time_s"`
+	Seconds  Maybe     `json:"time_s"` // unknown where the model has no time for its readings
 }
 
 // MarshalJSON writes the date as a day, or null.
@@ -116,10 +116,9 @@ func (m *Models) overGrows(s StepModel) StepOverGrows {
 func (o *StepOverGrows) learn(dated int, confidence float64) {
 	var numbers, times []float64
 	for i, g := range o.Grows[:dated] {
-		if g.Seconds <= 0 {
-			return // the model has no time there to hold readings against
+		if g.Seconds.Known {
+			numbers, times = append(numbers, float64(i+1)), append(times, g.Seconds.Value)
 		}
-		numbers, times = append(numbers, float64(i+1)), append(times, g.Seconds)
 	}
 	curve, ok := stepfit.Learn(numbers, times)
 	if !ok {

@@ -51,7 +51,7 @@ func (m *Models) timedAfter(later, earlier string) (since time.Time, after bool)
 			}
 		}
 	}
-	return since, !until.IsZero() && !since.IsZero() && true
+	return since, !until.IsZero() && !since.IsZero() && since.After(until)
 }
 
 // falling names the steps of two workflows whose times fall over the grows.

@@ -63,7 +63,11 @@ func TestScatters(t *testing.T) {
 			assert.True(t, m.Steps[3].borrows())
 			if c.scatter != "" && c.scatter != OwnScatter {
 				require.NotEmpty(t, m.notes())
-				assert.Contains(t, m.notes()[len(m.notes())-1], string(c.scatter)+" scatter")
+				note := m.notes()[len(m.notes())-1]
+				assert.Contains(t, note, string(c.scatter)+" scatter")
+				fits, err := m.Fits(nil)
+				require.NoError(t, err)
+				assert.Equal(t, []string{note}, fits.Notes)
 			}
 		})
 	}

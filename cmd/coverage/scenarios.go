@@ -32,6 +32,9 @@ func (s scenario) with(name string, change func(*scenario)) scenario {
 // asItIs is the rule that answers are worked out by unless told otherwise.
 func asItIs() []rule { return []rule{{name: "own"}} }
 
+// byCaution are the rules that differ where a spread is borrowed.
+func byCaution() []rule { return byScatter(true)[:2] }
+
 // byScatter are the rules of --scatter. Caution is about borrowing alone: without any
 // it is the same as own.
 func byScatter(borrowing bool) []rule {
@@ -78,9 +81,9 @@ func byReadings() []scenario {
 		base.with("auto, 4, alike counts", func(s *scenario) { s.times, s.counts = always(4), alike }),
 		base.with("auto, 40, alike counts", func(s *scenario) { s.times, s.counts = always(40), alike }),
 		base.with("auto, every step once", func(s *scenario) { s.times = always(1) }),
-		base.with("auto, once or twice, alike counts", func(s *scenario) { s.times, s.counts = from(1, 2), alike }),
-		base.with("auto, once or twice, unlike counts", func(s *scenario) { s.times = from(1, 2) }),
-		base.with("auto, every step twice, unlike counts", func(s *scenario) { s.times = always(2) }),
+		base.with("auto, once or twice, alike counts", func(s *scenario) { s.times, s.counts, s.rules = from(1, 2), alike, byCaution() }),
+		base.with("auto, once or twice, unlike counts", func(s *scenario) { s.times, s.rules = from(1, 2), byCaution() }),
+		base.with("auto, every step twice, unlike counts", func(s *scenario) { s.times, s.rules = always(2), byCaution() }),
 	}
 }
 

@@ -10,9 +10,9 @@ import (
 const reading = `Coverage of %g %% intervals, %d invented growers a row, seed %d. A cell is the share in
 percent of intervals that held the truth, ± the simulation's own standard error, and
 w, their mean width in percent of the truth; of break-evens the median width of the
-sets that are an interval; of differences in percent of the first way's hours. A last
-figure in brackets is the share of answers that had an interval at all, where not all
-had. A setup or unit time that the model lacks is a miss unless there truly is none.
+sets that are an interval; of differences in percent of the first way's hours. A figure
+in brackets is the share of answers that had an interval at all, where some had none. A
+setup or unit time that the model lacks is a miss unless there truly is none.
 `
 
 // writeTable writes the results in Markdown, a table for each group of scenarios.
@@ -64,8 +64,8 @@ func (c coverage) String() string {
 	if c.bounded {
 		text += fmt.Sprintf(" w%.0f", 100*c.width)
 	}
-	if c.given < 0.9995 {
-		text += fmt.Sprintf(" [%.0f]", 100*c.given)
+	if c.given < 0.995 {
+		text += fmt.Sprintf(" [%.2g]", 100*c.given)
 	}
 	return text
 }

@@ -120,11 +120,7 @@ var improveCommand = command{
 }
 
 func runImprove(c *call) error {
-	models, heads, err := c.modelsForHeads()
-	if err != nil {
-		return err
-	}
-	name, err := c.oneWorkflow()
+	models, heads, name, err := c.modelsForOne()
 	if err != nil {
 		return err
 	}
@@ -148,11 +144,7 @@ var seedingCommand = command{
 }
 
 func runSeeding(c *call) error {
-	models, heads, err := c.modelsForHeads()
-	if err != nil {
-		return err
-	}
-	name, err := c.oneWorkflow()
+	models, heads, name, err := c.modelsForOne()
 	if err != nil {
 		return err
 	}
@@ -177,15 +169,12 @@ var calendarCommand = command{
 }
 
 func runCalendar(c *call) error {
-	models, heads, err := c.modelsForHeads()
+	models, heads, name, err := c.modelsForOne()
 	if err != nil {
 		return err
 	}
 	s := c.schedule
-	s.Heads = heads
-	if s.Workflow, err = c.oneWorkflow(); err != nil {
-		return err
-	}
+	s.Heads, s.Workflow = heads, name
 	calendar, err := models.Calendar(s)
 	if err != nil {
 		return err

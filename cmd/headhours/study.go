@@ -27,6 +27,16 @@ func (c *call) modelsForHeads() (*timing.Models, int, error) {
 	return models, heads, err
 }
 
+// modelsForOne is models for the commands that answer for one number of heads of
+// one workflow, named or, where name is "", the study's first.
+func (c *call) modelsForOne() (models *timing.Models, heads int, name string, err error) {
+	if name, err = c.oneWorkflow(); err != nil {
+		return nil, 0, "", err
+	}
+	models, heads, err = c.modelsForHeads()
+	return models, heads, name, err
+}
+
 // oneWorkflow is the workflow of the commands that answer for one: the flag's,
 // or "" for the study's first.
 func (c *call) oneWorkflow() (string, error) {

@@ -404,3 +404,50 @@ func TestSetsThatCannotBeTold(t *testing.T) {
 	_, ok = fit.Apart(parts[:2])
 	assert.False(t, ok)
 }
+
+// uneven are readings of unlike grows, one short and slow: taken together they have
+// a setup time above zero, and below zero within each.
+func uneven() Groups {
+	sums := func(readings ...[2]float64) (s Sums) {
+		for _, r := range readings {
+			s.Add(1, r[0], r[1])
+		}
+		return s
+	}
+	return Groups{
+		sums([2]float64{10, 95}, [2]float64{14, 173}, [2]float64{12, 135}),
+		sums([2]float64{30, 240}, [2]float64{34, 322}, [2]float64{32, 285}),
+		sums([2]float64{50, 390}, [2]float64{54, 471}, [2]float64{52, 430}),
+	}
+}
+
+// An effect that takes a time below zero leaves it out, unless the form was asked
+// for; what readings scatter and which stand out is said of the plain fit.
+func TestEffectMayLeaveATimeOut(t *testing.T) {
+	groups := uneven()
+	plain := groups.Sums().Choose(Options{})
+	require.Equal(t, SetupUnit, plain.Form)
+	require.Positive(t, plain.SetupSec)
+	model, ok := plain.With(groups)
+	require.True(t, ok)
+	assert.Equal(t, Unit, model.Form)
+	assert.True(t, model.LeftSetup)
+	assert.Positive(t, model.BetweenSD)
+	assert.Equal(t, plain.Fit, model.Plain)
+
+	cv, ok := model.CV()
+	require.True(t, ok)
+	want, _ := plain.Fit.CV()
+	assert.Equal(t, want, cv)
+	_, ok = model.Fit.CV()
+	assert.False(t, ok)
+	screen, _ := model.Screen()
+	other, _ := plain.Fit.Screen()
+	assert.Equal(t, other, screen)
+
+	asked := groups.Sums().Choose(Options{Form: SetupUnit})
+	model, ok = asked.With(groups)
+	require.True(t, ok)
+	assert.Equal(t, SetupUnit, model.Form)
+	assert.Negative(t, model.SetupSec)
+}

@@ -30,7 +30,7 @@ const faults = `(() => {
 	const ground = el => { for (; el; el = el.parentElement) { const c = parse(getComputedStyle(el).backgroundColor); if (c.a === 1) return c; } return parse('rgb(255,255,255)'); };
 	let measured = 0;
 	const width = document.documentElement.clientWidth; // innerWidth grows with what reaches out
-	for (const el of document.querySelectorAll('button, a, summary, input, select, textarea')) {
+	for (const el of document.querySelectorAll('button, a, summary, input:not([type=radio]), label.choice, select, textarea')) {
 		if (!seen(el)) continue;
 		measured++;
 		const box = el.getBoundingClientRect(), style = getComputedStyle(el);
@@ -230,7 +230,7 @@ func named(t *testing.T, browser context.Context) {
 				require.NoError(t, json.Unmarshal(n.Name.Value, &name))
 			}
 			switch role {
-			case "button", "link", "textbox", "combobox", "dialog", "heading", "timer", "DisclosureTriangle":
+			case "button", "link", "radio", "textbox", "combobox", "dialog", "heading", "timer", "DisclosureTriangle":
 				require.NotEmpty(t, strings.TrimSpace(name+map[bool]string{true: "timer"}[role == "timer"]), "%s without a name", role)
 				list = append(list, role+" "+name)
 			}
@@ -246,7 +246,7 @@ func named(t *testing.T, browser context.Context) {
 	assert.Equal(t, "en", eval[string](p, "document.documentElement.lang"))
 	p.tap("#count")
 	got = strings.Join(tree(), "\n")
-	for _, want := range []string{"dialog sow: how many?", "textbox Number", "button Delete", "button Decimal point", "button Done"} {
+	for _, want := range []string{"dialog sow: how many?", "textbox Counted per seed. 0 means getting ready alone.", "button Delete", "button Decimal point", "button Done"} {
 		assert.Contains(t, got, want)
 	}
 	p.press("Done")

@@ -495,9 +495,10 @@ function trouble(kind, text) {
 
 function refresh() {
   state = stateOf(current);
-  at('bench').hidden = !study;
   showSaved();
   if (!study) return;
+  if (at('bench').hidden) at('today').before(at('trouble')); // below what is pressed, which must not move under the finger
+  at('bench').hidden = false;
   showHand();
   showTasks();
   showLast();
@@ -512,7 +513,7 @@ function showSaved() {
   const kind = n ? (link === 'here' ? 'sending' : 'waiting') : link === 'here' ? 'saved' : 'away';
   const presses = n === 1 ? '1 press waits' : n + ' presses wait';
   at('saved').textContent = {
-    saved: 'All saved', sending: 'Saving ' + n, waiting: presses + ' on this phone', away: link === 'new' ? 'Opening …' : 'All saved · computer away',
+    saved: 'All saved', sending: 'Saving ' + n, waiting: (troubles.link ? 'See below: ' : 'Waiting: ') + n, away: link === 'new' ? 'Opening …' : troubles.link ? 'See below' : 'All saved, computer away',
   }[kind];
   at('saved').dataset.kind = kind;
   trouble('waiting', kind === 'waiting' && link !== 'new' ? `${presses} on this phone until the computer can be reached. Go on timing; keep this page open.` : '');
@@ -714,10 +715,10 @@ function askNumber(title, hint, suggestions, use) {
     if (!problem) close();
   };
   const key = k => on(make('button', {type: 'button', textContent: k}), () => { input.value = k === '⌫' ? input.value.slice(0, -1) : input.value + k; }, 0);
-  const keys = ['1', '2', '3', '4', '5', '6', '7', '8', '9', '.', '0', '⌫'].map(key);
-  keys.at(-1).setAttribute('aria-label', 'Delete');
-  keys[9].setAttribute('aria-label', 'Decimal point');
-  sheet(title, field('Number', input, hint), suggestions.length ? rowOf(...suggestions.map(([text, n]) => button(text, () => done(String(n))))) : null,
+  const keys = ['1', '2', '3', '⌫', '4', '5', '6', '.', '7', '8', '9', '0'].map(key);
+  keys[3].setAttribute('aria-label', 'Delete');
+  keys[7].setAttribute('aria-label', 'Decimal point');
+  sheet(title, field(hint, input), suggestions.length ? rowOf(...suggestions.map(([text, n]) => button(text, () => done(String(n))))) : null,
     make('div', {className: 'keys'}, ...keys), wrongLine, rowOf(back(), button('Done', () => done(input.value), {className: 'main'})));
 }
 
@@ -769,7 +770,7 @@ function askWhen(r) {
     if (!why) { close(); press([part], r.session); }
   };
   sheet(`When did you stop ${r.step}?`, make('p', {textContent: `It began at ${timeOf(r.began)}. An end put right is marked as from memory.`}),
-    field('Time of day', input), rowOf(move(-5), move(-1), move(1)), wrongLine, rowOf(back(), button('Done', done, {className: 'main'})));
+    field('Time of day', input), make('div', {className: 'row three'}, move(-5), move(-1), move(1)), wrongLine, rowOf(back(), button('Done', done, {className: 'main'})));
 }
 
 function askStep(r) {
@@ -794,20 +795,20 @@ const keptLines = () => keptText.map(textContent => make('p', {textContent}));
 const tellKept = () => sheet('What is kept about whom', ...keptLines(), rowOf(back()));
 
 function askWho() {
-  const workflow = make('select', {}, ...study.workflows.map(w => make('option', {value: w.name, textContent: w.name})), make('option', {value: '', textContent: 'none: all steps'}));
-  workflow.value = settings.workflow;
+  const choice = (value, text) => make('label', {className: 'choice'}, make('input', {type: 'radio', name: 'workflow', value, checked: value === settings.workflow}), text);
+  const workflows = make('fieldset', {}, make('legend', {textContent: 'Way of working'}), ...study.workflows.map(w => choice(w.name, w.name)), choice('', 'none of these: all steps'));
   const known = make('datalist', {id: 'grows'}, ...study.grows.map(value => make('option', {value})));
   const grow = make('input', {type: 'text', maxLength: 60, autocomplete: 'off', value: settings.grow});
   grow.setAttribute('list', 'grows');
   const worker = make('input', {type: 'text', maxLength: 20, autocomplete: 'off', autocapitalize: 'off', value: settings.worker});
   const done = async () => {
-    settings = {workflow: workflow.value, grow: clean(grow.value), worker: clean(worker.value), told: true};
+    settings = {workflow: workflows.querySelector(':checked')?.value || '', grow: clean(grow.value), worker: clean(worker.value), told: true};
     close();
     await change(async (get, put) => put('memory', {id: 'settings', value: settings}));
     others?.postMessage('settings');
     refresh();
   };
-  sheet(study.name || 'Who and what', study.workflows.length ? field('Way of working', workflow) : null, field('Grow', grow), known, field('Who', worker, 'A code such as w1, not a name.'),
+  sheet(study.name || 'Who and what', study.workflows.length ? workflows : null, field('Grow', grow), known, field('Who', worker, 'A code such as w1, not a name.'),
     rowOf(settings.told ? back() : null, button('Done', done, {className: 'main'})),
     ...settings.told ? [] : [make('h3', {textContent: 'What is kept about whom'}), ...keptLines()]);
 }

@@ -58,7 +58,10 @@ func TestPage(t *testing.T) {
 		{"names for a screen reader", named},
 		{"sizes and contrast", sizesAndContrast},
 	} {
-		t.Run(c.name, func(t *testing.T) { c.test(t, browser) })
+		t.Run(c.name, func(t *testing.T) {
+			t.Parallel()
+			c.test(t, browser)
+		})
 	}
 }
 
@@ -212,7 +215,7 @@ func sessions(t *testing.T, browser context.Context) {
 	p.pass(minute)
 	p.tap("#who")
 	p.do(chromedp.SetValue(chromedp.CSS("#sheet input[maxlength='20']"), "w2"))
-	p.do(chromedp.SetValue(chromedp.CSS("#sheet select"), "in place"))
+	p.tap("#sheet input[value='in place']")
 	p.press("Done")
 	p.until("document.querySelectorAll('#tasks .task').length === 2")
 	assert.Equal(t, "sow", p.text("#step"), "what runs goes on")
@@ -258,7 +261,7 @@ func serverAway(t *testing.T, browser context.Context) {
 	p.task("thin")
 	p.pass(minute)
 	p.tap("#stop")
-	p.until(`document.getElementById('saved').textContent === '2 presses wait on this phone'`)
+	p.until(`document.getElementById('saved').textContent === 'Waiting: 2'`)
 	assert.Contains(t, p.text("#trouble"), "keep this page open")
 	assert.Contains(t, p.text("#readings"), "thin")
 	assert.True(t, eval[bool](p, `(() => { const e = new Event('beforeunload', {cancelable: true}); return !dispatchEvent(e) })()`), "a warning before it is closed")
@@ -286,7 +289,7 @@ func networkAway(t *testing.T, browser context.Context) {
 		p.task("thin")
 		p.pass(10 * second)
 	}
-	p.until(`document.getElementById('saved').textContent === '11 presses wait on this phone'`)
+	p.until(`document.getElementById('saved').textContent === 'Waiting: 11'`)
 	assert.Empty(t, s.journals())
 	cut(false)
 	p.saved()
@@ -473,7 +476,7 @@ func cannotWrite(t *testing.T, browser context.Context) {
 	p.press("Done")
 	p.task("sow")
 	p.until(`document.getElementById('trouble').textContent.includes('not a directory')`)
-	assert.Equal(t, "2 presses wait on this phone", p.text("#saved"))
+	p.until(`document.getElementById('saved').textContent === 'See below: 2'`)
 	removeAll(t, s.desk.recorders.dir)
 	p.saved()
 	assert.Equal(t, []string{"sow 0s"}, s.readings())

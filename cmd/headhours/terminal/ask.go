@@ -1,6 +1,7 @@
 package terminal
 
 import (
+	"fmt"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -83,6 +84,21 @@ func (a ask) enter(s *Screen, at stopwatch.Instant) Do {
 
 func (a ask) legend(*Screen, stopwatch.Instant) []hint {
 	return []hint{{"enter", "keep", ""}, {"esc", "leave it", ""}, {"backspace", "last letter", "back"}}
+}
+
+func (a ask) body(_ *Screen, width, _ int) []Line {
+	lines := wrapped(shown(a.question), bold, width-1)
+	for i, h := range a.hints {
+		lines = append(lines, text(fmt.Sprintf("  %d  %s", i+1, h)))
+	}
+	answer := wrapped(a.text+"_", bold, width-3)
+	for _, l := range answer {
+		lines = append(lines, append(text("> "), l...))
+	}
+	if a.wrong != "" {
+		lines = append(lines, wrapped(a.wrong, plain, width-1)...)
+	}
+	return lines
 }
 
 // clean is a typed line as an event may hold it.

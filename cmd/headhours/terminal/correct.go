@@ -32,13 +32,6 @@ func noteOn(id, question string) ask {
 // reasons are those that most often void a reading.
 var reasons = []string{"interrupted", "clock forgotten", "wrong step", "something went wrong"}
 
-func (s *Screen) void() Do {
-	if r, some := s.atHand(); some {
-		s.mode = s.voidOf(r, "")
-	}
-	return Do{}
-}
-
 // voidOf asks why a reading does not count. It is of the session at hand, or in
 // another.
 func (s *Screen) voidOf(r stopwatch.Reading, in string) ask {
@@ -97,7 +90,7 @@ func reading(r stopwatch.Reading) string {
 
 // amend lets a reading of the session be chosen, the last first, then what is to
 // be put right.
-func (s *Screen) amend() Do {
+func (s *Screen) amend() {
 	var items []item
 	for _, r := range slices.Backward(s.state.Readings) {
 		items = append(items, item{text: s.line(r), do: func(s *Screen, _ stopwatch.Instant) Do {
@@ -107,10 +100,9 @@ func (s *Screen) amend() Do {
 	}
 	if len(items) == 0 {
 		s.notice = "there is no reading yet"
-		return Do{}
+		return
 	}
 	s.mode = pick{question: "which reading is to be put right?", items: numbered(items)}
-	return Do{}
 }
 
 // line is a reading on a line.

@@ -79,3 +79,21 @@ func (p pick) legend(*Screen, stopwatch.Instant) []hint {
 	}
 	return append(hints, hint{"q", "quit", ""})
 }
+
+func (p pick) body(_ *Screen, width, height int) []Line {
+	lines := wrapped(shown(p.question), bold, width-1)
+	room := max(1, height-len(lines))
+	from := max(0, min(p.at-room/2, len(p.items)-room))
+	for i := from; i < len(p.items) && i < from+room; i++ {
+		mark, as := "  ", plain
+		if i == p.at {
+			mark, as = "> ", bold
+		}
+		key := "   "
+		if p.items[i].key != "" {
+			key = "[" + p.items[i].key + "]"
+		}
+		lines = append(lines, styled(mark+key+" "+shown(p.items[i].text), as))
+	}
+	return lines
+}

@@ -149,17 +149,24 @@ func (p *program) do(do Do) error {
 	return nil
 }
 
-// keyOf is a key by its name; the digits and signs of a key pad are those of the
-// keyboard.
+// keyOf is a key by its name; those of a key pad are as those of the keyboard,
+// whatever way the terminal sends them.
 func keyOf(k tea.Key) Key {
-	name := k.String()
-	switch k.Code {
-	case tea.KeySpace:
+	name, text := k.String(), k.Text
+	switch {
+	case k.Code == tea.KeySpace:
 		name = "space"
-	case tea.KeyKpEnter:
-		name = "enter"
+	case text != "":
+	case k.Code >= tea.KeyKp0 && k.Code <= tea.KeyKp9:
+		text = string('0' + k.Code - tea.KeyKp0)
+	case k.Code == tea.KeyKpDecimal:
+		text = "."
+	case k.Code == tea.KeyKpPlus:
+		name, text = "+", "+"
+	case k.Code == tea.KeyKpMinus:
+		name, text = "-", "-"
 	}
-	return Key{Name: name, Text: k.Text}
+	return Key{Name: name, Text: text}
 }
 
 func (p *program) View() tea.View {

@@ -50,8 +50,8 @@ func TestScreensOfAnySize(t *testing.T) {
 	b := newBench(t, Names{})
 	for _, keys := range [][]string{nil, {"g"}, {"esc", "enter"}, {"space"}, {"space", "l", "1"}, {"p"}, {"n", "'wet"}, {"esc", "v"}, {"esc", "a"}, {"enter"}, {"s"}, {"esc"}} {
 		b.keys(keys...)
-		for _, width := range []int{-1, 0, 1, 2, 7, 20, 33, 40, 59, 60, 79, 80, 81, 100, 120, 300} {
-			for _, height := range []int{-1, 1, 2, 3, 5, 8, 11, 12, 13, 18, 24, 25, 40, 90} {
+		for _, width := range []int{-1, 1, 7, 33, 60, 80, 120, 300} {
+			for _, height := range []int{-1, 1, 2, 3, 5, 8, 12, 24, 90} {
 				lines := b.screen.View(width, height, b.hand.now())
 				require.Len(t, lines, max(1, height))
 				for _, l := range lines {

@@ -16,12 +16,11 @@ func (w work) key(s *Screen, k Key, at stopwatch.Instant) Do {
 	if do, digit := s.digit(k, at); digit {
 		return do
 	}
-	confirmed := k.Name == "enter" && s.entering(at) && s.entry.ended
+	right := k.Name == "enter" && s.entering(at) && s.entry.ended
 	s.entry = entry{}
-	if confirmed { // the count of a reading that has ended; what runs goes on
+	if right { // the count of a reading that has ended; what runs goes on
 		return Do{}
 	}
-	_, runs := s.state.Running()
 	switch strings.ToLower(k.Name) {
 	case "space", "enter":
 		return s.goOn()
@@ -31,46 +30,48 @@ func (w work) key(s *Screen, k Key, at stopwatch.Instant) Do {
 		s.mark = noMark
 		return press(stopwatch.Event{Kind: stopwatch.Stop})
 	case "p":
-		if s.state.Paused {
-			return press(stopwatch.Event{Kind: stopwatch.Resume})
-		}
-		return press(stopwatch.Event{Kind: stopwatch.Pause})
+		return s.pause()
 	case "+", "=":
-		return s.people1(1)
+		return s.morePeople(1)
 	case "-":
-		return s.people1(-1)
+		return s.morePeople(-1)
 	case "u":
 		return s.undo()
 	case "n":
 		s.mode = s.note()
-		return Do{}
 	case "v":
-		return s.void()
-	case "a":
-		return s.amend()
+		s.aboutReading(func(r stopwatch.Reading) mode { return s.voidOf(r, "") })
 	case "t":
-		if r, some := s.atHand(); some {
-			s.mode = endedWhen(r, "")
-		}
-		return Do{}
+		s.aboutReading(func(r stopwatch.Reading) mode { return endedWhen(r, "") })
+	case "a":
+		s.amend()
 	case "y":
-		if runs {
-			s.snooze = 2 * s.state.Elapsed(at).Seconds()
-		}
-		return Do{}
+		s.snooze = 2 * s.state.Elapsed(at).Seconds()
 	case "g":
 		s.mode = s.forWhom()
-		return Do{}
 	case "up":
 		s.move(-1)
-		return Do{}
 	case "down":
 		s.move(1)
-		return Do{}
 	case "q":
 		return s.quit()
 	}
 	return Do{}
+}
+
+func (s *Screen) pause() Do {
+	if s.state.Paused {
+		return press(stopwatch.Event{Kind: stopwatch.Resume})
+	}
+	return press(stopwatch.Event{Kind: stopwatch.Pause})
+}
+
+// aboutReading goes to a question about the reading that runs, else about the
+// last.
+func (s *Screen) aboutReading(question func(stopwatch.Reading) mode) {
+	if r, some := s.atHand(); some {
+		s.mode = question(r)
+	}
 }
 
 // goOn is the big key: it starts, ends and goes on, or resumes.
@@ -114,8 +115,8 @@ func (s *Screen) move(by int) {
 	s.mark = min(max(0, i+by), len(s.tasks)-1)
 }
 
-// people1 is one more or one fewer at work.
-func (s *Screen) people1(by float64) Do {
+// morePeople is one more or one fewer at work.
+func (s *Screen) morePeople(by float64) Do {
 	n := s.people() + by
 	if n <= 0 {
 		s.notice = "at least one is at work: [p] pauses, [e] ends"
