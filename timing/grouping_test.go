@@ -93,8 +93,8 @@ func TestGroupingIsChosen(t *testing.T) {
 		"grows differ":               {grows, "", ByGrow, []string{between}},
 		"auto by its name":           {grows, AutoGrouping, ByGrow, []string{between}},
 		"workers differ":             {workers, "", ByWorker, []string{"workers differ by about 28 s", "one model does not serve all its readings"}},
-		"both differ, grows more":    {unlikeBoth(40, 12), "", ByGrow, []string{"grows differ"}},
-		"both differ, workers more":  {unlikeBoth(12, 40), "", ByWorker, []string{"workers differ", "one model"}},
+		"both differ, grows more":    {unlikeBoth(15, 20), "", ByGrow, []string{"grows differ"}},
+		"both differ, workers more":  {unlikeBoth(20, 30), "", ByWorker, []string{"workers differ"}},
 		"none":                       {grows, NoGrouping, NoGrouping, nil},
 		"the other one asked for":    {grows, ByWorker, NoGrouping, []string{"workers do not differ beyond chance"}},
 		"noise":                      {noise, "", NoGrouping, []string{"grows do not differ beyond chance", "workers do not differ beyond chance"}},
@@ -102,7 +102,8 @@ func TestGroupingIsChosen(t *testing.T) {
 		"one worker asked for":       {map[string][]float64{"g1 w1": {100, 120, 110}}, ByWorker, NoGrouping, []string{"all readings are by one worker: how much workers differ is not known"}},
 		"one reading without a grow": {map[string][]float64{"g1 w1": {100, 120, 110}, "g2 w1": {140, 150, 163}, " w1": {100}}, "", NoGrouping, []string{"1 of 7 readings name no grow: grows are not told apart"}},
 		"too few":                    {map[string][]float64{"g1 w1": {100, 120}, "g2 w1": {143}}, "", NoGrouping, []string{"too few readings to tell grows from scatter"}},
-		"nothing named":              {map[string][]float64{" w1": {100, 120, 111}}, ByGrow, NoGrouping, nil},
+		"grows asked for, not named": {map[string][]float64{" w1": {100, 120, 111}}, ByGrow, NoGrouping, []string{"no reading names a grow: grows are not told apart"}},
+		"nothing named":              {map[string][]float64{" w1": {100, 120, 111}}, "", NoGrouping, nil},
 	} {
 		t.Run(name, func(t *testing.T) {
 			readings := packed(c.times)

@@ -163,3 +163,53 @@ func TestProgress(t *testing.T) {
 	assert.Contains(t, out.String(), strings.Repeat("#", barWidth)+"] 100 %")
 	(&progress{}).step()
 }
+
+// Readings and the grow to come have the mean and the scatter that the scenario says.
+func TestReadingsAreDrawnAsSaid(t *testing.T) {
+	once := func(s scenario) scenario { s.times, s.counts = always(1), unlike; return s }
+	for name, c := range map[string]struct {
+		scenario
+		mean, cv float64 // of a reading at the planned count, beside the true mean
+	}{
+		"normal":      {once(scenario{cv: same(0.2)}), 1, 0.2},
+		"growing":     {once(scenario{cv: same(0.2), growing: 2}), 1, 0.2},
+		"lognormal":   {once(scenario{cv: same(0.3), skewed: true}), 1, 0.3},
+		"slow worker": {once(scenario{cv: same(0), slowShare: 0.5}), 1.15, 0.15 / 1.15},
+		"grows":       {once(scenario{cv: same(0), growCV: 0.1}), 1, 0.1},
+		"both":        {once(scenario{cv: same(0.1), growCV: 0.1}), 1, math.Sqrt(0.01 + 0.01 + 0.0001)},
+	} {
+		const draws = 4000
+		var ratio, squares, next float64
+		truth := c.truth()
+		for k := range draws {
+			g := c.grower(stream(11, name, k))
+			last := g.readings()[len(jobs)-1]
+			require.Equal(t, "harvest", last.Step)
+			x := last.Seconds / jobs[len(jobs)-1].mean(last.Count)
+			ratio, squares = ratio+x/draws, squares+x*x/draws
+			next += g.nextGrow()[1] / truth.Workflows[1].Hours / draws
+		}
+		sd := math.Sqrt(squares - ratio*ratio)
+		assert.InDelta(t, c.mean, ratio, 4*sd/math.Sqrt(draws), name)
+		assert.InEpsilon(t, c.cv, sd/ratio, 0.06, name)
+		assert.InDelta(t, 1, next, 0.01, name)
+	}
+	// with the count, and not beyond it: half the count has half the deviation, or all of it
+	for growing, want := range map[int]float64{0: 1, 1: math.Sqrt(0.5), 2: 0.5} {
+		s := scenario{cv: same(0.1), growing: growing}
+		var squares float64
+		g := s.grower(stream(12, "", growing))
+		j := jobs[len(jobs)-1]
+		for range 4000 {
+			d := g.time(len(jobs)-1, j.planned()/2, 1) - j.mean(j.planned()/2)
+			squares += d * d / 4000
+		}
+		assert.InEpsilon(t, want*0.1*j.mean(j.planned()), math.Sqrt(squares), 0.05)
+	}
+	// grows that differ together are slow, or quick, in every step
+	g := scenario{cv: same(0), growCV: 0.1, together: true, times: always(1), counts: alike}.grower(stream(13, "", 0))
+	readings := g.readings()
+	for i, r := range readings {
+		assert.InEpsilon(t, readings[0].Seconds/jobs[0].mean(readings[0].Count), r.Seconds/jobs[i].mean(r.Count), 1e-9)
+	}
+}

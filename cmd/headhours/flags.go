@@ -24,6 +24,7 @@ type flags struct {
 	form, spread, grouping     string
 	decide
 	filming
+	phoning
 	fitting
 	settling
 	lines         bool
@@ -63,6 +64,7 @@ func (f *flags) define() *pflag.FlagSet {
 	f.settling.define(set)
 	f.decide.define(set)
 	f.filming.define(set)
+	f.phoning.define(set)
 	set.BoolVar(&f.lines, "lines", false, "read commands, a line each, even in a terminal: for screen readers")
 	set.BoolVarP(&f.help, "help", "h", false, "show help")
 	set.BoolVar(&f.version, "version", false, "show the version")
@@ -115,6 +117,9 @@ func (f *flags) check(set *pflag.FlagSet, cmd command) error {
 		return err
 	}
 	if err := f.filming.check(); err != nil {
+		return err
+	}
+	if err := f.phoning.check(); err != nil {
 		return err
 	}
 	return f.parse()

@@ -13,14 +13,15 @@ import (
 // errNoNetwork is the error of a computer on no local network.
 var errNoNetwork = errors.New("this computer is on no local network that a phone could share: join one, or leave --lan out")
 
-// localAddresses lists the addresses of this computer on local networks, the
-// likeliest to be shared with a phone first.
-func localAddresses() ([]netip.Addr, error) {
+// localNetworks lists the addresses of this computer on local networks, each
+// with how wide its network is, the likeliest to be shared with a phone first.
+// They are of IPv4, which people can type.
+func localNetworks() ([]netip.Prefix, error) {
 	cards, err := net.Interfaces()
 	if err != nil {
 		return nil, err
 	}
-	var found []netip.Addr
+	var found []netip.Prefix
 	for _, card := range cards {
 		if !shared(card.Flags) {
 			continue
@@ -30,15 +31,15 @@ func localAddresses() ([]netip.Addr, error) {
 			return nil, err
 		}
 		for _, a := range addresses {
-			if p, err := netip.ParsePrefix(a.String()); err == nil && p.Addr().Is4() && p.Addr().IsPrivate() {
-				found = append(found, p.Addr())
+			if p, err := netip.ParsePrefix(a.String()); err == nil && p.Addr().Is4() {
+				found = append(found, p)
 			}
 		}
 	}
 	if len(found) == 0 {
 		return nil, errNoNetwork
 	}
-	slices.SortStableFunc(found, func(a, b netip.Addr) int { return cmp.Compare(rank(a), rank(b)) })
+	slices.SortStableFunc(found, func(a, b netip.Prefix) int { return cmp.Compare(rank(a.Addr()), rank(b.Addr())) })
 	return found, nil
 }
 
@@ -50,7 +51,7 @@ func shared(f net.Flags) bool {
 }
 
 // rank is low for networks that routers at home commonly make (common practice,
-// no source), high for those that virtual machines do.
+// no source), higher for those that virtual machines do and for all others.
 func rank(a netip.Addr) int {
 	for i, prefix := range []string{"192.168.0.0/16", "10.0.0.0/8", "172.16.0.0/12"} {
 		if netip.MustParsePrefix(prefix).Contains(a) {

@@ -21,16 +21,15 @@ Ctrl-C ends it.
 	for _, a := range addresses[1:] {
 		others += fmt.Sprintf("or, on another network: %s#%s\n", a, key)
 	}
-	_, err = fmt.Fprintf(o.Out, `%s
-The stopwatch's page. Point the phone's camera at the code, or type:
+	_, err = fmt.Fprintf(o.Out, `The stopwatch's page, for phones on your network.
 
-%s#%s
+Take care: it is open to that network, and what is sent is not encrypted. Whoever
+has the address, or listens on the network, can read today's readings and add to
+them. Use a network you trust; --new-key shuts out all who had the address.
+
 %s
-Take care: this is open to your local network, and what is sent is not encrypted.
-Whoever has the address, or listens on that network, can read today's readings and
-add to them. Use a network you trust; --new-key shuts out all who had the address.
-
-Ctrl-C ends it.
+Point the phone's camera at the code, or type: %s#%s
+%sCtrl-C ends it.
 `, qr, addresses[0], key, others)
 	return err
 }

@@ -13,13 +13,13 @@ import (
 const mostAtOnce = 16
 
 // guard lets a handler see only requests that a page of ours may have sent.
-func guard(h http.Handler, names []string) http.Handler {
+func guard(h http.Handler, names []string, networks []netip.Prefix) http.Handler {
 	h = http.NewCrossOriginProtection().Handler(h)
 	seats := make(chan struct{}, mostAtOnce)
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		headers(w.Header())
 		switch {
-		case !near(r.RemoteAddr):
+		case !near(r.RemoteAddr, networks):
 			http.Error(w, "only for this computer and its local network", http.StatusForbidden)
 			return
 		case !ours(r.Host, names):
@@ -48,14 +48,16 @@ func headers(h http.Header) {
 	h.Set("Cache-Control", "no-store")
 }
 
-// near says whether an address is this computer's or of a local network.
-func near(remote string) bool {
+// near says whether an address is this computer's, of a kind that only local
+// networks have, or of one of some networks.
+func near(remote string, networks []netip.Prefix) bool {
 	at, err := netip.ParseAddrPort(remote)
 	if err != nil {
 		return false
 	}
 	a := at.Addr().Unmap()
-	return a.IsLoopback() || a.IsPrivate() || a.IsLinkLocalUnicast()
+	return a.IsLoopback() || a.IsPrivate() || a.IsLinkLocalUnicast() ||
+		slices.ContainsFunc(networks, func(n netip.Prefix) bool { return n.Contains(a) })
 }
 
 // ours says whether a Host header is an address or one of our names. A page that

@@ -3,6 +3,7 @@ package phone
 import (
 	"net/http"
 	"net/http/httptest"
+	"net/netip"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -120,6 +121,9 @@ func TestGuard(t *testing.T) {
 		r.RemoteAddr = remote
 		assert.Equal(t, http.StatusOK, serve(h, r).Code, remote)
 	}
+	networks := []netip.Prefix{netip.MustParsePrefix("203.0.113.5/24")}
+	assert.True(t, near("203.0.113.9:1000", networks), "a network of public addresses that this computer is on")
+	assert.False(t, near("203.0.114.9:1000", networks))
 }
 
 func TestHeaders(t *testing.T) {
@@ -153,7 +157,7 @@ func TestGetChangesNothing(t *testing.T) {
 // More requests than seats are sent away, not queued.
 func TestCrowd(t *testing.T) {
 	hold, inside := make(chan struct{}), make(chan struct{}, mostAtOnce)
-	h := guard(http.HandlerFunc(func(http.ResponseWriter, *http.Request) { inside <- struct{}{}; <-hold }), []string{"localhost"})
+	h := guard(http.HandlerFunc(func(http.ResponseWriter, *http.Request) { inside <- struct{}{}; <-hold }), []string{"localhost"}, nil)
 	ended := make(chan int, mostAtOnce)
 	for range mostAtOnce {
 		go func() { ended <- serve(h, request("GET", "/", "")).Code }()

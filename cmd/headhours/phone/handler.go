@@ -8,6 +8,7 @@ import (
 	"errors"
 	"io"
 	"net/http"
+	"net/netip"
 	"strings"
 
 	"headhours/timing"
@@ -27,7 +28,8 @@ var files embed.FS
 type desk struct {
 	dir       string // the study folder
 	key       string
-	names     []string // host names that the server goes by
+	names     []string       // host names that the server goes by
+	networks  []netip.Prefix // that phones may be on, beside those that are private by their addresses
 	study     func() (timing.Study, error)
 	recorders *recorders
 }
@@ -43,7 +45,7 @@ func newHandler(d *desk) http.Handler {
 	mux.HandleFunc("GET /study", keyed(d.key, d.describe))
 	mux.HandleFunc("GET /days/{date}", keyed(d.key, d.day))
 	mux.HandleFunc("GET /report", keyed(d.key, d.report))
-	return guard(mux, d.names)
+	return guard(mux, d.names, d.networks)
 }
 
 func static(name, kind string) http.HandlerFunc {

@@ -296,7 +296,8 @@ const prune = () => disk.change(async (get, put, drop) => {
 let turn = Promise.resolve();
 
 // press records events of a session, the current one unless another is named, at
-// this moment; a start begins a new session where need be.
+// this moment; a start begins a new session where need be. A function gives the
+// events when all presses before it are in.
 function press(parts, session) {
   const now = instant();
   navigator.vibrate?.(40);
@@ -304,7 +305,8 @@ function press(parts, session) {
   return turn;
 }
 
-async function record(parts, session, now) {
+async function record(made, session, now) {
+  const parts = typeof made === 'function' ? made() : made;
   const runs = state.running >= 0;
   const opens = !session && parts.some(p => ['start', 'next', 'people', 'note'].includes(p.kind)) && needsNew(runs, now, parts);
   const into = opens ? newSession(now, settings.worker) : session || current;
@@ -319,16 +321,16 @@ async function record(parts, session, now) {
   const why = misfit(list, now);
   if (why) return say(why);
   const records = await change(async (get, put) => {
-    const made = [], seqs = {};
+    const fresh = [], seqs = {};
     for (const [name, part] of list) {
       seqs[name] ??= (await get('sessions', name))?.seq || 0;
       const e = stamp(name, ++seqs[name], part, now);
-      made.push({id: e.id, session: name, seq: e.seq, sent: false, why: '', event: e});
-      put('events', made.at(-1));
+      fresh.push({id: e.id, session: name, seq: e.seq, sent: false, why: '', event: e});
+      put('events', fresh.at(-1));
       put('sessions', {id: name, seq: seqs[name]});
     }
     if (opens) put('memory', {id: 'current', value: into});
-    return made;
+    return fresh;
   });
   events.push(...records);
   if (opens) current = into;
@@ -399,7 +401,7 @@ async function send() {
     delay = Math.min(2 * delay, wait.most);
   }
   sending = false;
-  timer = setTimeout(send, link === 'here' ? 2 * wait.most : delay);
+  timer = setTimeout(send, link !== 'here' ? delay : waiting().length ? 0 : 2 * wait.most);
   refresh();
 }
 
@@ -432,7 +434,7 @@ async function expect(answering) {
 // wrong is the error of an answer that is none. It says what stands in the way,
 // unless that is only the network.
 function wrong(answer) {
-  const link = {401: 'locked', 403: 'locked'}[answer.status] || 'refused';
+  const link = answer.status === 401 ? 'locked' : 'refused';
   const text = link === 'locked' ? 'The key has changed or is missing. Open the address that headhours phone shows on the computer, once more.'
     : 'The computer says: ' + answer.text.trim();
   return Object.assign(new Error(text), {link});
@@ -547,7 +549,7 @@ function showHand() {
   at('about').textContent = r ? [state.paused ? 'paused' : 'since ' + timeOf(r.began), r.setups === 0 ? 'next lot' : null, r.people !== 1 ? r.people + ' people' : null].filter(Boolean).join(' · ')
     : 'Tap a task to start it.';
   at('count').replaceChildren(make('b', {textContent: t?.count ?? '–'}), ' ', make('small', {textContent: t ? '× ' + (perOf(t.step) || 'unit') + (live ? '' : ', ' + t.step) : 'count'}));
-  at('count').setAttribute('aria-label', t ? `Count of ${t.step}: ${t.count ?? 'none yet'}. Type another.` : 'Count');
+  at('count').setAttribute('aria-label', at('count').textContent + (t ? `: count of ${t.step}, type another` : ''));
   at('less').disabled = !(t?.count > 1);
   at('more').disabled = at('count').disabled = !t;
   at('lot').disabled = at('pause').disabled = at('stop').disabled = !live;
@@ -862,8 +864,9 @@ function wire() {
   at('sheet').addEventListener('keydown', ev => {
     if (ev.key === 'Enter' && ev.target.tagName === 'INPUT') at('sheet-body').querySelector('.main')?.click();
   });
-  on(at('less'), () => setCount(target(), target().count - 1), 0);
-  on(at('more'), () => setCount(target(), (target().count ?? 0) + 1), 0);
+  const step = by => () => [{kind: 'count', of: target().id, count: Math.max(1, (target().count ?? 0) + by)}];
+  on(at('less'), () => press(step(-1)), 0);
+  on(at('more'), () => press(step(1)), 0);
   on(at('count'), () => askCount(target()));
   on(at('lot'), () => { say('next lot of ' + running().step); press([{kind: 'lot'}]); });
   on(at('pause'), () => { if (state.paused) return resume(); say('paused'); press([{kind: 'pause'}]); });

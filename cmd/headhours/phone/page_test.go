@@ -439,9 +439,7 @@ func bouncing(t *testing.T, browser context.Context) {
 	}
 	p.pass(minute)
 	assert.Equal(t, "sow", p.text("#step"), "still, after three more taps at once")
-	for range 3 {
-		p.do(chromedp.Tap(chromedp.CSS(`#more`))) // counting may be quick
-	}
+	p.run(`for (let i = 0; i < 3; i++) document.getElementById('more').click()`) // counting may be as quick as can be
 	p.run("await turn")
 	p.tap("#stop")
 	p.saved()
@@ -513,8 +511,7 @@ func newKeyShutsOut(t *testing.T, browser context.Context) {
 	p.until(`document.getElementById('trouble').textContent.includes('The key has changed')`)
 	assert.Equal(t, []string{"sow 0s"}, s.readings())
 	p.run(`location.hash = '` + aKey + `'`)
-	p.run(`await new Promise(r => setTimeout(r, 300))`)
-	assert.Contains(t, p.text("#trouble"), "The key has changed")
+	p.until(`document.getElementById('trouble').textContent.includes('that is not the key')`)
 	p.run(`location.hash = '` + fresh + `'`)
 	p.saved()
 	assert.Equal(t, []string{"sow 60s"}, s.readings())

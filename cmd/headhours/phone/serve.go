@@ -8,6 +8,7 @@ import (
 	"log"
 	"net"
 	"net/http"
+	"net/netip"
 	"path/filepath"
 	"strconv"
 	"syscall"
@@ -42,45 +43,56 @@ func Serve(ctx context.Context, o Options) error {
 	if err != nil {
 		return err
 	}
-	listener, addresses, err := listen(o)
+	var networks []netip.Prefix
+	if o.LAN {
+		if networks, err = localNetworks(); err != nil {
+			return err
+		}
+	}
+	listener, err := listen(o)
 	if err != nil {
 		return err
 	}
-	if err := greet(o, addresses, key); err != nil {
+	if err := greet(o, addresses(networks, listener), key); err != nil {
 		return errors.Join(err, listener.Close())
 	}
-	d := &desk{dir: o.Dir, key: key, names: hostNames(), study: o.Study, recorders: newRecorders(filepath.Join(o.Dir, "journal"))}
+	d := &desk{
+		dir: o.Dir, key: key, names: hostNames(), networks: networks, study: o.Study,
+		recorders: newRecorders(filepath.Join(o.Dir, "journal")),
+	}
 	err = run(ctx, newServer(newHandler(d), o.Err), atMost(listener, mostConnections))
 	added, begun, closing := d.recorders.close()
-	fmt.Fprintf(o.Out, "\nPresses saved: %d, in %d new sessions. Phones keep what they have not sent yet.\n", added, begun)
+	fmt.Fprintf(o.Out, "\nPresses saved: %d; sessions begun: %d. Phones keep what they have not sent yet.\n", added, begun)
 	return errors.Join(err, closing)
 }
 
-// listen takes the port, and tells under which addresses.
-func listen(o Options) (listener net.Listener, addresses []string, err error) {
-	hosts, on := []string{"localhost"}, "127.0.0.1"
+func listen(o Options) (net.Listener, error) {
+	on := "127.0.0.1"
 	if o.LAN {
-		local, err := localAddresses()
-		if err != nil {
-			return nil, nil, err
-		}
-		hosts, on = nil, "0.0.0.0"
-		for _, a := range local {
-			hosts = append(hosts, a.String())
-		}
+		on = "0.0.0.0"
 	}
-	listener, err = net.Listen("tcp4", net.JoinHostPort(on, strconv.Itoa(o.Port)))
+	l, err := net.Listen("tcp4", net.JoinHostPort(on, strconv.Itoa(o.Port)))
 	if errors.Is(err, syscall.EADDRINUSE) {
-		return nil, nil, fmt.Errorf("port %d is taken, perhaps by another headhours phone: stop that, or give another --port", o.Port)
+		return nil, fmt.Errorf("port %d is taken, perhaps by another headhours phone: stop that, or give another --port", o.Port)
 	}
-	if err != nil {
-		return nil, nil, err
+	return l, err
+}
+
+// addresses are where the page is found: on some networks, or else on this
+// computer alone.
+func addresses(networks []netip.Prefix, l net.Listener) []string {
+	hosts := []string{"localhost"}
+	if len(networks) > 0 {
+		hosts = nil
 	}
-	port := strconv.Itoa(listener.Addr().(*net.TCPAddr).Port)
-	for _, host := range hosts {
-		addresses = append(addresses, "http://"+net.JoinHostPort(host, port)+"/")
+	for _, n := range networks {
+		hosts = append(hosts, n.Addr().String())
 	}
-	return listener, addresses, nil
+	_, port, _ := net.SplitHostPort(l.Addr().String()) // a listener's own
+	for i, host := range hosts {
+		hosts[i] = "http://" + net.JoinHostPort(host, port) + "/"
+	}
+	return hosts
 }
 
 // Bounds on slow clients. A batch is small; a phone that is cut off sends again.

@@ -85,7 +85,7 @@ func TestServe(t *testing.T) {
 	assert.NotContains(t, s.first, "\x1b")
 	require.Equal(t, http.StatusOK, s.send(t, "sessions/"+monday, lines(t, session(monday, begin("w1"), start("sow"), stop))).StatusCode)
 	require.NoError(t, s.end())
-	assert.Equal(t, "\nPresses saved: 3, in 1 new sessions. Phones keep what they have not sent yet.\n", s.out.String())
+	assert.Equal(t, "\nPresses saved: 3; sessions begun: 1. Phones keep what they have not sent yet.\n", s.out.String())
 	_, state := held(t, deskOf(dir), monday)
 	assert.Equal(t, []string{"sow 10s"}, told(state))
 
@@ -153,7 +153,7 @@ func TestServeErrors(t *testing.T) {
 // On the local network the address is this computer's own, as words and as a
 // code, with a warning.
 func TestServeLAN(t *testing.T) {
-	local, err := localAddresses()
+	local, err := localNetworks()
 	if errors.Is(err, errNoNetwork) {
 		err := Serve(t.Context(), Options{Dir: studyIn(t), LAN: true, Study: deskOf(studyIn(t)).study, Out: io.Discard, Err: io.Discard})
 		assert.ErrorIs(t, err, errNoNetwork)
@@ -161,9 +161,9 @@ func TestServeLAN(t *testing.T) {
 	}
 	require.NoError(t, err)
 	s := serveIn(t, Options{Dir: studyIn(t), LAN: true})
-	assert.Contains(t, s.url, "http://"+local[0].String()+":")
+	assert.Contains(t, s.url, "http://"+local[0].Addr().String()+":")
 	assert.Contains(t, s.first, "not encrypted")
-	assert.Equal(t, s.url+"#"+s.key, scanned(t, s.first[:strings.Index(s.first, "\nThe stopwatch")], false))
+	assert.Equal(t, s.url+"#"+s.key, scanned(t, s.first[strings.Index(s.first, "█"):strings.Index(s.first, "\nPoint")], false))
 	assert.Equal(t, http.StatusNoContent, s.send(t, "key", s.key).StatusCode)
 	require.NoError(t, s.end())
 }

@@ -208,7 +208,7 @@ func (s *Screen) workers() []string {
 
 // lastFirst is names with those of readings put in front, the last of them first.
 func (s *Screen) lastFirst(names []string, of func(timing.Reading) string) []string {
-	readings := s.past()
+	readings := s.past
 	for _, r := range s.state.Readings {
 		readings = append(readings, r.Reading)
 	}

@@ -1,6 +1,7 @@
 package terminal
 
 import (
+	"slices"
 	"time"
 
 	"headhours/timing"
@@ -15,7 +16,9 @@ type Names struct{ Grow, Workflow, Worker string }
 type desk struct {
 	study    timing.Study
 	logged   []timing.Reading  // of task logs
+	held     map[string]bool   // the journals' readings that they hold, see timing.Reading.Journal
 	sessions []stopwatch.State // of the journals, save the one at hand, in the order in which they began
+	past     []timing.Reading  // of both, each reading once
 	names    Names             // of readings to come
 	today    time.Time
 
@@ -31,21 +34,20 @@ type desk struct {
 	verdict verdict // on the reading that was completed or put right last
 }
 
-// past is what was timed outside the session at hand, each reading once.
-func (d *desk) past() []timing.Reading {
-	held := map[string]bool{}
-	for _, r := range d.logged {
-		held[r.Journal] = true
-	}
-	past := d.logged[:len(d.logged):len(d.logged)]
+// gather makes past anew, after the sessions have changed.
+func (d *desk) gather() {
+	d.past = slices.Clip(d.logged)
 	for _, s := range d.sessions {
-		for _, r := range s.Complete() {
-			if !held[r.Journal] {
-				past = append(past, r)
-			}
-		}
+		d.past = append(d.past, d.complete(s)...)
 	}
-	return past
+	d.past = slices.Clip(d.past)
+	d.models = nil
+}
+
+// complete is the readings of a session that lack nothing, but for those that a
+// log holds already.
+func (d *desk) complete(s stopwatch.State) []timing.Reading {
+	return slices.DeleteFunc(s.Complete(), func(r timing.Reading) bool { return d.held[r.Journal] })
 }
 
 // look takes the session in as it has come to stand, and works out anew what
@@ -55,7 +57,7 @@ func (d *desk) look(state stopwatch.State) {
 	d.state = state
 	changed, some := lastChanged(before, state)
 	if some || d.models == nil || len(before.Complete()) != len(state.Complete()) {
-		d.models = timing.Fit(d.study, append(d.past(), state.Complete()...), timing.Options{})
+		d.models = timing.Fit(d.study, append(d.past, d.complete(state)...), timing.Options{})
 		d.verdict = verdict{}
 		if some && changed.Counts() {
 			d.verdict = d.judge(changed)

@@ -36,7 +36,12 @@ type recorder struct {
 func newRecorder(c Config) *recorder {
 	r := &recorder{dir: filepath.Join(c.Dir, "journal"), now: c.Now}
 	r.study, r.logged, r.today = c.Study, c.Logged, midnight(c.Now().Wall)
+	r.held = map[string]bool{}
+	for _, l := range c.Logged {
+		r.held[l.Journal] = l.Journal != ""
+	}
 	r.sessions = readSessions(r.dir)
+	r.gather()
 	r.names = r.offered(c.Names)
 	r.look(stopwatch.Fold("", nil))
 	return r
@@ -45,9 +50,13 @@ func newRecorder(c Config) *recorder {
 // readSessions reads the journals of a folder. Those that cannot be read are for
 // check to tell of; work can be timed without them.
 func readSessions(dir string) []stopwatch.State {
-	paths, _ := filepath.Glob(filepath.Join(dir, "*"+stopwatch.Extension)) // the pattern is a good one
+	entries, _ := os.ReadDir(dir) // it need not be there yet
 	var sessions []stopwatch.State
-	for _, path := range paths {
+	for _, e := range entries {
+		path := filepath.Join(dir, e.Name())
+		if filepath.Ext(path) != stopwatch.Extension {
+			continue
+		}
 		data, err := os.ReadFile(path)
 		if err != nil {
 			continue
@@ -162,6 +171,7 @@ func (r *recorder) takeUp(session string) error {
 	r.leave()
 	r.watch = watch
 	r.sessions = slices.DeleteFunc(r.sessions, func(s stopwatch.State) bool { return s.Session.Name == session })
+	r.gather()
 	s := watch.State()
 	if n := len(s.Readings); n > 0 {
 		r.names = Names{s.Readings[n-1].Grow, s.Readings[n-1].Workflow, s.Readings[n-1].Worker}
@@ -177,6 +187,7 @@ func (r *recorder) leave() {
 	if s := r.watch.State(); s.Session.Name != "" {
 		r.sessions = append(r.sessions, s)
 		inOrder(r.sessions)
+		r.gather()
 	}
 	_ = r.watch.Close() // with nothing unsaved there is nothing to lose
 	r.watch = nil
@@ -201,7 +212,7 @@ func (r *recorder) pressIn(session string, events ...stopwatch.Event) error {
 			r.sessions[i] = watch.State()
 		}
 	}
-	r.models = nil
+	r.gather()
 	r.look(r.state)
 	return errors.Join(err, watch.Close())
 }

@@ -70,7 +70,7 @@ func TestKeys(t *testing.T) {
 		{"amend: void, note", []string{"space", "e", "a", "enter", "v", "1", "enter", "a", "enter", "n", "'x", "enter"}, []string{"wash 1s of 1 note x void interrupted"}, nil},
 		{"a figure that is none is asked for again", []string{"space", "a", "1", "c", "'x", "enter"}, []string{"wash runs of 1"}, []string{`"x" is not a number`}},
 		{"ended a while ago", []string{"space", "t", "'0.05", "enter"}, []string{"wash 3s of 1"}, []string{"STOPPED"}},
-		{"ended before it began", []string{"space", "t", "'5", "enter"}, []string{"wash runs of 1"}, []string{"amend: 08:05:03 is not after its beginning, 08:10:00"}},
+		{"ended before it began", []string{"space", "t", "'5", "enter"}, []string{"wash runs of 1"}, []string{"when did wash end?", "amend: 08:05:03 is not after its beginning, 08:10:00", "> 5_"}},
 		{"what is no time", []string{"space", "t", "'noon", "enter"}, []string{"wash runs of 1"}, []string{`"noon": a time of day such as 14:05 is needed`}},
 		{"nothing to correct yet", []string{"t", "v", "a", "7"}, []string{}, []string{"there is no reading yet"}},
 		{"nothing to end", []string{"e"}, []string{}, []string{"stop: nothing runs"}},
@@ -139,6 +139,20 @@ func TestVerdict(t *testing.T) {
 	b.sees("longer than it usually is")
 	b.keys("v", "4", "enter")
 	b.hides("usually")
+}
+
+// A reading of the session that a log holds already counts once.
+func TestLoggedReadings(t *testing.T) {
+	old := newBench(t, all)
+	old.keys("down", "down", "space", "40", "e", "q")
+	logged := old.state.Complete()
+	logged[0].Place = timing.Place{File: "timings/stopwatch.csv", Line: 2}
+	p := newProgram(Config{Dir: old.dir, Study: study(), Logged: logged, Now: old.hand.now})
+	assert.Len(t, p.past, 1)
+	require.NoError(t, p.takeUp(p.sessions[0].Session.Name))
+	assert.Len(t, p.models.Readings, 1)
+	assert.Equal(t, "the first of it that is timed", p.verdict.usual)
+	require.NoError(t, p.close())
 }
 
 // A clock that runs for three times what is usual is asked about, and the answer

@@ -58,7 +58,7 @@ func (d *desk) plan() {
 func (d *desk) grown() []stopwatch.Reading {
 	var readings []stopwatch.Reading
 	if d.names.Grow != "" {
-		for _, r := range d.past() {
+		for _, r := range d.past {
 			if r.Grow == d.names.Grow {
 				readings = append(readings, stopwatch.Reading{Reading: r, Counted: timing.Known(r.Count)})
 			}

@@ -3,6 +3,7 @@ package terminal
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 
 	"headhours/timing"
@@ -19,9 +20,12 @@ type verdict struct {
 // judge holds a reading against all the others.
 func (d *desk) judge(r stopwatch.Reading) verdict {
 	v := verdict{reading: fmt.Sprintf("%s %s for %s", r.Step, clock(r.Seconds), d.counted(r.Count, r.Step))}
-	others := d.past()
+	others := d.past
+	if d.held[r.Journal] {
+		others = slices.DeleteFunc(slices.Clone(others), func(o timing.Reading) bool { return o.Journal == r.Journal })
+	}
 	for _, o := range d.state.Readings {
-		if o.ID != r.ID && o.Lacks() == "" {
+		if o.ID != r.ID && o.Lacks() == "" && !d.held[o.Journal] {
 			others = append(others, o.Reading)
 		}
 	}

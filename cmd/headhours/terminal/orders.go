@@ -1,0 +1,249 @@
+package terminal
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+
+	"headhours/timing"
+	"headhours/timing/stopwatch"
+)
+
+// order is a command of a line.
+type order struct {
+	name, args, does string
+	run              func(l *lines, rest string) (said string, err error)
+}
+
+// orders are the commands in the order of help.
+func orders() []order {
+	return []order{
+		{"tasks", "", "what the workflow has to do, and how much of it is done", (*lines).listTasks},
+		{"start", "[STEP]", "starts a step now, the next of the tasks where none is named", begins(stopwatch.Start)},
+		{"next", "[STEP]", "ends what runs and starts a step where that ended", begins(stopwatch.Next)},
+		{"lot", "", "ends what runs and starts its step again, the same visit going on", simply(stopwatch.Lot)},
+		{"pause", "[WHY]", "an interruption begins", texted(stopwatch.Pause)},
+		{"resume", "", "the interruption is over", simply(stopwatch.Resume)},
+		{"stop", "", "ends what runs", simply(stopwatch.Stop)},
+		{"count", "N", "what runs, else the last reading, covered so many", figured(stopwatch.Count)},
+		{"setups", "N", "it was got ready for so many times within it", figured(stopwatch.Setups)},
+		{"people", "N", "so many are at work from now on", figured(stopwatch.People)},
+		{"note", "TEXT", "a note on it", texted(stopwatch.Note)},
+		{"void", "WHY", "it does not count", texted(stopwatch.Void)},
+		{"ended", "WHEN", "it ended at a time of day such as 14:05, or so many minutes ago", (*lines).ended},
+		{"undo", "", "takes the last press back", (*lines).undo},
+		{"show", "", "the readings of the session, numbered", (*lines).show},
+		{"amend", "N FIELD VALUE", "puts reading N right: step, grow, workflow, worker, count, setups, people, ended, note, void", (*lines).amend},
+		{"grow", "NAME", "of readings to come", named("grow", func(n *Names) *string { return &n.Grow })},
+		{"workflow", "NAME", "of readings to come", named("workflow", func(n *Names) *string { return &n.Workflow })},
+		{"worker", "NAME", "of readings to come", named("worker", func(n *Names) *string { return &n.Worker })},
+		{"take", "N", "goes on with an earlier session that is open", (*lines).take},
+		{"new", "", "another session: the next start begins it", (*lines).another},
+		{"end", "", "ends the session, and what runs", simply(stopwatch.End)},
+		{"help", "", "this list; quit or the end of input leaves all as it is", (*lines).help},
+	}
+}
+
+func (l *lines) help(string) (string, error) {
+	for _, o := range orders() {
+		l.say("   %-21s %s", strings.TrimSpace(o.name+" "+o.args), o.does)
+	}
+	return "", nil
+}
+
+func (l *lines) listTasks(string) (string, error) {
+	next := l.following()
+	for i, t := range l.tasks {
+		l.say("%s", strings.TrimRight(l.taskLine(t, i == next, 78, true).String(), " "))
+	}
+	return "", nil
+}
+
+func begins(kind stopwatch.Kind) func(*lines, string) (string, error) {
+	return func(l *lines, step string) (string, error) {
+		if step == "" {
+			next := l.following()
+			if next < 0 {
+				return "", errors.New("nothing comes next by the plan: name a step")
+			}
+			step = l.tasks[next].Step
+		}
+		if err := known("step", step, l.study.StepNames()); err != nil {
+			return "", err
+		}
+		return string(kind) + " " + step, l.press(l.taskNamed(step).begin(kind))
+	}
+}
+
+func known(kind, name string, names []string) error {
+	for _, n := range names {
+		if n == name {
+			return nil
+		}
+	}
+	return timing.UnknownName{Kind: kind, Name: name, Known: names}
+}
+
+func simply(kind stopwatch.Kind) func(*lines, string) (string, error) {
+	return func(l *lines, _ string) (string, error) {
+		return string(kind), l.press(stopwatch.Event{Kind: kind})
+	}
+}
+
+func texted(kind stopwatch.Kind) func(*lines, string) (string, error) {
+	return func(l *lines, text string) (string, error) {
+		return strings.TrimSpace(string(kind) + " " + text), l.press(stopwatch.Event{Kind: kind, Text: text})
+	}
+}
+
+func figured(kind stopwatch.Kind) func(*lines, string) (string, error) {
+	return func(l *lines, text string) (string, error) {
+		n, ok := parseNumber(text)
+		if !ok {
+			return "", fmt.Errorf("%q is not a number: %s 40", text, kind)
+		}
+		e := stopwatch.Event{Kind: kind}
+		*map[stopwatch.Kind]*timing.Maybe{stopwatch.Count: &e.Count, stopwatch.Setups: &e.Setups, stopwatch.People: &e.People}[kind] = n
+		return string(kind) + " " + number(n.Value), l.press(e)
+	}
+}
+
+func (l *lines) undo(string) (string, error) {
+	what := l.undoes
+	if what == "" {
+		return "", errors.New("there is nothing to undo")
+	}
+	return "undo: " + what, l.press(stopwatch.Event{Kind: stopwatch.Undo})
+}
+
+func (l *lines) ended(text string) (string, error) {
+	r, runs := l.state.Running()
+	if !runs {
+		last, some := l.last()
+		if !some {
+			return "", errors.New("there is no reading yet")
+		}
+		r = last
+	}
+	return l.endedOf(r, text)
+}
+
+func (l *lines) endedOf(r stopwatch.Reading, text string) (string, error) {
+	end, ok := parseWhen(text, r.Began, l.now().Wall)
+	if !ok {
+		return "", fmt.Errorf("%q: a time of day such as 14:05 is needed, or minutes", text)
+	}
+	return r.Step + " ended " + end.Format("15:04:05"), l.press(stopwatch.Event{Kind: stopwatch.Amend, Of: r.ID, End: end})
+}
+
+func (l *lines) show(string) (string, error) {
+	for i, r := range l.state.Readings {
+		l.say("%2d  %s", i+1, l.line(r))
+	}
+	if r, runs := l.state.Running(); runs {
+		at := l.now()
+		state := "running"
+		if l.state.Paused {
+			state = "paused " + clock(math.Floor(l.state.Interrupted(at).Seconds()))
+		}
+		l.say("%s: %s %s, %s", state, r.Step, clock(math.Floor(l.state.Elapsed(at).Seconds())), l.countWord(r))
+		return "", nil
+	}
+	l.say("nothing runs")
+	return "", nil
+}
+
+func (l *lines) amend(rest string) (string, error) {
+	words := strings.SplitN(rest, " ", 3)
+	n, ok := parseNumber(words[0])
+	if i := int(n.Value); len(words) < 3 || !ok || i < 1 || i > len(l.state.Readings) {
+		return "", fmt.Errorf("amend %q: a number that show gives, a field and a value are needed, such as amend 2 count 40", rest)
+	}
+	r, field, value := l.state.Readings[int(n.Value)-1], words[1], words[2]
+	e := stopwatch.Event{Kind: stopwatch.Amend, Of: r.ID}
+	texts := map[string]*string{"step": &e.Step, "grow": &e.Grow, "workflow": &e.Workflow, "worker": &e.Worker}
+	figures := map[string]*timing.Maybe{"count": &e.Count, "setups": &e.Setups, "people": &e.People}
+	switch {
+	case texts[field] != nil:
+		*texts[field] = value
+		if err := l.knownAs(field, value); err != nil {
+			return "", err
+		}
+	case figures[field] != nil:
+		if *figures[field], ok = parseNumber(value); !ok {
+			return "", fmt.Errorf("%q is not a number", value)
+		}
+	case field == "ended":
+		return l.endedOf(r, value)
+	case field == "note" || field == "void":
+		e = stopwatch.Event{Kind: stopwatch.Kind(field), Of: r.ID, Text: value}
+	default:
+		return "", fmt.Errorf("amend has no field %q: it puts right step, grow, workflow, worker, count, setups, people, ended, note, void", field)
+	}
+	return "amend " + rest, l.press(e)
+}
+
+// knownAs holds steps and workflows to those of the study.
+func (l *lines) knownAs(kind, name string) error {
+	switch kind {
+	case "step":
+		return known(kind, name, l.study.StepNames())
+	case "workflow":
+		return known(kind, name, l.study.WorkflowNames())
+	}
+	return nil
+}
+
+func named(kind string, of func(*Names) *string) func(*lines, string) (string, error) {
+	return func(l *lines, name string) (string, error) {
+		if name == "" {
+			return "", fmt.Errorf("%s needs a name", kind)
+		}
+		if err := l.knownAs(kind, name); err != nil {
+			return "", err
+		}
+		*of(&l.names) = name
+		if w := l.workflowOf(name); kind == "grow" && w != "" {
+			l.names.Workflow = w
+		}
+		l.plan()
+		l.say("grow %s, workflow %s, worker %s", orNone(l.names.Grow), orNone(l.names.Workflow), orNone(l.names.Worker))
+		return "", nil
+	}
+}
+
+func (l *lines) take(text string) (string, error) {
+	n, ok := parseNumber(text)
+	if i := int(n.Value); !ok || i < 1 || i > len(l.sessions) {
+		return "", fmt.Errorf("take %q: a number that stands behind an open reading is needed", text)
+	}
+	if err := l.free(); err != nil {
+		return "", err
+	}
+	session := l.sessions[int(n.Value)-1].Session.Name
+	if err := l.takeUp(session); err != nil {
+		return "", err
+	}
+	l.say("at hand: %s", session)
+	return l.show("")
+}
+
+func (l *lines) another(string) (string, error) {
+	if err := l.free(); err != nil {
+		return "", err
+	}
+	l.leave()
+	return "new session", nil
+}
+
+// free says what keeps the session at hand from being put away.
+func (l *lines) free() error {
+	if r, runs := l.state.Running(); runs {
+		return fmt.Errorf("%s is running: stop it first", r.Step)
+	}
+	if l.unsaved > 0 {
+		return fmt.Errorf("not all is saved: %s", l.trouble)
+	}
+	return nil
+}
