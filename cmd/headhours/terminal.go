@@ -15,9 +15,9 @@ func terminal(w io.Writer) (width int, colour bool) {
 	if !ok || !term.IsTerminal(int(file.Fd())) {
 		return usual, false
 	}
-	if columns, _, err := term.GetSize(int(file.Fd())); err == nil && columns > 0 {
-		usualOrLess := min(columns, usual)
-		return usualOrLess, os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb"
+	columns, _, err := term.GetSize(int(file.Fd()))
+	if err != nil || columns <= 0 {
+		columns = usual
 	}
-	return usual, os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb"
+	return min(columns, usual), os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb"
 }
