@@ -174,13 +174,16 @@ func byKeyboard(t *testing.T, browser context.Context) {
 	s := newStation(t)
 	p := newPhone(t, browser, tall, "")
 	p.open(s, "w1")
+	tab := func(options ...chromedp.KeyOption) {
+		p.do(chromedp.KeyEvent(kb.Tab, options...))
+		hidden := eval[bool](p, `(() => { const el = document.activeElement, b = el.getBoundingClientRect();
+			const top = document.elementFromPoint(b.left + b.width / 2, b.top + b.height / 2);
+			return el !== document.body && !(el.contains(top) || top?.contains(el)) })()`)
+		require.False(t, hidden, eval[string](p, "document.activeElement.outerHTML"))
+	}
 	focus := func(id string) {
 		for range 60 {
-			p.do(chromedp.KeyEvent(kb.Tab))
-			hidden := eval[bool](p, `(() => { const el = document.activeElement, b = el.getBoundingClientRect();
-				const top = document.elementFromPoint(b.left + b.width / 2, b.top + b.height / 2);
-				return el !== document.body && !(el.contains(top) || top?.contains(el)) })()`)
-			require.False(t, hidden, eval[string](p, "document.activeElement.outerHTML"))
+			tab()
 			if eval[bool](p, fmt.Sprintf(`document.activeElement?.matches(%q)`, id)) {
 				require.NotEqual(t, "none", eval[string](p, "getComputedStyle(document.activeElement).outlineStyle"))
 				return
@@ -205,6 +208,10 @@ func byKeyboard(t *testing.T, browser context.Context) {
 	enter()
 	p.do(chromedp.KeyEvent(kb.Escape))
 	p.until(`!document.getElementById('sheet').open`)
+	focus("#kept")
+	for range 20 { // backwards, under what stays in sight
+		tab(chromedp.KeyModifiers(chromedp.ModifierShift))
+	}
 	focus("#stop")
 	enter()
 	p.saved()

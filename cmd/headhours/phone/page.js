@@ -15,7 +15,7 @@ const instant = () => ({wall: Date.now(), boot, mono: Math.floor(performance.now
 let leadWhenHidden = Infinity;
 function wakeOrSleep() {
   const lead = Date.now() - performance.now();
-  if (!document.hidden && lead - leadWhenHidden > 1000) boot = hex(16);
+  if (lead - leadWhenHidden > 1000) boot = hex(16);
   leadWhenHidden = document.hidden ? lead : Infinity;
 }
 

@@ -409,6 +409,7 @@ func twoTabs(t *testing.T, browser context.Context) {
 	two.do(chromedp.Navigate(s.url()))
 	two.until(`study && link === 'here'`)
 	assert.False(t, eval[bool](two, `document.getElementById('sheet').open`), "who it is is known")
+	s.down() // each hears of the other without the server
 	one.task("sow")
 	two.until(`document.getElementById('step').textContent === 'sow'`)
 	two.pass(minute)
@@ -421,6 +422,7 @@ func twoTabs(t *testing.T, browser context.Context) {
 		p.run("press([{kind: 'note', text: 'both'}])")
 	}
 	two.tap("#stop")
+	s.up()
 	one.saved()
 	two.saved()
 	assert.Equal(t, []string{"sow 60s of 2"}, s.readings())

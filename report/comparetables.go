@@ -1,0 +1,186 @@
+package report
+
+import (
+	"fmt"
+
+	"headhours/timing"
+)
+
+func waysTable(c timing.Comparison) Table {
+	t := Table{Title: "Hours of one grow", Columns: []Column{
+		{Head: "way of working", Key: "workflow"},
+		{Head: "hours", Key: "hours_h", Right: true},
+		{Head: "lowest", Key: "low_h", Right: true},
+		{Head: "highest", Key: "high_h", Right: true},
+		{Head: "next grow", Key: "next_low_h", Right: true},
+		{Head: "", Key: "next_high_h"},
+		{Head: "min a head", Key: "minutes_per_head", Right: true},
+		{Head: "df", Key: "df", Right: true, Full: true},
+		{Head: "beyond what was timed", Key: "extrapolated", Full: true},
+		{Head: "never timed", Key: "gaps", Full: true},
+	}}
+	for i, h := range c.Workflows {
+		t.Rows = append(t.Rows, []Cell{
+			{wayLetter(i) + "  " + show(h.Workflow), h.Workflow},
+			{atLeast(h.Gaps, fixed(h.Hours, 2)), h.Hours},
+			maybe(h.Low, 2), maybe(h.High, 2),
+			maybe(h.NextLow, 2), {"to " + maybe(h.NextHigh, 2).Text, h.NextHigh},
+			{atLeast(h.Gaps, fixed(h.MinutesPerHead, 2)), h.MinutesPerHead},
+			maybe(h.DF, 1),
+			{yes(h.Extrapolated), h.Extrapolated},
+			{list(h.Gaps), h.Gaps},
+		})
+	}
+	return t
+}
+
+// minutesTable puts the minutes of each step side by side, for reading.
+func minutesTable(c timing.Comparison) Table {
+	t := Table{Title: "Where the minutes go", For: People, Columns: []Column{{Head: "step"}}}
+	rows := map[string][]Cell{}
+	var order []string
+	for i, h := range c.Workflows {
+		t.Columns = append(t.Columns, Column{Head: wayLetter(i), Right: true})
+		if len(c.Workflows) == 1 {
+			t.Columns[1].Head = "minutes"
+		}
+		for _, s := range h.Steps {
+			if rows[s.Step] == nil {
+				order = append(order, s.Step)
+				rows[s.Step] = append([]Cell{{Text: show(s.Step)}}, make([]Cell, len(c.Workflows))...)
+			}
+			rows[s.Step][i+1] = Cell{Text: "?"}
+			if s.Hours.Known {
+				rows[s.Step][i+1].Text = fixed(s.Hours.Value*60, 1)
+			}
+		}
+	}
+	for _, step := range order {
+		t.Rows = append(t.Rows, rows[step])
+	}
+	if len(c.Workflows) == 1 {
+		addShares(&t, c.Workflows[0])
+	}
+	return t
+}
+
+// addShares puts the share of each step beside its minutes, and a bar.
+func addShares(t *Table, h timing.Hours) {
+	t.Columns = append(t.Columns, Column{Head: "share", Right: true}, Column{})
+	longest := 0.0
+	for _, s := range h.Steps {
+		longest = max(longest, s.Share.Value)
+	}
+	for i, s := range h.Steps {
+		cell := Cell{}
+		if s.Share.Known {
+			cell.Text = share(s.Share.Value)
+		}
+		t.Rows[i] = append(t.Rows[i], cell, Cell{Text: bar(s.Share.Value, longest)})
+	}
+}
+
+// wayLetter is the letter that stands for a way of working in narrow columns.
+func wayLetter(i int) string {
+	if i < 26 {
+		return string(rune('A' + i))
+	}
+	return fmt.Sprintf("%c%d", 'A'+i%26, i/26)
+}
+
+func stepsTable(c timing.Comparison) Table {
+	t := Table{Title: "Where the time goes", For: Programs, Columns: []Column{
+		{Head: "step", Key: "step"},
+		{Head: "way of working", Key: "workflow"},
+		{Head: "visits", Key: "visits", Right: true},
+		{Head: "setups", Key: "setups", Right: true},
+		{Head: "count", Key: "count", Right: true},
+		{Head: "minutes", Key: "hours_h", Right: true},
+		{Head: "share", Key: "share", Right: true},
+	}}
+	for _, h := range c.Workflows {
+		for _, s := range h.Steps {
+			minutes, part := Cell{"not timed", s.Hours}, Cell{"", s.Share}
+			if s.Hours.Known {
+				minutes.Text = fixed(s.Hours.Value*60, 1)
+			}
+			if s.Share.Known {
+				part.Text = share(s.Share.Value)
+			}
+			t.Rows = append(t.Rows, []Cell{
+				{show(s.Step), s.Step},
+				{show(h.Workflow), h.Workflow},
+				{fmt.Sprint(s.Visits), s.Visits},
+				{count(s.Setups), s.Setups},
+				{count(s.Count), s.Count},
+				minutes, part,
+			})
+		}
+	}
+	return t
+}
+
+func pairsTable(c timing.Comparison) Table {
+	t := Table{Title: "Differences, second less first", Columns: []Column{
+		{Head: "first", Key: "a"},
+		{Head: "second", Key: "b"},
+		{Head: "minutes", Key: "difference_h", Right: true},
+		{Head: "lowest", Key: "low_h", Right: true},
+		{Head: "highest", Key: "high_h", Right: true},
+		{Head: "p", Key: "p", Right: true, Full: true},
+		{Head: "df", Key: "df", Right: true, Full: true},
+		{Head: "bears variation of", Key: "tips_at_cv", Right: true, Full: true},
+		{Head: "break-even", Key: "break_even_heads", Right: true},
+		{Head: "kind", Key: "break_even_kind", Full: true},
+		{Head: "from", Key: "break_even_low", Right: true, Full: true},
+		{Head: "to", Key: "break_even_high", Right: true, Full: true},
+		{Head: "never timed", Key: "gaps", Full: true},
+	}}
+	for _, p := range c.Pairs {
+		minutes := func(m timing.Maybe) Cell { return Cell{maybe(m.Times(60), 1).Text, m} }
+		t.Rows = append(t.Rows, []Cell{
+			{show(p.A), p.A}, {show(p.B), p.B},
+			minutes(timing.Known(p.Difference)), minutes(p.Low), minutes(p.High),
+			maybe(p.P, 4), maybe(p.DF, 1), maybe(p.TipsAtCV, 3),
+			breakEvenCell(p.BreakEven), {string(p.BreakEven.Kind), string(p.BreakEven.Kind)},
+			maybe(p.BreakEven.Low, 0), maybe(p.BreakEven.High, 0),
+			{list(p.Gaps), p.Gaps},
+		})
+	}
+	return t
+}
+
+func breakEvenCell(e timing.BreakEven) Cell {
+	switch {
+	case e.Heads.Known:
+		return Cell{number(e.Heads.Value), e.Heads}
+	case e.Kind == timing.Never:
+		return Cell{"none", e.Heads}
+	case e.Kind == "":
+		return Cell{"?", e.Heads}
+	}
+	return Cell{"-", e.Heads}
+}
+
+// maybe is a cell for a number that may not be known.
+func maybe(m timing.Maybe, decimals int) Cell {
+	if !m.Known {
+		return Cell{"?", m}
+	}
+	return Cell{fixed(m.Value, decimals), m}
+}
+
+func yes(b bool) string {
+	if b {
+		return "yes"
+	}
+	return "no"
+}
+
+// atLeast marks a figure that lacks a step.
+func atLeast(gaps []string, text string) string {
+	if len(gaps) > 0 {
+		return "≥ " + text
+	}
+	return text
+}

@@ -1,0 +1,93 @@
+package report
+
+import (
+	"fmt"
+
+	"headhours/timing"
+)
+
+// pairSentence says which of two ways is quicker, or that it cannot be told.
+func pairSentence(p timing.Pair, n int) string {
+	quicker, slower := p.B, p.A
+	if p.Difference > 0 {
+		quicker, slower = p.A, p.B
+	}
+	d, low, high := p.Difference, p.Low, p.High
+	if d < 0 {
+		d, low, high = -d, p.High.Times(-1), p.Low.Times(-1)
+	}
+	less := duration(d)
+	switch {
+	case p.Difference == 0 && !p.Low.Known:
+		return fmt.Sprintf("%s and %s take the same for %d heads, as far as is known.", quoted(p.A), quoted(p.B), n)
+	case len(p.Gaps) > 0:
+		return fmt.Sprintf("Which of %s and %s is quicker cannot be told: they differ in %s, never timed. In all that is known %s takes %s less.",
+			quoted(p.A), quoted(p.B), list(p.Gaps), quoted(quicker), less)
+	case !p.Low.Known:
+		return fmt.Sprintf("%s takes %s less than %s for %d heads.%s", quoted(quicker), less, quoted(slower), n, tipsSentence(p))
+	case p.Clear():
+		return fmt.Sprintf("%s is quicker than %s for %d heads, by %s.", quoted(quicker), quoted(slower), n, durationWithin(d, low, high))
+	case p.Low.Value == p.High.Value:
+		return fmt.Sprintf("%s and %s take the same for %d heads.", quoted(p.A), quoted(p.B), n)
+	}
+	less, more := alike(-p.Low.Value, p.High.Value)
+	return fmt.Sprintf("No clear difference seen between %s and %s for %d heads: the second may take up to %s less or up to %s more.",
+		quoted(p.A), quoted(p.B), n, less, more)
+}
+
+func tipsSentence(p timing.Pair) string {
+	switch {
+	case !p.TipsAtCV.Known:
+		return ""
+	case p.TipsAtCV.Value == 0:
+		return " Which is quicker hangs on what of a time is setup and what is per unit: it may be either."
+	}
+	return fmt.Sprintf(" If the same job done again varies by more than %s, that is no longer a clear difference.", share(p.TipsAtCV.Value))
+}
+
+// breakEvenSentence says from how many heads on which way is quicker.
+func breakEvenSentence(p timing.Pair) string {
+	e := p.BreakEven
+	// the one that is quicker where heads are few, and where they are many
+	few, many := quoted(p.B), quoted(p.B)
+	if e.Fixed > 0 {
+		few = quoted(p.A)
+	}
+	if e.PerHead > 0 {
+		many = quoted(p.A)
+	}
+	switch e.Kind {
+	case timing.Interval:
+		if !e.Heads.Known {
+			return fmt.Sprintf("From %s on %s is quicker; for fewer no clear difference is seen.", heads(e.High.Value), many)
+		}
+		from := fmt.Sprintf("From about %s on %s is quicker", heads(e.Heads.Value), many)
+		switch {
+		case e.Low.Value == e.High.Value:
+			return from + "."
+		case e.Low.Value == 0:
+			return fmt.Sprintf("%s (the turn is somewhere below %s).", from, heads(e.High.Value))
+		}
+		return fmt.Sprintf("%s (the turn is somewhere between %s and %s).", from, number(e.Low.Value), heads(e.High.Value))
+	case timing.Outside:
+		if e.Low.Known {
+			return fmt.Sprintf("A clear difference is seen only between %s and %s.", number(e.Low.Value), heads(e.High.Value))
+		}
+		return fmt.Sprintf("For up to %s %s is quicker; for more no clear difference is seen.", heads(e.High.Value), few)
+	case timing.Everywhere:
+		return "No number of heads shows a clear difference."
+	case timing.Never:
+		if e.Fixed == 0 {
+			few = many
+		}
+		return fmt.Sprintf("It is %s that is quicker at every number of heads.", few)
+	}
+	switch {
+	case len(e.Bracketed) > 0:
+		return fmt.Sprintf("No break-even can be given: %s %s timed at alike counts only. Time it at an unlike count, or its setup alone.",
+			list(e.Bracketed), were(e.Bracketed))
+	case e.Heads.Known:
+		return fmt.Sprintf("As far as can be told, %s is quicker from about %s on.", many, heads(e.Heads.Value))
+	}
+	return "As far as can be told, that holds at every number of heads."
+}
