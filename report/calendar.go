@@ -40,9 +40,9 @@ func Calendar(s Season) Doc {
 
 func calendarTitle(s Season) string {
 	if s.EveryDays == nil {
-		return fmt.Sprintf("%s: one grow of %d heads, day by day", show(s.Workflow), s.Heads)
+		return fmt.Sprintf("%s: one grow of %s, day by day", show(s.Workflow), many(s.Heads, "head"))
 	}
-	return fmt.Sprintf("%s: %d heads sown every %s", show(s.Workflow), s.Heads, many(*s.EveryDays, "day"))
+	return fmt.Sprintf("%s: %s sown every %s", show(s.Workflow), many(s.Heads, "head"), many(*s.EveryDays, "day"))
 }
 
 func calendarSentences(s Season) []string {

@@ -11,7 +11,7 @@ import (
 // Compare lays out workflows side by side.
 func Compare(c timing.Comparison) Doc {
 	doc := Doc{
-		Title:  fmt.Sprintf("%d heads, seed to harvest", c.Heads),
+		Title:  fmt.Sprintf("%s, seed to harvest", many(c.Heads, "head")),
 		Answer: []string{hoursBlock(c)},
 		Notes:  append(slices.Clone(c.Notes), basisNotes(c)...),
 	}
@@ -19,8 +19,14 @@ func Compare(c timing.Comparison) Doc {
 		doc.Answer = append([]string{leadSentence(c)}, doc.Answer...)
 		doc.Tables = append(doc.Tables, waysTable(c))
 	}
+	quickest := c.Quickest().Workflow
 	for _, p := range c.Pairs {
-		doc.Answer = append(doc.Answer, pairSentence(p, c.Heads)+" "+breakEvenSentence(p))
+		if len(c.Workflows) <= mostSpelledOut || p.A == quickest || p.B == quickest {
+			doc.Answer = append(doc.Answer, pairSentence(p, c.Heads)+" "+breakEvenSentence(p, c.Heads))
+		}
+	}
+	if len(c.Workflows) > mostSpelledOut {
+		doc.Answer = append(doc.Answer, "The other pairs stand in the table of differences; name two with --workflow to have them in words.")
 	}
 	doc.Tables = append(doc.Tables, minutesTable(c), stepsTable(c))
 	if len(c.Pairs) > 0 {
@@ -29,13 +35,15 @@ func Compare(c timing.Comparison) Doc {
 	return doc
 }
 
+// mostSpelledOut is how many ways of working have every pair put in words; of more,
+// only the pairs with the quickest are.
+const mostSpelledOut = 3
+
 // leadSentence names the quickest way, or those between which it cannot be told.
 func leadSentence(c timing.Comparison) string {
-	quickest := c.Workflows[0]
-	for _, h := range c.Workflows {
-		if h.Hours < quickest.Hours {
-			quickest = h
-		}
+	quickest := c.Quickest()
+	if nothingKnown(quickest) {
+		return "Nothing that these ways of working need was timed or judged yet."
 	}
 	names, known := []string{quickest.Workflow}, true
 	for _, p := range c.Pairs {
@@ -52,14 +60,14 @@ func leadSentence(c timing.Comparison) string {
 	}
 	switch {
 	case !known:
-		return fmt.Sprintf("Shortest for %d heads, as far as can be told: %s.", c.Heads, quoted(quickest.Workflow))
+		return fmt.Sprintf("Shortest for %s, as far as can be told: %s.", many(c.Heads, "head"), quoted(quickest.Workflow))
 	case len(names) == 1:
-		return fmt.Sprintf("Quickest for %d heads: %s.", c.Heads, quoted(quickest.Workflow))
+		return fmt.Sprintf("Quickest for %s: %s.", many(c.Heads, "head"), quoted(quickest.Workflow))
 	}
 	for i := range names {
 		names[i] = quoted(names[i])
 	}
-	return fmt.Sprintf("Quickest for %d heads: %s; no clear difference between them.", c.Heads, alternatives(names))
+	return fmt.Sprintf("Quickest for %s: %s; no clear difference between them.", many(c.Heads, "head"), alternatives(names))
 }
 
 // hoursBlock says what a grow takes, a line a workflow, and how sure that is. What
@@ -100,7 +108,7 @@ func hoursLine(h timing.Hours, n int, named bool) string {
 	if len(h.Gaps) > 0 {
 		takes = "take at least"
 	}
-	who := fmt.Sprintf("%d heads", n)
+	who := many(n, "head")
 	if named {
 		who = quoted(h.Workflow)
 		takes = strings.Replace(takes, "take", "takes", 1)
@@ -111,7 +119,7 @@ func hoursLine(h timing.Hours, n int, named bool) string {
 	return fmt.Sprintf("%s %s %s.", who, takes, durationWithin(h.Hours, h.Low, h.High))
 }
 
-func nothingKnown(h timing.Hours) bool { return len(h.Rests.Timed)+len(h.Rests.Judged) == 0 }
+func nothingKnown(h timing.Hours) bool { return !h.Rests.Known() }
 
 // wide is the width of an interval, as a share of the answer, from which on
 // another reading is worth suggesting.

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 
 	"headhours/timing"
 )
@@ -12,13 +13,41 @@ func Cost(c timing.Costs) Doc {
 	if c.Currency != nil {
 		money = *c.Currency
 	}
-	doc := Doc{Title: fmt.Sprintf("Cost per head, %d heads a grow", c.Heads), Notes: c.Notes}
+	doc := Doc{Title: fmt.Sprintf("Cost per head, %s a grow", many(c.Heads, "head")), Notes: slices.Clone(c.Notes)}
+	if lead := cheapestSentence(c); lead != "" {
+		doc.Answer = append(doc.Answer, lead)
+	}
 	for _, w := range c.Workflows {
 		doc.Answer = append(doc.Answer, costSentence(w, c.Heads, money))
 	}
 	doc.Tables = []Table{costTable(c, money), costLines(c, money)}
+	for _, w := range c.Workflows {
+		if note := unpriced(w); note != "" && !slices.Contains(doc.Notes, note) {
+			doc.Notes = append(doc.Notes, note)
+		}
+	}
 	doc.Notes = append(doc.Notes, "the range is that of the labour alone: prices, counts and losses are taken as exact")
 	return doc
+}
+
+// cheapestSentence names the cheapest way, and those that are not clearly dearer.
+func cheapestSentence(c timing.Costs) string {
+	if len(c.Workflows) < 2 {
+		return ""
+	}
+	var names []string
+	for _, d := range c.Dearer {
+		if !d.Low.Known || d.Low.Value <= 0 || len(d.Gaps) > 0 {
+			names = append(names, quoted(d.Workflow))
+		}
+	}
+	switch {
+	case c.Cheapest == "":
+		return ""
+	case len(names) == 0:
+		return fmt.Sprintf("Cheapest: %s.", quoted(c.Cheapest))
+	}
+	return fmt.Sprintf("Cheapest: %s; no clear difference between them.", alternatives(append([]string{quoted(c.Cheapest)}, names...)))
 }
 
 func costSentence(w timing.GrowCost, heads int, money string) string {
@@ -54,6 +83,7 @@ func costTable(c timing.Costs, money string) Table {
 		{Head: "labour", Key: "labour", Right: true},
 		{Head: "supplies", Key: "supplies", Right: true},
 		{Head: "space", Key: "space", Right: true},
+		{Head: "outlay", Key: "outlay", Right: true, Full: !hasOutlay(c)},
 		{Head: "total", Key: "total", Right: true},
 		{Head: "a head", Key: "per_head", Right: true},
 		{Head: "from", Key: "per_head_low", Right: true, Full: true},
@@ -68,12 +98,34 @@ func costTable(c timing.Costs, money string) Table {
 			{atLeast(w.Gaps, fixed(w.Hours, 2)), w.Hours},
 			{fixed(w.Chores, 2), w.Chores},
 			maybe(w.Labour, 2), {fixed(w.Supplies, 2), w.Supplies}, {fixed(w.Space, 2), w.Space},
-			maybe(w.Total, 2), maybe(w.PerHead, 2), maybe(w.PerHeadLow, 2), maybe(w.PerHeadHigh, 2),
+			{fixed(w.Outlay, 2), w.Outlay},
+			{atLeast(w.Gaps, maybe(w.Total, 2).Text), w.Total}, {atLeast(w.Gaps, maybe(w.PerHead, 2).Text), w.PerHead}, maybe(w.PerHeadLow, 2), maybe(w.PerHeadHigh, 2),
 			maybe(w.LabourPerHead, 2), maybe(w.ReturnPerHour, 2),
 			{list(w.Gaps), w.Gaps},
 		})
 	}
 	return t
+}
+
+func hasOutlay(c timing.Costs) bool {
+	return slices.ContainsFunc(c.Workflows, func(w timing.GrowCost) bool { return w.Outlay > 0 })
+}
+
+// unpriced says which kinds of cost the study gives no price for, "" where it
+// prices all.
+func unpriced(w timing.GrowCost) string {
+	has := func(kind timing.LineKind) bool {
+		return slices.ContainsFunc(w.Lines, func(l timing.CostLine) bool { return l.Kind == kind })
+	}
+	switch {
+	case !has(timing.SupplyLine) && !has(timing.SpaceLine):
+		return "neither supplies nor space are priced in the study, so the cost of a head is that of labour alone"
+	case !has(timing.SupplyLine):
+		return "supplies are not priced in the study"
+	case !has(timing.SpaceLine):
+		return "space is not priced in the study"
+	}
+	return ""
 }
 
 func costLines(c timing.Costs, money string) Table {

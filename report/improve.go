@@ -11,7 +11,7 @@ import (
 // Improve lays out where the hours go and what would change them.
 func Improve(in timing.Improvement) Doc {
 	doc := Doc{
-		Title:  fmt.Sprintf("%s: where the time of %d heads goes", show(in.Workflow), in.Heads),
+		Title:  fmt.Sprintf("%s: where the time of %s goes", show(in.Workflow), many(in.Heads, "head")),
 		Answer: []string{largestSentence(in)},
 		Notes:  in.Notes,
 		Tables: []Table{sharesTable(in)},
@@ -24,6 +24,9 @@ func Improve(in timing.Improvement) Doc {
 	}
 	for _, c := range allSavings(in) {
 		doc.Answer = append(doc.Answer, savingSentence(c, in))
+	}
+	if len(in.Changes) == 0 {
+		doc.Answer = append(doc.Answer, "To see what a tool or a habit would save, write it as a [[change]] into study.toml; headhours help study shows how.")
 	}
 	if tenth := tenthSentence(in); tenth != "" {
 		doc.Answer = append(doc.Answer, tenth)

@@ -92,8 +92,12 @@ func Sensitivity(s timing.Sensitivity) Doc {
 	doc := Doc{Title: fmt.Sprintf("%s: what moves the cost of a head", show(s.Workflow)), Notes: s.Notes}
 	if len(s.Inputs) > 0 {
 		in := s.Inputs[0]
-		doc.Answer = []string{fmt.Sprintf("A head costs %s %s. What moves it most is %s: a fifth less or more makes it %s or %s.",
-			fixed(s.PerHead, 3), money, show(in.Name), fixed(in.Lower, 3), fixed(in.Higher, 3))}
+		costs := "A head costs"
+		if len(s.Gaps) > 0 {
+			costs = fmt.Sprintf("Without %s, which is not counted, a head costs", list(s.Gaps))
+		}
+		doc.Answer = []string{fmt.Sprintf("%s %s %s. What moves it most is %s: a fifth less or more makes it %s or %s.",
+			costs, fixed(s.PerHead, 3), money, show(in.Name), fixed(in.Lower, 3), fixed(in.Higher, 3))}
 	}
 	t := Table{Title: "Cost of a head in " + money + ", with one input a fifth lower or higher", Columns: []Column{
 		{Head: "input", Key: "input"},

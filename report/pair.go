@@ -19,20 +19,20 @@ func pairSentence(p timing.Pair, n int) string {
 	less := duration(d)
 	switch {
 	case p.Difference == 0 && !p.Low.Known:
-		return fmt.Sprintf("%s and %s take the same for %d heads, as far as is known.", quoted(p.A), quoted(p.B), n)
+		return fmt.Sprintf("%s and %s take the same for %s, as far as is known.", quoted(p.A), quoted(p.B), many(n, "head"))
 	case len(p.Gaps) > 0:
 		return fmt.Sprintf("Which of %s and %s is quicker cannot be told: they differ in %s, never timed. In all that is known %s takes %s less.",
 			quoted(p.A), quoted(p.B), list(p.Gaps), quoted(quicker), less)
 	case !p.Low.Known:
-		return fmt.Sprintf("%s takes %s less than %s for %d heads.%s", quoted(quicker), less, quoted(slower), n, tipsSentence(p))
+		return fmt.Sprintf("%s takes %s less than %s for %s.%s", quoted(quicker), less, quoted(slower), many(n, "head"), tipsSentence(p))
 	case p.Clear():
-		return fmt.Sprintf("%s is quicker than %s for %d heads, by %s.", quoted(quicker), quoted(slower), n, durationWithin(d, low, high))
+		return fmt.Sprintf("%s is quicker than %s for %s, by %s.", quoted(quicker), quoted(slower), many(n, "head"), durationWithin(d, low, high))
 	case p.Low.Value == p.High.Value:
-		return fmt.Sprintf("%s and %s take the same for %d heads.", quoted(p.A), quoted(p.B), n)
+		return fmt.Sprintf("%s and %s take the same for %s.", quoted(p.A), quoted(p.B), many(n, "head"))
 	}
 	less, more := alike(-p.Low.Value, p.High.Value)
-	return fmt.Sprintf("No clear difference seen between %s and %s for %d heads: the second may take up to %s less or up to %s more.",
-		quoted(p.A), quoted(p.B), n, less, more)
+	return fmt.Sprintf("No clear difference seen between %s and %s for %s: the second may take up to %s less or up to %s more.",
+		quoted(p.A), quoted(p.B), many(n, "head"), less, more)
 }
 
 func tipsSentence(p timing.Pair) string {
@@ -46,7 +46,7 @@ func tipsSentence(p timing.Pair) string {
 }
 
 // breakEvenSentence says from how many heads on which way is quicker.
-func breakEvenSentence(p timing.Pair) string {
+func breakEvenSentence(p timing.Pair, n int) string {
 	e := p.BreakEven
 	// the one that is quicker where heads are few, and where they are many
 	few, many := quoted(p.B), quoted(p.B)
@@ -61,17 +61,20 @@ func breakEvenSentence(p timing.Pair) string {
 		if !e.Heads.Known {
 			return fmt.Sprintf("From %s on %s is quicker; for fewer no clear difference is seen.", heads(e.High.Value), many)
 		}
-		from := fmt.Sprintf("From about %s on %s is quicker", heads(e.Heads.Value), many)
+		from := fmt.Sprintf("%s is quicker from about %s on", many, heads(e.Heads.Value))
 		switch {
 		case e.Low.Value == e.High.Value:
 			return from + "."
 		case e.Low.Value == 0:
-			return fmt.Sprintf("%s (the turn is somewhere below %s).", from, heads(e.High.Value))
+			return fmt.Sprintf("%s (somewhere below %s).", from, heads(e.High.Value))
 		}
-		return fmt.Sprintf("%s (the turn is somewhere between %s and %s).", from, number(e.Low.Value), heads(e.High.Value))
+		return fmt.Sprintf("%s (somewhere between %s and %s).", from, number(e.Low.Value), number(e.High.Value))
 	case timing.Outside:
 		if e.Low.Known {
 			return fmt.Sprintf("A clear difference is seen only between %s and %s.", number(e.Low.Value), heads(e.High.Value))
+		}
+		if p.Clear() && float64(n) > e.High.Value {
+			return fmt.Sprintf("Over all numbers of heads together it is sure for up to %s only: where the two might meet is left open.", heads(e.High.Value))
 		}
 		return fmt.Sprintf("For up to %s %s is quicker; for more no clear difference is seen.", heads(e.High.Value), few)
 	case timing.Everywhere:

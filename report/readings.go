@@ -11,13 +11,13 @@ import (
 // Readings lays out which further readings would settle an answer.
 func Readings(p timing.Plan) Doc {
 	doc := Doc{
-		Title: fmt.Sprintf("%s: readings that would settle the time of %d heads", show(p.Workflow), p.Heads),
+		Title: fmt.Sprintf("%s: readings that would settle the time of %s", show(p.Workflow), many(p.Heads, "head")),
 		Notes: slices.Clone(p.Notes),
 	}
 	if p.Other != nil {
-		doc.Title = fmt.Sprintf("%s and %s: readings that would settle which is quicker for %d heads", show(p.Workflow), show(*p.Other), p.Heads)
+		doc.Title = fmt.Sprintf("%s and %s: readings that would settle which is quicker for %s", show(p.Workflow), show(*p.Other), many(p.Heads, "head"))
 		if p.Goal == timing.GoalWithin {
-			doc.Title = fmt.Sprintf("%s and %s: readings that would settle their difference for %d heads", show(p.Workflow), show(*p.Other), p.Heads)
+			doc.Title = fmt.Sprintf("%s and %s: readings that would settle their difference for %s", show(p.Workflow), show(*p.Other), many(p.Heads, "head"))
 		}
 	}
 	if gaps := gapReadingsSentence(p); gaps != "" {

@@ -60,7 +60,7 @@ func hourDecimals(hours float64) int {
 // scaleSentence says what the smallest and the largest number of heads take.
 func scaleSentence(line timing.ScaleLine) string {
 	say := func(p timing.ScalePoint) string {
-		return fmt.Sprintf("%d heads take %s", p.Heads, durationWithin(p.Hours, p.Low, p.High))
+		return fmt.Sprintf("%s take %s", many(p.Heads, "head"), durationWithin(p.Hours, p.Low, p.High))
 	}
 	first, last := line.Points[0], line.Points[len(line.Points)-1]
 	text := fmt.Sprintf("%s: %s", quoted(line.Workflow), say(first))

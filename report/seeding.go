@@ -10,7 +10,7 @@ import (
 // Seeding lays out seeds per cell and cells to sow.
 func Seeding(s timing.Seeding) Doc {
 	doc := Doc{
-		Title:  fmt.Sprintf("%s: seeds per cell for %d heads", show(s.Workflow), s.Heads),
+		Title:  fmt.Sprintf("%s: seeds per cell for %s", show(s.Workflow), many(s.Heads, "head")),
 		Answer: []string{bestSeedsSentence(s), cellsSentence(s)},
 		Tables: []Table{seedingTable(s)},
 		Notes:  slices.Clone(s.Notes),
@@ -65,8 +65,8 @@ func cellsSentence(s timing.Seeding) string {
 	if best.CellsAssured == nil {
 		return "No number of cells gives that many heads with such assurance."
 	}
-	return fmt.Sprintf("Sow %d cells of it to harvest at least %d heads %s times in a hundred; on average %s cells would do.",
-		*best.CellsAssured, s.Heads, fixed(100*s.Assurance, plainDecimals(100*s.Assurance)), count(best.CellsExpected))
+	return fmt.Sprintf("Sow %d cells of it to harvest at least %s %s times in a hundred; on average %s cells would do.",
+		*best.CellsAssured, many(s.Heads, "head"), fixed(100*s.Assurance, plainDecimals(100*s.Assurance)), count(best.CellsExpected))
 }
 
 func resownSentence(s timing.Seeding) string {

@@ -99,18 +99,14 @@ func Gather(m *timing.Models, a Asked) (Whole, error) {
 	}
 	w.Measured = m.Measure(w.Compare)
 	w.voided(m)
-	quickest := w.Compare.Workflows[0]
 	for _, h := range w.Compare.Workflows {
-		if h.Hours < quickest.Hours {
-			quickest = h
-		}
 		way, err := gatherWay(m, a, h.Workflow)
 		if err != nil {
 			return Whole{}, err
 		}
 		w.Ways = append(w.Ways, way)
 	}
-	w.Quickest = quickest.Workflow
+	w.Quickest = w.Compare.Quickest().Workflow
 	w.Notes = w.assumptions()
 	return w, nil
 }

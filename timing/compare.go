@@ -16,6 +16,19 @@ type Comparison struct {
 	Notes      []string `json:"notes"`
 }
 
+// Quickest is the workflow that takes the least of what is known: of those with
+// anything timed or judged, the first of equals; the first of all where none has.
+// There must be one.
+func (c Comparison) Quickest() Hours {
+	quickest := c.Workflows[0]
+	for _, h := range c.Workflows[1:] {
+		if h.Rests.Known() && (!quickest.Rests.Known() || h.Hours < quickest.Hours) {
+			quickest = h
+		}
+	}
+	return quickest
+}
+
 // Hours is what one grow of a workflow takes, in person-hours of standard time.
 type Hours struct {
 	Workflow       string      `json:"workflow"`
@@ -52,6 +65,9 @@ type Basis struct {
 	Bracketed []string // at alike counts
 	Beyond    []string // asked for more than a quarter outside the counts timed
 }
+
+// Known says that anything was timed or judged.
+func (b Basis) Known() bool { return len(b.Timed)+len(b.Judged) > 0 }
 
 // Pair is the difference of two workflows, B's hours less A's.
 type Pair struct {
@@ -128,7 +144,7 @@ func (m *Models) Compare(names []string, heads int) (Comparison, error) {
 		}
 	}
 	sortPairs(c.Pairs, workflows)
-	c.Notes = append(c.Notes, m.practiceNotes(workflows)...)
+	c.Notes = append(c.Notes, m.practiceNotes(workflows, c.Workflows)...)
 	return c, nil
 }
 

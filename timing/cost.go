@@ -13,6 +13,20 @@ type Costs struct {
 	Currency  *string    `json:"currency"` // nil where the study names none
 	Workflows []GrowCost `json:"workflows"`
 	Notes     []string   `json:"notes"`
+	// Cheapest is the workflow whose heads cost least of what is known, "" where
+	// no cost is, and Dearer how much more each other's cost.
+	Cheapest string     `json:"-"`
+	Dearer   []CostMore `json:"-"`
+}
+
+// CostMore is how much more a head of a workflow costs than one of the cheapest,
+// with the interval of the labour in which they differ. Gaps are steps never timed
+// that do not cancel.
+type CostMore struct {
+	Workflow  string
+	PerHead   float64
+	Low, High Maybe
+	Gaps      []string
 }
 
 // GrowCost is what one grow of a workflow costs, in the study's currency. Labour
@@ -96,7 +110,41 @@ func (m *Models) Cost(names []string, heads int, what WhatIf) (Costs, error) {
 	for _, w := range workflows {
 		costs.Workflows = append(costs.Workflows, m.cost(w, heads, tool))
 	}
+	m.rankCosts(&costs, workflows, tool)
 	return costs, nil
+}
+
+// rankCosts finds the cheapest workflow, and how much more the others cost: what is
+// bought is taken as exact, and labour that both have cancels.
+func (m *Models) rankCosts(c *Costs, workflows []Workflow, tool tools) {
+	if m.Study.Labour == nil {
+		return
+	}
+	best := 0
+	for i, w := range c.Workflows {
+		if w.PerHead.Value < c.Workflows[best].PerHead.Value {
+			best = i
+		}
+	}
+	c.Cheapest = c.Workflows[best].Workflow
+	heads, perHour := float64(c.Heads), m.Study.Labour.PerHour()
+	bought := func(w GrowCost) float64 { return w.Supplies + w.Space }
+	cheapest := m.visits(workflows[best], heads)
+	for i, w := range workflows {
+		if i == best {
+			continue
+		}
+		visits := m.visits(w, heads)
+		d := m.loads(visits).times(tool.factors).minus(m.loads(cheapest).times(tool.factors))
+		more := m.span(work{loads: d}).times(m.perHour())
+		supplies := bought(c.Workflows[i]) - bought(c.Workflows[best])
+		c.Dearer = append(c.Dearer, CostMore{
+			Workflow: w.Name, PerHead: (more.Value*perHour + supplies) / heads,
+			Low:  more.Low.Times(perHour).Plus(supplies).Times(1 / heads),
+			High: more.High.Times(perHour).Plus(supplies).Times(1 / heads),
+			Gaps: m.gaps(append(visits, cheapest...), func(i int) bool { return d[i] != Load{} }),
+		})
+	}
 }
 
 // tools are changes as a cost sees them: what they make of each step's times,

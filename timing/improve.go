@@ -201,6 +201,8 @@ func (m *Models) howToTime(s StepModel) string {
 		return "time it once, whatever the count"
 	case s.Judged():
 		return "it was only judged: time it once, whatever the count"
+	case s.alwaysOne():
+		return `it is always one a visit: if that is all it can be, say form = "setup" in study.toml`
 	case model.Bracket != nil:
 		least, most, _ := s.sums.CountPerSetup()
 		return "time it at an unlike count (" + countText(least/2) + " or fewer, or " + countText(2*most) + " or more), its setup alone, or in laps"
@@ -209,6 +211,12 @@ func (m *Models) howToTime(s StepModel) string {
 	default:
 		return "time it again"
 	}
+}
+
+// alwaysOne says that alike counts leave a step in doubt and that all were 1, as
+// of work that is counted by the visit.
+func (s StepModel) alwaysOne() bool {
+	return s.Model.Bracket != nil && s.sums.CountMin == 1 && s.sums.CountMax == 1
 }
 
 func countText(x float64) string { return trimmed(math.Max(1, math.Round(x))) }

@@ -1,6 +1,7 @@
 package timing
 
 import (
+	"cmp"
 	"math"
 	"time"
 
@@ -74,6 +75,7 @@ type Models struct {
 	PooledCV, PooledDF float64
 
 	index   map[string]int // of a step by its name
+	remarks []string       // said with every answer
 	options Options
 }
 
@@ -94,10 +96,7 @@ func StudyOf(readings []Reading) Study {
 // Fit fits every step of a study to its readings. Readings of a step that the
 // study does not name are passed over: the readers refuse them beforehand.
 func Fit(study Study, readings []Reading, o Options) *Models {
-	m := &Models{Study: study, Confidence: o.Confidence, index: map[string]int{}, options: o}
-	if m.Confidence == 0 {
-		m.Confidence = study.Confidence
-	}
+	m := &Models{Study: study, Confidence: cmp.Or(o.Confidence, study.Confidence, DefaultConfidence), index: map[string]int{}, options: o}
 	for i, step := range study.Steps {
 		m.index[step.Name] = i
 		m.Steps = append(m.Steps, StepModel{Step: step, logged: map[string]*tally{}})

@@ -8,9 +8,15 @@ import (
 	"headhours/timing/stepfit"
 )
 
+// Remark adds a note to every answer that is worked out from now on.
+func (m *Models) Remark(note string) { m.remarks = append(m.remarks, note) }
+
 // notes are what every answer in hours or money says of its basis.
 func (m *Models) notes() []string {
-	notes := []string{}
+	notes := slices.Clone(m.remarks)
+	if notes == nil {
+		notes = []string{}
+	}
 	if a := m.Study.Allowance; a > 0 {
 		notes = append(notes, fmt.Sprintf("hours are standard time: basic time and %s for rest and personal needs", percent(a)))
 	}
@@ -75,7 +81,8 @@ func (m *Models) stepNotes(s StepModel) []string {
 	say(f.LeftUnit, "setup and unit time together gave a unit time below zero: taken as all setup time")
 	say(f.SetupSec < 0 || f.UnitSec < 0, "a time below zero: the form was asked for and is kept")
 	least, most, _ := s.sums.CountPerSetup()
-	say(f.Bracket != nil, "timed at alike counts only (%s): setup and unit time cannot be told apart, so totals reach from all unit to all setup; "+
+	say(f.Bracket != nil && s.alwaysOne(), "always one a visit, so setup and unit time cannot be told apart: if one is all it can be, say form = \"setup\"")
+	say(f.Bracket != nil && !s.alwaysOne(), "timed at alike counts only (%s): setup and unit time cannot be told apart, so totals reach from all unit to all setup; "+
 		"time it at an unlike count, or its setup alone", countRange(least, most))
 	say(f.Basis == stepfit.Pooled && s.borrows(), "too few readings to show how much it varies: a spread of %s is borrowed from the other steps", percent(m.PooledCV))
 	say(f.Basis == stepfit.Guess, "too few readings to show how much it varies: the spread is the grower's own guess")

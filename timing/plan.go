@@ -67,8 +67,8 @@ type StepNeed struct {
 // MostPlanned is the most readings that a plan goes up to.
 const MostPlanned = 200
 
-// usualWithin is the share by which steps are judged one by one where the goal is a
-// clear difference.
+// usualWithin is how well hours are to be known where nobody says otherwise, and
+// each step by itself where the goal is a clear difference.
 const usualWithin = 0.10
 
 // ErrTwoWays says that a plan was asked for more than two workflows.
@@ -94,6 +94,10 @@ func (m *Models) Plan(names []string, heads int, within float64) (Plan, error) {
 	plan := Plan{
 		Workflow: workflows[0].Name, Heads: heads, Goal: GoalWithin, Within: Known(within),
 		Readings: []PlannedReadings{}, Notes: m.notes(),
+	}
+	if len(workflows) == 1 && within == 0 {
+		within = usualWithin
+		plan.Within = Known(within)
 	}
 	if len(workflows) == 2 {
 		other := m.visits(workflows[1], float64(heads))

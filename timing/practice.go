@@ -9,17 +9,17 @@ import (
 
 // practiceNotes warn where one of two workflows was timed only after the other and
 // times were falling meanwhile: what it saves may be practice.
-func (m *Models) practiceNotes(workflows []Workflow) []string {
+func (m *Models) practiceNotes(workflows []Workflow, hours []Hours) []string {
 	var notes []string
 	for i, b := range workflows {
-		for _, a := range workflows[:i] {
-			earlier, later := a, b
+		for j, a := range workflows[:i] {
+			earlier, later, saved := a, b, hours[j].Hours-hours[i].Hours
 			since, after := m.timedAfter(later.Name, earlier.Name)
 			if !after {
-				earlier, later = b, a
+				earlier, later, saved = b, a, -saved
 				since, after = m.timedAfter(later.Name, earlier.Name)
 			}
-			if !after {
+			if !after || saved < 0 {
 				continue
 			}
 			if falling := m.falling(earlier, later); len(falling) > 0 {

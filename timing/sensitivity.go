@@ -15,6 +15,7 @@ type Sensitivity struct {
 	Currency *string  `json:"currency"`
 	PerHead  float64  `json:"per_head"`
 	Inputs   []Input  `json:"inputs"`
+	Gaps     []string `json:"gaps"`
 	Notes    []string `json:"notes"`
 }
 
@@ -47,6 +48,8 @@ func (m *Models) Sensitivity(name string, heads int) (s Sensitivity, ok bool, er
 		return moved.cost(way, heads, tools{factors: steps}).PerHead.Value
 	}
 	s = Sensitivity{Workflow: w.Name, Heads: heads, PerHead: at(m.Study, m.factors(nil), heads), Inputs: []Input{}, Notes: m.notes()}
+	visits := m.visits(w, float64(heads))
+	s.Gaps = m.costGaps(visits)
 	if m.Study.Currency != "" {
 		s.Currency = &m.Study.Currency
 	}
@@ -67,7 +70,13 @@ func (m *Models) Sensitivity(name string, heads int) (s Sensitivity, ok bool, er
 	for i, supply := range m.Study.Supplies {
 		try("price of "+supply.Name, func(study *Study, f float64) { study.Supplies[i].Price *= f })
 	}
-	for _, i := range inOrder(m.visits(w, float64(heads))) {
+	steps := inOrder(visits)
+	for _, chore := range m.Study.Chores {
+		if i := m.index[chore.Step]; !slices.Contains(steps, i) {
+			steps = append(steps, i)
+		}
+	}
+	for _, i := range steps {
 		input := Input{Name: "time of " + m.Study.Steps[i].Name}
 		for j, end := range []*float64{&input.Lower, &input.Higher} {
 			factors := m.factors(nil)

@@ -98,6 +98,9 @@ func runCost(c *call) error {
 	if err != nil {
 		return err
 	}
+	if c.sensitivity && (len(c.changes) > 0 || c.headsPerYear > 0) {
+		return usagef("--sensitivity goes without --change and --heads-per-year")
+	}
 	if c.sensitivity {
 		return c.runSensitivity(models, heads)
 	}

@@ -36,6 +36,7 @@ func runCheck(c *call) error {
 	}
 	if err == nil {
 		models := timing.Fit(opened.Study, opened.Readings, c.options)
+		check.Warnings = append(check.Warnings, models.Doubtful()...)
 		check.Grows = models.CheckGrows()
 		check.Clock = timing.Reconcile(opened.Named())
 	}

@@ -39,19 +39,12 @@ var readingsCommand = command{
 	},
 }
 
-// usualWithin is how well the hours of one way of working are to be known.
-const usualWithin = 0.10
-
 func runReadings(c *call) error {
 	models, heads, err := c.modelsForHeads()
 	if err != nil {
 		return err
 	}
-	within := c.within
-	if within == 0 && len(c.workflows) < 2 {
-		within = usualWithin
-	}
-	plan, err := models.Plan(c.workflows, heads, within)
+	plan, err := models.Plan(c.workflows, heads, c.within)
 	if errors.Is(err, timing.ErrTwoWays) {
 		return usagef("%v: one or two --workflow", err)
 	}

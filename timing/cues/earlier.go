@@ -10,6 +10,8 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+
+	"headhours/timing/tasklog/sheets"
 )
 
 // ErrImported says that a study has a film's readings already.
@@ -59,7 +61,7 @@ func (f Film) find(logs fs.FS) (log string, alone bool, err error) {
 		if err != nil {
 			return "", false, err
 		}
-		films, err := filmsIn(data)
+		films, err := filmsIn(e.Name(), data)
 		if err != nil {
 			return "", false, fmt.Errorf("%s: %w", e.Name(), err)
 		}
@@ -83,13 +85,41 @@ func (f Film) find(logs fs.FS) (log string, alone bool, err error) {
 func isLog(logs fs.FS, name string) bool {
 	ext := strings.ToLower(filepath.Ext(name))
 	info, err := fs.Stat(logs, name)
-	return err == nil && info.Mode().IsRegular() && !strings.HasPrefix(name, ".") && (ext == ".csv" || ext == ".tsv")
+	return err == nil && info.Mode().IsRegular() && !strings.HasPrefix(name, ".") && slices.Contains([]string{".csv", ".tsv", ".xlsx", ".ods"}, ext)
+}
+
+// filmsInSheets is the film of every row below a heading of it in a workbook,
+// zero where a row has none.
+func filmsInSheets(data []byte) ([]Film, error) {
+	var films []Film
+	column, sheet := 0, ""
+	for row, err := range sheets.Rows(data) {
+		if err != nil {
+			return nil, err
+		}
+		if row.Sheet != sheet {
+			column, sheet = 0, row.Sheet
+		}
+		if column > 0 {
+			films = append(films, film(strings.TrimSpace(row.At(column).Text)))
+			continue
+		}
+		for _, cell := range row.Cells {
+			if strings.EqualFold(strings.TrimSpace(cell.Text), filmColumn) {
+				column = cell.Column
+			}
+		}
+	}
+	return films, nil
 }
 
 // filmsIn is the film of every row of a log, zero where a row has none; nil
 // where the log has no column for it. A spreadsheet may have saved it with other
 // separators.
-func filmsIn(data []byte) ([]Film, error) {
+func filmsIn(name string, data []byte) ([]Film, error) {
+	if sheets.Is(name, data) {
+		return filmsInSheets(data)
+	}
 	data = bytes.TrimPrefix(data, []byte("\ufeff"))
 	for _, separator := range "\t;," {
 		rows := csv.NewReader(bytes.NewReader(data))

@@ -32,7 +32,7 @@ func TestWriteLog(t *testing.T) {
 	assert.Equal(t, "step,time,count,source,film\r\n\"sow, pelleted\",4,2,film,monday.vtt sha256:9008220f01435c4d\r\n", logOf(t, monday))
 	strange := NewFilm("a\n\"b\", \xff.vtt", nil)
 	assert.Contains(t, logOf(t, strange), ",\"a \"\"b\"\", \ufffd.vtt sha256:e3b0c44298fc1c14\"\r\n")
-	films, err := filmsIn([]byte(logOf(t, strange)))
+	films, err := filmsIn("log.csv", []byte(logOf(t, strange)))
 	require.NoError(t, err)
 	assert.Equal(t, []Film{strange}, films)
 }

@@ -17,7 +17,7 @@ func (d *decoder) head(f field) {
 		{"name", optional, line(&s.Name)},
 		{"currency", optional, isoCurrency(&s.Currency)},
 		{"heads", optional, whole(&s.Heads, above(0))},
-		{"allowance", optional, number(&s.Allowance, atLeast(0), below(10))},
+		{"allowance", optional, number(&s.Allowance, atLeast(0), atMost(1))},
 		{"confidence", optional, number(&s.Confidence, above(0), below(1))},
 		{"sow_every_days", optional, whole(&s.SowEveryDays, above(0))},
 	})

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"regexp"
 	"sort"
 	"strings"
 	"unicode/utf8"
@@ -66,10 +67,30 @@ func (s source) fault() *fault {
 	// A key that stands twice within an inline table is given the place of the
 	// whole expression, which may be lines away.
 	start := s.lineStart(f.at)
+	f.text += slipHint(s.text[start:])
 	if at, found := firstRepeated(s.text[start:]); found {
 		f.at = start + at
 	}
 	return f
+}
+
+// decimalComma is a number written with a comma, as many sheets write it.
+var decimalComma = regexp.MustCompile(`=\s*\d+,\d+\s*(#|$)`)
+
+// slipHint names a usual slip in the first line of a text that is not TOML, ""
+// where it sees none.
+func slipHint(text []byte) string {
+	line, _, _ := strings.Cut(string(text), "\n")
+	line = strings.TrimRight(line, "\r")
+	switch {
+	case decimalComma.MatchString(line):
+		return ": decimals take a point, 0.85"
+	case strings.ContainsAny(line, "“”„‘’"):
+		return `: text stands in straight quotes, "like this"`
+	case strings.Contains(line, "%"):
+		return ": a share is written 0.85, without a percent sign"
+	}
+	return ""
 }
 
 // invalidUTF8 is the offset of the first byte that is not UTF-8, -1 without any.

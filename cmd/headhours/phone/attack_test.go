@@ -45,3 +45,33 @@ func attackersPage(t *testing.T, browser context.Context) {
 	assert.Contains(t, p.text("body"), "does not go by that name")
 	assert.Equal(t, before, tree(t, s.dir))
 }
+
+func newKeyShutsOut(t *testing.T, browser context.Context) {
+	s := newStation(t)
+	p := newPhone(t, browser, tall, "")
+	p.open(s, "w1")
+	p.task("sow")
+	p.saved()
+	s.down()
+	fresh := strings.Repeat("N", 26)
+	s.upWith(fresh)
+	p.pass(minute)
+	p.tap("#stop")
+	p.until(`document.getElementById('trouble').textContent.includes('The key has changed')`)
+	assert.Equal(t, []string{"sow 0s"}, s.readings())
+	p.run(`location.hash = '` + aKey + `'`)
+	p.until(`document.getElementById('trouble').textContent.includes('that is not the key')`)
+	p.run(`location.hash = '` + fresh + `'`)
+	p.saved()
+	assert.Equal(t, []string{"sow 60s"}, s.readings())
+}
+
+func noKey(t *testing.T, browser context.Context) {
+	s := newStation(t)
+	p := newPhone(t, browser, tall, "")
+	p.do(chromedp.Navigate(s.url()))
+	p.until(`document.getElementById('trouble').textContent.includes('Open the address')`)
+	assert.NotContains(t, p.text("body"), "sow")
+	assert.NotContains(t, p.text("body"), "kale")
+	p.picture("no-key")
+}

@@ -264,8 +264,6 @@ async function load() {
   study = memory.study || study;
 }
 
-const remember = (id, value) => disk.change(async (get, put) => put('memory', {id, value}));
-
 async function change(work) {
   try {
     return await disk.change(work);
@@ -275,6 +273,8 @@ async function change(work) {
     return disk.change(work);
   }
 }
+
+const remember = (id, value) => change(async (get, put) => put('memory', {id, value}));
 
 const eventsOf = session => events.filter(r => r.session === session && !r.why);
 const folded = new Map();
@@ -421,8 +421,13 @@ async function learn() {
   if (answer.status === 409) return trouble('study', answer.text);
   trouble('study', '');
   study = await expect(answer);
-  if (!settings) settings = {workflow: study.workflows[0]?.name || '', grow: study.grows.at(-1) || '', worker: '', told: false};
   await remember('study', study);
+}
+
+// settle leaves no setting open, and none that the study does not know any more.
+function settle() {
+  settings ??= {workflow: study.workflows[0]?.name || '', grow: study.grows.at(-1) || '', worker: '', told: false};
+  if (!study.workflows.some(w => w.name === settings.workflow)) settings.workflow = '';
 }
 
 async function expect(answering) {
@@ -481,8 +486,9 @@ function on(el, act, bounce = 350) {
 const button = (text, act, props = {}) => on(make('button', {type: 'button', textContent: text, ...props}), act);
 
 const say = text => { at('say').textContent = text; };
-const perOf = step => study?.steps.find(s => s.name === step)?.per || '';
-const counted = r => (r.count === 0 && r.setups > 0 ? 'getting ready' : `${r.count} × ${perOf(r.step) || 'unit'}`);
+const dots = (...parts) => parts.filter(Boolean).join(' · ');
+const unitOf = step => study?.steps.find(s => s.name === step)?.per || 'unit';
+const counted = r => (r.count === 0 && r.setups > 0 ? 'getting ready' : `${r.count} × ${unitOf(r.step)}`);
 const running = () => state.readings[state.running];
 const ended = () => state.readings.filter(r => r.ended);
 // target is the reading that the count is of: the one that runs, or else the last.
@@ -499,6 +505,7 @@ function refresh() {
   state = stateOf(current);
   showSaved();
   if (!study) return;
+  settle();
   if (at('bench').hidden) at('today').before(at('trouble')); // below what is pressed, which must not move under the finger
   at('bench').hidden = false;
   showHand();
@@ -506,19 +513,22 @@ function refresh() {
   showLast();
   showToday();
   tick();
-  if (settings && !settings.told && !at('sheet').open) askWho();
+  if (!settings.told && !at('sheet').open) askWho();
 }
 
 let savedKind = '';
 function showSaved() {
   const n = waiting().length;
   const kind = n ? (link === 'here' ? 'sending' : 'waiting') : link === 'here' ? 'saved' : 'away';
-  const presses = n === 1 ? '1 press waits' : n + ' presses wait';
   at('saved').textContent = {
-    saved: 'All saved', sending: 'Saving ' + n, waiting: (troubles.link ? 'See below: ' : 'Waiting: ') + n, away: link === 'new' ? 'Opening …' : troubles.link ? 'See below' : 'All saved, computer away',
+    saved: 'All saved',
+    sending: 'Saving ' + n,
+    waiting: (troubles.link ? 'See below: ' : 'Waiting: ') + n,
+    away: link === 'new' ? 'Opening …' : troubles.link ? 'See below' : 'All saved, computer away',
   }[kind];
   at('saved').dataset.kind = kind;
-  trouble('waiting', kind === 'waiting' && link !== 'new' ? `${presses} on this phone until the computer can be reached. Go on timing; keep this page open.` : '');
+  trouble('waiting', kind === 'waiting' && link !== 'new'
+    ? 'Presses wait on this phone until the computer can be reached. Go on timing; keep this page open.' : '');
   if (kind !== savedKind && kind !== 'sending') say(at('saved').textContent);
   if (kind !== 'sending') savedKind = kind;
   trouble('lasting', disk.lasts ? '' : 'This phone keeps nothing for this page: presses that wait are lost if it is closed.');
@@ -546,9 +556,10 @@ function showHand() {
   const r = running(), t = target(), live = Boolean(r);
   at('step').textContent = r ? r.step : 'Nothing runs';
   at('now').dataset.kind = !r ? 'idle' : state.paused ? 'paused' : 'runs';
-  at('about').textContent = r ? [state.paused ? 'paused' : 'since ' + timeOf(r.began), r.setups === 0 ? 'next lot' : null, r.people !== 1 ? r.people + ' people' : null].filter(Boolean).join(' · ')
-    : 'Tap a task to start it.';
-  at('count').replaceChildren(make('b', {textContent: t?.count ?? '–'}), ' ', make('small', {textContent: t ? '× ' + (perOf(t.step) || 'unit') + (live ? '' : ', ' + t.step) : 'count'}));
+  const about = () => dots(state.paused ? 'paused' : 'since ' + timeOf(r.began), r.setups === 0 && 'next lot', r.people !== 1 && r.people + ' people');
+  at('about').textContent = r ? about() : 'Tap a task to start it.';
+  const unit = t ? '× ' + unitOf(t.step) + (live ? '' : ', ' + t.step) : 'count';
+  at('count').replaceChildren(make('b', {textContent: t?.count ?? '–'}), ' ', make('small', {textContent: unit}));
   at('count').setAttribute('aria-label', at('count').textContent + (t ? `: count of ${t.step}, type another` : ''));
   at('less').disabled = !(t?.count > 1);
   at('more').disabled = at('count').disabled = !t;
@@ -556,7 +567,7 @@ function showHand() {
   at('pause').textContent = state.paused ? 'Go on' : 'Pause';
   at('undo').disabled = !state.undoable;
   at('undo').setAttribute('aria-label', state.undoable ? 'Undo ' + told(state.undoable) : 'Undo');
-  at('who').textContent = [settings.workflow, settings.grow, settings.worker].filter(Boolean).join(' · ') || 'Who and what';
+  at('who').textContent = dots(settings.workflow, settings.grow, settings.worker) || 'Who and what';
   at('who').hidden = false;
   at('end').disabled = !state.begun || state.ended;
   at('report').hidden = !study.report;
@@ -615,11 +626,13 @@ function showLast() {
   if (r && overdue(r, elapsed(state, instant()))) {
     of = 'overdue';
     text = `Still at “${r.step}”? When did you stop?`;
-    ask = [button('Stopped at …', () => askWhen(r)), button('Still at it', () => { snoozed[r.id] = 2 * elapsed(state, instant()); showLast(); })];
+    const goOn = () => { snoozed[r.id] = 2 * elapsed(state, instant()); showLast(); };
+    ask = [button('Stopped at …', () => askWhen(r)), button('Still at it', goOn)];
   } else if (lacking && lacking !== target()) {
     of = 'count ' + lacking.id;
-    text = `${lacking.step}, ${spell(lacking.net)}: how many? (× ${perOf(lacking.step) || 'unit'})`;
-    ask = [...guesses(lacking).slice(0, 1).map(([text, n]) => button(text, () => setCount(lacking, n))), button('Count …', () => askCount(lacking))];
+    text = `${lacking.step}, ${spell(lacking.net)}: how many? (× ${unitOf(lacking.step)})`;
+    const first = guesses(lacking).slice(0, 1).map(([guess, n]) => button(guess, () => setCount(lacking, n)));
+    ask = [...first, button('Count …', () => askCount(lacking))];
   } else if (last) {
     of = 'last ' + last.id;
     text = `Last: ${last.step}, ${spell(last.net)}, ${last.void ? 'void' : lacksCount(last) ? 'needs a count' : counted(last)}`;
@@ -636,7 +649,8 @@ function showLast() {
 // guesses are counts that a reading may well have: that of the step's reading
 // before it, and the one that the plan foresees.
 function guesses(r) {
-  const all = stateOf(r.session).readings, before = all.slice(0, all.findIndex(o => o.id === r.id)).filter(o => o.step === r.step && o.count > 0);
+  const all = stateOf(r.session).readings;
+  const before = all.slice(0, all.findIndex(o => o.id === r.id)).filter(o => o.step === r.step && o.count > 0);
   const due = study.workflows.find(w => w.name === r.workflow)?.tasks.find(t => t.step === r.step)?.due || 0;
   const planned = due < 10 ? Math.round(10 * due) / 10 : Math.round(due);
   return [[before.at(-1)?.count, ' again'], [planned, ' as planned']].filter(([n]) => n > 0).map(([n, why]) => [n + why, n]);
@@ -649,14 +663,16 @@ function showToday() {
   const theirs = dayOfOthers.map(o => ({...o, began: Date.parse(o.began), ended: o.running ? null : 1, net: 1000 * o.seconds, foreign: true}));
   const all = [...own, ...theirs].sort((a, b) => b.began - a.began);
   const done = all.filter(r => r.ended && !r.void);
-  at('sum').textContent = all.length ? `${done.length} ${done.length === 1 ? 'reading' : 'readings'}, ${spell(done.reduce((t, r) => t + r.net, 0))} of work` : 'Nothing timed yet.';
+  const work = spell(done.reduce((sum, r) => sum + r.net, 0));
+  at('sum').textContent = all.length ? `${done.length} ${done.length === 1 ? 'reading' : 'readings'}, ${work} of work` : 'Nothing timed yet.';
   const list = all.map(r => {
     const key = r.session + r.id;
     if (!rows.has(key)) rows.set(key, row(r));
     fillRow(rows.get(key), r);
     return rows.get(key);
   });
-  if (list.length !== at('readings').children.length || list.some((li, i) => at('readings').children[i] !== li)) at('readings').replaceChildren(...list);
+  const there = at('readings').children;
+  if (list.length !== there.length || list.some((li, i) => there[i] !== li)) at('readings').replaceChildren(...list);
   at('odd').replaceChildren(...heard.map(w => make('li', {textContent: w})));
 }
 
@@ -668,7 +684,7 @@ function row(r) {
 
 function fillRow(li, r) {
   const count = !r.ended ? 'running' : lacksCount(r) ? 'needs a count' : r.count == null ? '' : counted(r);
-  const facts = [count, r.foreign ? [r.worker, 'another recorder'].filter(Boolean).join(', ') : r.worker, r.note, r.void && 'void: ' + r.void].filter(Boolean).join(' · ');
+  const facts = dots(count, r.worker, r.foreign && 'another recorder', r.note, r.void && 'void: ' + r.void);
   const signature = [r.began, r.step, r.net, facts, r.void].join();
   if (li.dataset.shown === signature) return;
   li.dataset.shown = signature;
@@ -689,9 +705,10 @@ function sheet(title, ...inside) {
   (at('sheet-body').querySelector('[autofocus]') || at('sheet-title')).focus();
 }
 const close = () => at('sheet').close();
-const back = () => button('Back', close, {className: 'quiet'});
+const back = () => button('Back', close);
 const closing = (text, act, props) => button(text, () => { close(); act(); }, props);
 const rowOf = (...inside) => make('div', {className: 'row'}, ...inside);
+const done = (act, text = 'Done') => button(text, act, {className: 'main'});
 const alertLine = () => make('p', {className: 'wrong', role: 'alert'});
 
 let fields = 0;
@@ -705,23 +722,25 @@ function field(text, input, hint) {
 // clean keeps of a text what a journal takes.
 const clean = (text, blanks = '') => text.replace(/\p{Cc}/gu, c => (blanks.includes(c) ? c : ' ')).trim();
 
-// askNumber shows a keypad. use takes the number, or says what is wrong with it.
-function askNumber(title, hint, suggestions, use) {
+// askNumber shows a keypad. take takes the number, or says what is wrong with it.
+function askNumber(title, hint, suggestions, take) {
   const input = make('input', {type: 'text', inputMode: 'none', autocomplete: 'off', className: 'number', autofocus: true});
   const wrongLine = alertLine();
-  const done = text => {
+  const use = text => {
     const typed = text.trim().replace(',', '.');
     const n = Number(typed), good = /^(\d+\.?\d*|\.\d+)$/.test(typed) && n <= 1e9 && (n === 0 || n >= 1e-6);
-    const problem = good ? use(n) : 'Type a number, such as 24 or 7.5.';
+    const problem = good ? take(n) : 'Type a number, such as 24 or 7.5.';
     wrongLine.textContent = problem || '';
     if (!problem) close();
   };
-  const key = k => on(make('button', {type: 'button', textContent: k}), () => { input.value = k === '⌫' ? input.value.slice(0, -1) : input.value + k; }, 0);
+  const type = k => { input.value = k === '⌫' ? input.value.slice(0, -1) : input.value + k; };
+  const key = k => on(make('button', {type: 'button', textContent: k}), () => type(k), 0);
   const keys = ['1', '2', '3', '⌫', '4', '5', '6', '.', '7', '8', '9', '0'].map(key);
   keys[3].setAttribute('aria-label', 'Delete');
   keys[7].setAttribute('aria-label', 'Decimal point');
-  sheet(title, field(hint, input), suggestions.length ? rowOf(...suggestions.map(([text, n]) => button(text, () => done(String(n))))) : null,
-    make('div', {className: 'keys'}, ...keys), wrongLine, rowOf(back(), button('Done', () => done(input.value), {className: 'main'})));
+  const suggested = suggestions.map(([text, n]) => button(text, () => use(String(n))));
+  sheet(title, field(hint, input), suggested.length ? rowOf(...suggested) : null,
+    make('div', {className: 'keys'}, ...keys), wrongLine, rowOf(back(), done(() => use(input.value))));
 }
 
 function setCount(r, n) {
@@ -730,7 +749,7 @@ function setCount(r, n) {
 }
 
 function askCount(r) {
-  askNumber(`${r.step}: how many?`, `Counted per ${perOf(r.step) || 'unit'}. 0 means getting ready alone.`, guesses(r), n => { setCount(r, n); });
+  askNumber(`${r.step}: how many?`, `Counted per ${unitOf(r.step)}. 0 means getting ready alone.`, guesses(r), n => { setCount(r, n); });
 }
 
 const askPeople = () => askNumber('How many people are at work?', 'From this moment on.', [], n => {
@@ -742,29 +761,31 @@ const askPeople = () => askNumber('How many people are at work?', 'From this mom
 function askText(title, label, choices, use) {
   const input = make('textarea', {rows: 3, maxLength: 1000});
   const wrongLine = alertLine();
-  const done = () => {
+  const take = () => {
     const text = clean(input.value, '\n\t');
     wrongLine.textContent = text ? '' : 'Say it in a word or two.';
     if (text) { close(); use(text); }
   };
   sheet(title, choices.length ? make('div', {className: 'tasks'}, ...choices.map(c => closing(c, () => use(c)))) : null,
-    field(label, input), wrongLine, rowOf(back(), button('Done', done, {className: 'main'})));
+    field(label, input), wrongLine, rowOf(back(), done(take)));
 }
 
-const askNote = r => askText('Note', r ? 'On ' + r.step : 'On this session', [], text => press([{kind: 'note', text, ...r ? {of: r.id} : {}}], r?.session));
-const askVoid = r => askText(`Void: why does ${r.step} not count?`, 'Another reason', ['interrupted', 'miscounted', 'wrong step', 'tried out', 'something dropped'],
+const askNote = r => askText('Note', r ? 'On ' + r.step : 'On this session', [],
+  text => press([{kind: 'note', text, ...r ? {of: r.id} : {}}], r?.session));
+const reasons = ['interrupted', 'miscounted', 'wrong step', 'tried out', 'something dropped'];
+const askVoid = r => askText(`Void: why does ${r.step} not count?`, 'Another reason', reasons,
   text => press([{kind: 'void', of: r.id, text}], r.session));
 
 // askWhen asks for the time of day at which a reading ended.
 function askWhen(r) {
   const input = make('input', {type: 'time', step: 1, value: timeOf(r.ended || Date.now())});
   const wrongLine = alertLine();
-  const move = min => button((min < 0 ? '−' : '+') + Math.abs(min) + ' min', () => { input.value = timeOf(chosen() + 60000 * min); }, {className: 'quiet'});
+  const move = min => button((min < 0 ? '−' : '+') + Math.abs(min) + ' min', () => { input.value = timeOf(chosen() + 60000 * min); });
   const chosen = () => { // the first moment of that time of day from the beginning on
     const day = Date.parse(dateOf(r.began) + 'T' + (input.value.length === 5 ? input.value + ':00' : input.value));
     return day > r.began - 1000 ? day : day + 864e5;
   };
-  const done = () => {
+  const take = () => {
     const end = chosen();
     const part = {kind: 'amend', of: r.id, end: Number.isNaN(end) ? '' : local(end)};
     const why = Number.isNaN(end) ? 'Give a time of day.' : misfit([[r.session, part]], instant());
@@ -772,46 +793,57 @@ function askWhen(r) {
     if (!why) { close(); press([part], r.session); }
   };
   sheet(`When did you stop ${r.step}?`, make('p', {textContent: `It began at ${timeOf(r.began)}. An end put right is marked as from memory.`}),
-    field('Time of day', input), make('div', {className: 'row three'}, move(-5), move(-1), move(1)), wrongLine, rowOf(back(), button('Done', done, {className: 'main'})));
+    field('Time of day', input), make('div', {className: 'row three'}, move(-5), move(-1), move(1)), wrongLine, rowOf(back(), done(take)));
 }
 
 function askStep(r) {
-  const choose = name => closing(name, () => press([{kind: 'amend', of: r.id, step: name}], r.session));
-  sheet(`Not ${r.step} but …`, make('div', {className: 'tasks'}, ...study.steps.filter(s => s.name !== r.step).map(s => choose(s.name))), rowOf(back()));
+  const choices = study.steps.filter(s => s.name !== r.step)
+    .map(s => closing(s.name, () => press([{kind: 'amend', of: r.id, step: s.name}], r.session)));
+  sheet(`Not ${r.step} but …`, make('div', {className: 'tasks'}, ...choices), rowOf(back()));
 }
 
 function askReading(r) {
-  const choices = [button('Count', () => askCount(r)), button('When it ended', () => askWhen(r)), button('Another step', () => askStep(r)), button('Note', () => askNote(r)),
-    r.void ? closing('Count it again', () => press([{kind: 'undo', of: r.voidedBy}], r.session)) : button('Void', () => askVoid(r))];
-  sheet(r.step, make('p', {textContent: [`${timeOf(r.began)}${r.ended ? ' to ' + timeOf(r.ended) : ', running'}`, spell(r.ended ? r.net : elapsed(state, instant())), r.count == null ? 'no count' : counted(r),
-    r.note, r.void && 'void: ' + r.void].filter(Boolean).join(' · ')}), make('div', {className: 'tasks'}, ...choices), rowOf(back()));
+  const when = timeOf(r.began) + (r.ended ? ' to ' + timeOf(r.ended) : ', running');
+  const took = spell(r.ended ? r.net : elapsed(state, instant()));
+  const facts = dots(when, took, r.count == null ? 'no count' : counted(r), r.note, r.void && 'void: ' + r.void);
+  const asks = [['Count', askCount], ['When it ended', askWhen], ['Another step', askStep], ['Note', askNote]];
+  const choices = asks.map(([text, ask]) => button(text, () => ask(r)));
+  const countAgain = () => press([{kind: 'undo', of: r.voidedBy}], r.session);
+  choices.push(r.void ? closing('Count it again', countAgain) : button('Void', () => askVoid(r)));
+  sheet(r.step, make('p', {textContent: facts}), make('div', {className: 'tasks'}, ...choices), rowOf(back()));
 }
 
 const keptText = [
-  'For each press: the step, the count, the time of day, the grow and the worker’s code, if one is given. Nothing else: no name, no place, no picture, nothing of the phone.',
-  'It is kept in the study folder on the computer, for as long as its owner keeps it, and on this phone until it is sent and two days are over. Nothing goes anywhere else.',
-  'Whoever has this page’s address can see today’s readings. Use codes, not names; agree who sees what; ask for anything of yours to be erased.',
+  'For each press: the step, the count, the time of day, the grow, the worker’s code if one is given, and what is ' +
+    'written in notes. Nothing else: no place, no picture, nothing of the phone.',
+  'It is kept in the study folder on the computer, for as long as its owner keeps it, and on this phone ' +
+    'until it is sent and two days are over. Nothing goes anywhere else.',
+  'Whoever has this page’s address can see today’s readings. Use codes, not names; agree who sees what; ' +
+    'ask for anything of yours to be erased.',
   'Times are for comparing ways of working, not people, and no reason to hurry. Leave your rests in.',
 ];
 const keptLines = () => keptText.map(textContent => make('p', {textContent}));
 const tellKept = () => sheet('What is kept about whom', ...keptLines(), rowOf(back()));
 
 function askWho() {
-  const choice = (value, text) => make('label', {className: 'choice'}, make('input', {type: 'radio', name: 'workflow', value, checked: value === settings.workflow}), text);
-  const workflows = make('fieldset', {}, make('legend', {textContent: 'Way of working'}), ...study.workflows.map(w => choice(w.name, w.name)), choice('', 'none of these: all steps'));
+  const mark = value => make('input', {type: 'radio', name: 'workflow', value, checked: value === settings.workflow});
+  const choice = (value, text) => make('label', {className: 'choice'}, mark(value), text);
+  const workflows = make('fieldset', {}, make('legend', {textContent: 'Way of working'}),
+    ...study.workflows.map(w => choice(w.name, w.name)), choice('', 'none of these: all steps'));
   const known = make('datalist', {id: 'grows'}, ...study.grows.map(value => make('option', {value})));
   const grow = make('input', {type: 'text', maxLength: 60, autocomplete: 'off', value: settings.grow});
   grow.setAttribute('list', 'grows');
   const worker = make('input', {type: 'text', maxLength: 20, autocomplete: 'off', autocapitalize: 'off', value: settings.worker});
-  const done = async () => {
+  const take = async () => {
     settings = {workflow: workflows.querySelector(':checked')?.value || '', grow: clean(grow.value), worker: clean(worker.value), told: true};
     close();
-    await change(async (get, put) => put('memory', {id: 'settings', value: settings}));
+    await remember('settings', settings);
     others?.postMessage('settings');
     refresh();
   };
-  sheet(study.name || 'Who and what', study.workflows.length ? workflows : null, field('Grow', grow), known, field('Who', worker, 'A code such as w1, not a name.'),
-    rowOf(settings.told ? back() : null, button('Done', done, {className: 'main'})),
+  sheet(study.name || 'Who and what', study.workflows.length ? workflows : null,
+    field('Grow', grow), known, field('Who', worker, 'A code such as w1, not a name.'),
+    rowOf(settings.told ? back() : null, done(take)),
     ...settings.told ? [] : [make('h3', {textContent: 'What is kept about whom'}), ...keptLines()]);
 }
 
@@ -822,11 +854,13 @@ function askWho() {
 function asCues() {
   const cues = [], open = [];
   for (const session of new Set(waiting().map(r => r.session))) {
-    const sent = new Map(fold(eventsOf(session).filter(r => r.sent).map(r => r.event)).readings.map(r => [r.id, JSON.stringify(r)]));
+    const sent = fold(eventsOf(session).filter(r => r.sent).map(r => r.event));
+    const known = new Set(sent.readings.map(r => JSON.stringify(r)));
     const s = stateOf(session);
     s.readings.forEach((r, i) => {
-      if (sent.get(r.id) === JSON.stringify(r)) return;
-      if (!r.ended || lacksCount(r) || r.net === 0) open.push(`${r.step} from ${timeOf(r.began)}, ${spell(r.net)}: ${r.ended ? 'needs a count' : 'has not ended'}`);
+      if (known.has(JSON.stringify(r))) return;
+      const lacks = !r.ended ? 'has not ended' : lacksCount(r) ? 'needs a count' : r.net === 0 ? 'took no time' : '';
+      if (lacks) open.push(`${r.step} from ${timeOf(r.began)}, ${spell(r.net)}: ${lacks}`);
       else cues.push(...cuesOf(s, r, i));
     });
   }
@@ -839,11 +873,13 @@ function cuesOf(s, r, i) {
   const midnight = Date.parse(dateOf(s.begun.wall) + 'T00:00:00'), zero = s.begun.wall - midnight;
   const stamped = ms => `${pad(Math.floor(ms / 36e5))}:${pad(Math.floor(ms / 6e4) % 60)}:${pad(Math.floor(ms / 1000) % 60)}.${pad(ms % 1000, 3)}`;
   const facts = {
-    count: r.count, setups: r.setups, people: r.hands === 1 ? null : r.hands, worker: r.worker, grow: r.grow, workflow: r.workflow, date: dateOf(r.began), void: r.void,
-    note: [r.note, r.judged && 'its end is from memory'].filter(Boolean).join('; '), reading: r.session + '-' + (i + 1),
+    count: r.count, setups: r.setups, people: r.hands === 1 ? null : r.hands, worker: r.worker, grow: r.grow, workflow: r.workflow,
+    date: dateOf(r.began), void: r.void, note: [r.note, r.judged && 'its end is from memory'].filter(Boolean).join('; '),
+    reading: r.session + '-' + (i + 1),
   };
   const lines = Object.entries(facts).filter(([, v]) => v != null && v !== '').map(([k, v]) => inCue(`${k}: ${v}`));
-  return s.pieces.filter(p => p.of === i && p.to > p.from).map(p => [`${stamped(zero + p.from)} --> ${stamped(zero + p.to)}`, inCue(r.step), ...lines].join('\n'));
+  return s.pieces.filter(p => p.of === i && p.to > p.from)
+    .map(p => [`${stamped(zero + p.from)} --> ${stamped(zero + p.to)}`, inCue(r.step), ...lines].join('\n'));
 }
 
 function copyOut() {
@@ -854,8 +890,9 @@ function copyOut() {
     text.select();
     copied.textContent = document.execCommand('copy') ? 'Copied.' : 'Mark the text and copy it by hand.';
   };
-  sheet('Copy out', make('p', {textContent: 'What the computer has not taken yet, as text: send it there, keep it as a file that ends in .vtt and run headhours film on it. Do so only if the presses cannot be sent: readings taken both ways count twice.'}),
-    field('Readings', text), copied, rowOf(back(), button('Copy', copy, {className: 'main'})));
+  const how = 'What the computer has not taken yet, as text: send it there, keep it as a file that ends in .vtt and run ' +
+    'headhours film on it. Do so only if the presses cannot be sent: readings taken both ways count twice.';
+  sheet('Copy out', make('p', {textContent: how}), field('Readings', text), copied, rowOf(back(), done(copy, 'Copy')));
 }
 
 // ---- Begin ----
@@ -887,9 +924,13 @@ function wire() {
 }
 
 async function open() {
-  disk = await openDisk().catch(() => inMemory({}));
-  await load();
-  await prune();
+  try {
+    disk = await openDisk();
+    await load();
+  } catch {
+    disk = inMemory({});
+  }
+  await prune().catch(() => {}); // what is left lies until the next time
   wire();
   refresh();
   send();

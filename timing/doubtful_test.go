@@ -1,0 +1,31 @@
+package timing
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+func TestDoubtful(t *testing.T) {
+	study := Study{Confidence: 0.95, Steps: []Step{
+		{Name: "sow"}, {Name: "thin"}, {Name: "mix", Estimate: &Judged{120, 300, 480, true}},
+	}}
+	at := func(line int, r Reading) Reading { r.Place = Place{File: "a.csv", Line: line}; return r }
+	slow, voided := aReading("sow", 20, 130), aReading("sow", 20, 20000)
+	slow.Rating, voided.Void = 1, "a visitor"
+	m := Fit(study, []Reading{
+		at(1, aReading("sow", 20, 130)), at(2, aReading("sow", 40, 240)), at(3, aReading("sow", 20, 7200)),
+		at(4, slow), at(5, voided), at(6, aReading("sow", 30, 190)),
+		at(7, aReading("thin", 20, 15720)), at(8, aReading("mix", 48, 5)), at(9, aReading("mix", 2, 310)),
+	}, Options{})
+	var texts []string
+	for _, p := range m.Doubtful() {
+		texts = append(texts, p.Error())
+	}
+	assert.Equal(t, []string{
+		"a.csv:3: sow took 57 times as long as its other readings do: is the time or the count mistyped?",
+		"a.csv:4: sow at 1 % of normal pace: 100 is normal",
+		"a.csv:7: thin took 4.37 hours: were minutes meant?",
+		"a.csv:8: mix took a 60th of what its estimate says: is the time or the count mistyped?",
+	}, texts)
+}
