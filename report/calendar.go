@@ -53,6 +53,9 @@ func calendarSentences(s Season) []string {
 			peak, at = d.Hours, d.Day
 		}
 	}
+	if peak == 0 {
+		return []string{"Nothing that it needs was timed or judged yet, so its days have no hours."}
+	}
 	if s.EveryDays != nil {
 		lines = append(lines, fmt.Sprintf("A steady week takes %s and gives %s heads.", duration(s.SteadyWeek.Value), number3(s.HeadsPerWeek.Value)))
 		if len(s.StartUp) > 1 {

@@ -2,13 +2,14 @@ package report
 
 import (
 	"fmt"
+	"slices"
 
 	"headhours/timing"
 )
 
 // Scale lays out hours against heads.
 func Scale(s timing.Scale) Doc {
-	doc := Doc{Title: "Hours against heads, for one grow", Notes: s.Notes}
+	doc := Doc{Title: "Hours against heads, for one grow", Notes: slices.Clone(s.Notes)}
 	t := Table{Title: "Hours, one grow of so many heads", Columns: []Column{
 		{Head: "way of working", Key: "workflow"},
 		{Head: "heads", Key: "heads", Right: true},
@@ -33,7 +34,7 @@ func Scale(s timing.Scale) Doc {
 				{fmt.Sprint(p.Heads), p.Heads},
 				{atLeast(line.Gaps, fixed(p.Hours, hourDecimals(p.Hours))), p.Hours},
 				maybe(p.Low, hourDecimals(p.Hours)), maybe(p.High, hourDecimals(p.Hours)),
-				{fixed(p.MinutesPerHead, 2), p.MinutesPerHead},
+				{atLeast(line.Gaps, fixed(p.MinutesPerHead, 2)), p.MinutesPerHead},
 				{beyond, p.Extrapolated},
 				{list(line.Gaps), line.Gaps},
 			})
@@ -63,6 +64,9 @@ func scaleSentence(line timing.ScaleLine) string {
 		return fmt.Sprintf("%s take %s", many(p.Heads, "head"), durationWithin(p.Hours, p.Low, p.High))
 	}
 	first, last := line.Points[0], line.Points[len(line.Points)-1]
+	if last.Hours == 0 {
+		return fmt.Sprintf("%s: nothing that it needs was timed or judged yet.", quoted(line.Workflow))
+	}
 	text := fmt.Sprintf("%s: %s", quoted(line.Workflow), say(first))
 	if first.Heads != last.Heads {
 		text += "; " + say(last)

@@ -353,3 +353,12 @@ func TestMeasuredGrows(t *testing.T) {
 	assert.Equal(t, Known(-0.5), single.Difference)
 	assert.False(t, single.Low.Known)
 }
+
+func TestMostHeadsWithoutALimit(t *testing.T) {
+	study := Study{
+		Germination: crop.Germination{Share: 1}, SowEveryDays: 7, Steps: []Step{{Name: "sow"}},
+		Workflows: []Workflow{{Name: "tray", SeedsPerCell: 1, Tasks: []Task{task("sow", crop.Cells, 0)}}},
+	}
+	_, _, err := Fit(study, nil, Options{}).MostHeads(Schedule{}, 10)
+	assert.ErrorIs(t, err, ErrNoLimit)
+}

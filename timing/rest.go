@@ -1,6 +1,7 @@
 package timing
 
 import (
+	"errors"
 	"math"
 	"sort"
 	"time"
@@ -46,9 +47,13 @@ func (r Rest) next(day int) int {
 	return day
 }
 
+// ErrNoLimit says that nothing known of a workflow takes longer with more heads.
+var ErrNoLimit = errors.New("nothing that takes longer with more heads was timed or judged, so no number of heads is too many")
+
 // MostHeads is the most heads a grow that leave a steady week within so many
 // hours, and so many heads a week; 0 where even one head takes longer. The
-// schedule must have a new grow every so many days.
+// schedule must have a new grow every so many days. The errors are those of Compare
+// and ErrNoLimit.
 func (m *Models) MostHeads(s Schedule, hoursPerWeek float64) (heads int, perWeek float64, err error) {
 	var failed error
 	tooMany := func(n int) bool {
@@ -63,8 +68,11 @@ func (m *Models) MostHeads(s Schedule, hoursPerWeek float64) (heads int, perWeek
 		high *= 2
 	}
 	heads = sort.Search(high, tooMany)
-	if failed != nil {
+	switch {
+	case failed != nil:
 		return 0, 0, failed
+	case heads >= most:
+		return 0, 0, ErrNoLimit
 	}
 	s.Heads = max(1, heads)
 	c, err := m.Calendar(s)
