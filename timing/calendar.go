@@ -221,22 +221,37 @@ func (p plan) day(day int, jobs []job) CalendarDay {
 	return d
 }
 
-// weeks gives the hours by weekday of the steady schedule, on average over a
-// whole number of its periods and weeks, Monday first where the first day has a
-// weekday; and the hours of the weeks before the schedule is steady.
+// weeks gives the hours by weekday of the steady schedule, Monday first where the
+// first day has a weekday, and the hours of the weeks before it is steady. What
+// comes round every N days keeps its weekday where 7 divides N, and falls on all
+// alike where it does not.
 func (p plan) weeks(lastDay int) (weekdays, startUp []float64) {
-	first := (lastDay/7 + 1) * 7
-	span := p.models.period(p.every)
-	span = span / gcd(span, 7) * 7
 	weekdays = make([]float64, 7)
-	days, _ := p.days(first + 2*span)
-	startUp = make([]float64, first/7)
+	add := func(step int, load Load, day, every int) {
+		model := p.models.Steps[step].Model
+		if model == nil {
+			return
+		}
+		hours := model.At(load.Setups, load.Count) * p.models.perHour()
+		if every%7 == 0 {
+			weekdays[p.rest.weekday(p.rest.next(day))] += hours * 7 / float64(every)
+			return
+		}
+		for d := range 7 {
+			weekdays[p.rest.weekday(p.rest.next(d))] += hours / float64(every)
+		}
+	}
+	for _, v := range p.visits {
+		add(v.Step, v.Load(), v.Day, p.every)
+	}
+	for _, c := range p.models.Study.Chores {
+		add(p.models.index[c.Step], p.models.choreLoad(c, 1), 0, c.EveryDays)
+	}
+	startUp = make([]float64, lastDay/7+1)
+	days, _ := p.days(7*len(startUp) - 1)
 	for _, d := range days {
-		switch {
-		case d.Day < first:
-			startUp[d.Day/7] += d.Hours
-		case d.Day < first+span:
-			weekdays[p.rest.weekday(d.Day)] += d.Hours / float64(span/7)
+		if week := d.Day / 7; week < len(startUp) {
+			startUp[week] += d.Hours
 		}
 	}
 	return weekdays, startUp

@@ -128,7 +128,7 @@ func TestSteadyWeek(t *testing.T) {
 		study = withChores(study)
 		m := Fit(study, readings, Options{})
 		hours := m.hours(study.Workflows[0], study.Heads).Hours
-		for _, every := range []int{1, 3, 7, 10} {
+		for _, every := range []int{1, 3, 7, 10, 400} {
 			c, err := m.Calendar(Schedule{Heads: study.Heads, Every: &every})
 			require.NoError(t, err)
 			want := hours * 7 / float64(every)
