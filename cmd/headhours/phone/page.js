@@ -770,7 +770,7 @@ function askText(title, label, choices, use) {
     field(label, input), wrongLine, rowOf(back(), done(take)));
 }
 
-const askNote = r => askText('Note', r ? 'On ' + r.step : 'On this session', [],
+const askNote = r => askText('Note', r ? 'On ' + r.step : 'On the whole session', [],
   text => press([{kind: 'note', text, ...r ? {of: r.id} : {}}], r?.session));
 const reasons = ['interrupted', 'miscounted', 'wrong step', 'tried out', 'something dropped'];
 const askVoid = r => askText(`Void: why does ${r.step} not count?`, 'Another reason', reasons,
