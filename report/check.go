@@ -7,6 +7,12 @@ import (
 	"headhours/timing"
 )
 
+// The titles of the tables of what is wrong and what is worth a look.
+const (
+	ProblemsTitle = "Problems"
+	WarningsTitle = "Worth a look"
+)
+
 // Check lays out what was read and what is to put right.
 func Check(c timing.Check) Doc {
 	doc := Doc{Title: "Check", Notes: c.Notes}
@@ -33,7 +39,7 @@ func Check(c timing.Check) Doc {
 	for _, list := range []struct {
 		title string
 		items timing.Problems
-	}{{"Problems", c.Problems}, {"Worth a look", c.Warnings}} {
+	}{{ProblemsTitle, c.Problems}, {WarningsTitle, c.Warnings}} {
 		if len(list.items) > 0 {
 			doc.Tables = append(doc.Tables, problemTable(list.title, list.items))
 		}

@@ -125,6 +125,18 @@ func nothingKnown(h timing.Hours) bool { return !h.Rests.Known() }
 // another reading is worth suggesting.
 const wide = 0.5
 
+// muchJudged is the share of judged hours from which on they are named at once.
+const muchJudged = 0.25
+
+func judgedHours(h timing.Hours) (hours float64) {
+	for _, s := range h.Steps {
+		if slices.Contains(h.Rests.Judged, s.Step) {
+			hours += s.Hours.Value
+		}
+	}
+	return hours
+}
+
 // hoursRemarks say what a workflow's hours lack, and why they are not surer.
 func hoursRemarks(h timing.Hours) []string {
 	if nothingKnown(h) {
@@ -143,9 +155,12 @@ func hoursRemarks(h timing.Hours) []string {
 		remarks = append(remarks, fmt.Sprintf("%s %s timed too seldom, so how much this varies is not known yet.",
 			list(h.Rests.NoSpread), were(h.Rests.NoSpread)))
 	}
+	if judged := judgedHours(h); len(h.Rests.Timed) > 0 && judged > muchJudged*h.Hours {
+		remarks = append(remarks, fmt.Sprintf("Of that %s are judged, not timed.", duration(judged)))
+	}
 	if len(h.TimeNext) > 0 && (!h.Low.Known || len(h.Gaps) > 0 || h.High.Value-h.Low.Value > wide*h.Hours) {
 		again := " again"
-		if len(h.Gaps) > 0 {
+		if len(h.Gaps) > 0 || slices.Contains(h.Rests.Judged, h.TimeNext[0]) {
 			again = ""
 		}
 		remarks = append(remarks, fmt.Sprintf("Most useful next: time %s%s.", quoted(h.TimeNext[0]), again))
@@ -205,7 +220,11 @@ func sameWork(s timing.SameWork, p timing.Pair) string {
 	if s.AReadings == 1 && s.BReadings == 1 {
 		readings = "one reading each"
 	}
-	return fmt.Sprintf("%s (%s s in %s, %s s in %s; %s); if it is not, name them apart",
-		show(s.Step), fixed(s.AUnit.Value, plainDecimals(s.AUnit.Value)), quoted(p.A),
-		fixed(s.BUnit.Value, plainDecimals(s.BUnit.Value)), quoted(p.B), readings)
+	a, b, of := s.AUnit, s.BUnit, ""
+	if s.AVisit.Known {
+		a, b, of = s.AVisit, s.BVisit, " a visit"
+	}
+	return fmt.Sprintf("%s (%s s%s in %s, %s s in %s; %s); if it is not, name them apart",
+		show(s.Step), fixed(a.Value, plainDecimals(a.Value)), of, quoted(p.A),
+		fixed(b.Value, plainDecimals(b.Value)), quoted(p.B), readings)
 }

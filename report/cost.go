@@ -21,6 +21,9 @@ func Cost(c timing.Costs) Doc {
 		doc.Answer = append(doc.Answer, costSentence(w, c.Heads, money))
 	}
 	doc.Tables = []Table{costTable(c, money), costLines(c, money)}
+	if c.PerHour.Known {
+		doc.Notes = append(doc.Notes, fmt.Sprintf("an hour of work is taken to cost %s %s, on-costs included", fixed(c.PerHour.Value, 2), money))
+	}
 	for _, w := range c.Workflows {
 		if note := unpriced(w); note != "" && !slices.Contains(doc.Notes, note) {
 			doc.Notes = append(doc.Notes, note)

@@ -3,12 +3,20 @@
 // no statistic: every figure comes with the answer.
 package report
 
+import "slices"
+
 // Doc is an answer laid out for reading.
 type Doc struct {
 	Title  string
 	Answer []string // in plain words, a paragraph each, which may have several lines
 	Tables []Table
 	Notes  []string
+}
+
+// Without is the answer without the tables of some titles.
+func (d Doc) Without(titles ...string) Doc {
+	d.Tables = slices.DeleteFunc(slices.Clone(d.Tables), func(t Table) bool { return slices.Contains(titles, t.Title) })
+	return d
 }
 
 // Audience says whom a table is for.

@@ -102,6 +102,8 @@ type SameWork struct {
 	// what the step's model expects, one took longer than the other by over a
 	// tenth and, where enough is known of chance to tell, by more than chance.
 	Unlike bool `json:"-"`
+	// What a visit took under each, where the step's time is by the visit alone.
+	AVisit, BVisit Maybe `json:"-"`
 }
 
 // BreakEven is the number of heads at which two workflows take the same time,
@@ -312,12 +314,16 @@ func (m *Models) assumedSame(a, b string, visitsA, visitsB []Visit) []SameWork {
 		if !inB[i] || underA == nil || underB == nil {
 			continue
 		}
-		same = append(same, SameWork{
+		work := SameWork{
 			Step:  m.Study.Steps[i].Name,
 			AUnit: underA.perUnit(), BUnit: underB.perUnit(),
 			AReadings: underA.readings, BReadings: underB.readings,
 			Unlike: m.Steps[i].unlike(underA, underB),
-		})
+		}
+		if !m.Steps[i].Model.Form.HasUnit() {
+			work.AVisit, work.BVisit = Known(underA.seconds/underA.setups), Known(underB.seconds/underB.setups)
+		}
+		same = append(same, work)
 	}
 	return same
 }

@@ -16,6 +16,7 @@ type Costs struct {
 	// Cheapest is the workflow whose heads cost least of what is known, "" where
 	// no cost is, and Dearer how much more each other's cost.
 	Cheapest string     `json:"-"`
+	PerHour  Maybe      `json:"-"` // what an hour of work costs, on-costs included
 	Dearer   []CostMore `json:"-"`
 }
 
@@ -126,7 +127,7 @@ func (m *Models) rankCosts(c *Costs, workflows []Workflow, tool tools) {
 			best = i
 		}
 	}
-	c.Cheapest = c.Workflows[best].Workflow
+	c.Cheapest, c.PerHour = c.Workflows[best].Workflow, Known(m.Study.Labour.PerHour())
 	heads, perHour := float64(c.Heads), m.Study.Labour.PerHour()
 	bought := func(w GrowCost) float64 { return w.Supplies + w.Space }
 	cheapest := m.visits(workflows[best], heads)

@@ -36,7 +36,7 @@ func (m *Models) Doubtful() Problems {
 		case expected > 0 && r.Basic() > farOff*expected:
 			say("%s took %.2g times as long as %s: is the time or the count mistyped?", r.Step, r.Basic()/expected, by)
 		case expected > 0 && r.Basic() < expected/farOff:
-			say("%s took a %.0fth of what %s: is the time or the count mistyped?", r.Step, expected/r.Basic(), by)
+			say("%s was %.2g times as quick as %s: is the time or the count mistyped?", r.Step, expected/r.Basic(), by)
 		}
 	}
 	return doubts

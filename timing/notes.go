@@ -90,7 +90,7 @@ func (m *Models) stepNotes(s StepModel) []string {
 	say(f.Spread == 1, "larger counts vary more: variance taken to grow with the count")
 	say(f.Spread == 2, "larger counts vary more: variance taken to grow with the square of the count")
 	say(s.FromMemory > 0, "%d of %d readings were judged, not timed", s.FromMemory, s.Readings)
-	say(s.Step.Estimate != nil, "it has readings now, so its estimate no longer gives its time")
+	say(s.Step.Estimate != nil, "timed by now, so the estimate no longer gives the time")
 	return slices.Concat(notes, s.groupingNotes(), s.apartNotes())
 }
 

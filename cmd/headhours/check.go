@@ -2,6 +2,7 @@ package main
 
 import (
 	"errors"
+	"fmt"
 
 	"headhours/report"
 	"headhours/timing"
@@ -36,11 +37,18 @@ func runCheck(c *call) error {
 	}
 	if err == nil {
 		models := timing.Fit(opened.Study, opened.Readings, c.options)
-		check.Warnings = append(check.Warnings, models.Doubtful()...)
+		for _, doubt := range models.Doubtful() {
+			fmt.Fprintf(c.stderr, "warning: %s\n", doubt.Error())
+			check.Warnings = append(check.Warnings, doubt)
+		}
 		check.Grows = models.CheckGrows()
 		check.Clock = timing.Reconcile(opened.Named())
 	}
-	if writeErr := c.write(report.Check(check), check); writeErr != nil {
+	doc := report.Check(check)
+	if c.format == "text" && c.output == "" && isTerminal(c.stdout) && isTerminal(c.stderr) {
+		doc = doc.Without(report.ProblemsTitle, report.WarningsTitle) // standard error lists them
+	}
+	if writeErr := c.write(doc, check); writeErr != nil {
 		return writeErr
 	}
 	return err

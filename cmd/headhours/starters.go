@@ -99,9 +99,17 @@ func runInit(c *call) error {
 	}
 	text := fmt.Sprintf("Started a study in %s: study.toml with the usual steps and a guess at the time of each, "+
 		"and timings/first.csv to write readings into. Overwrite the guesses.", dir)
-	_, err := fmt.Fprintf(c.stdout, "%s\n\nIt answers from judged times until you have timed something:\n  headhours --study %s compare\n",
-		report.Wrap(text, c.width, ""), dir)
+	_, err := fmt.Fprintf(c.stdout, "%s\n\nIt answers from judged times until you have timed something:\n  headhours%s compare\n",
+		report.Wrap(text, c.width, ""), studyFlag(dir))
 	return err
+}
+
+// studyFlag is what a command line needs to find a study from here.
+func studyFlag(dir string) string {
+	if filepath.Clean(dir) == "." {
+		return ""
+	}
+	return " --study " + dir
 }
 
 // folderOr is the folder that was given as an argument, or else another.

@@ -11,11 +11,10 @@ import (
 // terminal, and not where NO_COLOR is set (no-color.org) or TERM is dumb.
 func terminal(w io.Writer) (width int, colour bool) {
 	const usual = 80
-	file, ok := w.(*os.File)
-	if !ok || !term.IsTerminal(int(file.Fd())) {
+	if !isTerminal(w) {
 		return usual, false
 	}
-	columns, _, err := term.GetSize(int(file.Fd()))
+	columns, _, err := term.GetSize(int(w.(*os.File).Fd()))
 	if err != nil || columns <= 0 {
 		columns = usual
 	}
