@@ -100,7 +100,7 @@ func savingSentence(s timing.Saving, in timing.Improvement) string {
 	case !s.Saved.Known:
 		return fmt.Sprintf("%s: what it would save cannot be told, since %s was never timed.", name, list(s.Steps))
 	case s.Saved.Value == 0:
-		return fmt.Sprintf("%s saves nothing here: this way of working has nothing to do of %s.", name, list(s.Steps))
+		return fmt.Sprintf("%s saves nothing here: what it changes of %s takes no time in this way of working.", name, list(s.Steps))
 	case s.Saved.Value < 0:
 		return fmt.Sprintf("%s would take %s more a grow.", name, duration(-s.Saved.Value))
 	case !s.Low.Known:

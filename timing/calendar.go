@@ -83,7 +83,9 @@ func (m *Models) Calendar(s Schedule) (Calendar, error) {
 	}
 	c.Days, c.Moved = plan.days(last)
 	for _, d := range c.Days {
-		c.PeakDay = Known(max(c.PeakDay.Value, d.Hours))
+		if !c.PeakDay.Known || d.Hours > c.PeakDay.Value {
+			c.PeakDay = Known(d.Hours)
+		}
 	}
 	return c, nil
 }

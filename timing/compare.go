@@ -372,6 +372,9 @@ func (m *Models) breakEven(a, b Workflow) BreakEven {
 	return m.crossing(d0, d1)
 }
 
+// vanishing is the share of the parts' variance below which a sum's is rounding.
+const vanishing = 1e-18
+
 // crossing finds where d0 + d1·heads is zero.
 func (m *Models) crossing(d0, d1 linear) (even BreakEven) {
 	at0, at1 := m.evaluate(work{loads: d0}, asModelled), m.evaluate(work{loads: d1}, asModelled)
@@ -383,14 +386,19 @@ func (m *Models) crossing(d0, d1 linear) (even BreakEven) {
 	if at0.mean.unknown || at1.mean.unknown {
 		return even
 	}
-	crossing := d0
-	if at1.value != 0 {
-		crossing = d0.plus(d1, ratio)
-	}
-	_, df := m.evaluate(work{loads: crossing}, asModelled).mean.total()
-	t := stepfit.Quantile(m.Confidence, df)
 	v00, _ := at0.mean.total()
-	v11, _ := at1.mean.total()
+	v11, df := at1.mean.total()
+	t := stepfit.Quantile(m.Confidence, df)
+	if at1.value == 0 {
+		ratio = 0
+	}
+	// Where the variance vanishes at the crossing, as where A is 0 or one
+	// coefficient makes up both A and B, no degrees of freedom can be told from it
+	// there; those of B are what they tend to.
+	crossing := d0.plus(d1, ratio)
+	if v, at := m.evaluate(work{loads: crossing}, asModelled).mean.total(); v > vanishing*(v00+ratio*ratio*v11) {
+		t = stepfit.Quantile(m.Confidence, at)
+	}
 	even.Kind, even.Low, even.High = fieller(at0.value, at1.value, v00, m.covariance(d0, d1), v11, t)
 	return even
 }

@@ -24,7 +24,7 @@ func fieller(a, b, vaa, vab, vbb, t float64) (kind BreakEvenKind, low, high Mayb
 		return straightSet(c1, c0)
 	}
 	discriminant := c1*c1 - c2*c0
-	if c2 < 0 && discriminant <= 0 {
+	if c2 < 0 && discriminant <= 1e-12*c1*c1 { // none, or no more than rounding leaves
 		return Everywhere, Maybe{}, Maybe{}
 	}
 	// below zero by rounding alone where c2 > 0: −A/B is always in the set

@@ -183,8 +183,10 @@ func (m *Models) saving(name string, changes []Change, loads linear, heads int) 
 	s.Saved, s.Low, s.High = Known(span.Value), span.Low, span.High
 	if m.Study.Labour != nil {
 		perHead := m.Study.Labour.PerHour() / float64(heads)
+		// what rounding alone may leave of a time that is zero
+		nothing := 1e-12 * abs(m.evaluate(work{loads: loads}, asModelled).value) * m.perHour()
 		payback := func(hours Maybe) Maybe {
-			if !s.Outlay.Known || !hours.Known || hours.Value <= 0 {
+			if !s.Outlay.Known || !hours.Known || hours.Value <= nothing {
 				return Maybe{}
 			}
 			return Known(s.Outlay.Value / (hours.Value * perHead))

@@ -74,7 +74,7 @@ func (m *Models) Seeding(name string, heads int, assurance float64) (Seeding, er
 		}
 		s.Gaps = united(s.Gaps, m.cost(w, heads, m.noTools()).Gaps)
 		s.Choices = append(s.Choices, c)
-		if c.worth() < s.Choices[best].worth()*(1-1e-9) {
+		if lowest := s.Choices[best].worth(); c.worth() < lowest-1e-9*abs(lowest) {
 			best = k - 1
 		}
 	}

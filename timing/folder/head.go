@@ -46,6 +46,10 @@ func (d *decoder) crop(f field) {
 	d.oneTable(f, "[crop]", keys{{"germination", optional, germination(&d.study.Germination)}})
 }
 
+// believed is the least share of seeds that is believed to come up, one in a
+// million: a smaller one would ask for more cells than there are numbers for.
+var believed = limit{func(x float64) bool { return x >= 1e-6 }, "above 0"}
+
 // germination reads a share of seeds that come up, or the test that gave it.
 func germination(to *crop.Germination) reader {
 	return func(d *decoder, f field) {
@@ -53,7 +57,7 @@ func germination(to *crop.Germination) reader {
 		case f.value.kind == aTable:
 			d.germinationTest(f.value, to)
 		case isNumber:
-			number(&to.Share, above(0), atMost(1))(d, f)
+			number(&to.Share, believed, atMost(1))(d, f)
 		default:
 			d.want(f, "a share above 0 and up to 1, or { came_up = …, of = … }")
 		}

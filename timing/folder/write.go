@@ -9,8 +9,15 @@ import (
 // WriteFile writes a file whole or not at all: what fill writes goes to a
 // temporary file beside it, which is synced and then renamed into place, so that
 // a failed or broken-off run leaves the old file as it was. The error is fill's
-// or the file system's.
+// or the file system's. A link is followed; what is no regular file, such as a pipe
+// or a device, is written to as it is.
 func WriteFile(name string, fill func(io.Writer) error) (err error) {
+	if target, err := filepath.EvalSymlinks(name); err == nil {
+		name = target
+	}
+	if info, err := os.Stat(name); err == nil && !info.Mode().IsRegular() && !info.IsDir() {
+		return writeThrough(name, fill)
+	}
 	temporary, err := os.CreateTemp(filepath.Dir(name), "."+filepath.Base(name)+".*")
 	if err != nil {
 		return err
@@ -38,6 +45,19 @@ func WriteFile(name string, fill func(io.Writer) error) (err error) {
 	}
 	syncFolder(filepath.Dir(name))
 	return nil
+}
+
+// writeThrough writes to what is there already and is no regular file.
+func writeThrough(name string, fill func(io.Writer) error) error {
+	f, err := os.OpenFile(name, os.O_WRONLY, 0)
+	if err != nil {
+		return err
+	}
+	if err := fill(f); err != nil {
+		f.Close()
+		return err
+	}
+	return f.Close()
 }
 
 // syncFolder makes a rename last through a power cut where the file system can;

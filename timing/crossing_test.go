@@ -1,0 +1,45 @@
+package timing
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"headhours/timing/stepfit"
+)
+
+// Where A is zero the variance at the crossing is nothing, and the degrees of
+// freedom are those of B: what no number of heads tells apart is not "quicker at
+// every number of heads".
+func TestBreakEvenOfStraightMultiples(t *testing.T) {
+	readings := []Reading{aReading("sow", 10, 40), aReading("sow", 30, 130), aReading("sow", 60, 210)}
+	m := Fit(StudyOf(readings), readings, Options{})
+	even := m.crossing(linear{{}}, linear{{Count: 1.1}})
+	assert.Equal(t, Everywhere, even.Kind)
+	assert.False(t, m.span(work{loads: linear{{Count: 1.1}}}).Low.Value > 0)
+}
+
+// One coefficient in both A and B: its own degrees of freedom, and no sliver of a
+// set where only rounding keeps its two ends apart.
+func TestBreakEvenOfOneCoefficient(t *testing.T) {
+	for _, times := range [][2][]float64{
+		{{18, 3, 18, 14}, {1, 88.99, 975.14, 723.352}},
+		{{12, 2, 20, 6, 19}, {217.048, 95.264, 183.54, 409.036, 1}},
+	} {
+		var readings []Reading
+		for i, count := range times[0] {
+			readings = append(readings, aReading("s", count, times[1][i]))
+		}
+		m := Fit(StudyOf(readings), readings, Options{Form: stepfit.Unit})
+		span := m.span(work{loads: linear{{Count: 1}}})
+		for _, slope := range []float64{0.0343, 0.0133, 0.0487 - 0.0153, 0.1} {
+			even := m.crossing(linear{{Count: -0.5}}, linear{{Count: slope}})
+			if span.Low.Value <= 0 {
+				assert.Equal(t, Everywhere, even.Kind, "slope %v", slope)
+			} else {
+				assert.Equal(t, Interval, even.Kind)
+				assert.InEpsilon(t, even.Heads.Value, even.Low.Value, 1e-6)
+			}
+		}
+	}
+}

@@ -1,0 +1,60 @@
+package folder
+
+import (
+	"errors"
+	"io"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func filling(s string) func(io.Writer) error {
+	return func(w io.Writer) error { _, err := io.WriteString(w, s); return err }
+}
+
+func TestWriteFileIsWholeOrNotAtAll(t *testing.T) {
+	dir := t.TempDir()
+	name := filepath.Join(dir, "answer.txt")
+	require.NoError(t, WriteFile(name, filling("old")))
+	failed := errors.New("no more")
+	err := WriteFile(name, func(w io.Writer) error { _, _ = io.WriteString(w, "half"); return failed })
+	assert.ErrorIs(t, err, failed)
+	found, err := os.ReadFile(name)
+	require.NoError(t, err)
+	assert.Equal(t, "old", string(found))
+	left, err := os.ReadDir(dir)
+	require.NoError(t, err)
+	assert.Len(t, left, 1, "no temporary file is left")
+	assert.Error(t, WriteFile(filepath.Join(dir, "no", "answer.txt"), filling("x")))
+}
+
+func TestWriteFileFollowsALink(t *testing.T) {
+	dir := t.TempDir()
+	target, link := filepath.Join(dir, "target.txt"), filepath.Join(dir, "link.txt")
+	require.NoError(t, os.WriteFile(target, []byte("old"), 0o644))
+	if err := os.Symlink(target, link); err != nil {
+		t.Skip("no links here: ", err)
+	}
+	require.NoError(t, WriteFile(link, filling("new")))
+	found, err := os.ReadFile(target)
+	require.NoError(t, err)
+	assert.Equal(t, "new", string(found))
+	info, err := os.Lstat(link)
+	require.NoError(t, err)
+	assert.NotZero(t, info.Mode()&os.ModeSymlink)
+}
+
+// A device stays what it is.
+func TestWriteFileWritesThroughADevice(t *testing.T) {
+	before, err := os.Stat(os.DevNull)
+	if err != nil {
+		t.Skip("no null device here: ", err)
+	}
+	require.NoError(t, writeThrough(os.DevNull, filling("gone")))
+	after, err := os.Stat(os.DevNull)
+	require.NoError(t, err)
+	assert.Equal(t, before.Mode(), after.Mode())
+}
