@@ -621,22 +621,21 @@ function resume() {
 
 // showLast asks what there is to ask of readings, one thing at a time.
 function showLast() {
-  const r = running(), lacking = ended().filter(lacksCount).at(-1), last = ended().at(-1);
+  const r = running(), lacking = ended().filter(o => lacksCount(o) && o !== target()).at(-1), last = ended().at(-1);
   let of = 'nothing', text = '', ask = [];
   if (r && overdue(r, elapsed(state, instant()))) {
     of = 'overdue';
     text = `Still at “${r.step}”? When did you stop?`;
     const goOn = () => { snoozed[r.id] = 2 * elapsed(state, instant()); showLast(); };
     ask = [button('Stopped at …', () => askWhen(r)), button('Still at it', goOn)];
-  } else if (lacking && lacking !== target()) {
+  } else if (lacking) {
     of = 'count ' + lacking.id;
     text = `${lacking.step}, ${spell(lacking.net)}: how many? (× ${unitOf(lacking.step)})`;
-    const first = guesses(lacking).slice(0, 1).map(([guess, n]) => button(guess, () => setCount(lacking, n)));
-    ask = [...first, button('Count …', () => askCount(lacking))];
+    ask = [...firstGuess(lacking), button('Count …', () => askCount(lacking))];
   } else if (last) {
     of = 'last ' + last.id;
     text = `Last: ${last.step}, ${spell(last.net)}, ${last.void ? 'void' : lacksCount(last) ? 'needs a count' : counted(last)}`;
-    ask = [button('Put right', () => askReading(last))];
+    ask = [...(lacksCount(last) ? firstGuess(last) : []), button('Put right', () => askReading(last))];
   }
   at('before').textContent = text;
   const signature = of + text + ask.length;
@@ -645,6 +644,9 @@ function showLast() {
   at('last').dataset.of = of;
   at('last').hidden = of === 'nothing';
 }
+
+// firstGuess offers the likeliest count of a reading, one tap away.
+const firstGuess = r => guesses(r).slice(0, 1).map(([guess, n]) => button(guess, () => setCount(r, n)));
 
 // guesses are counts that a reading may well have: that of the step's reading
 // before it, and the one that the plan foresees.
