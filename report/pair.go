@@ -80,6 +80,9 @@ func breakEvenSentence(p timing.Pair, n int) string {
 	case timing.Everywhere:
 		return "No number of heads shows a clear difference."
 	case timing.Never:
+		if p.Low.Known && !p.Clear() {
+			return "Whichever is quicker is so at every number of heads."
+		}
 		if e.Fixed == 0 {
 			few = many
 		}

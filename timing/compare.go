@@ -392,11 +392,13 @@ func (m *Models) crossing(d0, d1 linear) (even BreakEven) {
 	if at1.value == 0 {
 		ratio = 0
 	}
-	// Where the variance vanishes at the crossing, as where A is 0 or one
-	// coefficient makes up both A and B, no degrees of freedom can be told from it
-	// there; those of B are what they tend to.
+	// Where one coefficient makes up both A and B the variance at the crossing is
+	// what rounding leaves, and says nothing of degrees of freedom: those of B are
+	// its own. Where A has no part at all it is zero, and the normal quantile is
+	// used, as for any sum without variance.
 	crossing := d0.plus(d1, ratio)
-	if v, at := m.evaluate(work{loads: crossing}, asModelled).mean.total(); v > vanishing*(v00+ratio*ratio*v11) {
+	v, at := m.evaluate(work{loads: crossing}, asModelled).mean.total()
+	if v00 == 0 || v > vanishing*(v00+ratio*ratio*v11) {
 		t = stepfit.Quantile(m.Confidence, at)
 	}
 	even.Kind, even.Low, even.High = fieller(at0.value, at1.value, v00, m.covariance(d0, d1), v11, t)
