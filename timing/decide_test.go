@@ -362,3 +362,22 @@ func TestMostHeadsWithoutALimit(t *testing.T) {
 	_, _, err := Fit(study, nil, Options{}).MostHeads(Schedule{}, 10)
 	assert.ErrorIs(t, err, ErrNoLimit)
 }
+
+// One seed a cell with the empty fifth sown once more, by arithmetic: 6 s a seed, 10 s
+// a cell sown again, (1 - 0.8)² of the cells empty for good, 0.02 a seed.
+func TestResowing(t *testing.T) {
+	study := Study{
+		Confidence: 0.95, Germination: crop.Germination{Share: 0.8}, Labour: &Labour{Wage: 10},
+		Steps:     []Step{{Name: "sow"}, {Name: "Re-sow gaps"}},
+		Workflows: []Workflow{{Name: "tray", SeedsPerCell: 2, Tasks: []Task{task("sow", crop.Seeds, 0)}}},
+		Supplies:  []Supply{{Name: "seed", Count: crop.Seeds, Price: 0.02, Uses: 1, Each: 1}},
+	}
+	readings := append(timedExactly("sow", 0, 6), timedExactly("Re-sow gaps", 0, 10)...)
+	s, err := Fit(study, readings, Options{}).Seeding("", 50, 0.95)
+	require.NoError(t, err)
+	require.NotNil(t, s.Resown)
+	cells := 50 / 0.96
+	seconds := 6*cells + 10*0.2*cells
+	assert.InDelta(t, seconds/60/50, s.Resown.MinutesPerHead, 1e-9)
+	assert.InDelta(t, (seconds/3600*10+0.02*1.2*cells)/50, s.Resown.CostPerHead.Value, 1e-9)
+}
