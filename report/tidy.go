@@ -126,7 +126,7 @@ func StandOuts(f timing.Fits) Table {
 }
 
 // VoidedTable is the readings that are not fitted, with their reasons.
-func VoidedTable(voided []VoidedReading) Table {
+func VoidedTable(voided []timing.VoidedReading) Table {
 	t := Table{Title: "Voided readings", Columns: []Column{
 		{Head: "step", Key: "step"},
 		{Head: "seconds", Key: "time_s", Right: true},

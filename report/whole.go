@@ -7,24 +7,24 @@ import (
 // Whole is every answer of a study, for the whole report. Its JSON holds the
 // answers as their own commands give them.
 type Whole struct {
-	Study      string             `json:"study"`
-	Heads      int                `json:"heads"`
-	Quickest   string             `json:"quickest"` // the least hours, as far as is known
-	Compare    timing.Comparison  `json:"compare"`
-	Scale      timing.Scale       `json:"scale"`
-	Cost       timing.Costs       `json:"cost"`
-	Ways       []Way              `json:"workflows"`
-	Fit        timing.Fits        `json:"fit"`
-	Measured   timing.Measured    `json:"measured"`
-	Grows      []timing.GrowCheck `json:"grows"`
-	Voided     []VoidedReading    `json:"voided"`
-	Warnings   timing.Problems    `json:"warnings"`
-	Settings   []Setting          `json:"settings"`
-	Files      []SourceFile       `json:"files"`
-	Notes      []string           `json:"notes"`
-	Curves     []timing.Curve     `json:"-"`
-	Definition timing.Study       `json:"-"`
-	Readings   int                `json:"-"` // that count, after the filter
+	Study      string                 `json:"study"`
+	Heads      int                    `json:"heads"`
+	Quickest   string                 `json:"quickest"` // the least hours, as far as is known
+	Compare    timing.Comparison      `json:"compare"`
+	Scale      timing.Scale           `json:"scale"`
+	Cost       timing.Costs           `json:"cost"`
+	Ways       []Way                  `json:"workflows"`
+	Fit        timing.Fits            `json:"fit"`
+	Measured   timing.Measured        `json:"measured"`
+	Grows      []timing.GrowCheck     `json:"grows"`
+	Voided     []timing.VoidedReading `json:"voided"`
+	Warnings   timing.Problems        `json:"warnings"`
+	Settings   []Setting              `json:"settings"`
+	Files      []SourceFile           `json:"files"`
+	Notes      []string               `json:"notes"`
+	Curves     []timing.Curve         `json:"-"`
+	Definition timing.Study           `json:"-"`
+	Readings   int                    `json:"-"` // that count, after the filter
 }
 
 // Way is the answers that are for one way of working.
@@ -36,16 +36,6 @@ type Way struct {
 	Steady      *Season               `json:"steady"`      // nil where grows are not sown regularly
 	Sensitivity *timing.Sensitivity   `json:"sensitivity"` // nil without a wage
 	Curves      []timing.SeedingCurve `json:"-"`
-}
-
-// VoidedReading is a reading that is kept, shown and not fitted.
-type VoidedReading struct {
-	Step    string  `json:"step"`
-	File    string  `json:"file"`
-	Line    int     `json:"line"`
-	Count   float64 `json:"count"`
-	Seconds float64 `json:"time_s"` // basic person-seconds
-	Reason  string  `json:"reason"`
 }
 
 // Setting is something that the answers rest on and that a person chose.
@@ -76,7 +66,7 @@ type Asked struct {
 func Gather(m *timing.Models, a Asked) (Whole, error) {
 	w := Whole{
 		Study: m.Study.Name, Heads: a.Heads, Definition: m.Study, Grows: m.CheckGrows(),
-		Ways: []Way{}, Voided: []VoidedReading{}, Notes: []string{},
+		Ways: []Way{}, Notes: []string{},
 		Warnings: append(timing.Problems{}, a.Warnings...),
 		Files:    append([]SourceFile{}, a.Files...),
 		Settings: append(settings(m, a), a.Settings...),
@@ -98,7 +88,12 @@ func Gather(m *timing.Models, a Asked) (Whole, error) {
 		return Whole{}, err
 	}
 	w.Measured = m.Measure(w.Compare)
-	w.voided(m)
+	for _, s := range m.Steps {
+		w.Readings += s.Readings
+	}
+	if w.Voided, err = m.Voided(); err != nil {
+		return Whole{}, err
+	}
 	for _, h := range w.Compare.Workflows {
 		way, err := gatherWay(m, a, h.Workflow)
 		if err != nil {
@@ -141,19 +136,6 @@ func gatherWay(m *timing.Models, a Asked, name string) (way Way, err error) {
 		way.Steady = &Season{Calendar: steady, Start: plan.Rest.Start}
 	}
 	return way, err
-}
-
-func (w *Whole) voided(m *timing.Models) {
-	for _, r := range m.Readings {
-		if r.Counts() {
-			w.Readings++
-			continue
-		}
-		w.Voided = append(w.Voided, VoidedReading{
-			Step: r.Step, File: r.Place.File, Line: r.Place.Line,
-			Count: r.Count, Seconds: r.Basic(), Reason: r.Void,
-		})
-	}
 }
 
 // QuickestFirst is the ways of working with the quickest in front of the others.

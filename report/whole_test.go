@@ -17,13 +17,13 @@ import (
 // wholeOf gathers every answer of a study of this module.
 func wholeOf(t *testing.T, dir string, asked Asked) Whole {
 	t.Helper()
-	opened, err := folder.Open(dir, nil)
+	opened, err := folder.Open(dir, nil, folder.How{})
 	require.NoError(t, err)
 	if asked.Heads == 0 {
 		asked.Heads = opened.Study.Heads
 	}
 	asked.Assurance = 0.95
-	w, err := Gather(timing.Fit(opened.Study, opened.Readings, timing.Options{}), asked)
+	w, err := Gather(opened.Models, asked)
 	require.NoError(t, err)
 	return w
 }

@@ -17,6 +17,14 @@ const (
 // Separations lists the separations.
 var Separations = []Separation{ApartByWorkflow, ApartByWorker}
 
+// kind is that of a batch's names which hold it.
+func (s Separation) kind() int {
+	if s == ApartByWorker {
+		return WorkerNames
+	}
+	return WorkflowNames
+}
+
 // of is the workflow or worker of a kind of readings.
 func (s Separation) of(k kind) string {
 	if s == ApartByWorker {
@@ -27,9 +35,13 @@ func (s Separation) of(k kind) string {
 
 // Apart is the same readings with a step for each workflow, or worker, that they
 // name, where they name more than one: "transplant (w1)". It is for Fits and Curves,
-// which take a workflow to use every part of a step that it uses.
-func (m *Models) Apart(by Separation) *Models {
-	parts := m.parts(by)
+// which take a workflow to use every part of a step that it uses. The error is that of
+// reading them again.
+func (m *Models) Apart(by Separation) (*Models, error) {
+	parts, err := m.parts(by)
+	if err != nil {
+		return nil, err
+	}
 	study := m.Study
 	study.Steps, study.Workflows = nil, nil
 	for _, step := range m.Study.Steps {
@@ -49,11 +61,38 @@ func (m *Models) Apart(by Separation) *Models {
 		w.Tasks = tasks
 		study.Workflows = append(study.Workflows, w)
 	}
-	readings := slices.Clone(m.Readings)
-	for i, r := range readings {
-		readings[i].Step = parts[r.Step].of[by.of(kindOf(r))]
+	apart := func(take func(*Batch) error) error {
+		return m.again(func(b *Batch) error { return take(renamed(b, by, parts)) })
 	}
-	return Fit(study, readings, m.options)
+	g := Gather(&study, m.options)
+	if err := apart(g.Take); err != nil {
+		return nil, err
+	}
+	return g.Models(apart), nil
+}
+
+// renamed is a batch whose rows name the parts of their steps.
+func renamed(b *Batch, by Separation, parts map[string]*parts) *Batch {
+	other := *b
+	other.Rows = slices.Clone(b.Rows)
+	other.Names[StepNames] = []string{""}
+	index := map[[2]int32]int32{}
+	for i := range other.Rows {
+		r := &other.Rows[i]
+		key := [2]int32{r.Named[StepNames], r.Named[by.kind()]}
+		at, met := index[key]
+		if !met {
+			at = int32(len(other.Names[StepNames]))
+			index[key] = at
+			name := ""
+			if p := parts[b.Name(r, StepNames)]; p != nil {
+				name = p.of[b.Name(r, by.kind())]
+			}
+			other.Names[StepNames] = append(other.Names[StepNames], name)
+		}
+		r.Named[StepNames] = at
+	}
+	return &other
 }
 
 // parts are what a step falls into: the new steps' names in order of first
@@ -65,13 +104,24 @@ type parts struct {
 
 // parts gives each step the parts it falls into; one whose readings name no more
 // than one workflow or worker stays itself.
-func (m *Models) parts(by Separation) map[string]*parts {
+func (m *Models) parts(by Separation) (map[string]*parts, error) {
 	values := map[string][]string{}
-	for _, r := range m.Readings {
-		if value := by.of(kindOf(r)); !slices.Contains(values[r.Step], value) {
-			values[r.Step] = append(values[r.Step], value)
+	err := m.again(func(b *Batch) error {
+		met := map[[2]int32]bool{}
+		for i := range b.Rows {
+			r := &b.Rows[i]
+			key := [2]int32{r.Named[StepNames], r.Named[by.kind()]}
+			if met[key] || !m.options.Filter.takes(b, r) {
+				continue
+			}
+			met[key] = true
+			step, value := b.Name(r, StepNames), b.Name(r, by.kind())
+			if !slices.Contains(values[step], value) {
+				values[step] = append(values[step], value)
+			}
 		}
-	}
+		return nil
+	})
 	all := map[string]*parts{}
 	for _, step := range m.Study.Steps {
 		p := &parts{of: map[string]string{}}
@@ -87,7 +137,7 @@ func (m *Models) parts(by Separation) map[string]*parts {
 			p.names = []string{step.Name}
 		}
 	}
-	return all
+	return all, err
 }
 
 // partName names a part of a step, as no step of the study is named.

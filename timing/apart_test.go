@@ -76,7 +76,9 @@ func TestApart(t *testing.T) {
 	m := Fit(study, readings, Options{})
 
 	rows := func(by Separation, workflows ...string) map[string]int {
-		fits, err := m.Apart(by).Fits(workflows)
+		apart, err := m.Apart(by)
+		require.NoError(t, err)
+		fits, err := apart.Fits(workflows)
 		require.NoError(t, err)
 		found := map[string]int{}
 		for _, s := range fits.Steps {
@@ -90,11 +92,12 @@ func TestApart(t *testing.T) {
 	assert.Equal(t, map[string]int{"sow": 1}, rows(ApartByWorkflow, "way 1"))
 
 	// each part is the fit of its own readings
-	apart := m.Apart(ApartByWorkflow)
+	apart, err := m.Apart(ApartByWorkflow)
+	require.NoError(t, err)
 	assert.InDelta(t, 9, apart.Steps[0].Model.UnitSec, 1.2)
 	assert.InDelta(t, 14, apart.Steps[1].Model.UnitSec, 1.2)
 	assert.Equal(t, "transplant", m.Study.Steps[0].Name, "the study is as it was")
-	assert.Equal(t, "transplant", m.Readings[0].Step)
+	assert.Equal(t, "transplant", readings[0].Step)
 }
 
 // A part is never named as a step that there is.

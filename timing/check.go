@@ -44,36 +44,17 @@ func (m *Models) CheckGrows() []GrowCheck {
 			continue // the reader refuses such a study
 		}
 		check := GrowCheck{Grow: g.Name, Workflow: g.Workflow, Remarks: []string{}}
-		timed, elsewhere := m.timedVisits(g, &check.Readings)
-		if check.Readings > 0 {
-			check.Remarks = append(check.Remarks, m.visitRemarks(g, w, timed)...)
+		timed := m.grow(g.Name)
+		if check.Readings = timed.readings; check.Readings > 0 {
+			check.Remarks = append(check.Remarks, m.visitRemarks(g, w, timed.begun)...)
 		}
-		if elsewhere > 0 {
-			check.Remarks = append(check.Remarks, fmt.Sprintf("%d of its readings were logged under another way of working", elsewhere))
+		if timed.elsewhere > 0 {
+			check.Remarks = append(check.Remarks, fmt.Sprintf("%d of its readings were logged under another way of working", timed.elsewhere))
 		}
 		check.Remarks = append(check.Remarks, cropRemarks(g, m.Study.sowing(w))...)
 		checks = append(checks, check)
 	}
 	return checks
-}
-
-// timedVisits counts, by step, the readings of a grow that began a visit (laps
-// carry one on), and those logged under a workflow that is not the grow's.
-func (m *Models) timedVisits(g Grow, readings *int) (timed map[int]int, elsewhere int) {
-	timed = map[int]int{}
-	for _, r := range m.Readings {
-		if r.Grow != g.Name || !r.Counts() {
-			continue
-		}
-		*readings++
-		if !r.Setups.Known || r.Setups.Value > 0 {
-			timed[m.index[r.Step]]++
-		}
-		if r.Workflow != "" && r.Workflow != g.Workflow {
-			elsewhere++
-		}
-	}
-	return timed, elsewhere
 }
 
 func (m *Models) visitRemarks(g Grow, w Workflow, timed map[int]int) []string {

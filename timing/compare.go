@@ -310,8 +310,8 @@ func (m *Models) assumedSame(a, b string, visitsA, visitsB []Visit) []SameWork {
 		inB[i] = true
 	}
 	for _, i := range inOrder(visitsA) {
-		underA, underB := m.Steps[i].logged[a], m.Steps[i].logged[b]
-		if !inB[i] || underA == nil || underB == nil {
+		underA, underB := m.Steps[i].tally(a), m.Steps[i].tally(b)
+		if !inB[i] || underA.readings == 0 || underB.readings == 0 {
 			continue
 		}
 		work := SameWork{
@@ -328,6 +328,19 @@ func (m *Models) assumedSame(a, b string, visitsA, visitsB []Visit) []SameWork {
 	return same
 }
 
+// tally is what the readings of a step under one workflow come to.
+type tally struct {
+	readings               int
+	setups, count, seconds float64
+}
+
+func (s StepModel) tally(workflow string) tally {
+	sums := s.kinds.under(workflow)
+	t := tally{readings: sums.Readings}
+	t.setups, t.count, t.seconds = sums.Totals()
+	return t
+}
+
 // What makes the readings of one step under two workflows look unlike: how far
 // apart their times are beside the model's, and how many standard errors, where
 // the spread has degrees of freedom enough to be worth asking.
@@ -339,8 +352,8 @@ const (
 
 // unlike holds the readings under two workflows each against the step's model,
 // so that unlike counts alone make no difference.
-func (s StepModel) unlike(a, b *tally) bool {
-	expected := func(t *tally) float64 { return t.seconds / s.Model.At(t.setups, t.count) }
+func (s StepModel) unlike(a, b tally) bool {
+	expected := func(t tally) float64 { return t.seconds / s.Model.At(t.setups, t.count) }
 	ratioA, ratioB := expected(a), expected(b)
 	if max(ratioA, ratioB) <= unlikeRatio*min(ratioA, ratioB) {
 		return false

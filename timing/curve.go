@@ -12,16 +12,13 @@ import (
 type Curve struct {
 	StepFit
 	Confidence float64      // of the limits
-	Points     []CurvePoint // readings that count, in the order of the logs
+	Points     []CurvePoint // readings that count, in the order of the logs; of very many every so manieth
 	Lines      []CurveLine
 }
 
 // CurvePoint is one reading on the model's scales.
 type CurvePoint struct {
-	Place     Place
-	Setups    float64
-	Count     float64
-	Seconds   float64 // basic person-seconds
+	Timed
 	StandsOut bool
 }
 
@@ -53,10 +50,13 @@ func (m *Models) Curves(names []string) ([]Curve, error) {
 	if err != nil {
 		return nil, err
 	}
-	points := m.curvePoints()
+	points, err := m.curvePoints()
+	if err != nil {
+		return nil, err
+	}
 	curves := make([]Curve, len(fits.Steps))
 	for i, fit := range fits.Steps {
-		curves[i] = Curve{StepFit: fit, Confidence: m.Confidence, Points: points[fit.Step]}
+		curves[i] = Curve{StepFit: fit, Confidence: m.Confidence, Points: points[m.index[fit.Step]]}
 		if len(curves[i].Points) > 0 {
 			curves[i].Lines = curves[i].lines(*m.Steps[m.index[fit.Step]].Model, m.Confidence)
 		}
@@ -64,21 +64,37 @@ func (m *Models) Curves(names []string) ([]Curve, error) {
 	return curves, nil
 }
 
-// curvePoints are the readings that count, by step.
-func (m *Models) curvePoints() map[string][]CurvePoint {
-	points := map[string][]CurvePoint{}
-	for _, r := range m.Readings {
-		if !r.Counts() {
-			continue
+// mostPoints bounds the points of a curve, but for those that stand out.
+const mostPoints = 2000
+
+// curvePoints are the readings that count, by step: of more than mostPoints every so
+// manieth, and those that stand out.
+func (m *Models) curvePoints() ([][]CurvePoint, error) {
+	points := make([][]CurvePoint, len(m.Steps))
+	seen := make([]int, len(m.Steps))
+	visit := func(step int, t Timed) {
+		s := &m.Steps[step]
+		p := CurvePoint{Timed: t}
+		if screen, ok := s.Model.Screen(); ok {
+			_, p.StandsOut = screen.Check(t.reading())
 		}
-		step := m.Steps[m.index[r.Step]]
-		p := CurvePoint{Place: r.Place, Setups: step.Step.Setups(r), Count: r.Count, Seconds: r.Basic()}
-		if screen, ok := step.Model.Screen(); ok {
-			_, p.StandsOut = screen.Check(stepfit.Reading{Setups: p.Setups, Count: p.Count, Seconds: p.Seconds})
+		every := 1 + (s.Readings-1)/mostPoints
+		if p.StandsOut || seen[step]%every == 0 {
+			points[step] = append(points[step], p)
 		}
-		points[r.Step] = append(points[r.Step], p)
+		seen[step]++
 	}
-	return points
+	if slices.ContainsFunc(m.Steps, func(s StepModel) bool { return s.Readings > len(s.kept.first) }) {
+		return points, m.each(func(step int, b *Batch, r *Brief) {
+			visit(step, Timed{b.Place(r), m.Steps[step].Step.setupsOf(r), r.Count, r.Basic})
+		})
+	}
+	for i := range m.Steps {
+		for _, t := range m.Steps[i].kept.first {
+			visit(i, t)
+		}
+	}
+	return points, nil
 }
 
 func (c Curve) lines(model stepfit.Model, confidence float64) []CurveLine {

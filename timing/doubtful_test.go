@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 func TestDoubtful(t *testing.T) {
@@ -18,8 +19,10 @@ func TestDoubtful(t *testing.T) {
 		at(4, slow), at(5, voided), at(6, aReading("sow", 30, 190)),
 		at(7, aReading("thin", 20, 15720)), at(8, aReading("mix", 48, 5)), at(9, aReading("mix", 2, 310)),
 	}, Options{})
+	doubts, err := m.Doubtful()
+	require.NoError(t, err)
 	var texts []string
-	for _, p := range m.Doubtful() {
+	for _, p := range doubts {
 		texts = append(texts, p.Error())
 	}
 	assert.Equal(t, []string{

@@ -61,14 +61,17 @@ type StandOut struct {
 }
 
 // Fits gives the models of the steps that the named workflows use, in the
-// study's order; no names mean all steps. The error is an UnknownName or
-// ErrNoWorkflow.
+// study's order; no names mean all steps. The error is an UnknownName,
+// ErrNoWorkflow or that of reading the readings again.
 func (m *Models) Fits(names []string) (Fits, error) {
 	used, err := m.used(names)
 	if err != nil {
 		return Fits{}, err
 	}
-	outliers := m.standOuts()
+	outliers, err := m.standOuts()
+	if err != nil {
+		return Fits{}, err
+	}
 	fits := Fits{Confidence: m.Confidence, Steps: []StepFit{}, Notes: []string{}}
 	if note := m.scatterNote(); note != "" {
 		fits.Notes = append(fits.Notes, note)
@@ -159,34 +162,49 @@ func estimate(f stepfit.Fit, setups, count, confidence float64) (value, se, low,
 	return value, se, value.Plus(-half), value.Plus(half)
 }
 
-// standOuts names the readings that stand out, by step.
-func (m *Models) standOuts() [][]StandOut {
+// standOuts names the readings that stand out, by step. The error is that of reading
+// them again.
+func (m *Models) standOuts() ([][]StandOut, error) {
 	found := make([][]StandOut, len(m.Steps))
-	screens := make([]*stepfit.Screen, len(m.Steps))
-	for i, s := range m.Steps {
+	untold := map[int]stepfit.Screen{} // steps whose readings are all to be looked at again
+	for i := range m.Steps {
+		s := &m.Steps[i]
 		if s.Readings == 0 {
 			continue
 		}
-		if screen, ok := s.Model.Screen(); ok {
-			screens[i] = &screen
-		}
-	}
-	for _, r := range m.Readings {
-		i := m.index[r.Step]
-		if screens[i] == nil || !r.Counts() {
+		screen, ok := s.Model.Screen()
+		if !ok {
 			continue
 		}
-		point := stepfit.Reading{Setups: m.Study.Steps[i].Setups(r), Count: r.Count, Seconds: r.Basic()}
-		if out, ok := screens[i].Check(point); ok {
-			found[i] = append(found[i], standOut(r, out, m.Steps[i].Model.Form))
+		some, told := s.candidates(screen)
+		if !told {
+			untold[i] = screen
+		}
+		for _, t := range some {
+			if out, ok := screen.Check(t.reading()); ok {
+				found[i] = append(found[i], standOut(t, out, s.Model.Form))
+			}
 		}
 	}
-	return found
+	if len(untold) == 0 {
+		return found, nil
+	}
+	return found, m.each(func(step int, b *Batch, r *Brief) {
+		screen, ok := untold[step]
+		if !ok {
+			return
+		}
+		s := &m.Steps[step]
+		setups := s.Step.setupsOf(r)
+		if out, ok := screen.Check(stepfit.Reading{Setups: setups, Count: r.Count, Seconds: r.Basic}); ok {
+			found[step] = append(found[step], standOut(Timed{b.Place(r), setups, r.Count, r.Basic}, out, s.Model.Form))
+		}
+	})
 }
 
-func standOut(r Reading, out stepfit.Outlier, form stepfit.Form) StandOut {
+func standOut(t Timed, out stepfit.Outlier, form stepfit.Form) StandOut {
 	s := StandOut{
-		File: r.Place.File, Line: r.Place.Line, Count: r.Count, Seconds: r.Basic(),
+		File: t.Place.File, Line: t.Place.Line, Count: t.Count, Seconds: t.Seconds,
 		Studentised: Known(out.Studentised), P: out.P,
 	}
 	if form.HasSetup() {

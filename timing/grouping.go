@@ -106,10 +106,10 @@ func (k *kinds) groups(by Grouping) (groups stepfit.Groups, nameless int, f find
 		nameless = groups[i].Readings
 	}
 	switch {
-	case len(names) == 1 && nameless > 0:
-		return nil, nameless, noneNamed
 	case k.overflow:
 		return nil, nameless, tooMany
+	case len(names) == 1 && nameless > 0:
+		return nil, nameless, noneNamed
 	case nameless > 0:
 		return nil, nameless, someNamed
 	case len(names) == 1:

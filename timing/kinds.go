@@ -1,78 +1,110 @@
 package timing
 
-import (
-	"time"
-
-	"headhours/timing/stepfit"
-)
+import "headhours/timing/stepfit"
 
 // kind is what readings of a step may have in common.
 type kind struct{ workflow, grow, worker string }
-
-func kindOf(r Reading) kind { return kind{r.Workflow, r.Grow, r.Worker} }
 
 // ofKind is all readings of a step of one kind.
 type ofKind struct {
 	kind
 	stepfit.Sums
-	first, last time.Time // of the dates they have
-	undated     bool      // one has none
+	block       *stepfit.Block // readings that Sums does not hold yet; nil where there are few of the kind
+	first, last Day            // of the dates they have, NoDay without
+	undated     bool           // one has none
+}
+
+// blockFrom is how many readings of a kind are taken in one at a time, before it is
+// worth the memory of a block.
+const blockFrom = 128
+
+func (o *ofKind) add(setups, count, seconds float64) {
+	switch {
+	case o.block != nil:
+		if o.block.Add(setups, count, seconds) {
+			o.TakeIn(o.block)
+		}
+	default:
+		o.Add(setups, count, seconds)
+		if o.Readings >= blockFrom {
+			o.block = new(stepfit.Block)
+		}
+	}
+}
+
+// whole takes in what the block holds.
+func (o *ofKind) whole() {
+	if o.block != nil {
+		o.TakeIn(o.block)
+	}
 }
 
 // dated takes in a date.
-func (o *ofKind) dated(date time.Time) {
+func (o *ofKind) dated(day Day) {
 	switch {
-	case date.IsZero():
+	case day == NoDay:
 		o.undated = true
 		return
-	case o.first.IsZero() || date.Before(o.first):
-		o.first = date
+	case o.first == NoDay || day < o.first:
+		o.first = day
 	}
-	if date.After(o.last) {
-		o.last = date
-	}
+	o.last = max(o.last, day)
 }
 
-// mostKinds bounds what is kept of a step. Readings of further kinds are kept by
-// their workflow alone, and the step is not grouped.
-const mostKinds = 10000
+// mostKinds bounds what is kept of all steps together. Of the step with the most
+// kinds the readings are then kept by their workflow alone, and it is not grouped.
+const mostKinds = 20_000
 
 // kinds are the readings of a step by kind, in order of first appearance.
 type kinds struct {
 	list     []*ofKind
 	index    map[kind]*ofKind
-	overflow bool // some are kept by their workflow alone
-}
-
-func (k *kinds) add(r Reading, setups float64) {
-	a := k.at(kindOf(r))
-	a.Add(setups, r.Count, r.Basic())
-	a.dated(r.Date)
+	latest   *ofKind
+	overflow bool // they are kept by their workflow alone
 }
 
 // at finds a kind, or begins it.
 func (k *kinds) at(what kind) *ofKind {
-	a := k.index[what]
-	if a == nil && len(k.list) >= mostKinds {
-		k.overflow = true
+	if k.overflow {
 		what = kind{workflow: what.workflow}
-		a = k.index[what]
 	}
+	if k.latest != nil && k.latest.kind == what {
+		return k.latest
+	}
+	a := k.index[what]
 	if a == nil {
 		if k.index == nil {
 			k.index = map[kind]*ofKind{}
 		}
-		a = &ofKind{kind: what}
+		a = &ofKind{kind: what, first: NoDay, last: NoDay}
 		k.index[what] = a
 		k.list = append(k.list, a)
 	}
+	k.latest = a
 	return a
+}
+
+// join keeps the readings by their workflow alone from now on.
+func (k *kinds) join() {
+	old := k.list
+	*k = kinds{overflow: true}
+	for _, o := range old {
+		o.whole()
+		a := k.at(o.kind)
+		a.Merge(o.Sums)
+		a.undated = a.undated || o.undated
+		if o.first != NoDay {
+			a.dated(o.first)
+			a.dated(o.last)
+		}
+	}
 }
 
 // sums is all readings together.
 func (k *kinds) sums() stepfit.Sums {
 	var all stepfit.Sums
 	for _, a := range k.list {
+		a.whole()
 		all.Merge(a.Sums)
 	}
 	return all
@@ -93,4 +125,15 @@ func (k *kinds) by(value func(kind) string) (names []string, groups stepfit.Grou
 		groups[i].Merge(a.Sums)
 	}
 	return names, groups
+}
+
+// under is the readings that were logged under a workflow.
+func (k *kinds) under(workflow string) stepfit.Sums {
+	var sums stepfit.Sums
+	for _, a := range k.list {
+		if a.workflow == workflow {
+			sums.Merge(a.Sums)
+		}
+	}
+	return sums
 }

@@ -78,26 +78,20 @@ func (m *Models) Measure(c Comparison) Measured {
 
 func (m *Models) measure(g Grow, w Workflow) MeasuredGrow {
 	grow := MeasuredGrow{Grow: g.Name, Workflow: w.Name, Heads: g.Heads.Value, Lacks: []string{}}
-	var seconds float64
-	for _, r := range m.Readings {
-		if r.Grow == g.Name && r.Counts() {
-			seconds += r.Basic()
-		}
-	}
-	grow.Minutes = seconds * (1 + m.Study.Allowance) / 60
+	taken := m.grow(g.Name)
+	grow.Minutes = taken.seconds * (1 + m.Study.Allowance) / 60
 	grow.MinutesPerHead = grow.Minutes / g.Heads.Value
 	if g.Weight.Known && g.Weight.Value > 0 {
 		grow.MinutesPerKg = Known(grow.Minutes / g.Weight.Value)
 	}
 	visits := m.visits(w, g.Heads.Value)
 	grow.ModelPerHead = m.evaluate(work{loads: m.loads(visits)}, asModelled).value * m.perHour() * 60 / g.Heads.Value
-	timed, _ := m.timedVisits(g, new(int))
 	planned := map[int]int{}
 	for _, v := range visits {
 		planned[v.Step]++
 	}
 	for _, i := range inOrder(visits) {
-		if timed[i] < planned[i] {
+		if taken.begun[i] < planned[i] {
 			grow.Lacks = append(grow.Lacks, m.Study.Steps[i].Name)
 		}
 	}

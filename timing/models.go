@@ -1,7 +1,6 @@
 package timing
 
 import (
-	"cmp"
 	"math"
 	"time"
 
@@ -14,13 +13,13 @@ type Filter struct {
 	Since, Until time.Time // both days included; a reading without a date is left out
 }
 
-func (f Filter) takes(r Reading) bool {
+func (f Filter) takes(b *Batch, r *Brief) bool {
 	switch {
-	case f.Worker != "" && r.Worker != f.Worker, f.Grow != "" && r.Grow != f.Grow:
+	case f.Worker != "" && b.Name(r, WorkerNames) != f.Worker, f.Grow != "" && b.Name(r, GrowNames) != f.Grow:
 		return false
-	case (!f.Since.IsZero() || !f.Until.IsZero()) && r.Date.IsZero():
+	case (!f.Since.IsZero() || !f.Until.IsZero()) && r.Day == NoDay:
 		return false
-	case !f.Since.IsZero() && r.Date.Before(f.Since), !f.Until.IsZero() && r.Date.After(f.Until):
+	case !f.Since.IsZero() && r.Day < DayOf(f.Since), !f.Until.IsZero() && r.Day > DayOf(f.Until):
 		return false
 	}
 	return true
@@ -47,14 +46,8 @@ type StepModel struct {
 	Grouping   Grouping       // what the model's random effect is of; NoGrouping without
 	sums       stepfit.Sums
 	kinds      kinds
-	likeness   []likeness        // what was found of each grouping that was tried
-	logged     map[string]*tally // by the workflow that a reading was logged under
-}
-
-// tally is what the readings of a step under one workflow come to.
-type tally struct {
-	readings               int
-	setups, count, seconds float64
+	likeness   []likeness // what was found of each grouping that was tried
+	kept       kept
 }
 
 // Gap says that the step was neither timed nor judged.
@@ -69,13 +62,17 @@ type Models struct {
 	Study      Study
 	Confidence float64
 	Steps      []StepModel // in the study's order
-	Readings   []Reading   // those that the filter takes, voided ones too
+	// The workers and the grows that readings name, whether or not the filter takes
+	// them, in order of first appearance; no more than the first MostNames.
+	Workers, Grows []string
 	// The pooled coefficient of variation that steps without a spread of their
 	// own borrow, and its degrees of freedom; 0 df where no step can lend.
 	PooledCV, PooledDF float64
 
-	index   map[string]int // of a step by its name
-	remarks []string       // said with every answer
+	index   map[string]int    // of a step by its name
+	grown   map[string]*grown // the study's grows, by name
+	again   Readings          // all that were gathered
+	remarks []string          // said with every answer
 	options Options
 }
 
@@ -93,29 +90,13 @@ func StudyOf(readings []Reading) Study {
 	return study
 }
 
-// Fit fits every step of a study to its readings. Readings of a step that the
-// study does not name are passed over: the readers refuse them beforehand.
+// Fit fits every step of a study to readings that are at hand. Readings of a step
+// that the study does not name are passed over: the readers refuse them beforehand.
 func Fit(study Study, readings []Reading, o Options) *Models {
-	m := &Models{Study: study, Confidence: cmp.Or(o.Confidence, study.Confidence, DefaultConfidence), index: map[string]int{}, options: o}
-	for i, step := range study.Steps {
-		m.index[step.Name] = i
-		m.Steps = append(m.Steps, StepModel{Step: step, logged: map[string]*tally{}})
-	}
-	for _, r := range readings {
-		if i, ok := m.index[r.Step]; ok && o.Filter.takes(r) {
-			m.Readings = append(m.Readings, r)
-			m.Steps[i].add(r)
-		}
-	}
-	for i := range m.Steps {
-		m.Steps[i].choose(o)
-	}
-	m.pool()
-	m.share()
-	for i := range m.Steps {
-		m.lend(&m.Steps[i])
-	}
-	return m
+	g := Gather(&study, o)
+	all := InMemory(readings)
+	_ = all(g.Take) // nothing is read, and Take returns no error
+	return g.Models(all)
 }
 
 // Setups is how many setups a reading of the step held: what it says, else as
@@ -125,28 +106,6 @@ func (s Step) Setups(r Reading) float64 {
 		return r.Setups.Value
 	}
 	return s.setupsFor(r.Count)
-}
-
-func (s *StepModel) add(r Reading) {
-	if !r.Counts() {
-		s.Voided++
-		return
-	}
-	s.Readings++
-	if r.Source == FromMemory {
-		s.FromMemory++
-	}
-	setups := s.Step.Setups(r)
-	s.kinds.add(r, setups)
-	t := s.logged[r.Workflow]
-	if t == nil {
-		t = &tally{}
-		s.logged[r.Workflow] = t
-	}
-	t.readings++
-	t.setups += setups
-	t.count += r.Count
-	t.seconds += r.Basic()
 }
 
 func (s *StepModel) choose(o Options) {

@@ -88,6 +88,10 @@ func (m *Models) overGrows(s StepModel) StepOverGrows {
 		Step: s.Step.Name, Setups: s.sums.MeanSetups(), Count: s.sums.MeanCount(),
 		Grows: []GrowTime{}, Trend: NoTrend, Notes: []string{},
 	}
+	if s.kinds.overflow {
+		over.Notes = append(over.Notes, "too many grows to tell them apart")
+		return over
+	}
 	grows, sums := s.kinds.by(ByGrow.of)
 	dates := m.growDates()
 	undated := 0
@@ -141,8 +145,8 @@ func (m *Models) growDates() map[string]time.Time {
 	for _, s := range m.Steps {
 		for _, k := range s.kinds.list {
 			first, met := dates[k.grow]
-			if !k.first.IsZero() && (!met || k.first.Before(first)) {
-				dates[k.grow] = k.first
+			if date := k.first.Date(); !date.IsZero() && (!met || date.Before(first)) {
+				dates[k.grow] = date
 			}
 		}
 	}

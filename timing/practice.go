@@ -24,7 +24,7 @@ func (m *Models) practiceNotes(workflows []Workflow, hours []Hours) []string {
 			}
 			if falling := m.falling(earlier, later); len(falling) > 0 {
 				notes = append(notes, fmt.Sprintf("%q was timed only after %q, from %s on, and times were falling over the grows (%s): part of what it saves may be practice",
-					later.Name, earlier.Name, since.Format(time.DateOnly), strings.Join(falling, ", ")))
+					later.Name, earlier.Name, since.Date().Format(time.DateOnly), strings.Join(falling, ", ")))
 			}
 		}
 	}
@@ -33,25 +33,25 @@ func (m *Models) practiceNotes(workflows []Workflow, hours []Hours) []string {
 
 // timedAfter says whether all readings of one workflow are later than all of
 // another, and from when on.
-func (m *Models) timedAfter(later, earlier string) (since time.Time, after bool) {
-	var until time.Time
+func (m *Models) timedAfter(later, earlier string) (since Day, after bool) {
+	since, until := NoDay, NoDay
 	for _, s := range m.Steps {
 		for _, k := range s.kinds.list {
 			if k.workflow != later && k.workflow != earlier {
 				continue
 			}
 			if k.undated {
-				return time.Time{}, false
+				return NoDay, false
 			}
-			if k.workflow == earlier && k.last.After(until) {
-				until = k.last
+			if k.workflow == earlier {
+				until = max(until, k.last)
 			}
-			if k.workflow == later && (since.IsZero() || k.first.Before(since)) {
+			if k.workflow == later && (since == NoDay || k.first < since) {
 				since = k.first
 			}
 		}
 	}
-	return since, !until.IsZero() && !since.IsZero() && since.After(until)
+	return since, until != NoDay && since > until
 }
 
 // falling names the steps of two workflows whose times fall over the grows.

@@ -61,26 +61,61 @@ func columnLetters(n int) string {
 type Problem struct {
 	Place Place  `json:"place"`
 	Text  string `json:"text"`
+	More  int    `json:"more,omitempty"` // 0; or so many more stand here than are listed
 }
 
 // Error is the problem on one line, place first.
-func (p Problem) Error() string { return p.Place.String() + ": " + p.Text }
+func (p Problem) Error() string {
+	if p.More > 0 {
+		return p.Text
+	}
+	return p.Place.String() + ": " + p.Text
+}
 
 // MostProblems is how many problems are listed; the rest are counted.
 const MostProblems = 1000
 
-// Problems are all that is wrong with what was read; as an error they are
-// listed a line each, the first MostProblems of them.
+// Problems are all that is wrong with what was read, or worth a warning; as an error
+// they are listed a line each. Beyond MostProblems they are only counted, in a last one
+// whose More is above 0.
 type Problems []Problem
+
+// And adds problems. What was added to must not be used any more.
+func (ps Problems) And(others ...Problem) Problems {
+	for _, p := range others {
+		ps = ps.and(p)
+	}
+	return ps
+}
+
+func (ps Problems) and(p Problem) Problems {
+	more := max(1, p.More)
+	if last := len(ps) - 1; last >= 0 && ps[last].More > 0 {
+		ps[last] = unlisted(ps[last].More + more)
+		return ps
+	}
+	if len(ps) < MostProblems && p.More == 0 {
+		return append(ps, p)
+	}
+	return append(ps, unlisted(more))
+}
+
+func unlisted(more int) Problem {
+	return Problem{Text: fmt.Sprintf("and %d more problems", more), More: more}
+}
+
+// Count is how many there are.
+func (ps Problems) Count() int {
+	if last := len(ps) - 1; last >= 0 && ps[last].More > 0 {
+		return last + ps[last].More
+	}
+	return len(ps)
+}
 
 // Error lists the problems, a line each.
 func (ps Problems) Error() string {
 	var b strings.Builder
 	for i, p := range ps {
-		if i == MostProblems {
-			fmt.Fprintf(&b, "and %d more problems", len(ps)-i)
-			break
-		}
 		b.WriteString(p.Error())
 		if i < len(ps)-1 {
 			b.WriteByte('\n')

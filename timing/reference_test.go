@@ -101,6 +101,11 @@ func aReading(step string, count, seconds float64) Reading {
 // models fits the readings of a case, its judged step beside them.
 func (c inferenceCase) models(t *testing.T) *Models {
 	t.Helper()
+	return c.fit(c.logged(t), Options{Confidence: c.Confidence})
+}
+
+func (c inferenceCase) logged(t *testing.T) []Reading {
+	t.Helper()
 	var readings []Reading
 	if c.Data != "" {
 		readings = plainLog(t, c.Data)
@@ -108,11 +113,15 @@ func (c inferenceCase) models(t *testing.T) *Models {
 	for _, r := range c.Readings {
 		readings = append(readings, aReading(r.Step, r.Count, r.Time))
 	}
+	return readings
+}
+
+func (c inferenceCase) fit(readings []Reading, o Options) *Models {
 	study := StudyOf(readings)
 	if j := c.Judged; j != nil {
 		study.Steps = append(study.Steps, Step{Name: "judged", Estimate: &Judged{j.Low, j.Likely, j.High, true}})
 	}
-	return Fit(study, readings, Options{Confidence: c.Confidence})
+	return Fit(study, readings, o)
 }
 
 func (m *Models) linearOf(t *testing.T, a asked) linear {
@@ -274,7 +283,7 @@ func checkTips(t *testing.T, c inferenceCase) {
 	m := c.models(t)
 	d := m.linearOf(t, c.C)
 	near(t, 40/(stepfit.Quantile(0.95, math.Inf(1))*math.Hypot(540, 500)), m.tipsAtCV(d), "by default")
-	m = Fit(m.Study, m.Readings, Options{Confidence: c.Confidence, Form: stepfit.Unit})
+	m = c.fit(c.logged(t), Options{Confidence: c.Confidence, Form: stepfit.Unit})
 	span := m.span(work{loads: d})
 	near(t, c.Expected["difference"], Known(span.Value), "difference")
 	assert.False(t, span.Low.Known)

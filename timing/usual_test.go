@@ -27,7 +27,7 @@ func TestUsualIsThePredictionOfOneReading(t *testing.T) {
 			assert.InEpsilon(t, c.Expected["estimate"], u.Seconds, 1e-9)
 			assert.InEpsilon(t, c.Expected["low"], u.Low.Value, 1e-9)
 			assert.InEpsilon(t, c.Expected["high"], u.High.Value, 1e-9)
-			assert.Equal(t, len(m.Readings), u.Readings)
+			assert.Equal(t, m.Steps[0].Readings, u.Readings)
 			assert.True(t, u.StandsOut(u.Low.Value-0.1))
 			assert.False(t, u.StandsOut(u.Low.Value+0.1))
 			assert.False(t, u.StandsOut(u.High.Value-0.1))

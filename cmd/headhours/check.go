@@ -6,6 +6,7 @@ import (
 
 	"headhours/report"
 	"headhours/timing"
+	"headhours/timing/folder"
 )
 
 var checkCommand = command{
@@ -30,19 +31,29 @@ func runCheck(c *call) error {
 	if err != nil && !errors.As(err, &problems) {
 		return err
 	}
-	check.Problems = append(check.Problems, problems...)
-	check.Warnings = append(check.Warnings, opened.Warnings...)
+	check.Problems = check.Problems.And(problems...)
+	check.Warnings = check.Warnings.And(opened.Warnings...)
 	for _, f := range opened.Files {
 		check.Files = append(check.Files, timing.CheckedFile{Name: f.Name, Readings: f.Readings})
 	}
 	if err == nil {
-		models := timing.Fit(opened.Study, opened.Readings, c.options)
-		for _, doubt := range models.Doubtful() {
-			fmt.Fprintf(c.stderr, "warning: %s\n", doubt.Error())
-			check.Warnings = append(check.Warnings, doubt)
+		doubts, err := opened.Models.Doubtful()
+		if err != nil {
+			return err
 		}
-		check.Grows = models.CheckGrows()
-		check.Clock = timing.Reconcile(opened.Named())
+		for _, doubt := range doubts {
+			fmt.Fprintf(c.stderr, "warning: %s\n", doubt.Error())
+			check.Warnings = check.Warnings.And(doubt)
+		}
+		check.Grows = opened.Models.CheckGrows()
+		named, err := opened.Named()
+		switch {
+		case errors.Is(err, folder.ErrManyClocks):
+			check.Notes = append(check.Notes, err.Error())
+		case err != nil:
+			return err
+		}
+		check.Clock = timing.Reconcile(named)
 	}
 	doc := report.Check(check)
 	if c.format == "text" && c.output == "" && isTerminal(c.stdout) && isTerminal(c.stderr) {

@@ -213,29 +213,15 @@ func (t *typed) theStudy() timing.Study {
 	return study
 }
 
-// named are the workers or the grows of the readings.
+// named are the workers or the grows of the readings, in order of the alphabet.
 func (t *typed) named(what string) []string {
-	opened, err := folder.Open(t.study, t.logs)
+	opened, err := folder.Open(t.study, t.logs, folder.How{})
 	if err != nil {
 		return nil
 	}
-	return namesIn(opened.Readings, what)
-}
-
-// namesIn are the workers or the grows of readings, in order of the alphabet.
-func namesIn(readings []timing.Reading, what string) []string {
-	var names []string
-	seen := map[string]bool{"": true}
-	for _, r := range readings {
-		name := r.Worker
-		if what == "grow" {
-			name = r.Grow
-		}
-		if !seen[name] {
-			seen[name] = true
-			names = append(names, name)
-		}
+	names := opened.Models.Workers
+	if what == "grow" {
+		names = opened.Models.Grows
 	}
-	slices.Sort(names)
-	return names
+	return slices.Sorted(slices.Values(names))
 }

@@ -37,7 +37,10 @@ func namesOf[T ~string](values []T) []string {
 // writeFits writes the models of the steps as the flags ask for them.
 func (c *call) writeFits(models *timing.Models) error {
 	if c.separate != "" {
-		models = models.Apart(timing.Separation(c.separate))
+		var err error
+		if models, err = models.Apart(timing.Separation(c.separate)); err != nil {
+			return err
+		}
 	}
 	fits, err := models.FitsOverGrows(c.workflows)
 	if err != nil {

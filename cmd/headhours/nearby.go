@@ -9,11 +9,14 @@ import (
 
 // warnOfStrangers says of a --worker or --grow that no reading names it, and which
 // name is near: what follows is an answer without readings.
-func (c *call) warnOfStrangers(readings []timing.Reading) {
-	for _, asked := range []struct{ what, name string }{{"worker", c.worker}, {"grow", c.grow}} {
-		known := namesIn(readings, asked.what)
+func (c *call) warnOfStrangers(m *timing.Models) {
+	for _, asked := range []struct {
+		what, name string
+		known      []string
+	}{{"worker", c.worker, m.Workers}, {"grow", c.grow, m.Grows}} {
+		known := slices.Sorted(slices.Values(asked.known))
 		switch {
-		case asked.name == "" || slices.Contains(known, asked.name):
+		case asked.name == "" || slices.Contains(known, asked.name) || len(known) == timing.MostNames:
 		case len(known) == 0:
 			fmt.Fprintf(c.stderr, "warning: no reading names a %s, so none is of %q\n", asked.what, asked.name)
 		default:

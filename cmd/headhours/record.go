@@ -39,7 +39,11 @@ func runRecord(c *call) error {
 		return err
 	}
 	config.Study = opened.Study
-	for _, r := range opened.Readings {
+	readings, err := opened.Readings()
+	if err != nil {
+		return err
+	}
+	for _, r := range readings {
 		if filepath.Ext(r.Place.File) != stopwatch.Extension {
 			config.Logged = append(config.Logged, r)
 		}
@@ -57,12 +61,12 @@ func runRecord(c *call) error {
 // wanted. Logs that hold mistakes do not keep work from being timed: nothing is
 // then known of what is usual.
 func (c *call) studyToRecord(config *face.Config) (folder.Opened, error) {
-	opened, err := folder.Open(c.study, nil)
+	opened, err := folder.Open(c.study, nil, folder.How{})
 	if errors.Is(err, folder.ErrNoStudy) {
 		if err := c.offerStudy(err); err != nil {
 			return opened, err
 		}
-		opened, err = folder.Open(c.study, nil)
+		opened, err = folder.Open(c.study, nil, folder.How{})
 	}
 	if _, wrong := errors.AsType[timing.Problems](err); !wrong {
 		return opened, err

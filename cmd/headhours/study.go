@@ -14,7 +14,7 @@ func (c *call) models() (*timing.Models, error) {
 	if err != nil {
 		return nil, err
 	}
-	return timing.Fit(opened.Study, opened.Readings, c.options), nil
+	return opened.Models, nil
 }
 
 // modelsForHeads is models for the commands that answer for one number of heads.
@@ -55,17 +55,19 @@ func (c *call) oneWorkflow() (string, error) {
 // open reads the study, or the logs that stand in for its own. Readings without
 // a study make one of the steps they name.
 func (c *call) open() (folder.Opened, error) {
-	opened, err := folder.Open(c.study, c.logs)
+	return c.openAs(folder.How{})
+}
+
+func (c *call) openAs(how folder.How) (folder.Opened, error) {
+	how.Options = c.options
+	opened, err := folder.Open(c.study, c.logs, how)
 	if err != nil {
 		return opened, err
 	}
 	for _, w := range opened.Warnings {
 		fmt.Fprintf(c.stderr, "warning: %s\n", w.Error())
 	}
-	c.warnOfStrangers(opened.Readings)
-	if !opened.HasStudy {
-		opened.Study = timing.StudyOf(opened.Readings)
-	}
+	c.warnOfStrangers(opened.Models)
 	return opened, nil
 }
 

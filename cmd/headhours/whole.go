@@ -9,7 +9,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"headhours/report"
-	"headhours/timing"
+	"headhours/timing/folder"
 )
 
 // whole works out every answer. Files are named as seen from the study folder,
@@ -18,15 +18,12 @@ func (c *call) whole() (report.Whole, error) {
 	if err := c.fromAnywhere(); err != nil {
 		return report.Whole{}, err
 	}
-	opened, err := c.open()
+	inside := insideOf(c.study)
+	opened, err := c.openAs(folder.How{Sums: true, Name: inside})
 	if err != nil {
 		return report.Whole{}, err
 	}
 	asked := report.Asked{Workflows: c.workflows, Assurance: c.assurance, Schedule: c.schedule}
-	inside := insideOf(c.study)
-	for i := range opened.Readings {
-		opened.Readings[i].Place.File = inside(opened.Readings[i].Place.File)
-	}
 	for _, w := range opened.Warnings {
 		w.Place.File = inside(w.Place.File)
 		asked.Warnings = append(asked.Warnings, w)
@@ -34,7 +31,7 @@ func (c *call) whole() (report.Whole, error) {
 	for _, f := range opened.Files {
 		asked.Files = append(asked.Files, report.SourceFile{Name: f.Name, SHA256: f.SHA256, Readings: f.Readings})
 	}
-	models := timing.Fit(opened.Study, opened.Readings, c.options)
+	models := opened.Models
 	if asked.Heads, err = c.onlyHeads(models.Study); err != nil {
 		return report.Whole{}, err
 	}

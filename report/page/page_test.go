@@ -16,7 +16,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"headhours/report"
-	"headhours/timing"
 	"headhours/timing/folder"
 )
 
@@ -108,16 +107,14 @@ func written(t *testing.T, study, log string) string {
 
 func wholeOf(t *testing.T, dir string) report.Whole {
 	t.Helper()
-	opened, err := folder.Open(dir, nil)
+	inside := func(path string) string { return "timings/" + filepath.Base(path) } // as the command names them
+	opened, err := folder.Open(dir, nil, folder.How{Sums: true, Name: inside})
 	require.NoError(t, err)
 	asked := report.Asked{Heads: opened.Study.Heads, Assurance: 0.95}
-	for i, r := range opened.Readings { // as the command names them
-		opened.Readings[i].Place.File = "timings/" + filepath.Base(r.Place.File)
-	}
 	for _, f := range opened.Files {
 		asked.Files = append(asked.Files, report.SourceFile{Name: f.Name, SHA256: f.SHA256, Readings: f.Readings})
 	}
-	w, err := report.Gather(timing.Fit(opened.Study, opened.Readings, timing.Options{}), asked)
+	w, err := report.Gather(opened.Models, asked)
 	require.NoError(t, err)
 	return w
 }

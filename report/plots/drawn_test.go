@@ -26,9 +26,9 @@ const (
 // modelsOf fits a study of this module.
 func modelsOf(t *testing.T, dir string) *timing.Models {
 	t.Helper()
-	opened, err := folder.Open(dir, nil)
+	opened, err := folder.Open(dir, nil, folder.How{})
 	require.NoError(t, err)
-	return timing.Fit(opened.Study, opened.Readings, timing.Options{})
+	return opened.Models
 }
 
 // answers are what the figures of a study show.

@@ -26,7 +26,7 @@ var kinds = []kind{
 
 func kindOf(setups float64) kind {
 	for _, k := range kinds {
-		if k.holds(timing.CurvePoint{Setups: setups}) {
+		if k.holds(timing.CurvePoint{Timed: timing.Timed{Setups: setups}}) {
 			return k
 		}
 	}

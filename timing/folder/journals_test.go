@@ -60,15 +60,15 @@ func TestOpenJournals(t *testing.T) {
 		"journal/" + monday + ".jsonl.bak":  first,
 		"journal/2025/" + monday + ".jsonl": first,
 	})
-	o, err := Open(dir, nil)
+	o, err := Open(dir, nil, How{Sums: true})
 	require.NoError(t, err)
 	assert.Equal(t, []string{
 		"sow 187 of 40 ", "sow 95 of 20 ",
 		"sow 10 of 40 " + monday + ".jsonl:2", "thin 10 of 7 " + monday + ".jsonl:3",
 		"thin 10 of 7 " + tuesday + ".jsonl:2",
-	}, steps(o.Readings))
-	assert.Equal(t, timing.Place{File: filepath.Join(dir, "journal", monday+".jsonl"), Line: 2}, o.Readings[2].Place)
-	assert.Equal(t, "tray dropped", o.Readings[3].Void)
+	}, steps(readingsOf(t, o)))
+	assert.Equal(t, timing.Place{File: filepath.Join(dir, "journal", monday+".jsonl"), Line: 2}, readingsOf(t, o)[2].Place)
+	assert.Equal(t, "tray dropped", readingsOf(t, o)[3].Void)
 	assert.Equal(t, []File{
 		{"study.toml", digest(small), 0},
 		{"timings/a.csv", digest(sowings), 2},
@@ -83,9 +83,9 @@ func TestOpenJournals(t *testing.T) {
 	assert.Equal(t, tuesday, o.Journals[1].Session.Name)
 
 	t.Run("not beside logs that are given", func(t *testing.T) {
-		o, err := Open(dir, []string{filepath.Join(dir, "timings", "a.csv")})
+		o, err := Open(dir, []string{filepath.Join(dir, "timings", "a.csv")}, How{Sums: true})
 		require.NoError(t, err)
-		assert.Len(t, o.Readings, 2)
+		assert.Len(t, readingsOf(t, o), 2)
 		assert.Empty(t, o.Journals)
 	})
 }
@@ -97,12 +97,12 @@ func TestOpenExportedJournal(t *testing.T) {
 		"study.toml": small, "timings/x.csv": log,
 		"journal/" + monday + ".jsonl": session(monday, begun, sow, thin, stopped, ended),
 	})
-	o, err := Open(dir, nil)
+	o, err := Open(dir, nil, How{Sums: true})
 	require.NoError(t, err)
 	assert.Empty(t, o.Warnings)
 	assert.Equal(t, []string{
 		"sow 11 of 41 " + monday + ".jsonl:2", "thin 2 of 1 field book 3", "thin 2 of 1 field book 3", "thin 10 of 7 " + monday + ".jsonl:3",
-	}, steps(o.Readings))
+	}, steps(readingsOf(t, o)))
 	assert.Equal(t, 1, o.Files[2].Readings)
 
 	for _, other := range []string{"", filepath.Join(dir, "timings", "none.csv"), filepath.Join(dir, "study.toml")} {
@@ -120,7 +120,7 @@ func TestUnloggedTarget(t *testing.T) {
 		"study.toml": small, "timings/x.csv": "step,count,time,journal\n" + row, "timings/y.csv": "step,count,time,journal\nthin,1,2,\n",
 		"journal/" + monday + ".jsonl": session(monday, begun, sow, thin, stopped, ended),
 	})
-	o, err := Open(dir, nil)
+	o, err := Open(dir, nil, How{Sums: true})
 	require.NoError(t, err)
 	readings, logged, err := o.Unlogged(dir + "/./timings/x.csv")
 	require.NoError(t, err)
@@ -138,22 +138,24 @@ func TestExportedReadingsAreTheSame(t *testing.T) {
 		"journal/" + monday + ".jsonl":  session(monday, begun, sow, thin, stopped, dropped, sow, `"pause"`, `"resume"`, `"people","people":2`, stopped, ended),
 		"journal/" + tuesday + ".jsonl": session(tuesday, begun, thin, `"lot","count":3`, `"amend","end":"2026-03-03T08:10:21.5Z"`, ended),
 	}
-	before, err := Open(study(t, files), nil)
+	before, err := Open(study(t, files), nil, How{Sums: true})
 	require.NoError(t, err)
 	readings, _, err := before.Unlogged("")
 	require.NoError(t, err)
 	var log bytes.Buffer
 	require.NoError(t, tasklog.Write(&log, readings))
 	files["timings/x.csv"] = log.String()
-	after, err := Open(study(t, files), nil)
+	after, err := Open(study(t, files), nil, How{Sums: true})
 	require.NoError(t, err)
-	for _, o := range []Opened{before, after} {
-		for i := range o.Readings {
-			o.Readings[i].Place = timing.Place{}
+	var kept [2][]timing.Reading
+	for i, o := range []Opened{before, after} {
+		kept[i] = readingsOf(t, o)
+		for j := range kept[i] {
+			kept[i][j].Place = timing.Place{}
 		}
 	}
-	require.Len(t, before.Readings, 7)
-	assert.Equal(t, before.Readings, after.Readings)
+	require.Len(t, kept[0], 7)
+	assert.Equal(t, kept[0], kept[1])
 	assert.Equal(t, 0, after.Files[3].Readings)
 	left, logged, err := after.Unlogged("")
 	require.NoError(t, err)
@@ -164,7 +166,7 @@ func TestExportedReadingsAreTheSame(t *testing.T) {
 func TestOpenExportedTwice(t *testing.T) {
 	row := "step,count,time,journal\nsow,40,10," + monday + ".jsonl:2\n"
 	dir := study(t, map[string]string{"study.toml": small, "timings/x.csv": row, "timings/y.csv": row})
-	o, err := Open(dir, nil)
+	o, err := Open(dir, nil, How{Sums: true})
 	require.NoError(t, err)
 	assert.Equal(t, []string{"timings/y.csv:2:1: journal: \"" + monday + ".jsonl:2\" stands at timings/x.csv:2:1 too and counts twice: void or delete one of the two"},
 		told(dir, o.Warnings))
@@ -176,9 +178,9 @@ func TestOpenUnfinishedJournal(t *testing.T) {
 		"study.toml":                   small,
 		"journal/" + monday + ".jsonl": session(monday, begun, sow, thinAlone, stopped, `"start","step":"sow","count":3`) + `{"session":`,
 	})
-	o, err := Open(dir, nil)
+	o, err := Open(dir, nil, How{Sums: true})
 	require.NoError(t, err)
-	assert.Equal(t, []string{"sow 10 of 40 " + monday + ".jsonl:2"}, steps(o.Readings))
+	assert.Equal(t, []string{"sow 10 of 40 " + monday + ".jsonl:2"}, steps(readingsOf(t, o)))
 	j := "journal/" + monday + ".jsonl"
 	assert.Equal(t, []string{
 		j + `:6: torn when the recorder died, and left out: "{\"session\":"`,
@@ -225,9 +227,9 @@ func TestOpenAmendedName(t *testing.T) {
 		"study.toml":                   small,
 		"journal/" + monday + ".jsonl": session(monday, begun, `"start","step":"saw","count":4`, stopped, `"amend","step":"sow"`),
 	})
-	o, err := Open(dir, nil)
+	o, err := Open(dir, nil, How{Sums: true})
 	require.NoError(t, err)
-	assert.Equal(t, []string{"sow 10 of 4 " + monday + ".jsonl:2"}, steps(o.Readings))
+	assert.Equal(t, []string{"sow 10 of 4 " + monday + ".jsonl:2"}, steps(readingsOf(t, o)))
 }
 
 func TestNamedOfAStudy(t *testing.T) {
@@ -237,10 +239,12 @@ func TestNamedOfAStudy(t *testing.T) {
 			"2026-03-02,sow,40,10,9:00,9:10,\n,sow,40,10,9:00,9:10,\n",
 		"journal/" + monday + ".jsonl": session(monday, begun, sow, thinAlone, stopped, ended),
 	})
-	o, err := Open(dir, nil)
+	o, err := Open(dir, nil, How{Sums: true})
 	require.NoError(t, err)
 	var got []string
-	for _, n := range o.Named() {
+	named, err := o.Named()
+	require.NoError(t, err)
+	for _, n := range named {
 		got = append(got, n.What+" "+n.Session)
 	}
 	assert.Equal(t, []string{"session " + monday, "sow " + monday, "thin " + monday, "session " + monday, "sow "}, got)

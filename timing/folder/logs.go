@@ -88,60 +88,81 @@ func given(logs []string) []string {
 	return paths
 }
 
-// logFile is a log that was read.
-type logFile struct {
-	path string
-	info fs.FileInfo
-}
-
 // logs reads task logs. One that stands twice, under whatever name, is refused:
 // its readings would count twice.
 func (o *opener) logs(paths []string) {
-	var read []logFile
+	o.held = map[string]timing.Place{}
+	for _, path := range paths {
+		if info, err := os.Stat(path); err == nil && !info.IsDir() {
+			o.total += info.Size()
+		}
+	}
 	for _, path := range paths {
 		info, err := os.Stat(path)
 		if err != nil {
 			o.unreadable(path, err)
 			continue
 		}
-		same := slices.IndexFunc(read, func(l logFile) bool { return os.SameFile(l.info, info) })
+		same := slices.IndexFunc(o.opened.logs, func(l *logFile) bool { return os.SameFile(l.info, info) })
 		switch {
 		case info.IsDir():
 			o.problem(path, "is a folder, not a task log")
 		case same >= 0:
-			o.problem(path, "is the same file as "+read[same].path+", want each log once")
+			o.problem(path, "is the same file as "+o.opened.logs[same].path+", want each log once")
 		default:
-			read = append(read, logFile{path, info})
-			o.log(path)
+			once := !info.Mode().IsRegular() || info.Size() == 0 // as devices and pipes have it
+			l := &logFile{path: path, info: info, keep: once || o.total <= mostKept}
+			o.opened.logs = append(o.opened.logs, l)
+			o.log(l)
 		}
 	}
 }
 
 // log reads one task log.
-func (o *opener) log(path string) {
-	f, err := os.Open(path)
+func (o *opener) log(l *logFile) {
+	r, err := l.open()
 	if err != nil {
-		o.unreadable(path, err)
+		o.unreadable(l.path, err)
 		return
 	}
-	defer f.Close()
+	defer r.Close()
 	sum := sha256.New()
-	log, err := tasklog.Read(io.TeeReader(f, sum), path, o.names)
-	o.opened.Warnings = append(o.opened.Warnings, log.Warnings...)
+	in := io.Reader(&counting{r, o})
+	if o.opened.how.Sums {
+		in = io.TeeReader(in, sum)
+	}
+	found, err := tasklog.Scan(in, l.path, o.opened.names, o.opened.named(o.gathering.Take))
+	o.opened.Warnings = o.opened.Warnings.And(found.Warnings...)
 	if problems, ok := errors.AsType[timing.Problems](err); ok {
-		o.problems = append(o.problems, problems...)
+		o.problems = o.problems.And(problems...)
 		return
 	}
 	if err != nil {
-		o.unreadable(path, err)
+		o.unreadable(l.path, err)
 		return
 	}
-	o.opened.Readings = append(o.opened.Readings, log.Readings...)
-	o.opened.Files = append(o.opened.Files, File{
-		Name:     o.relative(path),
-		SHA256:   hex.EncodeToString(sum.Sum(nil)),
-		Readings: len(log.Readings),
-	})
+	l.readings, l.clocks = found.Readings, found.Clocks
+	o.hold(found.Held)
+	file := File{Name: o.relative(l.path), Readings: found.Readings}
+	if o.opened.how.Sums {
+		file.SHA256 = hex.EncodeToString(sum.Sum(nil))
+	}
+	o.opened.Files = append(o.opened.Files, file)
+}
+
+// counting tells of how much of the logs is read.
+type counting struct {
+	r io.Reader
+	o *opener
+}
+
+func (c *counting) Read(p []byte) (int, error) {
+	n, err := c.r.Read(p)
+	c.o.done += int64(n)
+	if progress := c.o.opened.how.Progress; progress != nil {
+		progress(c.o.done, c.o.total)
+	}
+	return n, err
 }
 
 // relative is a path as seen from the study folder, or as it is where there is

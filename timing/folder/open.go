@@ -24,18 +24,30 @@ type Opened struct {
 	Dir      string
 	Study    timing.Study // zero where there is no study file
 	HasStudy bool
-	Readings []timing.Reading  // voided ones too: of logs, then of journals; in order of file name, then line
+	Models   *timing.Models    // of its readings: of logs, then of journals; in order of file name, then line
 	Journals []stopwatch.State // what each journal comes to, in order of file name
-	Warnings []timing.Problem  // what was read but may have been meant otherwise, and files passed over
+	Warnings timing.Problems   // what was read but may have been meant otherwise, and files passed over
 	Files    []File            // the study file, where there is one, then each log, then each journal
-	logged   int               // how many readings are of logs
+
+	logs     []*logFile
+	recorded []timing.Reading // those of the journals, voided ones too, that no log holds
+	names    tasklog.Names
+	how      How
 }
 
 // File is a file that a study was read from.
 type File struct {
 	Name     string // relative to the study folder, with slashes
-	SHA256   string // of its bytes, in hex
+	SHA256   string // of its bytes, in hex; "" where it was not asked for
 	Readings int    // how many it gives, voided ones too: of a journal, those that no log holds; 0 for the study file
+}
+
+// How says how a study is opened.
+type How struct {
+	Options  timing.Options           // of the models
+	Sums     bool                     // take the files' SHA-256
+	Name     func(path string) string // what the models call a file; nil leaves it
+	Progress func(done, of int64)     // told, now and then, how many bytes of the logs are read; may be nil
 }
 
 // Open reads the study folder dir: study.toml, then every .csv, .tsv, .xlsx and
@@ -44,17 +56,25 @@ type File struct {
 // and study.toml may then be missing. A step or workflow that a log or journal
 // names must be the study's; without a study any may.
 //
+// Logs are read once, in as much memory for ten million readings as for a few
+// thousand, and once more for what needs the readings themselves.
+//
 // A journal's reading that a log holds, by the log's column journal, is not taken
 // again. One that has not ended or lacks its count is a warning and no reading.
 //
 // Places name files as dir/timings/name, and those of logs as given, cleaned.
-// The error is timing.Problems, everything that is wrong with all the files;
-// then of what was read only the warnings are given. Without a study.toml, and
+// The error is timing.Problems, everything that is wrong with all the files, the first
+// timing.MostProblems of it by name; then of what was read only the warnings are given. Without a study.toml, and
 // without logs, it is ErrNoStudy.
-func Open(dir string, logs []string) (Opened, error) {
-	o := opener{opened: Opened{Dir: dir}}
+func Open(dir string, logs []string, how How) (Opened, error) {
+	o := opener{opened: Opened{Dir: dir, how: how}}
 	if err := o.study(len(logs) == 0); err != nil {
 		return Opened{}, err
+	}
+	if o.opened.HasStudy {
+		o.gathering = timing.Gather(&o.opened.Study, how.Options)
+	} else {
+		o.gathering = timing.Gather(nil, how.Options)
 	}
 	if len(logs) > 0 {
 		o.logs(given(logs))
@@ -65,14 +85,19 @@ func Open(dir string, logs []string) (Opened, error) {
 	if err := o.problems.Err(); err != nil {
 		return Opened{Dir: dir, Warnings: o.opened.Warnings}, err
 	}
+	again := o.opened.again
+	o.opened.Models = o.gathering.Models(func(take func(*timing.Batch) error) error { return again(take) })
 	return o.opened, nil
 }
 
 // opener gathers what the files of a study hold and what is wrong with them.
 type opener struct {
-	opened   Opened
-	names    tasklog.Names
-	problems timing.Problems
+	opened    Opened
+	gathering *timing.Gathering
+	held      map[string]timing.Place // where logs hold readings of journals
+	total     int64                   // bytes of all logs
+	done      int64
+	problems  timing.Problems
 }
 
 // study reads study.toml; the error is ErrNoStudy where it is needed and
@@ -94,23 +119,31 @@ func (o *opener) study(needed bool) error {
 		return nil
 	}
 	d := decode(src, path)
-	sum := sha256.Sum256(src)
 	o.opened.Study, o.opened.HasStudy = d.study, true
-	o.opened.Warnings = append(o.opened.Warnings, d.warnings...)
-	o.opened.Files = append(o.opened.Files, File{Name: studyFile, SHA256: hex.EncodeToString(sum[:])})
-	o.problems = append(o.problems, d.problems...)
+	o.opened.Warnings = o.opened.Warnings.And(d.warnings...)
+	o.opened.Files = append(o.opened.Files, File{Name: studyFile, SHA256: o.sum(src)})
+	o.problems = o.problems.And(d.problems...)
 	if !d.cut { // else names may stand below the fault
-		o.names = tasklog.Names{Steps: d.names.steps.list(), Workflows: d.names.workflows.list()}
+		o.opened.names = tasklog.Names{Steps: d.names.steps.list(), Workflows: d.names.workflows.list()}
 	}
 	return nil
 }
 
+// sum is the SHA-256 of a file's bytes, where it is asked for.
+func (o *opener) sum(data []byte) string {
+	if !o.opened.how.Sums {
+		return ""
+	}
+	sum := sha256.Sum256(data)
+	return hex.EncodeToString(sum[:])
+}
+
 func (o *opener) problem(path, text string) {
-	o.problems = append(o.problems, timing.Problem{Place: timing.Place{File: path}, Text: text})
+	o.problems = o.problems.And(timing.Problem{Place: timing.Place{File: path}, Text: text})
 }
 
 func (o *opener) warn(path, text string) {
-	o.opened.Warnings = append(o.opened.Warnings, timing.Problem{Place: timing.Place{File: path}, Text: text})
+	o.opened.Warnings = o.opened.Warnings.And(timing.Problem{Place: timing.Place{File: path}, Text: text})
 }
 
 // unreadable is the problem of a file or folder that the system will not read.

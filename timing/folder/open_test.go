@@ -49,11 +49,18 @@ func told(dir string, problems []timing.Problem) []string {
 
 func openProblems(t *testing.T, dir string, logs ...string) []string {
 	t.Helper()
-	o, err := Open(dir, logs)
+	o, err := Open(dir, logs, How{Sums: true})
 	var problems timing.Problems
 	require.ErrorAs(t, err, &problems)
 	assert.Equal(t, Opened{Dir: dir, Warnings: o.Warnings}, o)
 	return told(dir, problems)
+}
+
+func readingsOf(t *testing.T, o Opened) []timing.Reading {
+	t.Helper()
+	readings, err := o.Readings()
+	require.NoError(t, err)
+	return readings
 }
 
 func digest(text string) string {
@@ -62,13 +69,13 @@ func digest(text string) string {
 }
 
 func TestOpen(t *testing.T) {
-	o, err := Open(filepath.Join("testdata", "chard", "."), nil)
+	o, err := Open(filepath.Join("testdata", "chard", "."), nil, How{Sums: true})
 	require.NoError(t, err)
 	assert.True(t, o.HasStudy)
 	assert.Equal(t, "chard in rafts", o.Study.Name)
 	assert.Empty(t, o.Warnings)
-	require.Len(t, o.Readings, 46)
-	assert.Equal(t, timing.Place{File: filepath.Join("testdata", "chard", "timings", "grow_steps.csv"), Line: 2, Column: 1}, o.Readings[0].Place)
+	require.Len(t, readingsOf(t, o), 46)
+	assert.Equal(t, timing.Place{File: filepath.Join("testdata", "chard", "timings", "grow_steps.csv"), Line: 2, Column: 1}, readingsOf(t, o)[0].Place)
 	// digests as sha256sum (GNU coreutils) gives them
 	assert.Equal(t, []File{
 		{"study.toml", "108b34dee48fddd70cbb1c8a342717d9c1c16bc13fb10afe53a86e1858167488", 0},
@@ -92,14 +99,14 @@ func TestOpenOwnLogs(t *testing.T) {
 		"elsewhere/c.csv":       "nonsense",
 		"timings/last year/d.c": "",
 	})
-	o, err := Open(dir, nil)
+	o, err := Open(dir, nil, How{Sums: true})
 	require.NoError(t, err)
 	var steps []string
-	for _, r := range o.Readings {
+	for _, r := range readingsOf(t, o) {
 		steps = append(steps, r.Step+" "+filepath.Base(r.Place.String()))
 	}
 	assert.Equal(t, []string{"sow a.csv:2:1", "sow a.csv:3:1", "thin b.TSV:2:1"}, steps)
-	assert.Equal(t, "phone rang", o.Readings[2].Void)
+	assert.Equal(t, "phone rang", readingsOf(t, o)[2].Void)
 	assert.Equal(t, []File{
 		{"study.toml", digest(small), 0},
 		{"timings/a.csv", digest(sowings), 2},
@@ -115,10 +122,10 @@ func TestOpenOwnLogs(t *testing.T) {
 
 func TestOpenHere(t *testing.T) {
 	t.Chdir(study(t, map[string]string{"study.toml": small, "timings/a.csv": sowings}))
-	o, err := Open(".", nil)
+	o, err := Open(".", nil, How{Sums: true})
 	require.NoError(t, err)
-	require.Len(t, o.Readings, 2)
-	assert.Equal(t, filepath.Join("timings", "a.csv"), o.Readings[0].Place.File)
+	require.Len(t, readingsOf(t, o), 2)
+	assert.Equal(t, filepath.Join("timings", "a.csv"), readingsOf(t, o)[0].Place.File)
 	assert.Equal(t, "timings/a.csv", o.Files[1].Name)
 }
 
@@ -128,9 +135,9 @@ func TestOpenWithoutLogs(t *testing.T) {
 		"an empty one":      {"study.toml": small, "timings/": ""},
 	} {
 		t.Run(name, func(t *testing.T) {
-			o, err := Open(study(t, files), nil)
+			o, err := Open(study(t, files), nil, How{Sums: true})
 			require.NoError(t, err)
-			assert.Empty(t, o.Readings)
+			assert.Empty(t, readingsOf(t, o))
 			assert.Len(t, o.Files, 1)
 			assert.Len(t, o.Study.Steps, 2)
 		})
@@ -145,20 +152,20 @@ func TestOpenGivenLogs(t *testing.T) {
 	x, z := filepath.Join(dir, "timings", "x.csv"), filepath.Join(dir, "alone", "z.dat")
 
 	t.Run("in place of the study's own", func(t *testing.T) {
-		o, err := Open(dir, []string{filepath.Join(dir, "timings") + "/./x.csv"})
+		o, err := Open(dir, []string{filepath.Join(dir, "timings") + "/./x.csv"}, How{Sums: true})
 		require.NoError(t, err)
 		assert.True(t, o.HasStudy)
-		assert.Len(t, o.Readings, 2)
-		assert.Equal(t, x, o.Readings[0].Place.File)
+		assert.Len(t, readingsOf(t, o), 2)
+		assert.Equal(t, x, readingsOf(t, o)[0].Place.File)
 		assert.Equal(t, []File{{"study.toml", digest(small), 0}, {"timings/x.csv", digest(sowings), 2}}, o.Files)
 	})
 	t.Run("without a study", func(t *testing.T) {
-		o, err := Open(filepath.Join(dir, "alone"), []string{x, z})
+		o, err := Open(filepath.Join(dir, "alone"), []string{x, z}, How{Sums: true})
 		require.NoError(t, err)
 		assert.False(t, o.HasStudy)
 		assert.Equal(t, timing.Study{}, o.Study)
-		require.Len(t, o.Readings, 3)
-		assert.Equal(t, "dibble", o.Readings[0].Step, "in order of file name, and of any step")
+		require.Len(t, readingsOf(t, o), 3)
+		assert.Equal(t, "dibble", readingsOf(t, o)[0].Step, "in order of file name, and of any step")
 		assert.Equal(t, []File{{"z.dat", digest(header + "dibble,1,7\n"), 1}, {"../timings/x.csv", digest(sowings), 2}}, o.Files)
 	})
 	t.Run("a step that the study lacks", func(t *testing.T) {
@@ -178,7 +185,7 @@ func TestOpenGivenLogs(t *testing.T) {
 func TestOpenNoStudy(t *testing.T) {
 	dir := study(t, map[string]string{"timings/a.csv": sowings})
 	for _, dir := range []string{dir, filepath.Join(dir, "none")} {
-		_, err := Open(dir, nil)
+		_, err := Open(dir, nil, How{Sums: true})
 		assert.ErrorIs(t, err, ErrNoStudy)
 		assert.Contains(t, err.Error(), dir)
 	}
@@ -211,7 +218,7 @@ func TestOpenProblems(t *testing.T) {
 	for i, start := range starts {
 		assert.True(t, strings.HasPrefix(got[i], start), "%s: want %s", got[i], start)
 	}
-	o, _ := Open(dir, nil)
+	o, _ := Open(dir, nil, How{Sums: true})
 	assert.Equal(t, []string{"timings/season.xls: is not read: the name of a task log ends in .csv, .tsv, .xlsx or .ods"}, told(dir, o.Warnings))
 }
 
@@ -267,7 +274,7 @@ func TestOpenNoPermission(t *testing.T) {
 // A judged time that may mean two things is a warning, as in a log.
 func TestOpenDoubtfulEstimate(t *testing.T) {
 	dir := study(t, map[string]string{"study.toml": "[[step]]\nname = 'sow'\nestimate = { low = '1.30', likely = 1.50, high = '2.0' }\n"})
-	o, err := Open(dir, nil)
+	o, err := Open(dir, nil, How{Sums: true})
 	require.NoError(t, err)
 	assert.Equal(t, &timing.Judged{Low: 1.3, Likely: 1.5, High: 2}, o.Study.Steps[0].Estimate)
 	assert.Equal(t, []string{`study.toml:3:20: low: "1.30" is read as seconds, write it as m:ss or with min if minutes were meant`}, told(dir, o.Warnings))

@@ -37,11 +37,11 @@ func TestOpenSheets(t *testing.T) {
 		"timings/~$A.XLSX":     "open",
 		"timings/.~lock.a.ods": "open",
 	})
-	o, err := Open(dir, nil)
+	o, err := Open(dir, nil, How{Sums: true})
 	require.NoError(t, err)
 	assert.Empty(t, o.Warnings)
 	var places []string
-	for _, r := range o.Readings {
+	for _, r := range readingsOf(t, o) {
 		places = append(places, filepath.Base(r.Place.String()))
 	}
 	assert.Equal(t, []string{"A.XLSX:Sheet1!A2", "A.XLSX:Sheet1!A3", "b.csv:2:1", "b.csv:3:1"}, places)
@@ -51,9 +51,9 @@ func TestOpenSheets(t *testing.T) {
 
 	other := filepath.Join(t.TempDir(), "download")
 	require.NoError(t, os.WriteFile(other, may, 0o644))
-	o, err = Open(dir, []string{other})
+	o, err = Open(dir, []string{other}, How{Sums: true})
 	require.NoError(t, err)
-	assert.Equal(t, 90.0, o.Readings[1].Seconds)
+	assert.Equal(t, 90.0, readingsOf(t, o)[1].Seconds)
 }
 
 func TestOpenBadSheets(t *testing.T) {

@@ -31,10 +31,18 @@ func rotateIn(factor, row []float64) {
 			continue
 		}
 		at := factor[i*width : (i+1)*width]
-		r := math.Hypot(at[i], row[i])
+		r := hypot(at[i], row[i])
 		c, s := at[i]/r, row[i]/r
 		for j := i; j < width; j++ {
 			at[j], row[j] = c*at[j]+s*row[j], c*row[j]-s*at[j]
 		}
 	}
+}
+
+// hypot is math.Hypot, but quicker for all but the largest and the smallest numbers.
+func hypot(x, y float64) float64 {
+	if squares := x*x + y*y; squares > 1e-200 && squares < 1e200 {
+		return math.Sqrt(squares)
+	}
+	return math.Hypot(x, y)
 }

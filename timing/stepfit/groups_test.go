@@ -269,7 +269,7 @@ func TestNoEffectIsThePlainFit(t *testing.T) {
 	for range 50 {
 		groups := inventedGroups(r)
 		for _, form := range []Form{SetupUnit, Unit, Setup} {
-			for q := range spreads {
+			for q := range Spreads {
 				all := groups.Sums()
 				if !all.CanFit(form) {
 					continue
@@ -297,7 +297,7 @@ func TestDerivatives(t *testing.T) {
 		if !groups.Sums().CanFit(SetupUnit) {
 			continue
 		}
-		m := groups.mixed(SetupUnit, r.IntN(spreads))
+		m := groups.mixed(SetupUnit, r.IntN(Spreads))
 		at := math.Exp(4 * r.NormFloat64())
 		deviance := func(ln float64) float64 { d, _, _ := m.deviance(m.solve(math.Exp(ln))); return d }
 		_, slope, bend := m.deviance(m.solve(at))

@@ -140,7 +140,7 @@ func (s Sums) spread(form Form, asked *int) int {
 		return 0
 	}
 	best, likelihood := 0, constant.LogLikelihood+spreadGain
-	for q := 1; q < spreads; q++ {
+	for q := 1; q < Spreads; q++ {
 		if l := s.Fit(form, q).LogLikelihood; l >= likelihood && (best == 0 || l > likelihood) {
 			best, likelihood = q, l
 		}

@@ -65,3 +65,26 @@ func (f Fit) without(r Reading, step float64) (setup, unit float64) {
 	}
 	return setup, unit
 }
+
+// Within says that no reading of these sums stands out that lies within so many
+// seconds × count^(q/2) of another fit's time, q the spread of the fit that is
+// screened. It may be false where there is none.
+func (s Screen) Within(other Fit, seconds float64, sums Sums) bool {
+	f := s.fit
+	half := -float64(f.Spread) / 2
+	least, most := math.Pow(sums.CountMin, half), math.Pow(sums.CountMax, half) // root weights
+	setups := sums.setupsMax
+	// what the two fits are apart, at the worst of setups and counts
+	apart := math.Abs(f.SetupSec-other.SetupSec)*setups*max(least, most) +
+		math.Abs(f.UnitSec-other.UnitSec)*max(sums.CountMin*least, sums.CountMax*most)
+	leverage := f.cov.aa*setups*setups*square(max(least, most)) + f.cov.bb*square(max(sums.CountMin*least, sums.CountMax*most))
+	if f.cov.ab > 0 {
+		leverage *= 2
+	}
+	t := Quantile(1-standsOutBelow/float64(f.Readings), f.DF-1)
+	// r√w/√(1−h) of a reading that just stands out, by the formula of Check
+	limit := math.Sqrt(f.RSS * t * t / (f.DF - 1 + t*t) * (1 - leverage) * (1 - sameRatio))
+	return seconds+apart < limit // false for a leverage of 1 or more
+}
+
+func square(x float64) float64 { return x * x }

@@ -4,7 +4,7 @@ import "math"
 
 // Spreads are the values that a spread q may take: the variance of a reading
 // grows with count^q.
-const spreads = 3
+const Spreads = 3
 
 // Sums is what the readings of a step come to. The zero value holds none. Sums
 // of two sets of readings can be merged; the order does not matter beyond the
@@ -16,9 +16,10 @@ type Sums struct {
 	visits, laps       int     // readings with and without a setup
 	ratioMin, ratioMax float64 // of count per setup, over the visits
 	secondMax          float64
+	setupsMax          float64
 	logCounts          float64 // Σ ln n, of counts above 0
 	zeroCounts         int     // readings with a count of 0
-	centred            [spreads]centred
+	centred            [Spreads]centred
 }
 
 // Add takes in a reading: how often the step was set up in it (0 or more), the
@@ -30,7 +31,7 @@ func (s *Sums) Add(setups, count, seconds float64) {
 	}
 	s.Readings++
 	s.CountMin, s.CountMax = min(s.CountMin, count), max(s.CountMax, count)
-	s.secondMax = max(s.secondMax, seconds)
+	s.secondMax, s.setupsMax = max(s.secondMax, seconds), max(s.setupsMax, setups)
 	s.setups += setups
 	s.counts += count
 	if setups > 0 {
@@ -43,7 +44,7 @@ func (s *Sums) Add(setups, count, seconds float64) {
 	} else {
 		s.zeroCounts++
 	}
-	for q := range spreads {
+	for q := range Spreads {
 		if q > 0 && count == 0 {
 			continue // a weight without bound: spread 1 and 2 are not used then
 		}
@@ -89,7 +90,7 @@ func (s *Sums) Merge(o Sums) {
 	}
 	s.Readings += o.Readings
 	s.CountMin, s.CountMax = min(s.CountMin, o.CountMin), max(s.CountMax, o.CountMax)
-	s.secondMax = max(s.secondMax, o.secondMax)
+	s.secondMax, s.setupsMax = max(s.secondMax, o.secondMax), max(s.setupsMax, o.setupsMax)
 	s.laps += o.laps
 	if o.visits > 0 {
 		s.visit(o.visits, o.ratioMin, o.ratioMax)
@@ -98,7 +99,7 @@ func (s *Sums) Merge(o Sums) {
 	s.counts += o.counts
 	s.logCounts += o.logCounts
 	s.zeroCounts += o.zeroCounts
-	for q := range spreads {
+	for q := range Spreads {
 		s.centred[q].merge(o.centred[q])
 	}
 }

@@ -3,8 +3,6 @@ package tasklog
 import (
 	"bytes"
 	"encoding/csv"
-	"errors"
-	"io"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -12,110 +10,181 @@ import (
 	"headhours/timing"
 )
 
-// csvReader takes the rows of a CSV file apart.
+// csvReader takes rows of a CSV log apart with care: those that are not plain, see
+// parser, and where whole readings are asked for all of them.
 type csvReader struct {
 	reader
-	data   []byte
-	csv    *csv.Reader
-	fields int // in the header
+	separator byte
+	fields    int    // in the header; 0 before it is read
+	line      int    // of the row in hand
+	spots     []spot // where its fields start
 }
 
-func readCSV(data []byte, file string, names Names) *reader {
-	rows := newReader(data, file, names)
-	if isUTF16(data) {
-		rows.problem(timing.Place{File: file}, "holds UTF-16, not UTF-8: save it as CSV UTF-8")
-	} else if rows.header() {
-		rows.readings()
-	}
-	return &rows.reader
-}
+// spot is a place within a row: its line, counted from 0, and its column from 1.
+type spot struct{ line, column int }
 
-func newReader(data []byte, file string, names Names) *csvReader {
-	data = bytes.TrimPrefix(data, []byte("\ufeff"))
-	rows := csv.NewReader(bytes.NewReader(data))
-	rows.Comma = separator(data)
-	rows.FieldsPerRecord = -1 // ragged rows are told of in our own words
-	rows.ReuseRecord = true
-	r := &csvReader{data: data, csv: rows}
+func newCSVReader(file string, names Names, separator byte) *csvReader {
+	r := &csvReader{separator: separator}
 	r.reader = reader{
-		file: file, names: names, comma: rows.Comma != ',',
+		file: file, names: names, comma: separator != ',',
 		place: r.fieldPlace, own: strings.Clone, texts: map[string]string{},
 	}
 	return r
 }
 
-// header reads the names of the columns and says whether rows can be read by
-// them.
-func (r *csvReader) header() bool {
-	if !r.next() {
-		if len(r.problems) == 0 {
+// begin reads the names of the columns from the first row that is not blank, which is in
+// the first chunk as a rule, and gives the chunk with what stands behind it. It is false
+// where rows cannot be read by them.
+func (r *csvReader) begin(in *chunker, c chunk) (rest chunk, good bool, err error) {
+	r.line = 1
+	if in.wide {
+		r.problem(timing.Place{File: r.file}, "holds UTF-16, not UTF-8: save it as CSV UTF-8")
+		return c, false, nil
+	}
+	for err == nil {
+		if c.data, good = r.header(c); good || len(r.problems) > 0 {
+			break
+		}
+		c, err = in.next(in.buffer())
+	}
+	return c, good, err
+}
+
+// header is begin, as far as a chunk goes.
+func (r *csvReader) header(c chunk) (rest []byte, good bool) {
+	rest = c.data
+	for len(rest) > 0 {
+		row := c.row(rest, r.separator)
+		if r.split(c.ended(row, rest)) {
+			break
+		}
+		if len(r.problems) > 0 {
+			return nil, false // no row behind it is the header
+		}
+		rest = rest[len(row):]
+		r.line += bytes.Count(row, []byte{'\n'})
+	}
+	if len(rest) == 0 {
+		if c.last {
 			r.problem(timing.Place{File: r.file}, "empty: the first line names the columns, at least step,count,time")
 		}
-		return false
+		return nil, false
 	}
-	r.fields = len(r.record)
 	for i, cell := range r.record {
 		if strings.Contains(cell, "\r") {
 			// Some spreadsheets end lines so; the whole file would pass for a header.
 			r.problem(r.place(i), "a carriage return alone ends no line: save the file as CSV UTF-8")
-			return false
+			return nil, false
 		}
 	}
+	if c.unread {
+		r.tooLong()
+		return nil, false
+	}
+	r.fields = len(r.record)
 	r.reader.header()
-	return r.isText() && len(r.problems) == 0
+	good = r.isText() && len(r.problems) == 0
+	row := c.row(rest, r.separator)
+	r.line += bytes.Count(row, []byte{'\n'})
+	return rest[len(row):], good
 }
 
-// separator is what stands between fields of the header, outside quotes: a tab
-// if there is one, else a semicolon if there is one, else a comma.
-func separator(data []byte) rune {
-	found, quoted := ',', false
+// row is the first row of the rest of a chunk.
+func (c chunk) row(rest []byte, separator byte) []byte {
+	end := 0
+	if c.quoted {
+		end = rowEnd(rest, separator)
+	} else {
+		end = bytes.IndexByte(rest, '\n') + 1
+	}
+	if end == 0 {
+		end = len(rest)
+	}
+	return rest[:end]
+}
+
+// ended is a row as it stands in the log: without the line end that was added.
+func (c chunk) ended(row, rest []byte) []byte {
+	if c.added && len(row) == len(rest) {
+		return row[:len(row)-1]
+	}
+	return row
+}
+
+// separatorOf is what stands between fields of the header, outside quotes: a tab
+// if there is one, else a semicolon if there is one, else a comma. It is not whole
+// where the header goes on behind the data.
+func separatorOf(data []byte) (separator byte, whole bool) {
+	found, quoted := byte(','), false
 	for _, b := range bytes.TrimLeft(data, " \r\n") {
 		switch {
 		case b == '"':
 			quoted = !quoted
 		case quoted:
 		case b == '\t':
-			return '\t'
+			return '\t', true
 		case b == ';':
 			found = ';'
 		case b == '\n':
-			return found
+			return found, true
 		}
 	}
-	return found
+	return found, false
 }
 
-// next moves on to the next row that can be taken apart and is not blank. One
-// that cannot is a problem. It is false at the end of the log.
-func (r *csvReader) next() bool {
-	for {
-		start := r.csv.InputOffset()
-		record, err := r.csv.Read()
-		if err == io.EOF {
+// tooLong tells of the row in hand, of which no more was read.
+func (r *csvReader) tooLong() {
+	r.problem(r.place(0), "a row of more than %d million bytes: is a quote in it never closed? The rows behind it were not read", mostRow>>20)
+}
+
+// read reads a row below the header.
+func (r *csvReader) read(row []byte) {
+	if r.split(row) && r.isWhole() && r.isText() {
+		r.keep()
+	}
+}
+
+// split takes a row apart; false where it is blank or cannot be, which is a problem.
+func (r *csvReader) split(row []byte) bool {
+	r.record, r.spots = r.record[:0], r.spots[:0]
+	if bytes.IndexByte(row, '"') >= 0 {
+		if !r.splitQuoted(row) {
 			return false
 		}
-		if fault, ok := errors.AsType[*csv.ParseError](err); ok {
-			r.badQuote(fault, start)
-			if r.fields == 0 {
-				return false // no row after it is the header
-			}
-			continue
+	} else {
+		r.splitPlain(string(row))
+	}
+	return slices.ContainsFunc(r.record, func(cell string) bool { return strings.TrimSpace(cell) != "" })
+}
+
+func (r *csvReader) splitPlain(row string) {
+	row = strings.TrimSuffix(row, "\n")
+	row = strings.TrimSuffix(row, "\r")
+	for column := 1; ; {
+		cell, rest, more := strings.Cut(row, string(rune(r.separator)))
+		r.record, r.spots = append(r.record, cell), append(r.spots, spot{0, column})
+		if !more {
+			return
 		}
-		if !slices.ContainsFunc(record, func(cell string) bool { return strings.TrimSpace(cell) != "" }) {
-			continue
-		}
-		r.record = record
-		return true
+		row = rest
+		column += len(cell) + 1
 	}
 }
 
-// readings reads every row below the header.
-func (r *csvReader) readings() {
-	for r.next() {
-		if r.isWhole() && r.isText() {
-			r.keep()
-		}
+func (r *csvReader) splitQuoted(row []byte) bool {
+	rows := csv.NewReader(bytes.NewReader(row))
+	rows.Comma = rune(r.separator)
+	rows.FieldsPerRecord = -1 // ragged rows are told of in our own words
+	record, err := rows.Read()
+	if err != nil {
+		r.badQuote(err, row)
+		return false
 	}
+	for i, cell := range record {
+		line, column := rows.FieldPos(i)
+		r.record, r.spots = append(r.record, cell), append(r.spots, spot{line - 1, column})
+	}
+	return true
 }
 
 // isWhole says whether the row has as many fields as the header.
@@ -152,8 +221,8 @@ func isUTF16(data []byte) bool {
 		bytes.IndexByte(data[:min(2, len(data))], 0) >= 0
 }
 
-// fieldPlace is where a field of the row starts.
+// fieldPlace is where a field of the row in hand starts.
 func (r *csvReader) fieldPlace(field int) timing.Place {
-	line, col := r.csv.FieldPos(field)
-	return timing.Place{File: r.file, Line: line, Column: col}
+	at := r.spots[field]
+	return timing.Place{File: r.file, Line: r.line + at.line, Column: at.column}
 }

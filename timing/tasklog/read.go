@@ -1,6 +1,7 @@
 package tasklog
 
 import (
+	"bytes"
 	"cmp"
 	"fmt"
 	"io"
@@ -17,38 +18,78 @@ type Names struct{ Steps, Workflows []string }
 // Log is what one file holds.
 type Log struct {
 	Readings []timing.Reading // in the order of the rows, voided ones too
-	Warnings []timing.Problem // what was read but may have been meant otherwise
+	Warnings timing.Problems  // what was read but may have been meant otherwise
 }
 
 // Read reads one task log, CSV or a workbook; file is the name that places carry.
 // Header names may be in any case; needed are step, count, and time or both start
 // and end. Cells are trimmed of blanks, rows that are all blank are skipped.
 //
-// The error is timing.Problems, all of them by their place, and then the
-// log has no readings, only warnings; or it is the error of r itself. Where
-// the header is at fault, rows are not looked at. An unclosed quote swallows
-// the rows behind it.
+// The error is timing.Problems, by their place, no more than timing.MostProblems of
+// them and how many more there are, and then the log has no readings, only warnings;
+// or it is the error of r itself. Where the header is at fault, rows are not looked
+// at. An unclosed quote swallows the rows behind it.
 func Read(r io.Reader, file string, names Names) (Log, error) {
-	data, err := io.ReadAll(r)
+	in := newChunker(r)
+	next, err := in.begin()
 	if err != nil {
 		return Log{}, err
 	}
 	var rows *reader
-	if sheets.Is(file, data) {
+	if sheets.Is(file, next.data) {
+		data, err := in.all(next)
+		if err != nil {
+			return Log{}, err
+		}
 		rows = readWorkbook(data, file, names)
 	} else {
-		rows = readCSV(data, file, names)
+		csv := newCSVReader(file, names, in.separator)
+		rows = &csv.reader
+		if err := csv.readAll(in, next); err != nil {
+			return Log{}, err
+		}
 	}
 	if len(rows.problems) > 0 {
 		rows.log.Readings = nil
 	}
-	slices.SortStableFunc(rows.problems, byPlace)
-	slices.SortStableFunc(rows.log.Warnings, byPlace)
+	sortByPlace(rows.problems)
+	sortByPlace(rows.log.Warnings)
 	return rows.log, rows.problems.Err()
 }
 
-func byPlace(a, b timing.Problem) int {
-	return cmp.Or(cmp.Compare(a.Place.Line, b.Place.Line), cmp.Compare(a.Place.Column, b.Place.Column))
+// readAll reads all rows, from the first chunk on.
+func (r *csvReader) readAll(in *chunker, first chunk) error {
+	r.take = r.collect
+	c, good, err := r.begin(in, first)
+	for good && err == nil {
+		for rest := c.data; len(rest) > 0 && !c.unread; {
+			row := c.row(rest, r.separator)
+			r.read(c.ended(row, rest))
+			rest = rest[len(row):]
+			r.line += bytes.Count(row, []byte{'\n'})
+		}
+		if c.unread {
+			r.spots = []spot{{0, 1}}
+			r.tooLong()
+		}
+		if c.last {
+			break
+		}
+		c, err = in.next(in.buffer())
+	}
+	return err
+}
+
+// collect takes a reading among those of the log.
+func (r *reader) collect(reading *timing.Reading) { r.log.Readings = append(r.log.Readings, *reading) }
+
+func sortByPlace(problems timing.Problems) {
+	slices.SortStableFunc(problems, func(a, b timing.Problem) int {
+		if a.More > 0 || b.More > 0 {
+			return cmp.Compare(a.More, b.More)
+		}
+		return cmp.Or(cmp.Compare(a.Place.Line, b.Place.Line), cmp.Compare(a.Place.Column, b.Place.Column))
+	})
 }
 
 // reader checks the rows of one log, whatever they were read from.
@@ -61,22 +102,31 @@ type reader struct {
 	place    func(int) timing.Place // where a field of it stands
 	own      func(string) string    // a text that does not hold on to the whole row
 	texts    map[string]string      // one copy of each name that recurs
+	take     func(*timing.Reading)  // a good one
 	log      Log
 	problems timing.Problems
 }
 
 func (r *reader) problem(at timing.Place, format string, args ...any) {
-	r.problems = append(r.problems, timing.Problem{Place: at, Text: fmt.Sprintf(format, args...)})
+	r.problems = added(r.problems, at, format, args)
 }
 
 func (r *reader) warn(at timing.Place, format string, args ...any) {
-	r.log.Warnings = append(r.log.Warnings, timing.Problem{Place: at, Text: fmt.Sprintf(format, args...)})
+	r.log.Warnings = added(r.log.Warnings, at, format, args)
 }
 
-// keep takes the row in hand among the readings of the log.
+// added is problems and one more, which is put into words only where it is listed.
+func added(problems timing.Problems, at timing.Place, format string, args []any) timing.Problems {
+	if len(problems) > timing.MostProblems {
+		return problems.And(timing.Problem{More: 1})
+	}
+	return problems.And(timing.Problem{Place: at, Text: fmt.Sprintf(format, args...)})
+}
+
+// keep takes in the reading of the row in hand, if it is a good one.
 func (r *reader) keep() {
-	reading := r.reading()
-	if len(r.problems) == 0 {
-		r.log.Readings = append(r.log.Readings, reading)
+	before := r.problems.Count()
+	if reading := r.reading(); r.problems.Count() == before {
+		r.take(&reading)
 	}
 }

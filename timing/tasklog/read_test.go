@@ -151,23 +151,29 @@ func TestSeparator(t *testing.T) {
 		"step":                           ',',
 		"":                               ',',
 	} {
-		assert.Equal(t, string(want), string(separator([]byte(header))), header)
+		separator, _ := separatorOf([]byte(header))
+		assert.Equal(t, string(want), string(separator), header)
 	}
 }
 
 func TestRFC4180(t *testing.T) {
 	for _, c := range readFormats(t).RFC4180.Cases {
 		t.Run(c.Rule, func(t *testing.T) {
-			rows := newReader([]byte(c.Text), "case.csv", Names{})
-			rows.fields = 3
+			in := newChunker(strings.NewReader(c.Text))
+			all, err := in.begin()
+			require.NoError(t, err)
+			rows := newCSVReader("case.csv", Names{}, in.separator)
+			rows.line, rows.fields = 1, 3
 			if c.Records != nil {
 				rows.fields = len(c.Records[0])
 			}
 			var got [][]string
-			for rows.next() {
-				if rows.isWhole() {
+			for rest := all.data; len(rest) > 0; {
+				row := all.row(rest, in.separator)
+				if rows.split(all.ended(row, rest)) && rows.isWhole() {
 					got = append(got, append([]string(nil), rows.record...))
 				}
+				rest = rest[len(row):]
 			}
 			for _, record := range c.Records {
 				for i := range record { // the csv reader hands a CRLF in a field on as LF
@@ -203,7 +209,7 @@ func TestWarnings(t *testing.T) {
 	log := read(t, text)
 	assert.Len(t, log.Readings, 7)
 	assert.Equal(t, 1.3, log.Readings[0].Seconds)
-	assert.Equal(t, []timing.Problem{
+	assert.Equal(t, timing.Problems{
 		{Place: places[0], Text: `"1.30" is read as 1.30 seconds: write 1:30 or 1.3min if minutes were meant`},
 		{Place: places[1], Text: `"9,99" is read as 9.99 seconds: write 9.99min if minutes were meant`},
 		{Place: places[2], Text: `"0.05" is read as 0.05 seconds: write 0:05 or 0.05min if minutes were meant`},

@@ -16,10 +16,6 @@ type sheetReader struct {
 	strays int
 }
 
-// mostProblems is how many problems of a sheet are looked for: a few bytes of a
-// workbook can stand for millions of bad rows.
-const mostProblems = 100_000
-
 // readWorkbook reads the first sheet whose first row names the columns that a log
 // needs, and warns of the others. Where no sheet has such a row, the first that is
 // not empty says what it lacks.
@@ -81,6 +77,7 @@ func newSheetReader(file string, names Names, header sheets.Row) *sheetReader {
 		}
 		r.record[cell.Column-1] = cell.Text
 	}
+	r.take = r.collect
 	r.header()
 	r.wrong = len(r.problems) > 0
 	return r
@@ -92,7 +89,7 @@ func (r *sheetReader) fieldPlace(field int) timing.Place {
 
 // read reads a row below the header.
 func (r *sheetReader) read(row sheets.Row) {
-	if r.wrong || len(r.problems) > mostProblems {
+	if r.wrong {
 		return
 	}
 	r.row = row
@@ -117,9 +114,6 @@ func (r *sheetReader) read(row sheets.Row) {
 	r.doubtMinutes(pausedColumn)
 	r.doubtMinutes(timeColumn)
 	r.keep()
-	if len(r.problems) > mostProblems {
-		r.problem(r.place(0), "too many problems: what stands below was not looked at")
-	}
 }
 
 // isWithin says whether a cell of the row in hand stands under the header, and

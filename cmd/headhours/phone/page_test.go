@@ -135,9 +135,9 @@ func wholeGrow(t *testing.T, browser context.Context) {
 	assert.Equal(t, "leaves wet", state.Readings[6].Note)
 	assert.Equal(t, "08:10:00 +0100", state.Session.Began.Format("15:04:05 -0700"))
 
-	opened, err := folder.Open(s.dir, nil)
+	opened, err := folder.Open(s.dir, nil, folder.How{})
 	require.NoError(t, err)
-	fits, err := timing.Fit(opened.Study, opened.Readings, timing.Options{}).Fits(nil)
+	fits, err := opened.Models.Fits(nil)
 	require.NoError(t, err)
 	for _, f := range fits.Steps {
 		if f.Step == "sow" {

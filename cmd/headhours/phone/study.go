@@ -45,11 +45,14 @@ func (d *desk) describe(w http.ResponseWriter, r *http.Request) {
 	}
 	var opened folder.Opened
 	_ = d.recorders.during(func() error {
-		opened, _ = folder.Open(d.dir, nil) // without readings the usual times are judged ones
+		opened, _ = folder.Open(d.dir, nil, folder.How{})
 		return nil
 	})
-	models := timing.Fit(study, opened.Readings, timing.Options{})
-	answer(w, describe(models, grows(study, opened.Readings), isFile(d.reportFile())))
+	models := opened.Models
+	if models == nil { // without readings the usual times are judged ones
+		models = timing.Fit(study, nil, timing.Options{})
+	}
+	answer(w, describe(models, grows(models), isFile(d.reportFile())))
 }
 
 func describe(models *timing.Models, grows []string, report bool) described {
@@ -112,18 +115,18 @@ func usual(models *timing.Models, s timing.StepModel, due float64) timing.Maybe 
 }
 
 // grows lists the grows that the study or a reading names, the latest last.
-func grows(study timing.Study, readings []timing.Reading) []string {
+func grows(m *timing.Models) []string {
 	names := []string{}
 	add := func(name string) {
 		if name != "" && !slices.Contains(names, name) {
 			names = append(names, name)
 		}
 	}
-	for _, g := range study.Grows {
+	for _, g := range m.Study.Grows {
 		add(g.Name)
 	}
-	for _, r := range readings {
-		add(r.Grow)
+	for _, grow := range m.Grows {
+		add(grow)
 	}
 	return names
 }

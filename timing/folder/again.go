@@ -1,0 +1,144 @@
+package folder
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+
+	"headhours/timing"
+	"headhours/timing/tasklog"
+)
+
+// logFile is a log, which may be read more than once.
+type logFile struct {
+	path     string
+	info     fs.FileInfo
+	keep     bool   // its bytes, for it may be that it can be read only once
+	data     []byte // those, when they have been read
+	readings int
+	clocks   int // of them, those with a date, a start and an end
+}
+
+// mostKept is how many bytes of logs are kept in memory, so that those of most studies
+// are read but once.
+const mostKept = 4 << 20
+
+// open opens the log for reading as long as it was when it was first seen: readings may
+// be added meanwhile, which come next time.
+func (l *logFile) open() (io.ReadCloser, error) {
+	if l.data != nil {
+		return io.NopCloser(bytes.NewReader(l.data)), nil
+	}
+	f, err := os.Open(l.path)
+	if err != nil {
+		return nil, err
+	}
+	if !l.keep {
+		return struct {
+			io.Reader
+			io.Closer
+		}{io.LimitReader(f, l.info.Size()), f}, nil
+	}
+	defer f.Close()
+	if l.data, err = io.ReadAll(f); err != nil {
+		return nil, err
+	}
+	return l.open()
+}
+
+// ErrChanged is the error of a log that another program changed between two readings
+// of it. Rows that were added to it meanwhile do no harm.
+var ErrChanged = errors.New("changed while it was read: run the command again")
+
+// same says whether the log is still the one that was read first.
+func (l *logFile) same() error {
+	if l.data != nil {
+		return nil
+	}
+	info, err := os.Stat(l.path)
+	switch {
+	case err != nil:
+		return err
+	case !os.SameFile(l.info, info), info.Size() < l.info.Size(),
+		info.Size() == l.info.Size() && !info.ModTime().Equal(l.info.ModTime()):
+		return fmt.Errorf("%s %w", l.path, ErrChanged)
+	}
+	return nil
+}
+
+// again goes through all readings once more.
+func (o *Opened) again(take func(*timing.Batch) error) error {
+	take = o.named(take)
+	for _, l := range o.logs {
+		if err := o.scanAgain(l, take); err != nil {
+			return err
+		}
+	}
+	return timing.InMemory(o.recorded)(take)
+}
+
+func (o *Opened) scanAgain(l *logFile, take func(*timing.Batch) error) error {
+	if err := l.same(); err != nil {
+		return err
+	}
+	r, err := l.open()
+	if err != nil {
+		return err
+	}
+	defer r.Close()
+	found, err := tasklog.Scan(r, l.path, o.names, take)
+	_, bad := errors.AsType[timing.Problems](err)
+	if bad || err == nil && found.Readings != l.readings {
+		return fmt.Errorf("%s %w", l.path, ErrChanged)
+	}
+	if err != nil {
+		return err
+	}
+	return l.same()
+}
+
+// named calls files what they are to be called.
+func (o *Opened) named(take func(*timing.Batch) error) func(*timing.Batch) error {
+	if o.how.Name == nil {
+		return take
+	}
+	return func(b *timing.Batch) error {
+		other := *b
+		other.File = o.how.Name(b.File)
+		return take(&other)
+	}
+}
+
+// Readings is all that is known of every reading, voided ones too: of logs, then of
+// journals, in order of file name, then line. They are held in memory. The error is
+// that of reading the logs again.
+func (o *Opened) Readings() ([]timing.Reading, error) {
+	var readings []timing.Reading
+	for _, l := range o.logs {
+		some, err := o.readAgain(l)
+		if err != nil {
+			return nil, err
+		}
+		readings = append(readings, some...)
+	}
+	return append(readings, o.recorded...), nil
+}
+
+func (o *Opened) readAgain(l *logFile) ([]timing.Reading, error) {
+	if err := l.same(); err != nil {
+		return nil, err
+	}
+	r, err := l.open()
+	if err != nil {
+		return nil, err
+	}
+	defer r.Close()
+	log, err := tasklog.Read(r, l.path, o.names)
+	if _, bad := errors.AsType[timing.Problems](err); bad {
+		return nil, fmt.Errorf("%s %w", l.path, ErrChanged)
+	}
+	return log.Readings, err
+}

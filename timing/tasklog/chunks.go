@@ -1,0 +1,181 @@
+package tasklog
+
+import (
+	"bytes"
+	"io"
+	"slices"
+)
+
+const (
+	// chunkSize is always the same, so that readings are, for any number of cores.
+	chunkSize = 256 << 10
+	// mostRow is the longest row that is read: a quote that is never closed must not
+	// take a whole file into memory.
+	mostRow = 4 << 20
+	// padding is how many bytes behind a chunk may be read, whatever they hold.
+	padding = 16
+)
+
+// chunk is whole rows of a log.
+type chunk struct {
+	data   []byte // with padding to spare in its capacity
+	quoted bool   // there is a quote in it
+	unread bool   // it is a row too long to read, cut off
+	last   bool
+	added  bool // the line end of the last row
+}
+
+// chunker cuts a log into chunks.
+type chunker struct {
+	r         io.Reader
+	size      int // of a chunk, as a rule
+	separator byte
+	wide      bool   // it holds UTF-16
+	rest      []byte // read already, of the next chunk
+}
+
+// next reads a chunk into a buffer, or into a larger one where a row is too long for
+// it. The error is that of the reader.
+func (c *chunker) next(buffer []byte) (chunk, error) {
+	if most := len(c.rest) + c.size; cap(buffer) < most {
+		buffer = make([]byte, 0, most)
+	}
+	n := copy(buffer[:cap(buffer)], c.rest)
+	for {
+		buffer = buffer[:cap(buffer)-padding-1] // a line end may be added
+		more, err := io.ReadFull(c.r, buffer[n:])
+		n += more
+		data := buffer[:n]
+		switch err {
+		case nil:
+		case io.EOF, io.ErrUnexpectedEOF:
+			c.rest = nil
+			return whole(data), nil
+		default:
+			return chunk{}, err
+		}
+		quoted := bytes.IndexByte(data, '"') >= 0
+		end := c.lastRowEnd(data, quoted)
+		switch {
+		case end > 0:
+			c.rest = append(c.rest[:0], data[end:]...)
+			return chunk{data: data[:end], quoted: quoted}, nil
+		case n >= mostRow:
+			return chunk{data: data, quoted: quoted, unread: true, last: true}, nil
+		}
+		buffer = append(make([]byte, 0, 2*cap(buffer)), data...)
+	}
+}
+
+func newChunker(r io.Reader) *chunker { return &chunker{r: r, size: chunkSize} }
+
+// begin reads the first chunk, without a byte-order mark; by its header the separator
+// is known.
+func (c *chunker) begin() (chunk, error) {
+	for known := false; !known; {
+		from := len(c.rest)
+		c.rest = append(c.rest, make([]byte, max(from, c.size))...)
+		n, err := io.ReadFull(c.r, c.rest[from:])
+		c.rest = c.rest[:from+n]
+		if err != nil && err != io.EOF && err != io.ErrUnexpectedEOF {
+			return chunk{}, err
+		}
+		c.separator, known = separatorOf(bytes.TrimPrefix(c.rest, []byte("\ufeff")))
+		known = known || err != nil || len(c.rest) >= mostRow
+	}
+	c.rest = bytes.TrimPrefix(c.rest, []byte("\ufeff"))
+	c.wide = isUTF16(c.rest)
+	return c.next(c.buffer())
+}
+
+// all is a whole file of which the first chunk is read.
+func (c *chunker) all(first chunk) ([]byte, error) {
+	data := first.data
+	if first.added {
+		data = data[:len(data)-1]
+	}
+	more, err := io.ReadAll(c.r)
+	return slices.Concat(data, c.rest, more), err
+}
+
+func (c *chunker) buffer() []byte { return make([]byte, 0, c.size) }
+
+// whole is the last chunk, its last row ended.
+func whole(data []byte) chunk {
+	c := chunk{data: data, quoted: bytes.IndexByte(data, '"') >= 0, last: true}
+	if len(data) > 0 && data[len(data)-1] != '\n' {
+		c.data, c.added = append(data, '\n'), true
+	}
+	return c
+}
+
+// lastRowEnd is the end of the last row that ends in the data, 0 where none does.
+func (c *chunker) lastRowEnd(data []byte, quoted bool) int {
+	if !quoted {
+		return bytes.LastIndexByte(data, '\n') + 1
+	}
+	end := 0
+	for {
+		n := rowEnd(data[end:], c.separator)
+		if n == 0 {
+			return end
+		}
+		end += n
+	}
+}
+
+// rowEnd is the end of the first row of the data, its line end included; 0 where it
+// does not end there. A row that cannot be taken apart ends with the line in which
+// that shows, as package encoding/csv has it.
+func rowEnd(data []byte, separator byte) int {
+	at := 0
+	for at < len(data) {
+		if data[at] != '"' {
+			end := bytes.IndexByte(data[at:], '\n')
+			if end < 0 {
+				end = len(data) - at
+			}
+			field := bytes.IndexByte(data[at:at+end], separator)
+			if field < 0 || bytes.IndexByte(data[at:at+field], '"') >= 0 {
+				return lineEnd(data, at)
+			}
+			at += field + 1
+			continue
+		}
+		closed := quoteEnd(data[at+1:])
+		if closed < 0 {
+			return 0
+		}
+		at += 1 + closed
+		if at < len(data) && data[at] == separator {
+			at++
+			continue
+		}
+		return lineEnd(data, at)
+	}
+	return 0
+}
+
+// quoteEnd is where a quoted field goes on behind its closing quote, -1 where there is
+// none.
+func quoteEnd(data []byte) int {
+	for at := 0; ; {
+		quote := bytes.IndexByte(data[at:], '"')
+		if quote < 0 {
+			return -1
+		}
+		at += quote + 1
+		if at == len(data) || data[at] != '"' {
+			return at
+		}
+		at++
+	}
+}
+
+func lineEnd(data []byte, at int) int {
+	end := bytes.IndexByte(data[at:], '\n')
+	if end < 0 {
+		return 0
+	}
+	return at + end + 1
+}

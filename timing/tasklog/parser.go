@@ -1,0 +1,140 @@
+package tasklog
+
+import (
+	"bytes"
+	"slices"
+	"unicode/utf8"
+
+	"headhours/timing"
+)
+
+// parser reads the rows of chunks. Plain rows, as nearly all are, it reads in place:
+// without quotes, their numbers digits with or without decimals, their cells known
+// from rows before. It leaves any other row to careful, which knows all that may
+// stand in a log and tells what is wrong with it.
+type parser struct {
+	careful *csvReader
+	columns []plainColumn // a field each
+	comma   bool
+	parsed  *parsed
+	names   [nameKinds]map[string]int32 // of this chunk, by what stands in cells
+	serial  uint32                      // of the chunk
+	row     timing.Brief                // the last, whose cells the next shares as a rule
+	people  float64                     // of it
+	rating  float64
+}
+
+// parsed is what a chunk comes to.
+type parsed struct {
+	batch    timing.Batch
+	lines    int
+	found    Found
+	problems timing.Problems // their lines counted from the chunk's first
+	warnings timing.Problems
+}
+
+// What the names of a batch are of: see timing.StepNames and those after it.
+const nameKinds = timing.WorkerNames + 1
+
+func newParser(header *csvReader, file string, names Names) *parser {
+	careful := newCSVReader(file, names, header.separator)
+	careful.at, careful.fields = header.at, header.fields
+	p := &parser{careful: careful, comma: careful.comma}
+	careful.take = p.takeCareful
+	for field := range header.fields {
+		last := field == header.fields-1
+		p.columns = append(p.columns, newPlainColumn(column(slices.Index(header.at[:], field)), header.separator, last))
+	}
+	for kind := range p.names {
+		p.names[kind] = map[string]int32{}
+	}
+	return p
+}
+
+// parse reads a chunk.
+func (p *parser) parse(c chunk, into *parsed) {
+	p.parsed = into
+	p.begin()
+	if c.unread {
+		p.careful.line, p.careful.spots = 1, []spot{{0, 1}}
+		p.careful.tooLong()
+	} else {
+		p.rows(c)
+	}
+	into.problems, into.warnings = p.careful.problems, p.careful.log.Warnings
+}
+
+// begin makes everything that is of one chunk new.
+func (p *parser) begin() {
+	p.serial++
+	b := &p.parsed.batch
+	b.File, b.Column, b.Rows, b.Voids = p.careful.file, 1, b.Rows[:0], nil
+	p.parsed.lines, p.parsed.found = 0, Found{}
+	p.careful.problems, p.careful.log.Warnings = nil, nil
+	if len(p.careful.texts) > mostTexts {
+		clear(p.careful.texts)
+	}
+	for kind := range p.names {
+		clear(p.names[kind])
+		p.names[kind][""] = 0
+		b.Names[kind] = append(b.Names[kind][:0], "")
+	}
+	p.row, p.people, p.rating = timing.Brief{Day: timing.NoDay, Rating: 100}, 1, 100
+	for i := range p.columns {
+		p.columns[i].latest = unlike
+	}
+}
+
+// mostTexts is how many names are remembered from chunk to chunk.
+const mostTexts = 10_000
+
+func (p *parser) rows(c chunk) {
+	plain := isText(c.data)
+	data := c.data[:len(c.data)+padding]
+	for at := 0; at < len(c.data); {
+		if plain {
+			if end := p.plainRow(data, at); end > 0 {
+				at = end
+				p.parsed.lines++
+				continue
+			}
+		}
+		rest := c.data[at:]
+		row := c.row(rest, p.careful.separator)
+		p.careful.line = p.parsed.lines + 1
+		p.careful.read(c.ended(row, rest))
+		at += len(row)
+		p.parsed.lines += bytes.Count(row, []byte{'\n'})
+	}
+}
+
+// isText says whether data is UTF-8 text without NUL.
+func isText(data []byte) bool {
+	return bytes.IndexByte(data, 0) < 0 && utf8.Valid(data)
+}
+
+// index is that of a name in the batch.
+func (p *parser) index(name string, kind int) int32 {
+	names := &p.parsed.batch.Names[kind]
+	at, met := p.names[kind][name]
+	if !met {
+		at = int32(len(*names))
+		p.names[kind][name] = at
+		*names = append(*names, name)
+	}
+	return at
+}
+
+// takeCareful takes in a reading that was read with care.
+func (p *parser) takeCareful(r *timing.Reading) {
+	b := timing.BriefOf(r)
+	b.Row = uint32(r.Place.Line - 1)
+	for kind, name := range [nameKinds]string{r.Step, r.Workflow, r.Grow, r.Worker} {
+		b.Named[kind] = p.index(name, kind)
+	}
+	if !r.Counts() {
+		p.parsed.batch.Voids = append(p.parsed.batch.Voids, r.Void)
+	}
+	p.parsed.found.note(r)
+	p.parsed.batch.Rows = append(p.parsed.batch.Rows, b)
+}

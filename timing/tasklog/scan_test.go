@@ -1,0 +1,195 @@
+package tasklog
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"runtime"
+	"strings"
+	"testing"
+	"testing/iotest"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"headhours/timing"
+)
+
+// row is a reading as a batch has it, its names and place written out.
+type row struct {
+	timing.Brief
+	names [nameKinds]string
+	place timing.Place
+	void  string
+}
+
+// scanned is the readings of a log by Scan, with chunks of a size.
+func scanned(text string, size int, names Names) (rows []row, found Found, err error) {
+	in := &chunker{r: strings.NewReader(text), size: size}
+	found, err = scanChunks(in, "monday.csv", names, func(b *timing.Batch) error {
+		voids := b.Voids
+		for i := range b.Rows {
+			r := row{Brief: b.Rows[i], place: b.Place(&b.Rows[i])}
+			for kind := range r.names {
+				r.names[kind] = b.Name(&r.Brief, kind)
+			}
+			if r.Flags&timing.IsVoided != 0 {
+				r.void, voids = voids[0], voids[1:]
+			}
+			r.Brief.Named, r.Brief.Row = [nameKinds]int32{}, 0
+			rows = append(rows, r)
+		}
+		return nil
+	})
+	return rows, found, err
+}
+
+// checkScan holds Scan, with chunks of several sizes, to Read.
+func checkScan(t *testing.T, text string, names Names) {
+	t.Helper()
+	log, want := Read(strings.NewReader(text), "monday.csv", names)
+	var rows []row
+	held, clocks := 0, 0
+	for i := range log.Readings {
+		r := &log.Readings[i]
+		if r.Journal != "" {
+			held++
+		}
+		if _, noted := r.Named(); noted {
+			clocks++
+		}
+		rows = append(rows, row{timing.BriefOf(r), [nameKinds]string{r.Step, r.Workflow, r.Grow, r.Worker}, r.Place, r.Void})
+	}
+	for _, size := range []int{32, 100, chunkSize} {
+		got, found, err := scanned(text, size, names)
+		require.Equal(t, want, err, size)
+		require.Equal(t, log.Warnings, found.Warnings, size)
+		if err != nil {
+			continue
+		}
+		require.Equal(t, rows, got, size)
+		require.Equal(t, [3]int{len(rows), held, clocks}, [3]int{found.Readings, len(found.Held), found.Clocks}, size)
+	}
+}
+
+// texts are logs of every kind that the tests have.
+func logTexts(t testing.TB) []string {
+	t.Helper()
+	files, err := filepath.Glob("testdata/*.?sv")
+	require.NoError(t, err)
+	require.NotEmpty(t, files)
+	var texts []string
+	for _, name := range files {
+		data, err := os.ReadFile(name)
+		require.NoError(t, err)
+		texts = append(texts, string(data))
+	}
+	header := "date,grow,workflow,step,worker,people,start,end,paused,time,count,setups,source,rating,void,note,journal\n"
+	return append(texts,
+		header+"2026-03-02,g1,by hand,sow,w1,2,9:05,9:15:30.1,1.25,3m7s,0,2,film,95,\"the \"\"good\"\" tray\",\"a\r\nb\rc\",phone.jsonl:7\n",
+		header+"2026-03-02,g1, by hand ,sow,w1,2,,,,187.4,3,2,judged,95.1,,note,\r\n2026-03-02,g1,by hand,a step with a long name,w1,,,,,187.4,3,,FILM,,,\u00fc,\r\n,,,sow,,,,,,5,1,,,,,,",
+		"step,count,time,void\r\nsow,1,20,\r\nsow,2,21,lost\r\nsow,2,1.30,\r\nsow,3,1.300,",
+		"step;count;time\nsow;1,5;20,25\nsow;1.5;2,25\nsow;.5;5.\n",
+		"note,step,count,time\n\"a,\nb\",sow,1,20\nx,sow,1,21\n\"\"\"\",sow,1,22\n5\" pot,sow,1,20\nx,sow,1,2x\n\"un,sow,1,20\n",
+		"step,time,count,people\nsow,9999999999999999,1,1\nsow,1,"+strings.Repeat("9", 300)+",1\nsow,20,0,1\nsow,0,1,1\nsow,20,1,0\n\n,,,\n  ,\t,,\nsow,20,1",
+		"step,count,time\nsow\rthin,1,20\nsow\r,1,20\n\xff,1,20\na\x00,1,20\n",
+		"count,time,step\n1,20,sow\n1,20,\n1,20\n1,20,sow,x\n1,20,thin",
+	)
+}
+
+func TestScanIsRead(t *testing.T) {
+	for _, text := range logTexts(t) {
+		checkScan(t, text, Names{})
+		checkScan(t, text, Names{Steps: []string{"sow", "thin"}, Workflows: []string{"by hand"}})
+	}
+}
+
+// FuzzScan: rows read in place, in chunks that end anywhere, are as rows that are read
+// with care.
+func FuzzScan(f *testing.F) {
+	for _, text := range logTexts(f) {
+		f.Add(text)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		checkScan(t, text, Names{})
+		checkScan(t, text, Names{Steps: []string{"sow", "a"}, Workflows: []string{"by hand"}})
+	})
+}
+
+// manyRows is a log of many chunks, some of its rows not plain.
+func manyRows(rows int) string {
+	var text strings.Builder
+	text.WriteString("date,grow,workflow,step,worker,time,count,note\n")
+	r := rand.New(rand.NewPCG(1, 2))
+	for i := range rows {
+		note := ""
+		switch r.IntN(50) {
+		case 0:
+			note = "\"a \"\"quote\"\",\nand a line\""
+		case 1:
+			note = "\"\""
+		}
+		fmt.Fprintf(&text, "2026-03-%02d,g%d,by hand,%s,w%d,%d.%d,%d,%s\n", i/1000%28+1, i/40,
+			[]string{"sow", "thin", "a step of a long name"}[r.IntN(3)], r.IntN(12), 60+r.IntN(200), i%10, 1+r.IntN(60), note)
+	}
+	return text.String()
+}
+
+// The batches are the same for any number of cores.
+func TestScanOnAnyCores(t *testing.T) {
+	text := manyRows(30_000)
+	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(0))
+	var one []row
+	for _, cores := range []int{1, 2, 7} {
+		runtime.GOMAXPROCS(cores)
+		rows, found, err := scanned(text, chunkSize, Names{})
+		require.NoError(t, err)
+		require.Equal(t, 30_000, found.Readings)
+		if one == nil {
+			one = rows
+		}
+		require.Equal(t, one, rows)
+	}
+	checkScan(t, text, Names{})
+}
+
+// A log that ends in an error of the disk, and one who takes no more, leave nothing
+// running: the test would hang or race.
+func TestScanStops(t *testing.T) {
+	text := manyRows(30_000)
+	lost := errors.New("the disk is gone")
+	_, err := Scan(io.MultiReader(strings.NewReader(text), iotest.ErrReader(lost)), "monday.csv", Names{}, func(*timing.Batch) error { return nil })
+	assert.ErrorIs(t, err, lost)
+	enough := errors.New("enough")
+	_, err = Scan(strings.NewReader(text), "monday.csv", Names{}, func(*timing.Batch) error { return enough })
+	assert.ErrorIs(t, err, enough)
+}
+
+// A quote that is never closed, and a row without an end, take up no more memory than a
+// long row.
+func TestRowWithoutEnd(t *testing.T) {
+	for start, want := range map[string]string{
+		"step,count,time,note\nsow,1,20,\"": "monday.csv:2:1: a row of more than 4 million bytes: is a quote in it never closed? The rows behind it were not read",
+		"step,count,time,note\nsow,1,20,":   "monday.csv:2:1: a row of more than 4 million bytes: is a quote in it never closed? The rows behind it were not read",
+		"step,count,time,":                  "monday.csv:1:1: a row of more than 4 million bytes: is a quote in it never closed? The rows behind it were not read",
+	} {
+		endless := func() io.Reader { return io.MultiReader(strings.NewReader(start), endlessly('x')) }
+		_, err := Scan(endless(), "monday.csv", Names{}, func(*timing.Batch) error { return nil })
+		assert.EqualError(t, err, want)
+		_, err = Read(endless(), "monday.csv", Names{})
+		assert.EqualError(t, err, want)
+	}
+}
+
+// endlessly is a file that has no end.
+type endlessly byte
+
+func (e endlessly) Read(p []byte) (int, error) {
+	for i := range p {
+		p[i] = byte(e)
+	}
+	return len(p), nil
+}
