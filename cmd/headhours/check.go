@@ -10,7 +10,7 @@ import (
 
 var checkCommand = command{
 	name: "check", does: "reads everything, lists every problem, holds grows against the workflow; writes nothing",
-	flags: answerFlags, run: runCheck,
+	flags: answerFlags, run: runCheck, alone: true,
 	examples: []string{
 		"headhours check # the study of this folder, with all its logs",
 		"headhours check --log monday.csv # one log, before it goes among the others",
@@ -43,6 +43,7 @@ func runCheck(c *call) error {
 		}
 		check.Grows = models.CheckGrows()
 		check.Clock = timing.Reconcile(opened.Named())
+		check.Notes = append(check.Notes, c.noHeads(models.Study)...)
 	}
 	doc := report.Check(check)
 	if c.format == "text" && c.output == "" && isTerminal(c.stdout) && isTerminal(c.stderr) {
