@@ -37,10 +37,25 @@ func Improve(in timing.Improvement) Doc {
 	if len(in.Changes) > 0 {
 		doc.Tables = append(doc.Tables, savingsTable(in))
 	}
-	doc.Notes = append(slices.Clone(in.Notes),
+	doc.Notes = append(slices.Clone(in.Notes), bracketedNote(in)...)
+	doc.Notes = append(doc.Notes,
 		"rest and hand-washing are never counted as a saving",
 		"minutes saved are money only where they are paid for, or used for other work that is")
 	return doc
+}
+
+// bracketedNote says why setup and units of some steps are left open.
+func bracketedNote(in timing.Improvement) []string {
+	var names []string
+	for _, s := range in.Steps {
+		if s.Bracketed {
+			names = append(names, s.Step)
+		}
+	}
+	if len(names) == 0 {
+		return nil
+	}
+	return []string{"timed at alike counts only, so that setup and units cannot be told apart: " + list(names)}
 }
 
 func allSavings(in timing.Improvement) []timing.Saving {
@@ -133,21 +148,24 @@ func paybackSentence(s timing.Saving, in timing.Improvement) string {
 }
 
 // tenthSentence says where a tenth quicker would be worth most: of the setup and
-// unit times of all steps but those of hygiene.
+// unit times of all steps but those of hygiene. Where the two cannot be told apart it
+// is of the step.
 func tenthSentence(in timing.Improvement) string {
 	var best float64
 	var what string
-	for _, s := range in.Steps {
-		if s.Hygiene {
-			continue
+	tenth := func(hours timing.Maybe, part string) {
+		if hours.Known && hours.Value/10 > best {
+			best, what = hours.Value/10, part
 		}
-		for _, part := range []struct {
-			hours timing.Maybe
-			text  string
-		}{{s.SetupHours, "getting ready for "}, {s.UnitHours, "each unit of "}} {
-			if part.hours.Known && part.hours.Value/10 > best {
-				best, what = part.hours.Value/10, part.text+show(s.Step)
-			}
+	}
+	for _, s := range in.Steps {
+		switch {
+		case s.Hygiene:
+		case s.Bracketed:
+			tenth(s.Hours, show(s.Step))
+		default:
+			tenth(s.SetupHours, "getting ready for "+show(s.Step))
+			tenth(s.UnitHours, "each unit of "+show(s.Step))
 		}
 	}
 	if best == 0 {
@@ -194,13 +212,17 @@ func sharesTable(in timing.Improvement) Table {
 		if s.Rework {
 			class += ", rework"
 		}
+		setup, units := minutes(s.SetupHours), minutes(s.UnitHours)
+		if s.Bracketed {
+			setup, units = Cell{"-", timing.Maybe{}}, Cell{"-", timing.Maybe{}}
+		}
 		tenth := minutes(s.Hours.Times(0.1))
 		if s.Hygiene {
 			tenth.Text = "-"
 		}
 		t.Rows = append(t.Rows, []Cell{
 			{show(s.Step), s.Step}, minutes(s.Hours), part(s.Share), {Text: bar(s.Share.Value, longest)}, part(s.Cumulative),
-			minutes(s.SetupHours), minutes(s.UnitHours), tenth,
+			setup, units, tenth,
 			{class, string(s.Class)}, {yes(s.Rework), s.Rework}, part(s.VarianceShare),
 		})
 	}

@@ -15,10 +15,13 @@ func Seeding(s timing.Seeding) Doc {
 		Tables: []Table{seedingTable(s)},
 		Notes:  slices.Clone(s.Notes),
 	}
-	if s.Resown != nil {
+	if s.Resown != nil && !untimed(s) {
 		doc.Answer = append(doc.Answer, resownSentence(s))
 	}
-	if len(s.Gaps) > 0 {
+	switch {
+	case untimed(s):
+		doc.Answer = append(doc.Answer, fmt.Sprintf("Never timed and not judged: %s.", list(s.Gaps)))
+	case len(s.Gaps) > 0:
 		doc.Answer = append(doc.Answer, fmt.Sprintf("At least: %s not counted.", list(s.Gaps)))
 	}
 	doc.Notes = append(doc.Notes, "seeds are taken to come up independently of each other; a bad lot or a hot tray is worse")
@@ -37,11 +40,21 @@ func bestOf(s timing.Seeding) timing.SeedingChoice {
 	return timing.SeedingChoice{}
 }
 
+// untimed says that all of the work is a gap: its minutes are not 0 but not known.
+func untimed(s timing.Seeding) bool { return len(s.Gaps) > 0 && bestOf(s).MinutesPerHead == 0 }
+
 func bestSeedsSentence(s timing.Seeding) string {
 	best := bestOf(s)
-	what := fmt.Sprintf("quickest, at %s minutes a head", fixed(best.MinutesPerHead, 2))
+	if untimed(s) {
+		return "How many seeds a cell are best cannot be told: nothing that it needs was timed or judged yet."
+	}
+	at := ", at "
+	if len(s.Gaps) > 0 {
+		at = ": at least "
+	}
+	what := fmt.Sprintf("quickest%s%s minutes a head", at, fixed(best.MinutesPerHead, 2))
 	if s.ByCost {
-		what = fmt.Sprintf("cheapest, at %s %s a head and %s minutes", fixed(best.CostPerHead.Value, 3), s.Currency, fixed(best.MinutesPerHead, 2))
+		what = fmt.Sprintf("cheapest%s%s %s a head and %s minutes", at, fixed(best.CostPerHead.Value, 3), s.Currency, fixed(best.MinutesPerHead, 2))
 	}
 	text := fmt.Sprintf("%s a cell is %s, with %s of seeds coming up.", capital(many(best.SeedsPerCell, "seed")), what, share(s.Germination))
 	switch len(s.Rivals) {
@@ -65,12 +78,20 @@ func cellsSentence(s timing.Seeding) string {
 	if best.CellsAssured == nil {
 		return "No number of cells gives that many heads with such assurance."
 	}
-	return fmt.Sprintf("Sow %d cells of it to harvest at least %s %s times in a hundred; on average %s cells would do.",
-		*best.CellsAssured, many(s.Heads, "head"), fixed(100*s.Assurance, plainDecimals(100*s.Assurance)), count(best.CellsExpected))
+	sow := fmt.Sprintf("Sow %d cells of it", *best.CellsAssured)
+	if untimed(s) {
+		sow = fmt.Sprintf("With %s a cell, sow %s", many(best.SeedsPerCell, "seed"), many(*best.CellsAssured, "cell"))
+	}
+	return fmt.Sprintf("%s to harvest at least %s %s times in a hundred; on average %s cells would do.",
+		sow, many(s.Heads, "head"), fixed(100*s.Assurance, plainDecimals(100*s.Assurance)), count(best.CellsExpected))
 }
 
 func resownSentence(s timing.Seeding) string {
-	text := fmt.Sprintf("One seed a cell with empty cells sown once more (%s) takes %s minutes a head", show(s.ResowStep), fixed(s.Resown.MinutesPerHead, 2))
+	takes := "takes "
+	if len(s.Gaps) > 0 {
+		takes += "at least "
+	}
+	text := fmt.Sprintf("One seed a cell with empty cells sown once more (%s) %s%s minutes a head", show(s.ResowStep), takes, fixed(s.Resown.MinutesPerHead, 2))
 	if s.Resown.CostPerHead.Known {
 		text += fmt.Sprintf(" and costs %s %s", fixed(s.Resown.CostPerHead.Value, 3), s.Currency)
 	}
@@ -94,7 +115,12 @@ func seedingTable(s timing.Seeding) Table {
 	}}
 	for _, c := range s.Choices {
 		mark := ""
-		if c.Best {
+		minutes := timing.Known(c.MinutesPerHead)
+		switch none := (timing.Maybe{}); {
+		case untimed(s):
+			minutes, c.MinutesLow, c.MinutesHigh = none, none, none
+			c.CostPerHead, c.CostLow, c.CostHigh = none, none, none
+		case c.Best:
 			mark = "best"
 		}
 		assured := Cell{"?", ""}
@@ -106,7 +132,7 @@ func seedingTable(s timing.Seeding) Table {
 			{fixed(100*c.EmptyShare, 1) + " %", c.EmptyShare},
 			{fixed(c.SurplusPerCell, 2), c.SurplusPerCell},
 			{fixed(c.CellsExpected, 1), c.CellsExpected}, assured,
-			{fixed(c.MinutesPerHead, 2), c.MinutesPerHead}, rangeCell(c.MinutesLow, c.MinutesHigh, 2), full(c.MinutesHigh),
+			maybe(minutes, 2), rangeCell(c.MinutesLow, c.MinutesHigh, 2), full(c.MinutesHigh),
 			maybe(c.CostPerHead, 3), rangeCell(c.CostLow, c.CostHigh, 2), full(c.CostHigh),
 			{mark, c.Best},
 		})

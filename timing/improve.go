@@ -38,6 +38,7 @@ type StepShare struct {
 	VarianceShare Maybe  `json:"variance_share"`
 	SetupHours    Maybe  `json:"-"` // what setup times contribute
 	UnitHours     Maybe  `json:"-"` // what unit times contribute
+	Bracketed     bool   `json:"-"` // alike counts cannot tell setup and unit time apart: all is taken as unit
 	Hygiene       bool   `json:"-"` // never to be saved on
 }
 
@@ -114,6 +115,7 @@ func (m *Models) stepShares(visits []Visit, loads linear) []StepShare {
 			s.Hours, s.Share = Known(hours*m.perHour()), Known(hours/point.value)
 			s.SetupHours = Known(model.At(loads[i].Setups, 0) * m.perHour())
 			s.UnitHours = Known(model.At(0, loads[i].Count) * m.perHour())
+			s.Bracketed = model.Bracket != nil
 			if !point.mean.unknown {
 				s.VarianceShare = Known(model.Variance(loads[i].Setups, loads[i].Count) / variance)
 			}

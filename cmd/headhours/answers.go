@@ -10,7 +10,7 @@ import (
 
 var fitCommand = command{
 	name: "fit", does: "the time model of each step",
-	flags: append([]string{"separate", "over-grows", "plot"}, answerFlags...), run: runFit,
+	flags: append([]string{"separate", "over-grows", "plot"}, answerFlags...), run: runFit, alone: true,
 	examples: []string{
 		"headhours fit # setup and unit time of every step, each with its range",
 		"headhours fit --log monday.csv --format csv # one log alone, which needs no study, for a spreadsheet",

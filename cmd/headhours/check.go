@@ -11,7 +11,7 @@ import (
 
 var checkCommand = command{
 	name: "check", does: "reads everything, lists every problem, holds grows against the workflow; writes nothing",
-	flags: answerFlags, run: runCheck,
+	flags: answerFlags, run: runCheck, alone: true,
 	examples: []string{
 		"headhours check # the study of this folder, with all its logs",
 		"headhours check --log monday.csv # one log, before it goes among the others",
@@ -54,6 +54,7 @@ func runCheck(c *call) error {
 			return err
 		}
 		check.Clock = timing.Reconcile(named)
+		check.Notes = append(check.Notes, c.noHeads(opened.Study)...)
 	}
 	doc := report.Check(check)
 	if c.format == "text" && c.output == "" && isTerminal(c.stdout) && isTerminal(c.stderr) {

@@ -46,7 +46,7 @@ const longestEvery = 3660
 func (d *decide) check(set *pflag.FlagSet) error {
 	above := func(name string, x float64) error {
 		if set.Changed(name) && !(x > 0 && x < math.MaxInt32) {
-			return usagef("--%s %v: a number above 0 is needed", name, x)
+			return outOfRange(name, x)
 		}
 		return nil
 	}
@@ -58,10 +58,10 @@ func (d *decide) check(set *pflag.FlagSet) error {
 		}
 	}
 	if !(d.assurance > 0 && d.assurance < 1) {
-		return usagef("--assurance %v: a number between 0 and 1 is needed, such as 0.95", d.assurance)
+		return outOfRange("assurance", d.assurance)
 	}
 	if d.every < 0 || d.every > longestEvery {
-		return usagef("--every %d: a whole number of days from 0 to %d is needed", d.every, longestEvery)
+		return outOfRange("every", d.every)
 	}
 	if set.Changed("every") {
 		d.schedule.Every = &d.every

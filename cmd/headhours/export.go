@@ -3,6 +3,8 @@ package main
 import (
 	"fmt"
 	"io"
+	"os"
+	"path/filepath"
 
 	"headhours/timing/tasklog"
 )
@@ -25,6 +27,9 @@ func runExport(c *call) error {
 	if err != nil {
 		return err
 	}
+	if err := c.makeTimings(); err != nil {
+		return err
+	}
 	fill := func(w io.Writer) error { return tasklog.Write(w, readings) }
 	if err := c.deliver(fill); err != nil {
 		return err
@@ -36,4 +41,17 @@ func runExport(c *call) error {
 		fmt.Fprintln(c.stderr, "the journals hold no readings yet")
 	}
 	return nil
+}
+
+// makeTimings makes the study's own folder of logs where the output lies in it.
+func (c *call) makeTimings() error {
+	into, err := filepath.Abs(filepath.Dir(c.output))
+	if err != nil {
+		return err
+	}
+	timings, err := filepath.Abs(filepath.Join(c.study, "timings"))
+	if err != nil || c.output == "" || into != timings {
+		return err
+	}
+	return os.MkdirAll(timings, 0o755)
 }

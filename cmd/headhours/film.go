@@ -33,7 +33,7 @@ func (f *filming) define(set *pflag.FlagSet) {
 
 func (f *filming) check() (err error) {
 	if !(f.speed > 0) || math.IsInf(f.speed, 0) {
-		return usagef("--speed %v: a number above 0 is needed, such as 8 for film shown eight times too fast", f.speed)
+		return outOfRange("speed", f.speed)
 	}
 	f.filmedOn, err = day("date", f.date)
 	return err

@@ -77,7 +77,7 @@ func (f *flags) check(set *pflag.FlagSet, cmd command) error {
 	var wrong error
 	set.Visit(func(flag *pflag.Flag) {
 		if !slices.Contains(anywhere, flag.Name) && !slices.Contains(cmd.flags, flag.Name) && wrong == nil {
-			wrong = usagef("%s takes no --%s", cmd.name, flag.Name)
+			wrong = notTaken(cmd, flag.Name)
 		}
 	})
 	if wrong != nil {
@@ -105,11 +105,11 @@ func (f *flags) check(set *pflag.FlagSet, cmd command) error {
 	f.options.Scatter = timing.Scatter(f.scatter)
 	for _, n := range f.heads {
 		if n < 1 {
-			return usagef("--heads %d: a whole number above 0 is needed", n)
+			return outOfRange("heads", n)
 		}
 	}
 	if set.Changed("confidence") && !(f.confidence > 0 && f.confidence < 1) {
-		return usagef("--confidence %v: a number between 0 and 1 is needed, such as 0.95", f.confidence)
+		return outOfRange("confidence", f.confidence)
 	}
 	f.options.Confidence = f.confidence
 	f.options.Filter.Worker, f.options.Filter.Grow = f.worker, f.grow

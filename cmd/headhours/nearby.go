@@ -24,3 +24,12 @@ func (c *call) warnOfStrangers(m *timing.Models) {
 		}
 	}
 }
+
+// noHeads is a note on a study that does not say for how many heads to answer.
+func (c *call) noHeads(study timing.Study) []string {
+	if study.Heads > 0 || len(c.heads) > 0 || len(study.Workflows) == 0 {
+		return nil
+	}
+	return []string{"the study does not say how many heads a grow is of, so compare, cost and others need --heads N each time: " +
+		"write heads = 48, or how many yours are, under [study] in study.toml"}
+}

@@ -39,3 +39,20 @@ func TestNextOnTerminal(t *testing.T) {
 	assert.Equal(t, "next: headhours compare puts ways of working side by side", onTerminal(t, "fit"))
 	assert.Equal(t, "no more", onTerminal(t, "completion", "bash"))
 }
+
+// A sheet is for paper: on a screen it is refused.
+func TestNoSheetOnTerminal(t *testing.T) {
+	t.Chdir(t.TempDir())
+	require.NoError(t, unpack("demo", "."))
+	screen, terminal, err := pty.Open()
+	if err != nil {
+		t.Skip("no terminal to be had: ", err)
+	}
+	defer screen.Close()
+	defer terminal.Close()
+	var errs bytes.Buffer
+	assert.Equal(t, badUsage, run([]string{"sheet"}, strings.NewReader(""), terminal, &errs))
+	assert.Contains(t, errs.String(), "give -o sheet.html")
+	assert.Equal(t, done, run([]string{"sheet", "-o", "sheet.html"}, strings.NewReader(""), terminal, &errs))
+	assert.FileExists(t, "sheet.html")
+}

@@ -25,7 +25,7 @@ func (p *phoning) define(set *pflag.FlagSet) {
 
 func (p *phoning) check() error {
 	if p.port < 0 || p.port > 65535 {
-		return usagef("--port %d: a number from 0 to 65535 is needed", p.port)
+		return outOfRange("port", p.port)
 	}
 	return nil
 }

@@ -24,7 +24,7 @@ func (s *settling) define(set *pflag.FlagSet) {
 
 func (s *settling) check(set *pflag.FlagSet) error {
 	if set.Changed("within") && !(s.within > 0 && s.within < 1) {
-		return usagef("--within %v: a number between 0 and 1 is needed, such as 0.10", s.within)
+		return outOfRange("within", s.within)
 	}
 	return oneOf("scatter", s.scatter, namesOf(timing.Scatters))
 }

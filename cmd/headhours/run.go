@@ -10,7 +10,6 @@ import (
 
 	"headhours/report"
 	"headhours/timing"
-	"headhours/timing/folder"
 )
 
 // Exit statuses.
@@ -38,6 +37,7 @@ type command struct {
 	formats  []string // of its answer, the usual one first; nil: report.Formats
 	choices  []string // what an argument may be, where it is one of few
 	examples []string // command lines, each with what it is for behind " # " where that helps
+	alone    bool     // logs given by --log are enough: no study is needed
 	attended bool     // a person has to be there: no test can run its examples
 	next     string   // the command that goes on from its answer, and what that does
 	run      func(*call) error
@@ -55,7 +55,8 @@ type call struct {
 
 // run runs a command line and returns the exit status.
 func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
-	err := dispatch(args, stdin, stdout, stderr)
+	c := &call{stdin: stdin, stdout: stdout, stderr: stderr}
+	err := c.dispatch(args)
 	var usage usageError
 	var unknown timing.UnknownName
 	switch {
@@ -66,32 +67,31 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 		fmt.Fprintln(stderr, "hint: headhours help lists the commands, headhours help COMMAND its flags")
 		return badUsage
 	default:
-		explain(stderr, err)
+		c.explain(err)
 		return badData
 	}
 }
 
-func dispatch(args []string, stdin io.Reader, stdout, stderr io.Writer) error {
-	c := &call{stdin: stdin, stdout: stdout, stderr: stderr}
+func (c *call) dispatch(args []string) error {
 	set := c.flags.define()
 	if err := set.Parse(args); err != nil {
 		if errors.Is(err, pflag.ErrHelp) {
-			return help(stdout, noCommand)
+			return help(c.stdout, noCommand)
 		}
-		return usageError{err.Error() + nearFlag(err, set)}
+		return misread(err, set)
 	}
 	words := set.Args()
 	if c.version {
-		return printVersion(stdout)
+		return printVersion(c.stdout)
 	}
 	if len(words) == 0 {
-		return help(stdout, noCommand)
+		return help(c.stdout, noCommand)
 	}
 	if words[0] == "complete" { // of shells, not of people: no help names it
-		return complete(stdout, words[1:])
+		return complete(c.stdout, words[1:])
 	}
 	if words[0] == "help" || c.help {
-		return help(stdout, topic(words))
+		return help(c.stdout, topic(words))
 	}
 	cmd, err := find(words[0])
 	if err != nil {
@@ -104,26 +104,15 @@ func dispatch(args []string, stdin io.Reader, stdout, stderr io.Writer) error {
 	if err := c.flags.check(set, cmd); err != nil {
 		return err
 	}
-	c.width, c.colour = terminal(stdout)
+	if err := c.needsStudy(cmd); err != nil {
+		return err
+	}
+	c.width, c.colour = terminal(c.stdout)
 	if err := cmd.run(c); err != nil {
 		return err
 	}
 	c.sayNext(cmd.next)
 	return nil
-}
-
-// nearFlag is the flag that may have been meant by one that there is not.
-func nearFlag(err error, set *pflag.FlagSet) string {
-	missing, ok := errors.AsType[*pflag.NotExistError](err)
-	if !ok {
-		return ""
-	}
-	var names []string
-	set.VisitAll(func(f *pflag.Flag) { names = append(names, f.Name) })
-	if near := timing.Nearest(missing.GetSpecifiedName(), names); near != "" {
-		return ": did you mean --" + near
-	}
-	return ""
 }
 
 // topic is the command that help was asked for.
@@ -146,19 +135,6 @@ func find(name string) (command, error) {
 		names = append(names, c.name)
 	}
 	return command{}, timing.UnknownName{Kind: "command", Name: name, Known: names}
-}
-
-// explain prints an error of data or disk: problems a line each.
-func explain(w io.Writer, err error) {
-	var problems timing.Problems
-	if errors.As(err, &problems) {
-		fmt.Fprintln(w, err)
-		return
-	}
-	fmt.Fprintf(w, "headhours: %s\n", err)
-	if errors.Is(err, folder.ErrNoStudy) {
-		fmt.Fprintln(w, "hint: headhours init starts one, headhours demo shows one")
-	}
 }
 
 // write writes an answer to where it was asked for.

@@ -18,8 +18,12 @@ var sheetCommand = command{
 	examples: []string{"headhours sheet -o sheet.html", `headhours sheet --workflow "tray, one seed" -o sheet.html`},
 }
 
-// runSheet writes the sheet of a workflow, the study's first where none is named.
+// runSheet writes the sheet of a workflow, the study's first where none is named. It
+// is for a printer or a pipe: on a screen nobody could read it.
 func runSheet(c *call) error {
+	if c.output == "" && isTerminal(c.stdout) {
+		return usagef("sheet writes a page to print, not for this screen: give -o sheet.html, then open that in a browser")
+	}
 	study, err := c.onlyStudy()
 	if err != nil {
 		return err

@@ -23,7 +23,7 @@ var demoCommand = command{
 	does: "writes an invented study into DIR (headhours-demo), prints its answer and writes its report",
 	run:  runDemo, flags: []string{"format"},
 	examples: []string{
-		"headhours demo # the study is then in headhours-demo, and may be written anew at any time",
+		"headhours demo # the study is then in headhours-demo; run again it writes what is missing, and the report anew",
 		"headhours demo pak-choi # in a folder of another name",
 	},
 }
@@ -31,8 +31,8 @@ var demoCommand = command{
 // demoFolder is where the demo goes when nobody says otherwise; git ignores it.
 const demoFolder = "headhours-demo"
 
-// runDemo writes the demo study, over an older one of its own but never over a
-// grower's, and answers for it.
+// runDemo writes the demo study, but never over a grower's nor over what was changed
+// of an earlier demo, and answers for it.
 func runDemo(c *call) error {
 	dir := c.folderOr(demoFolder)
 	mark, err := firstLine("demo/study.toml")
@@ -46,11 +46,13 @@ func runDemo(c *call) error {
 	case err != nil && !errors.Is(err, fs.ErrNotExist):
 		return err
 	}
+	if err := unchanged("demo", dir); err != nil {
+		return err
+	}
 	if err := unpack("demo", dir); err != nil {
 		return err
 	}
-	ignore := func(w io.Writer) error { _, err := io.WriteString(w, "*\n"); return err }
-	if err := folder.WriteFile(filepath.Join(dir, ".gitignore"), ignore); err != nil {
+	if err := ignored(dir); err != nil {
 		return err
 	}
 	c.study = dir
@@ -63,6 +65,16 @@ func runDemo(c *call) error {
 	}
 	fmt.Fprintf(c.stderr, "\nThe study is in %s, invented from end to end. Its report, to open in a browser:\n  %s\nGo on with:\n  headhours --study %s fit\n  headhours --study %s cost\n", dir, page, dir, dir)
 	return nil
+}
+
+// ignored keeps git from taking in what lies in a folder, unless it was told already
+// what to take.
+func ignored(dir string) error {
+	name := filepath.Join(dir, ".gitignore")
+	if _, err := os.Lstat(name); err == nil {
+		return nil
+	}
+	return folder.WriteFile(name, func(w io.Writer) error { _, err := io.WriteString(w, "*\n"); return err })
 }
 
 // demoReport writes the report of the study and says where.
@@ -126,20 +138,49 @@ func firstLine(name string) ([]byte, error) {
 	return line, err
 }
 
-// unpack writes an embedded study into a folder, which is made where missing.
+// unpack writes an embedded study into a folder, which is made where missing. Files
+// that are there already are left as they are.
 func unpack(study, dir string) error {
-	return fs.WalkDir(studies, study, func(name string, entry fs.DirEntry, err error) error {
-		if err != nil {
+	return eachFile(study, dir, func(target string, text []byte) error {
+		if _, err := os.Lstat(target); err == nil {
+			return nil
+		}
+		if err := os.MkdirAll(filepath.Dir(target), 0o755); err != nil {
 			return err
 		}
-		target := filepath.Join(dir, filepath.FromSlash(name[len(study):]))
-		if entry.IsDir() {
-			return os.MkdirAll(target, 0o755)
+		return folder.WriteFile(target, func(w io.Writer) error { _, err := w.Write(text); return err })
+	})
+}
+
+// unchanged is an error where a file of an embedded study lies in a folder and is not
+// as unpack would write it.
+func unchanged(study, dir string) error {
+	return eachFile(study, dir, func(target string, text []byte) error {
+		there, err := os.ReadFile(target)
+		switch {
+		case errors.Is(err, fs.ErrNotExist):
+			return nil
+		case err != nil:
+			return err
+		case !bytes.Equal(there, text):
+			return fmt.Errorf("%s differs from the %s's: it is left as it is, and nothing was written\n"+
+				"hint: headhours demo DIR writes a fresh one into another folder, headhours%s compare answers from this one", target, study, studyFlag(dir))
+		}
+		return nil
+	})
+}
+
+// eachFile calls do with the files of an embedded study and where they belong in a
+// folder.
+func eachFile(study, dir string, do func(target string, text []byte) error) error {
+	return fs.WalkDir(studies, study, func(name string, entry fs.DirEntry, err error) error {
+		if err != nil || entry.IsDir() {
+			return err
 		}
 		text, err := studies.ReadFile(path.Clean(name))
 		if err != nil {
 			return err
 		}
-		return folder.WriteFile(target, func(w io.Writer) error { _, err := w.Write(text); return err })
+		return do(filepath.Join(dir, filepath.FromSlash(name[len(study):])), text)
 	})
 }

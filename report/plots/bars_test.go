@@ -1,6 +1,7 @@
 package plots
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -87,6 +88,35 @@ func TestPerHeadSharesTheRest(t *testing.T) {
 		assert.Equal(t, want, parts[len(parts)-1].name)
 		assert.InEpsilon(t, c.Workflows[0].MinutesPerHead, total(parts), 1e-9)
 	}
+}
+
+// The same steps share the last part in every way of working, whichever of them a
+// way has and whatever they take there; the figure names them.
+func TestPerHeadSharesTheSameRest(t *testing.T) {
+	models := invented(12, 2, func(s *timing.Study) {
+		s.Workflows[1].Tasks = s.Workflows[1].Tasks[:7] // without those that take most
+	})
+	c := answersOf(t, models, 20).comparison
+	order := stepsBySize(c)
+	rest := order[len(fills):]
+	require.Len(t, rest, 3)
+	for _, h := range c.Workflows {
+		want := 0.0
+		for _, s := range h.Steps {
+			if slices.Contains(rest, s.Step) {
+				want += 60. / 20 * s.Hours.Value
+			}
+		}
+		parts := stepParts(h, order, 60./20)
+		assert.InDelta(t, want, parts[len(fills)].amount, 1e-9, h.Workflow)
+		assert.Equal(t, "3 smaller steps", parts[len(fills)].name)
+	}
+	f := PerHead(c)
+	const words = "Smaller steps, the same ones in every bar: "
+	assert.Contains(t, says(f), words)
+	assert.Contains(t, f.Alt(), words+list(rest)+".")
+	readable(t, f)
+	assert.NotContains(t, PerHead(aComparison()).Alt(), words)
 }
 
 func TestCostPerHead(t *testing.T) {

@@ -23,7 +23,20 @@ func PerHead(c timing.Comparison) Figure {
 	}
 	title := fmt.Sprintf("Minutes a head, in a grow of %d", c.Heads)
 	interval := percent(c.Confidence) + " interval"
-	return Figure{bars(title, "minutes of work a head, rest included", interval, all), barsAlt("Minutes a head by step", all)}
+	blocks, alt := bars(title, "minutes of work a head, rest included", interval, all), barsAlt("Minutes a head by step", all)
+	if smaller := smallerWords(order); smaller != "" {
+		blocks, alt = append(blocks, space(3), paragraph(faint, smaller)), spoken(alt, smaller)
+	}
+	return Figure{blocks, alt}
+}
+
+// smallerWords names the steps that share one part, the same ones in every bar, so
+// that bars compare part by part; "" where none do.
+func smallerWords(order []string) string {
+	if len(order) <= len(fills)+1 {
+		return ""
+	}
+	return "Smaller steps, the same ones in every bar: " + list(order[len(fills):]) + "."
 }
 
 // sumWords are a total in words, its interval, and what it lacks.

@@ -18,12 +18,15 @@ const (
 // setting up takes and what the units do. Steps never timed are named below.
 func Shares(in timing.Improvement) Figure {
 	var all []rung
-	var gaps []string
+	var gaps, bracketed []string
 	low, high := 0.0, 0.0
 	for _, s := range in.Steps {
 		if !s.Hours.Known {
 			gaps = append(gaps, s.Step)
 			continue
+		}
+		if s.Bracketed {
+			bracketed = append(bracketed, s.Step)
 		}
 		setup, unit := 60*s.SetupHours.Value, 60*s.UnitHours.Value
 		r := rung{name: show(s.Step), words: minutesWords(s), spans: setupAndUnits(setup, unit)}
@@ -41,6 +44,9 @@ func Shares(in timing.Improvement) Figure {
 	}
 	if left := len(all) - len(drawn); left > 0 {
 		blocks = append(blocks, paragraph(faint, fmt.Sprintf("%d smaller steps are not drawn.", left)))
+	}
+	if len(bracketed) > 0 {
+		blocks = append(blocks, paragraph(faint, "Getting ready and the units cannot be told apart, so all is drawn as units: "+list(bracketed)+"."))
 	}
 	if len(gaps) > 0 {
 		blocks = append(blocks, paragraph(faint, "Never timed, so not drawn: "+list(gaps)+"."))
@@ -76,10 +82,13 @@ func setupAndUnits(setup, unit float64) []stretchOf {
 func sharesAlt(in timing.Improvement) string {
 	sentences := []string{"Minutes by step, the largest first."}
 	for _, s := range in.Steps {
-		if s.Hours.Known {
+		switch {
+		case s.Bracketed:
+			sentences = append(sentences, fmt.Sprintf("%s: %s, getting ready and units not told apart.", show(s.Step), minutesWords(s)))
+		case s.Hours.Known:
 			sentences = append(sentences, fmt.Sprintf("%s: %s, of which %s min getting ready.",
 				show(s.Step), minutesWords(s), decimals(60*s.SetupHours.Value, 1)))
-		} else {
+		default:
 			sentences = append(sentences, show(s.Step)+": never timed.")
 		}
 	}

@@ -75,7 +75,7 @@ func anyPoint(curves []timing.Curve, is func(timing.CurvePoint) bool) bool {
 
 // stepsWords say what the panels cannot.
 func stepsWords(curves []timing.Curve, left int) []string {
-	var judged, never, unknown, borrowed []string
+	var judged, never, unknown, borrowed, guessed []string
 	bracketed := false
 	for _, c := range curves {
 		switch {
@@ -85,6 +85,8 @@ func stepsWords(curves []timing.Curve, left int) []string {
 			judged = append(judged, fmt.Sprintf("%s (%s)", show(c.Step), formula(c)))
 		case !c.Lines[0].At[0].Low.Known:
 			unknown = append(unknown, c.Step)
+		case c.Borrowed && !c.DF.Known: // a guess has infinite degrees of freedom
+			guessed = append(guessed, c.Step)
 		case c.Borrowed:
 			borrowed = append(borrowed, c.Step)
 		}
@@ -101,6 +103,7 @@ func stepsWords(curves []timing.Curve, left int) []string {
 	}
 	add(unknown, "No interval, because how much it varies is not known yet: %s.")
 	add(borrowed, "Timed too seldom for an interval of its own, so the spread of other times is used: %s.")
+	add(guessed, "Timed too seldom for an interval of its own, so the grower's own guess of the spread is used: %s.")
 	add(judged, "Judged, not timed: %s.")
 	add(never, "Never timed and not judged: %s.")
 	if left > 0 {

@@ -97,3 +97,19 @@ func TestMoreStepsThanPanels(t *testing.T) {
 	curves := answersOf(t, invented(mostPanels+3, 1, nil), 20).curves
 	assert.Contains(t, says(Steps(curves)), "3 more steps were timed and are not drawn.")
 }
+
+// A spread that other steps lend is told apart from the grower's own guess.
+func TestStepsSayWhoseSpread(t *testing.T) {
+	form, band := "unit", []timing.CurveLine{{At: []timing.CurveTime{{Low: known(1), High: known(2)}}}}
+	curve := func(step string, df timing.Maybe) timing.Curve {
+		return timing.Curve{
+			StepFit: timing.StepFit{Step: step, Form: &form, Borrowed: true, DF: df},
+			Points:  make([]timing.CurvePoint, 1), Lines: band,
+		}
+	}
+	said := stepsWords([]timing.Curve{curve("sow", known(7)), curve("thin", timing.Maybe{})}, 0)
+	assert.Equal(t, []string{
+		"Timed too seldom for an interval of its own, so the spread of other times is used: sow.",
+		"Timed too seldom for an interval of its own, so the grower's own guess of the spread is used: thin.",
+	}, said[:2])
+}

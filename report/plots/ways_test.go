@@ -221,3 +221,18 @@ func TestWaysDegenerate(t *testing.T) {
 type discarded struct{}
 
 func (discarded) Write(p []byte) (int, error) { return len(p), nil }
+
+// Where setup and units cannot be told apart, the figure says so.
+func TestSharesBracketed(t *testing.T) {
+	in := timing.Improvement{Heads: 20, Steps: []timing.StepShare{
+		{Step: "harvest", Hours: known(1), SetupHours: known(0.25), UnitHours: known(0.75), Share: known(0.8)},
+		{Step: "sow", Hours: known(0.25), SetupHours: known(0), UnitHours: known(0.25), Share: known(0.2), Bracketed: true},
+	}}
+	f := Shares(in)
+	assert.Contains(t, says(f), "so all is drawn as units: sow.")
+	assert.Contains(t, f.Alt(), "sow: 15.0 min, 20 %, getting ready and units not told apart.")
+	assert.Contains(t, f.Alt(), "harvest: 60.0 min, 80 %, of which 15.0 min getting ready.")
+	readable(t, f)
+	in.Steps[1].Bracketed = false
+	assert.NotContains(t, says(Shares(in)), "drawn as units")
+}

@@ -1,7 +1,6 @@
 package tasklog
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -75,19 +74,22 @@ func (r *reader) isTimed() bool {
 }
 
 func (r *reader) checkNeeded(found, spare []string) {
-	for _, c := range []column{stepColumn, countColumn} {
-		if r.at[c] < 0 {
-			r.missing(fmt.Sprintf("no column %q", c), found, spare, c)
-		}
+	if r.at[stepColumn] < 0 {
+		r.missing(`no column "step"`, `rename the heading of the steps' names to "step", or add such a column`, found, spare, stepColumn)
+	}
+	if r.at[countColumn] < 0 {
+		r.missing(`no column "count"`, `rename the heading of your counts to "count", or add such a column`, found, spare, countColumn)
 	}
 	if !r.isTimed() {
-		r.missing(`no column "time", nor both "start" and "end"`, found, spare, timeColumn, startColumn, endColumn)
+		r.missing(`no column "time", nor both "start" and "end"`,
+			`rename the heading of your durations to "time" (a number alone is seconds), or those of your clock times to "start" and "end"`,
+			found, spare, timeColumn, startColumn, endColumn)
 	}
 }
 
 // missing tells of needed columns that the header lacks, at the name that comes
-// close to one of them where there is such a name.
-func (r *reader) missing(what string, found, spare []string, wanted ...column) {
+// close to one of them where there is such a name, else with what to do.
+func (r *reader) missing(what, do string, found, spare []string, wanted ...column) {
 	what += " among " + list(found, 20)
 	for _, c := range wanted {
 		if r.at[c] >= 0 {
@@ -99,5 +101,5 @@ func (r *reader) missing(what string, found, spare []string, wanted ...column) {
 			return
 		}
 	}
-	r.problem(r.place(0), "%s: name one so", what)
+	r.problem(r.place(0), "%s: %s", what, do)
 }

@@ -44,16 +44,16 @@ func TestProblems(t *testing.T) {
 		texts     []string
 	}{
 		// the header
-		{"no step", "∑count,time\n", []string{`no column "step" among "count", "time": name one so`}},
+		{"no step", "∑count,time\n", []string{`no column "step" among "count", "time": rename the heading of the steps' names to "step", or add such a column`}},
 		{"no column at all", "∑∑∑a|b|c\n", []string{
-			`no column "step" among "a|b|c": name one so`,
-			`no column "count" among "a|b|c": name one so`,
-			`no column "time", nor both "start" and "end" among "a|b|c": name one so`,
+			`no column "step" among "a|b|c": rename the heading of the steps' names to "step", or add such a column`,
+			`no column "count" among "a|b|c": rename the heading of your counts to "count", or add such a column`,
+			`no column "time", nor both "start" and "end" among "a|b|c": rename the heading of your durations to "time" (a number alone is seconds), or those of your clock times to "start" and "end"`,
 		}},
 		{"a name close to one", "step,∑ counts ,time\n", []string{`no column "count" among "step", "counts", "time": is "counts" meant for "count"?`}},
-		{"no time", "∑step,count\nsow,1\n", []string{`no column "time", nor both "start" and "end" among "step", "count": name one so`}},
+		{"no time", "∑step,count\nsow,1\n", []string{`no column "time", nor both "start" and "end" among "step", "count": rename the heading of your durations to "time" (a number alone is seconds), or those of your clock times to "start" and "end"`}},
 		{"start without end", "step,count,start,∑ends\n", []string{`no column "time", nor both "start" and "end" among "step", "count", "start", "ends": is "ends" meant for "end"?`}},
-		{"start twice, near enough, without end", "∑step,count,start,starts\n", []string{`no column "time", nor both "start" and "end" among "step", "count", "start", "starts": name one so`}},
+		{"start twice, near enough, without end", "∑step,count,start,starts\n", []string{`no column "time", nor both "start" and "end" among "step", "count", "start", "starts": rename the heading of your durations to "time" (a number alone is seconds), or those of your clock times to "start" and "end"`}},
 		{"a column twice", "step,count,time,∑Count\nsow,x,y,z\n", []string{`column "count" stands twice: keep one of the two`}},
 		{"an optional column twice", "note,step,count,time,∑ NOTE \n", []string{`column "note" stands twice: keep one of the two`}},
 		{"quote in the header", "step,co∑\"unt,time\nsow,1,20\n", []string{"a quote in a field that does not start with one: put the field in quotes and write each quote inside it twice"}},
@@ -109,7 +109,7 @@ func TestProblems(t *testing.T) {
 		{"basic time too large", "step,count,time,people\n∑sow,1," + digits[:300] + "," + digits[:300] + "\n", []string{"time × people × rating is too large"}},
 
 		// times
-		{"time", "step,count,time\nsow,1,∑1:5\nsow,1,∑-20\nsow,1,∑3 min\n", []string{`time "1:5" ` + notTime, `time "-20" ` + notTime, `time "3 min" ` + notTime}},
+		{"time", "step,count,time\nsow,1,∑1:5\nsow,1,∑-20\nsow,1,∑3 min\n", []string{`time "1:5" ` + notTime, `time "-20" ` + notTime, `time "3 min" is not a time: write it without blanks: 3min`}},
 		{"time with a decimal comma", "step,count,time\nsow,1,∑\"187,4\"\n", []string{`time "187,4" ` + notTime}},
 		{"time of nothing", "step,count,time\nsow,1,∑0\nsow,1,∑0:00\n", []string{`time "0" is not above 0`, `time "0:00" is not above 0`}},
 		{"no time in a row", "step,count,time\nsow,1,∑\n", []string{"time is blank: give it, or both start and end"}},
@@ -172,7 +172,7 @@ func TestProblems(t *testing.T) {
 // A byte-order mark is no part of the first line.
 func TestPlaceBehindByteOrderMark(t *testing.T) {
 	_, err := Read(strings.NewReader("\ufeffcount,time\n"), "monday.csv", Names{})
-	assert.EqualError(t, err, `monday.csv:1:1: no column "step" among "count", "time": name one so`)
+	assert.EqualError(t, err, `monday.csv:1:1: no column "step" among "count", "time": rename the heading of the steps' names to "step", or add such a column`)
 }
 
 func TestWholeFileIsWrong(t *testing.T) {
@@ -187,7 +187,7 @@ func TestWholeFileIsWrong(t *testing.T) {
 		string(utf16):                 unicode,
 		string(utf16[2:]):             unicode, // without its byte-order mark
 		"\xfe\xff\x00s\x00t":          unicode,
-		"s":                           `monday.csv:1:1: no column "step" among "s": name one so`,
+		"s":                           `monday.csv:1:1: no column "step" among "s": rename the heading of the steps' names to "step", or add such a column`,
 		"step,count,time\na\x00,1,20": `monday.csv:2:1: "a\x00" holds a NUL byte: save the file as CSV UTF-8`,
 	} {
 		_, err := Read(strings.NewReader(text), "monday.csv", Names{})

@@ -73,8 +73,8 @@ func parseTime(text string, comma bool) (seconds float64, doubtful bool, err err
 		doubtful = err == nil && mark >= 0 && mark == len(text)-3 && seconds < 10
 	}
 	switch {
-	case errors.Is(err, errNumber), errors.Is(err, errNumberComma):
-		err = errTime
+	case errors.Is(err, errTime), errors.Is(err, errNumber), errors.Is(err, errNumberComma):
+		err = wrongTime(text, comma)
 	case math.IsInf(seconds, 0):
 		err = errLarge
 	}

@@ -182,7 +182,7 @@ func TestParseTime(t *testing.T) {
 		for comma, want := range map[bool]float64{false: c.point, true: c.comma} {
 			seconds, doubtful, err := ParseTime(c.text, comma)
 			if want == refused {
-				assert.EqualError(t, err, quote(c.text)+" "+errTime.Error())
+				assert.EqualError(t, err, quote(c.text)+" "+wrongTime(c.text, comma).Error())
 				assert.Zero(t, seconds, c.text)
 				assert.False(t, doubtful, c.text)
 				continue

@@ -195,7 +195,7 @@ func TestWorkbookProblems(t *testing.T) {
 	}{
 		{"nothing", nil, []string{`may.xlsx: empty: the first row of a sheet names the columns, at least step, count and time`}},
 		{"blanks", [][]any{{" ", ""}}, []string{`may.xlsx: empty: the first row of a sheet names the columns, at least step, count and time`}},
-		{"no step", [][]any{{}, {nil, "count", "time"}}, []string{`may.xlsx:Sheet1!A2: no column "step" among "count", "time": name one so`}},
+		{"no step", [][]any{{}, {nil, "count", "time"}}, []string{`may.xlsx:Sheet1!A2: no column "step" among "count", "time": rename the heading of the steps' names to "step", or add such a column`}},
 		{"a name close to one", [][]any{{"step", "counts", "time"}}, []string{`may.xlsx:Sheet1!B1: no column "count" among "step", "counts", "time": is "counts" meant for "count"?`}},
 		{"a column twice", [][]any{{"step", "count", "time", "Count"}, {"sow", "x", 1}}, []string{`may.xlsx:Sheet1!D1: column "count" stands twice: keep one of the two`}},
 		{"bad cells", [][]any{{"count", "time", "step"}, {}, {"1o", -3, "hervest"}}, []string{
@@ -264,7 +264,7 @@ func TestWorkbookChoosesItsSheet(t *testing.T) {
 // Where no sheet is a log, the first says what it lacks.
 func TestWorkbookWithoutALog(t *testing.T) {
 	_, _, problems := readBook(workbook(t, page{"Empty", nil}, page{"A", [][]any{{"step", "count"}}}, page{"B", [][]any{{"x"}}}), Names{})
-	assert.Equal(t, []string{`may.xlsx:A!A1: no column "time", nor both "start" and "end" among "step", "count": name one so`}, problems)
+	assert.Equal(t, []string{`may.xlsx:A!A1: no column "time", nor both "start" and "end" among "step", "count": rename the heading of your durations to "time" (a number alone is seconds), or those of your clock times to "start" and "end"`}, problems)
 }
 
 func TestWorkbookWarnings(t *testing.T) {

@@ -30,7 +30,7 @@ func orders() []order {
 		{"setups", "N", "it was got ready for so many times within it", figured(stopwatch.Setups)},
 		{"people", "N", "so many are at work from now on", figured(stopwatch.People)},
 		{"note", "TEXT", "a note on it", texted(stopwatch.Note)},
-		{"void", "WHY", "it does not count", texted(stopwatch.Void)},
+		{"void", "WHY", "it does not count, for a reason in words; amend N void WHY of an earlier one", (*lines).void},
 		{"ended", "WHEN", "it ended at a time of day such as 14:05, or so many minutes ago", (*lines).ended},
 		{"undo", "", "takes the last press back", (*lines).undo},
 		{"show", "", "the readings of the session, numbered", (*lines).show},
@@ -95,6 +95,18 @@ func texted(kind stopwatch.Kind) func(*lines, string) (string, error) {
 	return func(l *lines, text string) (string, error) {
 		return strings.TrimSpace(string(kind) + " " + text), l.press(stopwatch.Event{Kind: kind, Text: text})
 	}
+}
+
+// void takes a reason in words. A number alone is meant as that of a reading, which
+// is amend's to void.
+func (l *lines) void(why string) (string, error) {
+	if why == "" {
+		return "", errors.New("void needs a reason: void tray dropped")
+	}
+	if _, bare := parseNumber(why); bare {
+		return "", fmt.Errorf("void %s gives no reason: void WHY is of what runs, else of the last reading; amend N void WHY is of reading N, such as amend %s void tray dropped", why, why)
+	}
+	return texted(stopwatch.Void)(l, why)
 }
 
 func figured(kind stopwatch.Kind) func(*lines, string) (string, error) {

@@ -1,0 +1,97 @@
+package tasklog
+
+import (
+	"regexp"
+	"strconv"
+	"strings"
+	"time"
+	"unicode"
+)
+
+// wrongDate says what is wrong with a text that is no date as a log has it. It
+// ends with how to write that day where only one day can be meant, else with the
+// pattern.
+func wrongDate(text string) string {
+	if day, ok := dayMeant(text); ok {
+		return "is not a date of the form YYYY-MM-DD: write " + day.Format(time.DateOnly)
+	}
+	return "is not a date: YYYY-MM-DD, a day of the calendar"
+}
+
+var (
+	timeOfDay = regexp.MustCompile(`^(.+\d)[T\s]\s*\d{1,2}:\d\d\S*$`)
+	inNumbers = regexp.MustCompile(`^(\d{1,4})([./-])\s?(\d{1,2})([./-])\s?(\d{1,4})\.?$`)
+)
+
+// dayMeant is the one day that a text can mean, told by a month's name, a year of
+// four digits in front, or a day above 12; false where there are several or none.
+func dayMeant(text string) (time.Time, bool) {
+	if len(text) > longestHint {
+		return time.Time{}, false
+	}
+	if parts := timeOfDay.FindStringSubmatch(text); parts != nil {
+		text = parts[1]
+	}
+	if parts := inNumbers.FindStringSubmatch(text); parts != nil && parts[2] == parts[4] {
+		return onlyDay(parts[1], parts[3], parts[5])
+	}
+	return namedDay(text)
+}
+
+// onlyDay is the one day of the calendar among the orders in which people write
+// three numbers.
+func onlyDay(first, second, third string) (time.Time, bool) {
+	var found []time.Time
+	for _, order := range [][3]string{{third, second, first}, {third, first, second}, {first, second, third}} {
+		day, ok := calendarDay(order[0], order[1], order[2])
+		if ok && (len(found) == 0 || !day.Equal(found[0])) {
+			found = append(found, day)
+		}
+	}
+	if len(found) != 1 {
+		return time.Time{}, false
+	}
+	return found[0], true
+}
+
+// calendarDay is a day of the calendar of a year of four digits, or of two since
+// 2000.
+func calendarDay(year, month, day string) (time.Time, bool) {
+	if len(year) == 2 {
+		year = "20" + year
+	}
+	d, err := time.Parse("2006-1-2", year+"-"+strings.TrimPrefix(month, "0")+"-"+strings.TrimPrefix(day, "0"))
+	return d, err == nil && !d.IsZero()
+}
+
+// namedDay reads a day whose month is named, in English: 3 Apr 2026, 3-Apr-26,
+// April 3rd, 2026.
+func namedDay(text string) (time.Time, bool) {
+	words := strings.FieldsFunc(text, func(r rune) bool { return unicode.IsSpace(r) || strings.ContainsRune(".,/-", r) })
+	if len(words) != 3 {
+		return time.Time{}, false
+	}
+	day, name := words[0], words[1]
+	if monthNamed(name) == 0 {
+		day, name = name, day
+	}
+	for _, ending := range []string{"st", "nd", "rd", "th"} {
+		day = strings.TrimSuffix(day, ending)
+	}
+	if len(words[2]) > 2 && len(words[2]) != 4 || len(day) > 2 {
+		return time.Time{}, false
+	}
+	return calendarDay(words[2], strconv.Itoa(int(monthNamed(name))), day)
+}
+
+// monthNamed is the month of an English name or its first letters, three or more;
+// 0 where it is none.
+func monthNamed(name string) time.Month {
+	for month := time.January; month <= time.December; month++ {
+		full := month.String()
+		if len(name) >= 3 && len(name) <= len(full) && strings.EqualFold(name, full[:len(name)]) {
+			return month
+		}
+	}
+	return 0
+}
