@@ -17,6 +17,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"headhours/report/browsertest"
+	"headhours/report/look"
 )
 
 // browser starts a browser that the test may use for a while.
@@ -166,6 +167,27 @@ func TestContrast(t *testing.T) {
 		}
 		assert.Len(t, backgrounds, 3, "light, dark, and white paper whatever the scheme")
 	})
+}
+
+// The page has the colours that all pages have, and no others.
+func TestSharedColours(t *testing.T) {
+	assert.NotRegexp(t, browsertest.OwnColour, style)
+	ctx := browser(t)
+	file := address(t, htmlOf(t, wholeOf(t, demo)))
+	for _, c := range []struct {
+		scheme, medium string
+		want           look.Scheme
+	}{{"light", "screen", look.Light}, {"dark", "screen", look.Dark}, {"dark", "print", look.Paper}} {
+		prefer(ctx, t, c.scheme, c.medium)
+		open(ctx, t, file)
+		for _, p := range c.want.Properties() {
+			assert.Equal(t, p.Value, evaluate[string](ctx, t, fmt.Sprintf("getComputedStyle(document.documentElement).getPropertyValue(%q)", p.Name)), "%s on %s", p.Name, c.medium)
+		}
+		g := c.want.Ground
+		assert.Equal(t, fmt.Sprintf("rgb(%d, %d, %d)", g.R, g.G, g.B), evaluate[string](ctx, t, "getComputedStyle(document.body).backgroundColor"))
+	}
+	letters := strings.ToUpper(look.Light.Properties()[2].Value)
+	assert.True(t, strings.Contains(htmlOf(t, wholeOf(t, demo)), "fill:"+letters), "a figure's letters have the ink of light")
 }
 
 // outline is the level of each heading in order, and what is amiss with names.

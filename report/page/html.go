@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"headhours/report"
+	"headhours/report/look"
 	"headhours/report/plots"
 )
 
@@ -38,7 +39,7 @@ type view struct {
 // WriteHTML writes the whole report as one HTML file. The error is w's.
 func WriteHTML(out io.Writer, w report.Whole) error {
 	v := view{
-		Title: title(w), Style: template.CSS(style), Headlines: w.Headlines(w.Quickest),
+		Title: title(w), Style: template.CSS(look.CSS() + style), Headlines: w.Headlines(w.Quickest),
 		First: first(w), Sections: sections(w),
 		Readings: many(w.Readings, "reading"), Files: many(len(w.Files), "file"),
 	}

@@ -52,6 +52,7 @@ func TestPage(t *testing.T) {
 		{"copied out", copiedOut},
 		{"what is kept about whom", toldOnce},
 		{"forgotten", forgotten},
+		{"the colours of all pages", sharedColours},
 		{"a broken study", brokenStudy},
 		{"folds as the core does", foldsAsTheCore},
 		{"by keyboard", byKeyboard},
