@@ -113,6 +113,9 @@ func states(p *phone, s *station, see func(name string)) {
 	p.press("Back")
 	s.up()
 	p.saved()
+	p.tap("#end")
+	see("end")
+	p.press("Later")
 }
 
 func sizesAndContrast(t *testing.T, browser context.Context) {
