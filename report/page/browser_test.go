@@ -12,11 +12,13 @@ import (
 
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/network"
+	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"headhours/report/browsertest"
+	"headhours/report/look"
 )
 
 // browser starts a browser that the test may use for a while.
@@ -112,17 +114,50 @@ const overflow = `(() => {
   }).map(e => e.tagName + "." + e.className + " " + e.textContent.slice(0, 40)).concat(["page " + document.documentElement.scrollWidth]);
 })()`
 
+// hidden names tables of which a part is out of sight without a word of it.
+const hidden = `[...document.querySelectorAll(".grid")].flatMap(g => {
+  const told = g.matches(".scrolls[tabindex='0'][role=region][aria-label]") && g.querySelector(".sideways").checkVisibility();
+  const cut = g.scrollWidth > g.clientWidth || [...g.querySelectorAll("tbody :is(th, td)")].some(c => c.scrollWidth > c.clientWidth + 1);
+  return cut && !told ? [g.scrollWidth + " in " + g.clientWidth + ": " + g.querySelector("caption").textContent] : [];
+})`
+
 func TestNoOverflow(t *testing.T) {
 	inBrowser(t, func(ctx context.Context, t *testing.T, file string) {
-		for _, scheme := range []string{"light", "dark"} {
-			for _, width := range []int64{360, 768, 1280} {
+		schemes := []string{"light"} // the scheme moves nothing
+		if os.Getenv("REPORT_PICTURES") != "" {
+			schemes = append(schemes, "dark")
+		}
+		for _, scheme := range schemes {
+			for _, width := range []int64{320, 390, 767, 768, 1024, 1280} {
 				prefer(ctx, t, scheme, "screen")
-				open(ctx, t, file, chromedp.EmulateViewport(width, 800))
+				open(ctx, t, file, chromedp.EmulateViewport(width, 844))
 				assert.Empty(t, evaluate[[]string](ctx, t, overflow), "%s at %d", scheme, width)
+				picture(ctx, t, fmt.Sprintf("%d-%s", width, scheme))
 				assert.Empty(t, evaluate[[]string](ctx, t, unfold+";"+overflow), "%s at %d, unfolded", scheme, width)
+				assert.Empty(t, evaluate[[]string](ctx, t, hidden), "%s at %d", scheme, width)
 			}
 		}
 	})
+}
+
+// picture keeps what the page looks like, from top to bottom, where
+// REPORT_PICTURES names a folder, to be looked at.
+func picture(ctx context.Context, t *testing.T, name string) {
+	t.Helper()
+	dir := os.Getenv("REPORT_PICTURES")
+	if dir == "" {
+		return
+	}
+	const slice = 3000 // a picture has only so much room
+	width, height := evaluate[float64](ctx, t, "innerWidth"), evaluate[float64](ctx, t, "document.documentElement.scrollHeight")
+	for top := 0.0; top < height; top += slice {
+		shot, err := chromedp.Call(ctx, page.CaptureScreenshot, page.CaptureScreenshotParams{
+			CaptureBeyondViewport: new(true), Clip: &page.Viewport{Y: top, Width: width, Height: min(slice, height-top), Scale: 1},
+		})
+		require.NoError(t, err)
+		file := fmt.Sprintf("%s-%s-%02.0f.png", filepath.Base(t.Name()), name, top/slice)
+		require.NoError(t, os.WriteFile(filepath.Join(dir, file), shot.Data, 0o644))
+	}
 }
 
 // faint names text whose contrast to what is behind it is too low for WCAG 2.2,
@@ -166,6 +201,27 @@ func TestContrast(t *testing.T) {
 		}
 		assert.Len(t, backgrounds, 3, "light, dark, and white paper whatever the scheme")
 	})
+}
+
+// The page has the colours that all pages have, and no others.
+func TestSharedColours(t *testing.T) {
+	assert.NotRegexp(t, browsertest.OwnColour, style)
+	ctx := browser(t)
+	file := address(t, htmlOf(t, wholeOf(t, demo)))
+	for _, c := range []struct {
+		scheme, medium string
+		want           look.Scheme
+	}{{"light", "screen", look.Light}, {"dark", "screen", look.Dark}, {"dark", "print", look.Paper}} {
+		prefer(ctx, t, c.scheme, c.medium)
+		open(ctx, t, file)
+		for _, p := range c.want.Properties() {
+			assert.Equal(t, p.Value, evaluate[string](ctx, t, fmt.Sprintf("getComputedStyle(document.documentElement).getPropertyValue(%q)", p.Name)), "%s on %s", p.Name, c.medium)
+		}
+		g := c.want.Ground
+		assert.Equal(t, fmt.Sprintf("rgb(%d, %d, %d)", g.R, g.G, g.B), evaluate[string](ctx, t, "getComputedStyle(document.body).backgroundColor"))
+	}
+	letters := strings.ToUpper(look.Light.Properties()[2].Value)
+	assert.True(t, strings.Contains(htmlOf(t, wholeOf(t, demo)), "fill:"+letters), "a figure's letters have the ink of light")
 }
 
 // outline is the level of each heading in order, and what is amiss with names.

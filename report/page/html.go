@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"headhours/report"
+	"headhours/report/look"
 	"headhours/report/plots"
 )
 
@@ -38,7 +39,7 @@ type view struct {
 // WriteHTML writes the whole report as one HTML file. The error is w's.
 func WriteHTML(out io.Writer, w report.Whole) error {
 	v := view{
-		Title: title(w), Style: template.CSS(style), Headlines: w.Headlines(w.Quickest),
+		Title: title(w), Style: template.CSS(look.CSS() + style), Headlines: w.Headlines(w.Quickest),
 		First: first(w), Sections: sections(w),
 		Readings: many(w.Readings, "reading"), Files: many(len(w.Files), "file"),
 	}
@@ -108,44 +109,6 @@ func paragraphOf(text string) paragraph {
 		return paragraph{Text: lines[0], List: lines[1:]}
 	}
 	return paragraph{List: lines}
-}
-
-// grid is a table as the page shows it.
-type grid struct {
-	Title   string
-	Columns []report.Column
-	Rows    [][]string
-	Folded  bool // behind its title, for it is long
-	Wide    bool // may be wider than a phone
-}
-
-// mostRows is how many rows of a table stand open.
-const mostRows = 14
-
-func tableOf(t report.Table, tucked bool) grid {
-	g := grid{Title: t.Title, Folded: tucked || len(t.Rows) > mostRows, Rows: make([][]string, len(t.Rows))}
-	for j, c := range t.Columns {
-		if c.Full || blank(t, j) {
-			continue
-		}
-		g.Columns = append(g.Columns, c)
-		for i, row := range t.Rows {
-			g.Rows[i] = append(g.Rows[i], row[j].Text)
-		}
-	}
-	g.Wide = len(g.Columns) > 3
-	return g
-}
-
-// blank says that a column has nothing to read: only bars, which the figure above
-// shows, or nothing at all.
-func blank(t report.Table, j int) bool {
-	for _, row := range t.Rows {
-		if strings.Trim(row[j].Text, "▇") != "" {
-			return false
-		}
-	}
-	return true
 }
 
 // svg is a figure as a picture within the page, its words as its text

@@ -28,13 +28,26 @@ func takes(w report.Whole) []part {
 	return append(parts, growth)
 }
 
-// waysTable is the hours of each way, by name.
+// waysTable is the hours of each way, by name, an interval in one cell.
 func waysTable(w report.Whole) report.Table {
 	t := w.Tables()[0].Table
 	for i, way := range w.Ways {
 		t.Rows[i][0].Text = report.Show(way.Workflow)
 	}
+	for j, c := range t.Columns {
+		if c.Key == "next_high_h" {
+			return joined(t, j)
+		}
+	}
 	return t
+}
+
+// joined is a table with a column's cells put behind those before them.
+func joined(t report.Table, j int) report.Table {
+	for _, row := range t.Rows {
+		row[j-1].Text += " " + row[j].Text
+	}
+	return without(t, t.Columns[j].Key)
 }
 
 // costs are the cost of a head, and its lines for each way of working.

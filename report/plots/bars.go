@@ -9,6 +9,7 @@ import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
+	"headhours/report/look"
 	"headhours/timing"
 )
 
@@ -182,7 +183,7 @@ func (r barRow) draw(c draw.Canvas, toX func(float64) vg.Length, top vg.Length) 
 
 // label writes as much as there is room for: name and amount, or either.
 func (p part) label(c draw.Canvas, left, right, middle vg.Length) {
-	l := plain.in(onto(p.fill))
+	l := plain.in(look.Onto(p.fill))
 	for _, text := range []string{p.name + " " + cents(p.amount), p.name, cents(p.amount)} {
 		if width := l.width(text); width+6 <= right-left {
 			l.line(c, (left+right-width)/2, middle+l.height(1)/2, text)

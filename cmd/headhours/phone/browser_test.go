@@ -279,7 +279,7 @@ func (p *phone) press(text string) {
 	p.t.Helper()
 	p.run(fmt.Sprintf(`
 		document.querySelectorAll('[data-tap]').forEach(b => b.removeAttribute('data-tap'));
-		[...document.querySelectorAll('#sheet[open] button, #ask button')].find(b => b.textContent === %[1]q).setAttribute('data-tap', %[1]q)`, text))
+		[...document.querySelector(document.querySelector('#sheet[open]') ? '#sheet' : '#ask').querySelectorAll('button')].find(b => b.textContent === %[1]q).setAttribute('data-tap', %[1]q)`, text))
 	p.tap(fmt.Sprintf("[data-tap=%q]", text))
 }
 

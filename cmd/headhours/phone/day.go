@@ -26,6 +26,7 @@ type shown struct {
 	Worker  string       `json:"worker"`
 	Began   time.Time    `json:"began"`
 	Running bool         `json:"running"`
+	Paused  bool         `json:"paused"` // while it runs
 	Seconds float64      `json:"seconds"`
 	Count   timing.Maybe `json:"count"`
 	Void    string       `json:"void"`
@@ -98,7 +99,7 @@ func on(date time.Time, s stopwatch.State) []shown {
 	for _, r := range s.Readings {
 		if r.Date.Equal(date) {
 			list = append(list, shown{
-				Session: s.Session.Name, ID: r.ID, Step: r.Step, Worker: r.Worker, Began: r.Began, Running: r.Ended.IsZero(),
+				Session: s.Session.Name, ID: r.ID, Step: r.Step, Worker: r.Worker, Began: r.Began, Running: r.Ended.IsZero(), Paused: r.Ended.IsZero() && s.Paused,
 				Seconds: r.Seconds, Count: r.Counted, Void: r.Void, Note: r.Note,
 			})
 		}

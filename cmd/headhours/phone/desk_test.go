@@ -235,14 +235,14 @@ func TestStudyForThePage(t *testing.T) {
 	assert.False(t, got.Report)
 	require.Len(t, got.Workflows, 2)
 	// 40 heads of two seeds a cell, 80 % of which come up: 40/0.96 cells, 2 trays + a bit
-	known := timing.Known
+	known, unknown := timing.Known, timing.Maybe{}
 	assert.Equal(t, []task{
-		{"soak and fill trays", known(3)}, {"sow", known(2 * 40 / 0.96)}, {"thin", known((1.6 - 0.96) * 40 / 0.96)},
-		{"transplant", known(40)}, {"top up", timing.Maybe{}}, {"harvest", known(40)},
+		{"soak and fill trays", known(3), unknown}, {"sow", known(2 * 40 / 0.96), unknown}, {"thin", known((1.6 - 0.96) * 40 / 0.96), unknown},
+		{"transplant", known(40), unknown}, {"top up", unknown, unknown}, {"harvest", known(40), unknown},
 	}, rounded(got.Workflows[0].Tasks))
-	assert.Equal(t, step{"sow", "seed", known(150)}, got.Steps[1])
+	assert.Equal(t, step{"sow", "seed", known(150), unknown}, got.Steps[1])
 	assert.InDelta(t, 5*0.64*40/0.96, got.Steps[2].UsualS.Value, 1e-9, "judged, for the count that is due")
-	assert.Equal(t, step{"weigh", "head", timing.Maybe{}}, got.Steps[6])
+	assert.Equal(t, step{"weigh", "head", unknown, unknown}, got.Steps[6])
 
 	put(t, filepath.Join(d.dir, "timings", "a.csv"), "step,count,time\nsow,x,100\n")
 	get(t, h, "/study", &got)
@@ -253,6 +253,44 @@ func TestStudyForThePage(t *testing.T) {
 	assert.Equal(t, http.StatusConflict, w.Code)
 	assert.Contains(t, w.Body.String(), `unknown key "nam"`)
 }
+
+// A count that the study gives for each time, however many heads, is told; one that
+// it gives for some times only is not.
+func TestFixedCounts(t *testing.T) {
+	d := newDesk(t)
+	put(t, filepath.Join(d.dir, "study.toml"), withFixedCounts)
+	var got described
+	get(t, newHandler(d), "/study", &got)
+	counts := map[string]timing.Maybe{}
+	for _, w := range got.Workflows {
+		for _, task := range w.Tasks {
+			counts[w.Name+": "+task.Step] = task.Fixed
+		}
+	}
+	for _, s := range got.Steps {
+		counts[s.Name] = s.Fixed
+	}
+	assert.Equal(t, timing.Known(1), counts["tray, two seeds: weigh"])
+	assert.Equal(t, timing.Known(1), counts["weigh"])
+	assert.Equal(t, timing.Known(2), counts["<i>check</i> pH"], "a chore")
+	for _, name := range []string{"tray, two seeds: harvest", "in place: harvest", "harvest", "sow", "in place: sow"} {
+		assert.Equal(t, timing.Maybe{}, counts[name], name)
+	}
+	assert.Equal(t, timing.Known(1), counts["in place: thin"], "once in this way of working")
+	assert.Equal(t, timing.Maybe{}, counts["thin"], "but not in the other")
+}
+
+// withFixedCounts is that study with work that there is nothing to count of.
+var withFixedCounts = strings.NewReplacer(
+	`  { step = "harvest", day = 40, count = "heads" },
+]`, `  { step = "harvest", day = 40, count = "heads" },
+  { step = "weigh", day = 40, count = "once" },
+]`, `{ step = "sow", day = 0, count = "seeds" }, {`, `{ step = "sow", day = 0, count = "seeds" }, { step = "thin", day = 3, count = "once" }, {`,
+).Replace(aStudy) + `[[chore]]
+step = "<i>check</i> pH"
+every_days = 2
+count = 2
+`
 
 // rounded keeps of counts what a float64 holds for sure.
 func rounded(tasks []task) []task {
@@ -271,7 +309,7 @@ func TestDay(t *testing.T) {
 	h := newHandler(d)
 	post(t, h, monday, session(monday, begin("w1"), start("sow"), count(40), start("thin"), stopwatch.Event{Kind: stopwatch.Void, Text: "dropped"}, stop, start("<i>x</i>")))
 	post(t, h, "2026-03-02T2359-w2-c0de", session("2026-03-02T2359-w2-c0de", begin("w2"), start("sow"), stop, start("thin"), stop, start("thin"), stop, start("harvest"), count(7), stop))
-	post(t, h, tuesday, session(tuesday, begin("w2"), start("thin")))
+	post(t, h, tuesday, session(tuesday, begin("w2"), start("thin"), stopwatch.Event{Kind: stopwatch.Pause}))
 	put(t, filepath.Join(d.dir, "journal", "2026-03-02T0700-w3-bad0.jsonl"), "nonsense\n")
 	put(t, filepath.Join(d.dir, "journal", "2026-03-02T0700-w3-bad0.jsonl.torn"), "nonsense\n")
 	var got struct {
@@ -280,18 +318,18 @@ func TestDay(t *testing.T) {
 	}
 	steps := func() (list []string) {
 		for _, r := range got.Readings {
-			list = append(list, fmt.Sprintf("%s %s %.0f %v %v %s", r.Worker, r.Step, r.Seconds, r.Count.Value, r.Running, r.Void))
+			list = append(list, fmt.Sprintf("%s %s %.0f %v %v %v %s", r.Worker, r.Step, r.Seconds, r.Count.Value, r.Running, r.Paused, r.Void))
 		}
 		return list
 	}
 	get(t, h, "/days/2026-03-02", &got)
-	assert.Equal(t, []string{"w1 sow 20 40 false ", "w1 thin 20 0 false dropped", "w1 <i>x</i> 0 0 true ",
-		"w2 sow 10 0 false ", "w2 thin 10 0 false ", "w2 thin 10 0 false "}, steps())
+	assert.Equal(t, []string{"w1 sow 20 40 false false ", "w1 thin 20 0 false false dropped", "w1 <i>x</i> 0 0 true false ",
+		"w2 sow 10 0 false false ", "w2 thin 10 0 false false ", "w2 thin 10 0 false false "}, steps())
 	require.Len(t, got.Problems, 1)
 	assert.Contains(t, got.Problems[0], "bad0.jsonl:1: not an event")
 
 	get(t, h, "/days/2026-03-03", &got)
-	assert.Equal(t, []string{"w2 harvest 20 7 false ", "w2 thin 0 0 true "}, steps(), "what a session of the evening before reaches into")
+	assert.Equal(t, []string{"w2 harvest 20 7 false false ", "w2 thin 10 0 true true "}, steps(), "what a session of the evening before reaches into")
 	get(t, h, "/days/2026-04-01", &got)
 	assert.Empty(t, got.Readings)
 	assert.Equal(t, http.StatusBadRequest, serve(h, request("GET", "/days/..%2f..%2fetc", "")).Code)

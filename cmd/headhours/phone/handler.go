@@ -3,7 +3,7 @@ package phone
 import (
 	"bytes"
 	"crypto/hmac"
-	"embed"
+	_ "embed"
 	"encoding/json"
 	"errors"
 	"io"
@@ -11,6 +11,7 @@ import (
 	"net/netip"
 	"strings"
 
+	"headhours/report/look"
 	"headhours/timing"
 	"headhours/timing/stopwatch"
 )
@@ -21,8 +22,14 @@ const (
 	mostBatch = 1000    // events
 )
 
-//go:embed page.html page.css page.js
-var files embed.FS
+//go:embed page.html
+var pageHTML string
+
+//go:embed page.css
+var pageCSS string
+
+//go:embed page.js
+var pageJS string
 
 // desk is what the handler works on.
 type desk struct {
@@ -37,9 +44,9 @@ type desk struct {
 // newHandler serves the page to anybody and all else to who has the key.
 func newHandler(d *desk) http.Handler {
 	mux := http.NewServeMux()
-	mux.HandleFunc("GET /{$}", static("page.html", "text/html; charset=utf-8"))
-	mux.HandleFunc("GET /page.css", static("page.css", "text/css; charset=utf-8"))
-	mux.HandleFunc("GET /page.js", static("page.js", "text/javascript; charset=utf-8"))
+	mux.HandleFunc("GET /{$}", static(pageHTML, "text/html; charset=utf-8"))
+	mux.HandleFunc("GET /page.css", static(look.CSS()+pageCSS, "text/css; charset=utf-8"))
+	mux.HandleFunc("GET /page.js", static(pageJS, "text/javascript; charset=utf-8"))
 	mux.HandleFunc("POST /key", d.exchange)
 	mux.HandleFunc("POST /sessions/{session}", keyed(d.key, d.take))
 	mux.HandleFunc("GET /study", keyed(d.key, d.describe))
@@ -48,15 +55,11 @@ func newHandler(d *desk) http.Handler {
 	return guard(mux, d.names, d.networks)
 }
 
-func static(name, kind string) http.HandlerFunc {
+// static answers with a text of a kind.
+func static(text, kind string) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
-		text, err := files.ReadFile(name)
-		if err != nil {
-			http.Error(w, err.Error(), http.StatusInternalServerError)
-			return
-		}
 		w.Header().Set("Content-Type", kind)
-		w.Write(text)
+		io.WriteString(w, text)
 	}
 }
 

@@ -15,6 +15,9 @@ import (
 	"github.com/chromedp/chromedp/kb"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"headhours/report/browsertest"
+	"headhours/report/look"
 )
 
 // faults measures what is in sight: what is pressed is 64 px or more each way
@@ -110,6 +113,9 @@ func states(p *phone, s *station, see func(name string)) {
 	p.press("Back")
 	s.up()
 	p.saved()
+	p.tap("#end")
+	see("end")
+	p.press("Later")
 }
 
 func sizesAndContrast(t *testing.T, browser context.Context) {
@@ -152,6 +158,25 @@ func measure(t *testing.T, browser context.Context, size size, name string, them
 	p.saved()
 	states(p, s, see)
 	assert.Zero(t, eval[int](p, `[...document.querySelectorAll('*')].filter(el => { const c = getComputedStyle(el); return c.animationName !== 'none' || c.transitionDuration !== '0s' }).length`), "nothing moves")
+}
+
+// The page has the colours that all pages have, and no others.
+func sharedColours(t *testing.T, browser context.Context) {
+	assert.NotRegexp(t, browsertest.OwnColour, pageCSS)
+	s := newStation(t)
+	p := newPhone(t, browser, tall, "")
+	for _, c := range []struct {
+		theme emulation.MediaFeature
+		want  look.Scheme
+	}{{light, look.Light}, {dark, look.Dark}} {
+		p.prefer(c.theme)
+		p.do(chromedp.Navigate(s.url()))
+		for _, property := range c.want.Properties() {
+			assert.Equal(t, property.Value, eval[string](p, fmt.Sprintf("getComputedStyle(document.documentElement).getPropertyValue(%q)", property.Name)), property.Name)
+		}
+		g := c.want.Ground
+		assert.Equal(t, fmt.Sprintf("rgb(%d, %d, %d)", g.R, g.G, g.B), eval[string](p, "getComputedStyle(document.body).backgroundColor"))
+	}
 }
 
 // The measure itself finds what is wrong.

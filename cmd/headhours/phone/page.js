@@ -140,7 +140,7 @@ function begin(s, e, t) {
   const r = {
     id: e.id, session: e.session, step: e.step ?? like.step, grow: e.grow ?? like.grow, workflow: e.workflow ?? like.workflow,
     worker: e.worker ?? like.worker, people: e.people ?? like.people, setups: e.setups ?? like.setups, count: e.count ?? null,
-    note: e.text || '', void: '', began: e.wall, from: t, ended: null, judged: false,
+    note: e.text || '', void: '', began: e.wall, from: t, ended: null, judged: false, lot: e.kind === 'lot',
   };
   const i = s.readings.length;
   if (e.kind !== 'start' && before) {
@@ -212,7 +212,16 @@ function moveEnd(s, e, i, which) {
 function elapsed(s, now) {
   const r = s.readings[s.running];
   if (!r) return 0;
-  return s.paused ? r.net : r.net + s.at.at(-1) + millis(s.order.at(-1), now) - s.pieces.at(-1).to;
+  return s.paused ? r.net : r.net + sinceLast(s, now);
+}
+
+const sinceLast = (s, now) => s.at.at(-1) + millis(s.order.at(-1), now) - s.pieces.at(-1).to;
+
+// rested is for how long a reading of the session was paused, up to now if it is.
+function rested(s, r, now) {
+  const to = r.ended ? r.to : Infinity, its = s.pieces.filter(p => p.what === 'pause' && p.from >= r.from && p.from < to);
+  const before = its.reduce((sum, p) => sum + Math.min(p.to, to) - p.from, 0);
+  return !r.ended && s.paused ? before + sinceLast(s, now) : before;
 }
 
 const lacksCount = r => r.ended && !r.void && (r.count == null || (r.count === 0 && !(r.setups > 0)));
@@ -283,6 +292,8 @@ function stateOf(session) {
   if (of?.n !== held.length) folded.set(session, {n: held.length, state: fold(held.map(r => r.event))});
   return folded.get(session).state;
 }
+// heldReadings are those of all sessions that are on this phone, in the order of the sessions.
+const heldReadings = () => [...new Set(events.map(e => e.session))].flatMap(session => stateOf(session).readings);
 const waiting = () => events.filter(r => !r.sent && !r.why);
 
 // prune drops what was sent and is older than yesterday.
@@ -488,6 +499,11 @@ const button = (text, act, props = {}) => on(make('button', {type: 'button', tex
 const say = text => { at('say').textContent = text; };
 const dots = (...parts) => parts.filter(Boolean).join(' · ');
 const unitOf = step => study?.steps.find(s => s.name === step)?.per || 'unit';
+// fixedOf is the count that a step has each time, where the study says so: nobody is asked for it.
+const taskOf = (step, workflow) => study.workflows.find(w => w.name === workflow)?.tasks.find(t => t.step === step);
+const fixedOf = (step, workflow) => (taskOf(step, workflow) || study.steps.find(s => s.name === step))?.fixed ?? null;
+const isFixed = r => r.count != null && r.count === fixedOf(r.step, r.workflow);
+const withFixed = (part, workflow) => { const count = fixedOf(part.step, workflow); return count == null ? part : {...part, count}; };
 const counted = r => (r.count === 0 && r.setups > 0 ? 'getting ready' : `${r.count} × ${unitOf(r.step)}`);
 const running = () => state.readings[state.running];
 const ended = () => state.readings.filter(r => r.ended);
@@ -561,9 +577,11 @@ function showHand() {
   const unit = t ? '× ' + unitOf(t.step) + (live ? '' : ', ' + t.step) : 'count';
   at('count').replaceChildren(make('b', {textContent: t?.count ?? '–'}), ' ', make('small', {textContent: unit}));
   at('count').setAttribute('aria-label', at('count').textContent + (t ? `: count of ${t.step}, type another` : ''));
-  at('less').disabled = !(t?.count > 1);
-  at('more').disabled = at('count').disabled = !t;
-  at('lot').disabled = at('pause').disabled = at('stop').disabled = !live;
+  const fixed = Boolean(t && isFixed(t));
+  at('less').disabled = fixed || !(t?.count > 1);
+  at('more').disabled = at('count').disabled = fixed || !t;
+  at('pause').disabled = at('stop').disabled = !live;
+  at('lot').disabled = fixed || !live;
   at('pause').textContent = state.paused ? 'Go on' : 'Pause';
   at('undo').disabled = !state.undoable;
   at('undo').setAttribute('aria-label', state.undoable ? 'Undo ' + told(state.undoable) : 'Undo');
@@ -606,7 +624,7 @@ function tapTask(step) {
   if (r?.step === step && state.paused) return resume();
   if (r?.step === step) return stop();
   say(step + ' started');
-  press([{kind: r ? 'next' : 'start', step}]);
+  press([withFixed({kind: r ? 'next' : 'start', step}, settings.workflow)]);
 }
 
 function stop() {
@@ -649,19 +667,31 @@ function showLast() {
 const firstGuess = r => guesses(r).slice(0, 1).map(([guess, n]) => button(guess, () => setCount(r, n)));
 
 // guesses are counts that a reading may well have: that of the step's reading
-// before it, and the one that the plan foresees.
+// before it, and what the plan leaves to it.
 function guesses(r) {
-  const all = stateOf(r.session).readings;
-  const before = all.slice(0, all.findIndex(o => o.id === r.id)).filter(o => o.step === r.step && o.count > 0);
-  const due = study.workflows.find(w => w.name === r.workflow)?.tasks.find(t => t.step === r.step)?.due || 0;
-  const planned = due < 10 ? Math.round(10 * due) / 10 : Math.round(due);
-  return [[before.at(-1)?.count, ' again'], [planned, ' as planned']].filter(([n]) => n > 0).map(([n, why]) => [n + why, n]);
+  const all = stateOf(r.session).readings, at = all.findIndex(o => o.id === r.id);
+  const before = all.slice(0, at).filter(o => o.step === r.step && o.count > 0);
+  return [[before.at(-1)?.count, ' again'], planned(r, all, at)].filter(([n]) => n > 0).map(([n, why]) => [n + why, n]);
+}
+
+// planned is what the plan foresees of a reading: of a visit taken in lots what the
+// others leave, which nobody knows while one of them has no count or is void.
+function planned(r, all, at) {
+  const rounded = n => (n < 10 ? Math.round(10 * n) / 10 : Math.round(n));
+  const due = rounded(taskOf(r.step, r.workflow)?.due || 0);
+  let [from, to] = [at, at];
+  while (all[from].lot && all[from - 1]?.step === r.step) from--;
+  while (all[to + 1]?.lot && all[to + 1].step === r.step) to++;
+  const others = all.slice(from, to + 1).filter(o => o.id !== r.id);
+  if (others.some(o => o.void || o.count == null)) return [0];
+  const covered = others.reduce((sum, o) => sum + o.count, 0);
+  return covered ? [rounded(due - covered), ' left of the plan'] : [due, ' as planned'];
 }
 
 const rows = new Map();
 function showToday() {
   const today = dateOf(Date.now());
-  const own = [...new Set(events.map(e => e.session))].flatMap(s => stateOf(s).readings).filter(r => dateOf(r.began) === today);
+  const own = heldReadings().filter(r => dateOf(r.began) === today);
   const theirs = dayOfOthers.map(o => ({...o, began: Date.parse(o.began), ended: o.running ? null : 1, net: 1000 * o.seconds, foreign: true}));
   const all = [...own, ...theirs].sort((a, b) => b.began - a.began);
   const done = all.filter(r => r.ended && !r.void);
@@ -685,16 +715,22 @@ function row(r) {
 }
 
 function fillRow(li, r) {
-  const count = !r.ended ? 'running' : lacksCount(r) ? 'needs a count' : r.count == null ? '' : counted(r);
+  const count = !r.ended ? goingOn(r) : lacksCount(r) ? 'needs a count' : r.count == null ? '' : counted(r);
   const facts = dots(count, r.worker, r.foreign && 'another recorder', r.note, r.void && 'void: ' + r.void);
   const signature = [r.began, r.step, r.net, facts, r.void].join();
   if (li.dataset.shown === signature) return;
   li.dataset.shown = signature;
   li.classList.toggle('void', Boolean(r.void));
-  li.firstChild.replaceChildren(
-    make('span', {className: 'when', textContent: timeOf(r.began).slice(0, 5)}), make('b', {textContent: r.step}),
-    make('span', {className: 'length', textContent: r.ended ? spell(r.net) : ''}), make('small', {textContent: facts}));
+  li.firstChild.replaceChildren(...inRow(r, facts));
 }
+
+// goingOn says how a reading that has not ended goes on.
+const goingOn = r => ((r.foreign ? r.paused : stateOf(r.session).paused) ? 'paused' : 'running');
+
+const inRow = (r, facts) => [
+  make('span', {className: 'when', textContent: timeOf(r.began).slice(0, 5)}), make('b', {textContent: r.step}),
+  make('span', {className: 'length', textContent: r.ended ? spell(r.net) : ''}), make('small', {textContent: facts}),
+];
 
 // ---- Asked ----
 
@@ -724,8 +760,9 @@ function field(text, input, hint) {
 // clean keeps of a text what a journal takes.
 const clean = (text, blanks = '') => text.replace(/\p{Cc}/gu, c => (blanks.includes(c) ? c : ' ')).trim();
 
-// askNumber shows a keypad. take takes the number, or says what is wrong with it.
-function askNumber(title, hint, suggestions, take) {
+// askNumber shows a keypad. take takes the number, or says what is wrong with it;
+// then comes what is shown afterwards, taken or not.
+function askNumber(title, hint, suggestions, take, then = () => {}) {
   const input = make('input', {type: 'text', inputMode: 'none', autocomplete: 'off', className: 'number', autofocus: true});
   const wrongLine = alertLine();
   const use = text => {
@@ -733,8 +770,9 @@ function askNumber(title, hint, suggestions, take) {
     const n = Number(typed), good = /^(\d+\.?\d*|\.\d+)$/.test(typed) && n <= 1e9 && (n === 0 || n >= 1e-6);
     const problem = good ? take(n) : 'Type a number, such as 24 or 7.5.';
     wrongLine.textContent = problem || '';
-    if (!problem) close();
+    if (!problem) leave();
   };
+  const leave = () => { close(); then(); };
   const type = k => { input.value = k === '⌫' ? input.value.slice(0, -1) : input.value + k; };
   const key = k => on(make('button', {type: 'button', textContent: k}), () => type(k), 0);
   const keys = ['1', '2', '3', '⌫', '4', '5', '6', '.', '7', '8', '9', '0'].map(key);
@@ -742,7 +780,7 @@ function askNumber(title, hint, suggestions, take) {
   keys[7].setAttribute('aria-label', 'Decimal point');
   const suggested = suggestions.map(([text, n]) => button(text, () => use(String(n))));
   sheet(title, field(hint, input), suggested.length ? rowOf(...suggested) : null,
-    make('div', {className: 'keys'}, ...keys), wrongLine, rowOf(back(), done(() => use(input.value))));
+    make('div', {className: 'keys'}, ...keys), wrongLine, rowOf(button('Back', leave), done(() => use(input.value))));
 }
 
 function setCount(r, n) {
@@ -750,8 +788,32 @@ function setCount(r, n) {
   say(`${r.step}: ${n}`);
 }
 
-function askCount(r) {
-  askNumber(`${r.step}: how many?`, `Counted per ${unitOf(r.step)}. 0 means getting ready alone.`, guesses(r), n => { setCount(r, n); });
+function askCount(r, then) {
+  const fixed = fixedOf(r.step, r.workflow);
+  const hint = `Counted per ${unitOf(r.step)}.` + (fixed == null ? ' 0 means getting ready alone.' : '');
+  const take = n => {
+    if (n === 0 && fixed != null) return `It is ${fixed} each time. If nothing was done, void the reading.`;
+    setCount(r, n);
+  };
+  askNumber(`${r.step}: how many?`, hint, guesses(r), take, then);
+}
+
+// endWork ends the session, and then names what still lacks a count: its clock
+// does not wait for that.
+function endWork() {
+  say('work ended');
+  press([{kind: 'end'}]).then(tellUncounted);
+}
+
+function tellUncounted() {
+  const lacking = heldReadings().filter(lacksCount).sort((a, b) => a.began - b.began);
+  if (!lacking.length) return;
+  const text = lacking.length === 1 ? '1 reading still needs a count: it is' : lacking.length + ' readings still need a count: they are';
+  const list = lacking.map(r => {
+    const day = dateOf(r.began), facts = dots(day === dateOf(Date.now()) ? '' : day, 'needs a count', '× ' + unitOf(r.step), r.grow);
+    return make('li', {}, on(make('button', {type: 'button', className: 'reading'}, ...inRow(r, facts)), () => askCount(r, () => turn.then(tellUncounted))));
+  });
+  sheet('Work has ended', make('p', {textContent: text + ' in no answer until then. Tap to give it.'}), make('ul', {}, ...list), rowOf(button('Later', close)));
 }
 
 const askPeople = () => askNumber('How many people are at work?', 'From this moment on.', [], n => {
@@ -800,14 +862,23 @@ function askWhen(r) {
 
 function askStep(r) {
   const choices = study.steps.filter(s => s.name !== r.step)
-    .map(s => closing(s.name, () => press([{kind: 'amend', of: r.id, step: s.name}], r.session)));
+    .map(s => closing(s.name, () => amendStep(r, s.name)));
   sheet(`Not ${r.step} but …`, make('div', {className: 'tasks'}, ...choices), rowOf(back()));
 }
 
+// amendStep puts another step in place of a reading's. A count that was the old
+// step's each time was never counted, so the new one's is asked for.
+function amendStep(r, step) {
+  const asked = isFixed(r) && fixedOf(step, r.workflow) == null;
+  const amended = press([withFixed({kind: 'amend', of: r.id, step}, r.workflow)], r.session);
+  if (asked) amended.then(() => askCount(stateOf(r.session).readings.find(o => o.id === r.id)));
+}
+
 function askReading(r) {
-  const when = timeOf(r.began) + (r.ended ? ' to ' + timeOf(r.ended) : ', running');
-  const took = spell(r.ended ? r.net : elapsed(state, instant()));
-  const facts = dots(when, took, r.count == null ? 'no count' : counted(r), r.note, r.void && 'void: ' + r.void);
+  const s = stateOf(r.session), now = instant(), rest = rested(s, r, now);
+  const when = timeOf(r.began) + (r.ended ? ' to ' + timeOf(r.ended) : ', ' + goingOn(r));
+  const took = spell(r.ended ? r.net : elapsed(s, now));
+  const facts = dots(when, took, rest > 0 && 'paused for ' + spell(rest), r.count == null ? 'no count' : counted(r), r.note, r.void && 'void: ' + r.void);
   const asks = [['Count', askCount], ['When it ended', askWhen], ['Another step', askStep], ['Note', askNote]];
   const choices = asks.map(([text, ask]) => button(text, () => ask(r)));
   const countAgain = () => press([{kind: 'undo', of: r.voidedBy}], r.session);
@@ -913,7 +984,7 @@ function wire() {
   on(at('undo'), () => { say('took back ' + told(state.undoable)); press([{kind: 'undo', of: state.undoable.id}]); });
   on(at('people'), askPeople);
   on(at('note'), () => askNote(target()));
-  on(at('end'), () => { say('work ended'); press([{kind: 'end'}]); });
+  on(at('end'), endWork);
   on(at('copy'), copyOut);
   on(at('kept'), tellKept);
   on(at('who'), askWho);

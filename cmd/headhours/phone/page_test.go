@@ -52,6 +52,11 @@ func TestPage(t *testing.T) {
 		{"copied out", copiedOut},
 		{"what is kept about whom", toldOnce},
 		{"forgotten", forgotten},
+		{"nothing to count", nothingToCount},
+		{"counts still lacking at the end", lackingAtTheEnd},
+		{"lots and the plan", lotsAndThePlan},
+		{"paused", pausedIsSaid},
+		{"the colours of all pages", sharedColours},
 		{"a broken study", brokenStudy},
 		{"folds as the core does", foldsAsTheCore},
 		{"by keyboard", byKeyboard},
@@ -222,6 +227,7 @@ func sessions(t *testing.T, browser context.Context) {
 	p.task("harvest")
 	p.pass(minute)
 	p.tap("#end")
+	p.press("Later")
 	p.tap("#undo")
 	assert.Equal(t, "harvest", p.text("#step"), "work had not ended")
 	p.tap("#stop")
@@ -229,6 +235,7 @@ func sessions(t *testing.T, browser context.Context) {
 	p.task("sow") // the next day
 	p.pass(minute)
 	p.tap("#end")
+	p.press("Later")
 	p.pass(minute)
 	p.task("sow") // after work had ended
 	p.pass(minute)

@@ -27,12 +27,15 @@ type workflow struct {
 type task struct {
 	Step string       `json:"step"`
 	Due  timing.Maybe `json:"due"` // its count, where every doing has the same
+	// Fixed is the count where it is the same however many heads: nobody is asked.
+	Fixed timing.Maybe `json:"fixed"`
 }
 
 type step struct {
 	Name   string       `json:"name"`
 	Per    string       `json:"per"`
 	UsualS timing.Maybe `json:"usual_s"` // seconds of a reading
+	Fixed  timing.Maybe `json:"fixed"`   // as a task's, of work outside the workflow in hand
 }
 
 // describe answers with the study. Where its file has problems they are the
@@ -57,34 +60,56 @@ func (d *desk) describe(w http.ResponseWriter, r *http.Request) {
 
 func describe(models *timing.Models, grows []string, report bool) described {
 	page := described{Name: models.Study.Name, Workflows: []workflow{}, Steps: []step{}, Grows: grows, Report: report}
-	due := map[string]timing.Maybe{}
+	due, all := map[string]timing.Maybe{}, chores(models.Study)
 	for _, w := range models.Study.Workflows {
-		to := workflow{Name: w.Name, Tasks: tasks(models, w)}
+		doings, _ := models.Due(w.Name, "") // the name is the study's own
+		to := workflow{Name: w.Name, Tasks: tasks(w, doings)}
 		for _, t := range to.Tasks {
 			if !due[t.Step].Known {
 				due[t.Step] = t.Due
 			}
 		}
 		page.Workflows = append(page.Workflows, to)
+		all = append(all, doings...)
 	}
 	for _, s := range models.Steps {
-		page.Steps = append(page.Steps, step{s.Step.Name, s.Step.Per, usual(models, s, due[s.Step.Name].Value)})
+		name := s.Step.Name
+		page.Steps = append(page.Steps, step{name, s.Step.Per, usual(models, s, due[name].Value), fixed(all, name)})
 	}
 	return page
 }
 
+// chores are the doings that belong to the place, whose counts the study gives.
+func chores(study timing.Study) []timing.Due {
+	var doings []timing.Due
+	for _, c := range study.Chores {
+		doings = append(doings, timing.Due{Step: c.Step, Count: timing.Known(c.Count), Fixed: true})
+	}
+	return doings
+}
+
 // tasks lists the steps of a workflow. Those that there is nothing to do of, such
 // as thinning at one seed a cell, are tasks all the same: life differs from plans.
-func tasks(models *timing.Models, w timing.Workflow) []task {
-	doings, _ := models.Due(w.Name, "") // the name is the study's own
+func tasks(w timing.Workflow, doings []timing.Due) []task {
 	list, seen := []task{}, map[string]bool{}
 	for _, t := range w.Tasks {
 		if !seen[t.Step] {
-			list = append(list, task{t.Step, alike(doings, t.Step)})
+			list = append(list, task{t.Step, alike(doings, t.Step), fixed(doings, t.Step)})
 		}
 		seen[t.Step] = true
 	}
 	return list
+}
+
+// fixed is the count of a step where all its doings have the same, however many
+// heads there are.
+func fixed(doings []timing.Due, step string) timing.Maybe {
+	for _, d := range doings {
+		if d.Step == step && !d.Fixed {
+			return timing.Maybe{}
+		}
+	}
+	return alike(doings, step)
 }
 
 // alike is the count of a step where all its doings have the same.

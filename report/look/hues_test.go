@@ -1,4 +1,4 @@
-package plots
+package look
 
 import (
 	"fmt"
@@ -53,18 +53,10 @@ func (s sight) apartTo(a, b color.NRGBA) float64 {
 	return math.Sqrt((p[0]-q[0])*(p[0]-q[0]) + (p[1]-q[1])*(p[1]-q[1]) + (p[2]-q[2])*(p[2]-q[2]))
 }
 
-// contrast is the ratio of WCAG 2.1.
-func contrast(a, b color.NRGBA) float64 {
-	p, q := luminance(a), luminance(b)
-	return (max(p, q) + 0.05) / (min(p, q) + 0.05)
-}
-
-var white = color.NRGBA{0xff, 0xff, 0xff, 0xff}
-
 func TestColoursStayApart(t *testing.T) {
 	palettes := map[string][]color.NRGBA{
-		"fills":   append(append([]color.NRGBA{}, fills...), restFill),
-		"strokes": append(append([]color.NRGBA{}, strokes...), white),
+		"fills":   append(append([]color.NRGBA{}, Fills...), RestFill),
+		"strokes": append(append([]color.NRGBA{}, Strokes...), white),
 	}
 	for name, palette := range palettes {
 		for kind, s := range sights {
@@ -79,31 +71,22 @@ func TestColoursStayApart(t *testing.T) {
 
 // In grey print neighbours in a bar still differ, and no two lines are alike.
 func TestGreysStayApart(t *testing.T) {
-	neighbours := append(append([]color.NRGBA{}, fills...), restFill)
+	neighbours := append(append([]color.NRGBA{}, Fills...), RestFill)
 	for i, c := range neighbours[1:] {
-		assert.Greater(t, contrast(neighbours[i], c), 1.75, "%d and %d", i, i+1)
+		assert.Greater(t, Contrast(neighbours[i], c), 1.75, "%d and %d", i, i+1)
 	}
-	for i, a := range strokes {
-		assert.GreaterOrEqual(t, contrast(a, white), 3.0, "WCAG 2.1, 1.4.11: line %d on white", i)
-		for j, b := range strokes[:i] {
-			assert.Greater(t, contrast(a, b), 1.15, "%d and %d", j, i)
+	for i, a := range Strokes {
+		assert.GreaterOrEqual(t, Contrast(a, white), 3.0, "WCAG 2.1, 1.4.11: line %d on white", i)
+		for j, b := range Strokes[:i] {
+			assert.Greater(t, Contrast(a, b), 1.15, "%d and %d", j, i)
 		}
 	}
 }
 
 // WCAG 2.1, 1.4.3: text has a contrast of 4.5 at least.
 func TestTextIsLegible(t *testing.T) {
-	for _, c := range append(append([]color.NRGBA{}, fills...), restFill) {
-		text := color.NRGBAModel.Convert(onto(c)).(color.NRGBA)
-		assert.GreaterOrEqual(t, contrast(text, c), 4.5, fmt.Sprintf("%v", c))
+	for _, c := range append(append([]color.NRGBA{}, Fills...), RestFill) {
+		text := Onto(c)
+		assert.GreaterOrEqual(t, Contrast(text, c), 4.5, fmt.Sprintf("%v", c))
 	}
-	assert.GreaterOrEqual(t, contrast(greyInk, white), 4.5)
-}
-
-// The luminance of named colours, as WCAG's own examples have them: white 1,
-// black 0, #777777 a contrast of 4.48 on white.
-func TestLuminance(t *testing.T) {
-	assert.InDelta(t, 1, luminance(white), 1e-12)
-	assert.Zero(t, luminance(color.NRGBA{A: 0xff}))
-	assert.InDelta(t, 4.48, contrast(color.NRGBA{0x77, 0x77, 0x77, 0xff}, white), 0.005)
 }

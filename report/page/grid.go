@@ -1,0 +1,126 @@
+package page
+
+import (
+	"html/template"
+	"strings"
+	"unicode/utf8"
+
+	"headhours/report"
+)
+
+// grid is a table as the page shows it.
+type grid struct {
+	Title   string
+	Columns []report.Column
+	Rows    [][]string
+	Folded  bool // behind its title, for it is long
+	Narrow  bool // so only where its rows are stacked
+	Stacks  bool // too wide for a phone: there each row is a block of its own
+	Scrolls bool // may be wider than any page: it scrolls sideways
+}
+
+// mostRows is how many rows of a table stand open, mostStacked how many of one
+// whose rows are stacked.
+const (
+	mostRows    = 14
+	mostStacked = 5
+)
+
+// Widths that a page has for a table at least, in CSS pixels: on a phone, where the
+// style sheet does not stack tables any more, and there beside the first words.
+const (
+	onPhone = 288
+	onPage  = 700
+	beside  = 460
+)
+
+// tableOf lays a table out; a tucked one is behind its title however short, and
+// beside the first words where there is room.
+func tableOf(t report.Table, tucked bool) grid {
+	g := grid{Title: t.Title, Rows: make([][]string, len(t.Rows))}
+	for j, c := range t.Columns {
+		if c.Full || blank(t, j) {
+			continue
+		}
+		g.Columns = append(g.Columns, c)
+		for i, row := range t.Rows {
+			g.Rows[i] = append(g.Rows[i], row[j].Text)
+		}
+	}
+	width := g.width()
+	g.Stacks, g.Scrolls = width > onPhone, width > onPage || tucked && width > beside
+	long := tucked || len(t.Rows) > mostRows
+	g.Narrow = !long && g.Stacks && len(t.Rows) > mostStacked
+	g.Folded = long || g.Narrow
+	return g
+}
+
+// blank says that a column has nothing to read: only bars, which the figure above
+// shows, or nothing at all.
+func blank(t report.Table, j int) bool {
+	for _, row := range t.Rows {
+		if strings.Trim(row[j].Text, "▇") != "" {
+			return false
+		}
+	}
+	return true
+}
+
+// longText is how many bytes make a cell a long one, which has a width of its own.
+const longText = 60
+
+// Long says whether a cell's text is to have room.
+func (grid) Long(text string) bool { return len(text) > longText }
+
+// width is about what a table needs at least, in CSS pixels, as the style sheet
+// lays it out: numbers are not broken, words are not broken but between them.
+func (g grid) width() float64 {
+	const letter, gap, number, name, long = 7.6, 12, 60, 104, 240
+	total := 0.0
+	for j, c := range g.Columns {
+		widest := letter * longestWord(c.Head)
+		switch {
+		case j == 0 && !c.Right:
+			widest = max(widest, name)
+		case c.Right && j > 0:
+			widest = max(widest, number)
+		}
+		for _, row := range g.Rows {
+			switch {
+			case c.Right:
+				widest = max(widest, letter*float64(utf8.RuneCountInString(row[j])))
+			case j > 0 && g.Long(row[j]):
+				widest = max(widest, long)
+			default:
+				widest = max(widest, letter*longestWord(row[j]))
+			}
+		}
+		total += widest + gap
+	}
+	return total
+}
+
+func longestWord(text string) float64 {
+	most := 0
+	for _, word := range strings.Fields(text) {
+		most = max(most, utf8.RuneCountInString(word))
+	}
+	return float64(most)
+}
+
+// Role is an attribute that says what part of a table an element is, for tables
+// that the style sheet may lay out otherwise: to a browser they were none then.
+func (g grid) Role(name string) template.HTMLAttr {
+	if !g.Stacks {
+		return ""
+	}
+	return template.HTMLAttr(` role="` + name + `"`)
+}
+
+// Label is what a cell of a column bears where rows are stacked.
+func (g grid) Label(j int) string {
+	if !g.Stacks {
+		return ""
+	}
+	return report.Show(g.Columns[j].Head)
+}
