@@ -1,0 +1,51 @@
+package main
+
+import (
+	"strings"
+)
+
+func study(name, why, text string) hostile {
+	return hostile{name: name, why: why, files: map[string]string{"study.toml": text}, args: []string{"fit"}}
+}
+
+// swapped is the small study with one text put for another.
+func swapped(old, new string) string { return strings.Replace(small, old, new, 1) }
+
+func hostileStudies() []hostile {
+	many := func(form string, n int) string { return small + numbered(form, n) }
+	long := strings.Repeat("s", 1<<20)
+	return []hostile{
+		study("empty", "a file of no bytes", "∑").fails("the study file is empty"),
+		study("remarks alone", "a file of remarks", "∑# study\n").fails("the study file is empty"),
+		study("NUL", "a NUL byte in a text", "[study]\nname = \"a∑\x00b\"\n").fails("not TOML", "control characters"),
+		study("not UTF-8", "a letter of another encoding", "[study]\nname = \"∑\xff\"\n").fails("found the byte 0xff, want UTF-8"),
+		study("UTF-16", "a study in UTF-16", inUTF16("\ufeff"+small)).fails("study.toml:1:1: ", "want UTF-8"),
+		study("carriage returns", "lines that end in carriage returns alone", strings.ReplaceAll(swapped("\n", "∑\n"), "\n", "\r")).fails("not TOML"),
+		study("mark within", "a byte-order mark within", swapped("[[step]]", "∑\ufeff[[step]]")).fails("not TOML"),
+		study("control character", "a text that clears the screen", swapped(`"small"`, "\"∑\x1b[2J\"")).fails("not TOML", "control characters"),
+		study("escaped control character", "a name that clears the screen, by an escape of the format", swapped(`"sow"`, `∑"s\u001b[2Jow"`)).fails(`name: found "s\x1b[2Jow", want a text of one line`),
+		study("key of orders", "a key that clears the screen and turns text about", swapped("[study]", "[study]\n∑\"\\u001b[2J\u202e\" = 1")).fails(`unknown key "\x1b[2J\u202e" in [study]`),
+		study("number of orders", "a text for a number that turns text about", swapped("10", "∑\"\u202e10\"")).fails(`heads: found "\u202e10", want a whole number above 0`),
+		study("key twice", "a key that stands twice", swapped("heads", "∑name = \"b\"\nheads")).fails("not TOML"),
+		study("key twice in a table of one line", "a key that stands twice in a task", swapped("day = 0", "day = 0, ∑day = 1")).fails("not TOML"),
+		study("table twice", "a table that stands twice", small+"[∑study]\nheads = 3\n").fails("not TOML"),
+		study("quoted keys", "known keys in quotes and escapes are the same keys", "[\"study\"]\n\"h\\u0065ads\" = 10\n∑'head' = 3\n").fails(`unknown key "head"`),
+		study("days for numbers", "a day where a number belongs", swapped("10", "∑2026-01-01")).fails("heads: found 2026-01-01, want a whole number"),
+		study("infinite", "an infinite share", swapped("heads", "allowance = ∑inf\nheads")).fails("allowance: found inf, want a number"),
+		study("no number", "a share that is no number", swapped("heads", "confidence = ∑nan\nheads")).fails("confidence: found nan, want a number"),
+		study("exponent", "a whole number with an exponent", swapped("10", "∑1e3")).fails("heads: found 1e3, want a whole number"),
+		study("beyond int", "a whole number beyond all", swapped("10", "∑1"+strings.Repeat("0", 1000))).fails("not TOML", "too large"),
+		study("too many heads", "more heads than can be", swapped("10", "∑2000000000")).fails("heads: found 2000000000, want a whole number up to 1000000000"),
+		study("a day without end", "a task a million days from sowing", swapped("day = 0", "day = ∑1000000")).fails("day: found 1000000, want a whole number of 0 or more and up to 3660"),
+		study("deep lists", "a million lists one within another, never closed", "a = "+strings.Repeat("[", 1_000_000)).fails("study.toml:1:", "not TOML", "nested"),
+		study("deep tables", "nine thousand tables one within another", small+"[space]\n∑a = "+strings.Repeat("{a=", 9000)+"1"+strings.Repeat("}", 9000)).fails(`unknown key "a" in [space]`),
+		study("deep key", "a key of a hundred thousand parts", "∑a"+strings.Repeat(".a", 100_000)+" = 1\n").bounded(256, 8).fails(`unknown key "a" in a study file`),
+		study("long list", "a list of a hundred thousand numbers where one belongs", small+"[space]\nprice_per_m2_day = ∑["+strings.Repeat("1,", 100_000)+"]\n").bounded(128, 8).fails("price_per_m2_day: found a list, want a number"),
+		study("too many days", "a hundred thousand days, of which 3661 can be", swapped("day = 0", "days = ["+numbered("%d,", 3661)+"∑"+strings.Repeat("3661,", 100_000)+"]")).bounded(256, 120).fails("and 99000 more problems"),
+		study("text of 10 MB", "a study's name of 10 MB, which no answer shows", swapped(`"small"`, `"`+strings.Repeat("x", 10_000_000)+`"`)).bounded(256, 8).gives("sow 0 never - - unit"),
+		study("name of a megabyte", "a step's name of 1 MiB", strings.ReplaceAll(small, "sow", long)).bounded(64, 4<<10).gives("Steps, with 95 % intervals"),
+		study("number for a name of a megabyte", "a text of 1 MiB where a number belongs is told in short", swapped("10", `∑"`+long+`"`)).fails("heads: found", "sss…"),
+		study("two thousand steps", "steps that nothing uses", many("[[step]]\nname = \"s%d\"\n", 2000)).bounded(64, 256).gives("s1999 0 never - - unit"),
+		study("name that turns text about", "a name that turns text about is shown as what it is", strings.ReplaceAll(small, "sow", "s\u202eow")).gives(`s\u202eow 0 never - - unit`),
+	}
+}
