@@ -116,6 +116,10 @@ func (ps Problems) Count() int {
 func (ps Problems) Error() string {
 	var b strings.Builder
 	for i, p := range ps {
+		if i == MostProblems {
+			b.WriteString(unlisted(ps.Count() - i).Text)
+			break
+		}
 		b.WriteString(p.Error())
 		if i < len(ps)-1 {
 			b.WriteByte('\n')

@@ -64,8 +64,9 @@ func hostileCSV() []hostile {
 		log("note of a megabyte", "a note of 1 MiB, which no answer shows", "step,count,time,note\nsow,10,60,"+strings.Repeat("s", 1<<20)+"\n").gives(sixSeconds),
 		log("a million bad rows", "every row is wrong: the first thousand are listed, then how many more", header+"sow,∑x,2\n"+strings.Repeat("sow,x,2\n", 999_999)).
 			bounded(1<<10, 80).fails("a.csv:1001:5: ", "and 999000 more problems"),
-		log("a row of 100 MB", "one row without an end", header+"sow,10,∑"+strings.Repeat("9", 100_000_000)).bounded(2<<10, 8).fails("too large"),
-		log("a million columns", "a million columns of other names, kept out of the way", "step,count,time"+numbered(",c%d", 1_000_000)+"\nsow,10,60"+strings.Repeat(",1", 1_000_000)+"\n").
+		log("a row of 100 MB", "one row without an end", header+"∑sow,10,"+strings.Repeat("9", 100_000_000)).bounded(64, 8).fails("a row of more than 4 million bytes"),
+		log("a million columns", "a million columns of other names", "∑step,count,time"+numbered(",c%d", 1_000_000)+"\n").bounded(256, 8).fails("a row of more than 4 million bytes"),
+		log("half a million columns", "half a million columns of other names, kept out of the way", "step,count,time"+numbered(",c%d", 500_000)+"\nsow,10,60"+strings.Repeat(",1", 500_000)+"\n").
 			bounded(1<<10, 8).gives(sixSeconds),
 		log("a hundred thousand columns, none needed", "the names are listed in an error, twenty of them", "∑c"+numbered(",c%d", 100_000)+"\n").bounded(1<<10, 8).fails("99981 more"),
 		log("one column many times", "a name stands a hundred thousand times", "step,time,count,∑count"+strings.Repeat(",count", 99_998)+"\n").bounded(256, 80).fails("and 98999 more problems"),

@@ -53,6 +53,10 @@ func (r *reader) cell(c column) string {
 // bad makes a cell a problem, or blames it for what a row lacks: what follows
 // the name of its column and the text found there.
 func (r *reader) bad(c column, what string) {
+	if len(r.problems) > timing.MostProblems {
+		r.problem(timing.Place{}, "") // is but counted
+		return
+	}
 	found := c.String()
 	if text := r.cell(c); text != "" {
 		found += " " + quote(text)
@@ -127,7 +131,7 @@ func (r *reader) date() time.Time {
 	}
 	day, err := time.Parse(time.DateOnly, text)
 	if err != nil || day.IsZero() { // the zero time means that no date was noted
-		r.bad(dateColumn, "is not a date: YYYY-MM-DD, a day of the calendar")
+		r.bad(dateColumn, wrongDate(text))
 	}
 	return day
 }
