@@ -13,8 +13,9 @@ type Gathering struct {
 	kinds  int             // of all steps together
 	met    [naming]nameSet // the workers and the grows
 
-	steps []int    // of the batch in hand: the step of each of its names, -1 where the study has none such
-	grows []*grown // likewise the study's grow, nil where it has none such
+	serial int      // of the batch in hand
+	steps  []int    // of the batch in hand: the step of each of its names, -1 where the study has none such
+	grows  []*grown // likewise the study's grow, nil where it has none such
 }
 
 // Gather begins the models of a study. Without one its steps are those that the
@@ -66,6 +67,7 @@ func (g *Gathering) Take(b *Batch) error {
 // know finds what the names of a batch stand for.
 func (g *Gathering) know(b *Batch) {
 	m := g.models
+	g.serial++
 	g.steps, g.grows = g.steps[:0], g.grows[:0]
 	for _, name := range b.Names[StepNames] {
 		i, known := m.index[name]
@@ -100,7 +102,7 @@ func (g *Gathering) take(s *StepModel, b *Batch, r *Brief) {
 	}
 	setups := s.Step.setupsOf(r)
 	before := len(s.kinds.list)
-	k := s.kinds.at(kind{b.Name(r, WorkflowNames), b.Name(r, GrowNames), b.Name(r, WorkerNames)})
+	k := s.kinds.of(b, g.serial, r)
 	k.add(setups, r.Count, r.Basic)
 	k.dated(r.Day)
 	s.kept.take(s, b, r, setups)

@@ -60,16 +60,26 @@ type kinds struct {
 	list     []*ofKind
 	index    map[kind]*ofKind
 	latest   *ofKind
+	named    [naming]int32 // what the row of latest named, in the batch of the serial number
+	serial   int
 	overflow bool // they are kept by their workflow alone
+}
+
+// of finds the kind of a row, or begins it.
+func (k *kinds) of(b *Batch, serial int, r *Brief) *ofKind {
+	same := k.serial == serial && k.named[WorkflowNames] == r.Named[WorkflowNames] &&
+		(k.overflow || k.named[GrowNames] == r.Named[GrowNames] && k.named[WorkerNames] == r.Named[WorkerNames])
+	if !same {
+		k.latest = k.at(kind{b.Name(r, WorkflowNames), b.Name(r, GrowNames), b.Name(r, WorkerNames)})
+		k.named, k.serial = r.Named, serial
+	}
+	return k.latest
 }
 
 // at finds a kind, or begins it.
 func (k *kinds) at(what kind) *ofKind {
 	if k.overflow {
 		what = kind{workflow: what.workflow}
-	}
-	if k.latest != nil && k.latest.kind == what {
-		return k.latest
 	}
 	a := k.index[what]
 	if a == nil {
@@ -80,7 +90,6 @@ func (k *kinds) at(what kind) *ofKind {
 		k.index[what] = a
 		k.list = append(k.list, a)
 	}
-	k.latest = a
 	return a
 }
 

@@ -39,7 +39,12 @@ var Sources = []Source{Watch, Film, FromMemory}
 
 // Basic is the basic time in person-seconds: net time × people × rating / 100
 // (International Labour Office, Introduction to Work Study, 4th ed., ch. 23).
-func (r Reading) Basic() float64 { return r.Seconds * r.People * r.Rating / 100 }
+func (r Reading) Basic() float64 {
+	if r.Rating == 100 { // exact then
+		return r.Seconds * r.People
+	}
+	return r.Seconds * r.People * r.Rating / 100
+}
 
 // Counts says whether the reading is to be fitted: it is not voided.
 func (r Reading) Counts() bool { return r.Void == "" }

@@ -18,6 +18,8 @@ type csvReader struct {
 	fields    int    // in the header; 0 before it is read
 	line      int    // of the row in hand
 	spots     []spot // where its fields start
+	row       bytes.Reader
+	quoted    *csv.Reader // of row
 }
 
 // spot is a place within a row: its line, counted from 0, and its column from 1.
@@ -171,18 +173,26 @@ func (r *csvReader) splitPlain(row string) {
 	}
 }
 
+// splitQuoted takes a row apart as package encoding/csv does. Its reader goes on from
+// row to row: its lines are those of all of them.
 func (r *csvReader) splitQuoted(row []byte) bool {
-	rows := csv.NewReader(bytes.NewReader(row))
-	rows.Comma = rune(r.separator)
-	rows.FieldsPerRecord = -1 // ragged rows are told of in our own words
-	record, err := rows.Read()
+	r.row.Reset(row)
+	if r.quoted == nil {
+		r.quoted = csv.NewReader(&r.row)
+		r.quoted.Comma = rune(r.separator)
+		r.quoted.FieldsPerRecord = -1 // ragged rows are told of in our own words
+		r.quoted.ReuseRecord = true
+	}
+	record, err := r.quoted.Read()
 	if err != nil {
+		r.quoted = nil
 		r.badQuote(err, row)
 		return false
 	}
+	first, _ := r.quoted.FieldPos(0)
 	for i, cell := range record {
-		line, column := rows.FieldPos(i)
-		r.record, r.spots = append(r.record, cell), append(r.spots, spot{line - 1, column})
+		line, column := r.quoted.FieldPos(i)
+		r.record, r.spots = append(r.record, cell), append(r.spots, spot{line - first, column})
 	}
 	return true
 }

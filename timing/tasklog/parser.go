@@ -81,7 +81,7 @@ func (p *parser) begin() {
 	}
 	p.row, p.people, p.rating = timing.Brief{Day: timing.NoDay, Rating: 100}, 1, 100
 	for i := range p.columns {
-		p.columns[i].latest = unlike
+		p.columns[i].latest = &unlike
 	}
 }
 
@@ -92,19 +92,20 @@ func (p *parser) rows(c chunk) {
 	plain := isText(c.data)
 	data := c.data[:len(c.data)+padding]
 	for at := 0; at < len(c.data); {
+		above := p.parsed.lines
 		if plain {
 			if end := p.plainRow(data, at); end > 0 {
 				at = end
-				p.parsed.lines++
 				continue
 			}
+			p.parsed.lines = above
 		}
 		rest := c.data[at:]
 		row := c.row(rest, p.careful.separator)
-		p.careful.line = p.parsed.lines + 1
+		p.careful.line = above + 1
 		p.careful.read(c.ended(row, rest))
 		at += len(row)
-		p.parsed.lines += bytes.Count(row, []byte{'\n'})
+		p.parsed.lines = above + bytes.Count(row, []byte{'\n'})
 	}
 }
 

@@ -19,7 +19,7 @@ type plainColumn struct {
 	kind   int    // of names
 	end    byte   // what stands behind its cells: the separator, or a line end
 	ends   uint64 // that in every byte
-	latest cell   // the one of the row before
+	latest *cell  // the one of the row before
 	cells  *[cellSlots]cell
 }
 
@@ -96,14 +96,16 @@ const (
 // plainRow reads the row at an offset, where it is plain, and gives its end; else 0.
 func (p *parser) plainRow(data []byte, at int) int {
 	var count, seconds float64
+	row := uint32(p.parsed.lines)
 	for i := range p.columns {
 		c := &p.columns[i]
 		ok := true
 		switch c.does {
 		case told:
+			latest := c.latest
 			low, high := binary.LittleEndian.Uint64(data[at:]), binary.LittleEndian.Uint64(data[at+8:])
-			if (low^c.latest.low)&c.latest.lowMask|(high^c.latest.high)&c.latest.highMask == 0 {
-				at += c.latest.size
+			if (low^latest.low)&latest.lowMask|(high^latest.high)&latest.highMask == 0 {
+				at += latest.size
 				continue
 			}
 			at, ok = p.look(data, at, low, high, c)
@@ -111,7 +113,7 @@ func (p *parser) plainRow(data []byte, at int) int {
 			count, at, ok = p.number(data, at, c.end)
 		case timed:
 			from := at
-			seconds, at, ok = p.number(data, at, c.end)
+			seconds, at, ok = p.time(data, at, c.end)
 			ok = ok && (seconds >= 10 || !hasHundredths(data[from:at-1]))
 		case notPlain:
 			if data[at] == '\r' && c.end == '\n' {
@@ -120,54 +122,101 @@ func (p *parser) plainRow(data []byte, at int) int {
 			ok = data[at] == c.end
 			at++
 		default:
-			size := bytes.IndexByte(data[at:], c.end)
-			ok = size >= 0 && p.isOneField(data[at:at+size])
-			at += size + 1
+			at, ok = p.skip(data, at, c.end)
 		}
 		if !ok {
 			return 0
 		}
 	}
 	p.row.Count, p.row.Seconds = count, seconds
-	p.row.Basic = seconds * p.people * p.rating / 100
-	p.row.Row = uint32(p.parsed.lines)
+	p.row.Basic = seconds * p.people
+	if p.rating != 100 {
+		p.row.Basic = p.row.Basic * p.rating / 100
+	}
+	p.row.Row = row
 	if p.row.Named[timing.StepNames] == 0 || !(count > 0 && p.row.Basic > 0 && p.row.Basic <= math.MaxFloat64) {
 		return 0
 	}
 	p.parsed.batch.Rows = append(p.parsed.batch.Rows, p.row)
+	p.parsed.lines++
 	return at
 }
 
-// number reads digits with or without decimals, which a field must hold alone, and what
-// ends it; there are few enough of them for the number to be exact before its point is
-// set.
-func (p *parser) number(data []byte, at int, end byte) (x float64, behind int, ok bool) {
-	var digits uint64
-	from := at
-	for data[at]-'0' <= 9 {
-		digits = 10*digits + uint64(data[at]-'0')
-		at++
-	}
-	size := at - from
-	x = float64(digits)
-	if mark := data[at]; mark == '.' || mark == ',' && p.comma {
-		at++
-		from = at
-		for data[at]-'0' <= 9 {
-			digits = 10*digits + uint64(data[at]-'0')
+// skip goes behind a field that says nothing of the figures, which may be in quotes.
+func (p *parser) skip(data []byte, at int, end byte) (behind int, ok bool) {
+	switch data[at] {
+	case end:
+		return at + 1, true
+	case '"':
+		size := quoteEnd(data[at+1 : len(data)-padding])
+		if size < 0 {
+			return 0, false
+		}
+		p.parsed.lines += bytes.Count(data[at:at+size], []byte{'\n'})
+		at += 1 + size
+		if data[at] == '\r' && end == '\n' {
 			at++
 		}
-		decimals := at - from
-		if size += decimals; size > 15 {
+		return at + 1, data[at] == end
+	}
+	size := bytes.IndexByte(data[at:], end)
+	return at + size + 1, size >= 0 && p.isOneField(data[at:at+size])
+}
+
+// time reads a number of seconds, or m:ss or h:mm:ss, as number does.
+func (p *parser) time(data []byte, at int, end byte) (seconds float64, behind int, ok bool) {
+	seconds, behind, ok = p.number(data, at, end)
+	for range 2 { // minutes behind hours, seconds behind minutes
+		colon := behind - 1
+		if ok || colon <= at || data[colon] != ':' || bytes.IndexByte(data[at:colon], '.') >= 0 || bytes.IndexByte(data[at:colon], ',') >= 0 {
+			break
+		}
+		at = behind
+		if data[at] > '5' || data[at+1]-'0' > 9 || data[at+2]-'0' <= 9 {
+			return 0, 0, false // not two digits under 60
+		}
+		var part float64
+		part, behind, ok = p.number(data, at, end)
+		seconds = 60*seconds + part
+	}
+	return seconds, behind, ok
+}
+
+// number reads digits with or without decimals, which a field must hold alone, and what
+// ends it; they are few enough for the number to be exact before its point is set.
+func (p *parser) number(data []byte, at int, end byte) (x float64, behind int, ok bool) {
+	value, size := digits(data[at:])
+	at += size
+	if mark := data[at]; mark == '.' || mark == ',' && p.comma {
+		decimals, more := digits(data[at+1:])
+		at += 1 + more
+		if size += more; size > mostDigits {
 			return 0, 0, false
 		}
-		x = float64(digits) / tens[decimals]
+		x = float64(value*whole10[more]+decimals) / tens[more]
+	} else {
+		x = float64(value)
 	}
 	if data[at] == '\r' && end == '\n' {
 		at++
 	}
-	return x, at + 1, data[at] == end && size > 0 && size <= 15
+	return x, at + 1, data[at] == end && size > 0 && size <= mostDigits
 }
+
+// mostDigits is of how many digits any number is exact in a float64.
+const mostDigits = 15
+
+// digits reads the digits with which data begins: their value, where there are no more
+// than mostDigits, and how many there are.
+func digits(data []byte) (value uint64, size int) {
+	for data[size]-'0' <= 9 {
+		value = 10*value + uint64(data[size]-'0')
+		size++
+	}
+	return value, size
+}
+
+var whole10 = [...]uint64{1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15}
 
 var tens = [...]float64{1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15}
 
@@ -203,7 +252,7 @@ func (p *parser) look(data []byte, at int, low, high uint64, c *plainColumn) (be
 		}
 		if found.says, ok = p.meet(data[at:at+size], c); ok {
 			p.say(c, found.says)
-			c.latest = unlike
+			c.latest = &unlike
 		}
 		return at + size + 1, ok
 	}
@@ -213,7 +262,7 @@ func (p *parser) look(data []byte, at int, low, high uint64, c *plainColumn) (be
 	for range 2 { // two cells may share a slot, else they would go in turns
 		known := &c.cells[slot]
 		if known.low == found.low && known.high == found.high && known.serial == p.serial {
-			c.latest = *known
+			c.latest = known
 			p.say(c, known.says)
 			return at + found.size, true
 		}
@@ -225,7 +274,7 @@ func (p *parser) look(data []byte, at int, low, high uint64, c *plainColumn) (be
 	found.serial = p.serial
 	c.cells[slot^1] = c.cells[slot]
 	c.cells[slot] = found
-	c.latest = found
+	c.latest = &c.cells[slot]
 	p.say(c, found.says)
 	return at + found.size, true
 }
@@ -233,6 +282,8 @@ func (p *parser) look(data []byte, at int, low, high uint64, c *plainColumn) (be
 // say makes what a cell says part of the row.
 func (p *parser) say(c *plainColumn, says says) {
 	switch c.is {
+	case stepColumn, workflowColumn, growColumn, workerColumn:
+		p.row.Named[c.kind] = says.index
 	case dateColumn:
 		p.row.Day = timing.Day(says.index)
 	case sourceColumn:
@@ -244,8 +295,6 @@ func (p *parser) say(c *plainColumn, says says) {
 		p.people = says.number
 	case ratingColumn:
 		p.rating, p.row.Rating = says.number, float32(says.number)
-	default:
-		p.row.Named[c.kind] = says.index
 	}
 }
 

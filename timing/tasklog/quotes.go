@@ -13,7 +13,7 @@ func (r *csvReader) badQuote(err error, row []byte) {
 	if !ok {
 		return // the row is a blank line
 	}
-	at := timing.Place{File: r.file, Line: r.line + fault.Line - 1, Column: fault.Column}
+	at := timing.Place{File: r.file, Line: r.line + fault.Line - fault.StartLine, Column: fault.Column}
 	if errors.Is(fault, csv.ErrBareQuote) {
 		r.problem(at, "a quote in a field that does not start with one: put the field in quotes and write each quote inside it twice")
 		return
@@ -39,7 +39,7 @@ func unclosed(row []byte, fault *csv.ParseError) (opened spot, ok bool) {
 		case b == '\n':
 			at = spot{at.line + 1, 0}
 		case b != '"':
-		case at.line+1 == fault.Line && at.column == fault.Column:
+		case at.line == fault.Line-fault.StartLine && at.column == fault.Column:
 			return spot{}, false
 		default:
 			open = !open
