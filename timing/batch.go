@@ -13,9 +13,14 @@ type Batch struct {
 	Line   int              // each row's Row is counted from it
 	Column int              // where readings stand in their line; 0 for the line as a whole
 	Names  [naming][]string // what rows name, of each kind; the first is ""
+	Table  *Table           // of the names; nil of those of this batch alone
 	Rows   []Brief
 	Voids  []string // why rows that are voided do not count, in their order
 }
+
+// Table tells which batches have names in common: a later batch of the same table has
+// the names of an earlier one, and may have more.
+type Table struct{ _ byte }
 
 // What a reading names: the indices of a batch's Names.
 const (

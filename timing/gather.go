@@ -13,15 +13,15 @@ type Gathering struct {
 	kinds  int             // of all steps together
 	met    [naming]nameSet // the workers and the grows
 
-	serial int      // of the batch in hand
-	steps  []int    // of the batch in hand: the step of each of its names, -1 where the study has none such
-	grows  []*grown // likewise the study's grow, nil where it has none such
+	tables  map[*Table]*known
+	*known  // of the batch in hand
+	serials int
 }
 
 // Gather begins the models of a study. Without one its steps are those that the
 // readings name, in order of first appearance.
 func Gather(study *Study, o Options) *Gathering {
-	g := &Gathering{open: study == nil}
+	g := &Gathering{open: study == nil, tables: map[*Table]*known{}}
 	if study == nil {
 		study = &Study{Confidence: DefaultConfidence}
 	}
@@ -64,12 +64,31 @@ func (g *Gathering) Take(b *Batch) error {
 	return nil
 }
 
+// known is what the names of a table of batches stand for.
+type known struct {
+	serial  int      // no other table has it
+	steps   []int    // the step of each name, -1 where the study has none such
+	grows   []*grown // likewise the study's grow, nil where it has none such
+	workers int      // how many are known
+}
+
+// mostTables is of how many tables the names are kept in mind.
+const mostTables = 64
+
 // know finds what the names of a batch stand for.
 func (g *Gathering) know(b *Batch) {
 	m := g.models
-	g.serial++
-	g.steps, g.grows = g.steps[:0], g.grows[:0]
-	for _, name := range b.Names[StepNames] {
+	k := g.tables[b.Table]
+	if k == nil || b.Table == nil {
+		if len(g.tables) >= mostTables {
+			clear(g.tables)
+		}
+		g.serials++
+		k = &known{serial: g.serials}
+		g.tables[b.Table] = k
+	}
+	g.known = k
+	for _, name := range b.Names[StepNames][len(k.steps):] {
 		i, known := m.index[name]
 		switch {
 		case known:
@@ -79,14 +98,15 @@ func (g *Gathering) know(b *Batch) {
 		default:
 			i = -1
 		}
-		g.steps = append(g.steps, i)
+		k.steps = append(k.steps, i)
 	}
-	for _, name := range b.Names[GrowNames] {
-		g.grows = append(g.grows, m.grown[name])
+	for _, name := range b.Names[GrowNames][len(k.grows):] {
+		k.grows = append(k.grows, m.grown[name])
 		g.met[GrowNames].add(name)
 	}
-	for _, name := range b.Names[WorkerNames] {
+	for _, name := range b.Names[WorkerNames][k.workers:] {
 		g.met[WorkerNames].add(name)
+		k.workers++
 	}
 }
 

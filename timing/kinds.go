@@ -60,7 +60,7 @@ type kinds struct {
 	list     []*ofKind
 	index    map[kind]*ofKind
 	latest   *ofKind
-	named    [naming]int32 // what the row of latest named, in the batch of the serial number
+	named    [naming]int32 // what the row of latest named, in the batches of the serial number
 	serial   int
 	overflow bool // they are kept by their workflow alone
 }

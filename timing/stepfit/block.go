@@ -1,9 +1,6 @@
 package stepfit
 
-import (
-	"math"
-	"slices"
-)
+import "math"
 
 // blockSize is how many readings a Block holds.
 const blockSize = 64
@@ -28,30 +25,27 @@ func (s *Sums) TakeIn(b *Block) {
 	n := b.size
 	b.size = 0
 	setups, counts, times := b.rows[0][:n], b.rows[1][:n], b.rows[2][:n]
-	for i := range counts {
-		if !usual(setups[i]) || !usual(counts[i]) || !usual(times[i]) {
-			for i := range n {
-				s.Add(setups[i], counts[i], times[i])
-			}
-			return
-		}
-	}
 	if n == 0 {
 		return
 	}
-	if s.Readings == 0 {
-		s.CountMin, s.CountMax = counts[0], counts[0]
+	setupsMin, setupsMax := bounds(setups)
+	countMin, countMax := bounds(counts)
+	timeMin, timeMax := bounds(times)
+	if !usual(setupsMin, setupsMax) || !usual(countMin, countMax) || !usual(timeMin, timeMax) {
+		for i := range n {
+			s.Add(setups[i], counts[i], times[i])
+		}
+		return
 	}
+	if s.Readings == 0 {
+		s.CountMin = countMin
+	}
+	s.CountMin, s.CountMax = min(s.CountMin, countMin), max(s.CountMax, countMax)
+	s.secondMax, s.setupsMax = max(s.secondMax, timeMax), max(s.setupsMax, setupsMax)
 	s.Readings += n
 	product := 1.0
-	ratioMin, ratioMax := math.Inf(1), 0.0
-	for i, count := range counts {
-		s.CountMin, s.CountMax = min(s.CountMin, count), max(s.CountMax, count)
-		s.secondMax, s.setupsMax = max(s.secondMax, times[i]), max(s.setupsMax, setups[i])
-		s.setups += setups[i]
+	for _, count := range counts {
 		s.counts += count
-		ratio := count / setups[i]
-		ratioMin, ratioMax = min(ratioMin, ratio), max(ratioMax, ratio)
 		product *= count
 		if product > 1e200 || product < 1e-200 {
 			s.logCounts += math.Log(product)
@@ -59,10 +53,15 @@ func (s *Sums) TakeIn(b *Block) {
 		}
 	}
 	s.logCounts += math.Log(product)
-	s.visit(n, ratioMin, ratioMax)
-	if slices.Min(setups) == slices.Max(setups) {
-		s.takeInAlike(setups[0], counts, times)
+	if setupsMin == setupsMax {
+		s.setups += float64(n) * setupsMin
+		s.visit(n, countMin/setupsMin, countMax/setupsMin)
+		s.takeInAlike(setupsMin, counts, times)
 		return
+	}
+	for i, count := range counts {
+		s.setups += setups[i]
+		s.visit(1, count/setups[i], count/setups[i])
 	}
 	for q := range Spreads {
 		s.centred[q].takeIn(q, b.rows[:], n)
@@ -128,9 +127,23 @@ func (s *Sums) takeInAlike(setups float64, counts, times []float64) {
 	}
 }
 
-// usual says that the square of a number, and of its inverse, is one too: no lap's
-// setups of 0, no count of getting ready alone.
-func usual(x float64) bool { return x > 1e-70 && x < 1e70 }
+// bounds are the least and the greatest of some numbers.
+func bounds(x []float64) (least, most float64) {
+	least, most = x[0], x[0]
+	for _, v := range x {
+		if v < least {
+			least = v
+		}
+		if v > most {
+			most = v
+		}
+	}
+	return least, most
+}
+
+// usual says that the squares of numbers between two, and of their inverses, are numbers
+// too: no lap's setups of 0, no count of getting ready alone.
+func usual(least, most float64) bool { return least > 1e-70 && most < 1e70 }
 
 // takeIn takes in rows, given by their columns, with the weights of a spread: the
 // triangular factor of what is about their mean by modified Gram–Schmidt, which is as

@@ -13,7 +13,9 @@ const (
 	// take a whole file into memory.
 	mostRow = 4 << 20
 	// padding is how many bytes behind a chunk may be read, whatever they hold.
-	padding = 16
+	padding = 2 * longest
+	// spare is what a buffer has to spare: a line end may be added too.
+	spare = padding + 1
 )
 
 // chunk is whole rows of a log.
@@ -37,12 +39,12 @@ type chunker struct {
 // next reads a chunk into a buffer, or into a larger one where a row is too long for
 // it. The error is that of the reader.
 func (c *chunker) next(buffer []byte) (chunk, error) {
-	if most := len(c.rest) + c.size; cap(buffer) < most {
-		buffer = make([]byte, 0, most)
+	if cap(buffer) <= len(c.rest)+spare {
+		buffer = make([]byte, 0, 2*len(c.rest)+spare)
 	}
 	n := copy(buffer[:cap(buffer)], c.rest)
 	for {
-		buffer = buffer[:cap(buffer)-padding-1] // a line end may be added
+		buffer = buffer[:cap(buffer)-spare]
 		more, err := io.ReadFull(c.r, buffer[n:])
 		n += more
 		data := buffer[:n]
@@ -98,7 +100,7 @@ func (c *chunker) all(first chunk) ([]byte, error) {
 	return slices.Concat(data, c.rest, more), err
 }
 
-func (c *chunker) buffer() []byte { return make([]byte, 0, c.size) }
+func (c *chunker) buffer() []byte { return make([]byte, 0, c.size+spare) }
 
 // whole is the last chunk, its last row ended.
 func whole(data []byte) chunk {

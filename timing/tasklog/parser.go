@@ -14,14 +14,17 @@ import (
 // stand in a log and tells what is wrong with it.
 type parser struct {
 	careful *csvReader
-	columns []plainColumn // a field each
+	parts   []part
 	comma   bool
 	parsed  *parsed
-	names   [nameKinds]map[string]int32 // of this chunk, by what stands in cells
-	serial  uint32                      // of the chunk
-	row     timing.Brief                // the last, whose cells the next shares as a rule
-	people  float64                     // of it
-	rating  float64
+	row     timing.Brief // the last, whose cells the next shares as a rule
+	says    says         // of it
+	date    string       // the last that was met
+	day     timing.Day   // that is
+
+	names [nameKinds]map[string]int32 // by what stands in cells
+	lists [nameKinds][]string
+	table *timing.Table // of them
 }
 
 // parsed is what a chunk comes to.
@@ -41,13 +44,12 @@ func newParser(header *csvReader, file string, names Names) *parser {
 	careful.at, careful.fields = header.at, header.fields
 	p := &parser{careful: careful, comma: careful.comma}
 	careful.take = p.takeCareful
+	var fields []column
 	for field := range header.fields {
-		last := field == header.fields-1
-		p.columns = append(p.columns, newPlainColumn(column(slices.Index(header.at[:], field)), header.separator, last))
+		fields = append(fields, column(slices.Index(header.at[:], field)))
 	}
-	for kind := range p.names {
-		p.names[kind] = map[string]int32{}
-	}
+	p.parts = partsOf(fields, header.separator)
+	p.forget()
 	return p
 }
 
@@ -61,32 +63,53 @@ func (p *parser) parse(c chunk, into *parsed) {
 	} else {
 		p.rows(c)
 	}
+	into.batch.Names, into.batch.Table = p.lists, p.table
 	into.problems, into.warnings = p.careful.problems, p.careful.log.Warnings
 }
 
 // begin makes everything that is of one chunk new.
 func (p *parser) begin() {
-	p.serial++
 	b := &p.parsed.batch
 	b.File, b.Column, b.Rows, b.Voids = p.careful.file, 1, b.Rows[:0], nil
 	p.parsed.lines, p.parsed.found = 0, Found{}
 	p.careful.problems, p.careful.log.Warnings = nil, nil
-	if len(p.careful.texts) > mostTexts {
-		clear(p.careful.texts)
+	for kind := range p.lists {
+		if len(p.lists[kind]) > mostTexts {
+			p.forget()
+			break
+		}
 	}
-	for kind := range p.names {
-		clear(p.names[kind])
-		p.names[kind][""] = 0
-		b.Names[kind] = append(b.Names[kind][:0], "")
-	}
-	p.row, p.people, p.rating = timing.Brief{Day: timing.NoDay, Rating: 100}, 1, 100
-	for i := range p.columns {
-		p.columns[i].latest = &unlike
+	for i := range p.parts {
+		if len(p.parts[i].says) > mostSays {
+			p.parts[i].forget()
+		}
 	}
 }
 
-// mostTexts is how many names are remembered from chunk to chunk.
-const mostTexts = 10_000
+// forget begins anew with names, and with all that was met.
+func (p *parser) forget() {
+	p.careful.texts = map[string]string{}
+	p.table = new(timing.Table)
+	for kind := range p.names {
+		p.names[kind] = map[string]int32{"": 0}
+		p.lists[kind] = []string{""}
+	}
+	for i := range p.parts {
+		p.parts[i].forget()
+	}
+	p.row, p.says = timing.Brief{Day: timing.NoDay, Rating: 100}, nothing
+}
+
+func (c *part) forget() {
+	c.unlike()
+	c.indices, c.says, c.applied = map[says]int32{}, nil, -1
+	if c.does == told {
+		c.met = new([slots]phrase)
+	}
+}
+
+// mostTexts is how many names of a kind are remembered from chunk to chunk.
+const mostTexts = 20_000
 
 func (p *parser) rows(c chunk) {
 	plain := isText(c.data)
@@ -114,14 +137,13 @@ func isText(data []byte) bool {
 	return bytes.IndexByte(data, 0) < 0 && utf8.Valid(data)
 }
 
-// index is that of a name in the batch.
+// index is that of a name.
 func (p *parser) index(name string, kind int) int32 {
-	names := &p.parsed.batch.Names[kind]
 	at, met := p.names[kind][name]
 	if !met {
-		at = int32(len(*names))
+		at = int32(len(p.lists[kind]))
 		p.names[kind][name] = at
-		*names = append(*names, name)
+		p.lists[kind] = append(p.lists[kind], name)
 	}
 	return at
 }
