@@ -32,44 +32,47 @@ func (m *Models) Doubtful() (Problems, error) {
 	return doubts, err
 }
 
-// expectation is what a reading of a step should take: by its estimate, or else the
-// median of its first readings' times per count, where there are three or more.
+// expectation is what a reading of a step should take: by its estimate, or else, with
+// three readings or more, by the medians of the first ones' times and times per count,
+// between which it lies however much of it is setup.
 type expectation struct {
-	step     Step
-	perCount float64 // 0 where it is not known
+	step           Step
+	time, perCount float64 // 0 where they are not known
 }
 
 func (s *StepModel) expects() expectation {
 	e := expectation{step: s.Step}
-	var times []float64
+	var times, perCount []float64
 	for _, t := range s.kept.first {
 		if t.Count > 0 {
-			times = append(times, t.Seconds/t.Count)
+			times, perCount = append(times, t.Seconds), append(perCount, t.Seconds/t.Count)
 		}
 	}
 	if len(times) >= 3 {
 		slices.Sort(times)
-		e.perCount = times[len(times)/2]
+		slices.Sort(perCount)
+		e.time, e.perCount = times[len(times)/2], perCount[len(times)/2]
 	}
 	return e
 }
 
 // doubt says why a reading looks mistyped; "" where it does not.
 func (e expectation) doubt(r *Brief) string {
-	seconds, by := e.perCount*r.Count, "its other readings do"
+	least, most, by := min(e.time, e.perCount*r.Count), max(e.time, e.perCount*r.Count), "its other readings do"
 	if e.step.Estimate != nil {
 		fit := e.step.Estimate.fit()
-		seconds, by = fit.At(e.step.setupsOf(r), r.Count), "its estimate says"
+		least, by = fit.At(e.step.setupsOf(r), r.Count), "its estimate says"
+		most = least
 	}
 	switch name := e.step.Name; {
 	case r.Seconds > longReading:
 		return fmt.Sprintf("%s took %.3g hours: were minutes meant?", name, r.Seconds/3600)
 	case r.Rating < oddRating || r.Rating > oddRatingTop:
 		return fmt.Sprintf("%s at %.3g %% of normal pace: 100 is normal", name, r.Rating)
-	case seconds > 0 && r.Basic > manyTimes*seconds:
-		return fmt.Sprintf("%s took %.2g times as long as %s: is the time or the count mistyped?", name, r.Basic/seconds, by)
-	case seconds > 0 && r.Basic < seconds/manyTimes:
-		return fmt.Sprintf("%s was %.2g times as quick as %s: is the time or the count mistyped?", name, seconds/r.Basic, by)
+	case least > 0 && r.Basic > manyTimes*most:
+		return fmt.Sprintf("%s took %.2g times as long as %s: is the time or the count mistyped?", name, r.Basic/most, by)
+	case least > 0 && r.Basic < least/manyTimes:
+		return fmt.Sprintf("%s was %.2g times as quick as %s: is the time or the count mistyped?", name, least/r.Basic, by)
 	}
 	return ""
 }

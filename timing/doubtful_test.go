@@ -26,7 +26,7 @@ func TestDoubtful(t *testing.T) {
 		texts = append(texts, p.Error())
 	}
 	assert.Equal(t, []string{
-		"a.csv:3: sow took 57 times as long as its other readings do: is the time or the count mistyped?",
+		"a.csv:3: sow took 38 times as long as its other readings do: is the time or the count mistyped?",
 		"a.csv:4: sow at 1 % of normal pace: 100 is normal",
 		"a.csv:7: thin took 4.37 hours: were minutes meant?",
 		"a.csv:8: mix was 60 times as quick as its estimate says: is the time or the count mistyped?",

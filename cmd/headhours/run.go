@@ -51,6 +51,7 @@ type call struct {
 	stdout, stderr io.Writer
 	width          int
 	colour         bool
+	progress       *progress // nil where none is shown
 }
 
 // run runs a command line and returns the exit status.
@@ -108,7 +109,10 @@ func (c *call) dispatch(args []string) error {
 		return err
 	}
 	c.width, c.colour = terminal(c.stdout)
-	if err := cmd.run(c); err != nil {
+	c.progress = c.newProgress()
+	err = cmd.run(c)
+	c.progress.end()
+	if err != nil {
 		return err
 	}
 	c.sayNext(cmd.next)

@@ -59,7 +59,7 @@ func (c *call) open() (folder.Opened, error) {
 }
 
 func (c *call) openAs(how folder.How) (folder.Opened, error) {
-	how.Options = c.options
+	how.Options, how.Progress = c.options, c.progress.told
 	opened, err := folder.Open(c.study, c.logs, how)
 	if err != nil {
 		return opened, err

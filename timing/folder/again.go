@@ -72,15 +72,19 @@ func (l *logFile) same() error {
 // again goes through all readings once more.
 func (o *Opened) again(take func(*timing.Batch) error) error {
 	take = o.named(take)
+	var done, total int64
 	for _, l := range o.logs {
-		if err := o.scanAgain(l, take); err != nil {
+		total += l.info.Size()
+	}
+	for _, l := range o.logs {
+		if err := o.scanAgain(l, take, &counting{nil, &done, total, o.how.Progress}); err != nil {
 			return err
 		}
 	}
 	return timing.InMemory(o.recorded)(take)
 }
 
-func (o *Opened) scanAgain(l *logFile, take func(*timing.Batch) error) error {
+func (o *Opened) scanAgain(l *logFile, take func(*timing.Batch) error, count *counting) error {
 	if err := l.same(); err != nil {
 		return err
 	}
@@ -89,7 +93,8 @@ func (o *Opened) scanAgain(l *logFile, take func(*timing.Batch) error) error {
 		return err
 	}
 	defer r.Close()
-	found, err := tasklog.Scan(r, l.path, o.names, take)
+	count.r = r
+	found, err := tasklog.Scan(count, l.path, o.names, take)
 	_, bad := errors.AsType[timing.Problems](err)
 	if bad || err == nil && found.Readings != l.readings {
 		return fmt.Errorf("%s %w", l.path, ErrChanged)

@@ -127,7 +127,7 @@ func (o *opener) log(l *logFile) {
 	}
 	defer r.Close()
 	sum := sha256.New()
-	in := io.Reader(&counting{r, o})
+	in := io.Reader(&counting{r, &o.done, o.total, o.opened.how.Progress})
 	if o.opened.how.Sums {
 		in = io.TeeReader(in, sum)
 	}
@@ -152,15 +152,17 @@ func (o *opener) log(l *logFile) {
 
 // counting tells of how much of the logs is read.
 type counting struct {
-	r io.Reader
-	o *opener
+	r    io.Reader
+	done *int64
+	of   int64
+	tell func(done, of int64) // may be nil
 }
 
 func (c *counting) Read(p []byte) (int, error) {
 	n, err := c.r.Read(p)
-	c.o.done += int64(n)
-	if progress := c.o.opened.how.Progress; progress != nil {
-		progress(c.o.done, c.o.total)
+	*c.done += int64(n)
+	if c.tell != nil {
+		c.tell(*c.done, c.of)
 	}
 	return n, err
 }

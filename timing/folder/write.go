@@ -1,15 +1,17 @@
 package folder
 
 import (
+	"errors"
 	"io"
 	"os"
 	"path/filepath"
+	"syscall"
 )
 
 // WriteFile writes a file whole or not at all: what fill writes goes to a
 // temporary file beside it, which is synced and then renamed into place, so that
-// a failed or broken-off run leaves the old file as it was. The error is fill's
-// or the file system's. A link is followed; what is no regular file, such as a pipe
+// a failed or broken-off run leaves the old file as it was, and no other. The error is
+// fill's or the file system's; one that cannot sync is written to all the same. A link is followed; what is no regular file, such as a pipe
 // or a device, is written to as it is.
 func WriteFile(name string, fill func(io.Writer) error) (err error) {
 	if target, err := filepath.EvalSymlinks(name); err == nil {
@@ -22,6 +24,7 @@ func WriteFile(name string, fill func(io.Writer) error) (err error) {
 	if err != nil {
 		return err
 	}
+	defer removedAtInterrupt(temporary.Name())()
 	defer func() {
 		if err != nil {
 			temporary.Close()
@@ -34,7 +37,7 @@ func WriteFile(name string, fill func(io.Writer) error) (err error) {
 	if err = temporary.Chmod(0o644); err != nil {
 		return err
 	}
-	if err = temporary.Sync(); err != nil {
+	if err = temporary.Sync(); err != nil && !cannotSync(err) {
 		return err
 	}
 	if err = temporary.Close(); err != nil {
@@ -45,6 +48,11 @@ func WriteFile(name string, fill func(io.Writer) error) (err error) {
 	}
 	syncFolder(filepath.Dir(name))
 	return nil
+}
+
+// cannotSync tells a file system that has no way to sync from one that failed to.
+func cannotSync(err error) bool {
+	return errors.Is(err, errors.ErrUnsupported) || errors.Is(err, syscall.EINVAL)
 }
 
 // writeThrough writes to what is there already and is no regular file.

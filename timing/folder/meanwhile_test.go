@@ -1,0 +1,166 @@
+package folder
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"sync"
+	"syscall"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"headhours/timing"
+)
+
+const longRows = 100_000
+
+// longLog writes a log that is too long to be kept in memory.
+func longLog(t *testing.T, name string) {
+	t.Helper()
+	var text strings.Builder
+	text.WriteString("step,count,time,note\n")
+	for i := range longRows {
+		fmt.Fprintf(&text, "sow,%d,%d,%s\n", 4+i%40, 60+10*(i%40)+i*7%11, strings.Repeat("x", 40))
+	}
+	require.Greater(t, text.Len(), mostKept)
+	require.NoError(t, os.WriteFile(name, []byte(text.String()), 0o644))
+}
+
+func rewrite(t *testing.T, name, text string, flags int) {
+	t.Helper()
+	f, err := os.OpenFile(name, os.O_WRONLY|flags, 0)
+	require.NoError(t, err)
+	_, err = f.WriteString(text)
+	require.NoError(t, err)
+	require.NoError(t, f.Close())
+}
+
+// counted is how many readings are gone through again.
+func counted(o Opened) (readings int, err error) {
+	err = o.again(func(b *timing.Batch) error { readings += len(b.Rows); return nil })
+	return readings, err
+}
+
+// Readings that are added while a command reads, the first time or again, come with the
+// next command: this one's answers are all of the same readings.
+func TestReadingsAddedMeanwhile(t *testing.T) {
+	name := filepath.Join(t.TempDir(), "monday.csv")
+	longLog(t, name)
+	added := false
+	add := func(int64, int64) {
+		if !added {
+			added = true
+			rewrite(t, name, "sow,5,half a r", os.O_APPEND)
+		}
+	}
+	o, err := Open(t.TempDir(), []string{name}, How{Progress: add})
+	require.NoError(t, err)
+	require.True(t, added)
+	assert.Equal(t, longRows, o.Models.Steps[0].Readings)
+	rewrite(t, name, "ow\nsow,5,90,\n", os.O_APPEND)
+	again, err := counted(o)
+	require.NoError(t, err)
+	assert.Equal(t, longRows, again)
+}
+
+// A log that another program changes or takes away between two readings of it is an
+// error that says so, never a mixture of the two.
+func TestLogChangedMeanwhile(t *testing.T) {
+	for name, change := range map[string]func(t *testing.T, log string){
+		"written anew": func(t *testing.T, log string) {
+			require.NoError(t, WriteFile(log, func(w io.Writer) error { return nil }))
+		},
+		"written over": func(t *testing.T, log string) { rewrite(t, log, "STEP", 0) },
+		"cut short":    func(t *testing.T, log string) { require.NoError(t, os.Truncate(log, 100)) },
+		"longer and spoilt": func(t *testing.T, log string) {
+			rewrite(t, log, "step;count;", 0)
+			rewrite(t, log, "x", os.O_APPEND)
+		},
+	} {
+		t.Run(name, func(t *testing.T) {
+			log := filepath.Join(t.TempDir(), "monday.csv")
+			longLog(t, log)
+			o, err := Open(t.TempDir(), []string{log}, How{})
+			require.NoError(t, err)
+			change(t, log)
+			_, err = counted(o)
+			assert.ErrorIs(t, err, ErrChanged)
+			assert.ErrorContains(t, err, log)
+			_, err = o.Readings()
+			assert.ErrorIs(t, err, ErrChanged)
+		})
+	}
+	log := filepath.Join(t.TempDir(), "gone", "monday.csv")
+	require.NoError(t, os.Mkdir(filepath.Dir(log), 0o755))
+	longLog(t, log)
+	o, err := Open(t.TempDir(), []string{log}, How{})
+	require.NoError(t, err)
+	require.NoError(t, os.RemoveAll(filepath.Dir(log)))
+	_, err = counted(o)
+	assert.ErrorIs(t, err, os.ErrNotExist)
+}
+
+// Two commands that write the same report leave one of the two, whole.
+func TestTwoWriteTheSameFile(t *testing.T) {
+	name := filepath.Join(t.TempDir(), "report.html")
+	texts := []string{strings.Repeat("a", 100_000), strings.Repeat("b", 50_000)}
+	require.NoError(t, WriteFile(name, filling(texts[0])))
+	var writers sync.WaitGroup
+	for _, text := range texts {
+		writers.Go(func() {
+			for range 50 {
+				assert.NoError(t, WriteFile(name, filling(text)))
+			}
+		})
+	}
+	for range 200 {
+		found, err := os.ReadFile(name)
+		require.NoError(t, err)
+		require.Contains(t, texts, string(found))
+	}
+	writers.Wait()
+	left, err := os.ReadDir(filepath.Dir(name))
+	require.NoError(t, err)
+	assert.Len(t, left, 1)
+}
+
+// A folder that is removed midway, and a disk that is full, are errors; the old file is
+// as it was.
+func TestDiskFailsMidway(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "reports")
+	require.NoError(t, os.Mkdir(dir, 0o755))
+	name := filepath.Join(dir, "report.html")
+	require.NoError(t, WriteFile(name, filling("old")))
+	full := &os.PathError{Op: "write", Path: name, Err: syscall.ENOSPC}
+	assert.ErrorIs(t, WriteFile(name, func(w io.Writer) error {
+		_, _ = io.WriteString(w, "half")
+		return full
+	}), syscall.ENOSPC)
+	found, err := os.ReadFile(name)
+	require.NoError(t, err)
+	assert.Equal(t, "old", string(found))
+	assert.Error(t, WriteFile(name, func(w io.Writer) error { return os.RemoveAll(dir) }))
+	if _, err := os.Stat("/dev/full"); err == nil {
+		assert.ErrorIs(t, WriteFile("/dev/full", filling("x")), syscall.ENOSPC)
+	}
+}
+
+// A file system that cannot sync, as some in the cloud, is written to all the same; one
+// that fails to is an error.
+func TestFileSystemWithoutSync(t *testing.T) {
+	r, w, err := os.Pipe() // what cannot be synced
+	require.NoError(t, err)
+	defer r.Close()
+	defer w.Close()
+	err = w.Sync()
+	require.Error(t, err)
+	assert.True(t, cannotSync(err), err)
+	assert.True(t, cannotSync(&os.PathError{Err: syscall.ENOSYS}))
+	assert.False(t, cannotSync(&os.PathError{Err: syscall.EIO}))
+	assert.False(t, cannotSync(errors.New("any other")))
+}
