@@ -40,11 +40,11 @@ type chunker struct {
 // it. The error is that of the reader.
 func (c *chunker) next(buffer []byte) (chunk, error) {
 	if cap(buffer) <= len(c.rest)+spare {
-		buffer = make([]byte, 0, 2*len(c.rest)+spare)
+		buffer = make([]byte, 0, min(2*len(c.rest), mostRow)+spare)
 	}
 	n := copy(buffer[:cap(buffer)], c.rest)
 	for {
-		buffer = buffer[:cap(buffer)-spare]
+		buffer = buffer[:min(cap(buffer)-spare, mostRow)]
 		more, err := io.ReadFull(c.r, buffer[n:])
 		n += more
 		data := buffer[:n]
@@ -65,7 +65,7 @@ func (c *chunker) next(buffer []byte) (chunk, error) {
 		case n >= mostRow:
 			return chunk{data: data, quoted: quoted, unread: true, last: true}, nil
 		}
-		buffer = append(make([]byte, 0, 2*cap(buffer)), data...)
+		buffer = append(make([]byte, 0, min(2*cap(buffer), mostRow+spare)), data...)
 	}
 }
 

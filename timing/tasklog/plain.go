@@ -226,7 +226,7 @@ func (p *parser) time(data []byte, at int, end byte) (seconds float64, behind in
 	seconds, behind, ok = p.number(data, at, end)
 	for range 2 { // minutes behind hours, seconds behind minutes
 		colon := behind - 1
-		if ok || colon <= at || data[colon] != ':' || bytes.IndexByte(data[at:colon], '.') >= 0 || bytes.IndexByte(data[at:colon], ',') >= 0 {
+		if ok || colon <= at || colon > at+mostDigits || data[colon] != ':' || bytes.IndexByte(data[at:colon], '.') >= 0 || bytes.IndexByte(data[at:colon], ',') >= 0 {
 			break
 		}
 		at = behind

@@ -97,7 +97,7 @@ func logTexts(t testing.TB) []string {
 		"step,time,count,people\nsow,9999999999999999,1,1\nsow,1,"+strings.Repeat("9", 300)+",1\nsow,20,0,1\nsow,0,1,1\nsow,20,1,0\n\n,,,\n  ,\t,,\nsow,20,1",
 		"step,count,time\nsow\rthin,1,20\nsow\r,1,20\n\xff,1,20\na\x00,1,20\n",
 		"step,time,count\nsow,3:07,1\nsow,1:03:07.5,1\r\nsow,3:07.25,1\n",
-		"step,time,count\nsow,3:60,1\nsow,3:7,1\nsow,1.5:00,1\nsow,1:00:00:00,1\nsow,3:075,1\nsow,:07,1\nsow,3:,1\nsow,0:00,1\nsow,1:62:00,1\n",
+		"step,time,count\nsow,3:60,1\nsow,3:7,1\nsow,1.5:00,1\nsow,1:00:00:00,1\nsow,3:075,1\nsow,:07,1\nsow,3:,1\nsow,0:00,1\nsow,1:62:00,1\nsow,99999999999999999999:00,1\nsow,999999999999999:00,1\nsow,99999999999999999999,1\n",
 		"note,step,count,time,more\n\"a\nb\",sow,x,1,\n\"a\n\nb\",sow,1,1,\"\n\"\nx,sow,y,1,\"\"\n",
 		"count,time,step\n1,20,sow\n1,20,\n1,20\n1,20,sow,x\n1,20,thin",
 	)
