@@ -75,7 +75,7 @@ func anyPoint(curves []timing.Curve, is func(timing.CurvePoint) bool) bool {
 
 // stepsWords say what the panels cannot.
 func stepsWords(curves []timing.Curve, left int) []string {
-	var judged, never, unknown, borrowed, guessed []string
+	var judged, never, unknown, thinned, borrowed, guessed []string
 	bracketed := false
 	for _, c := range curves {
 		switch {
@@ -90,6 +90,9 @@ func stepsWords(curves []timing.Curve, left int) []string {
 		case c.Borrowed:
 			borrowed = append(borrowed, c.Step)
 		}
+		if n := len(c.Points); n > 0 && n < c.Readings {
+			thinned = append(thinned, c.Step)
+		}
 		bracketed = bracketed || c.Bracket != nil
 	}
 	var words []string
@@ -101,6 +104,7 @@ func stepsWords(curves []timing.Curve, left int) []string {
 	if bracketed {
 		words = append(words, "All unit, all setup: alike counts cannot tell the one from the other; the truth lies between.")
 	}
+	add(thinned, "Of so many readings only some are drawn, and all that stand out: %s.")
 	add(unknown, "No interval, because how much it varies is not known yet: %s.")
 	add(borrowed, "Timed too seldom for an interval of its own, so the spread of other times is used: %s.")
 	add(guessed, "Timed too seldom for an interval of its own, so the grower's own guess of the spread is used: %s.")
@@ -140,7 +144,7 @@ func stepsAlt(curves []timing.Curve) string {
 		if len(c.Points) == 0 {
 			continue
 		}
-		text := fmt.Sprintf("%s: %s", show(c.Step), readings(len(c.Points)))
+		text := fmt.Sprintf("%s: %s", show(c.Step), readings(c.Readings))
 		if c.CountMin == c.CountMax {
 			text += " at a count of " + number(c.CountMin.Value)
 		} else {

@@ -113,3 +113,16 @@ func TestStepsSayWhoseSpread(t *testing.T) {
 		"Timed too seldom for an interval of its own, so the grower's own guess of the spread is used: thin.",
 	}, said[:2])
 }
+
+// Of very many readings some are drawn, which the figure says, and its words tell of all.
+func TestStepsOfVeryMany(t *testing.T) {
+	readings := make([]timing.Reading, 5000)
+	for i := range readings {
+		readings[i] = timing.Reading{Step: "pot up", Count: float64(10 + i%7), Seconds: float64(100 + 5*(i%7) + i*3%11), People: 1, Rating: 100}
+	}
+	curves, err := timing.Fit(timing.StudyOf(readings), readings, timing.Options{}).Curves(nil)
+	require.NoError(t, err)
+	f := Steps(curves)
+	assert.Contains(t, says(f), "Of so many readings only some are drawn, and all that stand out: pot up.")
+	assert.Contains(t, f.Alt(), "pot up: 5000 readings at counts from 10 to 16")
+}

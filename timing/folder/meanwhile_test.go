@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"runtime"
 	"strings"
 	"sync"
 	"syscall"
@@ -163,4 +164,23 @@ func TestFileSystemWithoutSync(t *testing.T) {
 	assert.True(t, cannotSync(&os.PathError{Err: syscall.ENOSYS}))
 	assert.False(t, cannotSync(&os.PathError{Err: syscall.EIO}))
 	assert.False(t, cannotSync(errors.New("any other")))
+}
+
+// The models are the same to the last digit for any number of cores.
+func TestModelsOnAnyCores(t *testing.T) {
+	name := filepath.Join(t.TempDir(), "monday.csv")
+	longLog(t, name)
+	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(0))
+	var one timing.Fits
+	for _, cores := range []int{1, 2, 5} {
+		runtime.GOMAXPROCS(cores)
+		o, err := Open(t.TempDir(), []string{name}, How{})
+		require.NoError(t, err)
+		fits, err := o.Models.Fits(nil)
+		require.NoError(t, err)
+		if cores == 1 {
+			one = fits
+		}
+		require.Equal(t, one, fits)
+	}
 }
