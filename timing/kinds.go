@@ -53,7 +53,7 @@ func (o *ofKind) dated(day Day) {
 
 // mostKinds bounds what is kept of all steps together. Of the step with the most
 // kinds the readings are then kept by their workflow alone, and it is not grouped.
-const mostKinds = 20_000
+const mostKinds = 12_000
 
 // kinds are the readings of a step by kind, in order of first appearance.
 type kinds struct {
