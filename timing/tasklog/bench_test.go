@@ -9,6 +9,15 @@ import (
 	"headhours/timing"
 )
 
+// quoted is a log with every cell in quotes.
+func quoted(text string) string {
+	lines := strings.Split(strings.TrimSuffix(text, "\n"), "\n")
+	for i, line := range lines {
+		lines[i] = `"` + strings.ReplaceAll(line, ",", `","`) + `"`
+	}
+	return strings.Join(lines, "\n") + "\n"
+}
+
 // logOf is an invented log of rows that each put a time and a note their own way, as
 // little regular as those of work are: a processor learns what comes again.
 func logOf(readings int, time func(*rand.Rand) string, note string) string {
@@ -32,7 +41,8 @@ func BenchmarkLog(b *testing.B) {
 	for _, kind := range []struct{ name, text string }{
 		{"plain", logOf(readings, seconds, "")},
 		{"minutes", logOf(readings, minutes, "")},
-		{"quoted", logOf(readings, seconds, `"wet, cold"`)},
+		{"quoted notes", logOf(readings, seconds, `"wet, cold"`)},
+		{"quoted cells", quoted(logOf(readings, seconds, ""))},
 	} {
 		b.Run(kind.name, func(b *testing.B) {
 			b.SetBytes(int64(len(kind.text)))

@@ -168,11 +168,18 @@ func (p *parser) plainRow(data []byte, at int) int {
 			}
 			at, ok = p.look(data, at, &words, c)
 		case counted:
-			count, at, ok = p.number(data, at, c.end)
+			from, end := c.opens(data, at)
+			count, at, ok = p.number(data, from, end)
+			if ok && end != c.end {
+				at, ok = c.closes(data, at)
+			}
 		case timed:
-			from := at
-			seconds, at, ok = p.time(data, at, c.end)
+			from, end := c.opens(data, at)
+			seconds, at, ok = p.time(data, from, end)
 			ok = ok && (seconds >= 10 || !hasHundredths(data[from:at-1]))
+			if ok && end != c.end {
+				at, ok = c.closes(data, at)
+			}
 		case notPlain:
 			if data[at] == '\r' && c.end == '\n' {
 				at++
@@ -180,7 +187,7 @@ func (p *parser) plainRow(data []byte, at int) int {
 			ok = data[at] == c.end
 			at++
 		default:
-			at, ok = p.skip(data, at, c.end)
+			at, ok = p.skip(data, at, c)
 		}
 		if !ok {
 			return 0
@@ -200,10 +207,27 @@ func (p *parser) plainRow(data []byte, at int) int {
 	return at
 }
 
+// opens is where a number begins, which may be in quotes, and what ends it.
+func (c *part) opens(data []byte, at int) (from int, end byte) {
+	if data[at] == '"' {
+		return at + 1, '"'
+	}
+	return at, c.end
+}
+
+// closes goes from behind a closing quote behind the end of the field; false where there
+// is more before it.
+func (c *part) closes(data []byte, at int) (behind int, ok bool) {
+	if data[at] == '\r' && c.end == '\n' {
+		at++
+	}
+	return at + 1, data[at] == c.end
+}
+
 // skip goes behind a field that says nothing of the figures, which may be in quotes.
-func (p *parser) skip(data []byte, at int, end byte) (behind int, ok bool) {
+func (p *parser) skip(data []byte, at int, c *part) (behind int, ok bool) {
 	switch data[at] {
-	case end:
+	case c.end:
 		return at + 1, true
 	case '"':
 		size := quoteEnd(data[at+1 : len(data)-padding])
@@ -211,13 +235,9 @@ func (p *parser) skip(data []byte, at int, end byte) (behind int, ok bool) {
 			return 0, false
 		}
 		p.parsed.lines += bytes.Count(data[at:at+size], []byte{'\n'})
-		at += 1 + size
-		if data[at] == '\r' && end == '\n' {
-			at++
-		}
-		return at + 1, data[at] == end
+		return c.closes(data, at+1+size)
 	}
-	size := bytes.IndexByte(data[at:], end)
+	size := bytes.IndexByte(data[at:], c.end)
 	return at + size + 1, size >= 0 && p.isOneField(data[at:at+size])
 }
 
@@ -400,7 +420,8 @@ func (p *parser) meet(data []byte, at int, c *part, found *phrase) (behind int, 
 	return behind, true
 }
 
-// meetCells reads the cells of a run, which must stand in one line and without quotes.
+// meetCells reads the cells of a run, which must stand in one line; what they hold has no
+// quotes and no separators.
 func (p *parser) meetCells(data []byte, at int, c *part, found *phrase, said *says) (behind int, ok bool) {
 	text := data[at:]
 	size := bytes.IndexByte(text, '\n')
@@ -414,12 +435,15 @@ func (p *parser) meetCells(data []byte, at int, c *part, found *phrase, said *sa
 	if c.end == '\n' {
 		text = bytes.TrimSuffix(text, []byte{'\r'})
 	}
-	if bytes.IndexByte(text, '"') >= 0 || bytes.IndexByte(text, '\n') >= 0 || bytes.IndexByte(text, '\r') >= 0 {
+	if bytes.IndexByte(text, '\n') >= 0 || bytes.IndexByte(text, '\r') >= 0 {
 		return 0, false
 	}
 	for i, is := range c.fields {
 		cell, rest, more := bytes.Cut(text, []byte{p.careful.separator})
-		if more != (i < len(c.fields)-1) || !p.meetCell(cell, is, found, said) {
+		if len(cell) > 1 && cell[0] == '"' && cell[len(cell)-1] == '"' {
+			cell = cell[1 : len(cell)-1]
+		}
+		if more != (i < len(c.fields)-1) || bytes.IndexByte(cell, '"') >= 0 || !p.meetCell(cell, is, found, said) {
 			return 0, false
 		}
 		text = rest

@@ -98,6 +98,8 @@ func logTexts(t testing.TB) []string {
 		"step,count,time\nsow\rthin,1,20\nsow\r,1,20\n\xff,1,20\na\x00,1,20\n",
 		"step,time,count\nsow,3:07,1\nsow,1:03:07.5,1\r\nsow,3:07.25,1\n",
 		"step,time,count\nsow,3:60,1\nsow,3:7,1\nsow,1.5:00,1\nsow,1:00:00:00,1\nsow,3:075,1\nsow,:07,1\nsow,3:,1\nsow,0:00,1\nsow,1:62:00,1\nsow,99999999999999999999:00,1\nsow,999999999999999:00,1\nsow,99999999999999999999,1\n",
+		"\"step\",\"count\",\"time\",\"worker\"\n\"sow\",\"12\",\"3:07\",\"w1\"\r\n\"sow\",\"1.5\",\"1.30\",\"w\"\"1\"\n\"a,b\",\"1\",\"20\",\" w1 \"\n\"\",\"1\",\"2\",\"\"\n",
+		"step,worker,time,count\n\"sow\",\"w1\",\"20\",\"1\"\n\"sow\"x,w1,20,1\nsow,w1,\"20\"x,1\nsow,w1,\"20,1\nsow,w1,20,\"1\"\r\nsow,w1,20,\"1\"",
 		"note,step,count,time,more\n\"a\nb\",sow,x,1,\n\"a\n\nb\",sow,1,1,\"\n\"\nx,sow,y,1,\"\"\n",
 		"count,time,step\n1,20,sow\n1,20,\n1,20\n1,20,sow,x\n1,20,thin",
 	)
