@@ -1,0 +1,99 @@
+package tasklog
+
+import (
+	"bytes"
+)
+
+// opens is where a number begins, which may be in quotes, and what ends it.
+func (c *part) opens(data []byte, at int) (from int, end byte) {
+	if data[at] == '"' {
+		return at + 1, '"'
+	}
+	return at, c.end
+}
+
+// closes goes from behind a closing quote behind the end of the field; false where there
+// is more before it.
+func (c *part) closes(data []byte, at int) (behind int, ok bool) {
+	if data[at] == '\r' && c.end == '\n' {
+		at++
+	}
+	return at + 1, data[at] == c.end
+}
+
+// skip goes behind a field that says nothing of the figures, which may be in quotes.
+func (p *parser) skip(data []byte, at int, c *part) (behind int, ok bool) {
+	switch data[at] {
+	case c.end:
+		return at + 1, true
+	case '"':
+		size := quoteEnd(data[at+1 : len(data)-padding])
+		if size < 0 {
+			return 0, false
+		}
+		p.parsed.lines += bytes.Count(data[at:at+size], []byte{'\n'})
+		return c.closes(data, at+1+size)
+	}
+	size := bytes.IndexByte(data[at:], c.end)
+	return at + size + 1, size >= 0 && p.isOneField(data[at:at+size])
+}
+
+// time reads a number of seconds, or m:ss or h:mm:ss, as number does.
+func (p *parser) time(data []byte, at int, end byte) (seconds float64, behind int, ok bool) {
+	seconds, behind, ok = p.number(data, at, end)
+	for range 2 { // minutes behind hours, seconds behind minutes
+		colon := behind - 1
+		if ok || colon <= at || colon > at+mostDigits || data[colon] != ':' || bytes.IndexByte(data[at:colon], '.') >= 0 || bytes.IndexByte(data[at:colon], ',') >= 0 {
+			break
+		}
+		at = behind
+		if data[at]-'0' > 5 || data[at+1]-'0' > 9 || data[at+2]-'0' <= 9 {
+			return 0, 0, false // not two digits under 60
+		}
+		var part float64
+		part, behind, ok = p.number(data, at, end)
+		seconds = 60*seconds + part
+	}
+	return seconds, behind, ok
+}
+
+// number reads digits with or without decimals, which a field must hold alone, and what
+// ends it; they are few enough for the number to be exact before its point is set.
+func (p *parser) number(data []byte, at int, end byte) (x float64, behind int, ok bool) {
+	var value uint64
+	from := at
+	for data[at]-'0' <= 9 {
+		value = 10*value + uint64(data[at]-'0')
+		at++
+	}
+	size := at - from
+	x = float64(value)
+	if mark := data[at]; mark == '.' || mark == ',' && p.comma {
+		at++
+		from = at
+		for data[at]-'0' <= 9 {
+			value = 10*value + uint64(data[at]-'0')
+			at++
+		}
+		decimals := at - from
+		if size += decimals; size > mostDigits {
+			return 0, 0, false
+		}
+		x = float64(value) / tens[decimals]
+	}
+	if data[at] == '\r' && end == '\n' {
+		at++
+	}
+	return x, at + 1, data[at] == end && size > 0 && size <= mostDigits
+}
+
+// mostDigits is of how many digits any number is exact in a float64.
+const mostDigits = 15
+
+var tens = [mostDigits + 1]float64{1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15}
+
+// hasHundredths says whether a number has exactly two decimals.
+func hasHundredths(text []byte) bool {
+	n := len(bytes.TrimRight(text, "\r")) - 3
+	return n >= 0 && (text[n] == '.' || text[n] == ',')
+}

@@ -1,0 +1,152 @@
+package tasklog
+
+import (
+	"bytes"
+	"slices"
+	"strings"
+	"time"
+
+	"headhours/timing"
+)
+
+// meet reads a run that was not met lately, and remembers what it says where it is short
+// enough; false where a cell of it is wrong or not plain.
+func (p *parser) meet(data []byte, at int, c *part, found *phrase) (behind int, ok bool) {
+	if found == nil {
+		found = new(phrase)
+	}
+	said := nothing
+	behind, ok = p.meetCells(data, at, c, found, &said)
+	if !ok {
+		*found = unlike
+		c.unlike()
+		return 0, false
+	}
+	found.says = c.index(said)
+	p.say(c, found)
+	c.latest, c.masks = found, &masksOf[found.size]
+	if found.size == 0 { // too long
+		c.unlike()
+	}
+	return behind, true
+}
+
+// meetCells reads the cells of a run, which must stand in one line; what they hold has no
+// quotes and no separators.
+func (p *parser) meetCells(data []byte, at int, c *part, found *phrase, said *says) (behind int, ok bool) {
+	text := data[at:]
+	size := bytes.IndexByte(text, '\n')
+	if c.end != '\n' {
+		size = nthByte(text, p.careful.separator, len(c.fields))
+	}
+	if size < 0 {
+		return 0, false
+	}
+	text = text[:size]
+	if c.end == '\n' {
+		text = bytes.TrimSuffix(text, []byte{'\r'})
+	}
+	if bytes.IndexByte(text, '\n') >= 0 || bytes.IndexByte(text, '\r') >= 0 {
+		return 0, false
+	}
+	for i, is := range c.fields {
+		cell, rest, more := bytes.Cut(text, []byte{p.careful.separator})
+		if len(cell) > 1 && cell[0] == '"' && cell[len(cell)-1] == '"' {
+			cell = cell[1 : len(cell)-1]
+		}
+		if more != (i < len(c.fields)-1) || bytes.IndexByte(cell, '"') >= 0 || !p.meetCell(cell, is, found, said) {
+			return 0, false
+		}
+		text = rest
+	}
+	return at + size + 1, true
+}
+
+// nthByte is where the n-th byte of a kind stands, -1 where there are fewer.
+func nthByte(text []byte, b byte, n int) int {
+	at := -1
+	for range n {
+		next := bytes.IndexByte(text[at+1:], b)
+		if next < 0 {
+			return -1
+		}
+		at += 1 + next
+	}
+	return at
+}
+
+// index is that of what a run says beside names.
+func (c *part) index(said says) int32 {
+	i, met := c.indices[said]
+	if !met {
+		i = int32(len(c.says))
+		c.indices[said] = i
+		c.says = append(c.says, said)
+	}
+	return i
+}
+
+// meetCell reads one cell of a run.
+func (p *parser) meetCell(text []byte, is column, found *phrase, said *says) bool {
+	switch kind, isName := nameKind(is); {
+	case isName:
+		at, met := p.names[kind][string(text)]
+		if !met {
+			name := strings.TrimSpace(string(text))
+			if !p.careful.knows(is, name) {
+				return false
+			}
+			at = p.index(name, kind)
+		}
+		found.names[kind] = at
+	case is == dateColumn && len(text) > 0:
+		if string(text) != p.date {
+			day, err := time.Parse(time.DateOnly, string(text))
+			if err != nil || day.IsZero() {
+				return false
+			}
+			p.date, p.day = string(text), timing.DayOf(day)
+		}
+		said.day = p.day
+	case is == sourceColumn && string(text) == string(timing.FromMemory):
+		said.flags |= timing.IsJudged
+	case is == sourceColumn:
+		return len(text) == 0 || string(text) == string(timing.Watch) || string(text) == string(timing.Film)
+	case len(text) > 0: // setups, people or a rating
+		return said.number(string(text), is, p.comma)
+	}
+	return true
+}
+
+// number reads setups, people or a rating.
+func (s *says) number(text string, is column, comma bool) bool {
+	x, err := parseNumber(text, comma)
+	switch is {
+	case setupsColumn:
+		s.setups = x
+		s.flags |= timing.HasSetups
+		return err == nil
+	case peopleColumn:
+		s.people = x
+	case ratingColumn:
+		s.rating = x
+	}
+	return err == nil && x > 0
+}
+
+// isOneField says whether what stands before the end of a field is no more than that,
+// and none in quotes.
+func (p *parser) isOneField(text []byte) bool {
+	return bytes.IndexByte(text, '"') < 0 && bytes.IndexByte(text, '\n') < 0 && bytes.IndexByte(text, p.careful.separator) < 0
+}
+
+// knows says whether a log may use a name.
+func (r *reader) knows(c column, name string) bool {
+	switch {
+	case c == stepColumn && r.names.Steps != nil:
+		return slices.Contains(r.names.Steps, name)
+	case c == workflowColumn && r.names.Workflows != nil && name != "":
+		return slices.Contains(r.names.Workflows, name)
+	}
+	return true
+}
