@@ -106,7 +106,7 @@ func TestProblems(t *testing.T) {
 		{"people and rating", "step,count,time,people,rating\nsow,1,20,∑0,∑0\nsow,1,20,∑two,∑95%\n", []string{
 			`people "0" is not above 0`, `rating "0" is not above 0`, `people "two" ` + notNumber, `rating "95%" ` + notNumber,
 		}},
-		{"basic time too large", "step,count,time,people\n∑sow,1," + digits[:300] + "," + digits[:300] + "\n", []string{"time × people × rating is too large"}},
+		{"basic time too large", "step,count,time,people\n∑sow,1," + digits[:300] + "," + digits[:300] + "\n", []string{"time × people × rating is too large: 1e+300 s × 1e+300 × 100 %"}},
 
 		// times
 		{"time", "step,count,time\nsow,1,∑1:5\nsow,1,∑-20\nsow,1,∑3 min\n", []string{`time "1:5" ` + notTime, `time "-20" ` + notTime, `time "3 min" is not a time: write it without blanks: 3min`}},

@@ -36,7 +36,7 @@ func (r *reader) reading() timing.Reading {
 		Journal:  r.own(r.text(journalColumn)),
 	}
 	if math.IsInf(reading.Basic(), 0) {
-		r.problem(reading.Place, "time × people × rating is too large")
+		r.problem(reading.Place, "time × people × rating is too large: %.3g s × %.3g × %.3g %%", reading.Seconds, reading.People, reading.Rating)
 	}
 	return reading
 }
