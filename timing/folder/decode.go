@@ -36,12 +36,11 @@ func decode(src []byte, file string) *decoder {
 	text, fault := d.source.text, d.source.fault()
 	if fault != nil {
 		d.cut, text = true, text[:d.source.lineStart(fault.at)]
+		d.problem(fault.at, "%s", fault.text) // first, so that it is listed however many others there are
 	}
 	root := tree(text)
 	d.root(root)
-	if fault != nil {
-		d.problem(fault.at, "%s", fault.text)
-	} else if len(root.fields) == 0 {
+	if fault == nil && len(root.fields) == 0 {
 		d.problem(0, `the study file is empty, want at least a [[step]] and a [[workflow]]`)
 	}
 	d.problems.Sort()
