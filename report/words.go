@@ -5,7 +5,6 @@ import (
 	"math"
 	"strconv"
 	"strings"
-	"unicode"
 
 	"headhours/timing"
 )
@@ -188,26 +187,8 @@ func list(names []string) string {
 // quoted is a name in quotation marks.
 func quoted(name string) string { return `"` + show(name) + `"` }
 
-// show is a name with whatever a terminal would act on made visible: control
-// characters and marks that turn the direction of text are written as escapes.
-func show(name string) string {
-	if strings.IndexFunc(name, hidden) < 0 {
-		return name
-	}
-	var b strings.Builder
-	for _, r := range name {
-		if hidden(r) {
-			b.WriteString(strings.Trim(strconv.QuoteRune(r), "'"))
-		} else {
-			b.WriteRune(r)
-		}
-	}
-	return b.String()
-}
-
-func hidden(r rune) bool {
-	return r != ' ' && !unicode.IsGraphic(r) || unicode.Is(unicode.Bidi_Control, r)
-}
+// show is a name as people are shown it.
+func show(name string) string { return timing.Show(name) }
 
 // were is the verb for a list of names.
 func were(names []string) string {

@@ -3,7 +3,6 @@ package timing
 import (
 	"errors"
 	"fmt"
-	"strings"
 )
 
 // ErrNoWorkflow says that a study has no way of working to answer for.
@@ -16,18 +15,17 @@ type UnknownName struct {
 	Known []string
 }
 
+// mostKnown is how many known names an error lists.
+const mostKnown = 8
+
 // Error names what was given, the nearest known name and, where none is near,
-// all of them.
+// the first of them.
 func (u UnknownName) Error() string {
-	text := fmt.Sprintf("no %s is named %q", u.Kind, u.Name)
+	text := fmt.Sprintf("no %s is named %s", u.Kind, Quote(u.Name))
 	if near := Nearest(u.Name, u.Known); near != "" {
-		return text + fmt.Sprintf(": did you mean %q", near)
+		return text + ": did you mean " + Quote(near)
 	}
-	quoted := make([]string, len(u.Known))
-	for i, k := range u.Known {
-		quoted[i] = fmt.Sprintf("%q", k)
-	}
-	return text + ": there is " + strings.Join(quoted, ", ")
+	return text + ": there is " + QuoteList(u.Known, mostKnown)
 }
 
 // choose finds workflows by name, in the order of the names, each once; no

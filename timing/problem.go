@@ -1,7 +1,9 @@
 package timing
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 )
@@ -16,22 +18,22 @@ type Place struct {
 }
 
 // String is the place as compilers write it, file:line:column, or as spreadsheets
-// do, file:sheet!cell.
+// do, file:sheet!cell; names are as Show has them, a sheet's cut where it is very long.
 func (p Place) String() string {
-	if p.Sheet != "" {
-		return p.File + ":" + p.inSheet()
-	}
+	file := Show(p.File)
 	switch {
+	case p.Sheet != "":
+		return file + ":" + p.inSheet()
 	case p.Line == 0:
-		return p.File
+		return file
 	case p.Column == 0:
-		return fmt.Sprintf("%s:%d", p.File, p.Line)
+		return fmt.Sprintf("%s:%d", file, p.Line)
 	}
-	return fmt.Sprintf("%s:%d:%d", p.File, p.Line, p.Column)
+	return fmt.Sprintf("%s:%d:%d", file, p.Line, p.Column)
 }
 
 func (p Place) inSheet() string {
-	sheet := p.Sheet
+	sheet := Show(Short(p.Sheet))
 	if strings.IndexFunc(sheet, notInName) >= 0 {
 		sheet = "'" + strings.ReplaceAll(sheet, "'", "''") + "'"
 	}
@@ -102,6 +104,14 @@ func (ps Problems) and(p Problem) Problems {
 
 func unlisted(more int) Problem {
 	return Problem{Text: fmt.Sprintf("and %d more problems", more), More: more}
+}
+
+// Sort puts problems of one file in order of place; the count of those that are not
+// listed stays last.
+func (ps Problems) Sort() {
+	slices.SortStableFunc(ps, func(a, b Problem) int {
+		return cmp.Or(cmp.Compare(a.More, b.More), cmp.Compare(a.Place.Line, b.Place.Line), cmp.Compare(a.Place.Column, b.Place.Column))
+	})
 }
 
 // Count is how many there are.

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"math"
 	"os"
 	"path/filepath"
@@ -62,18 +63,20 @@ func runFilm(c *call) error {
 	if _, err := study.Workflow(workflow); err != nil && workflow != "" {
 		return err
 	}
-	data, err := os.ReadFile(c.args[0])
+	file, err := os.Open(c.args[0])
 	if err != nil {
-		return err
+		return shownPath(err)
 	}
-	readings, err := cues.Read(bytes.NewReader(data), c.args[0], cues.Options{
+	defer file.Close()
+	var data bytes.Buffer
+	readings, err := cues.Read(io.TeeReader(file, &data), c.args[0], cues.Options{
 		Speed: c.speed, Date: c.filmedOn, Grow: c.grow, Workflow: workflow, Worker: c.worker,
 		Steps: study.StepNames(), Workflows: study.WorkflowNames(),
 	})
 	if err != nil {
-		return err
+		return shownPath(err)
 	}
-	log, err := c.keepFilm(cues.NewFilm(c.args[0], data), readings)
+	log, err := c.keepFilm(cues.NewFilm(c.args[0], data.Bytes()), readings)
 	if err != nil {
 		return err
 	}
@@ -81,7 +84,15 @@ func runFilm(c *call) error {
 	for _, r := range readings {
 		minutes += r.Seconds / 60
 	}
-	_, err = fmt.Fprintf(c.stdout, "%s: readings %d, minutes of work %.1f\n", log, len(readings), minutes)
+	_, err = fmt.Fprintf(c.stdout, "%s: readings %d, minutes of work %.1f\n", timing.Show(log), len(readings), minutes)
+	return err
+}
+
+// shownPath is the error of a file with its name as people are shown it.
+func shownPath(err error) error {
+	if fault, ok := errors.AsType[*fs.PathError](err); ok {
+		return &fs.PathError{Op: fault.Op, Path: timing.Show(fault.Path), Err: fault.Err}
+	}
 	return err
 }
 
@@ -91,10 +102,10 @@ func (c *call) keepFilm(film cues.Film, readings []timing.Reading) (string, erro
 	dir := filepath.Join(c.study, "timings")
 	log, earlier, err := film.LogFor(os.DirFS(dir), c.again)
 	if errors.Is(err, cues.ErrImported) {
-		return "", fmt.Errorf("%s: %w\nhint: --again replaces them; another film needs another name", dir, err)
+		return "", fmt.Errorf("%s: %w\nhint: --again replaces them; another film needs another name", timing.Show(dir), err)
 	}
 	if err != nil {
-		return "", fmt.Errorf("%s: %w", dir, err)
+		return "", fmt.Errorf("%s: %w", timing.Show(dir), err)
 	}
 	path := filepath.Join(dir, log)
 	if err := os.MkdirAll(dir, 0o755); err != nil {

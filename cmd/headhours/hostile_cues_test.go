@@ -15,6 +15,15 @@ func filmed(name, why, file, text string) hostile {
 	return hostile{name: name, why: why, files: map[string]string{"study.toml": small, file: text}, args: []string{"film", file}}
 }
 
+// parts are cues of one reading, each with a note.
+func parts(n int) string {
+	var b strings.Builder
+	for i := range n {
+		b.WriteString(cue(2*i, 2*i+1, fmt.Sprintf("count: 1\nreading: a\nnote: note %d", i)))
+	}
+	return b.String()
+}
+
 func hostileCues() []hostile {
 	const oneMinute = "timings/m.csv: readings 1, minutes of work 1.0"
 	vtt := func(name, why, text string) hostile { return filmed(name, why, "m.vtt", text) }
@@ -53,6 +62,17 @@ func hostileCues() []hostile {
 		vtt("a day that is not", "30 February", head+cue(0, 60, "count: 10\n∑date: 2026-02-30")).fails(`date "2026-02-30" is not a date`),
 		vtt("tags without end", "a hundred thousand tags that nothing ends", head+"00:00.000 --> 00:01.000\n∑"+strings.Repeat("<", 100_000)+"sow\ncount: 1\n").fails("a < begins a tag that no > ends"),
 		vtt("twenty thousand cues", "a cue every two seconds for half a day, of 1 s each", head+many(20_000)).bounded(1<<10, 8).gives("timings/m.csv: readings 20000, minutes of work 333.3"),
+		vtt("step of 1 MB", "a step of 1 MB in an error", head+"00:00.000 --> 00:01.000\n∑"+strings.Repeat("x", 1<<20)+"\n").bounded(64, 8).fails("no step is named"),
+		vtt("parts with notes", "the notes of 20,000 parts of a reading", head+parts(20_000)).bounded(512, 8).gives("timings/m.csv: readings 1, minutes of work 333.3"),
+		vtt("two million lines", "a file of line ends", head+strings.Repeat("\n", 2_000_000)).bounded(64, 8).fails("m.vtt: is not read: holds more than 1000000 lines"),
+		{name: "names of all steps", why: "300 steps of 500 letters, and 100 marks of none of them",
+			files: map[string]string{"study.toml": small + numbered("[[step]]\nname = \""+strings.Repeat("z", 500)+"%d\"\n", 300), "m.txt": "∑0:00 q x1\n" + numbered("1%02d:00 q x1\n", 100) + "9999:00 stop\n"},
+			args:  []string{"film", "m.txt"}, status: badData, says: []string{"no step is named", "and 293 more"}, output: 120},
+		{name: "orders in its own name", why: "a file whose name clears the screen and turns text about", files: map[string]string{"study.toml": small, "m\x1b[2J\u202e.vtt": head + "00:00.000 --> 00:01.000\nq\ncount: 1\n"},
+			args: []string{"film", "m\x1b[2J\u202e.vtt"}, status: badData, says: []string{`m\x1b[2J\u202e.vtt:4: `}},
+		{name: "orders in the name of its log", why: "the same where nothing is wrong", files: map[string]string{"study.toml": small, "m\x07\u202e.vtt": head + cue(0, 60, "count: 10")},
+			args: []string{"film", "m\x07\u202e.vtt"}, holds: []string{`timings/m \u202e.csv: readings 1, minutes of work 1.0`}},
+		{name: "orders in the name of no file", why: "the same where there is none", files: map[string]string{"study.toml": small}, args: []string{"film", "m\x07\u202e.vtt"}, status: badData, says: []string{`m\a\u202e.vtt`}},
 		srt("no numbers", "cues without their numbers", strings.ReplaceAll(cue(0, 60, "count: 10"), ".000", ",000")).gives(oneMinute),
 		srt("points for commas", "SubRip with WebVTT's points", "1\n∑"+cue(0, 60, "count: 10")).fails("is not a timing line"),
 		srt("no blank line", "a cue within a cue", "1\n00:00:00,000 --> 00:00:01,000\nsow\ncount: 1\n2\n∑00:00:02,000 --> 00:00:03,000\nsow\ncount: 1\n").fails("put a blank line between cues"),

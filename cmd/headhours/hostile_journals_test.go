@@ -33,6 +33,12 @@ func hostileJournals() []hostile {
 		journal("damaged by orders", "a line of orders to a terminal within", lines[0]+"∑\x1b[2J\u202e\n"+strings.Join(lines[1:], "")).fails(`in "\x1b[2J\u202e"`),
 		journal("unknown kind", "an event of a kind that there is not", sowing+"∑"+event(6, 90, "jump", "")).fails(`kind "jump": want one of begin, start`),
 		journal("unknown field", "an event with a field that there is not", sowing+"∑"+event(6, 90, "stop", `,"x\u202e":1`)).fails(`unknown field "x\u202e"`),
+		journal("kinds of 60 kB", "a hundred unknown kinds of 60 kB each", sowing+numbered(strings.Replace(event(6, 90, strings.Repeat("k", 60_000), ""), `"e6"`, `"x%d"`, 1), 100)).bounded(128, 64).fails("kind"),
+		journal("fields of 60 kB", "a hundred unknown fields of 60 kB each", sowing+strings.Repeat(event(6, 90, "stop", `,"`+strings.Repeat("f", 60_000)+`":1`), 100)).bounded(128, 64).fails("unknown field"),
+		journal("count twice", "a field that stands twice in an event", changed(lines[2], "∑"+strings.Replace(lines[2], `"count":10`, `"count":10,"count":20`, 1))).fails(`the field "count" stands twice`),
+		journal("byte-order mark", "a byte-order mark, as some editors save", "\ufeff"+sowing).gives(sixSeconds),
+		journal("notes", "20,000 notes of a reading", began+notes(20_000)).bounded(512, 8).warns("has not ended").gives("sow 0 never - - unit"),
+		journal("odd events", "20,000 events that do not fit: the first thousand are told of, then how many more", sowing+resumes(20_000)).bounded(256, 200).warns("more problems").gives(sixSeconds),
 		journal("two on a line", "two events on one line", "∑"+strings.Replace(sowing, "\n", "", 1)).fails("more follows on the line"),
 		journal("an event of 10 MB", "an event longer than any", sowing+"∑"+event(6, 90, "note", `,"text":"`+strings.Repeat("x", 10_000_000)+`"`)).bounded(128, 8).fails("longer than 65536 bytes"),
 		journal("a torn line of 10 MB", "a line that is longer than any and has no end is not taken for torn", sowing+"∑"+strings.Repeat("x", 10_000_000)).bounded(128, 8).fails("longer than 65536 bytes"),
@@ -40,7 +46,7 @@ func hostileJournals() []hostile {
 		journal("another session's", "events of another session", "∑"+strings.ReplaceAll(sowing, "a3f9", "a3f8")).fails("its journal is named 2026-03-02T0810-w1-a3f8.jsonl"),
 		journal("another session's event", "one event of another session", sowing+"∑"+strings.Replace(event(6, 90, "stop", ""), "a3f9", "a3f8", 1)).fails("its journal is named"),
 		journal("session of a path", "a session whose name leads out of the folder", sowing+"∑"+strings.Replace(event(6, 90, "stop", ""), session, "../../evil", 1)).fails(`session "../../evil": want a name`),
-		journal("not objects", "lines of JSON that are no events", sowing+"∑[1,2]\n∑null\n∑7\n").fails(`kind "": want one of begin`),
+		journal("not objects", "lines of JSON that are no events", sowing+"∑[1,2]\n∑null\n∑7\n").fails("want an object"),
 		journal("UTF-16", "a journal in UTF-16", inUTF16("\ufeff"+sowing)).fails("journal/"+session+".jsonl:1: ", "not UTF-8"),
 		journal("CRLF", "lines that end in CRLF", strings.ReplaceAll(sowing, "\n", "\r\n")).gives(sixSeconds),
 		journal("count below zero", "a count below zero", changed(lines[2], "∑"+strings.Replace(lines[2], `"count":10`, `"count":-10`, 1))).fails("count -10: want a number"),
@@ -58,6 +64,23 @@ func hostileJournals() []hostile {
 		journal("never ended", "a reading that has not ended is no reading yet", event(1, 0, "begin", "")+"∑"+event(2, 10, "start", `,"step":"sow"`)+event(3, 20, "count", `,"count":10`)).warns("has not ended").gives("sow 0 never - - unit"),
 		journal("twenty thousand counts", "a count put right twenty thousand times: the last is it", began+corrections(20_000)+event(20_003, 70, "stop", "")).bounded(512, 8).gives("sow 1 20000 - 0.00 s unit"),
 	}
+}
+
+// notes are of a reading; resumes do not fit after its session.
+func notes(n int) string {
+	var b strings.Builder
+	for i := range n {
+		b.WriteString(event(3+i, 60, "note", fmt.Sprintf(`,"text":"note %d"`, i)))
+	}
+	return b.String()
+}
+
+func resumes(n int) string {
+	var b strings.Builder
+	for i := range n {
+		b.WriteString(event(6+i, 90, "resume", ""))
+	}
+	return b.String()
 }
 
 // corrections are counts of a reading, from 1.

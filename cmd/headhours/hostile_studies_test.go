@@ -45,6 +45,10 @@ func hostileStudies() []hostile {
 		study("text of 10 MB", "a study's name of 10 MB, which no answer shows", swapped(`"small"`, `"`+strings.Repeat("x", 10_000_000)+`"`)).bounded(256, 8).gives("sow 0 never - - unit"),
 		study("name of a megabyte", "a step's name of 1 MiB", strings.ReplaceAll(small, "sow", long)).bounded(64, 4<<10).gives("Steps, with 95 % intervals"),
 		study("number for a name of a megabyte", "a text of 1 MiB where a number belongs is told in short", swapped("10", `∑"`+long+`"`)).fails("heads: found", "sss…"),
+		study("endless keys", "200,000 keys of one table", small+"[labour]\nwage = 1\n"+numbered("k%d = 1\n", 200_000)).bounded(64, 400).fails("is not read: the file has a table of more than 10000 keys"),
+		study("unknown step of 1 MB", "a step's name of 1 MB in an error", swapped(`step = "sow"`, `step = "`+long+`"`)).bounded(64, 8).fails("no [[step]] is named"),
+		study("unknown key of 1 MB", "a key of 1 MB in an error", small+"["+strings.Repeat("k", 1<<20)+"]\n").bounded(64, 8).fails("unknown key"),
+		study("letter at a wrong place", "a mark that turns text about is named as a whole", swapped("heads", "∑\u202eheads")).fails("not TOML", "U+202E"),
 		study("two thousand steps", "steps that nothing uses", many("[[step]]\nname = \"s%d\"\n", 2000)).bounded(64, 256).gives("s1999 0 never - - unit"),
 		study("name that turns text about", "a name that turns text about is shown as what it is", strings.ReplaceAll(small, "sow", "s\u202eow")).gives(`s\u202eow 0 never - - unit`),
 	}

@@ -22,7 +22,7 @@ func (r *reader) reading(g group) timing.Reading {
 	if !people.Known {
 		people.Value = 1
 	} else if people.Value == 0 {
-		r.problem(g.values["people"].line, "people %q is not above 0", g.values["people"].text)
+		r.problem(g.values["people"].line, "people %s is not above 0", timing.Quote(g.values["people"].text))
 	}
 	reading := timing.Reading{
 		Place:    timing.Place{File: r.file, Line: g.line},
@@ -57,6 +57,9 @@ func orElse(v said, otherwise string) string {
 // known is a name that must be one of those there are.
 func (r *reader) known(kind string, v said, names []string, otherwise string) string {
 	if v.text != "" && names != nil && !slices.Contains(names, v.text) {
+		if r.problems.Count() >= timing.MostProblems {
+			names = nil // the nearest would not be listed
+		}
 		r.problem(v.line, "%v", timing.UnknownName{Kind: kind, Name: v.text, Known: names})
 	}
 	return orElse(v, otherwise)
@@ -72,12 +75,12 @@ func (r *reader) number(g group, key string) timing.Maybe {
 		return timing.Maybe{}
 	}
 	if !decimal.MatchString(v.text) {
-		r.problem(v.line, "%s %q is not a number: digits with at most one decimal point", key, v.text)
+		r.problem(v.line, "%s %s is not a number: digits with at most one decimal point", key, timing.Quote(v.text))
 		return timing.Maybe{}
 	}
 	x, err := strconv.ParseFloat(v.text, 64)
 	if err != nil { // of digits alone, only their number can be wrong
-		r.problem(v.line, "%s %q is too large", key, v.text)
+		r.problem(v.line, "%s %s is too large", key, timing.Quote(v.text))
 	}
 	return timing.Known(x)
 }
@@ -88,9 +91,9 @@ func (r *reader) count(g group, setups float64) float64 {
 	count := r.number(g, "count")
 	switch v, found := g.values["count"]; {
 	case !found:
-		r.problem(g.line, "%q lacks a count: say how many units it covered, count: 24 below the step or x24 behind it in a mark", g.step.text)
+		r.problem(g.line, "%s lacks a count: say how many units it covered, count: 24 below the step or x24 behind it in a mark", timing.Quote(g.step.text))
 	case count.Known && count.Value == 0 && setups == 0:
-		r.problem(v.line, "count %q is not above 0: only a cue with setups above 0 may do without", v.text)
+		r.problem(v.line, "count %s is not above 0: only a cue with setups above 0 may do without", timing.Quote(v.text))
 	}
 	return count.Value
 }
@@ -102,7 +105,7 @@ func (r *reader) date(g group) time.Time {
 	}
 	day, err := time.Parse(time.DateOnly, v.text)
 	if err != nil || day.IsZero() { // the zero time means that no date was noted
-		r.problem(v.line, "date %q is not a date: YYYY-MM-DD, a day of the calendar", v.text)
+		r.problem(v.line, "date %s is not a date: YYYY-MM-DD, a day of the calendar", timing.Quote(v.text))
 	}
 	return day
 }

@@ -3,12 +3,16 @@ package cues
 import (
 	"cmp"
 	"slices"
+	"strings"
+
+	"headhours/timing"
 )
 
 // group is the cues of one reading. The first holds what all of them say.
 type group struct {
 	cue
-	parts []cue
+	parts  []cue
+	strung map[string]*strings.Builder // by key: what several parts say, strung together
 }
 
 // group puts the parts of a reading together, by their label.
@@ -25,7 +29,7 @@ func (r *reader) group(found []cue) []group {
 		if label.text != "" {
 			labels[label.text] = len(groups)
 		}
-		groups = append(groups, group{c, []cue{c}})
+		groups = append(groups, group{c, []cue{c}, map[string]*strings.Builder{}})
 	}
 	return groups
 }
@@ -36,22 +40,31 @@ func (r *reader) join(g *group, c cue) {
 	g.parts = append(g.parts, c)
 	label := c.values["reading"].text
 	if c.step.text != g.step.text {
-		r.problem(c.step.line, "step %q is not that of line %d, %q: the parts of reading %q are of one step", c.step.text, g.step.line, g.step.text, label)
+		r.problem(c.step.line, "step %s is not that of line %d, %s: the parts of reading %s are of one step", timing.Quote(c.step.text), g.step.line, timing.Quote(g.step.text), timing.Quote(label))
 	}
 	for _, key := range keys {
-		v, said := c.values[key]
+		v, has := c.values[key]
 		first, saidBefore := g.values[key]
 		switch {
-		case !said || v.text == first.text:
+		case !has || v.text == first.text:
 		case !saidBefore:
 			g.values[key] = v
 		case key == "note" || key == "void":
-			first.text += "; " + v.text
-			g.values[key] = first
+			g.values[key] = said{first.line, g.string(key, first.text, v.text)}
 		default:
-			r.problem(v.line, "%s %q is not that of line %d, %q: say it once for all parts of reading %q", key, v.text, first.line, first.text, label)
+			r.problem(v.line, "%s %s is not that of line %d, %s: say it once for all parts of reading %s", key, timing.Quote(v.text), first.line, timing.Quote(first.text), timing.Quote(label))
 		}
 	}
+}
+
+// string puts what one more part says behind what the parts before it said.
+func (g *group) string(key, before, more string) string {
+	if g.strung[key] == nil {
+		g.strung[key] = &strings.Builder{}
+		g.strung[key].WriteString(before)
+	}
+	g.strung[key].WriteString("; " + more)
+	return g.strung[key].String()
 }
 
 // checkOverlaps refuses cues of one worker that overlap: they would count the

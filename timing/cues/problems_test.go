@@ -75,7 +75,7 @@ func TestProblems(t *testing.T) {
 			`count "0" is not above 0: only a cue with setups above 0 may do without`, `count "1o"` + isNumber,
 			`count "0.0" is not above 0: only a cue with setups above 0 may do without`, `count ""` + isNumber, `count "1,5"` + isNumber, `count "-1"` + isNumber, `count "١"` + isNumber}},
 		{"numbers", head + "sow\ncount: 1\n∑setups: one\n∑people: 0\n\n00:05.000 --> 00:06.000\nsow\ncount: 1\n∑people: 1e3\n", []string{`setups "one"` + isNumber, `people "0" is not above 0`, `people "1e3"` + isNumber}},
-		{"too large", head + "sow\n∑count: 1" + strings.Repeat("0", 309) + "\n", []string{`count "1` + strings.Repeat("0", 309) + `" is too large`}},
+		{"too large", head + "sow\n∑count: 1" + strings.Repeat("0", 309) + "\n", []string{`count "1` + strings.Repeat("0", 59) + `…" is too large`}},
 		{"too much", "WEBVTT\n\n∑00:00.000 --> 00:04.000\nsow\ncount: 1\npeople: 1" + strings.Repeat("0", 308) + "\n", []string{"time × speed × people is no time that can be: 4 s × 1 × 1e+308"}},
 		{"dates", head + "sow\ncount: 1\n∑date: 2.3.2026\n\n00:05.000 --> 00:06.000\nsow\ncount: 1\n∑date: 2026-02-30\n\n00:06.000 --> 00:07.000\nsow\ncount: 1\n∑date: 0001-01-01\n",
 			[]string{`date "2.3.2026"` + isDate, `date "2026-02-30"` + isDate, `date "0001-01-01"` + isDate}},

@@ -2,7 +2,7 @@ package cues
 
 import (
 	"bytes"
-	"cmp"
+	"errors"
 	"fmt"
 	"io"
 	"math"
@@ -23,14 +23,19 @@ type Options struct {
 	Steps, Workflows       []string // the names there are, matched letter by letter; nil lets any pass
 }
 
+// Bounds of a cue file, far beyond any film's.
+const (
+	mostCues  = 64 // MiB
+	mostLines = 1_000_000
+)
+
 // Read reads one cue file; file is the name that places carry. The readings
 // come in the order of the file, a reading in parts where its first part stands;
 // their source is film, their time (end − start) × speed summed over the parts,
 // and their place the line of their first timing line or mark.
 //
-// The error is timing.Problems, all of them in order of line, and then there
-// are no readings; or it is that of r itself, or of a speed that is no number
-// above 0.
+// The error is timing.Problems, in order of line, and then there are no readings; or it
+// is that of r itself, or of a speed that is no number above 0.
 func Read(r io.Reader, file string, opts Options) ([]timing.Reading, error) {
 	if opts.Speed == 0 {
 		opts.Speed = 1
@@ -38,7 +43,10 @@ func Read(r io.Reader, file string, opts Options) ([]timing.Reading, error) {
 	if !(opts.Speed > 0) || math.IsInf(opts.Speed, 0) {
 		return nil, fmt.Errorf("speed %v: want a number above 0", opts.Speed)
 	}
-	data, err := io.ReadAll(r)
+	data, err := timing.ReadAtMost(r, mostCues)
+	if large, ok := errors.AsType[timing.TooLarge](err); ok {
+		return nil, timing.Problems{{Place: timing.Place{File: file}, Text: large.Error()}}
+	}
 	if err != nil {
 		return nil, err
 	}
@@ -46,7 +54,7 @@ func Read(r io.Reader, file string, opts Options) ([]timing.Reading, error) {
 	f := reader{file: file, opts: opts}
 	readings := f.readings(data)
 	if len(f.problems) > 0 {
-		slices.SortStableFunc(f.problems, func(a, b timing.Problem) int { return cmp.Compare(a.Place.Line, b.Place.Line) })
+		f.problems.Sort()
 		return nil, f.problems
 	}
 	return readings, nil
@@ -60,6 +68,10 @@ type reader struct {
 }
 
 func (r *reader) readings(data []byte) []timing.Reading {
+	if bytes.Count(data, []byte("\n"))+bytes.Count(data, []byte("\r")) > mostLines {
+		r.problem(0, "is not read: holds more than %d lines", mostLines)
+		return nil
+	}
 	lines := split(data)
 	if bad := slices.IndexFunc(lines, notText); bad >= 0 {
 		r.problem(bad+1, "is not UTF-8 text: save the file as UTF-8")
@@ -88,7 +100,7 @@ func (r *reader) readings(data []byte) []timing.Reading {
 
 func (r *reader) problem(line int, format string, args ...any) {
 	place := timing.Place{File: r.file, Line: line}
-	r.problems = append(r.problems, timing.Problem{Place: place, Text: fmt.Sprintf(format, args...)})
+	r.problems = r.problems.And(timing.Problem{Place: place, Text: fmt.Sprintf(format, args...)})
 }
 
 // line is a line of the file, or what is left of it, with its number.

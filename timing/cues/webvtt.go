@@ -3,6 +3,8 @@ package cues
 import (
 	"html"
 	"strings"
+
+	"headhours/timing"
 )
 
 // isWebVTT says whether a first line is the header of a WebVTT file.
@@ -25,13 +27,13 @@ func (r *reader) webvtt(lines []line) []block {
 			rest = rest[1:]
 			continue
 		}
-		part, timing := cutBlock(rest)
+		part, arrow := cutBlock(rest)
 		rest = rest[len(part):]
 		switch {
-		case timing < 0 && !isComment(part):
+		case arrow < 0 && !isComment(part):
 			r.outside(part[0], "00:11.000 --> 00:13.000", "; a comment begins with NOTE")
-		case timing >= 0:
-			found = r.webvttCue(found, part[timing:])
+		case arrow >= 0:
+			found = r.webvttCue(found, part[arrow:])
 		}
 	}
 	return found
@@ -40,17 +42,17 @@ func (r *reader) webvtt(lines []line) []block {
 // cutBlock is the lines of the block that some lines begin with, and where in it the timing line
 // stands, -1 without any. A timing line is the first with an arrow, with at most
 // one line, the identifier, above it; a later arrow begins the next block.
-func cutBlock(lines []line) (part []line, timing int) {
-	timing = -1
+func cutBlock(lines []line) (part []line, arrow int) {
+	arrow = -1
 	for i, l := range lines {
 		switch {
-		case l.text == "", hasArrow(l) && (i > 1 || timing >= 0):
-			return lines[:i], timing
+		case l.text == "", hasArrow(l) && (i > 1 || arrow >= 0):
+			return lines[:i], arrow
 		case hasArrow(l):
-			timing = i
+			arrow = i
 		}
 	}
-	return lines, timing
+	return lines, arrow
 }
 
 // isComment says whether a block without a timing line is one that a WebVTT file
@@ -66,7 +68,7 @@ func isComment(part []line) bool {
 func (r *reader) webvttCue(found []block, lines []line) []block {
 	start, end, ok := timingLine(webvttTiming, lines[0].text)
 	if !ok {
-		r.problem(lines[0].n, "%q is not a timing line: want one such as 00:11.000 --> 00:13.000 or 01:00:11.000 --> 01:00:13.000", lines[0].text)
+		r.problem(lines[0].n, "%s is not a timing line: want one such as 00:11.000 --> 00:13.000 or 01:00:11.000 --> 01:00:13.000", timing.Quote(lines[0].text))
 		return found
 	}
 	text, unclosed := plain(lines[1:])

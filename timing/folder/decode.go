@@ -1,9 +1,7 @@
 package folder
 
 import (
-	"cmp"
 	"fmt"
-	"slices"
 
 	"headhours/timing"
 	"headhours/timing/crop"
@@ -28,7 +26,7 @@ type decoder struct {
 	cut      bool // a fault ends the file early: what is missing may stand below
 	study    timing.Study
 	problems timing.Problems
-	warnings []timing.Problem
+	warnings timing.Problems
 	names    struct{ steps, workflows, grows, supplies, changes names }
 	noTrays  []string // workflows that do not say how many cells a tray has
 }
@@ -38,21 +36,16 @@ func decode(src []byte, file string) *decoder {
 	text, fault := d.source.text, d.source.fault()
 	if fault != nil {
 		d.cut, text = true, text[:d.source.lineStart(fault.at)]
+		d.problem(fault.at, "%s", fault.text) // first, so that it is listed however many others there are
 	}
 	root := tree(text)
 	d.root(root)
-	if fault != nil {
-		d.problem(fault.at, "%s", fault.text)
-	} else if len(root.fields) == 0 {
+	if fault == nil && len(root.fields) == 0 {
 		d.problem(0, `the study file is empty, want at least a [[step]] and a [[workflow]]`)
 	}
-	slices.SortStableFunc(d.problems, byPlace)
-	slices.SortStableFunc(d.warnings, byPlace)
+	d.problems.Sort()
+	d.warnings.Sort()
 	return d
-}
-
-func byPlace(a, b timing.Problem) int {
-	return cmp.Or(cmp.Compare(a.Place.Line, b.Place.Line), cmp.Compare(a.Place.Column, b.Place.Column))
 }
 
 // root reads the whole file. What names things comes before what refers to
@@ -77,11 +70,11 @@ func (d *decoder) root(n *node) {
 }
 
 func (d *decoder) problem(at int, format string, args ...any) {
-	d.problems = append(d.problems, timing.Problem{Place: d.source.place(at), Text: fmt.Sprintf(format, args...)})
+	d.problems = d.problems.And(timing.Problem{Place: d.source.place(at), Text: fmt.Sprintf(format, args...)})
 }
 
 func (d *decoder) warn(at int, format string, args ...any) {
-	d.warnings = append(d.warnings, timing.Problem{Place: d.source.place(at), Text: fmt.Sprintf(format, args...)})
+	d.warnings = d.warnings.And(timing.Problem{Place: d.source.place(at), Text: fmt.Sprintf(format, args...)})
 }
 
 // lack is a problem of something that is not there; where the file is cut short

@@ -39,11 +39,16 @@ func FuzzReadStudy(f *testing.F) {
 		require.True(t, errors.As(err, &problems))
 		lines := bytes.Split(bytes.TrimPrefix(src, []byte("\ufeff")), []byte("\n"))
 		for _, p := range problems {
+			if p.More > 0 {
+				continue
+			}
 			require.True(t, 1 <= p.Place.Line && p.Place.Line <= len(lines), "%v", p)
 			require.True(t, 1 <= p.Place.Column && p.Place.Column <= len(lines[p.Place.Line-1])+1, "%v", p)
 			require.NotEmpty(t, p.Text)
 		}
-		require.True(t, slices.IsSortedFunc(problems, byPlace))
+		sorted := slices.Clone(problems)
+		sorted.Sort()
+		require.Equal(t, sorted, problems)
 	})
 }
 

@@ -32,7 +32,7 @@ func (o *opener) hold(held []tasklog.Held) {
 			continue // another use of the column
 		}
 		if first, again := o.held[h.Journal]; again {
-			text := fmt.Sprintf("journal: %q stands at %s too and counts twice: void or delete one of the two", h.Journal, first)
+			text := fmt.Sprintf("journal: %s stands at %s too and counts twice: void or delete one of the two", timing.Quote(h.Journal), first)
 			o.opened.Warnings = o.opened.Warnings.And(timing.Problem{Place: h.Place, Text: text})
 			continue
 		}
@@ -42,7 +42,7 @@ func (o *opener) hold(held []tasklog.Held) {
 
 // journal reads one journal.
 func (o *opener) journal(path string) {
-	data, err := os.ReadFile(path)
+	data, err := readFile(path, mostJournal)
 	if err != nil {
 		o.unreadable(path, err)
 		return
@@ -76,6 +76,9 @@ func (o *opener) journal(path string) {
 // known holds a journal to the study's names, of which nil lets any pass.
 func (o *opener) known(at timing.Place, kind, name string, names []string) {
 	if name != "" && names != nil && !slices.Contains(names, name) {
+		if o.problems.Count() >= timing.MostProblems {
+			names = nil // the advice would not be listed
+		}
 		o.problems = o.problems.And(timing.Problem{Place: at, Text: noneNamed(kind, name, names)})
 	}
 }
@@ -98,7 +101,7 @@ func (o *Opened) Unlogged(target string) (readings []timing.Reading, logged int,
 			case !same:
 				held[r.Journal] = true
 			case !recorded[r.Journal]:
-				return nil, 0, fmt.Errorf("%s: this reading of %q is in no journal and would be lost: give another file to write to", r.Place, r.Step)
+				return nil, 0, fmt.Errorf("%s: this reading of %s is in no journal and would be lost: give another file to write to", r.Place, timing.Quote(r.Step))
 			}
 		}
 	}

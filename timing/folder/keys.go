@@ -1,7 +1,6 @@
 package folder
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -31,7 +30,7 @@ func (d *decoder) table(n *node, what string, ks keys) {
 	known := ks.names()
 	for _, f := range n.fields {
 		if !slices.Contains(known, f.name) {
-			d.problem(f.at, "unknown key %q in %s: %s", f.name, what, meant(f.name, known))
+			d.problem(f.at, "unknown key %s in %s: %s", timing.Quote(f.name), what, meant(f.name, known))
 		}
 	}
 	for _, k := range ks {
@@ -57,7 +56,7 @@ func (ks keys) names() []string {
 // any of them.
 func meant(word string, known []string) string {
 	if near := timing.Nearest(word, known); near != "" {
-		return fmt.Sprintf("is %q meant?", near)
+		return "is " + timing.Quote(near) + " meant?"
 	}
 	return "known are " + strings.Join(known, ", ")
 }
@@ -98,10 +97,10 @@ func list[T comparable](to *[]T, item func(*T) reader) reader {
 		seen := map[T]bool{}
 		for _, n := range f.value.items {
 			var x T
-			before := len(d.problems)
+			before := d.problems.Count()
 			item(&x)(d, field{f.name, n.at, n})
 			switch {
-			case len(d.problems) > before:
+			case d.problems.Count() > before:
 			case seen[x]:
 				d.problem(n.at, "%s: %s stands twice", f.name, n.describe())
 			default:

@@ -23,7 +23,7 @@ func newName(to *string, of *names) reader {
 			return
 		}
 		if first, taken := of.at[name]; taken {
-			d.problem(f.value.at, "%s: %q is taken already on line %d, want a name of its own", f.name, name, d.source.place(first).Line)
+			d.problem(f.value.at, "%s: %s is taken already on line %d, want a name of its own", f.name, timing.Quote(name), d.source.place(first).Line)
 			return
 		}
 		if of.at == nil {
@@ -46,7 +46,11 @@ func knownName(to *string, of *names, kind string) reader {
 		if _, known := of.at[name]; known {
 			return
 		}
-		d.lack(f.value.at, "%s: %s", f.name, noneNamed(kind, name, of.all))
+		near := of.all
+		if d.problems.Count() >= timing.MostProblems {
+			near = nil // the advice would not be listed
+		}
+		d.lack(f.value.at, "%s: %s", f.name, noneNamed(kind, name, near))
 	}
 }
 
@@ -55,16 +59,16 @@ func knownName(to *string, of *names, kind string) reader {
 func noneNamed(kind, name string, known []string) string {
 	advice := "name one that is there, or add it"
 	if near := timing.Nearest(name, known); near != "" {
-		advice = fmt.Sprintf("is %q meant?", near)
+		advice = "is " + timing.Quote(near) + " meant?"
 	}
-	return fmt.Sprintf("no [[%s]] is named %q: %s", kind, name, advice)
+	return fmt.Sprintf("no [[%s]] is named %s: %s", kind, timing.Quote(name), advice)
 }
 
 // name is a text of one line that is not blank; false where the value is none.
 func (d *decoder) name(f field) (name string, ok bool) {
-	before := len(d.problems)
+	before := d.problems.Count()
 	line(&name)(d, f)
-	if len(d.problems) > before {
+	if d.problems.Count() > before {
 		return "", false
 	}
 	if name == "" {

@@ -104,11 +104,15 @@ type opener struct {
 // missing.
 func (o *opener) study(needed bool) error {
 	path := filepath.Join(o.opened.Dir, studyFile)
-	if isFolder(path) {
+	switch {
+	case isFolder(path):
 		o.problem(path, "is a folder, want a file")
 		return nil
+	case isPipe(path): // reading it would wait for someone to write, or never end
+		o.problem(path, "is a pipe or a device, want a file")
+		return nil
 	}
-	src, err := os.ReadFile(path)
+	src, err := readFile(path, mostStudy)
 	switch {
 	case errors.Is(err, fs.ErrNotExist) && needed:
 		return fmt.Errorf("%w in %q", ErrNoStudy, o.opened.Dir)
@@ -151,7 +155,27 @@ func (o *opener) unreadable(path string, err error) {
 	if pe, ok := errors.AsType[*fs.PathError](err); ok {
 		err = pe.Err // the place names the file already
 	}
-	o.problem(path, "cannot be read: "+err.Error())
+	text := "cannot be read: " + err.Error()
+	if large, ok := errors.AsType[timing.TooLarge](err); ok {
+		text = large.Error()
+	}
+	o.problem(path, text)
+}
+
+// What is read of a file, in MiB.
+const (
+	mostStudy   = 16
+	mostJournal = 256
+)
+
+// readFile reads a file of no more than so many MiB.
+func readFile(path string, mib int) ([]byte, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return timing.ReadAtMost(f, mib)
 }
 
 func isFolder(path string) bool {

@@ -53,17 +53,21 @@ func (s source) fault() *fault {
 	if at := invalidUTF8(s.text); at >= 0 {
 		return &fault{at, fmt.Sprintf("found the byte %#x, want UTF-8: save the file as UTF-8", s.text[at])}
 	}
+	if f := s.crowded(); f != nil {
+		return f
+	}
 	var all map[string]any
 	err := toml.Unmarshal(s.text, &all)
 	if err == nil {
 		return nil
 	}
-	f := &fault{text: "not TOML: " + strings.TrimPrefix(err.Error(), "toml: ")}
+	f := &fault{text: "not TOML: " + strings.TrimPrefix(timing.Cause(err), "toml: ")}
 	var de *toml.DecodeError
 	if errors.As(err, &de) {
 		line, column := de.Position()
 		f.at = s.lines[line-1] + column - 1
 	}
+	f.text = wholeLetter(f.text, s.text[f.at:])
 	// A key that stands twice within an inline table is given the place of the
 	// whole expression, which may be lines away.
 	start := s.lineStart(f.at)
@@ -72,6 +76,17 @@ func (s source) fault() *fault {
 		f.at = start + at
 	}
 	return f
+}
+
+// wholeLetter puts the first letter beyond ASCII of what follows a fault for the first
+// of its bytes, which is what the library names.
+func wholeLetter(fault string, text []byte) string {
+	at := bytes.IndexFunc(text, func(r rune) bool { return r >= utf8.RuneSelf })
+	if at < 0 {
+		return fault
+	}
+	r, _ := utf8.DecodeRune(text[at:])
+	return strings.Replace(fault, fmt.Sprintf("%#U", rune(text[at])), fmt.Sprintf("%#U", r), 1)
 }
 
 // decimalComma is a number written with a comma, as many sheets write it.
@@ -137,12 +152,12 @@ func repeated(n *unstable.Node) (int, bool) {
 
 // dotted is the whole key of a key and value, and where it starts.
 func dotted(n *unstable.Node) (key string, at int) {
-	it := n.Key()
-	for it.Next() {
-		if key == "" {
+	var b strings.Builder
+	for it := n.Key(); it.Next(); {
+		if b.Len() == 0 {
 			at = int(it.Node().Raw.Offset)
 		}
-		key += fmt.Sprintf("%q.", it.Node().Data)
+		fmt.Fprintf(&b, "%q.", it.Node().Data)
 	}
-	return key, at
+	return b.String(), at
 }

@@ -1,7 +1,6 @@
 package folder
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 	"unicode"
@@ -15,9 +14,6 @@ func (d *decoder) want(f field, what string) {
 	d.problem(f.value.at, "%s: found %s, want %s", f.name, f.value.describe(), what)
 }
 
-// longest is how many characters of a text a problem shows.
-const longest = 60
-
 // describe is a value in few words.
 func (n *node) describe() string {
 	switch {
@@ -28,12 +24,9 @@ func (n *node) describe() string {
 	case n.kind == aList:
 		return "a list"
 	case n.kind != aText:
-		return n.text
+		return timing.Short(n.text)
 	}
-	if r := []rune(n.text); len(r) > longest {
-		return fmt.Sprintf("%q", string(r[:longest])+"…")
-	}
-	return fmt.Sprintf("%q", n.text)
+	return timing.Quote(n.text)
 }
 
 // seconds reads a time: a text as in a task log, or a number of seconds.
@@ -49,7 +42,7 @@ func seconds(to *timing.Maybe) reader {
 			return
 		}
 		if doubtful {
-			d.warn(f.value.at, "%s: %q is read as seconds, write it as m:ss or with min if minutes were meant", f.name, f.value.text)
+			d.warn(f.value.at, "%s: %s is read as seconds, write it as m:ss or with min if minutes were meant", f.name, timing.Quote(f.value.text))
 		}
 		*to = timing.Known(s)
 	}

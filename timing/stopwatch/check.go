@@ -73,7 +73,7 @@ func (e Event) checkFields() error {
 		for i, k := range Kinds {
 			kinds[i] = string(k)
 		}
-		return fmt.Errorf("kind %q: want one of %s", e.Kind, strings.Join(kinds, ", "))
+		return fmt.Errorf("kind %s: want one of %s", timing.Quote(string(e.Kind)), strings.Join(kinds, ", "))
 	}
 	given, needs := e.given(), strings.Fields(rule.needs)
 	for _, name := range needs {
@@ -107,7 +107,7 @@ func (e Event) checkStamp() error {
 	}
 	for _, id := range []struct{ name, text string }{{"id", e.ID}, {"boot", e.Boot}, {"of", e.Of}} {
 		if !identifier.MatchString(id.text) && !(id.name == "of" && id.text == "") {
-			return fmt.Errorf("%s %q: want 1 to 64 letters, digits, - and _", id.name, id.text)
+			return fmt.Errorf("%s %s: want 1 to 64 letters, digits, - and _", id.name, timing.Quote(id.text))
 		}
 	}
 	if e.Seq < 1 || e.Seq > mostMillis {
@@ -128,7 +128,7 @@ func (e Event) checkStamp() error {
 // checkSession keeps a session's name fit to be the name of a file.
 func checkSession(name string) error {
 	if !sessionName.MatchString(name) {
-		return fmt.Errorf("session %q: want a name such as 2026-03-02T0810-w1-a3f9", name)
+		return fmt.Errorf("session %s: want a name such as 2026-03-02T0810-w1-a3f9", timing.Quote(name))
 	}
 	return nil
 }
@@ -171,11 +171,11 @@ func (e Event) checkValues() error {
 // checkText keeps out of names and notes what a task log could not hold.
 func checkText(field, text, controls string) error {
 	if strings.TrimSpace(text) != text {
-		return fmt.Errorf("%s %q: want no blanks about it", field, text)
+		return fmt.Errorf("%s %s: want no blanks about it", field, timing.Quote(text))
 	}
 	for _, r := range text {
 		if unicode.IsControl(r) && !strings.ContainsRune(controls, r) {
-			return fmt.Errorf("%s %q: want no control characters", field, text)
+			return fmt.Errorf("%s %s: want no control characters", field, timing.Quote(text))
 		}
 	}
 	return nil

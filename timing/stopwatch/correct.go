@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 
 	"headhours/timing"
 )
@@ -19,7 +20,7 @@ func (m *machine) correct(i int) error {
 		if e.Kind != Note {
 			return errors.New("there is no reading yet")
 		}
-		m.state.Session.Notes = join(m.state.Session.Notes, e.Text)
+		m.join(none, &m.state.Session.Notes, e.Text)
 		return nil
 	}
 	r := &m.state.Readings[which]
@@ -31,7 +32,7 @@ func (m *machine) correct(i int) error {
 	r.set(e)
 	switch {
 	case e.Kind == Note:
-		r.Note = join(r.Note, e.Text)
+		m.join(which, &r.Note, e.Text)
 	case e.Kind == Void:
 		r.Void = e.Text
 	case e.People.Known:
@@ -56,11 +57,18 @@ func (m *machine) target(e Event) (int, error) {
 	return len(m.state.Readings) - 1, nil // none where there is none
 }
 
-func join(notes, more string) string {
-	if notes == "" {
-		return more
+// join adds to the notes of a reading or, at none, of the session.
+func (m *machine) join(which int, notes *string, more string) {
+	if *notes == "" {
+		*notes = more
+		return
 	}
-	return notes + "; " + more
+	if m.notes[which] == nil {
+		m.notes[which] = &strings.Builder{}
+		m.notes[which].WriteString(*notes)
+	}
+	m.notes[which].WriteString("; " + more)
+	*notes = m.notes[which].String()
 }
 
 // amendEnd moves the end of a reading to the wall time that an event gives. What

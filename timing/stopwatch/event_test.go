@@ -77,7 +77,7 @@ func TestBadEvents(t *testing.T) {
 		{map[string]any{"count": 1e10}, `count 1e+10`},
 		{map[string]any{"people": 0}, `people 0: want a number from 0.001 to 1e+06`},
 		{map[string]any{"setups": -1}, `setups -1`},
-		{map[string]any{"count": "40"}, `cannot unmarshal string`},
+		{map[string]any{"count": "40"}, `count: found string, want a number`},
 		{map[string]any{"session": nil}, `session ""`},
 		{map[string]any{"session": "../../etc/2026-03-02T0810-w1-a3f9"}, `session "../../etc/`},
 		{map[string]any{"session": "2026-03-02T0810-W1-a3f9"}, `want a name such as 2026-03-02T0810-w1-a3f9`},
@@ -87,12 +87,12 @@ func TestBadEvents(t *testing.T) {
 		{map[string]any{"boot": "b 1"}, `boot "b 1"`},
 		{map[string]any{"kind": "undo", "step": nil, "of": "a/b"}, `of "a/b"`},
 		{map[string]any{"seq": 0}, `seq 0: want the number`},
-		{map[string]any{"seq": 1.5}, `cannot unmarshal number 1.5`},
+		{map[string]any{"seq": 1.5}, `seq: found number 1.5, want a whole number`},
 		{map[string]any{"mono": -1}, `mono -1: want milliseconds since the boot`},
 		{map[string]any{"mono": 1e17}, `mono 100000000000000000`},
 		{map[string]any{"wall": nil}, `wall "0001-01-01T00:00:00Z": want a time of 1970 to 9999 in whole milliseconds`},
 		{map[string]any{"wall": "2026-03-02T08:10:00.0001Z"}, `wall "2026-03-02T08:10:00.0001Z"`},
-		{map[string]any{"wall": "2026-03-02 08:10"}, `not an event: `},
+		{map[string]any{"wall": "2026-03-02 08:10"}, `not an event: wall: want a time such as 2026-03-02T08:10:00+01:00`},
 		{map[string]any{"kind": "amend", "step": nil, "end": "1969-12-31T23:59:59Z"}, `end "1969-12-31T23:59:59Z"`},
 		{map[string]any{"text": strings.Repeat("x", MostLine)}, `longer than 65536 bytes`},
 	} {
@@ -111,11 +111,18 @@ func TestBadEvents(t *testing.T) {
 		assert.ErrorContains(t, err, c.want, "%v", c.change)
 	}
 	for text, want := range map[string]string{
-		``:                    "not an event: EOF",
-		`null`:                `kind ""`,
-		`[]`:                  "not an event: cannot unmarshal array",
+		``:                      "not an event: it ends too early",
+		`null`:                  `not an event: want an object, {"session": …}`,
+		`[]`:                    `not an event: want an object, {"session": …}`,
+		`{"step":["a"]}`:        "not an event: step: found array, want a text",
+		`{"count":1e400}`:       "not an event: count: found number 1e400, want a number",
+		`{"count":1,"count":2}`: `not an event: the field "count" stands twice`,
+		`{"Count":1}`:           `not an event: unknown field "Count"`,
+		`{"seq":1,}`:            "not an event: invalid character",
+		`{"wall":7}`:            "not an event: wall: want a time",
+		`{"` + strings.Repeat("f", 60_000) + `":1}`: `…"`,
 		`{}{}`:                "not an event: more follows on the line",
-		`{"kind":"sto`:        "not an event: unexpected EOF",
+		`{"kind":"sto`:        "not an event: it ends too early",
 		"{\"kind\":\"\xff\"}": "holds bytes that are not UTF-8",
 	} {
 		_, err := Decode([]byte(text))

@@ -3,6 +3,7 @@ package stopwatch
 import (
 	"errors"
 	"fmt"
+	"strings"
 
 	"headhours/timing"
 )
@@ -11,7 +12,7 @@ import (
 // the name that places carry. Events that do not fit, such as a resume while
 // nothing is paused, change nothing and are warned of.
 func Fold(file string, events []Event) State {
-	m := machine{file: file, events: inOrder(events), index: map[string]int{}}
+	m := machine{file: file, events: inOrder(events), index: map[string]int{}, notes: map[int]*strings.Builder{}}
 	m.state.running = none
 	m.state.refused = map[string]error{}
 	m.at = lay(m.events)
@@ -33,14 +34,15 @@ type machine struct {
 	events []Event // in order
 	at     []int64 // of each, in the session's time
 	state  State
-	index  map[string]int // the reading that an event began
-	cut    []piece        // room for amendEnd
+	index  map[string]int           // the reading that an event began
+	cut    []piece                  // room for amendEnd
+	notes  map[int]*strings.Builder // of each reading with more than one, and, at none, of the session
 }
 
 func (m *machine) place(e Event) timing.Place { return timing.Place{File: m.file, Line: e.Line} }
 
 func (m *machine) warn(e Event, format string, args ...any) {
-	m.state.Warnings = append(m.state.Warnings, timing.Problem{Place: m.place(e), Text: fmt.Sprintf(format, args...)})
+	m.state.Warnings = m.state.Warnings.And(timing.Problem{Place: m.place(e), Text: fmt.Sprintf(format, args...)})
 }
 
 func (m *machine) refuse(e Event, err error) {

@@ -42,12 +42,8 @@ func OpenJournal(dir, session string) (*Journal, error) {
 		return nil, err
 	}
 	j := &Journal{path: filepath.Join(dir, session+Extension), session: session, ids: map[string]bool{}, open: openFile}
-	data, err := os.ReadFile(j.path)
+	held, err := readPath(j.path)
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return nil, err
-	}
-	held, err := Read(bytes.NewReader(data), j.path)
-	if err != nil {
 		return nil, err
 	}
 	j.events, j.warned, j.lines = held.Events, held.Warnings, held.lines
@@ -56,6 +52,15 @@ func OpenJournal(dir, session string) (*Journal, error) {
 		j.ids[e.ID] = true
 	}
 	return j, nil
+}
+
+func readPath(path string) (Contents, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return Contents{}, err
+	}
+	defer f.Close()
+	return Read(f, path)
 }
 
 // Path is the name of the journal's file.

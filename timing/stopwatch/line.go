@@ -6,9 +6,11 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"strings"
+	"reflect"
 	"time"
 	"unicode/utf8"
+
+	"headhours/timing"
 )
 
 // MostLine is how many bytes a line of a journal may have, its end left out.
@@ -16,8 +18,8 @@ const MostLine = 64 << 10
 
 var errLong = fmt.Errorf("longer than %d bytes", MostLine)
 
-// Decode reads one event from JSON. An unknown field, more than one value, bytes
-// that are not UTF-8 and whatever Check refuses are errors. The phone's events
+// Decode reads one event from JSON. An unknown field, one that stands twice, more than
+// one value, bytes that are not UTF-8 and whatever Check refuses are errors. The phone's events
 // come in this form too.
 func Decode(text []byte) (Event, error) {
 	switch {
@@ -27,16 +29,86 @@ func Decode(text []byte) (Event, error) {
 		return Event{}, errors.New("holds bytes that are not UTF-8")
 	}
 	d := json.NewDecoder(bytes.NewReader(text))
-	d.DisallowUnknownFields()
-	var e Event
-	if err := d.Decode(&e); err != nil {
-		return Event{}, errors.New("not an event: " + strings.TrimPrefix(err.Error(), "json: "))
+	e, err := decode(d)
+	if err != nil {
+		return Event{}, fmt.Errorf("not an event: %w", err)
 	}
 	if _, err := d.Token(); err != io.EOF {
 		return Event{}, errors.New("not an event: more follows on the line")
 	}
 	e.Wall, e.End = sameZone(e.Wall), sameZone(e.End)
 	return e, e.Check()
+}
+
+// decode reads the fields of an event, each by itself: encoding/json would take the last
+// of two that stand for one, and its errors speak of Go.
+func decode(d *json.Decoder) (e Event, err error) {
+	switch begin, err := d.Token(); {
+	case err != nil:
+		return e, broken(err)
+	case begin != json.Delim('{'):
+		return e, errors.New(`want an object, {"session": …}`)
+	}
+	fields := e.fields()
+	for d.More() {
+		key, err := d.Token()
+		if err != nil {
+			return e, broken(err)
+		}
+		name := key.(string) // or it would be broken
+		to, known := fields[name]
+		switch {
+		case !known:
+			return e, fmt.Errorf("unknown field %s", timing.Quote(name))
+		case to == nil:
+			return e, fmt.Errorf("the field %q stands twice", name)
+		}
+		if err := d.Decode(to); err != nil {
+			return e, unfit(name, err)
+		}
+		fields[name] = nil
+	}
+	if _, err := d.Token(); err != nil {
+		return e, broken(err)
+	}
+	return e, nil
+}
+
+// fields are where those of a line go, by name.
+func (e *Event) fields() map[string]any {
+	return map[string]any{
+		"session": &e.Session, "seq": &e.Seq, "id": &e.ID, "kind": &e.Kind, "wall": &e.Wall, "boot": &e.Boot, "mono": &e.Mono,
+		"of": &e.Of, "step": &e.Step, "grow": &e.Grow, "workflow": &e.Workflow, "worker": &e.Worker,
+		"count": &e.Count, "setups": &e.Setups, "people": &e.People, "end": &e.End, "text": &e.Text,
+	}
+}
+
+// broken is the error of text that is no JSON.
+func broken(err error) error {
+	if err == io.EOF || err == io.ErrUnexpectedEOF {
+		return errors.New("it ends too early")
+	}
+	return errors.New(timing.Cause(err))
+}
+
+// unfit is the error of a field's value.
+func unfit(name string, err error) error {
+	_, syntax := errors.AsType[*json.SyntaxError](err)
+	fault, typed := errors.AsType[*json.UnmarshalTypeError](err)
+	switch {
+	case syntax, err == io.EOF, err == io.ErrUnexpectedEOF:
+		return broken(err)
+	case !typed:
+		return fmt.Errorf("%s: want a time such as 2026-03-02T08:10:00+01:00", name)
+	}
+	want := "a number"
+	switch fault.Type.Kind() {
+	case reflect.String:
+		want = "a text"
+	case reflect.Int64:
+		want = "a whole number"
+	}
+	return fmt.Errorf("%s: found %s, want %s", name, timing.Short(fault.Value), want)
 }
 
 // sameZone keeps of a time's zone only the offset, so that it does not depend on

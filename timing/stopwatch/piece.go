@@ -1,8 +1,6 @@
 package stopwatch
 
 import (
-	"cmp"
-	"slices"
 	"time"
 
 	"headhours/timing"
@@ -95,7 +93,7 @@ func (m *machine) finish() State {
 			r.End = clock(r.Ended)
 		}
 	}
-	slices.SortStableFunc(s.Warnings, func(a, b timing.Problem) int { return cmp.Compare(a.Place.Line, b.Place.Line) })
+	s.Warnings.Sort()
 	return m.state
 }
 

@@ -10,13 +10,16 @@ import (
 	"headhours/timing"
 )
 
+// mostJournal is how many MiB of a journal are read.
+const mostJournal = 256
+
 // Extension is what the name of a journal ends in, behind that of its session.
 const Extension = ".jsonl"
 
 // Contents is what a journal holds.
 type Contents struct {
 	Events   []Event // each once, in the order of their lines
-	Warnings []timing.Problem
+	Warnings timing.Problems
 	whole    int    // bytes up to the end of the last whole line
 	lines    int    // whole lines
 	torn     []byte // what stands behind them
@@ -33,12 +36,12 @@ type Contents struct {
 // is no event is a problem. The error is timing.Problems, all of them, and then
 // there are no events; or it is the error of r itself.
 func Read(r io.Reader, file string) (Contents, error) {
-	data, err := io.ReadAll(r)
+	data, err := timing.ReadAtMost(r, mostJournal)
 	if err != nil {
 		return Contents{}, err
 	}
 	l := lines{file: file, first: map[string][]byte{}}
-	for rest := data; len(rest) > 0; {
+	for rest := bytes.TrimPrefix(data, []byte("\ufeff")); len(rest) > 0; {
 		text, after, ended := bytes.Cut(rest, []byte("\n"))
 		l.take(text, ended)
 		rest = after
@@ -68,11 +71,11 @@ func (l *lines) take(text []byte, ended bool) {
 	e, err := Decode(text)
 	switch {
 	case err != nil && !ended && len(text) <= MostLine:
-		l.warn("torn when the recorder died, and left out: %q", clip(text))
+		l.warn("torn when the recorder died, and left out: %s", clip(text))
 		l.torn, l.unended = text, false
 		l.lines--
 	case err != nil:
-		l.problem("%s, in %q: put the line back as it was, or empty it to do without", err, clip(text))
+		l.problem("%s, in %s: put the line back as it was, or empty it to do without", err, clip(text))
 	case e.Session != l.session():
 		if !l.strange {
 			l.problem("holds an event of session %q: its journal is named %s", e.Session, e.Session+Extension)
@@ -100,18 +103,12 @@ func (l *lines) add(e Event, text []byte) {
 func (l *lines) place() timing.Place { return timing.Place{File: l.file, Line: l.lines} }
 
 func (l *lines) problem(format string, args ...any) {
-	l.problems = append(l.problems, timing.Problem{Place: l.place(), Text: fmt.Sprintf(format, args...)})
+	l.problems = l.problems.And(timing.Problem{Place: l.place(), Text: fmt.Sprintf(format, args...)})
 }
 
 func (l *lines) warn(format string, args ...any) {
-	l.Warnings = append(l.Warnings, timing.Problem{Place: l.place(), Text: fmt.Sprintf(format, args...)})
+	l.Warnings = l.Warnings.And(timing.Problem{Place: l.place(), Text: fmt.Sprintf(format, args...)})
 }
 
-// clip is the start of a text, enough to know it by.
-func clip(text []byte) string {
-	const most = 60
-	if len(text) <= most {
-		return string(text)
-	}
-	return string(text[:most]) + "…"
-}
+// clip is the start of a line in quotes, enough to know it by.
+func clip(text []byte) string { return timing.Quote(string(text[:min(len(text), MostLine)])) }

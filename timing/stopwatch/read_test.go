@@ -95,7 +95,7 @@ func TestReadDamage(t *testing.T) {
 	events := script(begin, start("sow"), stop)
 	lines := strings.SplitAfter(journalText(t, events), "\n")
 	assert.Equal(t, []string{
-		`2 not an event: unexpected EOF, in "{\"session\":\"202": put the line back as it was, or empty it to do without`,
+		`2 not an event: it ends too early, in "{\"session\":\"202": put the line back as it was, or empty it to do without`,
 		`4 not an event: invalid character 'x' looking for beginning of value, in "x": put the line back as it was, or empty it to do without`,
 	}, problems(t, lines[0]+lines[1][:15]+"\n"+lines[2]+"x\n"+`{"torn`))
 

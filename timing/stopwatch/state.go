@@ -12,9 +12,9 @@ type State struct {
 	Session       Session
 	Readings      []Reading // in the order in which they began
 	Interruptions []Interruption
-	Unnamed       time.Duration    // of the session, in no reading and no interruption
-	Paused        bool             // an interruption goes on
-	Warnings      []timing.Problem // what was odd: a clock that was changed, an event that did not fit
+	Unnamed       time.Duration   // of the session, in no reading and no interruption
+	Paused        bool            // an interruption goes on
+	Warnings      timing.Problems // what was odd: a clock that was changed, an event that did not fit
 
 	running int // which reading runs; none where none does
 	pieces  []piece

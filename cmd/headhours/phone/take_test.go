@@ -56,11 +56,11 @@ func TestRefusedEvents(t *testing.T) {
 	w := serve(h, request("POST", "/sessions/"+monday, body))
 	require.Equal(t, http.StatusOK, w.Code)
 	assert.JSONEq(t, `{"held":3,"added":3,"warnings":[],"refused":[
-		{"event":2,"why":"not an event: unexpected end of JSON input"},
-		{"event":3,"why":"not an event: unexpected EOF"},
+		{"event":2,"why":"not an event: it ends too early"},
+		{"event":3,"why":"not an event: it ends too early"},
 		{"event":4,"why":"is of another session"},
 		{"event":7,"why":"kind \"lunch\": want one of begin, start, next, lot, pause, resume, count, setups, people, note, void, undo, amend, stop, end"}]}`,
-		strings.ReplaceAll(w.Body.String(), "not an event: EOF", "not an event: unexpected end of JSON input"))
+		strings.ReplaceAll(w.Body.String(), "not an event: EOF", "not an event: it ends too early"))
 	_, state := held(t, d, monday)
 	assert.Equal(t, []string{"sow 10s"}, told(state))
 	assert.NoFileExists(t, filepath.Join(d.recorders.dir, tuesday+".jsonl"))

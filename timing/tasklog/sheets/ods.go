@@ -1,10 +1,8 @@
 package sheets
 
 import (
-	"bytes"
 	"encoding/xml"
 	"errors"
-	"io"
 	"regexp"
 	"strconv"
 	"strings"
@@ -17,6 +15,7 @@ var errRepeated = errors.New("repeats cells too often for a task log")
 type odsRows struct {
 	visit    func(Row) bool
 	tables   int // open ones: a sheet, and what may stand within it
+	sheets   int
 	row      Row
 	repeats  int // of the row
 	column   int // the last that was filled
@@ -41,13 +40,16 @@ func (p *parts) ods(visit func(Row) bool) error {
 		case xml.StartElement:
 			isBook = isBook || t.Name.Local == "spreadsheet"
 			o.start(t)
+			if o.sheets > mostSheets {
+				return tooMany(mostSheets, "sheets")
+			}
 		case xml.EndElement:
 			if err := o.end(t); err != nil {
 				return err
 			}
 		case xml.CharData:
 			if o.inText && o.aside == 0 {
-				o.text.Write(t)
+				o.write(string(t))
 			}
 		}
 	}
@@ -63,16 +65,15 @@ func (p *parts) isLocked() error {
 	if !p.has(list) {
 		return nil
 	}
-	body, err := p.open(list)
-	if err != nil {
-		return err
+	for t, err := range p.tokens(list) {
+		if err != nil {
+			return err
+		}
+		if e, ok := t.(xml.StartElement); ok && e.Name.Local == "encryption-data" {
+			return errLocked
+		}
 	}
-	defer body.Close()
-	text, err := io.ReadAll(body)
-	if bytes.Contains(text, []byte("encryption-data")) {
-		return errLocked
-	}
-	return err
+	return nil
 }
 
 func (o *odsRows) start(e xml.StartElement) {
@@ -81,6 +82,7 @@ func (o *odsRows) start(e xml.StartElement) {
 		o.tables++
 		if o.tables == 1 {
 			o.row = Row{Sheet: attr(e, "name")}
+			o.sheets++
 		}
 	case o.tables != 1:
 	case o.inCell:
@@ -104,14 +106,21 @@ func (o *odsRows) within(e xml.StartElement) {
 	case name == "p":
 		o.inText = true
 		if o.lines++; o.lines > 1 {
-			o.text.WriteByte('\n')
+			o.write("\n")
 		}
 	case name == "s":
-		o.text.WriteString(strings.Repeat(" ", min(repeats(e, "c"), 1000)))
+		o.write(strings.Repeat(" ", min(repeats(e, "c"), 1000)))
 	case name == "tab":
-		o.text.WriteByte('\t')
+		o.write("\t")
 	case name == "line-break":
-		o.text.WriteByte('\n')
+		o.write("\n")
+	}
+}
+
+// write adds to the cell's text; one that is too long already is not read anyway.
+func (o *odsRows) write(text string) {
+	if o.text.Len() <= mostText {
+		o.text.WriteString(text)
 	}
 }
 
@@ -239,11 +248,11 @@ func isOdsError(e xml.StartElement, shown string) bool {
 
 var shownCents = regexp.MustCompile(`[.,]\d\d$`)
 
-func odsNumber(value, shown string, inPercent bool) Cell {
-	x, err := strconv.ParseFloat(value, 64)
+func odsNumber(text, shown string, inPercent bool) Cell {
+	x, ok := value(text)
 	switch {
-	case err != nil || x-x != 0:
-		return textCell(value)
+	case !ok:
+		return textCell(text)
 	case inPercent:
 		return Cell{Text: percent(x)}
 	case shownCents.MatchString(shown):

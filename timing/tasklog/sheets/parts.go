@@ -8,6 +8,8 @@ import (
 	"io"
 	"iter"
 	"strings"
+
+	"headhours/timing"
 )
 
 // parts are the files within a workbook.
@@ -31,15 +33,17 @@ func unzip(data []byte) (*parts, error) {
 	z, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
 	switch {
 	case err != nil && isZip(data):
-		return nil, fmt.Errorf("is damaged: %w", err)
+		return nil, fmt.Errorf("is damaged: %s", timing.Cause(err))
 	case err != nil:
 		return nil, errNoSheet
 	}
 	p := &parts{files: map[string]*zip.File{}, left: mostBytes}
 	for _, f := range z.File {
-		if name := partName(f.Name); p.files[name] == nil {
-			p.files[name] = f
+		name := partName(f.Name)
+		if p.files[name] != nil {
+			return nil, fmt.Errorf("is damaged: it holds %s twice", timing.Quote(f.Name))
 		}
+		p.files[name] = f
 	}
 	return p, nil
 }
@@ -57,7 +61,7 @@ func (p *parts) has(name string) bool { return p.files[partName(name)] != nil }
 func (p *parts) open(name string) (io.ReadCloser, error) {
 	f := p.files[partName(name)]
 	if f == nil {
-		return nil, fmt.Errorf("is damaged: it lacks its part %s", name)
+		return nil, fmt.Errorf("is damaged: it lacks its part %s", timing.Show(timing.Short(name)))
 	}
 	if f.UncompressedSize64 > uint64(p.left) {
 		return nil, errLarge
@@ -65,7 +69,7 @@ func (p *parts) open(name string) (io.ReadCloser, error) {
 	p.left -= int64(f.UncompressedSize64)
 	body, err := f.Open()
 	if err != nil {
-		return nil, fmt.Errorf("is damaged: %s: %w", name, err)
+		return nil, damaged(name, err)
 	}
 	return body, nil
 }
@@ -80,28 +84,50 @@ func (p *parts) tokens(name string) iter.Seq2[xml.Token, error] {
 			return
 		}
 		defer body.Close()
-		d := xml.NewDecoder(body)
+		in := &rationed{r: body}
+		d := xml.NewDecoder(in)
 		for depth := 0; ; {
+			in.left = mostToken
 			t, err := d.Token()
-			switch t.(type) {
+			attrs := 0
+			switch t := t.(type) {
 			case xml.StartElement:
 				depth++
+				attrs = len(t.Attr)
 			case xml.EndElement:
 				depth--
 			}
 			switch {
 			case err == io.EOF:
 				return
+			case err == errToken:
 			case err != nil:
-				err = fmt.Errorf("is damaged: %s: %w", name, err)
+				err = damaged(name, err)
 			case depth > deepest:
 				err = errDeep
+			case attrs > mostAttrs:
+				err = errAttrs
 			}
 			if !yield(t, err) || err != nil {
 				return
 			}
 		}
 	}
+}
+
+// rationed gives no more bytes than are left: a decoder would keep a token of any size.
+type rationed struct {
+	r    io.Reader
+	left int
+}
+
+func (r *rationed) Read(b []byte) (int, error) {
+	if r.left <= 0 {
+		return 0, errToken
+	}
+	n, err := r.r.Read(b)
+	r.left -= n
+	return n, err
 }
 
 // attr is the value of an attribute, by its local name.

@@ -74,6 +74,12 @@ var midnight = regexp.MustCompile(`^(\d{4}-\d\d-\d\d)T00:00(?::00(?:\.0+)?)?Z?$`
 // time of day of nothing.
 func isoDate(text string) string { return midnight.ReplaceAllString(text, "$1") }
 
+// value reads a number as files write it: in base 10, and finite.
+func value(text string) (float64, bool) {
+	x, err := strconv.ParseFloat(text, 64)
+	return x, err == nil && x-x == 0 && !strings.ContainsAny(text, "xX")
+}
+
 // number is a number in plain digits.
 func number(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
 

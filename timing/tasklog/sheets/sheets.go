@@ -6,6 +6,8 @@ import (
 	"iter"
 	"path"
 	"strings"
+
+	"headhours/timing"
 )
 
 // Row is a row of a sheet that holds something.
@@ -41,6 +43,14 @@ const (
 	mostText     = 1 << 17   // bytes of a cell; spreadsheets have 32,767 letters
 	mostRepeated = 4 << 20   // cells that stand for others by repetition
 	deepest      = 100       // elements one within another
+
+	mostToken  = 1 << 20  // bytes of an element's tag with all that stands in it, or of a text between two
+	mostAttrs  = 1000     // of an element
+	mostSheets = 1 << 12  // of a workbook
+	mostLinks  = 1 << 16  // from one part to others
+	mostStyles = 1 << 16  // number formats, and styles of cells; spreadsheets have 65,490
+	mostShared = 1 << 20  // texts that cells share, as many as a sheet has rows
+	mostTexts  = 64 << 20 // bytes of those
 )
 
 // What may be wrong with a file as a whole, to be written behind its name.
@@ -49,7 +59,19 @@ var (
 	errLocked  = errors.New("is locked with a password, or an .xls of old: save it as .xlsx or .ods, without a password")
 	errLarge   = fmt.Errorf("unpacks to more than %d MiB: a task log is smaller", mostBytes>>20)
 	errDeep    = errors.New("is damaged: its XML is nested too deep")
+	errToken   = fmt.Errorf("is not read: holds an element or a text of more than %d MiB", mostToken>>20)
+	errAttrs   = tooMany(mostAttrs, "attributes in an element")
+	errTexts   = fmt.Errorf("is not read: holds more than %d MiB of shared texts", mostTexts>>20)
 )
+
+func tooMany(most int, what string) error {
+	return fmt.Errorf("is not read: holds more than %d %s", most, what)
+}
+
+// damaged says what is wrong with a part.
+func damaged(part string, err error) error {
+	return fmt.Errorf("is damaged: %s: %s", timing.Show(timing.Short(part)), timing.Cause(err))
+}
 
 // Is says whether a file is a workbook, or is to be taken for one: by the ending
 // of its name or by its first bytes.
@@ -90,11 +112,11 @@ func walk(data []byte, visit func(Row) bool) error {
 }
 
 func tooManyRows(sheet string) error {
-	return fmt.Errorf("has too much in sheet %q: at most %d rows can be read", sheet, mostRows)
+	return fmt.Errorf("has too much in sheet %s: at most %d rows can be read", timing.Quote(sheet), mostRows)
 }
 
 func tooManyColumns(sheet string) error {
-	return fmt.Errorf("has too much in sheet %q: at most %d columns can be read", sheet, mostColumns)
+	return fmt.Errorf("has too much in sheet %s: at most %d columns can be read", timing.Quote(sheet), mostColumns)
 }
 
 // textCell is a cell with a text of its own.
@@ -109,8 +131,11 @@ func textCell(text string) Cell {
 }
 
 func errorCell(text string) Cell {
-	return Cell{Fault: fmt.Sprintf("holds the error %q: mend its formula", text)}
+	return Cell{Fault: "holds the error " + timing.Quote(text) + ": mend its formula"}
 }
+
+// faultTwice is of two cells of one place: one of them would be lost.
+const faultTwice = "stands twice in the file: open it in a spreadsheet, mend the cell and save it there"
 
 // unworkedCell is a cell whose formula has no value yet.
 func unworkedCell() Cell {

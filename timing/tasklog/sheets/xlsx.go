@@ -88,6 +88,9 @@ func (p *parts) relations(name string) ([]relation, error) {
 			if !strings.HasPrefix(part, "/") {
 				part = path.Join(dir, part)
 			}
+			if len(all) == mostLinks {
+				return nil, tooMany(mostLinks, "parts")
+			}
 			all = append(all, relation{attr(e, "Id"), path.Base(attr(e, "Type")), part})
 		}
 	}
@@ -118,6 +121,9 @@ func (x *xlsx) workbook(book string, related []relation) error {
 			x.from1904 = isTrue(attr(e, "date1904"))
 		case "sheet":
 			if part := sheets[relationID(e)]; part != "" {
+				if len(x.sheets) == mostSheets {
+					return tooMany(mostSheets, "sheets")
+				}
 				x.sheets = append(x.sheets, xlsxSheet{attr(e, "name"), part})
 			}
 		}
@@ -161,6 +167,9 @@ func (x *xlsx) styles(part string) error {
 		case xml.EndElement:
 			inCells = inCells && e.Name.Local != "cellXfs"
 		}
+		if len(x.kinds) > mostStyles || len(formats) > mostStyles {
+			return tooMany(mostStyles, "styles")
+		}
 	}
 	return nil
 }
@@ -168,17 +177,30 @@ func (x *xlsx) styles(part string) error {
 // sharedStrings reads the texts that cells name by number.
 func (x *xlsx) sharedStrings(part string) error {
 	var text richText
+	bytes := 0
 	for t, err := range x.tokens(part) {
 		if err != nil {
 			return err
 		}
 		text.token(t)
 		if e, ok := t.(xml.EndElement); ok && e.Name.Local == "si" {
-			x.strings = append(x.strings, textCell(text.take()))
+			cell := textCell(text.take())
+			x.strings = append(x.strings, cell)
+			bytes += len(cell.Text)
+		}
+		switch {
+		case len(x.strings) > mostShared:
+			return tooMany(mostShared, "shared texts")
+		case bytes > mostTexts:
+			return errTexts
 		}
 	}
 	return nil
 }
+
+// mostRaw is how much of a text is looked at; of that, escapes take seven bytes for
+// one, so that a longer text is always longer than mostText.
+const mostRaw = 8 * mostText
 
 // richText gathers the text of runs, without what says how it is pronounced.
 type richText struct {
@@ -204,7 +226,7 @@ func (r *richText) token(t xml.Token) {
 			r.in = false
 		}
 	case xml.CharData:
-		if r.in && !r.phonetic {
+		if r.in && !r.phonetic && r.b.Len() <= mostRaw {
 			r.b.Write(t)
 		}
 	}

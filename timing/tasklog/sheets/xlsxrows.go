@@ -15,7 +15,8 @@ type xlsxRows struct {
 	kind    string // the cell's type
 	style   int
 	formula bool
-	valued  bool // the cell has a value, if only an empty one
+	valued  bool                    // the cell has a value, if only an empty one
+	where   [mostColumns + 1]uint16 // in the row's cells, of each column, where that cell is of the column
 }
 
 // rows reads the rows of a sheet.
@@ -84,8 +85,7 @@ func (s *xlsxRows) end(e xml.EndElement, visit func(Row) bool) error {
 		if s.column > mostColumns {
 			return tooManyColumns(s.row.Sheet)
 		}
-		cell.Column = s.column
-		s.row.Cells = append(s.row.Cells, cell)
+		s.add(cell)
 	case "row":
 		if len(s.row.Cells) == 0 {
 			return nil
@@ -98,6 +98,18 @@ func (s *xlsxRows) end(e xml.EndElement, visit func(Row) bool) error {
 		}
 	}
 	return nil
+}
+
+// add puts the cell in hand into its row.
+func (s *xlsxRows) add(cell Cell) {
+	at := int(s.where[s.column])
+	if at < len(s.row.Cells) && s.row.Cells[at].Column == s.column {
+		s.row.Cells[at].Fault = faultTwice
+		return
+	}
+	s.where[s.column] = uint16(len(s.row.Cells))
+	cell.Column = s.column
+	s.row.Cells = append(s.row.Cells, cell)
 }
 
 // cell is what the cell in hand holds, by its type (ISO/IEC 29500-1, 18.18.11).
@@ -129,8 +141,8 @@ func (s *xlsxRows) cell() (Cell, error) {
 }
 
 func (s *xlsxRows) number(text string) Cell {
-	x, err := strconv.ParseFloat(text, 64)
-	if err != nil || x-x != 0 { // blank, or no number after all
+	x, ok := value(text)
+	if !ok { // blank, or no number after all
 		return textCell(text)
 	}
 	var k kind

@@ -1,0 +1,68 @@
+package timing
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+	"unicode"
+)
+
+// Show is a text as it is shown to people: what a terminal or a page would act on,
+// control characters and marks that turn the direction of text, is written as
+// escapes, and bytes that are not UTF-8 as U+FFFD. It does not escape HTML.
+func Show(text string) string {
+	text = strings.ToValidUTF8(text, "\ufffd")
+	if strings.IndexFunc(text, hidden) < 0 {
+		return text
+	}
+	var b strings.Builder
+	for _, r := range text {
+		if hidden(r) {
+			b.WriteString(strings.Trim(strconv.QuoteRune(r), "'"))
+		} else {
+			b.WriteRune(r)
+		}
+	}
+	return b.String()
+}
+
+func hidden(r rune) bool {
+	return r != ' ' && !unicode.IsGraphic(r) || unicode.Is(unicode.Bidi_Control, r)
+}
+
+// Quote is a text in quotes, cut where it is very long.
+func Quote(text string) string { return strconv.Quote(Short(text)) }
+
+// mostShort is of how many letters a text is shown: enough for any name.
+const mostShort = 60
+
+// Short is a text, cut where it is very long.
+func Short(text string) string { return cutTo(text, mostShort) }
+
+// Cause is what a library says is wrong with a file, fit to be shown: it may hold any
+// part of the file.
+func Cause(err error) string { return Show(cutTo(err.Error(), 4*mostShort)) }
+
+func cutTo(text string, most int) string {
+	letters := 0
+	for i := range text {
+		if letters == most {
+			return text[:i] + "…"
+		}
+		letters++
+	}
+	return text
+}
+
+// QuoteList is names in quotes, the first most of them, and how many more there are.
+func QuoteList(names []string, most int) string {
+	var quoted []string
+	for _, name := range names[:min(most, len(names))] {
+		quoted = append(quoted, Quote(name))
+	}
+	text := strings.Join(quoted, ", ")
+	if more := len(names) - most; more > 0 {
+		text += fmt.Sprintf(" and %d more", more)
+	}
+	return text
+}
