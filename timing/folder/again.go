@@ -17,7 +17,7 @@ type logFile struct {
 	path     string
 	info     fs.FileInfo
 	keep     bool   // its bytes, for it may be that it can be read only once
-	data     []byte // those, when they have been read
+	data     []byte // those, when they have been read to their end
 	readings int
 	clocks   int // of them, those with a date, a start and an end
 }
@@ -36,17 +36,30 @@ func (l *logFile) open() (io.ReadCloser, error) {
 	if err != nil {
 		return nil, err
 	}
-	if !l.keep {
-		return struct {
-			io.Reader
-			io.Closer
-		}{io.LimitReader(f, l.info.Size()), f}, nil
+	if l.keep {
+		return &keeping{File: f, log: l, data: []byte{}}, nil
 	}
-	defer f.Close()
-	if l.data, err = io.ReadAll(f); err != nil {
-		return nil, err
+	return struct {
+		io.Reader
+		io.Closer
+	}{io.LimitReader(f, l.info.Size()), f}, nil
+}
+
+// keeping keeps what is read of a log, if that is all of it: of a device without end no
+// more is read than its first row, which is too long.
+type keeping struct {
+	*os.File
+	log  *logFile
+	data []byte
+}
+
+func (k *keeping) Read(p []byte) (int, error) {
+	n, err := k.File.Read(p)
+	k.data = append(k.data, p[:n]...)
+	if err == io.EOF {
+		k.log.data = k.data
 	}
-	return l.open()
+	return n, err
 }
 
 // ErrChanged is the error of a log that another program changed between two readings

@@ -51,7 +51,7 @@ func doubt(text string, seconds float64) string {
 	if hundredths < "60" {
 		otherwise = minutes + ":" + hundredths + " or " + otherwise
 	}
-	return fmt.Sprintf("%s is read as %s.%s seconds: write %s if minutes were meant", quote(text), minutes, hundredths, otherwise)
+	return fmt.Sprintf("%s is read as %s.%s seconds: write %s if minutes were meant", timing.Quote(text), minutes, hundredths, otherwise)
 }
 
 // above0 is a number that must be above 0; blank is its value where the cell is
@@ -106,7 +106,7 @@ func (r *reader) seconds(start, end, paused timing.Maybe) float64 {
 	// has beyond that is rounding, which must not make a time out of nothing.
 	net := math.Round((span-paused.Value)*1e9) / 1e9
 	if net <= 0 {
-		r.bad(endColumn, "leaves no time: later than start "+quote(r.cell(startColumn))+" by more than the pause")
+		r.bad(endColumn, "leaves no time: later than start "+timing.Quote(r.cell(startColumn))+" by more than the pause")
 	}
 	return net
 }

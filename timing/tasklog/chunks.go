@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"io"
 	"slices"
+
+	"headhours/timing"
 )
 
 const (
@@ -16,6 +18,8 @@ const (
 	padding = 2 * longest
 	// spare is what a buffer has to spare: a line end may be added too.
 	spare = padding + 1
+	// mostWorkbook is how many MiB of a workbook are read.
+	mostWorkbook = 256
 )
 
 // chunk is whole rows of a log.
@@ -96,7 +100,7 @@ func (c *chunker) all(first chunk) ([]byte, error) {
 	if first.added {
 		data = data[:len(data)-1]
 	}
-	more, err := io.ReadAll(c.r)
+	more, err := timing.ReadAtMost(c.r, mostWorkbook)
 	return slices.Concat(data, c.rest, more), err
 }
 

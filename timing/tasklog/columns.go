@@ -90,14 +90,14 @@ func (r *reader) checkNeeded(found, spare []string) {
 // missing tells of needed columns that the header lacks, at the name that comes
 // close to one of them where there is such a name, else with what to do.
 func (r *reader) missing(what, do string, found, spare []string, wanted ...column) {
-	what += " among " + list(found, 20)
+	what += " among " + timing.QuoteList(found, 20)
 	for _, c := range wanted {
 		if r.at[c] >= 0 {
 			continue
 		}
 		if near := timing.Nearest(c.String(), spare); near != "" {
 			at := slices.IndexFunc(r.record, func(cell string) bool { return strings.TrimSpace(cell) == near })
-			r.problem(r.place(at), "%s: is %s meant for %q?", what, quote(near), c)
+			r.problem(r.place(at), "%s: is %s meant for %q?", what, timing.Quote(near), c)
 			return
 		}
 	}

@@ -214,10 +214,10 @@ func (r *csvReader) isText() bool {
 	for i, cell := range r.record {
 		switch {
 		case strings.IndexByte(cell, 0) >= 0:
-			r.problem(r.place(i), "%s holds a NUL byte: save the file as CSV UTF-8", quote(cell))
+			r.problem(r.place(i), "%s holds a NUL byte: save the file as CSV UTF-8", timing.Quote(cell))
 			good = false
 		case !utf8.ValidString(cell):
-			r.problem(r.place(i), "%s is not UTF-8: save the file as CSV UTF-8", quote(cell))
+			r.problem(r.place(i), "%s is not UTF-8: save the file as CSV UTF-8", timing.Quote(cell))
 			good = false
 		}
 	}

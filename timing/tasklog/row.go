@@ -59,7 +59,7 @@ func (r *reader) bad(c column, what string) {
 	}
 	found := c.String()
 	if text := r.cell(c); text != "" {
-		found += " " + quote(text)
+		found += " " + timing.Quote(text)
 	}
 	r.problem(r.place(r.at[c]), "%s %s", found, what)
 }
@@ -93,11 +93,11 @@ func (r *reader) known(c column, names []string) string {
 	}
 	switch near := timing.Nearest(name, names); {
 	case near != "":
-		r.bad(c, "is not known: is "+quote(near)+" meant?")
+		r.bad(c, "is not known: is "+timing.Quote(near)+" meant?")
 	case len(names) == 0:
 		r.bad(c, "is not known: no "+c.String()+" is")
 	default:
-		r.bad(c, "is not known: known are "+list(names, 8))
+		r.bad(c, "is not known: known are "+timing.QuoteList(names, 8))
 	}
 	return name
 }

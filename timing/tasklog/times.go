@@ -7,6 +7,8 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+
+	"headhours/timing"
 )
 
 // What is wrong with a text, to be written behind it.
@@ -56,7 +58,7 @@ func parseNumber(text string, comma bool) (float64, error) {
 func ParseTime(text string, comma bool) (seconds float64, doubtful bool, err error) {
 	seconds, doubtful, err = parseTime(text, comma)
 	if err != nil {
-		err = fmt.Errorf("%s %w", quote(text), err)
+		err = fmt.Errorf("%s %w", timing.Quote(text), err)
 	}
 	return seconds, doubtful, err
 }

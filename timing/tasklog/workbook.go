@@ -76,6 +76,9 @@ func newSheetReader(file string, names Names, header sheets.Row) *sheetReader {
 			r.record = append(r.record, "")
 		}
 		r.record[cell.Column-1] = cell.Text
+		if cell.Fault != "" {
+			r.problem(r.fieldPlace(cell.Column-1), "the name of a column %s", cell.Fault)
+		}
 	}
 	r.take = r.collect
 	r.header()
@@ -143,7 +146,7 @@ func (r *sheetReader) doubtMinutes(c column) {
 	}
 	cell := r.row.At(r.at[c] + 1)
 	if short, ok := strings.CutSuffix(cell.Text, ":00"); ok && cell.Minutes {
-		r.warn(r.place(r.at[c]), "%s is read as hours and minutes: write it as 0:%05s if minutes and seconds were meant", quote(short), short)
+		r.warn(r.place(r.at[c]), "%s is read as hours and minutes: write it as 0:%05s if minutes and seconds were meant", timing.Quote(short), short)
 	}
 }
 
@@ -152,7 +155,7 @@ func (r *sheetReader) end(others []*sheetReader) {
 	for _, other := range others {
 		at := timing.Place{File: r.file, Sheet: other.row.Sheet}
 		if other.isLog() {
-			r.warn(at, "is not read: a file holds one log, and this one's is in %s", quote(r.row.Sheet))
+			r.warn(at, "is not read: a file holds one log, and this one's is in %s", timing.Quote(r.row.Sheet))
 		} else {
 			r.warn(at, "is not read: its first row lacks names that a log needs, step, count, and time or both start and end")
 		}
