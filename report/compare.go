@@ -46,6 +46,7 @@ func leadSentence(c timing.Comparison) string {
 		return "Nothing that these ways of working need was timed or judged yet."
 	}
 	names, known := []string{quickest.Workflow}, true
+	var gaps []string // that not all need alike
 	for _, p := range c.Pairs {
 		other := p.A
 		if p.A == quickest.Workflow {
@@ -54,11 +55,15 @@ func leadSentence(c timing.Comparison) string {
 			continue
 		}
 		known = known && p.Low.Known && len(p.Gaps) == 0
+		gaps = union(gaps, p.Gaps)
 		if !p.Clear() {
 			names = append(names, other)
 		}
 	}
 	switch {
+	case len(gaps) > 0:
+		return fmt.Sprintf("Which is quickest for %s cannot be told yet: %s %s never timed, and not all need as much of it.",
+			many(c.Heads, "head"), list(gaps), were(gaps))
 	case !known:
 		return fmt.Sprintf("Shortest for %s, as far as can be told: %s.", many(c.Heads, "head"), quoted(quickest.Workflow))
 	case len(names) == 1:

@@ -21,8 +21,12 @@ func pairSentence(p timing.Pair, n int) string {
 	case p.Difference == 0 && !p.Low.Known:
 		return fmt.Sprintf("%s and %s take the same for %s, as far as is known.", quoted(p.A), quoted(p.B), many(n, "head"))
 	case len(p.Gaps) > 0:
-		return fmt.Sprintf("Which of %s and %s is quicker cannot be told: they differ in %s, never timed. In all that is known %s takes %s less.",
-			quoted(p.A), quoted(p.B), list(p.Gaps), quoted(quicker), less)
+		known := fmt.Sprintf("%s takes %s less", quoted(quicker), less)
+		if d == 0 {
+			known = "they take the same"
+		}
+		return fmt.Sprintf("Which of %s and %s is quicker cannot be told: they differ in %s, never timed. In all that is known %s.",
+			quoted(p.A), quoted(p.B), list(p.Gaps), known)
 	case !p.Low.Known:
 		return fmt.Sprintf("%s takes %s less than %s for %s.%s", quoted(quicker), less, quoted(slower), many(n, "head"), tipsSentence(p))
 	case p.Clear():

@@ -137,11 +137,19 @@ func VoidedTable(voided []timing.VoidedReading) Table {
 	}}
 	for _, v := range voided {
 		t.Rows = append(t.Rows, []Cell{
-			{show(v.Step), v.Step}, {fixed(v.Seconds, plainDecimals(v.Seconds)), v.Seconds}, {count(v.Count), v.Count},
+			{show(v.Step), v.Step}, {fixed(v.Seconds, plainDecimals(v.Seconds)), v.Seconds}, voidedCount(v.Count),
 			{show(v.Reason), v.Reason}, {show(v.File), v.File}, {fmt.Sprint(v.Line), v.Line},
 		})
 	}
 	return t
+}
+
+// voidedCount is a count that may never have been given.
+func voidedCount(c timing.Maybe) Cell {
+	if !c.Known {
+		return Cell{"?", nil}
+	}
+	return Cell{count(c.Value), c.Value}
 }
 
 func notesTable(notes []string) Table {

@@ -60,6 +60,7 @@ type Asked struct {
 	Settings  []Setting       // from the command line, beside those of the study
 	Files     []SourceFile
 	Warnings  timing.Problems
+	Voided    []timing.VoidedReading // beyond those of the models
 }
 
 // Gather asks models for every answer. The errors are those of Models.Compare.
@@ -94,6 +95,7 @@ func Gather(m *timing.Models, a Asked) (Whole, error) {
 	if w.Voided, err = m.Voided(); err != nil {
 		return Whole{}, err
 	}
+	w.Voided = append(w.Voided, a.Voided...)
 	for _, h := range w.Compare.Workflows {
 		way, err := gatherWay(m, a, h.Workflow)
 		if err != nil {

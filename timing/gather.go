@@ -245,7 +245,7 @@ type VoidedReading struct {
 	Step    string  `json:"step"`
 	File    string  `json:"file"`
 	Line    int     `json:"line"`
-	Count   float64 `json:"count"`
+	Count   Maybe   `json:"count"`  // unknown where it was never given
 	Seconds float64 `json:"time_s"` // basic person-seconds
 	Reason  string  `json:"reason"`
 }
@@ -270,7 +270,7 @@ func (m *Models) Voided() ([]VoidedReading, error) {
 				at := b.Place(r)
 				voided = append(voided, VoidedReading{
 					Step: b.Name(r, StepNames), File: at.File, Line: at.Line,
-					Count: r.Count, Seconds: r.Basic, Reason: reason,
+					Count: Known(r.Count), Seconds: r.Basic, Reason: reason,
 				})
 			}
 		}

@@ -35,6 +35,9 @@ func runCheck(c *call) error {
 	check.Warnings = check.Warnings.And(opened.Warnings...)
 	for _, f := range opened.Files {
 		check.Files = append(check.Files, timing.CheckedFile{Name: f.Name, Readings: f.Readings})
+		if len(f.Unused) > 0 {
+			check.Notes = append(check.Notes, fmt.Sprintf("%s has columns that are kept and not used: %s", f.Name, timing.QuoteList(f.Unused, 8)))
+		}
 	}
 	if err == nil {
 		doubts, err := opened.Models.Doubtful()
@@ -54,6 +57,9 @@ func runCheck(c *call) error {
 			return err
 		}
 		check.Clock = timing.Reconcile(named)
+		for _, v := range opened.VoidedUncounted() {
+			check.Notes = append(check.Notes, fmt.Sprintf("%s:%d: a reading of %q is void (%s) and was never counted", v.File, v.Line, v.Step, v.Reason))
+		}
 		check.Notes = append(check.Notes, c.noHeads(opened.Study)...)
 	}
 	doc := report.Check(check)

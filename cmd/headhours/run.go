@@ -4,7 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"strings"
+	"slices"
+	"strconv"
 
 	"github.com/spf13/pflag"
 
@@ -100,7 +101,7 @@ func (c *call) dispatch(args []string) error {
 	}
 	c.args = words[1:]
 	if len(c.args) > cmd.most {
-		return usagef("%s takes %s, not %q", cmd.name, strings.TrimSpace("at most "+fmt.Sprint(cmd.most)+" argument(s)"), c.args)
+		return usageError{tooMany(cmd, c.args)}
 	}
 	if err := c.flags.check(set, cmd); err != nil {
 		return err
@@ -117,6 +118,24 @@ func (c *call) dispatch(args []string) error {
 	}
 	c.sayNext(cmd.next)
 	return nil
+}
+
+// tooMany tells of more arguments than a command takes, and of the flag that the first
+// of those left over may have been meant for.
+func tooMany(cmd command, args []string) string {
+	spare := args[cmd.most]
+	text := fmt.Sprintf("%s does not take %q", cmd.name, spare)
+	if cmd.most > 0 {
+		text = fmt.Sprintf("%s takes one argument, %s: what is %q?", cmd.name, cmd.args, spare)
+	}
+	_, err := strconv.Atoi(spare)
+	switch {
+	case err == nil && slices.Contains(cmd.flags, "heads"):
+		return text + ": is --heads " + spare + " meant?"
+	case slices.Contains(cmd.flags, "workflow"):
+		return text + fmt.Sprintf(": is --workflow %s meant?", shellWord(spare))
+	}
+	return text
 }
 
 // topic is the command that help was asked for.

@@ -14,7 +14,26 @@ func (c *call) models() (*timing.Models, error) {
 	if err != nil {
 		return nil, err
 	}
-	return opened.Models, nil
+	doubts, err := c.doubts(opened.Models)
+	if n := doubts.Count(); n > 0 {
+		fmt.Fprintf(c.stderr, "hint: readings that look mistyped: %d; headhours check names them\n", n)
+	}
+	return opened.Models, err
+}
+
+// fewReadings is of how many readings every command looks for those that look mistyped;
+// of more, check does.
+const fewReadings = 50_000
+
+func (c *call) doubts(m *timing.Models) (timing.Problems, error) {
+	readings := 0
+	for _, s := range m.Steps {
+		readings += s.Readings
+	}
+	if readings > fewReadings {
+		return nil, nil
+	}
+	return m.Doubtful()
 }
 
 // modelsForHeads is models for the commands that answer for one number of heads.
@@ -80,7 +99,7 @@ func (c *call) onlyHeads(study timing.Study) (int, error) {
 	case len(c.heads) == 1:
 		return c.heads[0], nil
 	case study.Heads == 0:
-		return 0, usagef("for how many heads? The study has no heads; give --heads N")
+		return 0, usagef("for how many heads? Write heads = 48 under [study], or give --heads 48")
 	}
 	return study.Heads, nil
 }

@@ -28,6 +28,12 @@ func (c *call) whole() (report.Whole, error) {
 		w.Place.File = inside(w.Place.File)
 		asked.Warnings = append(asked.Warnings, w)
 	}
+	doubts, err := c.doubts(opened.Models)
+	if err != nil {
+		return report.Whole{}, err
+	}
+	asked.Warnings = asked.Warnings.And(doubts...)
+	asked.Voided = opened.VoidedUncounted()
 	for _, f := range opened.Files {
 		asked.Files = append(asked.Files, report.SourceFile{Name: f.Name, SHA256: f.SHA256, Readings: f.Readings})
 	}

@@ -137,6 +137,25 @@ func sameFile(a, b string) bool {
 	return err == nil && os.SameFile(one, other)
 }
 
+// VoidedUncounted lists the journals' readings that are voided and were never counted:
+// nothing more is wanted of them, and they are no readings of the models.
+func (o *Opened) VoidedUncounted() []timing.VoidedReading {
+	var voided []timing.VoidedReading
+	for _, s := range o.Journals {
+		for _, r := range s.Readings {
+			if r.Counts() || r.Lacks() == "" || r.Ended.IsZero() {
+				continue
+			}
+			file := r.Place.File
+			if o.how.Name != nil {
+				file = o.how.Name(file)
+			}
+			voided = append(voided, timing.VoidedReading{Step: r.Step, File: file, Line: r.Place.Line, Seconds: r.Basic(), Reason: r.Void})
+		}
+	}
+	return voided
+}
+
 // mostNamed is of how many readings a wall clock is reconciled.
 const mostNamed = 100_000
 

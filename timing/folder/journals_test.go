@@ -70,10 +70,10 @@ func TestOpenJournals(t *testing.T) {
 	assert.Equal(t, timing.Place{File: filepath.Join(dir, "journal", monday+".jsonl"), Line: 2}, readingsOf(t, o)[2].Place)
 	assert.Equal(t, "tray dropped", readingsOf(t, o)[3].Void)
 	assert.Equal(t, []File{
-		{"study.toml", digest(small), 0},
-		{"timings/a.csv", digest(sowings), 2},
-		{"journal/" + monday + ".jsonl", digest(first), 2},
-		{"journal/" + tuesday + ".jsonl", digest(second), 1},
+		{"study.toml", digest(small), 0, nil},
+		{"timings/a.csv", digest(sowings), 2, nil},
+		{"journal/" + monday + ".jsonl", digest(first), 2, nil},
+		{"journal/" + tuesday + ".jsonl", digest(second), 1, nil},
 	}, o.Files)
 	assert.Equal(t, []string{
 		"journal/2025: is not read: journals stand in journal itself, not in a folder of it",
@@ -170,6 +170,22 @@ func TestOpenExportedTwice(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, []string{"timings/y.csv:2:1: journal: \"" + monday + ".jsonl:2\" stands at timings/x.csv:2:1 too and counts twice: void or delete one of the two"},
 		told(dir, o.Warnings))
+}
+
+// What is voided before it is counted is no reading, and is told of all the same.
+func TestVoidedUncounted(t *testing.T) {
+	file := "journal/" + monday + ".jsonl"
+	dir := study(t, map[string]string{
+		"study.toml": small,
+		file:         session(monday, begun, sow, thinAlone, stopped, dropped, ended),
+	})
+	o, err := Open(dir, nil, How{Name: func(path string) string { return strings.TrimPrefix(filepath.ToSlash(path), filepath.ToSlash(dir)+"/") }})
+	require.NoError(t, err)
+	assert.Empty(t, o.Warnings)
+	assert.Equal(t, []timing.VoidedReading{{Step: "thin", File: file, Line: 3, Seconds: 10, Reason: "tray dropped"}}, o.VoidedUncounted())
+	voided, err := o.Models.Voided()
+	require.NoError(t, err)
+	assert.Empty(t, voided)
 }
 
 // What lacks its count or its end is no reading, and is said at its place.

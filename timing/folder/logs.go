@@ -143,7 +143,7 @@ func (o *opener) log(l *logFile) {
 	}
 	l.readings, l.clocks = found.Readings, found.Clocks
 	o.hold(found.Held)
-	file := File{Name: o.relative(l.path), Readings: found.Readings}
+	file := File{Name: o.relative(l.path), Readings: found.Readings, Unused: found.Unused}
 	if o.opened.how.Sums {
 		file.SHA256 = hex.EncodeToString(sum.Sum(nil))
 	}

@@ -37,9 +37,10 @@ type Opened struct {
 
 // File is a file that a study was read from.
 type File struct {
-	Name     string // relative to the study folder, with slashes
-	SHA256   string // of its bytes, in hex; "" where it was not asked for
-	Readings int    // how many it gives, voided ones too: of a journal, those that no log holds; 0 for the study file
+	Name     string   // relative to the study folder, with slashes
+	SHA256   string   // of its bytes, in hex; "" where it was not asked for
+	Readings int      // how many it gives, voided ones too: of a journal, those that no log holds; 0 for the study file
+	Unused   []string // of a log, the names of columns that are kept and not used
 }
 
 // How says how a study is opened.

@@ -62,6 +62,11 @@ func (r *reader) header() {
 		}
 	}
 	r.checkNeeded(found, spare)
+	for _, name := range spare {
+		if name != "" {
+			r.unused = append(r.unused, name)
+		}
+	}
 }
 
 // isLog says whether the header names the columns that a log needs.

@@ -2,6 +2,7 @@ package tasklog
 
 import (
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -9,11 +10,15 @@ import (
 )
 
 // wrongDate says what is wrong with a text that is no date as a log has it. It
-// ends with how to write that day where only one day can be meant, else with the
+// ends with how to write that day, or the two days that can be meant, else with the
 // pattern.
 func wrongDate(text string) string {
-	if day, ok := dayMeant(text); ok {
-		return "is not a date of the form YYYY-MM-DD: write " + day.Format(time.DateOnly)
+	var ways []string
+	for _, day := range daysMeant(text) {
+		ways = append(ways, day.Format(time.DateOnly))
+	}
+	if len(ways) == 1 || len(ways) == 2 {
+		return "is not a date of the form YYYY-MM-DD: write " + strings.Join(ways, " or ")
 	}
 	return "is not a date: YYYY-MM-DD, a day of the calendar"
 }
@@ -23,35 +28,35 @@ var (
 	inNumbers = regexp.MustCompile(`^(\d{1,4})([./-])\s?(\d{1,2})([./-])\s?(\d{1,4})\.?$`)
 )
 
-// dayMeant is the one day that a text can mean, told by a month's name, a year of
-// four digits in front, or a day above 12; false where there are several or none.
-func dayMeant(text string) (time.Time, bool) {
+// daysMeant are the days that a text can mean: one where a month's name, a year of
+// four digits in front or a day above 12 tells.
+func daysMeant(text string) []time.Time {
 	if len(text) > longestHint {
-		return time.Time{}, false
+		return nil
 	}
 	if parts := timeOfDay.FindStringSubmatch(text); parts != nil {
 		text = parts[1]
 	}
 	if parts := inNumbers.FindStringSubmatch(text); parts != nil && parts[2] == parts[4] {
-		return onlyDay(parts[1], parts[3], parts[5])
+		return daysOf(parts[1], parts[3], parts[5])
 	}
-	return namedDay(text)
+	if day, ok := namedDay(text); ok {
+		return []time.Time{day}
+	}
+	return nil
 }
 
-// onlyDay is the one day of the calendar among the orders in which people write
-// three numbers.
-func onlyDay(first, second, third string) (time.Time, bool) {
+// daysOf are the days of the calendar among the orders in which people write three
+// numbers, those with the day in front first.
+func daysOf(first, second, third string) []time.Time {
 	var found []time.Time
 	for _, order := range [][3]string{{third, second, first}, {third, first, second}, {first, second, third}} {
 		day, ok := calendarDay(order[0], order[1], order[2])
-		if ok && (len(found) == 0 || !day.Equal(found[0])) {
+		if ok && !slices.ContainsFunc(found, day.Equal) {
 			found = append(found, day)
 		}
 	}
-	if len(found) != 1 {
-		return time.Time{}, false
-	}
-	return found[0], true
+	return found
 }
 
 // calendarDay is a day of the calendar of a year of four digits, or of two since

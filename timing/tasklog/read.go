@@ -103,6 +103,7 @@ type reader struct {
 	own      func(string) string    // a text that does not hold on to the whole row
 	texts    map[string]string      // one copy of each name that recurs
 	take     func(*timing.Reading)  // a good one
+	unused   []string               // names of columns that are none of ours
 	log      Log
 	problems timing.Problems
 }

@@ -13,6 +13,7 @@ type Found struct {
 	Readings int // voided ones too
 	Clocks   int // of them, those whose date, start and end are noted
 	Held     []Held
+	Unused   []string        // the names of columns that are kept and not used
 	Warnings timing.Problems // what was read but may have been meant otherwise
 }
 
@@ -54,7 +55,7 @@ func scanChunks(in *chunker, file string, names Names, take func(*timing.Batch) 
 		sortByPlace(header.problems)
 		return Found{Warnings: header.log.Warnings}, header.problems.Err()
 	}
-	s := scan{above: header.line - 1, take: take}
+	s := scan{above: header.line - 1, take: take, found: Found{Unused: header.unused}}
 	err = s.run(in, first, func() *parser { return newParser(header, file, names) })
 	if err == nil {
 		err = s.problems.Err()
@@ -67,7 +68,7 @@ func scanWorkbook(data []byte, file string, names Names, take func(*timing.Batch
 	rows := readWorkbook(data, file, names)
 	sortByPlace(rows.problems)
 	sortByPlace(rows.log.Warnings)
-	found := Found{Readings: len(rows.log.Readings), Warnings: rows.log.Warnings}
+	found := Found{Readings: len(rows.log.Readings), Unused: rows.unused, Warnings: rows.log.Warnings}
 	for i := range rows.log.Readings {
 		found.note(&rows.log.Readings[i])
 	}
