@@ -141,7 +141,10 @@ type work struct {
 // evaluate works out a linear form; gaps add nothing to it.
 func (m *Models) evaluate(w work, s setting) outcome {
 	var o outcome
-	again := make([][]stepfit.Doing, len(m.Steps))
+	var again map[int][]stepfit.Doing
+	if len(w.visits) > 0 {
+		again = map[int][]stepfit.Doing{}
+	}
 	for _, v := range w.visits {
 		again[v.Step] = append(again[v.Step], stepfit.Doing{Setups: v.Doing.Setups, Count: v.Doing.Count, SharedBy: v.SharedBy})
 	}
