@@ -144,20 +144,49 @@ type job struct {
 	load Load
 }
 
-// due lists what falls on a day: tasks of every grow under way, then chores.
-func (p plan) due(day int) []job {
-	var jobs []job
+// rota finds what falls on one day after another.
+type rota struct {
+	plan
+	tasks map[int][]Visit      // by day, of the grow sown on day 0
+	going map[int]map[int]Load // by the day within a round of sowings: what the grows under way ask of each step
+}
+
+func (p plan) rota() rota {
+	r := rota{plan: p, tasks: map[int][]Visit{}, going: map[int]map[int]Load{}}
 	for _, v := range p.visits {
-		age := day - v.Day
-		if age == 0 || (p.every > 0 && age > 0 && age%p.every == 0) {
-			jobs = append(jobs, job{v.Step, v.Load()})
+		r.tasks[v.Day] = append(r.tasks[v.Day], v)
+	}
+	return r
+}
+
+// due lists what falls on a day: tasks of every grow under way, added up by step, then
+// chores. It is to be asked for every day from 0 on, in turn: what fell on a day falls on
+// the same day of each round after it.
+func (r rota) due(day int) []job {
+	within := day
+	if r.every > 0 {
+		within %= r.every
+	}
+	loads := r.going[within]
+	if loads == nil {
+		loads = map[int]Load{}
+		r.going[within] = loads
+	}
+	for _, v := range r.tasks[day] {
+		loads[v.Step] = loads[v.Step].plus(v.Load())
+	}
+	var jobs []job
+	for _, step := range r.steps {
+		if load, due := loads[step]; due {
+			jobs = append(jobs, job{step, load})
 		}
 	}
-	if p.every > 0 {
-		for _, c := range p.models.Study.Chores {
-			if day%c.EveryDays == 0 {
-				jobs = append(jobs, job{p.models.index[c.Step], p.models.choreLoad(c, 1)})
-			}
+	if r.every == 0 {
+		return jobs
+	}
+	for _, c := range r.models.Study.Chores {
+		if day%c.EveryDays == 0 {
+			jobs = append(jobs, job{r.models.index[c.Step], r.models.choreLoad(c, 1)})
 		}
 	}
 	return jobs
@@ -167,12 +196,13 @@ func (p plan) due(day int) []job {
 // to the next working day, past the last day if need be.
 func (p plan) days(last int) ([]CalendarDay, []Move) {
 	found := []CalendarDay{}
+	rota := p.rota()
 	var waiting []job
 	var moved []Move
 	for day := 0; day <= last || len(waiting) > 0; day++ {
 		var jobs []job
 		if day <= last {
-			jobs = p.due(day)
+			jobs = rota.due(day)
 		}
 		if p.rest.off(day) {
 			if len(jobs) > 0 {
@@ -192,9 +222,11 @@ func (p plan) days(last int) ([]CalendarDay, []Move) {
 
 func (m *Models) stepNames(jobs []job) []string {
 	var names []string
+	seen := map[int]bool{}
 	for _, j := range jobs {
-		if name := m.Study.Steps[j.step].Name; !slices.Contains(names, name) {
-			names = append(names, name)
+		if !seen[j.step] {
+			seen[j.step] = true
+			names = append(names, m.Study.Steps[j.step].Name)
 		}
 	}
 	return names
@@ -204,8 +236,7 @@ func (m *Models) stepNames(jobs []job) []string {
 func (p plan) day(day int, jobs []job) CalendarDay {
 	loads := map[int]Load{}
 	for _, j := range jobs {
-		sum := loads[j.step]
-		loads[j.step] = Load{sum.Setups + j.load.Setups, sum.Count + j.load.Count}
+		loads[j.step] = loads[j.step].plus(j.load)
 	}
 	d := CalendarDay{Day: day}
 	for _, step := range p.steps {

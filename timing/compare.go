@@ -3,6 +3,7 @@ package timing
 import (
 	"encoding/json"
 	"math"
+	"slices"
 
 	"headhours/timing/stepfit"
 )
@@ -139,13 +140,16 @@ func (m *Models) Compare(names []string, heads int) (Comparison, error) {
 	}
 	c := Comparison{Heads: heads, Confidence: m.Confidence,
 		Workflows: []Hours{}, Pairs: []Pair{}, Notes: m.notes()}
+	ways := make([]*way, len(workflows))
 	for i, w := range workflows {
 		c.Workflows = append(c.Workflows, m.hours(w, heads))
-		for _, a := range workflows[:i] {
-			c.Pairs = append(c.Pairs, m.pair(a, w, heads))
+		ways[i] = m.way(w, heads)
+	}
+	for i, a := range ways {
+		for _, b := range ways[i+1:] {
+			c.Pairs = append(c.Pairs, m.pair(a, b))
 		}
 	}
-	sortPairs(c.Pairs, workflows)
 	c.Notes = append(c.Notes, m.practiceNotes(workflows, c.Workflows)...)
 	return c, nil
 }
@@ -167,19 +171,18 @@ func (m *Models) hours(w Workflow, heads int) Hours {
 	}
 	h.Rests, h.TimeNext = m.basis(visits), m.timeNext(visits, loads)
 	h.Extrapolated = len(h.Rests.Beyond) > 0
+	times := make([]int, len(m.Steps))
+	for _, v := range visits {
+		times[v.Step]++
+	}
 	for _, i := range inOrder(visits) {
-		h.Steps = append(h.Steps, m.stepHours(i, visits, loads[i], span.Value))
+		h.Steps = append(h.Steps, m.stepHours(i, times[i], loads[i], span.Value))
 	}
 	return h
 }
 
-func (m *Models) stepHours(i int, visits []Visit, load Load, total float64) StepHours {
-	s := StepHours{Step: m.Study.Steps[i].Name, Setups: load.Setups, Count: load.Count}
-	for _, v := range visits {
-		if v.Step == i {
-			s.Visits++
-		}
-	}
+func (m *Models) stepHours(i, visits int, load Load, total float64) StepHours {
+	s := StepHours{Step: m.Study.Steps[i].Name, Visits: visits, Setups: load.Setups, Count: load.Count}
 	if model := m.Steps[i].Model; model != nil {
 		hours := model.At(load.Setups, load.Count) * m.perHour()
 		s.Hours, s.Share = Known(hours), Known(hours/total)
@@ -245,28 +248,35 @@ func (s StepModel) beyond(countPerSetup float64) bool {
 	return ok && (countPerSetup < least/beyondBy*(1-1e-9) || countPerSetup > most*beyondBy*(1+1e-9))
 }
 
-// sortPairs orders pairs by their first workflow, then their second.
-func sortPairs(pairs []Pair, workflows []Workflow) {
-	byFirst := make([]Pair, 0, len(pairs))
-	for _, w := range workflows {
-		for _, p := range pairs {
-			if p.A == w.Name {
-				byFirst = append(byFirst, p)
-			}
-		}
-	}
-	copy(pairs, byFirst)
+// way is a workflow as it is put beside others: what is worked out of it once for all
+// of its pairs.
+type way struct {
+	name           string
+	visits         []Visit
+	steps          []int // in order of first use
+	loads          linear
+	fixed, perHead linear        // see straight
+	tallies        map[int]tally // by step
 }
 
-func (m *Models) pair(a, b Workflow, heads int) Pair {
-	visitsA, visitsB := m.visits(a, float64(heads)), m.visits(b, float64(heads))
-	d := m.loads(visitsB).minus(m.loads(visitsA))
+func (m *Models) way(w Workflow, heads int) *way {
+	a := &way{name: w.Name, visits: m.visits(w, float64(heads)), tallies: map[int]tally{}}
+	a.steps, a.loads = inOrder(a.visits), m.loads(a.visits)
+	a.fixed, a.perHead = m.straight(w)
+	for _, i := range a.steps {
+		a.tallies[i] = m.Steps[i].tally(w.Name)
+	}
+	return a
+}
+
+func (m *Models) pair(a, b *way) Pair {
+	d := b.loads.minus(a.loads)
 	span := m.span(work{loads: d}).times(m.perHour())
 	p := Pair{
-		A: a.Name, B: b.Name,
+		A: a.name, B: b.name,
 		Difference: span.Value, Low: span.Low, High: span.High, DF: span.DF, P: span.P,
-		AssumedSame: m.assumedSame(a.Name, b.Name, visitsA, visitsB),
-		Gaps:        m.gaps(append(visitsA, visitsB...), func(i int) bool { return d[i] != Load{} }),
+		AssumedSame: m.assumedSame(a, b),
+		Gaps:        m.gaps(slices.Concat(a.visits, b.visits), func(i int) bool { return d[i] != Load{} }),
 		BreakEven:   m.breakEven(a, b),
 	}
 	if !span.Low.Known {
@@ -303,15 +313,11 @@ func (m *Models) tipsAtCV(d linear) Maybe {
 	return Known(min(cvSmall, cvLarge))
 }
 
-func (m *Models) assumedSame(a, b string, visitsA, visitsB []Visit) []SameWork {
+func (m *Models) assumedSame(a, b *way) []SameWork {
 	same := []SameWork{}
-	inB := map[int]bool{}
-	for _, i := range inOrder(visitsB) {
-		inB[i] = true
-	}
-	for _, i := range inOrder(visitsA) {
-		underA, underB := m.Steps[i].tally(a), m.Steps[i].tally(b)
-		if !inB[i] || underA.readings == 0 || underB.readings == 0 {
+	for _, i := range a.steps {
+		underA, underB := a.tallies[i], b.tallies[i] // none where b does not use the step
+		if underA.readings == 0 || underB.readings == 0 {
 			continue
 		}
 		work := SameWork{
@@ -369,10 +375,8 @@ func (t tally) perUnit() Maybe { return Known(t.seconds / t.count) }
 
 // breakEven finds where two workflows take the same time, b − a = A + B·heads
 // being zero; what is rounded up in hours is half a unit more here.
-func (m *Models) breakEven(a, b Workflow) BreakEven {
-	fixedA, perHeadA := m.straight(a)
-	fixedB, perHeadB := m.straight(b)
-	d0, d1 := fixedB.minus(fixedA), perHeadB.minus(perHeadA)
+func (m *Models) breakEven(a, b *way) BreakEven {
+	d0, d1 := b.fixed.minus(a.fixed), b.perHead.minus(a.perHead)
 	var even BreakEven
 	for i, s := range m.Steps {
 		if !s.Gap() && s.Model.Bracket != nil && (d0[i] != Load{} || d1[i] != Load{}) {

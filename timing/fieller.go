@@ -18,6 +18,20 @@ const (
 // H²·V_BB), the confidence set of the ratio −A/B (Fieller, Journal of the Royal
 // Statistical Society B 16, 1954).
 func fieller(a, b, vaa, vab, vbb, t float64) (kind BreakEvenKind, low, high Maybe) {
+	// by powers of two, so that no square or product of squares is beyond a float64
+	byA, byB := scaleOf(max(abs(a), t*math.Sqrt(vaa))), scaleOf(max(abs(b), t*math.Sqrt(vbb)))
+	a, vaa, vab, b, vbb = a*byA, vaa*byA*byA, vab*byA*byB, b*byB, vbb*byB*byB
+	kind, low, high = unitFieller(a, b, vaa, vab, vbb, t)
+	return kind, low.Times(byB / byA), high.Times(byB / byA)
+}
+
+// scaleOf is a power of two that brings x to between ½ and 1; 1 where x is 0.
+func scaleOf(x float64) float64 {
+	_, exponent := math.Frexp(x)
+	return math.Ldexp(1, -exponent)
+}
+
+func unitFieller(a, b, vaa, vab, vbb, t float64) (kind BreakEvenKind, low, high Maybe) {
 	// the set is where c2·H² + 2·c1·H + c0 is not above 0
 	c2, c1, c0 := b*b-t*t*vbb, a*b-t*t*vab, a*a-t*t*vaa
 	if c2 == 0 {

@@ -74,16 +74,16 @@ func (m *Models) FitsOverGrows(names []string) (FitsOverGrows, error) {
 	if err != nil {
 		return FitsOverGrows{}, err
 	}
-	all := FitsOverGrows{Fits: fits, OverGrows: []StepOverGrows{}}
+	all, dates := FitsOverGrows{Fits: fits, OverGrows: []StepOverGrows{}}, m.growDates()
 	for _, fit := range fits.Steps {
 		if s := m.Steps[m.index[fit.Step]]; s.Readings > 0 {
-			all.OverGrows = append(all.OverGrows, m.overGrows(s))
+			all.OverGrows = append(all.OverGrows, m.overGrows(s, dates))
 		}
 	}
 	return all, nil
 }
 
-func (m *Models) overGrows(s StepModel) StepOverGrows {
+func (m *Models) overGrows(s StepModel, dates map[string]time.Time) StepOverGrows {
 	over := StepOverGrows{
 		Step: s.Step.Name, Setups: s.sums.MeanSetups(), Count: s.sums.MeanCount(),
 		Grows: []GrowTime{}, Trend: NoTrend, Notes: []string{},
@@ -93,7 +93,6 @@ func (m *Models) overGrows(s StepModel) StepOverGrows {
 		return over
 	}
 	grows, sums := s.kinds.by(ByGrow.of)
-	dates := m.growDates()
 	undated := 0
 	for i, grow := range grows {
 		if grow == "" {

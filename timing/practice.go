@@ -10,59 +10,80 @@ import (
 // practiceNotes warn where one of two workflows was timed only after the other and
 // times were falling meanwhile: what it saves may be practice.
 func (m *Models) practiceNotes(workflows []Workflow, hours []Hours) []string {
+	timed := m.timedWhen()
+	var falling []string // of all steps; found when it is first asked for
+	found := false
 	var notes []string
 	for i, b := range workflows {
 		for j, a := range workflows[:i] {
 			earlier, later, saved := a, b, hours[j].Hours-hours[i].Hours
-			since, after := m.timedAfter(later.Name, earlier.Name)
-			if !after {
+			if !timed[later.Name].after(timed[earlier.Name]) {
 				earlier, later, saved = b, a, -saved
-				since, after = m.timedAfter(later.Name, earlier.Name)
 			}
-			if !after || saved < 0 {
+			if saved < 0 || !timed[later.Name].after(timed[earlier.Name]) {
 				continue
 			}
-			if falling := m.falling(earlier, later); len(falling) > 0 {
+			if !found {
+				falling, found = m.falling(), true
+			}
+			if names := usedBy(falling, earlier, later); len(names) > 0 {
 				notes = append(notes, fmt.Sprintf("%q was timed only after %q, from %s on, and times were falling over the grows (%s): part of what it saves may be practice",
-					later.Name, earlier.Name, since.Date().Format(time.DateOnly), strings.Join(falling, ", ")))
+					later.Name, earlier.Name, timed[later.Name].since.Date().Format(time.DateOnly), strings.Join(names, ", ")))
 			}
 		}
 	}
 	return notes
 }
 
-// timedAfter says whether all readings of one workflow are later than all of
-// another, and from when on.
-func (m *Models) timedAfter(later, earlier string) (since Day, after bool) {
-	since, until := NoDay, NoDay
-	for _, s := range m.Steps {
-		for _, k := range s.kinds.list {
-			if k.workflow != later && k.workflow != earlier {
-				continue
-			}
-			if k.undated {
-				return NoDay, false
-			}
-			if k.workflow == earlier {
-				until = max(until, k.last)
-			}
-			if k.workflow == later && (since == NoDay || k.first < since) {
-				since = k.first
-			}
-		}
-	}
-	return since, until != NoDay && since > until
+// when is the days on which a workflow was timed.
+type when struct {
+	since, until Day
+	undated      bool // there are readings without a date
 }
 
-// falling names the steps of two workflows whose times fall over the grows.
-func (m *Models) falling(a, b Workflow) []string {
-	var names []string
+// after says that all readings of w are known to be later than all of o; false where
+// either has none.
+func (w *when) after(o *when) bool {
+	return w != nil && o != nil && !w.undated && !o.undated && w.since > o.until
+}
+
+// timedWhen is when each workflow that readings name was timed.
+func (m *Models) timedWhen() map[string]*when {
+	timed := map[string]*when{}
 	for _, s := range m.Steps {
-		if s.Readings > 0 && (a.uses(s.Step.Name) || b.uses(s.Step.Name)) && m.overGrows(s).Trend == Falling {
+		for _, k := range s.kinds.list {
+			w := timed[k.workflow]
+			if w == nil {
+				w = &when{since: k.first, until: k.last}
+				timed[k.workflow] = w
+			}
+			w.since, w.until, w.undated = min(w.since, k.first), max(w.until, k.last), w.undated || k.undated
+		}
+	}
+	return timed
+}
+
+// falling names the steps whose times fall over the grows.
+func (m *Models) falling() []string {
+	var names []string
+	dates := m.growDates()
+	for _, s := range m.Steps {
+		if s.Readings > 0 && m.overGrows(s, dates).Trend == Falling {
 			names = append(names, s.Step.Name)
 		}
 	}
 	return names
+}
+
+// usedBy are those of some steps that one of two workflows uses.
+func usedBy(steps []string, a, b Workflow) []string {
+	var used []string
+	for _, step := range steps {
+		if a.uses(step) || b.uses(step) {
+			used = append(used, step)
+		}
+	}
+	return used
 }
 
 func (w Workflow) uses(step string) bool {

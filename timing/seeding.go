@@ -219,9 +219,24 @@ func (m *Models) SeedingCurves(name string, heads int) ([]SeedingCurve, error) {
 			at := *m
 			at.Study.Germination = crop.Germination{Share: float64(percent) / 100}
 			curve.Germination = append(curve.Germination, at.Study.Germination.Share)
-			curve.PerHead = append(curve.PerHead, at.seedingChoice(w, heads).worth())
+			curve.PerHead = append(curve.PerHead, at.worth(w, heads))
 		}
 		curves = append(curves, curve)
 	}
 	return curves, nil
+}
+
+// worth is the cost of a head, or its minutes without a wage; see SeedingChoice.
+func (m *Models) worth(w Workflow, heads int) float64 {
+	loads, bought, perHour := m.loads(m.visits(w, float64(heads))), 0.0, 60.0
+	if m.Study.Labour != nil {
+		perHour = m.Study.Labour.PerHour()
+		for _, c := range m.Study.Chores {
+			loads.add(m.choreShare(c))
+		}
+		for _, line := range m.otherLines(w, float64(heads)) {
+			bought += line.Amount.Value
+		}
+	}
+	return (m.evaluate(work{loads: loads}, asModelled).value*m.perHour()*perHour + bought) / float64(heads)
 }

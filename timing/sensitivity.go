@@ -41,52 +41,45 @@ func (m *Models) Sensitivity(name string, heads int) (s Sensitivity, ok bool, er
 	if err != nil || m.Study.Labour == nil {
 		return Sensitivity{}, false, err
 	}
-	at := func(study Study, steps linear, heads int) float64 {
-		moved := *m
-		moved.Study = study
-		way, _ := study.workflow(w.Name)
-		return moved.cost(way, heads, tools{factors: steps}).PerHead.Value
-	}
-	s = Sensitivity{Workflow: w.Name, Heads: heads, PerHead: at(m.Study, m.factors(nil), heads), Inputs: []Input{}, Notes: m.notes()}
-	visits := m.visits(w, float64(heads))
-	s.Gaps = m.costGaps(visits)
+	cost := m.cost(w, heads, m.noTools())
+	s = Sensitivity{Workflow: w.Name, Heads: heads, PerHead: cost.PerHead.Value, Inputs: []Input{}, Gaps: cost.Gaps, Notes: m.notes()}
 	if m.Study.Currency != "" {
 		s.Currency = &m.Study.Currency
 	}
-	try := func(name string, move func(study *Study, f float64)) {
-		ends := [2]float64{}
-		for i, f := range []float64{1 - swing, 1 + swing} {
-			study := m.Study.copied()
-			move(&study, f)
-			ends[i] = at(study, m.factors(nil), heads)
-		}
-		if ends[0] != ends[1] {
-			s.Inputs = append(s.Inputs, Input{name, ends[0], ends[1]})
+	add := func(name string, at func(f float64) float64) {
+		if input := (Input{name, at(1 - swing), at(1 + swing)}); input.Lower != input.Higher {
+			s.Inputs = append(s.Inputs, input)
 		}
 	}
 	for _, input := range studyInputs {
-		try(input.name, input.move)
+		add(input.name, func(f float64) float64 {
+			moved := *m
+			moved.Study = m.Study.copied()
+			input.move(&moved.Study, f)
+			way, _ := moved.Study.workflow(w.Name)
+			return moved.cost(way, heads, m.noTools()).PerHead.Value
+		})
 	}
-	for i, supply := range m.Study.Supplies {
-		try("price of "+supply.Name, func(study *Study, f float64) { study.Supplies[i].Price *= f })
-	}
-	steps := inOrder(visits)
-	for _, chore := range m.Study.Chores {
-		if i := m.index[chore.Step]; !slices.Contains(steps, i) {
-			steps = append(steps, i)
+	// a price, or the time of a step, moves the cost by as much as its own part of it
+	var names []string
+	parts := map[string]float64{}
+	for _, kinds := range [][]LineKind{{SupplyLine}, {LabourLine, ChoreLine}} {
+		for _, line := range cost.Lines {
+			if !slices.Contains(kinds, line.Kind) {
+				continue
+			}
+			name := "time of " + line.Name
+			if line.Kind == SupplyLine {
+				name = "price of " + line.Name
+			}
+			if _, met := parts[name]; !met {
+				names = append(names, name)
+			}
+			parts[name] += line.PerHead.Value
 		}
 	}
-	for _, i := range steps {
-		input := Input{Name: "time of " + m.Study.Steps[i].Name}
-		for j, end := range []*float64{&input.Lower, &input.Higher} {
-			factors := m.factors(nil)
-			f := 1 - swing + 2*swing*float64(j)
-			factors[i] = Load{f, f}
-			*end = at(m.Study, factors, heads)
-		}
-		if input.Lower != input.Higher {
-			s.Inputs = append(s.Inputs, input)
-		}
+	for _, name := range names {
+		add(name, func(f float64) float64 { return s.PerHead + (f-1)*parts[name] })
 	}
 	slices.SortStableFunc(s.Inputs, func(a, b Input) int { return cmp.Compare(b.Reach(), a.Reach()) })
 	return s, true, nil
@@ -120,7 +113,6 @@ func (s Study) copied() Study {
 		labour := *s.Labour
 		s.Labour = &labour
 	}
-	s.Supplies = slices.Clone(s.Supplies)
 	s.Workflows = slices.Clone(s.Workflows)
 	for i := range s.Workflows {
 		s.Workflows[i].Losses = slices.Clone(s.Workflows[i].Losses)

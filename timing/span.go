@@ -26,11 +26,26 @@ func (s Span) times(f float64) Span {
 	return s
 }
 
+// spread is a variance with its degrees of freedom, of independent parts that were
+// added up: (Σu²)² / Σ(u⁴/df), not rounded (Welch 1947, Satterthwaite 1946; JCGM
+// 100:2008, G.4.1). Fourth powers are kept as shares of the sum's, which no float64 is
+// too small for.
+type spread struct{ variance, inverseDF float64 }
+
+func (s *spread) add(variance, df float64) {
+	if variance == 0 {
+		return
+	}
+	sum := s.variance + variance
+	before, part := s.variance/sum, variance/sum
+	*s = spread{sum, before*before*s.inverseDF + part*part/df}
+}
+
 // uncertainty adds up independent variances and their degrees of freedom. All
 // steps that borrow the pooled spread are one part of it, since what is lent
 // errs the same way in each.
 type uncertainty struct {
-	variance, fourth float64 // Σu² and Σu⁴/df of the parts with a spread of their own
+	own              spread // of the parts with a spread of their own
 	pooled, pooledDF float64
 	unknown          bool
 }
@@ -43,23 +58,16 @@ func (u *uncertainty) add(basis stepfit.Basis, variance, df float64) {
 		u.pooled += variance
 		u.pooledDF = df
 	default:
-		u.variance += variance
-		u.fourth += variance * variance / df
+		u.own.add(variance, df)
 	}
 }
 
-// total is the variance and its degrees of freedom, (Σu²)² / Σ(u⁴/df), not
-// rounded and infinite where no part has finite ones (Welch 1947, Satterthwaite
-// 1946; JCGM 100:2008, G.4.1).
+// total is the variance and its degrees of freedom, infinite where no part has
+// finite ones.
 func (u uncertainty) total() (variance, df float64) {
-	variance, fourth := u.variance+u.pooled, u.fourth
-	if u.pooled > 0 {
-		fourth += u.pooled * u.pooled / u.pooledDF
-	}
-	if fourth == 0 {
-		return variance, math.Inf(1)
-	}
-	return variance, variance * variance / fourth
+	all := u.own
+	all.add(u.pooled, u.pooledDF)
+	return all.variance, 1 / all.inverseDF
 }
 
 // limits are value ± t·u; unknown where the uncertainty is.
@@ -133,7 +141,10 @@ type work struct {
 // evaluate works out a linear form; gaps add nothing to it.
 func (m *Models) evaluate(w work, s setting) outcome {
 	var o outcome
-	again := make([][]stepfit.Doing, len(m.Steps))
+	var again map[int][]stepfit.Doing
+	if len(w.visits) > 0 {
+		again = map[int][]stepfit.Doing{}
+	}
 	for _, v := range w.visits {
 		again[v.Step] = append(again[v.Step], stepfit.Doing{Setups: v.Doing.Setups, Count: v.Doing.Count, SharedBy: v.SharedBy})
 	}

@@ -10,6 +10,8 @@ const nothingToDo = 1e-9
 // many of its unit times.
 type Load struct{ Setups, Count float64 }
 
+func (l Load) plus(o Load) Load { return Load{l.Setups + o.Setups, l.Count + o.Count} }
+
 // Visit is one doing of a task on one day, for one grow.
 type Visit struct {
 	Step     int // in the study's order
@@ -77,8 +79,7 @@ func (m *Models) loads(visits []Visit) linear {
 }
 
 func (l linear) add(step int, load Load) {
-	l[step].Setups += load.Setups
-	l[step].Count += load.Count
+	l[step] = l[step].plus(load)
 }
 
 // minus is l − o. A coefficient that is only what rounding leaves of two equal

@@ -42,16 +42,20 @@ func (c *call) writeFits(models *timing.Models) error {
 			return err
 		}
 	}
-	fits, err := models.FitsOverGrows(c.workflows)
-	if err != nil {
-		return err
-	}
 	figure := func() (plots.Figure, error) {
 		curves, err := models.Curves(c.workflows)
 		return plots.Steps(curves), err
 	}
 	if c.overGrows {
+		fits, err := models.FitsOverGrows(c.workflows)
+		if err != nil {
+			return err
+		}
 		return c.writeAndDraw(report.FitOverGrows(fits), fits, figure)
 	}
-	return c.writeAndDraw(report.Fit(fits.Fits), fits.Fits, figure)
+	fits, err := models.Fits(c.workflows)
+	if err != nil {
+		return err
+	}
+	return c.writeAndDraw(report.Fit(fits), fits, figure)
 }

@@ -11,8 +11,8 @@ func (d *decoder) grow(n *node) timing.Grow {
 		{"workflow", needed, knownName(&g.Workflow, &d.names.workflows, "workflow")},
 		{"cells", optional, maybe(&g.Cells, atLeast(0))},
 		{"came_up", optional, maybe(&g.CameUp, atLeast(0))},
-		{"heads", optional, maybe(&g.Heads, atLeast(0))},
-		{"weight_kg", optional, maybe(&g.Weight, above(0))},
+		{"heads", optional, divides(maybe(&g.Heads, atLeast(0)))},
+		{"weight_kg", optional, divides(maybe(&g.Weight, above(0)))},
 		{"notes", optional, text(&g.Notes)},
 	})
 	d.atMostOf(n, "came_up", g.CameUp, "cells", g.Cells)

@@ -15,7 +15,7 @@ func (d *decoder) supply(n *node) timing.Supply {
 		{"count", needed, count(&s.Count, `each = `)},
 		{"day", optional, wholeOrNil(&s.Day, atLeast(0))},
 		{"price", needed, number(&s.Price, atLeast(0))},
-		{"uses", optional, number(&s.Uses, above(0))},
+		{"uses", optional, divides(number(&s.Uses, above(0)))},
 		{"each", optional, number(&s.Each, above(0))},
 		{"workflows", optional, filled(list(&s.Workflows, d.workflowName))},
 	})

@@ -69,15 +69,34 @@ func (n *node) whole() (int64, bool) {
 	return i, err == nil
 }
 
-// number reads a number, whole or not.
+// number reads a number, whole or not, up to timing.MostNumber.
 func number(to *float64, limits ...limit) reader {
 	return func(d *decoder, f field) {
-		x, ok := f.value.decimal()
-		if !ok || !within(x, limits) {
+		switch x, ok := f.value.decimal(); {
+		case !ok || !within(x, limits):
 			d.want(f, worded("a number", limits))
+		case x > timing.MostNumber:
+			d.tooMuch(f)
+		default:
+			*to = x
+		}
+	}
+}
+
+// tooMuch refuses a number above timing.MostNumber.
+func (d *decoder) tooMuch(f field) {
+	d.problem(f.value.at, "%s: %s is more than any farm has, want at most %v", f.name, f.value.describe(), timing.MostNumber)
+}
+
+// divides refuses a number above 0 that is too small to divide others by, and leaves
+// the rest to read.
+func divides(read reader) reader {
+	return func(d *decoder, f field) {
+		if x, ok := f.value.decimal(); ok && 0 < x && x < timing.LeastDivisor {
+			d.problem(f.value.at, "%s: %s is as good as 0, want at least %v", f.name, f.value.text, timing.LeastDivisor)
 			return
 		}
-		*to = x
+		read(d, f)
 	}
 }
 

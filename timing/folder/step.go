@@ -14,7 +14,7 @@ func (d *decoder) step(n *node) timing.Step {
 		{"class", optional, oneOf(&s.Class, timing.Classes)},
 		{"rework", optional, yesNo(&s.Rework)},
 		{"hazards", optional, list(&s.Hazards, hazard)},
-		{"setup_covers", optional, number(&s.SetupCovers, above(0))},
+		{"setup_covers", optional, divides(number(&s.SetupCovers, above(0)))},
 		{"form", optional, oneOf((*stepfit.Form)(&s.Form), stepfit.Forms)},
 		{"spread", optional, wholeOrNil(&s.Spread, atLeast(0), atMost(2))},
 		{"estimate", optional, estimate(&s.Estimate)},
@@ -40,7 +40,7 @@ func estimate(to **timing.Judged) reader {
 		if !likely.Known {
 			d.atMostOf(f.value, "low", low, "high", high)
 		}
-		if high == timing.Known(0) {
+		if high.Known && high.Value < timing.LeastDivisor {
 			f, _ := f.value.get("high")
 			d.want(f, "a time above 0")
 		}

@@ -44,6 +44,10 @@ func seconds(to *timing.Maybe) reader {
 		if doubtful {
 			d.warn(f.value.at, "%s: %s is read as seconds, write it as m:ss or with min if minutes were meant", f.name, timing.Quote(f.value.text))
 		}
+		if s > timing.MostNumber {
+			d.tooMuch(f)
+			return
+		}
 		*to = timing.Known(s)
 	}
 }

@@ -1,6 +1,8 @@
 package folder
 
 import (
+	"math"
+
 	"headhours/timing"
 	"headhours/timing/crop"
 )
@@ -22,8 +24,14 @@ func (d *decoder) workflow(n *node) timing.Workflow {
 			d.noTrays = append(d.noTrays, w.Name)
 		}
 	}
+	if f, found := n.get("losses"); found && left(w.Losses) < timing.LeastDivisor {
+		d.problem(f.value.at, "losses: together they leave as good as no plants, want at least %v of them", timing.LeastDivisor)
+	}
 	return w
 }
+
+// left is the share of plants that losses leave.
+func left(losses []crop.Loss) float64 { return crop.Sowing{Losses: losses}.SurvivingShare(math.MaxInt) }
 
 // refuseTrays refuses trays as a count in a workflow that does not say how many
 // cells one has.
