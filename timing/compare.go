@@ -324,7 +324,7 @@ func (m *Models) assumedSame(a, b *way) []SameWork {
 			Step:  m.Study.Steps[i].Name,
 			AUnit: underA.perUnit(), BUnit: underB.perUnit(),
 			AReadings: underA.readings, BReadings: underB.readings,
-			Unlike: m.Steps[i].unlike(underA, underB),
+			Unlike: m.Steps[i].unlike(a.name, b.name, underA, underB),
 		}
 		if !m.Steps[i].Model.Form.HasUnit() {
 			work.AVisit, work.BVisit = Known(underA.seconds/underA.setups), Known(underB.seconds/underB.setups)
@@ -357,12 +357,17 @@ const (
 )
 
 // unlike holds the readings under two workflows each against the step's model,
-// so that unlike counts alone make no difference.
-func (s StepModel) unlike(a, b tally) bool {
+// so that unlike counts alone make no difference. Where they are many enough, a test of
+// one model for both tells; its scatter is not that of the one, which their difference
+// widens.
+func (s StepModel) unlike(inA, inB string, a, b tally) bool {
 	expected := func(t tally) float64 { return t.seconds / s.Model.At(t.setups, t.count) }
 	ratioA, ratioB := expected(a), expected(b)
 	if max(ratioA, ratioB) <= unlikeRatio*min(ratioA, ratioB) {
 		return false
+	}
+	if p, told := s.alike(ApartByWorkflow, []string{inA, inB}); told {
+		return p < apartBelow
 	}
 	cv, known := s.Model.CV()
 	chance := cv * math.Sqrt(1/float64(a.readings)+1/float64(b.readings))

@@ -28,27 +28,50 @@ func (s StepModel) apartNotes() []string {
 }
 
 func (s StepModel) apartNote(by Separation) string {
-	var parts []stepfit.Part
-	sets, groups := map[string]int{}, map[string]int{}
-	for _, k := range s.kinds.list {
-		set, group := by.of(k.kind), s.Grouping.of(k.kind)
-		if set == "" {
-			continue
-		}
-		parts = append(parts, stepfit.Part{Set: number(sets, set), Group: number(groups, group), Sums: k.Sums})
-	}
-	if len(sets) < 2 {
-		return ""
-	}
-	test, ok := s.Model.Apart(parts)
-	if !ok || test.P >= apartBelow {
+	p, ok := s.alike(by, nil)
+	if !ok || p >= apartBelow {
 		return ""
 	}
 	names, times, ok := s.timesBy(by)
 	if !ok || slices.Max(times) <= apartRatio*slices.Min(times) {
 		return ""
 	}
-	return s.apartWords(by, names, times, test.P)
+	return s.apartWords(by, names, times, p)
+}
+
+// alike is the probability of readings as unlike as those of some workflows or workers,
+// or of all that are named, where one model serves all of them; false where they cannot
+// tell.
+func (s StepModel) alike(by Separation, some []string) (p float64, told bool) {
+	var parts []stepfit.Part
+	sets, groups := map[string]int{}, map[string]int{}
+	for _, k := range s.kinds.list {
+		set, group := by.of(k.kind), s.Grouping.of(k.kind)
+		if set == "" || some != nil && !slices.Contains(some, set) {
+			continue
+		}
+		parts = append(parts, stepfit.Part{Set: number(sets, set), Group: number(groups, group), Sums: k.Sums})
+	}
+	if len(sets) < 2 {
+		return 0, false
+	}
+	test, told := s.Model.Apart(parts)
+	return test.P, told
+}
+
+// UnlikeNotes say of which steps one model does not serve the readings of all
+// workflows, or of all workers.
+func (m *Models) UnlikeNotes() []string {
+	var notes []string
+	for _, s := range m.Steps {
+		if s.Readings == 0 {
+			continue
+		}
+		for _, note := range s.apartNotes() {
+			notes = append(notes, s.Step.Name+": "+note)
+		}
+	}
+	return notes
 }
 
 // number is the number of a name, in order of first appearance.
