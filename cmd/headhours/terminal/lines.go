@@ -5,6 +5,8 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
+	"strconv"
 	"strings"
 
 	"headhours/timing"
@@ -114,11 +116,22 @@ func (l *lines) run(word, rest string) (string, error) {
 	for _, o := range orders() {
 		if o.name == word {
 			if o.args == "" && rest != "" {
-				return "", fmt.Errorf("%s takes nothing behind it, not %q", word, rest)
+				return "", fmt.Errorf("%s takes nothing behind it, not %q%s", word, rest, countMeant(rest))
 			}
 			return o.run(l, rest)
 		}
 		names = append(names, o.name)
 	}
+	if step := strings.TrimSpace(word + " " + rest); slices.Contains(l.study.StepNames(), step) {
+		return "", fmt.Errorf("%q is a step: start %s begins it", step, step)
+	}
 	return "", timing.UnknownName{Kind: "command", Name: word, Known: names}
+}
+
+// countMeant asks whether a number behind a command was meant for a count.
+func countMeant(rest string) string {
+	if _, err := strconv.ParseFloat(rest, 64); err != nil {
+		return ""
+	}
+	return fmt.Sprintf(": is it a count? count %s gives it", rest)
 }

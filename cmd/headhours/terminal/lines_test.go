@@ -78,6 +78,8 @@ func assertGolden(t *testing.T, name, got string) {
 func TestRefusedLines(t *testing.T) {
 	for _, c := range []struct{ line, want string }{
 		{"strat sow", `no command is named "strat": did you mean "start"`},
+		{"sow", `"sow" is a step: start sow begins it`},
+		{"stop 24", `stop takes nothing behind it, not "24": is it a count? count 24 gives it`},
 		{"start thinn", `no step is named "thinn": did you mean "thin"`},
 		{"next harvest please", `no step is named "harvest please"`},
 		{"stop now", `stop takes nothing behind it, not "now"`},
