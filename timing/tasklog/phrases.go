@@ -84,7 +84,7 @@ func (p *parser) look(data []byte, at int, words *[4]uint64, c *part) (behind in
 		return p.meet(data, at, c, nil)
 	}
 	known := &c.met[slot]
-	if !known.is(words) { // two may share a slot, else they would go in turns
+	if !known.is(words) { // two slots for each, else those that share one would go in turns
 		known = &c.met[slot^1]
 	}
 	if known.is(words) {
@@ -92,8 +92,10 @@ func (p *parser) look(data []byte, at int, words *[4]uint64, c *part) (behind in
 		p.say(c, known)
 		return at + size, true
 	}
-	c.met[slot^1] = c.met[slot]
 	found := &c.met[slot]
+	if found.size > 0 && c.met[slot^1].size == 0 {
+		found = &c.met[slot^1]
+	}
 	*found = phrase{words: *words, size: size}
 	return p.meet(data, at, c, found)
 }
