@@ -86,13 +86,14 @@ func descend(n *node, key unstable.Iterator) (*node, *unstable.Node) {
 }
 
 // table is the table under a key, made where there is none; of a list of
-// tables the last one.
+// tables the last one. Above a fault the text may hold what is no TOML either, such as
+// a key that stands twice: it must do no harm.
 func (n *node) table(key *unstable.Node) *node {
 	f, found := n.get(string(key.Data))
 	switch {
 	case !found:
 		return n.add(key, &node{kind: aTable, at: int(key.Raw.Offset)})
-	case f.value.kind == aList:
+	case len(f.value.items) > 0:
 		return f.value.items[len(f.value.items)-1]
 	}
 	return f.value
