@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"headhours/timing"
+	"headhours/timing/crop"
 )
 
 // Seeding lays out seeds per cell and cells to sow.
@@ -76,7 +77,7 @@ func seedsList(ks []int) string {
 func cellsSentence(s timing.Seeding) string {
 	best := bestOf(s)
 	if best.CellsAssured == nil {
-		return "No number of cells gives that many heads with such assurance."
+		return fmt.Sprintf("No number of cells up to %d gives that many heads with such assurance.", crop.MostCells)
 	}
 	sow := fmt.Sprintf("Sow %d cells of it", *best.CellsAssured)
 	if untimed(s) {

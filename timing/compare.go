@@ -410,7 +410,6 @@ func (m *Models) crossing(d0, d1 linear) (even BreakEven) {
 	}
 	v00, _ := at0.mean.total()
 	v11, df := at1.mean.total()
-	t := stepfit.Quantile(m.Confidence, df)
 	if at1.value == 0 {
 		ratio = 0
 	}
@@ -421,8 +420,9 @@ func (m *Models) crossing(d0, d1 linear) (even BreakEven) {
 	crossing := d0.plus(d1, ratio)
 	v, at := m.evaluate(work{loads: crossing}, asModelled).mean.total()
 	if v00 == 0 || v > vanishing*(v00+ratio*ratio*v11) {
-		t = stepfit.Quantile(m.Confidence, at)
+		df = at
 	}
+	t := stepfit.Quantile(m.Confidence, df)
 	even.Kind, even.Low, even.High = fieller(at0.value, at1.value, v00, m.covariance(d0, d1), v11, t)
 	return even
 }

@@ -257,7 +257,7 @@ const beforeLosses = -1
 // otherLines are the supplies of a workflow, and its space where that has a
 // price.
 func (m *Models) otherLines(w Workflow, heads float64) []CostLine {
-	sowing := m.Study.sowing(w)
+	counts := m.Study.sowing(w).Counts()
 	var lines []CostLine
 	for _, s := range m.Study.Supplies {
 		if s.Workflows != nil && !slices.Contains(s.Workflows, w.Name) {
@@ -267,11 +267,11 @@ func (m *Models) otherLines(w Workflow, heads float64) []CostLine {
 		if s.Day != nil {
 			day = *s.Day
 		}
-		amount := s.Price * sowing.Count(s.Count, day, heads) * s.Each / s.Uses
+		amount := s.Price * counts.Count(s.Count, day, heads) * s.Each / s.Uses
 		lines = append(lines, CostLine{Name: s.Name, Kind: SupplyLine, Amount: Known(amount)})
 	}
 	if m.Study.SpacePrice.Known {
-		amount := squareMetreDays(w, sowing, heads) * m.Study.SpacePrice.Value
+		amount := squareMetreDays(w, counts, heads) * m.Study.SpacePrice.Value
 		lines = append(lines, CostLine{Name: "space", Kind: SpaceLine, Amount: Known(amount)})
 	}
 	return lines
@@ -279,10 +279,10 @@ func (m *Models) otherLines(w Workflow, heads float64) []CostLine {
 
 // squareMetreDays is the space a grow takes up. A count is that of the first
 // day of its stretch: a lost plant's place stays taken.
-func squareMetreDays(w Workflow, sowing crop.Sowing, heads float64) float64 {
+func squareMetreDays(w Workflow, counts crop.Counts, heads float64) float64 {
 	var sum float64
 	for _, s := range w.Space {
-		sum += float64(s.To-s.From) * s.M2 * sowing.Count(s.Count, s.From, heads)
+		sum += float64(s.To-s.From) * s.M2 * counts.Count(s.Count, s.From, heads)
 	}
 	return sum
 }

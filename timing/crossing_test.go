@@ -20,6 +20,27 @@ func TestBreakEvenWithoutAFixedPart(t *testing.T) {
 	assert.Less(t, m.span(work{loads: linear{{Count: 1.1}}}).Low.Value, 0.0)
 }
 
+// A break-even does not hang on the size of what it is worked out from.
+func TestBreakEvenOfAnySize(t *testing.T) {
+	_, low, high := fieller(-10, 2, 1, 0, 0.04, 2)
+	for _, size := range []float64{1e-150, 1e100, 1e150} {
+		kind, small, large := fieller(-10*size, 2*size, size*size, 0, 0.04*size*size, 2)
+		assert.Equal(t, Interval, kind, size)
+		same(t, low, small, "low")
+		same(t, high, large, "high")
+	}
+}
+
+// Nor do degrees of freedom.
+func TestDegreesOfFreedomOfAnySize(t *testing.T) {
+	for _, size := range []float64{1e-250, 1, 1e250} {
+		var s spread
+		s.add(3*size, 4)
+		s.add(size, 2)
+		assert.InEpsilon(t, 16/(9.0/4+1.0/2), 1/s.inverseDF, 1e-12)
+	}
+}
+
 // One coefficient in both A and B: its own degrees of freedom, and no sliver of a
 // set where only rounding keeps its two ends apart.
 func TestBreakEvenOfOneCoefficient(t *testing.T) {

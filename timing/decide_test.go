@@ -2,6 +2,7 @@ package timing
 
 import (
 	"math"
+	"strings"
 	"testing"
 	"time"
 
@@ -206,6 +207,16 @@ func TestSeedingLaws(t *testing.T) {
 		}
 		assert.Equal(t, 1, best)
 	})
+}
+
+// What is not looked for is said.
+func TestMoreCellsThanAreLookedAt(t *testing.T) {
+	study, readings := invented(1)
+	study.Germination, study.Workflows[0].Losses = crop.Germination{Share: 0.1}, nil
+	s, err := Fit(study, readings, Options{}).Seeding("", 1e9, 0.95)
+	require.NoError(t, err)
+	assert.Nil(t, s.Choices[0].CellsAssured)
+	assert.Contains(t, strings.Join(s.Notes, "\n"), "no number of cells up to 4294967296, the most that are looked at, gives that many heads with such assurance at these seeds a cell: 1, 2\n")
 }
 
 func TestImproveLaws(t *testing.T) {

@@ -1,7 +1,6 @@
 package timing
 
 import (
-	"encoding/json"
 	"fmt"
 	"math/rand/v2"
 	"slices"
@@ -203,26 +202,4 @@ func lends(m *Models) bool {
 		}
 	}
 	return false
-}
-
-// Nothing that leaves the package is a NaN or an infinity: it would not survive
-// as JSON.
-func TestNoNumberIsNaN(t *testing.T) {
-	forInvented(t, func(t *testing.T, study Study, readings []Reading) {
-		m := Fit(study, readings, Options{})
-		fits, err := m.FitsOverGrows(nil)
-		require.NoError(t, err)
-		byWorker, err := m.Apart(ApartByWorker)
-		require.NoError(t, err)
-		apart, err := byWorker.Fits(nil)
-		require.NoError(t, err)
-		scale, err := m.Scale(nil, nil)
-		require.NoError(t, err)
-		costs, err := m.Cost(nil, study.Heads, WhatIf{})
-		require.NoError(t, err)
-		for _, answer := range []any{fits, apart, scale, costs, compared(t, study, readings)} {
-			_, err := json.Marshal(answer)
-			assert.NoError(t, err)
-		}
-	})
 }

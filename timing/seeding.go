@@ -1,7 +1,9 @@
 package timing
 
 import (
+	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode"
 
@@ -66,11 +68,14 @@ func (m *Models) Seeding(name string, heads int, assurance float64) (Seeding, er
 		Tested: m.Study.Germination, Currency: m.Study.Currency, ByCost: m.Study.Labour != nil,
 	}
 	best := 0
+	var unassured []string // numbers of seeds
 	for k := 1; k <= MostSeeds; k++ {
 		w.SeedsPerCell = k
 		c := m.seedingChoice(w, heads)
 		if cells, ok := m.Study.sowing(w).Assured(heads, assurance, m.Study.Germination); ok {
 			c.CellsAssured = &cells
+		} else {
+			unassured = append(unassured, strconv.Itoa(k))
 		}
 		s.Gaps = united(s.Gaps, m.cost(w, heads, m.noTools()).Gaps)
 		s.Choices = append(s.Choices, c)
@@ -79,6 +84,10 @@ func (m *Models) Seeding(name string, heads int, assurance float64) (Seeding, er
 		}
 	}
 	s.Choices[best].Best = true
+	if unassured != nil {
+		s.Notes = append(s.Notes, fmt.Sprintf("no number of cells up to %d, the most that are looked at, gives that many heads with such assurance at these seeds a cell: %s",
+			crop.MostCells, strings.Join(unassured, ", ")))
+	}
 	s.Rivals = m.rivals(w, heads, best+1, s.Choices)
 	s.resow(m, w, heads)
 	if !countsSeeds(w) {

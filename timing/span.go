@@ -173,7 +173,10 @@ func (m *Models) span(w work) Span {
 	point, small, large := m.evaluate(w, asModelled), m.evaluate(w, smaller), m.evaluate(w, larger)
 	span := Span{Value: point.value, DF: point.mean.df()}
 	span.Low, span.High = m.outer(small.value, small.mean, large.value, large.mean)
-	span.NextLow, span.NextHigh = m.outer(small.value, small.next, large.value, large.next)
+	span.NextLow, span.NextHigh = span.Low, span.High
+	if small.next != small.mean || large.next != large.mean { // a quantile takes longer than all else
+		span.NextLow, span.NextHigh = m.outer(small.value, small.next, large.value, large.next)
+	}
 	span.P = both(small.mean.p(small.value), large.mean.p(large.value))
 	switch {
 	case !span.P.Known:
@@ -188,6 +191,9 @@ func (m *Models) span(w work) Span {
 
 func (m *Models) outer(small float64, a uncertainty, large float64, b uncertainty) (low, high Maybe) {
 	lowA, highA := a.limits(small, m.Confidence)
+	if small == large && a == b {
+		return lowA, highA
+	}
 	lowB, highB := b.limits(large, m.Confidence)
 	if !lowA.Known || !lowB.Known {
 		return Maybe{}, Maybe{}

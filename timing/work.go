@@ -49,12 +49,12 @@ func (s Study) sowing(w Workflow) crop.Sowing {
 // visits are the doings of a workflow's tasks for a number of heads, in the
 // order of the tasks; what there is nothing to do of is left out.
 func (m *Models) visits(w Workflow, heads float64) []Visit {
-	sowing := m.Study.sowing(w)
+	counts := m.Study.sowing(w).Counts()
 	var visits []Visit
 	for _, task := range w.Tasks {
 		i, shared := m.index[task.Step], float64(task.SharedBy)
 		for _, day := range task.Days {
-			count := task.Each * sowing.Count(task.Count, day, heads)
+			count := task.Each * counts.Count(task.Count, day, heads)
 			if count < nothingToDo {
 				continue
 			}
@@ -106,13 +106,13 @@ func difference(a, b float64) float64 {
 // perHead × heads. Where visits rounds up, half a unit is added instead, which
 // is what rounding up adds on average.
 func (m *Models) straight(w Workflow) (fixed, perHead linear) {
-	sowing := m.Study.sowing(w)
+	counts := m.Study.sowing(w).Counts()
 	fixed, perHead = make(linear, len(m.Steps)), make(linear, len(m.Steps))
 	for _, task := range w.Tasks {
 		i, shared := m.index[task.Step], float64(task.SharedBy)
 		covers := m.Study.Steps[i].SetupCovers
 		for _, day := range task.Days {
-			count := sowing.Linear(task.Count, day)
+			count := counts.Linear(task.Count, day)
 			count.Fixed *= task.Each
 			count.PerHead *= task.Each
 			grows := count.PerHead >= nothingToDo

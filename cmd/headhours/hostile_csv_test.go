@@ -34,6 +34,7 @@ func (c hostile) bounded(alloc, output int) hostile {
 
 func hostileCSV() []hostile {
 	return []hostile{
+		log("endless steps", "16,000 steps of one reading each, 200 kB: a second, not the square", header+numbered("s%d,10,60\n", 16_000)).bounded(256, 4<<10).gives("Steps, with 95 % intervals"),
 		log("empty", "a file of no bytes", "").fails("a.csv: ", "empty"),
 		log("mark alone", "a byte-order mark and nothing else", "\ufeff").fails("a.csv: ", "empty"),
 		log("blank lines", "a thousand line ends and nothing else", strings.Repeat("\r\n", 1000)).fails("a.csv: ", "empty"),

@@ -7,8 +7,9 @@ import (
 	"gonum.org/v1/gonum/mathext"
 )
 
-// MostCells is the largest number of cells that Assured looks at.
-const MostCells = 1 << 30
+// MostCells is the largest number of cells that Assured looks at: with ten times as
+// many, rounding in the distribution's tail would move the answer by some cells.
+const MostCells = 1 << 32
 
 // Assured is the smallest number of cells that gives at least so many heads
 // with a probability of at least assurance (above 0, below 1), each cell giving
@@ -22,10 +23,10 @@ func (s Sowing) Assured(heads int, assurance float64, g Germination) (cells int,
 	enough := func(n int) bool { return chances.atLeast(heads, n) >= assurance }
 	low, high := heads-1, heads // too few, enough: doubled, then halved
 	for !enough(high) {
-		low, high = high, 2*high
-		if high > MostCells {
+		if high >= MostCells {
 			return 0, false
 		}
+		low, high = high, min(2*high, MostCells)
 	}
 	for high-low > 1 {
 		if middle := low + (high-low)/2; enough(middle) {

@@ -81,42 +81,12 @@ func (a Amount) At(heads float64) float64 { return a.Fixed + a.PerHead*heads }
 
 // Count is a count word on a day, for a number of heads. Trays are rounded up.
 func (s Sowing) Count(w Word, day int, heads float64) float64 {
-	if w == Trays {
-		return RoundUp(heads * s.CellsPerHead() / float64(s.CellsPerTray))
-	}
-	return s.perHead(w, day).At(heads)
+	return s.Counts().Count(w, day, heads)
 }
 
 // Linear is a count word on a day as a straight line in the heads: where Count
 // rounds up, half a unit is added, which is what rounding up adds on average.
-func (s Sowing) Linear(w Word, day int) Amount {
-	if w == Trays {
-		return Amount{Fixed: 0.5, PerHead: s.CellsPerHead() / float64(s.CellsPerTray)}
-	}
-	return s.perHead(w, day)
-}
-
-func (s Sowing) perHead(w Word, day int) Amount {
-	cells, p, k := s.CellsPerHead(), s.FilledShare(), float64(s.SeedsPerCell)
-	switch w {
-	case Seeds:
-		return Amount{PerHead: k * cells}
-	case Cells:
-		return Amount{PerHead: cells}
-	case Filled:
-		return Amount{PerHead: p * cells}
-	case Empty:
-		return Amount{PerHead: (1 - p) * cells}
-	case Surplus:
-		return Amount{PerHead: (k*s.Germination - p) * cells}
-	case Plants:
-		return Amount{PerHead: p * cells * s.SurvivingShare(day)}
-	case Heads:
-		return Amount{PerHead: 1}
-	default:
-		return Amount{Fixed: 1}
-	}
-}
+func (s Sowing) Linear(w Word, day int) Amount { return s.Counts().Linear(w, day) }
 
 // RoundUp is the whole number at or above x; one that x exceeds by less than a
 // billionth of itself, by rounding alone, is not exceeded.

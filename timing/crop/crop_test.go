@@ -136,6 +136,24 @@ func TestAssuredGivesUp(t *testing.T) {
 	assert.False(t, ok)
 }
 
+// As many as are looked at are found, though the last doubling goes beyond: 1e9 heads
+// at a half, 2e9 + z·√(1e9·½)/½ cells.
+func TestAssuredOfMany(t *testing.T) {
+	cells, ok := Sowing{Germination: 0.5, SeedsPerCell: 1}.Assured(1e9, 0.95, Germination{Share: 0.5})
+	require.True(t, ok)
+	assert.InDelta(t, 2_000_073_560.4, cells, 2) // by the normal distribution, z = 1.6448536
+	_, ok = Sowing{Germination: 0.2, SeedsPerCell: 1}.Assured(1e9, 0.95, Germination{Share: 0.2})
+	assert.False(t, ok)
+}
+
+// Losses in any order, several on a day.
+func TestCountsAreThoseOfTheSowing(t *testing.T) {
+	s := Sowing{Germination: 0.8, SeedsPerCell: 2, Losses: []Loss{{9, 0.1}, {3, 0.2}, {9, 0.3}, {20, 0.05}}}
+	for _, day := range []int{-1, 0, 2, 3, 4, 8, 9, 10, 20, 21} {
+		assert.InDelta(t, 100/s.SurvivingShare(math.MaxInt)*s.SurvivingShare(day), s.Counts().Count(Plants, day, 100), 1e-9)
+	}
+}
+
 func TestCount(t *testing.T) {
 	s := Sowing{
 		Germination: 0.8, SeedsPerCell: 2, CellsPerTray: 20,

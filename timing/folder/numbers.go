@@ -85,15 +85,18 @@ func number(to *float64, limits ...limit) reader {
 
 // tooMuch refuses a number above timing.MostNumber.
 func (d *decoder) tooMuch(f field) {
-	d.problem(f.value.at, "%s: %s is more than any farm has, want at most %v", f.name, f.value.describe(), timing.MostNumber)
+	d.problem(f.value.at, "%s: found %s, more than any farm has, want at most %s", f.name, f.value.describe(), plain(timing.MostNumber))
 }
+
+// plain is a number without an exponent.
+func plain(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
 
 // divides refuses a number above 0 that is too small to divide others by, and leaves
 // the rest to read.
 func divides(read reader) reader {
 	return func(d *decoder, f field) {
 		if x, ok := f.value.decimal(); ok && 0 < x && x < timing.LeastDivisor {
-			d.problem(f.value.at, "%s: %s is as good as 0, want at least %v", f.name, f.value.text, timing.LeastDivisor)
+			d.problem(f.value.at, "%s: found %s, as good as 0, want at least %s", f.name, f.value.describe(), plain(timing.LeastDivisor))
 			return
 		}
 		read(d, f)

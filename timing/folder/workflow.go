@@ -25,7 +25,7 @@ func (d *decoder) workflow(n *node) timing.Workflow {
 		}
 	}
 	if f, found := n.get("losses"); found && left(w.Losses) < timing.LeastDivisor {
-		d.problem(f.value.at, "losses: together they leave as good as no plants, want at least %v of them", timing.LeastDivisor)
+		d.problem(f.value.at, "losses: together they leave as good as no plants, want a share of at least %s left", plain(timing.LeastDivisor))
 	}
 	return w
 }

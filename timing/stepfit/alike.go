@@ -19,10 +19,10 @@ func (m *mixed) alike() (p float64, told bool) {
 	groups := len(m.groups) - len(aliased) // beyond what the fixed effects tell
 	left := m.readings - m.effects - groups
 	rss, ownRSS := all.last()*all.last(), own.last()*own.last()
-	if groups < 1 || left < 1 || ownRSS < negligible*all.squares() {
+	if groups < 1 || left < 1 || !(ownRSS >= negligible*all.squares()) {
 		return 0, false
 	}
-	f := (rss - ownRSS) / float64(groups) / (ownRSS / float64(left))
+	f := max(0, rss-ownRSS) / float64(groups) / (ownRSS / float64(left)) // below 0 by rounding alone
 	return fTail(f, groups, float64(left)), true
 }
 

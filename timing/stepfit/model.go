@@ -1,5 +1,7 @@
 package stepfit
 
+import "math"
+
 // Model is the fit that was chosen for a step, and how it came about.
 type Model struct {
 	Fit
@@ -74,7 +76,9 @@ func (s Sums) choose(o Options) Model {
 	}
 	if o.Form != Auto {
 		if s.CanFit(o.Form) {
-			return Model{Fit: s.Fit(o.Form, s.spread(o.Form, o.Spread)), Asked: true}
+			if q := s.spread(o.Form, o.Spread); o.Form != SetupUnit || s.tellsApart(q) {
+				return Model{Fit: s.Fit(o.Form, q), Asked: true}
+			}
 		}
 		refused := o.Form
 		o.Form = Auto
@@ -88,11 +92,12 @@ func (s Sums) choose(o Options) Model {
 	case s.CountMax == 0:
 		return Model{Fit: s.Fit(Setup, s.spread(Setup, o.Spread))}
 	case s.laps == 0 && s.ratioMax < alikeRatio*s.ratioMin*(1-sameRatio):
-		q := s.spread(Unit, o.Spread)
-		other := s.Fit(Setup, q)
-		return Model{Fit: s.Fit(Unit, q), Bracket: &other}
+		return s.bracket(o.Spread)
 	}
 	q := s.spread(SetupUnit, o.Spread)
+	if !s.tellsApart(q) {
+		return s.bracket(o.Spread)
+	}
 	both := s.Fit(SetupUnit, q)
 	switch s.belowZero(both) {
 	case Setup:
@@ -102,6 +107,25 @@ func (s Sums) choose(o Options) Model {
 	}
 	return Model{Fit: both}
 }
+
+// bracket is the model of readings that cannot tell setup and unit time apart.
+func (s Sums) bracket(spread *int) Model {
+	q := s.spread(Unit, spread)
+	other := s.Fit(Setup, q)
+	return Model{Fit: s.Fit(Unit, q), Bracket: &other}
+}
+
+// tellsApart says whether setups and counts, as weighted for a spread, differ by more
+// than rounding: one reading may dwarf all others.
+func (s Sums) tellsApart(spread int) bool {
+	f := s.centred[spread].factor()
+	counts := f.column(1)
+	return f.at(0, 0) != 0 && math.Abs(f.at(1, 1)) > leastApart*math.Sqrt(counts.dot(counts))
+}
+
+// leastApart is the share of the counts below which what setups leave of them is
+// rounding.
+const leastApart = 1e-14
 
 // belowZero is the one of a fit's two times that is below zero by more than
 // rounding; "" where neither is.

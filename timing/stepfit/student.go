@@ -15,11 +15,11 @@ const manyDF = 1e5
 // and df > 0 degrees of freedom, not rounded; df may be infinite (the normal).
 // For many df it is the expansion of Abramowitz and Stegun, 26.7.5.
 func Quantile(confidence, df float64) float64 {
-	upper := 1 - (1-confidence)/2
+	lower := (1 - confidence) / 2 // 1 less this may be 1
 	if df < manyDF {
-		return distuv.StudentsT{Sigma: 1, Nu: df}.Quantile(upper)
+		return -distuv.StudentsT{Sigma: 1, Nu: df}.Quantile(lower)
 	}
-	z := distuv.UnitNormal.Quantile(upper)
+	z := -distuv.UnitNormal.Quantile(lower)
 	z3, z5 := z*z*z, z*z*z*z*z
 	return z + (z3+z)/(4*df) + (5*z5+16*z3+3*z)/(96*df*df)
 }

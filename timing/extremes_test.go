@@ -1,0 +1,144 @@
+package timing
+
+import (
+	"encoding/json"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// Nothing that leaves the package is a NaN or an infinity: it would not survive
+// as JSON.
+func TestNoNumberIsNaN(t *testing.T) {
+	forInvented(t, func(t *testing.T, study Study, readings []Reading) { finite(t, study, readings) })
+}
+
+// Neither is it so with the largest and the smallest numbers that are read.
+func TestNoNumberIsNaNAtTheBounds(t *testing.T) {
+	for seed := range uint64(200) {
+		t.Run(fmt.Sprint(seed), func(t *testing.T) {
+			study, readings := invented(seed)
+			pushed(&study, readings, rand.New(rand.NewPCG(seed, 3)))
+			finite(t, study, readings)
+			if seed%20 == 0 { // takes a while
+				plan, err := Fit(study, readings, Options{}).Plan(nil, study.Heads, 0)
+				require.NoError(t, err)
+				_, err = json.Marshal(plan)
+				assert.NoError(t, err)
+			}
+		})
+	}
+}
+
+// pushed moves numbers of a study and its readings to the bounds, or to elsewhere
+// between them.
+func pushed(study *Study, readings []Reading, r *rand.Rand) {
+	push := func(numbers ...*float64) {
+		for _, x := range numbers {
+			switch r.IntN(3) {
+			case 0:
+				*x = []float64{LeastDivisor, 1, MostNumber}[r.IntN(3)]
+			case 1:
+				*x = math.Pow(10, 21*r.Float64()-9)
+			}
+		}
+	}
+	study.Heads = []int{1, 100, 1_000_000_000}[r.IntN(3)]
+	study.SowEveryDays = []int{0, 1, 30, 1_000_000_000}[r.IntN(4)]
+	study.Confidence = []float64{1e-15, 0.95, 1 - 1e-16}[r.IntN(3)]
+	study.Germination.Share = []float64{1e-6, 1, study.Germination.Share}[r.IntN(3)]
+	price, space := 1.0, 1.0
+	push(&study.Labour.Wage, &study.Labour.OnCost, &price, &space)
+	study.PricePerHead, study.SpacePrice = Known(price), Known(space)
+	for i := range study.Steps {
+		step := &study.Steps[i]
+		if step.SetupCovers > 0 {
+			push(&step.SetupCovers)
+		}
+		if e := step.Estimate; e != nil {
+			push(&e.Low, &e.Likely, &e.High)
+			three := []float64{e.Low, e.Likely, e.High}
+			slices.Sort(three)
+			e.Low, e.Likely, e.High = three[0], three[1], three[2]
+		}
+		change := Change{Name: step.Name, Step: step.Name, SetupFactor: 1, UnitFactor: 1, Outlay: Known(MostNumber)}
+		push(&change.SetupFactor, &change.UnitFactor)
+		study.Changes = append(study.Changes, change)
+		chore := Chore{Step: step.Name, EveryDays: []int{1, 7, 1_000_000_000}[r.IntN(3)], Count: 1}
+		push(&chore.Count)
+		study.Chores = append(study.Chores, chore)
+	}
+	for i := range study.Workflows {
+		w := &study.Workflows[i]
+		w.Losses[0].Share = []float64{0, 0.1, 1 - LeastDivisor}[r.IntN(3)]
+		for j := range w.Tasks {
+			push(&w.Tasks[j].Each)
+			w.Tasks[j].SharedBy = []int{1, 3, 1_000_000_000}[r.IntN(3)]
+			supply := Supply{Name: fmt.Sprint(i, j), Count: w.Tasks[j].Count, Price: 1, Uses: 1, Each: 1}
+			push(&supply.Price, &supply.Uses, &supply.Each)
+			study.Supplies = append(study.Supplies, supply)
+		}
+		w.Space = []SpaceUse{{0, 1_000_000_000, "cells", MostNumber}}
+		grow := Grow{Name: fmt.Sprintf("g%d", i), Workflow: w.Name}
+		heads, weight := 1.0, 1.0
+		push(&heads, &weight)
+		grow.Heads, grow.Weight = Known(heads), Known(weight)
+		study.Grows = append(study.Grows, grow)
+	}
+	for i := range readings {
+		reading := &readings[i]
+		push(&reading.Seconds, &reading.Count, &reading.People, &reading.Rating)
+		if reading.Setups.Value > 0 || r.IntN(8) == 0 {
+			setups := 1.0
+			push(&setups)
+			reading.Setups = Known(setups)
+		}
+	}
+}
+
+// finite asks for every answer and holds it against JSON.
+func finite(t *testing.T, study Study, readings []Reading) {
+	t.Helper()
+	m := Fit(study, readings, Options{})
+	hold := func(answer any, err error) {
+		t.Helper()
+		require.NoError(t, err)
+		_, err = json.Marshal(answer)
+		assert.NoError(t, err)
+	}
+	ask := func(m *Models, err error) *Models { require.NoError(t, err); return m }
+	fits, err := m.FitsOverGrows(nil)
+	hold(fits, err)
+	apart, err := ask(m.Apart(ApartByWorker)).Fits(nil)
+	hold(apart, err)
+	compared, err := m.Compare(nil, study.Heads)
+	hold(compared, err)
+	for _, h := range compared.Workflows {
+		assert.Equal(t, len(h.Rests.NoSpread) == 0, h.Low.Known && h.High.Known, "limits are there where a spread is")
+	}
+	hold(m.Measure(compared), nil)
+	hold(m.CheckGrows(), nil)
+	scale, err := m.Scale(nil, nil)
+	hold(scale, err)
+	var changes []string
+	for _, c := range study.Changes {
+		changes = append(changes, c.Name)
+	}
+	costs, err := m.Cost(nil, study.Heads, WhatIf{Changes: changes, HeadsPerYear: 1})
+	hold(costs, err)
+	seeding, err := m.Seeding("", study.Heads, 0.95)
+	hold(seeding, err)
+	improvement, err := m.Improve("", study.Heads, changes)
+	hold(improvement, err)
+	calendar, err := m.Calendar(Schedule{Heads: study.Heads})
+	hold(calendar, err)
+	sensitivity, _, err := m.Sensitivity("", study.Heads)
+	hold(sensitivity, err)
+	curves, err := m.SeedingCurves("", study.Heads)
+	hold(curves, err)
+}
