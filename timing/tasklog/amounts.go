@@ -24,11 +24,22 @@ func (r *reader) parsed(c column, parse func(string, bool) (float64, error)) tim
 		return timing.Maybe{}
 	}
 	x, err := parse(text, r.comma)
-	if err != nil {
+	switch {
+	case err != nil:
 		r.bad(c, err.Error())
-		return timing.Maybe{}
+	case x > timing.MostNumber:
+		r.bad(c, "is more than any farm has: at most 1000000000000")
+	case 0 < x && x < timing.LeastDivisor:
+		r.bad(c, "is as good as 0: at least 0.000000001")
+	default:
+		return timing.Known(x)
 	}
-	return timing.Known(x)
+	return timing.Maybe{}
+}
+
+// sane says of a number what parsed wants of it.
+func sane(x float64) bool {
+	return x == 0 || timing.LeastDivisor <= x && x <= timing.MostNumber
 }
 
 // time is a cell's time in seconds, unknown where it is blank or a problem. A

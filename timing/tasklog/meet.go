@@ -125,13 +125,13 @@ func (s *says) number(text string, is column, comma bool) bool {
 	case setupsColumn:
 		s.setups = x
 		s.flags |= timing.HasSetups
-		return err == nil
+		return err == nil && sane(x)
 	case peopleColumn:
 		s.people = x
 	case ratingColumn:
 		s.rating = x
 	}
-	return err == nil && x > 0
+	return err == nil && x > 0 && sane(x)
 }
 
 // isOneField says whether what stands before the end of a field is no more than that,

@@ -2,7 +2,6 @@ package tasklog
 
 import (
 	"encoding/binary"
-	"math"
 	"slices"
 
 	"headhours/timing"
@@ -159,7 +158,7 @@ func (p *parser) plainRow(data []byte, at int) int {
 		p.row.Basic = p.row.Basic * p.says.rating / 100
 	}
 	p.row.Row = row
-	if p.row.Named[timing.StepNames] == 0 || !(count > 0 && p.row.Basic > 0 && p.row.Basic <= math.MaxFloat64) {
+	if p.row.Named[timing.StepNames] == 0 || !(count > 0 && seconds > 0 && sane(count) && sane(seconds)) {
 		return 0
 	}
 	p.parsed.batch.Rows = append(p.parsed.batch.Rows, p.row)

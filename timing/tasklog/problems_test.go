@@ -106,7 +106,10 @@ func TestProblems(t *testing.T) {
 		{"people and rating", "step,count,time,people,rating\nsow,1,20,∑0,∑0\nsow,1,20,∑two,∑95%\n", []string{
 			`people "0" is not above 0`, `rating "0" is not above 0`, `people "two" ` + notNumber, `rating "95%" ` + notNumber,
 		}},
-		{"basic time too large", "step,count,time,people\n∑sow,1," + digits[:300] + "," + digits[:300] + "\n", []string{"time × people × rating is too large: 1e+300 s × 1e+300 × 100 %"}},
+		{"more than any farm has", "step,count,time,people,setups\nsow,1,∑1000000000001,∑" + digits[:300] + ",\nsow,1000000000000,1000000000000,1,1\nsow,∑0.0000000009,∑999999999:00:00,1,∑.0000000001\n", []string{
+			`time "1000000000001" is more than any farm has: at most 1000000000000`, `people "` + digits[:60] + `…" is more than any farm has: at most 1000000000000`,
+			`count "0.0000000009" is as good as 0: at least 0.000000001`, `time "999999999:00:00" is more than any farm has: at most 1000000000000`, `setups ".0000000001" is as good as 0: at least 0.000000001`,
+		}},
 
 		// times
 		{"time", "step,count,time\nsow,1,∑1:5\nsow,1,∑-20\nsow,1,∑3 min\n", []string{`time "1:5" ` + notTime, `time "-20" ` + notTime, `time "3 min" is not a time: write it without blanks: 3min`}},

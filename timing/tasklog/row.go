@@ -1,7 +1,6 @@
 package tasklog
 
 import (
-	"math"
 	"slices"
 	"strings"
 	"time"
@@ -15,7 +14,7 @@ func (r *reader) reading() timing.Reading {
 	setups := r.number(setupsColumn)
 	paused := r.time(pausedColumn)
 	start, end := r.clock(startColumn), r.clock(endColumn)
-	reading := timing.Reading{
+	return timing.Reading{
 		Place:    r.place(0),
 		Date:     r.date(),
 		Grow:     r.name(growColumn),
@@ -35,10 +34,6 @@ func (r *reader) reading() timing.Reading {
 		Note:     r.own(r.text(noteColumn)),
 		Journal:  r.own(r.text(journalColumn)),
 	}
-	if math.IsInf(reading.Basic(), 0) {
-		r.problem(reading.Place, "time × people × rating is too large: %.3g s × %.3g × %.3g %%", reading.Seconds, reading.People, reading.Rating)
-	}
-	return reading
 }
 
 // cell is what a column of the row holds, blanks trimmed; "" where the log
