@@ -11,6 +11,7 @@ type Gathering struct {
 	models *Models
 	open   bool            // steps come with their first reading
 	kinds  int             // of all steps together
+	room   int             // for how many there is
 	met    [naming]nameSet // the workers and the grows
 
 	tables  map[*Table]*known
@@ -21,7 +22,7 @@ type Gathering struct {
 // Gather begins the models of a study. Without one its steps are those that the
 // readings name, in order of first appearance.
 func Gather(study *Study, o Options) *Gathering {
-	g := &Gathering{open: study == nil, tables: map[*Table]*known{}}
+	g := &Gathering{open: study == nil, room: mostKinds, tables: map[*Table]*known{}}
 	if study == nil {
 		study = &Study{Confidence: DefaultConfidence}
 	}
@@ -126,7 +127,7 @@ func (g *Gathering) take(s *StepModel, b *Batch, r *Brief) {
 	k.add(setups, r.Count, r.Basic)
 	k.dated(r.Day)
 	s.kept.take(s, b, r, setups)
-	if g.kinds += len(s.kinds.list) - before; g.kinds > mostKinds {
+	if g.kinds += len(s.kinds.list) - before; g.kinds > g.room {
 		g.join()
 	}
 }
@@ -141,8 +142,9 @@ func (g *Gathering) join() {
 			most = k
 		}
 	}
-	if most == nil {
-		return // that many workflows: all there is to keep
+	if most == nil || len(most.list) == 1 {
+		g.room += mostKinds / 8 // that many steps and workflows: all there is to keep
+		return
 	}
 	g.kinds -= len(most.list)
 	most.join()
