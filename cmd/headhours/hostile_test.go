@@ -109,7 +109,7 @@ func (c hostile) test(t *testing.T) {
 	shown(t, out, c.why)
 	shown(t, errs, c.why)
 	assert.LessOrEqual(t, len(out)+len(errs), max(usualOutput, c.output)<<10, c.why)
-	assert.LessOrEqual(t, allocated>>20, uint64(max(usualAlloc, c.alloc)), "MiB: %s", c.why)
+	assert.LessOrEqual(t, allocated>>20, uint64(slack*max(usualAlloc, c.alloc)), "MiB: %s", c.why)
 }
 
 // run runs the command within the hang guard, and counts what it allocates.
