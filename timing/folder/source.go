@@ -92,6 +92,14 @@ func wholeLetter(fault string, text []byte) string {
 // decimalComma is a number written with a comma, as many sheets write it.
 var decimalComma = regexp.MustCompile(`=\s*\d+,\d+\s*(#|$)`)
 
+// Other slips of those who type a study: a list without brackets, a colon for the
+// equals sign, text without quotes.
+var (
+	bareList = regexp.MustCompile(`^\s*[\w-]+\s*=\s*[^\s"\[{#,]+\s*,`)
+	colon    = regexp.MustCompile(`^\s*[\w-]+\s*:`)
+	bareText = regexp.MustCompile(`=\s*[\p{L}_]`)
+)
+
 // slipHint names a usual slip in the first line of a text that is not TOML, ""
 // where it sees none.
 func slipHint(text []byte) string {
@@ -104,6 +112,12 @@ func slipHint(text []byte) string {
 		return `: text stands in straight quotes, "like this"`
 	case strings.Contains(line, "%"):
 		return ": a share is written 0.85, without a percent sign"
+	case bareList.MatchString(line):
+		return ": a list stands in brackets, [3, 6, 9]"
+	case colon.MatchString(line):
+		return `: a key and its value are joined by =, name = "sow"`
+	case bareText.MatchString(line):
+		return `: text stands in quotes, name = "sow"`
 	}
 	return ""
 }
