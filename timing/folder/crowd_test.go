@@ -57,7 +57,7 @@ func TestCrowded(t *testing.T) {
 func TestFaultShown(t *testing.T) {
 	for text, want := range map[string]string{
 		"\u202ea = 1\n":   "not TOML: invalid character at start of key: U+202E",
-		"a = é\n":         "not TOML: unexpected character U+00E9 'é' at start of value",
+		"a = é\n":         `not TOML: unexpected character U+00E9 'é' at start of value: text stands in quotes, name = "sow"`,
 		"a = \"\\ö\"\n":   "not TOML: invalid escape character U+00F6 'ö'",
 		"a = \"ä\" ? ö\n": "not TOML: expected newline but got U+003F '?'",
 	} {

@@ -185,7 +185,7 @@ func TestContradictions(t *testing.T) {
 // judged, save where it may be put right below.
 func TestSyntax(t *testing.T) {
 	checkProblems(t, "", []problemCase{
-		{"unquoted text", "[study]\n∑heds = 4\nname = ∑x", []string{`unknown key "heds" in [study]: is "heads" meant?`, "not TOML: unexpected character U+0078 'x' at start of value"}},
+		{"unquoted text", "[study]\n∑heds = 4\nname = ∑x", []string{`unknown key "heds" in [study]: is "heads" meant?`, "not TOML: unexpected character U+0078 'x' at start of value: text stands in quotes, name = \"sow\""}},
 		{"nothing after", "[study]\nheads = ∑0\nname = 3∑s\nconfidence = 7", []string{"heads: found 0, want a whole number above 0", "not TOML: strings must be quoted"}},
 		{"key twice", "[study]\nheads = 4\n∑heads = 4\nconfidence = 7", []string{"not TOML: key heads is already defined"}},
 		{"table twice", "[study]\n[crop]\n[∑study]", []string{"not TOML: table study already exists"}},
