@@ -213,6 +213,16 @@ func of(calls []call, step int) []call {
 // outlook is the answer with its limits, in seconds, with a model in place of a
 // step's own.
 func (f *forecast) outlook(step int, model *stepfit.Model) Span {
+	return f.span(step, model, false)
+}
+
+// apart is outlook with what steps borrow as it is now: by it readings are chosen, else
+// one that hardly varies would be timed for the sake of the others' spread.
+func (f *forecast) apart(step int, model *stepfit.Model) Span {
+	return f.span(step, model, f.models.PooledDF > 0)
+}
+
+func (f *forecast) span(step int, model *stepfit.Model, asNow bool) Span {
 	m := *f.models
 	m.PooledCV, m.PooledDF = 0, 0
 	m.Steps = slices.Clone(m.Steps)
@@ -231,6 +241,9 @@ func (f *forecast) outlook(step int, model *stepfit.Model) Span {
 		m.Steps[i].Model = &own
 	}
 	m.pool()
+	if asNow {
+		m.PooledCV, m.PooledDF = f.models.PooledCV, f.models.PooledDF
+	}
 	m.share()
 	for i := range m.Steps {
 		m.lend(&m.Steps[i])

@@ -18,7 +18,7 @@ func (f *forecast) fill(plan *Plan) {
 	plan.Hours, plan.Low, plan.High, plan.Now = hours.Value, hours.Low, hours.High, Known(f.half(now)*perHour)
 	reached := now
 	for len(f.calls) < MostPlanned && !f.met(reached) {
-		next, ok := f.best(f.half(reached), MostPlanned-len(f.calls))
+		next, ok := f.best(f.half(f.apart(-1, nil)), MostPlanned-len(f.calls))
 		if !ok {
 			break
 		}
@@ -55,7 +55,7 @@ func (f *forecast) best(half float64, most int) (best []call, ok bool) {
 				continue
 			}
 			model := f.prospects[i].with(append(of(f.calls, i), block...))
-			then := f.half(f.outlook(i, model))
+			then := f.half(f.apart(i, model))
 			each := (half - then) / float64(len(block))
 			if math.IsInf(half, 1) {
 				// first to any interval at all, the narrowest by the fewest readings
