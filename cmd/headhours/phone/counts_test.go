@@ -105,6 +105,33 @@ func lackingAtTheEnd(t *testing.T, browser context.Context) {
 	assert.False(t, eval[bool](p, `document.getElementById('sheet').open`), "nothing lacks")
 }
 
+// Of two readings of one step that lack their counts the newest is asked for first, which
+// is the one that the buttons above count; the other is told by when it began.
+func twoOfOneStepLack(t *testing.T, browser context.Context) {
+	s := newStation(t)
+	p := newPhone(t, browser, tall, "")
+	p.open(s, "w1")
+	p.task("sow")
+	p.pass(minute)
+	p.tap("#lot")
+	p.pass(2 * minute)
+	assert.Contains(t, p.text("#before"), "sow from 08:10:00, 1:00: how many?", "the other runs")
+	p.tap("#stop")
+	assert.Contains(t, p.text("#before"), "sow, 2:00: how many?")
+	assert.Equal(t, "– × seed, sow", p.text("#count"))
+	p.picture("two-lack")
+	p.tap("#more")
+	assert.Equal(t, "1 × seed, sow", p.text("#count"))
+	assert.Contains(t, p.text("#before"), "sow from 08:10:00, 1:00: how many?")
+	p.tap("#more")
+	assert.Equal(t, "2 × seed, sow", p.text("#count"), "what is counted stays under the finger")
+	p.press("Count …")
+	p.keys("40")
+	assert.Contains(t, p.text("#before"), "Last: sow, 2:00, 2 × seed")
+	p.saved()
+	assert.Equal(t, []string{"sow 60s of 40", "sow 120s of 2"}, s.readings())
+}
+
 // Of a visit in lots the plan is offered as far as the lots leave it.
 func lotsAndThePlan(t *testing.T, browser context.Context) {
 	s := newStation(t)
@@ -121,7 +148,7 @@ func lotsAndThePlan(t *testing.T, browser context.Context) {
 	assert.Equal(t, "40 as planned,BackDone", offered())
 	p.tap("#lot")
 	p.pass(minute)
-	assert.Contains(t, p.text("#before"), "transplant, 1:00: how many?")
+	assert.Contains(t, p.text("#before"), "transplant from 08:10:00, 1:00: how many?")
 	assert.NotContains(t, p.text("#ask"), "plan", "it was not the whole of it")
 	assert.NotContains(t, offered(), "plan", "what the first lot leaves is not known")
 	p.press("Count …")

@@ -637,9 +637,10 @@ function resume() {
   press([{kind: 'resume'}]);
 }
 
-// showLast asks what there is to ask of readings, one thing at a time.
+// showLast asks what there is to ask of readings, one thing at a time and of the newest
+// first: that is the one that is counted above when nothing runs.
 function showLast() {
-  const r = running(), lacking = ended().filter(o => lacksCount(o) && o !== target()).at(-1), last = ended().at(-1);
+  const r = running(), lacking = ended().filter(lacksCount).at(-1), last = ended().at(-1);
   let of = 'nothing', text = '', ask = [];
   if (r && overdue(r, elapsed(state, instant()))) {
     of = 'overdue';
@@ -647,13 +648,15 @@ function showLast() {
     const goOn = () => { snoozed[r.id] = 2 * elapsed(state, instant()); showLast(); };
     ask = [button('Stopped at …', () => askWhen(r)), button('Still at it', goOn)];
   } else if (lacking) {
+    const t = target(), another = lacking !== t && lacking.step === t.step;
     of = 'count ' + lacking.id;
-    text = `${lacking.step}, ${spell(lacking.net)}: how many? (× ${unitOf(lacking.step)})`;
+    text = `${lacking.step}${another ? ' from ' + timeOf(lacking.began) : ''}, ${spell(lacking.net)}: how many? (× ${unitOf(lacking.step)})`;
     ask = [...firstGuess(lacking), button('Count …', () => askCount(lacking))];
+    if (lacking === t) ask.push(button('Put right', () => askReading(lacking)));
   } else if (last) {
     of = 'last ' + last.id;
-    text = `Last: ${last.step}, ${spell(last.net)}, ${last.void ? 'void' : lacksCount(last) ? 'needs a count' : counted(last)}`;
-    ask = [...(lacksCount(last) ? firstGuess(last) : []), button('Put right', () => askReading(last))];
+    text = `Last: ${last.step}, ${spell(last.net)}, ${last.void ? 'void' : counted(last)}`;
+    ask = [button('Put right', () => askReading(last))];
   }
   at('before').textContent = text;
   const signature = of + text + ask.length;
@@ -898,6 +901,7 @@ const keptText = [
 const keptLines = () => keptText.map(textContent => make('p', {textContent}));
 const tellKept = () => sheet('What is kept about whom', ...keptLines(), rowOf(back()));
 
+const nextLot = 'Press “Next lot” where one tray or bucket of a step is done and the next follows without setting up anew.';
 function askWho() {
   const mark = value => make('input', {type: 'radio', name: 'workflow', value, checked: value === settings.workflow});
   const choice = (value, text) => make('label', {className: 'choice'}, mark(value), text);
@@ -917,7 +921,7 @@ function askWho() {
   sheet(study.name || 'Who and what', study.workflows.length ? workflows : null,
     field('Grow', grow), known, field('Who', worker, 'A code such as w1, not a name.'),
     rowOf(settings.told ? back() : null, done(take)),
-    ...settings.told ? [] : [make('h3', {textContent: 'What is kept about whom'}), ...keptLines()]);
+    ...settings.told ? [] : [make('p', {textContent: nextLot}), make('h3', {textContent: 'What is kept about whom'}), ...keptLines()]);
 }
 
 // ---- Copied out ----

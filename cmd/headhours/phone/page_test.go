@@ -54,6 +54,7 @@ func TestPage(t *testing.T) {
 		{"forgotten", forgotten},
 		{"nothing to count", nothingToCount},
 		{"counts still lacking at the end", lackingAtTheEnd},
+		{"two of one step lack", twoOfOneStepLack},
 		{"lots and the plan", lotsAndThePlan},
 		{"paused", pausedIsSaid},
 		{"the colours of all pages", sharedColours},
