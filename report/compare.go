@@ -193,7 +193,7 @@ func basisNotes(c timing.Comparison) []string {
 		add("judged, not timed: %s", list(judged))
 	}
 	if len(bracketed) > 0 {
-		add("timed at alike counts only, so setup and unit time cannot be told apart, and ranges reach from all of the one to all of the other: %s", list(bracketed))
+		add("always timed at about the same count, so setup and unit time cannot be told apart, and ranges reach from all of the one to all of the other: %s", list(bracketed))
 	}
 	for _, h := range c.Workflows {
 		if len(h.Rests.Beyond) > 0 {

@@ -55,7 +55,7 @@ func bracketedNote(in timing.Improvement) []string {
 	if len(names) == 0 {
 		return nil
 	}
-	return []string{"timed at alike counts only, so that setup and units cannot be told apart: " + list(names)}
+	return []string{"always timed at about the same count, so that setup and units cannot be told apart: " + list(names)}
 }
 
 func allSavings(in timing.Improvement) []timing.Saving {

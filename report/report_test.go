@@ -163,7 +163,7 @@ func TestBreakEvenSentence(t *testing.T) {
 		`No number of heads shows a clear difference.`:                                                                    {Kind: timing.Everywhere},
 		`For up to 110 heads "A" is quicker; for more no clear difference is seen.`:                                       {Kind: timing.Outside, High: known(110), Fixed: 5, PerHead: -0.001},
 		`A clear difference is seen only between 20 and 50 heads.`:                                                        {Kind: timing.Outside, Low: known(20), High: known(50)},
-		`No break-even can be given: sow was timed at alike counts only. Time it at an unlike count, or its setup alone.`: {Bracketed: []string{"sow"}},
+		`No break-even can be given: sow was always timed at about the same count. Time it at a very different count, or its setup alone.`: {Bracketed: []string{"sow"}},
 		`As far as can be told, "B" is quicker from about 90 heads on.`:                                                   {Heads: known(90), Fixed: 9, PerHead: -0.1},
 	} {
 		assert.Equal(t, want, breakEvenSentence(timing.Pair{A: "A", B: "B", BreakEven: e}, 48))

@@ -133,7 +133,7 @@ func (f *forecast) notes() []string {
 		notes = append(notes, "nothing is known of how much these vary, so a variation of "+percent(assumedCV)+" is assumed: "+strings.Join(assumed, ", "))
 	}
 	if bracketed != nil {
-		notes = append(notes, "timed at alike counts only, so an unlike count, the setup alone, or one visit in laps, tells setup and unit time apart: "+strings.Join(bracketed, ", "))
+		notes = append(notes, "always timed at about the same count, so a very different count, the setup alone, or one visit in laps, tells setup and unit time apart: "+strings.Join(bracketed, ", "))
 	}
 	if grouped != nil {
 		notes = append(notes, "readings resemble each other by grow or worker, so further ones count only from further grows or workers: "+strings.Join(grouped, ", "))

@@ -209,7 +209,7 @@ func (m *Models) howToTime(s StepModel) string {
 		return `it is always one a visit: if that is all it can be, say form = "setup" in study.toml`
 	case model.Bracket != nil:
 		least, most, _ := s.sums.CountPerSetup()
-		return "time it at an unlike count (" + countText(least/2) + " or fewer, or " + countText(2*most) + " or more), its setup alone, or in laps"
+		return "time it at a very different count (" + countText(least/2) + " or fewer, or " + countText(2*most) + " or more), its setup alone, or in laps"
 	case model.Form == stepfit.SetupUnit:
 		return "time it again at the smallest or the largest count you do"
 	default:

@@ -82,8 +82,8 @@ func (m *Models) stepNotes(s StepModel) []string {
 	say(f.SetupSec < 0 || f.UnitSec < 0, "a time below zero: the form was asked for and is kept")
 	least, most, _ := s.sums.CountPerSetup()
 	say(f.Bracket != nil && s.alwaysOne(), "always one a visit, so setup and unit time cannot be told apart: if one is all it can be, say form = \"setup\"")
-	say(f.Bracket != nil && !s.alwaysOne(), "timed at alike counts only (%s): setup and unit time cannot be told apart, so totals reach from all unit to all setup; "+
-		"time it at an unlike count, or its setup alone", countRange(least, most))
+	say(f.Bracket != nil && !s.alwaysOne(), "always timed at about the same count (%s): setup and unit time cannot be told apart, so totals reach from all unit to all setup; "+
+		"time it at a very different count, or its setup alone", countRange(least, most))
 	say(f.Basis == stepfit.Pooled && s.borrows(), "too few readings to show how much it varies: a spread of %s is borrowed from the other steps", percent(m.PooledCV))
 	say(f.Basis == stepfit.Guess, "too few readings to show how much it varies: the spread is the grower's own guess")
 	say(f.Basis == stepfit.NoSpread, "too few readings to show how much it varies, and no other step can lend a spread")

@@ -108,7 +108,7 @@ func TestPlanClosesABracket(t *testing.T) {
 	assert.Greater(t, plan.Now.Value, 0.4*plan.Hours, "all setup would take half as long")
 	assert.InDelta(t, c.Workflows[0].Hours-c.Workflows[0].Low.Value, plan.Now.Value, 1e-12)
 	assert.Equal(t, []PlannedReadings{{Step: "pack", Count: 48, Setups: 1, Readings: 1}}, plan.Readings)
-	assert.Contains(t, fmt.Sprint(plan.Notes), "alike counts")
+	assert.Contains(t, fmt.Sprint(plan.Notes), "about the same count")
 }
 
 // Before any timing: judged steps are timed until their own readings do better.

@@ -195,7 +195,7 @@ func TestUnknownIsSaid(t *testing.T) {
 		`weigh and label was never timed: every total that needs it is "at least".`,
 		"judged, not timed: carry trays to the pond",
 		"a spread of 7.61 % is borrowed",
-		"timed at alike counts only",
+		"always timed at about the same count",
 		"Stands out: harvest", "It is counted all the same",
 		"3 readings were kept and not counted", "watch not stopped", "a visitor came",
 	} {

@@ -75,7 +75,7 @@ func evenWords(p timing.Pair) string {
 	case e.Kind == timing.Never:
 		return both + ": never the same"
 	case len(e.Bracketed) > 0:
-		return fmt.Sprintf("%s: not to be told, since %s had alike counts only", both, list(e.Bracketed))
+		return fmt.Sprintf("%s: not to be told, since %s had about the same count each time", both, list(e.Bracketed))
 	case e.Heads.Known:
 		return fmt.Sprintf("%s: about %s, how surely is not known", both, heads(e.Heads.Value))
 	}

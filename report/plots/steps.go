@@ -102,7 +102,7 @@ func stepsWords(curves []timing.Curve, left int) []string {
 		}
 	}
 	if bracketed {
-		words = append(words, "All unit, all setup: alike counts cannot tell the one from the other; the truth lies between.")
+		words = append(words, "All unit, all setup: with about the same count each time nobody can tell which; the truth lies between.")
 	}
 	add(thinned, "Of so many readings only some are drawn, and all that stand out: %s.")
 	add(unknown, "No interval, because how much it varies is not known yet: %s.")
