@@ -74,24 +74,20 @@ func (m *Models) Apart(by Separation) (*Models, error) {
 // renamed is a batch whose rows name the parts of their steps.
 func renamed(b *Batch, by Separation, parts map[string]*parts) *Batch {
 	other := *b
-	other.Rows = slices.Clone(b.Rows)
-	other.Names[StepNames] = []string{""}
-	index := map[[2]int32]int32{}
+	other.Table, other.digest = nil, nil
+	other.Rows, other.What = slices.Clone(b.Rows), nil
+	names, whats := Index[string]{}, Index[What]{}
+	names.Of("")
 	for i := range other.Rows {
 		r := &other.Rows[i]
-		key := [2]int32{r.Named[StepNames], r.Named[by.kind()]}
-		at, met := index[key]
-		if !met {
-			at = int32(len(other.Names[StepNames]))
-			index[key] = at
-			name := ""
-			if p := parts[b.Name(r, StepNames)]; p != nil {
-				name = p.of[b.Name(r, by.kind())]
-			}
-			other.Names[StepNames] = append(other.Names[StepNames], name)
+		what, name := b.What[r.What], ""
+		if p := parts[b.Name(r, StepNames)]; p != nil {
+			name = p.of[b.Name(r, by.kind())]
 		}
-		r.Named[StepNames] = at
+		what.Step = int32(names.Of(name))
+		r.What = whats.Of(what)
 	}
+	other.Names[StepNames], other.What = names.List, whats.List
 	return &other
 }
 
@@ -107,15 +103,14 @@ type parts struct {
 func (m *Models) parts(by Separation) (map[string]*parts, error) {
 	values := map[string][]string{}
 	err := m.again(func(b *Batch) error {
-		met := map[[2]int32]bool{}
+		met := map[[2]string]bool{}
 		for i := range b.Rows {
 			r := &b.Rows[i]
-			key := [2]int32{r.Named[StepNames], r.Named[by.kind()]}
-			if met[key] || !m.options.Filter.takes(b, r) {
+			step, value := b.Name(r, StepNames), b.Name(r, by.kind())
+			if met[[2]string{step, value}] || !m.options.Filter.takes(b, r) {
 				continue
 			}
-			met[key] = true
-			step, value := b.Name(r, StepNames), b.Name(r, by.kind())
+			met[[2]string{step, value}] = true
 			if !slices.Contains(values[step], value) {
 				values[step] = append(values[step], value)
 			}

@@ -2,6 +2,7 @@ package timing
 
 import (
 	"fmt"
+	"slices"
 	"testing"
 	"time"
 
@@ -183,4 +184,45 @@ func TestPracticeIsWarnedOf(t *testing.T) {
 	undated := log(falling, "AAABB", 2)
 	undated[0].Date = time.Time{}
 	assert.NotContains(t, fmt.Sprint(notes(undated)), "practice", "one without a date")
+}
+
+// Batches of one table may name the parts in another order each.
+func TestApartOfSeveralBatches(t *testing.T) {
+	readings := []Reading{
+		aReading("sow", 4, 20), aReading("sow", 4, 40), aReading("thin", 4, 100),
+		aReading("thin", 4, 100), aReading("thin", 4, 300), aReading("sow", 4, 40),
+	}
+	for i := range readings {
+		readings[i].Worker = []string{"w1", "w2", "w1", "w1", "w2", "w2"}[i]
+	}
+	whole := batchOf(readings)
+	whole.Table = new(Table)
+	again := func(take func(*Batch) error) error {
+		for i := 0; i < len(readings); i += 3 {
+			b := *whole
+			b.Rows = slices.Clone(whole.Rows[i : i+3])
+			if i > 0 {
+				b.What = slices.Clone(whole.What)
+				slices.Reverse(b.What)
+				for j := range b.Rows {
+					b.Rows[j].What = uint32(len(b.What)-1) - b.Rows[j].What
+				}
+			}
+			if err := take(&b); err != nil {
+				return err
+			}
+		}
+		return nil
+	}
+	study := StudyOf(readings)
+	g := Gather(&study, Options{})
+	require.NoError(t, again(g.Take))
+	m, err := g.Models(again).Apart(ApartByWorker)
+	require.NoError(t, err)
+	got := map[string][]float64{}
+	for _, s := range m.Steps {
+		_, _, seconds := s.sums.Totals()
+		got[s.Step.Name] = []float64{float64(s.Readings), seconds}
+	}
+	assert.Equal(t, map[string][]float64{"sow (w1)": {1, 20}, "sow (w2)": {2, 80}, "thin (w1)": {2, 200}, "thin (w2)": {1, 300}}, got)
 }

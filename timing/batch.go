@@ -14,8 +14,12 @@ type Batch struct {
 	Column int              // where readings stand in their line; 0 for the line as a whole
 	Names  [naming][]string // what rows name, of each kind; the first is ""
 	Table  *Table           // of the names; nil of those of this batch alone
+	Where  []Where          // what rows have in common, in order of first appearance
+	What   []What           // likewise
 	Rows   []Brief
 	Voids  []string // why rows that are voided do not count, in their order
+
+	digest *digest // what it comes to, for one Gathering
 }
 
 // Table tells which batches have names in common: a later batch of the same table has
@@ -31,23 +35,38 @@ const (
 	naming // how many kinds there are
 )
 
-// Brief is what a fit needs of a reading. Its names are indices into its batch's.
+// Where is in what readings of a batch were taken. Its names are indices into its batch's.
+type Where struct {
+	Grow, Workflow int32
+	Day            Day // NoDay where not noted
+}
+
+// What is what was done in readings of a batch, by whom and how. Its names are indices
+// into its batch's.
+type What struct {
+	Step, Worker int32
+	Flags        Flags
+	Setups       float64 // how often the step was set up, where HasSetups
+	People       float64
+	Rating       float64 // percent of normal pace
+}
+
+// Basic is the basic person-seconds of net seconds, see Reading.Basic.
+func (w *What) Basic(seconds float64) float64 { return basic(seconds, w.People, w.Rating) }
+
+// Brief is what a fit needs of a reading.
 type Brief struct {
-	Named   [naming]int32
-	Row     uint32  // its line, counted from its batch's
-	Day     Day     // NoDay where not noted
-	Rating  float32 // percent of normal pace
-	Flags   Flags
-	Setups  float64 // how often the step was set up, where HasSetups
+	Where   uint32 // the index of its batch's
+	What    uint32 // likewise
+	Row     uint32 // its line, counted from its batch's
 	Count   float64
 	Seconds float64 // net time
-	Basic   float64 // person-seconds, see Reading.Basic
 }
 
 // Flags are what holds of a reading or does not.
 type Flags uint32
 
-// The flags of a Brief.
+// The flags of readings.
 const (
 	HasSetups Flags = 1 << iota // the reading says how often the step was set up
 	IsVoided
@@ -86,28 +105,55 @@ func (b *Batch) Place(r *Brief) Place {
 
 // Name is what a row names, of the kind StepNames, WorkflowNames, GrowNames or
 // WorkerNames; "" where it names none.
-func (b *Batch) Name(r *Brief, kind int) string { return b.Names[kind][r.Named[kind]] }
+func (b *Batch) Name(r *Brief, kind int) string {
+	where, what := &b.Where[r.Where], &b.What[r.What]
+	at := [naming]int32{StepNames: what.Step, WorkflowNames: where.Workflow, GrowNames: where.Grow, WorkerNames: what.Worker}
+	return b.Names[kind][at[kind]]
+}
 
-// BriefOf is a reading but for its names and its line.
-func BriefOf(r *Reading) Brief {
-	b := Brief{
-		Day: DayOf(r.Date), Rating: float32(r.Rating),
-		Count: r.Count, Seconds: r.Seconds, Basic: r.Basic(),
-	}
+// Parts are where a reading was taken and what was done, but for the names.
+func (r *Reading) Parts() (Where, What) {
+	what := What{People: r.People, Rating: r.Rating}
 	if r.Setups.Known {
-		b.Flags |= HasSetups
-		b.Setups = r.Setups.Value
+		what.Flags |= HasSetups
+		what.Setups = r.Setups.Value
 	}
 	if !r.Counts() {
-		b.Flags |= IsVoided
+		what.Flags |= IsVoided
 	}
 	if r.Source == FromMemory {
-		b.Flags |= IsJudged
+		what.Flags |= IsJudged
 	}
 	if _, noted := r.Named(); noted {
-		b.Flags |= HasClock
+		what.Flags |= HasClock
 	}
-	return b
+	return Where{Day: DayOf(r.Date)}, what
+}
+
+// Index numbers values in order of first appearance.
+type Index[T comparable] struct {
+	List []T
+	at   map[T]uint32
+}
+
+// Of is the number of a value.
+func (x *Index[T]) Of(value T) uint32 {
+	at, met := x.at[value]
+	if !met {
+		if x.at == nil {
+			x.at = map[T]uint32{}
+		}
+		at = uint32(len(x.List))
+		x.at[value] = at
+		x.List = append(x.List, value)
+	}
+	return at
+}
+
+// Clear forgets all values.
+func (x *Index[T]) Clear() {
+	x.List = x.List[:0]
+	clear(x.at)
 }
 
 // Readings hands readings over, a batch at a time and in order, as often as it is
@@ -150,27 +196,27 @@ func batches(readings []Reading) func(yield func([]Reading) bool) {
 func batchOf(readings []Reading) *Batch {
 	at := readings[0].Place
 	b := &Batch{File: at.File, Sheet: at.Sheet, Column: at.Column, Rows: make([]Brief, len(readings))}
-	var index [naming]map[string]int32
-	for kind := range index {
-		b.Names[kind], index[kind] = []string{""}, map[string]int32{"": 0}
+	var names [naming]Index[string]
+	for kind := range names {
+		names[kind].Of("")
 	}
+	var wheres Index[Where]
+	var whats Index[What]
 	for i := range readings {
 		r := &readings[i]
-		row := BriefOf(r)
-		row.Row = uint32(r.Place.Line)
-		for kind, name := range [naming]string{r.Step, r.Workflow, r.Grow, r.Worker} {
-			at, met := index[kind][name]
-			if !met {
-				at = int32(len(b.Names[kind]))
-				index[kind][name] = at
-				b.Names[kind] = append(b.Names[kind], name)
-			}
-			row.Named[kind] = at
-		}
+		where, what := r.Parts()
+		where.Grow, where.Workflow = int32(names[GrowNames].Of(r.Grow)), int32(names[WorkflowNames].Of(r.Workflow))
+		what.Step, what.Worker = int32(names[StepNames].Of(r.Step)), int32(names[WorkerNames].Of(r.Worker))
 		if !r.Counts() {
 			b.Voids = append(b.Voids, r.Void)
 		}
-		b.Rows[i] = row
+		b.Rows[i] = Brief{
+			Where: wheres.Of(where), What: whats.Of(what), Row: uint32(r.Place.Line), Count: r.Count, Seconds: r.Seconds,
+		}
+	}
+	b.Where, b.What = wheres.List, whats.List
+	for kind := range names {
+		b.Names[kind] = names[kind].List
 	}
 	return b
 }

@@ -86,7 +86,7 @@ func (m *Models) curvePoints() ([][]CurvePoint, error) {
 	}
 	if slices.ContainsFunc(m.Steps, func(s StepModel) bool { return s.Readings > len(s.kept.first) }) {
 		return points, m.each(func(step int, b *Batch, r *Brief) {
-			visit(step, Timed{b.Place(r), m.Steps[step].Step.setupsOf(r), r.Count, r.Basic})
+			visit(step, b.timed(&m.Steps[step].Step, r))
 		})
 	}
 	for i := range m.Steps {

@@ -25,7 +25,7 @@ func (m *Models) Doubtful() (Problems, error) {
 		expected[i] = m.Steps[i].expects()
 	}
 	err := m.each(func(step int, b *Batch, r *Brief) {
-		if doubt := expected[step].doubt(r); doubt != "" {
+		if doubt := expected[step].doubt(&b.What[r.What], r); doubt != "" {
 			doubts = doubts.and(Problem{Place: b.Place(r), Text: doubt})
 		}
 	})
@@ -57,22 +57,23 @@ func (s *StepModel) expects() expectation {
 }
 
 // doubt says why a reading looks mistyped; "" where it does not.
-func (e expectation) doubt(r *Brief) string {
+func (e expectation) doubt(what *What, r *Brief) string {
+	basic := what.Basic(r.Seconds)
 	least, most, by := min(e.time, e.perCount*r.Count), max(e.time, e.perCount*r.Count), "its other readings do"
 	if e.step.Estimate != nil {
 		fit := e.step.Estimate.fit()
-		least, by = fit.At(e.step.setupsOf(r), r.Count), "its estimate says"
+		least, by = fit.At(e.step.setupsOf(what, r.Count), r.Count), "its estimate says"
 		most = least
 	}
 	switch name := e.step.Name; {
 	case r.Seconds > longReading:
 		return fmt.Sprintf("%s took %.3g hours: were minutes meant?", name, r.Seconds/3600)
-	case r.Rating < oddRating || r.Rating > oddRatingTop:
-		return fmt.Sprintf("%s at %.3g %% of normal pace: 100 is normal", name, r.Rating)
-	case least > 0 && r.Basic > manyTimes*most:
-		return fmt.Sprintf("%s took %.2g times as long as %s: is the time or the count mistyped?", name, r.Basic/most, by)
-	case least > 0 && r.Basic < least/manyTimes:
-		return fmt.Sprintf("%s was %.2g times as quick as %s: is the time or the count mistyped?", name, least/r.Basic, by)
+	case what.Rating < oddRating || what.Rating > oddRatingTop:
+		return fmt.Sprintf("%s at %.3g %% of normal pace: 100 is normal", name, what.Rating)
+	case least > 0 && basic > manyTimes*most:
+		return fmt.Sprintf("%s took %.2g times as long as %s: is the time or the count mistyped?", name, basic/most, by)
+	case least > 0 && basic < least/manyTimes:
+		return fmt.Sprintf("%s was %.2g times as quick as %s: is the time or the count mistyped?", name, least/basic, by)
 	}
 	return ""
 }

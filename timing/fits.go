@@ -195,9 +195,9 @@ func (m *Models) standOuts() ([][]StandOut, error) {
 			return
 		}
 		s := &m.Steps[step]
-		setups := s.Step.setupsOf(r)
-		if out, ok := screen.Check(stepfit.Reading{Setups: setups, Count: r.Count, Seconds: r.Basic}); ok {
-			found[step] = append(found[step], standOut(Timed{b.Place(r), setups, r.Count, r.Basic}, out, s.Model.Form))
+		t := b.timed(&s.Step, r)
+		if out, ok := screen.Check(t.reading()); ok {
+			found[step] = append(found[step], standOut(t, out, s.Model.Form))
 		}
 	})
 }

@@ -3,26 +3,31 @@ package timing
 import (
 	"cmp"
 	"slices"
+	"sync"
+	"sync/atomic"
 )
 
 // Gathering takes readings in, each once and in order, in bounded memory, for the
 // Models of them all.
 type Gathering struct {
-	models *Models
-	open   bool            // steps come with their first reading
-	kinds  int             // of all steps together
-	room   int             // for how many there is
-	met    [naming]nameSet // the workers and the grows
+	models   *Models
+	open     bool             // steps come with their first reading
+	steps    map[string]*Step // the study's
+	outlines sync.Map         // *outline of the steps with readings enough, by their names
+	joined   sync.Map         // true of the steps that are no longer told apart by grow and worker, likewise
+	joins    atomic.Int64     // how many those are
+	kinds    int              // of all steps together
+	room     int              // for how many there is
+	met      [naming]nameSet  // the workers and the grows
 
-	tables  map[*Table]*known
-	*known  // of the batch in hand
-	serials int
+	tables map[*Table]*known
+	*known // of the batch in hand
 }
 
 // Gather begins the models of a study. Without one its steps are those that the
 // readings name, in order of first appearance.
 func Gather(study *Study, o Options) *Gathering {
-	g := &Gathering{open: study == nil, room: mostKinds, tables: map[*Table]*known{}}
+	g := &Gathering{open: study == nil, steps: map[string]*Step{}, room: mostKinds, tables: map[*Table]*known{}}
 	if study == nil {
 		study = &Study{Confidence: DefaultConfidence}
 	}
@@ -30,8 +35,9 @@ func Gather(study *Study, o Options) *Gathering {
 		Study: *study, Confidence: cmp.Or(o.Confidence, study.Confidence, DefaultConfidence),
 		index: map[string]int{}, grown: map[string]*grown{}, options: o,
 	}
-	for _, step := range study.Steps {
-		g.begin(step)
+	for i := range study.Steps {
+		g.begin(study.Steps[i])
+		g.steps[study.Steps[i].Name] = &study.Steps[i]
 	}
 	for _, grow := range study.Grows {
 		g.models.grown[grow.Name] = &grown{workflow: grow.Workflow, begun: map[int]int{}}
@@ -47,28 +53,54 @@ func (g *Gathering) begin(step Step) int {
 	return i
 }
 
-// Take takes in a batch of readings. It returns nil.
+// step is what is known of a step by its name beforehand, nil where the readings are not
+// taken.
+func (g *Gathering) step(name string) *Step {
+	if g.open && name != "" {
+		return &anyStep
+	}
+	return g.steps[name]
+}
+
+// anyStep is all that is known of steps without a study.
+var anyStep Step
+
+// outline is that of a step, nil while it is not known.
+func (g *Gathering) outline(step string) *outline {
+	o, _ := g.outlines.Load(step)
+	known, _ := o.(*outline)
+	return known
+}
+
+func (g *Gathering) isJoined(step string) bool {
+	_, joined := g.joined.Load(step)
+	return joined
+}
+
+// Take takes in a batch of readings, and what Digest made of it where that was called. It
+// returns nil.
 func (g *Gathering) Take(b *Batch) error {
+	if d := b.digest; d == nil || d.of != g || d.joins != g.joins.Load() {
+		g.Digest(b)
+	}
 	g.know(b)
-	everything := g.models.options.Filter == Filter{}
-	for i := range b.Rows {
+	for i := range b.digest.parts {
+		g.take(b, &b.digest.parts[i])
+	}
+	g.takeGrown(b)
+	for _, i := range b.digest.keep {
 		r := &b.Rows[i]
-		step := g.steps[r.Named[StepNames]]
-		if step < 0 || !everything && !g.models.options.Filter.takes(b, r) {
-			continue
+		s := &g.models.Steps[g.at[b.What[r.What].Step]]
+		if s.kept.take(b.timed(&s.Step, r)) {
+			g.outlines.Store(s.Step.Name, &s.kept.outline)
 		}
-		if grow := g.grows[r.Named[GrowNames]]; grow != nil {
-			grow.take(b, r, step)
-		}
-		g.take(&g.models.Steps[step], b, r)
 	}
 	return nil
 }
 
 // known is what the names of a table of batches stand for.
 type known struct {
-	serial  int      // no other table has it
-	steps   []int    // the step of each name, -1 where the study has none such
+	at      []int    // the step of each name, -1 where the study has none such
 	grows   []*grown // likewise the study's grow, nil where it has none such
 	workers int      // how many are known
 }
@@ -84,12 +116,11 @@ func (g *Gathering) know(b *Batch) {
 		if len(g.tables) >= mostTables {
 			clear(g.tables)
 		}
-		g.serials++
-		k = &known{serial: g.serials}
+		k = &known{}
 		g.tables[b.Table] = k
 	}
 	g.known = k
-	for _, name := range b.Names[StepNames][len(k.steps):] {
+	for _, name := range b.Names[StepNames][len(k.at):] {
 		i, known := m.index[name]
 		switch {
 		case known:
@@ -99,7 +130,7 @@ func (g *Gathering) know(b *Batch) {
 		default:
 			i = -1
 		}
-		k.steps = append(k.steps, i)
+		k.at = append(k.at, i)
 	}
 	for _, name := range b.Names[GrowNames][len(k.grows):] {
 		k.grows = append(k.grows, m.grown[name])
@@ -111,22 +142,18 @@ func (g *Gathering) know(b *Batch) {
 	}
 }
 
-// take takes in one reading of a step.
-func (g *Gathering) take(s *StepModel, b *Batch, r *Brief) {
-	if r.Flags&IsVoided != 0 {
-		s.Voided++
+// take takes in a part of a batch.
+func (g *Gathering) take(b *Batch, p *part) {
+	s := &g.models.Steps[g.at[p.step]]
+	if p.voided {
+		s.Voided += p.rows
 		return
 	}
-	s.Readings++
-	if r.Flags&IsJudged != 0 {
-		s.FromMemory++
-	}
-	setups := s.Step.setupsOf(r)
+	s.Readings += p.rows
+	s.FromMemory += p.judged
 	before := len(s.kinds.list)
-	k := s.kinds.of(b, g.serial, r)
-	k.add(setups, r.Count, r.Basic)
-	k.dated(r.Day)
-	s.kept.take(s, b, r, setups)
+	what := kind{b.Names[WorkflowNames][p.workflow], b.Names[GrowNames][p.grow], b.Names[WorkerNames][p.worker]}
+	s.kinds.at(what).merge(p.sums, p.days)
 	if g.kinds += len(s.kinds.list) - before; g.kinds > g.room {
 		g.join()
 	}
@@ -135,20 +162,22 @@ func (g *Gathering) take(s *StepModel, b *Batch, r *Brief) {
 // join makes room: the step with the most kinds is no longer told apart by grow and
 // worker.
 func (g *Gathering) join() {
-	var most *kinds
+	var most *StepModel
 	for i := range g.models.Steps {
-		k := &g.models.Steps[i].kinds
-		if !k.overflow && (most == nil || len(k.list) > len(most.list)) {
-			most = k
+		s := &g.models.Steps[i]
+		if !s.kinds.overflow && (most == nil || len(s.kinds.list) > len(most.kinds.list)) {
+			most = s
 		}
 	}
-	if most == nil || len(most.list) == 1 {
+	if most == nil || len(most.kinds.list) == 1 {
 		g.room += mostKinds / 8 // that many steps and workflows: all there is to keep
 		return
 	}
-	g.kinds -= len(most.list)
-	most.join()
-	g.kinds += len(most.list)
+	g.kinds -= len(most.kinds.list)
+	most.kinds.join()
+	g.kinds += len(most.kinds.list)
+	g.joined.Store(most.Step.Name, true)
+	g.joins.Add(1)
 }
 
 // Models fits every step to what was taken in. again goes through the same readings
@@ -169,11 +198,17 @@ func (g *Gathering) Models(again Readings) *Models {
 }
 
 // setupsOf is how many setups a reading of the step held, see Setups.
-func (s Step) setupsOf(r *Brief) float64 {
-	if r.Flags&HasSetups != 0 {
-		return r.Setups
+func (s *Step) setupsOf(what *What, count float64) float64 {
+	if what.Flags&HasSetups != 0 {
+		return what.Setups
 	}
-	return s.setupsFor(r.Count)
+	return s.setupsFor(count)
+}
+
+// timed is a row on the scales of its step.
+func (b *Batch) timed(s *Step, r *Brief) Timed {
+	what := &b.What[r.What]
+	return Timed{b.Place(r), s.setupsOf(what, r.Count), r.Count, what.Basic(r.Seconds)}
 }
 
 // each goes once more through the readings that the filter takes and that count, by
@@ -183,7 +218,7 @@ func (m *Models) each(visit func(step int, b *Batch, r *Brief)) error {
 		for i := range b.Rows {
 			r := &b.Rows[i]
 			step, known := m.index[b.Name(r, StepNames)]
-			if known && r.Flags&IsVoided == 0 && m.options.Filter.takes(b, r) {
+			if known && b.What[r.What].Flags&IsVoided == 0 && m.options.Filter.takes(b, r) {
 				visit(step, b, r)
 			}
 		}
@@ -220,17 +255,29 @@ type grown struct {
 	begun     map[int]int // how often a visit of each step was begun: laps carry one on
 }
 
-func (g *grown) take(b *Batch, r *Brief, step int) {
-	if r.Flags&IsVoided != 0 {
-		return
-	}
+func (g *grown) take(step int, workflow string, what *What, seconds float64) {
 	g.readings++
-	g.seconds += r.Basic
-	if r.Flags&HasSetups == 0 || r.Setups > 0 {
+	g.seconds += what.Basic(seconds)
+	if what.Flags&HasSetups == 0 || what.Setups > 0 {
 		g.begun[step]++
 	}
-	if workflow := b.Name(r, WorkflowNames); workflow != "" && workflow != g.workflow {
+	if workflow != "" && workflow != g.workflow {
 		g.elsewhere++
+	}
+}
+
+// takeGrown takes in what a batch says of the study's grows.
+func (g *Gathering) takeGrown(b *Batch) {
+	if !slices.ContainsFunc(b.Where, func(w Where) bool { return g.grows[w.Grow] != nil }) {
+		return
+	}
+	for i := range b.Rows {
+		r := &b.Rows[i]
+		where, what := &b.Where[r.Where], &b.What[r.What]
+		grow, step := g.grows[where.Grow], g.at[what.Step]
+		if grow != nil && step >= 0 && what.Flags&IsVoided == 0 && g.models.options.Filter.takes(b, r) {
+			grow.take(step, b.Names[WorkflowNames][where.Workflow], what, r.Seconds)
+		}
 	}
 }
 
@@ -263,7 +310,8 @@ func (m *Models) Voided() ([]VoidedReading, error) {
 		reasons := b.Voids
 		for i := range b.Rows {
 			r := &b.Rows[i]
-			if r.Flags&IsVoided == 0 {
+			what := &b.What[r.What]
+			if what.Flags&IsVoided == 0 {
 				continue
 			}
 			reason := reasons[0]
@@ -272,7 +320,7 @@ func (m *Models) Voided() ([]VoidedReading, error) {
 				at := b.Place(r)
 				voided = append(voided, VoidedReading{
 					Step: b.Name(r, StepNames), File: at.File, Line: at.Line,
-					Count: Known(r.Count), Seconds: r.Basic, Reason: reason,
+					Count: Known(r.Count), Seconds: what.Basic(r.Seconds), Reason: reason,
 				})
 			}
 		}

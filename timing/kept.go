@@ -11,9 +11,24 @@ import (
 // others those so far from what the first say that they may stand out. With them the
 // readings that stand out are found without reading all of them again.
 type kept struct {
-	first []Timed
-	model stepfit.Fit             // of the first; meaningless before there are firstReadings
-	far   [stepfit.Spreads]farOff // by the spread of the model in the end
+	first   []Timed
+	outline outline                 // meaningless before there are firstReadings
+	far     [stepfit.Spreads]farOff // by the spread of the model in the end
+}
+
+// outline is what a step's first readings say of others: their model, and by the spread
+// of the model in the end the square of the residual from which on a reading of count 1
+// is far off, × its variance.
+type outline struct {
+	model   stepfit.Fit
+	squares [stepfit.Spreads]float64
+}
+
+// isFar says whether a reading is far off for one spread or another.
+func (o *outline) isFar(setups, count, seconds float64) bool {
+	residual := seconds - o.model.At(setups, count)
+	square := residual * residual
+	return square > o.squares[0] || square > o.squares[1]*count || square > o.squares[2]*count*count
 }
 
 // Timed is a reading on its step's scales.
@@ -30,9 +45,8 @@ func (t Timed) reading() stepfit.Reading {
 
 // farOff is the readings that are far off for one spread.
 type farOff struct {
-	square float64 // of the residual in standard deviations of a reading of count 1 from which on one is far off, × its variance
-	list   []Timed
-	lost   bool // there were more than are kept
+	list []Timed
+	lost bool // there were more than are kept
 }
 
 // How many readings are kept, and which are far off: so few standard deviations that a
@@ -43,30 +57,30 @@ const (
 	farDeviations = 4.2
 )
 
-// take keeps a reading if it is one to keep.
-func (k *kept) take(s *StepModel, b *Batch, r *Brief, setups float64) {
+// take keeps a reading if it is one to keep, and says whether the outline is known with
+// it.
+func (k *kept) take(t Timed) (outlined bool) {
+	if len(k.first) == firstReadings {
+		k.keep(t)
+		return false
+	}
+	k.first = append(k.first, t)
 	if len(k.first) < firstReadings {
-		k.first = append(k.first, Timed{b.Place(r), setups, r.Count, r.Basic})
-		if len(k.first) == firstReadings {
-			k.begin(s)
-		}
-		return
+		return false
 	}
-	residual := r.Basic - k.model.At(setups, r.Count)
-	square, n := residual*residual, r.Count
-	if square > k.far[0].square || square > k.far[1].square*n || square > k.far[2].square*n*n {
-		k.keep(Timed{b.Place(r), setups, n, r.Basic}, square)
-	}
+	k.begin()
+	return true
 }
 
-func (k *kept) keep(t Timed, square float64) {
-	scale := 1.0
+func (k *kept) keep(t Timed) {
+	residual := t.Seconds - k.outline.model.At(t.Setups, t.Count)
+	square, scale := residual*residual, 1.0
 	for q := range k.far {
 		far := &k.far[q]
 		switch {
-		case far.lost || square <= far.square*scale:
+		case far.lost || square <= k.outline.squares[q]*scale:
 		case len(far.list) == mostFar:
-			*far = farOff{square: math.Inf(1), lost: true}
+			*far = farOff{lost: true}
 		default:
 			far.list = append(far.list, t)
 		}
@@ -75,20 +89,20 @@ func (k *kept) keep(t Timed, square float64) {
 }
 
 // begin finds what is far off, from the first readings.
-func (k *kept) begin(s *StepModel) {
+func (k *kept) begin() {
 	var sums stepfit.Sums
 	for _, t := range k.first {
 		sums.Add(t.Setups, t.Count, t.Seconds)
 	}
-	k.model = sums.Choose(stepfit.Options{}).Plain
+	k.outline.model = sums.Choose(stepfit.Options{}).Plain
 	for q := range k.far {
 		var squares float64
 		for _, t := range k.first {
-			residual := t.Seconds - k.model.At(t.Setups, t.Count)
+			residual := t.Seconds - k.outline.model.At(t.Setups, t.Count)
 			squares += residual * residual / math.Pow(t.Count, float64(q))
 		}
-		k.far[q].square = farDeviations * farDeviations * squares / firstReadings
-		if math.IsInf(k.far[q].square, 0) { // of counts of 0, which no such spread has
+		k.outline.squares[q] = farDeviations * farDeviations * squares / firstReadings
+		if math.IsInf(k.outline.squares[q], 0) { // of counts of 0, which no such spread has
 			k.far[q].lost = true
 		}
 	}
@@ -101,8 +115,9 @@ func (s *StepModel) candidates(screen stepfit.Screen) ([]Timed, bool) {
 	if s.Readings == len(k.first) {
 		return k.first, true
 	}
-	far := k.far[s.Model.Plain.Spread]
-	if far.lost || !screen.Within(k.model, math.Sqrt(far.square), s.sums) {
+	spread := s.Model.Plain.Spread
+	far := k.far[spread]
+	if far.lost || !screen.Within(k.outline.model, math.Sqrt(k.outline.squares[spread]), s.sums) {
 		return nil, false
 	}
 	return append(slices.Clip(k.first), far.list...), true

@@ -9,46 +9,34 @@ type kind struct{ workflow, grow, worker string }
 type ofKind struct {
 	kind
 	stepfit.Sums
-	block       *stepfit.Block // readings that Sums does not hold yet; nil where there are few of the kind
-	first, last Day            // of the dates they have, NoDay without
-	undated     bool           // one has none
+	days
 }
 
-// blockFrom is how many readings of a kind are taken in one at a time, before it is
-// worth the memory of a block.
-const blockFrom = 128
-
-func (o *ofKind) add(setups, count, seconds float64) {
-	switch {
-	case o.block != nil:
-		if o.block.Add(setups, count, seconds) {
-			o.TakeIn(o.block)
-		}
-	default:
-		o.Add(setups, count, seconds)
-		if o.Readings >= blockFrom {
-			o.block = new(stepfit.Block)
-		}
-	}
+// days are the dates that readings have.
+type days struct {
+	first, last Day  // NoDay without
+	undated     bool // one has none
 }
 
-// whole takes in what the block holds.
-func (o *ofKind) whole() {
-	if o.block != nil {
-		o.TakeIn(o.block)
-	}
-}
+var noDays = days{first: NoDay, last: NoDay}
 
-// dated takes in a date.
-func (o *ofKind) dated(day Day) {
+func (d *days) add(day Day) {
 	switch {
 	case day == NoDay:
-		o.undated = true
-		return
-	case o.first == NoDay || day < o.first:
-		o.first = day
+		d.undated = true
+	case d.first == NoDay || day < d.first:
+		d.first = day
 	}
-	o.last = max(o.last, day)
+	d.last = max(d.last, day)
+}
+
+func (o *ofKind) merge(sums stepfit.Sums, dates days) {
+	o.Merge(sums)
+	o.undated = o.undated || dates.undated
+	if dates.first != NoDay {
+		o.days.add(dates.first)
+		o.days.add(dates.last)
+	}
 }
 
 // mostKinds bounds what is kept of all steps together. Of the step with the most
@@ -59,21 +47,7 @@ const mostKinds = 12_000
 type kinds struct {
 	list     []*ofKind
 	index    map[kind]*ofKind
-	latest   *ofKind
-	named    [naming]int32 // what the row of latest named, in the batches of the serial number
-	serial   int
 	overflow bool // they are kept by their workflow alone
-}
-
-// of finds the kind of a row, or begins it.
-func (k *kinds) of(b *Batch, serial int, r *Brief) *ofKind {
-	same := k.serial == serial && k.named[WorkflowNames] == r.Named[WorkflowNames] &&
-		(k.overflow || k.named[GrowNames] == r.Named[GrowNames] && k.named[WorkerNames] == r.Named[WorkerNames])
-	if !same {
-		k.latest = k.at(kind{b.Name(r, WorkflowNames), b.Name(r, GrowNames), b.Name(r, WorkerNames)})
-		k.named, k.serial = r.Named, serial
-	}
-	return k.latest
 }
 
 // at finds a kind, or begins it.
@@ -86,7 +60,7 @@ func (k *kinds) at(what kind) *ofKind {
 		if k.index == nil {
 			k.index = map[kind]*ofKind{}
 		}
-		a = &ofKind{kind: what, first: NoDay, last: NoDay}
+		a = &ofKind{kind: what, days: noDays}
 		k.index[what] = a
 		k.list = append(k.list, a)
 	}
@@ -98,14 +72,7 @@ func (k *kinds) join() {
 	old := k.list
 	*k = kinds{overflow: true}
 	for _, o := range old {
-		o.whole()
-		a := k.at(o.kind)
-		a.Merge(o.Sums)
-		a.undated = a.undated || o.undated
-		if o.first != NoDay {
-			a.dated(o.first)
-			a.dated(o.last)
-		}
+		k.at(o.kind).merge(o.Sums, o.days)
 	}
 }
 
@@ -113,7 +80,6 @@ func (k *kinds) join() {
 func (k *kinds) sums() stepfit.Sums {
 	var all stepfit.Sums
 	for _, a := range k.list {
-		a.whole()
 		all.Merge(a.Sums)
 	}
 	return all

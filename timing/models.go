@@ -13,16 +13,24 @@ type Filter struct {
 	Since, Until time.Time // both days included; a reading without a date is left out
 }
 
-func (f Filter) takes(b *Batch, r *Brief) bool {
+func (f *Filter) takes(b *Batch, r *Brief) bool {
+	return f.takesWhere(b, &b.Where[r.Where]) && f.takesWhat(b, &b.What[r.What])
+}
+
+func (f *Filter) takesWhere(b *Batch, w *Where) bool {
 	switch {
-	case f.Worker != "" && b.Name(r, WorkerNames) != f.Worker, f.Grow != "" && b.Name(r, GrowNames) != f.Grow:
+	case f.Grow != "" && b.Names[GrowNames][w.Grow] != f.Grow:
 		return false
-	case (!f.Since.IsZero() || !f.Until.IsZero()) && r.Day == NoDay:
+	case (!f.Since.IsZero() || !f.Until.IsZero()) && w.Day == NoDay:
 		return false
-	case !f.Since.IsZero() && r.Day < DayOf(f.Since), !f.Until.IsZero() && r.Day > DayOf(f.Until):
+	case !f.Since.IsZero() && w.Day < DayOf(f.Since), !f.Until.IsZero() && w.Day > DayOf(f.Until):
 		return false
 	}
 	return true
+}
+
+func (f *Filter) takesWhat(b *Batch, w *What) bool {
+	return f.Worker == "" || b.Names[WorkerNames][w.Worker] == f.Worker
 }
 
 // Options say which readings are fitted, and how. The zero Options take all

@@ -39,11 +39,13 @@ var Sources = []Source{Watch, Film, FromMemory}
 
 // Basic is the basic time in person-seconds: net time × people × rating / 100
 // (International Labour Office, Introduction to Work Study, 4th ed., ch. 23).
-func (r Reading) Basic() float64 {
-	if r.Rating == 100 { // exact then
-		return r.Seconds * r.People
+func (r Reading) Basic() float64 { return basic(r.Seconds, r.People, r.Rating) }
+
+func basic(seconds, people, rating float64) float64 {
+	if rating == 100 { // exact then
+		return seconds * people
 	}
-	return r.Seconds * r.People * r.Rating / 100
+	return seconds * people * rating / 100
 }
 
 // Counts says whether the reading is to be fitted: it is not voided.

@@ -29,7 +29,7 @@ func (v Visit) CountPerSetup() float64 { return v.Doing.Count / v.Doing.Setups }
 
 // setupsFor is how many setups a count calls for: one a visit, or one for every
 // so many counts that a setup covers.
-func (s Step) setupsFor(count float64) float64 {
+func (s *Step) setupsFor(count float64) float64 {
 	if s.SetupCovers == 0 {
 		return 1
 	}

@@ -107,7 +107,7 @@ func (o *Opened) scanAgain(l *logFile, take func(*timing.Batch) error, count *co
 	}
 	defer r.Close()
 	count.r = r
-	found, err := tasklog.Scan(count, l.path, o.names, take)
+	found, err := tasklog.Scan(count, l.path, o.names, nil, take)
 	_, bad := errors.AsType[timing.Problems](err)
 	if bad || err == nil && found.Readings != l.readings {
 		return fmt.Errorf("%s %w", l.path, ErrChanged)

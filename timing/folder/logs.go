@@ -131,7 +131,7 @@ func (o *opener) log(l *logFile) {
 	if o.opened.how.Sums {
 		in = io.TeeReader(in, sum)
 	}
-	found, err := tasklog.Scan(in, l.path, o.opened.names, o.opened.named(o.gathering.Take))
+	found, err := tasklog.Scan(in, l.path, o.opened.names, o.gathering.Digest, o.opened.named(o.gathering.Take))
 	o.opened.Warnings = o.opened.Warnings.And(found.Warnings...)
 	if problems, ok := errors.AsType[timing.Problems](err); ok {
 		o.problems = o.problems.And(problems...)

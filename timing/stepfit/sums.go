@@ -147,7 +147,11 @@ func (c *centred) add(weight float64, row [columns]float64) {
 }
 
 func (c *centred) merge(o centred) {
-	if o.weight == 0 {
+	switch {
+	case o.weight == 0:
+		return
+	case c.weight == 0:
+		*c = o
 		return
 	}
 	for i := range columns {

@@ -16,15 +16,15 @@ func (p *parser) meet(data []byte, at int, c *part, found *phrase) (behind int, 
 		found = new(phrase)
 	}
 	said := nothing
-	behind, ok = p.meetCells(data, at, c, found, &said)
+	behind, ok = p.meetCells(data, at, c, &said)
 	if !ok {
 		*found = unlike
 		c.unlike()
 		return 0, false
 	}
-	found.says = c.index(said)
-	p.say(c, found)
-	c.latest, c.masks = found, &masksOf[found.size]
+	p.ids++
+	found.id, found.says = p.ids, &said
+	c.latest, c.said, c.masks = found, found, &masksOf[found.size]
 	if found.size == 0 { // too long
 		c.unlike()
 	}
@@ -33,7 +33,7 @@ func (p *parser) meet(data []byte, at int, c *part, found *phrase) (behind int, 
 
 // meetCells reads the cells of a run, which must stand in one line; what they hold has no
 // quotes and no separators.
-func (p *parser) meetCells(data []byte, at int, c *part, found *phrase, said *says) (behind int, ok bool) {
+func (p *parser) meetCells(data []byte, at int, c *part, said *says) (behind int, ok bool) {
 	text := data[at:]
 	size := bytes.IndexByte(text, '\n')
 	if c.end != '\n' {
@@ -54,7 +54,7 @@ func (p *parser) meetCells(data []byte, at int, c *part, found *phrase, said *sa
 		if len(cell) > 1 && cell[0] == '"' && cell[len(cell)-1] == '"' {
 			cell = cell[1 : len(cell)-1]
 		}
-		if more != (i < len(c.fields)-1) || bytes.IndexByte(cell, '"') >= 0 || !p.meetCell(cell, is, found, said) {
+		if more != (i < len(c.fields)-1) || bytes.IndexByte(cell, '"') >= 0 || !p.meetCell(cell, is, said) {
 			return 0, false
 		}
 		text = rest
@@ -75,19 +75,8 @@ func nthByte(text []byte, b byte, n int) int {
 	return at
 }
 
-// index is that of what a run says beside names.
-func (c *part) index(said says) int32 {
-	i, met := c.indices[said]
-	if !met {
-		i = int32(len(c.says))
-		c.indices[said] = i
-		c.says = append(c.says, said)
-	}
-	return i
-}
-
 // meetCell reads one cell of a run.
-func (p *parser) meetCell(text []byte, is column, found *phrase, said *says) bool {
+func (p *parser) meetCell(text []byte, is column, said *says) bool {
 	switch kind, isName := nameKind(is); {
 	case isName:
 		at, met := p.names[kind][string(text)]
@@ -98,7 +87,7 @@ func (p *parser) meetCell(text []byte, is column, found *phrase, said *says) boo
 			}
 			at = p.index(name, kind)
 		}
-		found.names[kind] = at
+		said.names[kind] = at
 	case is == dateColumn && len(text) > 0:
 		if string(text) != p.date {
 			day, err := time.Parse(time.DateOnly, string(text))

@@ -17,10 +17,14 @@ type parser struct {
 	parts   []part
 	comma   bool
 	parsed  *parsed
-	row     timing.Brief // the last, whose cells the next shares as a rule
-	says    says         // of it
-	date    string       // the last that was met
-	day     timing.Day   // that is
+	date    string     // the last that was met
+	day     timing.Day // that is
+
+	ids         uint32 // of phrases
+	where, what group
+	wheres      timing.Index[timing.Where] // of the chunk in hand
+	whats       timing.Index[timing.What]
+	chunk       uint32 // its number
 
 	names [nameKinds]map[string]int32 // by what stands in cells
 	lists [nameKinds][]string
@@ -49,6 +53,14 @@ func newParser(header *csvReader, file string, names Names) *parser {
 		fields = append(fields, column(slices.Index(header.at[:], field)))
 	}
 	p.parts = partsOf(fields, header.separator)
+	for i := range p.parts {
+		if p.parts[i].tells&tellsWhere != 0 {
+			p.where.runs = append(p.where.runs, &p.parts[i])
+		}
+		if p.parts[i].tells&tellsWhat != 0 {
+			p.what.runs = append(p.what.runs, &p.parts[i])
+		}
+	}
 	p.forget()
 	return p
 }
@@ -63,7 +75,8 @@ func (p *parser) parse(c chunk, into *parsed) {
 	} else {
 		p.rows(c)
 	}
-	into.batch.Names, into.batch.Table = p.lists, p.table
+	b := &into.batch
+	b.Names, b.Table, b.Where, b.What = p.lists, p.table, p.wheres.List, p.whats.List
 	into.problems, into.warnings = p.careful.problems, p.careful.log.Warnings
 }
 
@@ -71,17 +84,17 @@ func (p *parser) parse(c chunk, into *parsed) {
 func (p *parser) begin() {
 	b := &p.parsed.batch
 	b.File, b.Column, b.Rows, b.Voids = p.careful.file, 1, b.Rows[:0], nil
+	p.wheres.List, p.whats.List = b.Where, b.What
+	p.wheres.Clear()
+	p.whats.Clear()
+	p.where.known, p.what.known = false, false
+	p.chunk++
 	p.parsed.lines, p.parsed.found = 0, Found{}
 	p.careful.problems, p.careful.log.Warnings = nil, nil
 	for kind := range p.lists {
 		if len(p.lists[kind]) > mostTexts {
 			p.forget()
 			break
-		}
-	}
-	for i := range p.parts {
-		if len(p.parts[i].says) > mostSays {
-			p.parts[i].forget()
 		}
 	}
 }
@@ -95,17 +108,12 @@ func (p *parser) forget() {
 		p.lists[kind] = []string{""}
 	}
 	for i := range p.parts {
-		p.parts[i].forget()
+		if c := &p.parts[i]; c.does == told {
+			c.unlike()
+			c.met = new([slots]phrase)
+		}
 	}
-	p.row, p.says = timing.Brief{Day: timing.NoDay, Rating: 100}, nothing
-}
-
-func (c *part) forget() {
-	c.unlike()
-	c.indices, c.says, c.applied = map[says]int32{}, nil, -1
-	if c.does == told {
-		c.met = new([slots]phrase)
-	}
+	p.where.met, p.what.met = new([mixtures]mixture), new([mixtures]mixture)
 }
 
 // mostTexts is how many names of a kind are remembered from chunk to chunk.
@@ -150,14 +158,14 @@ func (p *parser) index(name string, kind int) int32 {
 
 // takeCareful takes in a reading that was read with care.
 func (p *parser) takeCareful(r *timing.Reading) {
-	b := timing.BriefOf(r)
-	b.Row = uint32(r.Place.Line - 1)
-	for kind, name := range [nameKinds]string{r.Step, r.Workflow, r.Grow, r.Worker} {
-		b.Named[kind] = p.index(name, kind)
-	}
+	where, what := r.Parts()
+	where.Grow, where.Workflow = p.index(r.Grow, timing.GrowNames), p.index(r.Workflow, timing.WorkflowNames)
+	what.Step, what.Worker = p.index(r.Step, timing.StepNames), p.index(r.Worker, timing.WorkerNames)
 	if !r.Counts() {
 		p.parsed.batch.Voids = append(p.parsed.batch.Voids, r.Void)
 	}
 	p.parsed.found.note(r)
-	p.parsed.batch.Rows = append(p.parsed.batch.Rows, b)
+	p.parsed.batch.Rows = append(p.parsed.batch.Rows, timing.Brief{
+		Where: p.wheres.Of(where), What: p.whats.Of(what), Row: uint32(r.Place.Line - 1), Count: r.Count, Seconds: r.Seconds,
+	})
 }

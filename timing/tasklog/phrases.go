@@ -10,24 +10,23 @@ import (
 // what they were found to say.
 type phrase struct {
 	words [4]uint64 // the bytes, the first the lowest, 0 behind them
-	size  int
-	names [nameKinds]int32
-	says  int32
+	size  uint32
+	id    uint32 // no other phrase of the parser has it
+	says  *says
 }
 
 const (
 	slotBits = 10
 	slots    = 1 << slotBits
 	longest  = 32
-	// mostSays bounds what is remembered of a run.
-	mostSays = 4096
 )
 
 // unlike is a phrase that no text holds.
 var unlike = phrase{words: [4]uint64{1}}
 
-// says is what a phrase says beside names.
+// says is what the cells of a run say.
 type says struct {
+	names          [nameKinds]int32
 	day            timing.Day
 	flags          timing.Flags
 	setups         float64
@@ -88,15 +87,14 @@ func (p *parser) look(data []byte, at int, words *[4]uint64, c *part) (behind in
 		known = &c.met[slot^1]
 	}
 	if known.is(words) {
-		c.latest, c.masks = known, &masksOf[size]
-		p.say(c, known)
+		c.latest, c.said, c.masks = known, known, &masksOf[size]
 		return at + size, true
 	}
 	found := &c.met[slot]
 	if found.size > 0 && c.met[slot^1].size == 0 {
 		found = &c.met[slot^1]
 	}
-	*found = phrase{words: *words, size: size}
+	*found = phrase{words: *words, size: uint32(size)}
 	return p.meet(data, at, c, found)
 }
 
@@ -109,37 +107,6 @@ var masksOf = func() (all [longest + 1][4]uint64) {
 	}
 	return all
 }()
-
-// say makes what a run says part of the row.
-func (p *parser) say(c *part, found *phrase) {
-	for kind := range found.names {
-		p.row.Named[kind] = p.row.Named[kind]&^c.kinds[kind] | found.names[kind]
-	}
-	if found.says != c.applied {
-		c.applied = found.says
-		p.apply(c)
-	}
-}
-
-// apply makes what a run says beside names part of the row.
-func (p *parser) apply(c *part) {
-	says := &c.says[c.applied]
-	for _, is := range c.fields {
-		switch is {
-		case dateColumn:
-			p.row.Day = says.day
-		case sourceColumn:
-			p.row.Flags = p.row.Flags&^timing.IsJudged | says.flags&timing.IsJudged
-		case setupsColumn:
-			p.row.Flags = p.row.Flags&^timing.HasSetups | says.flags&timing.HasSetups
-			p.row.Setups = says.setups
-		case peopleColumn:
-			p.says.people = says.people
-		case ratingColumn:
-			p.says.rating, p.row.Rating = says.rating, float32(says.rating)
-		}
-	}
-}
 
 // unlike forgets the last row.
 func (c *part) unlike() { c.latest, c.masks = &unlike, &masksOf[0] }

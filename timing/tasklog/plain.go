@@ -15,15 +15,19 @@ type part struct {
 	ends   uint64
 	fields []column // of a run
 
-	kinds   [nameKinds]int32 // of a run: all ones for the names that it has
-	inner   int              // ends within the run
-	latest  *phrase          // of the row before
-	masks   *[4]uint64       // of that
-	met     *[slots]phrase
-	indices map[says]int32
-	says    []says // what phrases were found to say beside names
-	applied int32  // which of them the row in hand says
+	inner  int        // of a run: ends within it
+	latest *phrase    // of the row before, if it is short enough to remember
+	said   *phrase    // likewise, however long
+	tells  uint8      // of which groups it is
+	masks  *[4]uint64 // of latest
+	met    *[slots]phrase
 }
+
+// The groups of runs.
+const (
+	tellsWhere = 1 << iota
+	tellsWhat
+)
 
 // doing is what is done with a part of the rows.
 type doing uint8
@@ -58,8 +62,11 @@ func partsOf(fields []column, separator byte) []part {
 	for i := range parts {
 		p := &parts[i]
 		for _, is := range p.fields {
-			if kind, ok := nameKind(is); ok {
-				p.kinds[kind] = -1
+			switch is {
+			case dateColumn, growColumn, workflowColumn:
+				p.tells |= tellsWhere
+			case stepColumn, workerColumn, sourceColumn, setupsColumn, peopleColumn, ratingColumn:
+				p.tells |= tellsWhat
 			}
 		}
 		if p.end != '\n' {
@@ -111,7 +118,7 @@ func nameKind(is column) (kind int, ok bool) {
 // plainRow reads the row at an offset, where it is plain, and gives its end; else 0.
 func (p *parser) plainRow(data []byte, at int) int {
 	var count, seconds float64
-	row := uint32(p.parsed.lines)
+	row, others := uint32(p.parsed.lines), uint8(0)
 	for i := range p.parts {
 		c := &p.parts[i]
 		ok := true
@@ -122,9 +129,10 @@ func (p *parser) plainRow(data []byte, at int) int {
 				binary.LittleEndian.Uint64(text[16:]), binary.LittleEndian.Uint64(text[24:])}
 			if (words[0]&masks[0]^latest.words[0])|(words[1]&masks[1]^latest.words[1])|
 				(words[2]&masks[2]^latest.words[2])|(words[3]&masks[3]^latest.words[3]) == 0 {
-				at += latest.size
+				at += int(latest.size)
 				continue
 			}
+			others |= c.tells
 			at, ok = p.look(data, at, &words, c)
 		case counted:
 			from, end := c.opens(data, at)
@@ -149,19 +157,21 @@ func (p *parser) plainRow(data []byte, at int) int {
 			at, ok = p.skip(data, at, c)
 		}
 		if !ok {
+			p.where.known, p.what.known = false, false
 			return 0
 		}
 	}
-	p.row.Count, p.row.Seconds = count, seconds
-	p.row.Basic = seconds * p.says.people
-	if p.says.rating != 100 {
-		p.row.Basic = p.row.Basic * p.says.rating / 100
+	if others&tellsWhere != 0 || !p.where.known {
+		p.mixWhere()
 	}
-	p.row.Row = row
-	if p.row.Named[timing.StepNames] == 0 || !(count > 0 && seconds > 0 && sane(count) && sane(seconds)) {
+	if others&tellsWhat != 0 || !p.what.known {
+		p.mixWhat()
+	}
+	b := &p.parsed.batch
+	if p.whats.List[p.what.latest].Step == 0 || !(count > 0 && seconds > 0 && sane(count) && sane(seconds)) {
 		return 0
 	}
-	p.parsed.batch.Rows = append(p.parsed.batch.Rows, p.row)
+	b.Rows = append(b.Rows, timing.Brief{Where: p.where.latest, What: p.what.latest, Row: row, Count: count, Seconds: seconds})
 	p.parsed.lines++
 	return at
 }

@@ -3,6 +3,7 @@ package tasklog
 import (
 	"io"
 	"runtime"
+	"sync"
 
 	"headhours/timing"
 	"headhours/timing/tasklog/sheets"
@@ -26,15 +27,16 @@ type Held struct {
 
 // Scan reads one task log, as Read does, and hands its readings over a batch at a time,
 // in the order of the rows, so that it needs no more memory for a longer log. Rows are
-// read on all cores; the batches are the same for any number of them.
+// read on all cores; the batches are the same for any number of them. Each is handed to
+// digest first, where that is given, on the core that read it and in no order.
 //
 // Batches come until the first problem. The error is timing.Problems, no more than
 // timing.MostProblems of them and how many more there are; or that of r or of take.
-func Scan(r io.Reader, file string, names Names, take func(*timing.Batch) error) (Found, error) {
-	return scanChunks(newChunker(r), file, names, take)
+func Scan(r io.Reader, file string, names Names, digest func(*timing.Batch), take func(*timing.Batch) error) (Found, error) {
+	return scanChunks(newChunker(r), file, names, digest, take)
 }
 
-func scanChunks(in *chunker, file string, names Names, take func(*timing.Batch) error) (Found, error) {
+func scanChunks(in *chunker, file string, names Names, digest func(*timing.Batch), take func(*timing.Batch) error) (Found, error) {
 	first, err := in.begin()
 	if err != nil {
 		return Found{}, err
@@ -56,7 +58,9 @@ func scanChunks(in *chunker, file string, names Names, take func(*timing.Batch) 
 		return Found{Warnings: header.log.Warnings}, header.problems.Err()
 	}
 	s := scan{above: header.line - 1, take: take, found: Found{Unused: header.unused}}
-	err = s.run(in, first, func() *parser { return newParser(header, file, names) })
+	err = s.run(&cutter{in: in, next: first}, func() *worker {
+		return &worker{newParser(header, file, names), digest}
+	})
 	if err == nil {
 		err = s.problems.Err()
 	}
@@ -98,80 +102,107 @@ type scan struct {
 
 // job is a chunk on its way.
 type job struct {
-	chunk  chunk
-	buffer []byte
 	parsed parsed
 	err    error
 	done   chan struct{}
+	home   chan<- *job // where it goes when it is taken in
 }
 
-// mostWorkers bounds the memory that chunks take up; one goroutine puts them
-// together and is busy with what so many read.
-const mostWorkers = 8
+const (
+	// mostWorkers bounds the memory that chunks take up; one goroutine puts them
+	// together and is busy with what so many read.
+	mostWorkers = 8
+	// jobsEach is how many jobs a worker has: one at work, one to be taken in.
+	jobsEach = 2
+)
 
-// run reads the chunks of a log, from its first, which is read already.
-func (s *scan) run(in *chunker, first chunk, newParser func() *parser) error {
-	if first.last { // as short as most are
-		j := &job{chunk: first}
-		newParser().parse(j.chunk, &j.parsed)
+// run reads the chunks of a log.
+func (s *scan) run(cut *cutter, newWorker func() *worker) error {
+	if cut.next.last { // as short as most are
+		j := new(job)
+		newWorker().work(cut.next, j)
 		return s.add(j)
 	}
 	workers := min(runtime.GOMAXPROCS(0), mostWorkers)
-	idle := make(chan *job, workers+2)
-	for range cap(idle) {
-		idle <- &job{done: make(chan struct{}, 1)}
-	}
-	todo, order, quit := make(chan *job, cap(idle)), make(chan *job, cap(idle)), make(chan struct{})
+	cut.order = make(chan *job, workers*jobsEach)
+	quit := make(chan struct{})
 	defer close(quit)
-	go cut(in, first, idle, todo, order, quit)
 	for range workers {
-		go func() {
-			p := newParser()
-			for j := range todo {
-				p.parse(j.chunk, &j.parsed)
-				j.done <- struct{}{}
-			}
-		}()
+		go newWorker().run(cut, quit)
 	}
-	for j := range order {
+	for j := range cut.order {
 		<-j.done
 		if err := s.add(j); err != nil {
 			return err
 		}
-		idle <- j
+		j.home <- j
 	}
 	return nil
 }
 
-// cut cuts a log into chunks for as many jobs as are idle.
-func cut(in *chunker, next chunk, idle <-chan *job, todo, order chan<- *job, quit <-chan struct{}) {
-	defer close(order)
-	defer close(todo)
-	for fresh := true; ; fresh = false {
-		var j *job
+// cutter cuts a log into chunks, one at a time, for jobs that it puts in order.
+type cutter struct {
+	mu    sync.Mutex
+	in    *chunker
+	next  chunk // the first, which is read already
+	begun bool
+	ended bool
+	order chan *job // room for all
+}
+
+// cut cuts a chunk for a job; false where there is no more.
+func (c *cutter) cut(j *job, buffer []byte) (next chunk, more bool) {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	if c.ended {
+		return chunk{}, false
+	}
+	if next = c.next; c.begun {
+		next, j.err = c.in.next(buffer)
+	}
+	c.begun = true
+	c.order <- j
+	if c.ended = next.last || j.err != nil; c.ended {
+		close(c.order)
+	}
+	return next, true
+}
+
+// worker reads chunks on a core.
+type worker struct {
+	parser *parser
+	digest func(*timing.Batch)
+}
+
+func (w *worker) run(cut *cutter, quit <-chan struct{}) {
+	buffer := cut.in.buffer()
+	idle := make(chan *job, jobsEach)
+	for range jobsEach {
+		idle <- &job{done: make(chan struct{}, 1), home: idle}
+	}
+	for {
 		select {
-		case j = <-idle:
 		case <-quit:
 			return
-		}
-		if fresh {
-			j.chunk = next
-		} else {
-			if j.buffer == nil {
-				j.buffer = in.buffer()
+		case j := <-idle:
+			next, more := cut.cut(j, buffer)
+			if !more {
+				return
 			}
-			j.chunk, j.err = in.next(j.buffer)
-		}
-		order <- j
-		if j.err != nil {
+			w.work(next, j)
 			j.done <- struct{}{}
-			return
 		}
-		last := j.chunk.last
-		todo <- j
-		if last {
-			return
-		}
+	}
+}
+
+// work reads a chunk, if it could be cut.
+func (w *worker) work(c chunk, j *job) {
+	if j.err != nil {
+		return
+	}
+	w.parser.parse(c, &j.parsed)
+	if w.digest != nil && len(j.parsed.problems) == 0 && len(j.parsed.batch.Rows) > 0 {
+		w.digest(&j.parsed.batch)
 	}
 }
 

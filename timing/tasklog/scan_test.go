@@ -20,26 +20,29 @@ import (
 
 // row is a reading as a batch has it, its names and place written out.
 type row struct {
-	timing.Brief
-	names [nameKinds]string
-	place timing.Place
-	void  string
+	timing.Where
+	timing.What
+	count, seconds float64
+	names          [nameKinds]string
+	place          timing.Place
+	void           string
 }
 
 // scanned is the readings of a log by Scan, with chunks of a size.
 func scanned(text string, size int, names Names) (rows []row, found Found, err error) {
 	in := &chunker{r: strings.NewReader(text), size: size}
-	found, err = scanChunks(in, "monday.csv", names, func(b *timing.Batch) error {
+	found, err = scanChunks(in, "monday.csv", names, nil, func(b *timing.Batch) error {
 		voids := b.Voids
 		for i := range b.Rows {
-			r := row{Brief: b.Rows[i], place: b.Place(&b.Rows[i])}
+			brief := &b.Rows[i]
+			r := row{Where: b.Where[brief.Where], What: b.What[brief.What], count: brief.Count, seconds: brief.Seconds, place: b.Place(brief)}
 			for kind := range r.names {
-				r.names[kind] = b.Name(&r.Brief, kind)
+				r.names[kind] = b.Name(brief, kind)
 			}
 			if r.Flags&timing.IsVoided != 0 {
 				r.void, voids = voids[0], voids[1:]
 			}
-			r.Brief.Named, r.Brief.Row = [nameKinds]int32{}, 0
+			r.Step, r.Worker, r.Grow, r.Workflow = 0, 0, 0, 0
 			rows = append(rows, r)
 		}
 		return nil
@@ -61,7 +64,8 @@ func checkScan(t *testing.T, text string, names Names) {
 		if _, noted := r.Named(); noted {
 			clocks++
 		}
-		rows = append(rows, row{timing.BriefOf(r), [nameKinds]string{r.Step, r.Workflow, r.Grow, r.Worker}, r.Place, r.Void})
+		where, what := r.Parts()
+		rows = append(rows, row{where, what, r.Count, r.Seconds, [nameKinds]string{r.Step, r.Workflow, r.Grow, r.Worker}, r.Place, r.Void})
 	}
 	for _, size := range []int{32, 100, chunkSize} {
 		got, found, err := scanned(text, size, names)
@@ -166,10 +170,10 @@ func TestScanOnAnyCores(t *testing.T) {
 func TestScanStops(t *testing.T) {
 	text := manyRows(30_000)
 	lost := errors.New("the disk is gone")
-	_, err := Scan(io.MultiReader(strings.NewReader(text), iotest.ErrReader(lost)), "monday.csv", Names{}, func(*timing.Batch) error { return nil })
+	_, err := Scan(io.MultiReader(strings.NewReader(text), iotest.ErrReader(lost)), "monday.csv", Names{}, nil, func(*timing.Batch) error { return nil })
 	assert.ErrorIs(t, err, lost)
 	enough := errors.New("enough")
-	_, err = Scan(strings.NewReader(text), "monday.csv", Names{}, func(*timing.Batch) error { return enough })
+	_, err = Scan(strings.NewReader(text), "monday.csv", Names{}, nil, func(*timing.Batch) error { return enough })
 	assert.ErrorIs(t, err, enough)
 }
 
@@ -182,7 +186,7 @@ func TestRowWithoutEnd(t *testing.T) {
 		"step,count,time,":                  "monday.csv:1:1: a row of more than 4 million bytes: is a quote in it never closed? The rows behind it were not read",
 	} {
 		endless := func() io.Reader { return io.MultiReader(strings.NewReader(start), endlessly('x')) }
-		_, err := Scan(endless(), "monday.csv", Names{}, func(*timing.Batch) error { return nil })
+		_, err := Scan(endless(), "monday.csv", Names{}, nil, func(*timing.Batch) error { return nil })
 		assert.EqualError(t, err, want)
 		_, err = Read(endless(), "monday.csv", Names{})
 		assert.EqualError(t, err, want)

@@ -1,6 +1,7 @@
 package stepfit
 
 import (
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -30,21 +31,26 @@ func someReadings(n int, odd bool) []Reading {
 	return all
 }
 
-// A block is taken in as its readings are one by one, whatever they are and however
-// many.
+// apart are the readings' setups, counts and times.
+func apart(readings []Reading) (setups, counts, times []float64) {
+	for _, r := range readings {
+		setups, counts, times = append(setups, r.Setups), append(counts, r.Count), append(times, r.Seconds)
+	}
+	return setups, counts, times
+}
+
+// Readings are taken in together as one by one, whatever they are and however many.
 func TestTakeInIsAdd(t *testing.T) {
 	for _, odd := range []bool{false, true} {
-		for n := range 100 {
+		for n := range 2*blockSize + 20 {
 			var one, together Sums
-			var block Block
-			for _, r := range someReadings(n, odd) {
+			readings := someReadings(n, odd)
+			for _, r := range readings {
 				one.Add(r.Setups, r.Count, r.Seconds)
-				if block.Add(r.Setups, r.Count, r.Seconds) {
-					together.TakeIn(&block)
-				}
 			}
-			together.TakeIn(&block)
-			together.TakeIn(&block) // it is empty
+			setups, counts, times := apart(readings)
+			together.TakeIn(setups[:n/3], counts[:n/3], times[:n/3])
+			together.TakeIn(setups[n/3:], counts[n/3:], times[n/3:])
 			same := func(want, got float64) { t.Helper(); assert.InDelta(t, want, got, 1e-12*math.Abs(want), n) }
 			assert.Equal(t, one.Readings, together.Readings)
 			assert.Equal(t, one.CountMin, together.CountMin)
@@ -74,16 +80,15 @@ func TestTakeInIsAdd(t *testing.T) {
 	}
 }
 
-// Readings that lie on a line to the last digit leave no residual, by blocks too.
-func TestBlockKeepsDigits(t *testing.T) {
+// Readings that lie on a line to the last digit leave no residual, taken in together too.
+func TestTakeInKeepsDigits(t *testing.T) {
 	var s Sums
-	var block Block
-	for i := range 10 * blockSize {
+	readings := make([]Reading, 10*blockSize)
+	for i := range readings {
 		n := 1e6 + float64(i)
-		if block.Add(1, n, 1e-3+n/4) {
-			s.TakeIn(&block)
-		}
+		readings[i] = Reading{1, n, 1e-3 + n/4}
 	}
+	s.TakeIn(apart(readings))
 	f := s.Fit(SetupUnit, 0)
 	assert.InDelta(t, 0.25, f.UnitSec, 1e-11)
 	assert.Less(t, f.RSS, 1e-12)
@@ -98,14 +103,15 @@ func BenchmarkAdd(b *testing.B) {
 	}
 }
 
-func BenchmarkBlock(b *testing.B) {
-	var s Sums
-	var block Block
-	readings := someReadings(1024, false)
-	for i := 0; b.Loop(); i++ {
-		r := &readings[i%1024]
-		if block.Add(r.Setups, r.Count, r.Seconds) {
-			s.TakeIn(&block)
-		}
+func BenchmarkTakeIn(b *testing.B) {
+	setups, counts, times := apart(someReadings(1024, false))
+	for _, n := range []int{1, 8, 44, 1024} {
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			var s Sums
+			for b.Loop() {
+				s.TakeIn(setups[:n], counts[:n], times[:n])
+			}
+			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N*n), "ns/reading")
+		})
 	}
 }
