@@ -11,19 +11,27 @@ import (
 // before it, and so can be done for several at once.
 type digest struct {
 	of    *Gathering
-	joins int64    // how many steps were not told apart by grow and worker
-	parts []part   // in order of first appearance
-	keep  []uint32 // rows that are to be kept, perhaps, in order
+	joins int64          // how many steps were not told apart by grow and worker
+	parts []part         // in order of first appearance
+	sums  []stepfit.Sums // of those that have not few rows
+	keep  []uint32       // rows that are to be kept, perhaps, in order
+
+	rows                  []uint32 // the batch's, by part
+	setups, counts, times []float64
 }
+
+// few is how many rows are sooner added to others than together first.
+const few = 3
 
 // part is the readings of a batch that are of one step and kind, or those of a step that
 // are voided.
 type part struct {
 	partKey
-	sums stepfit.Sums
 	days
 	rows   int
 	judged int // of them
+	from   int // in what is by part
+	sums   int // the index of the digest's, where there are not few rows
 }
 
 // partKey names a part by indices of its batch's names.
@@ -40,7 +48,7 @@ func (g *Gathering) Digest(b *Batch) {
 		d = &digest{of: g}
 		b.digest = d
 	}
-	d.joins, d.parts, d.keep = g.joins.Load(), d.parts[:0], d.keep[:0]
+	d.joins, d.parts, d.sums, d.keep = g.joins.Load(), d.parts[:0], d.sums[:0], d.keep[:0]
 	s := sortings.Get().(*sorting)
 	defer sortings.Put(s)
 	s.find(g, b, d)
@@ -50,11 +58,14 @@ func (g *Gathering) Digest(b *Batch) {
 		if p.voided {
 			continue
 		}
-		from, to := s.next[i]-p.rows, s.next[i]
-		setups, counts, times := s.setups[from:to], s.counts[from:to], s.times[from:to]
-		p.sums.TakeIn(setups, counts, times)
+		rows, setups, counts, times := d.rowsOf(p)
+		if p.rows > few {
+			p.sums = len(d.sums)
+			d.sums = append(d.sums, stepfit.Sums{})
+			d.sums[p.sums].TakeIn(setups, counts, times)
+		}
 		outline := g.outline(b.Names[StepNames][p.step])
-		for j, row := range s.rows[from:to] {
+		for j, row := range rows {
 			if outline == nil || outline.isFar(setups[j], counts[j], times[j]) {
 				d.keep = append(d.keep, row)
 			}
@@ -63,7 +74,24 @@ func (g *Gathering) Digest(b *Batch) {
 	slices.Sort(d.keep)
 }
 
-// sorting is rows brought together by their parts, and what that takes.
+func (d *digest) rowsOf(p *part) (rows []uint32, setups, counts, times []float64) {
+	to := p.from + p.rows
+	return d.rows[p.from:to], d.setups[p.from:to], d.counts[p.from:to], d.times[p.from:to]
+}
+
+// takeInto takes the readings of a part into sums.
+func (d *digest) takeInto(s *stepfit.Sums, p *part) {
+	if p.rows > few {
+		s.Merge(d.sums[p.sums])
+		return
+	}
+	_, setups, counts, times := d.rowsOf(p)
+	for i, count := range counts {
+		s.Add(setups[i], count, times[i])
+	}
+}
+
+// sorting is what it takes to bring rows together by their parts.
 type sorting struct {
 	wheres Index[whereKey]
 	whats  Index[partKey]
@@ -73,10 +101,7 @@ type sorting struct {
 	parts  Index[partKey]
 	cells  []int32 // the part of each two keys, −1 while it is not known; nil where they are too many
 	of     []int32 // the part of each row, −1 where it is not taken
-	next   []int   // behind the rows of each part
-
-	rows                  []uint32
-	setups, counts, times []float64
+	next   []int   // where the next row of each part goes
 }
 
 type whereKey struct {
@@ -181,15 +206,16 @@ func (s *sorting) part(g *Gathering, b *Batch, d *digest, where whereKey, what p
 // sort brings the rows together by part.
 func (s *sorting) sort(b *Batch, d *digest) {
 	s.next = s.next[:0]
-	from := 0
+	n := 0
 	for i := range d.parts {
-		s.next = append(s.next, from)
-		from += d.parts[i].rows
+		d.parts[i].from = n
+		s.next = append(s.next, n)
+		n += d.parts[i].rows
 	}
-	s.rows = slices.Grow(s.rows[:0], from)[:from]
-	s.setups = slices.Grow(s.setups[:0], from)[:from]
-	s.counts = slices.Grow(s.counts[:0], from)[:from]
-	s.times = slices.Grow(s.times[:0], from)[:from]
+	d.rows = slices.Grow(d.rows[:0], n)[:n]
+	d.setups = slices.Grow(d.setups[:0], n)[:n]
+	d.counts = slices.Grow(d.counts[:0], n)[:n]
+	d.times = slices.Grow(d.times[:0], n)[:n]
 	for i, part := range s.of {
 		if part == notTaken {
 			continue
@@ -198,6 +224,6 @@ func (s *sorting) sort(b *Batch, d *digest) {
 		what := &b.What[r.What]
 		at := s.next[part]
 		s.next[part]++
-		s.rows[at], s.setups[at], s.counts[at], s.times[at] = uint32(i), s.steps[r.What].setupsOf(what, r.Count), r.Count, what.Basic(r.Seconds)
+		d.rows[at], d.setups[at], d.counts[at], d.times[at] = uint32(i), s.steps[r.What].setupsOf(what, r.Count), r.Count, what.Basic(r.Seconds)
 	}
 }

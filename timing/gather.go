@@ -153,7 +153,9 @@ func (g *Gathering) take(b *Batch, p *part) {
 	s.FromMemory += p.judged
 	before := len(s.kinds.list)
 	what := kind{b.Names[WorkflowNames][p.workflow], b.Names[GrowNames][p.grow], b.Names[WorkerNames][p.worker]}
-	s.kinds.at(what).merge(p.sums, p.days)
+	k := s.kinds.at(what)
+	b.digest.takeInto(&k.Sums, p)
+	k.days.merge(p.days)
 	if g.kinds += len(s.kinds.list) - before; g.kinds > g.room {
 		g.join()
 	}

@@ -30,12 +30,11 @@ func (d *days) add(day Day) {
 	d.last = max(d.last, day)
 }
 
-func (o *ofKind) merge(sums stepfit.Sums, dates days) {
-	o.Merge(sums)
-	o.undated = o.undated || dates.undated
-	if dates.first != NoDay {
-		o.days.add(dates.first)
-		o.days.add(dates.last)
+func (d *days) merge(o days) {
+	d.undated = d.undated || o.undated
+	if o.first != NoDay {
+		d.add(o.first)
+		d.add(o.last)
 	}
 }
 
@@ -72,7 +71,9 @@ func (k *kinds) join() {
 	old := k.list
 	*k = kinds{overflow: true}
 	for _, o := range old {
-		k.at(o.kind).merge(o.Sums, o.days)
+		a := k.at(o.kind)
+		a.Merge(o.Sums)
+		a.days.merge(o.days)
 	}
 }
 

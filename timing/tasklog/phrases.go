@@ -13,6 +13,8 @@ type phrase struct {
 	size  uint32
 	id    uint32 // no other phrase of the parser has it
 	says  *says
+	with  uint64 // chunk and phrase beside it as it was last met, see settle
+	index uint32 // of what its group tells with that
 }
 
 const (

@@ -162,10 +162,10 @@ func (p *parser) plainRow(data []byte, at int) int {
 		}
 	}
 	if others&tellsWhere != 0 || !p.where.known {
-		p.mixWhere()
+		p.settle(&p.where, (*parser).tellWhere)
 	}
 	if others&tellsWhat != 0 || !p.what.known {
-		p.mixWhat()
+		p.settle(&p.what, (*parser).tellWhat)
 	}
 	b := &p.parsed.batch
 	if p.whats.List[p.what.latest].Step == 0 || !(count > 0 && seconds > 0 && sane(count) && sane(seconds)) {

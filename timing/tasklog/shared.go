@@ -25,71 +25,87 @@ const (
 	mostRuns = 10
 )
 
-// mixture is that of the row in hand, and whether it was met in its chunk before.
-func (g *group) mixture(chunk uint32) (m *mixture, met bool) {
+// settle finds what the runs of the row in hand tell. As a rule the first run tells it,
+// which had the same beside it when it was last met in the chunk.
+func (p *parser) settle(g *group, tell func(*parser) uint32) {
+	var first *phrase
+	with := uint64(p.chunk) << 32
+	switch len(g.runs) {
+	case 2:
+		with |= uint64(g.runs[1].said.id)
+		fallthrough
+	case 1:
+		if first = g.runs[0].said; first.with == with {
+			g.latest, g.known = first.index, true
+			return
+		}
+	}
+	m := g.mixture()
+	if m.chunk != p.chunk {
+		m.index, m.chunk = tell(p), p.chunk
+	}
+	if first != nil {
+		first.index, first.with = m.index, with
+	}
+	g.latest, g.known = m.index, true
+}
+
+// mixture is that of the runs of the row in hand, or where it is to be kept.
+func (g *group) mixture() *mixture {
 	var ids [mostRuns]uint32
 	hash := uint64(0)
 	for i, c := range g.runs {
 		ids[i] = c.said.id
 		hash = (hash ^ uint64(ids[i])) * 0x9e3779b97f4a7c15
 	}
-	m = &g.met[hash>>(64-mixtureBits)]
-	if m.chunk == chunk && m.ids == ids {
-		return m, true
+	m := &g.met[hash>>(64-mixtureBits)]
+	if m.ids != ids {
+		*m = mixture{ids: ids}
 	}
-	m.ids, m.chunk = ids, chunk
-	return m, false
+	return m
 }
 
-// mixWhere finds where the row in hand was taken.
-func (p *parser) mixWhere() {
-	g := &p.where
-	m, met := g.mixture(p.chunk)
-	if !met {
-		where := timing.Where{Day: timing.NoDay}
-		for _, c := range g.runs {
-			says := c.said.says
-			for _, is := range c.fields {
-				switch is {
-				case dateColumn:
-					where.Day = says.day
-				case growColumn:
-					where.Grow = says.names[timing.GrowNames]
-				case workflowColumn:
-					where.Workflow = says.names[timing.WorkflowNames]
-				}
+// tellWhere is where the row in hand was taken.
+func (p *parser) tellWhere() uint32 {
+	where := timing.Where{Day: timing.NoDay}
+	for _, c := range p.where.runs {
+		says := c.said.says
+		for _, is := range c.fields {
+			switch is {
+			case dateColumn:
+				where.Day = says.day
+			case growColumn:
+				where.Grow = says.names[timing.GrowNames]
+			case workflowColumn:
+				where.Workflow = says.names[timing.WorkflowNames]
 			}
 		}
-		m.index = p.wheres.Of(where)
 	}
-	g.latest, g.known = m.index, true
+	return p.wheres.Of(where)
 }
 
-// mixWhat finds what was done in the row in hand.
-func (p *parser) mixWhat() {
-	g := &p.what
-	m, met := g.mixture(p.chunk)
-	if !met {
-		what := timing.What{People: 1, Rating: 100}
-		for _, c := range g.runs {
-			says := c.said.says
-			for _, is := range c.fields {
-				switch is {
-				case stepColumn:
-					what.Step = says.names[timing.StepNames]
-				case workerColumn:
-					what.Worker = says.names[timing.WorkerNames]
-				case sourceColumn, setupsColumn:
-					what.Flags |= says.flags
-					what.Setups = max(what.Setups, says.setups)
-				case peopleColumn:
-					what.People = says.people
-				case ratingColumn:
-					what.Rating = says.rating
-				}
+// tellWhat is what was done in the row in hand.
+func (p *parser) tellWhat() uint32 {
+	what := timing.What{People: 1, Rating: 100}
+	for _, c := range p.what.runs {
+		says := c.said.says
+		for _, is := range c.fields {
+			switch is {
+			case stepColumn:
+				what.Step = says.names[timing.StepNames]
+			case workerColumn:
+				what.Worker = says.names[timing.WorkerNames]
+			case sourceColumn:
+				what.Flags |= says.flags & timing.IsJudged
+			case setupsColumn:
+				what.Flags |= says.flags & timing.HasSetups
+				what.Setups = says.setups
+			case peopleColumn:
+				what.People = says.people
+			case ratingColumn:
+				what.Rating = says.rating
 			}
 		}
-		m.index = p.whats.Of(what)
 	}
-	g.latest, g.known = m.index, true
+	return p.whats.Of(what)
 }
