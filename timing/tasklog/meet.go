@@ -2,6 +2,7 @@ package tasklog
 
 import (
 	"bytes"
+	"encoding/binary"
 	"slices"
 	"strings"
 	"time"
@@ -10,44 +11,51 @@ import (
 )
 
 // meet reads a run that was not met lately, and remembers what it says where it is short
-// enough; false where a cell of it is wrong or not plain.
-func (p *parser) meet(data []byte, at int, c *part, found *phrase) (behind int, ok bool) {
-	if found == nil {
-		found = new(phrase)
-	}
+// enough; the phrase is not plain where a cell of it is not, or wrong.
+func (p *parser) meet(data []byte, at int, c *part) *phrase {
 	said := nothing
-	behind, ok = p.meetCells(data, at, c, &said)
-	if !ok {
-		*found = unlike
-		c.unlike()
-		return 0, false
+	long := p.meetCells(data, at, c, &said)
+	if long == 0 {
+		return &unlike
 	}
 	p.ids++
-	found.id, found.says = p.ids, &said
-	c.latest, c.said, c.masks = found, found, &masksOf[found.size]
-	if found.size == 0 { // too long
-		c.unlike()
+	f := phrase{long: long, says: &said, id: p.ids}
+	var words [4]uint64
+	for i := range words {
+		words[i] = binary.LittleEndian.Uint64(data[at+8*i:])
 	}
-	return behind, true
+	slot, size := c.slotOf(words[0], words[1], words[2], words[3])
+	if size == 0 {
+		return &f
+	}
+	for i, mask := range masksOf[size] {
+		f.words[i] = words[i] & mask
+	}
+	f.size = size
+	if c.met[slot].size > 0 && c.met[slot^1].size == 0 {
+		slot ^= 1
+	}
+	c.met[slot] = f
+	return &c.met[slot]
 }
 
 // meetCells reads the cells of a run, which must stand in one line; what they hold has no
-// quotes and no separators.
-func (p *parser) meetCells(data []byte, at int, c *part, said *says) (behind int, ok bool) {
+// quotes and no separators. It says how long they are, 0 where one is not plain.
+func (p *parser) meetCells(data []byte, at int, c *part, said *says) (long int) {
 	text := data[at:]
 	size := bytes.IndexByte(text, '\n')
 	if c.end != '\n' {
 		size = nthByte(text, p.careful.separator, len(c.fields))
 	}
 	if size < 0 {
-		return 0, false
+		return 0
 	}
 	text = text[:size]
 	if c.end == '\n' {
 		text = bytes.TrimSuffix(text, []byte{'\r'})
 	}
 	if bytes.IndexByte(text, '\n') >= 0 || bytes.IndexByte(text, '\r') >= 0 {
-		return 0, false
+		return 0
 	}
 	for i, is := range c.fields {
 		cell, rest, more := bytes.Cut(text, []byte{p.careful.separator})
@@ -55,11 +63,11 @@ func (p *parser) meetCells(data []byte, at int, c *part, said *says) (behind int
 			cell = cell[1 : len(cell)-1]
 		}
 		if more != (i < len(c.fields)-1) || bytes.IndexByte(cell, '"') >= 0 || !p.meetCell(cell, is, said) {
-			return 0, false
+			return 0
 		}
 		text = rest
 	}
-	return at + size + 1, true
+	return size + 1
 }
 
 // nthByte is where the n-th byte of a kind stands, -1 where there are fewer.

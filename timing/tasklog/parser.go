@@ -22,8 +22,6 @@ type parser struct {
 
 	ids         uint32 // of phrases
 	where, what group
-	wheres      timing.Index[timing.Where] // of the chunk in hand
-	whats       timing.Index[timing.What]
 	chunk       uint32 // its number
 
 	names [nameKinds]map[string]int32 // by what stands in cells
@@ -76,7 +74,7 @@ func (p *parser) parse(c chunk, into *parsed) {
 		p.rows(c)
 	}
 	b := &into.batch
-	b.Names, b.Table, b.Where, b.What = p.lists, p.table, p.wheres.List, p.whats.List
+	b.Names, b.Table = p.lists, p.table
 	into.problems, into.warnings = p.careful.problems, p.careful.log.Warnings
 }
 
@@ -84,9 +82,7 @@ func (p *parser) parse(c chunk, into *parsed) {
 func (p *parser) begin() {
 	b := &p.parsed.batch
 	b.File, b.Column, b.Rows, b.Voids = p.careful.file, 1, b.Rows[:0], nil
-	p.wheres.List, p.whats.List = b.Where, b.What
-	p.wheres.Clear()
-	p.whats.Clear()
+	b.Where, b.What = b.Where[:0], b.What[:0]
 	p.where.known, p.what.known = false, false
 	p.chunk++
 	p.parsed.lines, p.parsed.found = 0, Found{}
@@ -109,7 +105,7 @@ func (p *parser) forget() {
 	}
 	for i := range p.parts {
 		if c := &p.parts[i]; c.does == told {
-			c.unlike()
+			c.steady, c.said, c.id, c.masks = false, &unlike, 0, &masksOf[0]
 			c.met = new([slots]phrase)
 		}
 	}
@@ -166,6 +162,6 @@ func (p *parser) takeCareful(r *timing.Reading) {
 	}
 	p.parsed.found.note(r)
 	p.parsed.batch.Rows = append(p.parsed.batch.Rows, timing.Brief{
-		Where: p.wheres.Of(where), What: p.whats.Of(what), Row: uint32(r.Place.Line - 1), Count: r.Count, Seconds: r.Seconds,
+		Where: p.addWhere(where), What: p.addWhat(what), Row: uint32(r.Place.Line - 1), Count: r.Count, Seconds: r.Seconds,
 	})
 }

@@ -10,11 +10,12 @@ import (
 // what they were found to say.
 type phrase struct {
 	words [4]uint64 // the bytes, the first the lowest, 0 behind them
-	size  uint32
-	id    uint32 // no other phrase of the parser has it
+	size  int       // how many those are; 0 where they are too many to be remembered
+	long  int       // how many bytes it has, however many; 0 where it is not plain
 	says  *says
 	with  uint64 // chunk and phrase beside it as it was last met, see settle
-	index uint32 // of what its group tells with that
+	id    uint32 // no other phrase of the parser has it
+	index uint32 // of what its group tells with what stands beside it
 }
 
 const (
@@ -53,10 +54,10 @@ func places(word, like uint64) uint64 {
 	return zero >> 7 * 0x0102040810204080 >> 56
 }
 
-// slotOf finds where a run is remembered that begins with words, and how long it is with
-// what ends it; 0 where it is longer than longest bytes.
-func (c *part) slotOf(words *[4]uint64) (slot uint64, size int) {
-	ends := places(words[0], c.ends) | places(words[1], c.ends)<<8 | places(words[2], c.ends)<<16 | places(words[3], c.ends)<<24
+// slotOf finds where a run is remembered that begins with four words, and how long it is
+// with what ends it; 0 where it is longer than longest bytes.
+func (c *part) slotOf(w0, w1, w2, w3 uint64) (slot uint64, size int) {
+	ends := places(w0, c.ends) | places(w1, c.ends)<<8 | places(w2, c.ends)<<16 | places(w3, c.ends)<<24
 	for range c.inner {
 		ends &= ends - 1
 	}
@@ -65,39 +66,23 @@ func (c *part) slotOf(words *[4]uint64) (slot uint64, size int) {
 	}
 	size = bits.TrailingZeros64(ends) + 1
 	masks := &masksOf[size]
-	words[0] &= masks[0]
-	words[1] &= masks[1]
-	words[2] &= masks[2]
-	words[3] &= masks[3]
-	hash := (words[0]*0x9e3779b97f4a7c15 ^ words[1]*0xc2b2ae3d27d4eb4f) + (words[2]*0x165667b19e3779f9 ^ words[3]*0x85ebca77c2b2ae63)
+	hash := (w0&masks[0]*0x9e3779b97f4a7c15 ^ w1&masks[1]*0xc2b2ae3d27d4eb4f) + (w2&masks[2]*0x165667b19e3779f9 ^ w3&masks[3]*0x85ebca77c2b2ae63)
 	return hash >> (64 - slotBits), size
 }
 
-func (f *phrase) is(words *[4]uint64) bool {
-	return (f.words[0]^words[0])|(f.words[1]^words[1])|(f.words[2]^words[2])|(f.words[3]^words[3]) == 0
-}
-
-// look finds what the run at an offset says, the bytes there being words, and goes
-// behind its end; false where the row is not plain.
-func (p *parser) look(data []byte, at int, words *[4]uint64, c *part) (behind int, ok bool) {
-	slot, size := c.slotOf(words)
-	if size == 0 {
-		return p.meet(data, at, c, nil)
+// look finds the phrase of a run that begins with four words, nil where it was not met
+// lately.
+func (c *part) look(w0, w1, w2, w3 uint64) *phrase {
+	slot, size := c.slotOf(w0, w1, w2, w3)
+	masks := &masksOf[size]
+	for range 2 { // two slots for each, else those that share one would go in turns
+		f := &c.met[slot]
+		if (f.words[0]^w0&masks[0])|(f.words[1]^w1&masks[1])|(f.words[2]^w2&masks[2])|(f.words[3]^w3&masks[3]) == 0 && f.size > 0 {
+			return f
+		}
+		slot ^= 1
 	}
-	known := &c.met[slot]
-	if !known.is(words) { // two slots for each, else those that share one would go in turns
-		known = &c.met[slot^1]
-	}
-	if known.is(words) {
-		c.latest, c.said, c.masks = known, known, &masksOf[size]
-		return at + size, true
-	}
-	found := &c.met[slot]
-	if found.size > 0 && c.met[slot^1].size == 0 {
-		found = &c.met[slot^1]
-	}
-	*found = phrase{words: *words, size: uint32(size)}
-	return p.meet(data, at, c, found)
+	return nil
 }
 
 // masksOf are the masks of so many bytes.
@@ -109,6 +94,3 @@ var masksOf = func() (all [longest + 1][4]uint64) {
 	}
 	return all
 }()
-
-// unlike forgets the last row.
-func (c *part) unlike() { c.latest, c.masks = &unlike, &masksOf[0] }

@@ -16,10 +16,11 @@ type part struct {
 	fields []column // of a run
 
 	inner  int        // of a run: ends within it
-	latest *phrase    // of the row before, if it is short enough to remember
-	said   *phrase    // likewise, however long
 	tells  uint8      // of which groups it is
-	masks  *[4]uint64 // of latest
+	steady bool       // it was the same in the last two rows
+	said   *phrase    // of the last row
+	id     uint32     // of that, whose place may be another's by now
+	masks  *[4]uint64 // of that
 	met    *[slots]phrase
 }
 
@@ -118,48 +119,59 @@ func nameKind(is column) (kind int, ok bool) {
 // plainRow reads the row at an offset, where it is plain, and gives its end; else 0.
 func (p *parser) plainRow(data []byte, at int) int {
 	var count, seconds float64
-	row, others := uint32(p.parsed.lines), uint8(0)
+	row, others := p.parsed.lines, uint8(0)
 	for i := range p.parts {
 		c := &p.parts[i]
-		ok := true
 		switch c.does {
 		case told:
-			text, latest, masks := data[at:at+longest], c.latest, c.masks
-			words := [4]uint64{binary.LittleEndian.Uint64(text), binary.LittleEndian.Uint64(text[8:]),
-				binary.LittleEndian.Uint64(text[16:]), binary.LittleEndian.Uint64(text[24:])}
-			if (words[0]&masks[0]^latest.words[0])|(words[1]&masks[1]^latest.words[1])|
-				(words[2]&masks[2]^latest.words[2])|(words[3]&masks[3]^latest.words[3]) == 0 {
-				at += int(latest.size)
+			text := data[at : at+longest]
+			w0, w1 := binary.LittleEndian.Uint64(text), binary.LittleEndian.Uint64(text[8:])
+			w2, w3 := binary.LittleEndian.Uint64(text[16:]), binary.LittleEndian.Uint64(text[24:])
+			said, masks := c.said, c.masks
+			if c.steady && w0&masks[0] == said.words[0] &&
+				(said.size <= 8 || (w1&masks[1]^said.words[1])|(w2&masks[2]^said.words[2])|(w3&masks[3]^said.words[3]) == 0) {
+				at += said.size
 				continue
 			}
-			others |= c.tells
-			at, ok = p.look(data, at, &words, c)
-		case counted:
-			from, end := c.opens(data, at)
-			count, at, ok = p.number(data, from, end)
-			if ok && end != c.end {
-				at, ok = c.closes(data, at)
+			found := c.look(w0, w1, w2, w3)
+			if found == nil {
+				found = p.meet(data, at, c)
 			}
-		case timed:
-			from, end := c.opens(data, at)
-			seconds, at, ok = p.time(data, from, end)
-			ok = ok && (seconds >= 10 || !hasHundredths(data[from:at-1]))
-			if ok && end != c.end {
-				at, ok = c.closes(data, at)
+			if c.steady = found.id == c.id; !c.steady {
+				c.said, c.id, c.masks = found, found.id, &masksOf[found.size]
+				others |= c.tells
+			}
+			if at += found.long; found.long > 0 {
+				continue
+			}
+		case counted, timed:
+			x, behind := plainNumber(data, at, c.end)
+			if behind == 0 {
+				x, behind = p.figure(data, at, c)
+			}
+			if at = behind; at > 0 {
+				if c.does == counted {
+					count = x
+				} else {
+					seconds = x
+				}
+				continue
 			}
 		case notPlain:
 			if data[at] == '\r' && c.end == '\n' {
 				at++
 			}
-			ok = data[at] == c.end
 			at++
+			if data[at-1] == c.end {
+				continue
+			}
 		default:
-			at, ok = p.skip(data, at, c)
+			if at = p.skip(data, at, c); at > 0 {
+				continue
+			}
 		}
-		if !ok {
-			p.where.known, p.what.known = false, false
-			return 0
-		}
+		p.where.known, p.what.known = false, false
+		return 0
 	}
 	if others&tellsWhere != 0 || !p.where.known {
 		p.settle(&p.where, (*parser).tellWhere)
@@ -168,10 +180,12 @@ func (p *parser) plainRow(data []byte, at int) int {
 		p.settle(&p.what, (*parser).tellWhat)
 	}
 	b := &p.parsed.batch
-	if p.whats.List[p.what.latest].Step == 0 || !(count > 0 && seconds > 0 && sane(count) && sane(seconds)) {
+	if b.What[p.what.latest].Step == 0 || !(count > 0 && seconds > 0 && sane(count) && sane(seconds)) {
 		return 0
 	}
-	b.Rows = append(b.Rows, timing.Brief{Where: p.where.latest, What: p.what.latest, Row: row, Count: count, Seconds: seconds})
+	b.Rows = append(b.Rows, timing.Brief{
+		Where: p.where.latest, What: p.what.latest, Row: uint32(row), Count: count, Seconds: seconds,
+	})
 	p.parsed.lines++
 	return at
 }

@@ -81,7 +81,7 @@ func (p *parser) tellWhere() uint32 {
 			}
 		}
 	}
-	return p.wheres.Of(where)
+	return p.addWhere(where)
 }
 
 // tellWhat is what was done in the row in hand.
@@ -107,5 +107,23 @@ func (p *parser) tellWhat() uint32 {
 			}
 		}
 	}
-	return p.whats.Of(what)
+	return p.addWhat(what)
+}
+
+// addWhere adds to what rows of the batch have in common, if it is not the last there
+// already, and gives its index.
+func (p *parser) addWhere(w timing.Where) uint32 {
+	b := &p.parsed.batch
+	if n := len(b.Where); n == 0 || b.Where[n-1] != w {
+		b.Where = append(b.Where, w)
+	}
+	return uint32(len(b.Where) - 1)
+}
+
+func (p *parser) addWhat(w timing.What) uint32 {
+	b := &p.parsed.batch
+	if n := len(b.What); n == 0 || b.What[n-1] != w {
+		b.What = append(b.What, w)
+	}
+	return uint32(len(b.What) - 1)
 }
