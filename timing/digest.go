@@ -16,8 +16,7 @@ type digest struct {
 	sums  []stepfit.Sums // of those that have not few rows
 	keep  []uint32       // rows that are to be kept, perhaps, in order
 
-	rows                  []uint32 // the batch's, by part
-	setups, counts, times []float64
+	setups, counts, times []float64 // of the rows, by part
 }
 
 // few is how many rows are sooner added to others than together first.
@@ -52,31 +51,23 @@ func (g *Gathering) Digest(b *Batch) {
 	s := sortings.Get().(*sorting)
 	defer sortings.Put(s)
 	s.find(g, b, d)
-	s.sort(b, d)
+	s.sort(g, b, d)
 	for i := range d.parts {
 		p := &d.parts[i]
 		if p.voided {
 			continue
 		}
-		rows, setups, counts, times := d.rowsOf(p)
 		if p.rows > few {
 			p.sums = len(d.sums)
 			d.sums = append(d.sums, stepfit.Sums{})
-			d.sums[p.sums].TakeIn(setups, counts, times)
-		}
-		outline := g.outline(b.Names[StepNames][p.step])
-		for j, row := range rows {
-			if outline == nil || outline.isFar(setups[j], counts[j], times[j]) {
-				d.keep = append(d.keep, row)
-			}
+			d.sums[p.sums].TakeIn(d.rowsOf(p))
 		}
 	}
-	slices.Sort(d.keep)
 }
 
-func (d *digest) rowsOf(p *part) (rows []uint32, setups, counts, times []float64) {
+func (d *digest) rowsOf(p *part) (setups, counts, times []float64) {
 	to := p.from + p.rows
-	return d.rows[p.from:to], d.setups[p.from:to], d.counts[p.from:to], d.times[p.from:to]
+	return d.setups[p.from:to], d.counts[p.from:to], d.times[p.from:to]
 }
 
 // takeInto takes the readings of a part into sums.
@@ -85,7 +76,7 @@ func (d *digest) takeInto(s *stepfit.Sums, p *part) {
 		s.Merge(d.sums[p.sums])
 		return
 	}
-	_, setups, counts, times := d.rowsOf(p)
+	setups, counts, times := d.rowsOf(p)
 	for i, count := range counts {
 		s.Add(setups[i], count, times[i])
 	}
@@ -95,18 +86,31 @@ func (d *digest) takeInto(s *stepfit.Sums, p *part) {
 type sorting struct {
 	wheres Index[whereKey]
 	whats  Index[partKey]
-	where  []uint32 // of each of the batch's Where, the index of its key
-	what   []uint32
-	steps  []*Step // of each of the batch's What
+	where  [][2]uint32 // of each of the batch's Where, the index of its key, and of that without its grow
+	what   []doing     // of each of the batch's What
 	parts  Index[partKey]
-	cells  []int32 // the part of each two keys, −1 while it is not known; nil where they are too many
-	of     []int32 // the part of each row, −1 where it is not taken
-	next   []int   // where the next row of each part goes
+	cells  []int32    // the part of each two keys, or unknown; none where they are too many
+	of     []int32    // the part of each row, or notTaken
+	room   []partRoom // of each part
 }
 
 type whereKey struct {
 	grow, workflow int32
 	taken          bool
+}
+
+// doing is what a digest needs to know of a What.
+type doing struct {
+	key    uint32 // its index
+	joined uint32 // 1 if the step is not told apart by grow
+	step   *Step
+}
+
+// partRoom is where the next row of a part goes, and which are far off.
+type partRoom struct {
+	next    int
+	outline *outline // nil while it is not known
+	voided  bool
 }
 
 var sortings = sync.Pool{New: func() any { return new(sorting) }}
@@ -116,52 +120,27 @@ const mostCells = 1 << 16
 
 // find finds the parts of a batch, and which each row is of.
 func (s *sorting) find(g *Gathering, b *Batch, d *digest) {
-	filter := &g.models.options.Filter
-	s.wheres.Clear()
-	s.whats.Clear()
-	s.parts.Clear()
-	s.what, s.where, s.steps = s.what[:0], s.where[:0], s.steps[:0]
-	joined := true
-	for i := range b.What {
-		w := &b.What[i]
-		key := partKey{step: w.Step, worker: w.Worker, voided: w.Flags&IsVoided != 0}
-		step := g.step(b.Names[StepNames][w.Step])
-		switch {
-		case step == nil || !filter.takesWhat(b, w):
-			key = partKey{step: -1}
-		case key.voided || g.isJoined(b.Names[StepNames][w.Step]):
-			key.worker = 0
-		default:
-			joined = false
-		}
-		s.what, s.steps = append(s.what, s.whats.Of(key)), append(s.steps, step)
-	}
-	for i := range b.Where {
-		w := &b.Where[i]
-		key := whereKey{w.Grow, w.Workflow, filter.takesWhere(b, w)}
-		if joined {
-			key.grow = 0
-		}
-		s.where = append(s.where, s.wheres.Of(key))
-	}
+	s.keys(g, b)
+	whats := len(s.whats.List)
 	s.cells = s.cells[:0]
-	if n := len(s.wheres.List) * len(s.whats.List); n <= mostCells {
+	if n := len(s.wheres.List) * whats; n <= mostCells {
 		s.cells = slices.Grow(s.cells, n)[:n]
 		for i := range s.cells {
 			s.cells[i] = unknown
 		}
 	}
+	s.parts.Clear()
 	s.of = slices.Grow(s.of[:0], len(b.Rows))[:len(b.Rows)]
 	for i := range b.Rows {
 		r := &b.Rows[i]
-		where, what := s.where[r.Where], s.what[r.What]
-		at := int32(unknown)
-		cell := int(where)*len(s.whats.List) + int(what)
+		what := &s.what[r.What]
+		where := s.where[r.Where][what.joined]
+		at, cell := int32(unknown), int(where)*whats+int(what.key)
 		if cell < len(s.cells) {
 			at = s.cells[cell]
 		}
 		if at == unknown {
-			at = s.part(g, b, d, s.wheres.List[where], s.whats.List[what])
+			at = s.part(d, s.wheres.List[where], s.whats.List[what.key])
 			if cell < len(s.cells) {
 				s.cells[cell] = at
 			}
@@ -184,17 +163,40 @@ const (
 	notTaken = -2
 )
 
+// keys finds what tells apart the parts of a batch.
+func (s *sorting) keys(g *Gathering, b *Batch) {
+	filter := &g.models.options.Filter
+	s.wheres.Clear()
+	s.whats.Clear()
+	s.what, s.where = s.what[:0], s.where[:0]
+	for i := range b.What {
+		w := &b.What[i]
+		name := b.Names[StepNames][w.Step]
+		key, of := partKey{step: w.Step, worker: w.Worker, voided: w.Flags&IsVoided != 0}, doing{step: g.step(name)}
+		switch {
+		case of.step == nil || !filter.takesWhat(b, w):
+			key = partKey{step: notTaken}
+		case key.voided || g.isJoined(name):
+			key.worker, of.joined = 0, 1
+		}
+		of.key = s.whats.Of(key)
+		s.what = append(s.what, of)
+	}
+	for i := range b.Where {
+		w := &b.Where[i]
+		taken := filter.takesWhere(b, w)
+		s.where = append(s.where, [2]uint32{s.wheres.Of(whereKey{w.Grow, w.Workflow, taken}), s.wheres.Of(whereKey{0, w.Workflow, taken})})
+	}
+}
+
 // part is the part of rows, which is begun where it is not there.
-func (s *sorting) part(g *Gathering, b *Batch, d *digest, where whereKey, what partKey) int32 {
-	if what.step < 0 || !where.taken {
+func (s *sorting) part(d *digest, where whereKey, what partKey) int32 {
+	if what.step == notTaken || !where.taken {
 		return notTaken
 	}
 	key := what
 	if !key.voided {
-		key.workflow = where.workflow
-		if !g.isJoined(b.Names[StepNames][key.step]) {
-			key.grow = where.grow
-		}
+		key.workflow, key.grow = where.workflow, where.grow
 	}
 	at := int32(s.parts.Of(key))
 	if int(at) == len(d.parts) {
@@ -203,16 +205,16 @@ func (s *sorting) part(g *Gathering, b *Batch, d *digest, where whereKey, what p
 	return at
 }
 
-// sort brings the rows together by part.
-func (s *sorting) sort(b *Batch, d *digest) {
-	s.next = s.next[:0]
+// sort brings the rows together by part, and finds which may have to be kept.
+func (s *sorting) sort(g *Gathering, b *Batch, d *digest) {
+	s.room = s.room[:0]
 	n := 0
 	for i := range d.parts {
-		d.parts[i].from = n
-		s.next = append(s.next, n)
-		n += d.parts[i].rows
+		p := &d.parts[i]
+		p.from = n
+		n += p.rows
+		s.room = append(s.room, partRoom{p.from, g.outline(b.Names[StepNames][p.step]), p.voided})
 	}
-	d.rows = slices.Grow(d.rows[:0], n)[:n]
 	d.setups = slices.Grow(d.setups[:0], n)[:n]
 	d.counts = slices.Grow(d.counts[:0], n)[:n]
 	d.times = slices.Grow(d.times[:0], n)[:n]
@@ -220,10 +222,13 @@ func (s *sorting) sort(b *Batch, d *digest) {
 		if part == notTaken {
 			continue
 		}
-		r := &b.Rows[i]
+		r, room := &b.Rows[i], &s.room[part]
 		what := &b.What[r.What]
-		at := s.next[part]
-		s.next[part]++
-		d.rows[at], d.setups[at], d.counts[at], d.times[at] = uint32(i), s.steps[r.What].setupsOf(what, r.Count), r.Count, what.Basic(r.Seconds)
+		at, setups, seconds := room.next, s.what[r.What].step.setupsOf(what, r.Count), what.Basic(r.Seconds)
+		room.next++
+		d.setups[at], d.counts[at], d.times[at] = setups, r.Count, seconds
+		if !room.voided && (room.outline == nil || room.outline.isFar(setups, r.Count, seconds)) {
+			d.keep = append(d.keep, uint32(i))
+		}
 	}
 }

@@ -238,7 +238,7 @@ type nameSet struct {
 }
 
 func (n *nameSet) add(name string) {
-	if name == "" || n.has[name] || len(n.names) == MostNames {
+	if name == "" || len(n.names) == MostNames || n.has[name] {
 		return
 	}
 	if n.has == nil {

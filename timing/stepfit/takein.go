@@ -16,9 +16,7 @@ func (s *Sums) TakeIn(setups, counts, times []float64) {
 }
 
 func (s *Sums) takeIn(setups, counts, times []float64) {
-	setupsMin, setupsMax := bounds(setups)
-	countMin, countMax := bounds(counts)
-	timeMin, timeMax := bounds(times)
+	setupsMin, setupsMax, countMin, countMax, timeMin, timeMax := bounds(setups, counts, times)
 	if !usual(setupsMin, setupsMax) || !usual(countMin, countMax) || !usual(timeMin, timeMax) {
 		for i, count := range counts {
 			s.Add(setups[i], count, times[i])
@@ -118,18 +116,29 @@ func (s *Sums) takeInAlike(setups, sum float64, counts, times []float64) {
 	}
 }
 
-// bounds are the least and the greatest of some numbers.
-func bounds(x []float64) (least, most float64) {
-	least, most = x[0], x[0]
-	for _, v := range x {
-		if v < least {
-			least = v
+// bounds are the least and the greatest setups, counts and times.
+func bounds(setups, counts, times []float64) (setupsMin, setupsMax, countMin, countMax, timeMin, timeMax float64) {
+	setupsMin, countMin, timeMin = setups[0], counts[0], times[0]
+	setupsMax, countMax, timeMax = setupsMin, countMin, timeMin
+	setups, times = setups[:len(counts)], times[:len(counts)]
+	for i, n := range counts {
+		if m := setups[i]; m < setupsMin {
+			setupsMin = m
+		} else if m > setupsMax {
+			setupsMax = m
 		}
-		if v > most {
-			most = v
+		if n < countMin {
+			countMin = n
+		} else if n > countMax {
+			countMax = n
+		}
+		if t := times[i]; t < timeMin {
+			timeMin = t
+		} else if t > timeMax {
+			timeMax = t
 		}
 	}
-	return least, most
+	return setupsMin, setupsMax, countMin, countMax, timeMin, timeMax
 }
 
 // usual says that the squares of numbers between two, and of their inverses, are numbers

@@ -89,11 +89,16 @@ func (p *parser) meetCell(text []byte, is column, said *says) bool {
 	case isName:
 		at, met := p.names[kind][string(text)]
 		if !met {
-			name := strings.TrimSpace(string(text))
-			if !p.careful.knows(is, name) {
+			name := string(text)
+			trimmed := strings.TrimSpace(name)
+			switch {
+			case !p.careful.knows(is, trimmed):
 				return false
+			case len(trimmed) < len(name):
+				at = p.index(trimmed, kind)
+			default:
+				at = p.add(name, kind)
 			}
-			at = p.index(name, kind)
 		}
 		said.names[kind] = at
 	case is == dateColumn && len(text) > 0:

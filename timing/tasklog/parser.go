@@ -100,8 +100,12 @@ func (p *parser) forget() {
 	p.careful.texts = map[string]string{}
 	p.table = new(timing.Table)
 	for kind := range p.names {
-		p.names[kind] = map[string]int32{"": 0}
-		p.lists[kind] = []string{""}
+		if p.names[kind] == nil {
+			p.names[kind] = map[string]int32{}
+		}
+		clear(p.names[kind]) // its memory serves again
+		p.names[kind][""] = 0
+		p.lists[kind] = []string{""} // batches may have the other still
 	}
 	for i := range p.parts {
 		if c := &p.parts[i]; c.does == told {
@@ -145,10 +149,16 @@ func isText(data []byte) bool {
 func (p *parser) index(name string, kind int) int32 {
 	at, met := p.names[kind][name]
 	if !met {
-		at = int32(len(p.lists[kind]))
-		p.names[kind][name] = at
-		p.lists[kind] = append(p.lists[kind], name)
+		at = p.add(name, kind)
 	}
+	return at
+}
+
+// add adds a name that was not met before.
+func (p *parser) add(name string, kind int) int32 {
+	at := int32(len(p.lists[kind]))
+	p.names[kind][name] = at
+	p.lists[kind] = append(p.lists[kind], name)
 	return at
 }
 

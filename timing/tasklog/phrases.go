@@ -70,19 +70,19 @@ func (c *part) slotOf(w0, w1, w2, w3 uint64) (slot uint64, size int) {
 	return hash >> (64 - slotBits), size
 }
 
-// look finds the phrase of a run that begins with four words, nil where it was not met
-// lately.
-func (c *part) look(w0, w1, w2, w3 uint64) *phrase {
+// look finds the phrase of a run that begins with four words and how long it is, nil
+// where it was not met lately.
+func (c *part) look(w0, w1, w2, w3 uint64) (found *phrase, size int) {
 	slot, size := c.slotOf(w0, w1, w2, w3)
 	masks := &masksOf[size]
 	for range 2 { // two slots for each, else those that share one would go in turns
 		f := &c.met[slot]
 		if (f.words[0]^w0&masks[0])|(f.words[1]^w1&masks[1])|(f.words[2]^w2&masks[2])|(f.words[3]^w3&masks[3]) == 0 && f.size > 0 {
-			return f
+			return f, size
 		}
 		slot ^= 1
 	}
-	return nil
+	return nil, 0
 }
 
 // masksOf are the masks of so many bytes.

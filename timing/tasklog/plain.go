@@ -120,8 +120,9 @@ func nameKind(is column) (kind int, ok bool) {
 func (p *parser) plainRow(data []byte, at int) int {
 	var count, seconds float64
 	row, others := p.parsed.lines, uint8(0)
-	for i := range p.parts {
-		c := &p.parts[i]
+	parts := p.parts
+	for i := range parts {
+		c := &parts[i]
 		switch c.does {
 		case told:
 			text := data[at : at+longest]
@@ -133,15 +134,16 @@ func (p *parser) plainRow(data []byte, at int) int {
 				at += said.size
 				continue
 			}
-			found := c.look(w0, w1, w2, w3)
+			found, size := c.look(w0, w1, w2, w3)
 			if found == nil {
 				found = p.meet(data, at, c)
+				size = found.long
 			}
 			if c.steady = found.id == c.id; !c.steady {
 				c.said, c.id, c.masks = found, found.id, &masksOf[found.size]
 				others |= c.tells
 			}
-			if at += found.long; found.long > 0 {
+			if at += size; size > 0 { // not found.long, which is known later
 				continue
 			}
 		case counted, timed:

@@ -113,7 +113,7 @@ const (
 	// together and is busy with what so many read.
 	mostWorkers = 8
 	// jobsEach is how many jobs a worker has: one at work, one to be taken in.
-	jobsEach = 2
+	jobsEach = 3
 )
 
 // run reads the chunks of a log.
