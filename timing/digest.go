@@ -86,8 +86,8 @@ func (d *digest) takeInto(s *stepfit.Sums, p *part) {
 type sorting struct {
 	wheres Index[whereKey]
 	whats  Index[partKey]
-	where  [][2]uint32 // of each of the batch's Where, the index of its key, and of that without its grow
-	what   []doing     // of each of the batch's What
+	where  []place // of each of the batch's Where
+	what   []doing // of each of the batch's What
 	parts  Index[partKey]
 	cells  []int32    // the part of each two keys, or unknown; none where they are too many
 	of     []int32    // the part of each row, or notTaken
@@ -99,9 +99,16 @@ type whereKey struct {
 	taken          bool
 }
 
+// place is what a digest needs to know of a Where.
+type place struct {
+	keys [2]uint32 // the index of its key, and of that without its grow
+	day  Day
+}
+
 // doing is what a digest needs to know of a What.
 type doing struct {
-	key    uint32 // its index
+	What
+	key    uint32 // the index of its key
 	joined uint32 // 1 if the step is not told apart by grow
 	step   *Step
 }
@@ -134,7 +141,7 @@ func (s *sorting) find(g *Gathering, b *Batch, d *digest) {
 	for i := range b.Rows {
 		r := &b.Rows[i]
 		what := &s.what[r.What]
-		where := s.where[r.Where][what.joined]
+		where := s.where[r.Where].keys[what.joined&1]
 		at, cell := int32(unknown), int(where)*whats+int(what.key)
 		if cell < len(s.cells) {
 			at = s.cells[cell]
@@ -151,8 +158,8 @@ func (s *sorting) find(g *Gathering, b *Batch, d *digest) {
 		}
 		p := &d.parts[at]
 		p.rows++
-		p.days.add(b.Where[r.Where].Day)
-		if b.What[r.What].Flags&IsJudged != 0 {
+		p.days.add(s.where[r.Where].day)
+		if what.Flags&IsJudged != 0 {
 			p.judged++
 		}
 	}
@@ -172,7 +179,7 @@ func (s *sorting) keys(g *Gathering, b *Batch) {
 	for i := range b.What {
 		w := &b.What[i]
 		name := b.Names[StepNames][w.Step]
-		key, of := partKey{step: w.Step, worker: w.Worker, voided: w.Flags&IsVoided != 0}, doing{step: g.step(name)}
+		key, of := partKey{step: w.Step, worker: w.Worker, voided: w.Flags&IsVoided != 0}, doing{What: *w, step: g.step(name)}
 		switch {
 		case of.step == nil || !filter.takesWhat(b, w):
 			key = partKey{step: notTaken}
@@ -185,7 +192,8 @@ func (s *sorting) keys(g *Gathering, b *Batch) {
 	for i := range b.Where {
 		w := &b.Where[i]
 		taken := filter.takesWhere(b, w)
-		s.where = append(s.where, [2]uint32{s.wheres.Of(whereKey{w.Grow, w.Workflow, taken}), s.wheres.Of(whereKey{0, w.Workflow, taken})})
+		keys := [2]uint32{s.wheres.Of(whereKey{w.Grow, w.Workflow, taken}), s.wheres.Of(whereKey{0, w.Workflow, taken})}
+		s.where = append(s.where, place{keys, w.Day})
 	}
 }
 
@@ -215,19 +223,18 @@ func (s *sorting) sort(g *Gathering, b *Batch, d *digest) {
 		n += p.rows
 		s.room = append(s.room, partRoom{p.from, g.outline(b.Names[StepNames][p.step]), p.voided})
 	}
-	d.setups = slices.Grow(d.setups[:0], n)[:n]
-	d.counts = slices.Grow(d.counts[:0], n)[:n]
-	d.times = slices.Grow(d.times[:0], n)[:n]
+	setups, counts, times := slices.Grow(d.setups[:0], n)[:n], slices.Grow(d.counts[:0], n)[:n], slices.Grow(d.times[:0], n)[:n]
+	d.setups, d.counts, d.times = setups, counts, times
 	for i, part := range s.of {
 		if part == notTaken {
 			continue
 		}
 		r, room := &b.Rows[i], &s.room[part]
-		what := &b.What[r.What]
-		at, setups, seconds := room.next, s.what[r.What].step.setupsOf(what, r.Count), what.Basic(r.Seconds)
+		what := &s.what[r.What]
+		at, some, seconds := room.next, what.step.setupsOf(&what.What, r.Count), what.Basic(r.Seconds)
 		room.next++
-		d.setups[at], d.counts[at], d.times[at] = setups, r.Count, seconds
-		if !room.voided && (room.outline == nil || room.outline.isFar(setups, r.Count, seconds)) {
+		setups[at], counts[at], times[at] = some, r.Count, seconds
+		if !room.voided && (room.outline == nil || room.outline.isFar(some, r.Count, seconds)) {
 			d.keep = append(d.keep, uint32(i))
 		}
 	}

@@ -3,7 +3,7 @@ package stepfit
 import "math"
 
 // blockSize is how many readings are taken in together.
-const blockSize = 256
+const blockSize = 128
 
 // TakeIn takes in readings, given by their setups, counts and basic person-seconds, as
 // many of each, see Add: several times as quick as one at a time, and as many digits.
@@ -16,34 +16,26 @@ func (s *Sums) TakeIn(setups, counts, times []float64) {
 }
 
 func (s *Sums) takeIn(setups, counts, times []float64) {
-	setupsMin, setupsMax, countMin, countMax, timeMin, timeMax := bounds(setups, counts, times)
-	if !usual(setupsMin, setupsMax) || !usual(countMin, countMax) || !usual(timeMin, timeMax) {
+	var c columnsOf
+	c.look(setups, counts, times)
+	if !c.usual() {
 		for i, count := range counts {
 			s.Add(setups[i], count, times[i])
 		}
 		return
 	}
 	if s.Readings == 0 {
-		s.CountMin = countMin
+		s.CountMin = counts[c.least]
 	}
-	s.CountMin, s.CountMax = min(s.CountMin, countMin), max(s.CountMax, countMax)
-	s.secondMax, s.setupsMax = max(s.secondMax, timeMax), max(s.setupsMax, setupsMax)
+	s.CountMin, s.CountMax = min(s.CountMin, counts[c.least]), max(s.CountMax, counts[c.most])
+	s.secondMax, s.setupsMax = max(s.secondMax, c.timeMax), max(s.setupsMax, c.setupsMax)
 	s.Readings += len(counts)
-	sum, product := 0.0, 1.0
-	for _, count := range counts {
-		sum += count
-		product *= count
-		if product > 1e200 || product < 1e-200 {
-			s.logCounts += math.Log(product)
-			product = 1
-		}
-	}
-	s.counts += sum
-	s.logCounts += math.Log(product)
-	if setupsMin == setupsMax {
-		s.setups += float64(len(counts)) * setupsMin
-		s.visit(len(counts), countMin/setupsMin, countMax/setupsMin)
-		s.takeInAlike(setupsMin, sum, counts, times)
+	s.counts += c.sum
+	s.logCounts += c.logs
+	if c.setupsMin == c.setupsMax {
+		s.setups += float64(len(counts)) * setups[0]
+		s.visit(len(counts), counts[c.least]/setups[0], counts[c.most]/setups[0])
+		s.takeInAlike(&c, setups[0], counts, times)
 		return
 	}
 	for i, count := range counts {
@@ -55,35 +47,75 @@ func (s *Sums) takeIn(setups, counts, times []float64) {
 	}
 }
 
-// takeInAlike is takeIn at all spreads for readings of the same setups, as most are, with
-// the sum of their counts. The sums are of counts about their mean at each spread and of
-// times about the line through two readings far apart, so that few digits cancel.
-func (s *Sums) takeInAlike(setups, sum float64, counts, times []float64) {
-	var inverses [blockSize]float64
-	var weight1, weight2 float64
-	least, most := 0, 0
+// columnsOf is what is seen of readings at a first look.
+type columnsOf struct {
+	inverses             [blockSize]float64 // of the counts
+	weight1, weight2     float64            // sums of those and of their squares
+	sum, logs            float64            // sums of the counts and of their logarithms
+	least, most          int                // where the least and the greatest count stand
+	countMin, countMax   float64
+	timeMin, timeMax     float64
+	setupsMin, setupsMax float64
+}
+
+func (c *columnsOf) look(setups, counts, times []float64) {
+	setups, times = setups[:len(counts)], times[:len(counts)]
+	setupsMin, countMin, timeMin := setups[0], counts[0], times[0]
+	setupsMax, countMax, timeMax := setupsMin, countMin, timeMin
+	var weight1, weight2, sum float64
+	product, least, most := 1.0, 0, 0
 	for i, n := range counts {
 		inverse := 1 / n
-		inverses[i&(blockSize-1)] = inverse
+		c.inverses[i&(blockSize-1)] = inverse
 		weight1 += inverse
 		weight2 += inverse * inverse
-		if n < counts[least] {
-			least = i
+		sum += n
+		if product *= n; product > 1e200 || product < 1e-200 {
+			c.logs += math.Log(product)
+			product = 1
 		}
-		if n > counts[most] {
-			most = i
+		if n < countMin {
+			least, countMin = i, n
+		} else if n > countMax {
+			most, countMax = i, n
+		}
+		if m := setups[i]; m < setupsMin {
+			setupsMin = m
+		} else if m > setupsMax {
+			setupsMax = m
+		}
+		if t := times[i]; t < timeMin {
+			timeMin = t
+		} else if t > timeMax {
+			timeMax = t
 		}
 	}
-	weights := [Spreads]float64{float64(len(counts)), weight1, weight2}
-	means := [Spreads]float64{sum / weights[0], weights[0] / weight1, weight1 / weight2}
-	from, height, slope := counts[least], times[least], 0.0
-	if counts[most] > from {
-		slope = (times[most] - height) / (counts[most] - from)
+	c.logs += math.Log(product)
+	c.weight1, c.weight2, c.sum, c.least, c.most = weight1, weight2, sum, least, most
+	c.countMin, c.countMax, c.timeMin, c.timeMax, c.setupsMin, c.setupsMax = countMin, countMax, timeMin, timeMax, setupsMin, setupsMax
+}
+
+// usual says that the squares of all numbers, and of their inverses, are numbers too: no
+// lap's setups of 0, no count of getting ready alone.
+func (c *columnsOf) usual() bool {
+	return min(c.setupsMin, c.countMin, c.timeMin) > 1e-70 && max(c.setupsMax, c.countMax, c.timeMax) < 1e70
+}
+
+// takeInAlike is takeIn at all spreads for readings of the same setups, as most are. The
+// sums are of counts about their mean at each spread and of times about the line through
+// two readings far apart, so that few digits cancel.
+func (s *Sums) takeInAlike(c *columnsOf, setups float64, counts, times []float64) {
+	weights := [Spreads]float64{float64(len(counts)), c.weight1, c.weight2}
+	means := [Spreads]float64{c.sum / weights[0], weights[0] / c.weight1, c.weight1 / c.weight2}
+	from, height, slope := counts[c.least], times[c.least], 0.0
+	if counts[c.most] > from {
+		slope = (times[c.most] - height) / (counts[c.most] - from)
 	}
+	times = times[:len(counts)]
 	mean0, mean1, mean2 := means[0], means[1], means[2]
 	var y0, xx0, xy0, yy0, y1, xx1, xy1, yy1, y2, xx2, xy2, yy2 float64
 	for i, n := range counts {
-		inverse := inverses[i&(blockSize-1)]
+		inverse := c.inverses[i&(blockSize-1)]
 		y := times[i] - height - slope*(n-from)
 		x, yw := n-mean0, inverse*y
 		y0 += y
@@ -104,46 +136,17 @@ func (s *Sums) takeInAlike(setups, sum float64, counts, times []float64) {
 	y, xx, xy, yy := [Spreads]float64{y0, y1, y2}, [Spreads]float64{xx0, xx1, xx2}, [Spreads]float64{xy0, xy1, xy2}, [Spreads]float64{yy0, yy1, yy2}
 	for q, w := range weights {
 		meanY := y[q] / w
-		c := centred{weight: w, mean: [columns]float64{setups, means[q], height + slope*(means[q]-from) + meanY}}
+		some := centred{weight: w, mean: [columns]float64{setups, means[q], height + slope*(means[q]-from) + meanY}}
 		rest := yy[q] - y[q]*meanY
 		if xx[q] > 0 {
 			norm := math.Sqrt(xx[q])
-			c.about[4], c.about[5] = norm, slope*norm+xy[q]/norm
+			some.about[4], some.about[5] = norm, slope*norm+xy[q]/norm
 			rest -= xy[q] * xy[q] / xx[q]
 		}
-		c.about[8] = math.Sqrt(max(rest, 0))
-		s.centred[q].merge(c)
+		some.about[8] = math.Sqrt(max(rest, 0))
+		s.centred[q].merge(some)
 	}
 }
-
-// bounds are the least and the greatest setups, counts and times.
-func bounds(setups, counts, times []float64) (setupsMin, setupsMax, countMin, countMax, timeMin, timeMax float64) {
-	setupsMin, countMin, timeMin = setups[0], counts[0], times[0]
-	setupsMax, countMax, timeMax = setupsMin, countMin, timeMin
-	setups, times = setups[:len(counts)], times[:len(counts)]
-	for i, n := range counts {
-		if m := setups[i]; m < setupsMin {
-			setupsMin = m
-		} else if m > setupsMax {
-			setupsMax = m
-		}
-		if n < countMin {
-			countMin = n
-		} else if n > countMax {
-			countMax = n
-		}
-		if t := times[i]; t < timeMin {
-			timeMin = t
-		} else if t > timeMax {
-			timeMax = t
-		}
-	}
-	return setupsMin, setupsMax, countMin, countMax, timeMin, timeMax
-}
-
-// usual says that the squares of numbers between two, and of their inverses, are numbers
-// too: no lap's setups of 0, no count of getting ready alone.
-func usual(least, most float64) bool { return least > 1e-70 && most < 1e70 }
 
 // takeIn takes in rows, given by their columns, with the weights of a spread: the
 // triangular factor of what is about their mean by modified Gram–Schmidt, which is as

@@ -185,9 +185,10 @@ func (p *parser) plainRow(data []byte, at int) int {
 	if b.What[p.what.latest].Step == 0 || !(count > 0 && seconds > 0 && sane(count) && sane(seconds)) {
 		return 0
 	}
-	b.Rows = append(b.Rows, timing.Brief{
-		Where: p.where.latest, What: p.what.latest, Row: uint32(row), Count: count, Seconds: seconds,
-	})
+	n := len(b.Rows)
+	b.Rows = slices.Grow(b.Rows, 1)[:n+1]
+	r := &b.Rows[n] // field by field: a whole Brief would be put together elsewhere first
+	r.Where, r.What, r.Row, r.Count, r.Seconds = p.where.latest, p.what.latest, uint32(row), count, seconds
 	p.parsed.lines++
 	return at
 }
