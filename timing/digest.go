@@ -19,24 +19,16 @@ type digest struct {
 	setups, counts, times []float64 // of the rows, by part
 }
 
-// few is how many rows are sooner added to others than together first.
-const few = 3
-
 // part is the readings of a batch that are of one step and kind, or those of a step that
-// are voided.
+// are voided. Its names are indices of its batch's.
 type part struct {
-	partKey
-	days
-	rows   int
-	judged int // of them
-	from   int // in what is by part
-	sums   int // the index of the digest's, where there are not few rows
-}
-
-// partKey names a part by indices of its batch's names.
-type partKey struct {
 	step, workflow, grow, worker int32
 	voided                       bool
+	days
+	rows   int32
+	judged int32 // of them
+	from   int32 // in what is by part
+	sums   int32 // the index of the digest's, where there are not few rows
 }
 
 // Digest works out what a batch comes to, for Take. It may be called for several batches
@@ -58,7 +50,7 @@ func (g *Gathering) Digest(b *Batch) {
 			continue
 		}
 		if p.rows > few {
-			p.sums = len(d.sums)
+			p.sums = int32(len(d.sums))
 			d.sums = append(d.sums, stepfit.Sums{})
 			d.sums[p.sums].TakeIn(d.rowsOf(p))
 		}
@@ -70,52 +62,71 @@ func (d *digest) rowsOf(p *part) (setups, counts, times []float64) {
 	return d.setups[p.from:to], d.counts[p.from:to], d.times[p.from:to]
 }
 
-// takeInto takes the readings of a part into sums.
-func (d *digest) takeInto(s *stepfit.Sums, p *part) {
+// takeInto takes the readings of a part into those of a kind.
+func (d *digest) takeInto(o *ofKind, p *part) {
+	o.days.merge(p.days)
 	if p.rows > few {
-		s.Merge(d.sums[p.sums])
+		o.merge(d.sums[p.sums])
 		return
 	}
 	setups, counts, times := d.rowsOf(p)
 	for i, count := range counts {
-		s.Add(setups[i], count, times[i])
+		o.add(stepfit.Reading{Setups: setups[i], Count: count, Seconds: times[i]})
 	}
 }
 
 // sorting is what it takes to bring rows together by their parts.
 type sorting struct {
 	wheres Index[whereKey]
-	whats  Index[partKey]
-	where  []place // of each of the batch's Where
-	what   []doing // of each of the batch's What
-	parts  Index[partKey]
-	cells  []int32    // the part of each two keys, or unknown; none where they are too many
-	of     []int32    // the part of each row, or notTaken
-	room   []partRoom // of each part
+	whats  Index[whatKey]
+	where  []place          // of each of the batch's Where
+	what   []doing          // of each of the batch's What
+	cells  []int32          // the part of each two keys, or unknown; none where they are too many
+	rest   map[uint64]int32 // then the parts by their keys
+	of     []int32          // the part of each row, or notTaken
+	room   []partRoom       // of each part
 }
 
-type whereKey struct {
-	grow, workflow int32
-	taken          bool
-}
+// whereKey and whatKey tell parts apart, and what is not taken from what is.
+type (
+	whereKey struct {
+		grow, workflow int32
+		taken          bool
+	}
+	whatKey struct {
+		step, worker int32
+		depth        depth
+		taken        bool
+	}
+)
+
+// depth is how far the rows of a step are told apart.
+type depth uint8
+
+const (
+	byGrow     depth = iota // and worker, and workflow
+	byWorkflow              // alone
+	asOne                   // voided
+	depths
+)
 
 // place is what a digest needs to know of a Where.
 type place struct {
-	keys [2]uint32 // the index of its key, and of that without its grow
+	keys [depths]uint32 // the index of its key for each depth
 	day  Day
 }
 
 // doing is what a digest needs to know of a What.
 type doing struct {
 	What
-	key    uint32 // the index of its key
-	joined uint32 // 1 if the step is not told apart by grow
-	step   *Step
+	key   uint32 // the index of its key
+	depth depth
+	step  *Step
 }
 
 // partRoom is where the next row of a part goes, and which are far off.
 type partRoom struct {
-	next    int
+	next    int32
 	outline *outline // nil while it is not known
 	voided  bool
 }
@@ -130,27 +141,26 @@ func (s *sorting) find(g *Gathering, b *Batch, d *digest) {
 	s.keys(g, b)
 	whats := len(s.whats.List)
 	s.cells = s.cells[:0]
+	clear(s.rest)
 	if n := len(s.wheres.List) * whats; n <= mostCells {
 		s.cells = slices.Grow(s.cells, n)[:n]
 		for i := range s.cells {
 			s.cells[i] = unknown
 		}
 	}
-	s.parts.Clear()
 	s.of = slices.Grow(s.of[:0], len(b.Rows))[:len(b.Rows)]
 	for i := range b.Rows {
 		r := &b.Rows[i]
-		what := &s.what[r.What]
-		where := s.where[r.Where].keys[what.joined&1]
+		what, place := &s.what[r.What], &s.where[r.Where]
+		where := place.keys[what.depth]
 		at, cell := int32(unknown), int(where)*whats+int(what.key)
 		if cell < len(s.cells) {
 			at = s.cells[cell]
+		} else if known, met := s.rest[uint64(cell)]; met {
+			at = known
 		}
 		if at == unknown {
-			at = s.part(d, s.wheres.List[where], s.whats.List[what.key])
-			if cell < len(s.cells) {
-				s.cells[cell] = at
-			}
+			at = s.begin(d, s.wheres.List[where], s.whats.List[what.key], cell)
 		}
 		s.of[i] = at
 		if at == notTaken {
@@ -158,7 +168,7 @@ func (s *sorting) find(g *Gathering, b *Batch, d *digest) {
 		}
 		p := &d.parts[at]
 		p.rows++
-		p.days.add(s.where[r.Where].day)
+		p.days.add(place.day)
 		if what.Flags&IsJudged != 0 {
 			p.judged++
 		}
@@ -179,52 +189,66 @@ func (s *sorting) keys(g *Gathering, b *Batch) {
 	for i := range b.What {
 		w := &b.What[i]
 		name := b.Names[StepNames][w.Step]
-		key, of := partKey{step: w.Step, worker: w.Worker, voided: w.Flags&IsVoided != 0}, doing{What: *w, step: g.step(name)}
+		of := doing{What: *w, step: g.step(name)}
+		key := whatKey{step: w.Step, taken: of.step != nil && filter.takesWhat(b, w)}
 		switch {
-		case of.step == nil || !filter.takesWhat(b, w):
-			key = partKey{step: notTaken}
-		case key.voided || g.isJoined(name):
-			key.worker, of.joined = 0, 1
+		case w.Flags&IsVoided != 0:
+			of.depth = asOne
+		case g.isJoined(name):
+			of.depth = byWorkflow
+		default:
+			key.worker = w.Worker
 		}
+		key.depth = of.depth
 		of.key = s.whats.Of(key)
 		s.what = append(s.what, of)
 	}
 	for i := range b.Where {
 		w := &b.Where[i]
 		taken := filter.takesWhere(b, w)
-		keys := [2]uint32{s.wheres.Of(whereKey{w.Grow, w.Workflow, taken}), s.wheres.Of(whereKey{0, w.Workflow, taken})}
-		s.where = append(s.where, place{keys, w.Day})
+		s.where = append(s.where, place{day: w.Day, keys: [depths]uint32{
+			byGrow:     s.wheres.Of(whereKey{w.Grow, w.Workflow, taken}),
+			byWorkflow: s.wheres.Of(whereKey{0, w.Workflow, taken}),
+			asOne:      s.wheres.Of(whereKey{0, 0, taken}),
+		}})
 	}
 }
 
-// part is the part of rows, which is begun where it is not there.
-func (s *sorting) part(d *digest, where whereKey, what partKey) int32 {
-	if what.step == notTaken || !where.taken {
-		return notTaken
+// begin begins the part of two keys that were not met together, if it is taken.
+func (s *sorting) begin(d *digest, where whereKey, what whatKey, cell int) int32 {
+	at := int32(notTaken)
+	if where.taken && what.taken {
+		at = int32(len(d.parts))
+		d.parts = append(d.parts, part{
+			step: what.step, workflow: where.workflow, grow: where.grow, worker: what.worker,
+			voided: what.depth == asOne, days: noDays,
+		})
 	}
-	key := what
-	if !key.voided {
-		key.workflow, key.grow = where.workflow, where.grow
+	if cell < len(s.cells) {
+		s.cells[cell] = at
+		return at
 	}
-	at := int32(s.parts.Of(key))
-	if int(at) == len(d.parts) {
-		d.parts = append(d.parts, part{partKey: key, days: noDays})
+	if s.rest == nil {
+		s.rest = map[uint64]int32{}
 	}
+	s.rest[uint64(cell)] = at
 	return at
 }
 
 // sort brings the rows together by part, and finds which may have to be kept.
 func (s *sorting) sort(g *Gathering, b *Batch, d *digest) {
 	s.room = s.room[:0]
-	n := 0
+	n := int32(0)
 	for i := range d.parts {
 		p := &d.parts[i]
 		p.from = n
 		n += p.rows
 		s.room = append(s.room, partRoom{p.from, g.outline(b.Names[StepNames][p.step]), p.voided})
 	}
-	setups, counts, times := slices.Grow(d.setups[:0], n)[:n], slices.Grow(d.counts[:0], n)[:n], slices.Grow(d.times[:0], n)[:n]
-	d.setups, d.counts, d.times = setups, counts, times
+	for _, column := range []*[]float64{&d.setups, &d.counts, &d.times} {
+		*column = slices.Grow((*column)[:0], int(n))[:n]
+	}
+	setups, counts, times := d.setups, d.counts, d.times
 	for i, part := range s.of {
 		if part == notTaken {
 			continue

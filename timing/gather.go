@@ -146,16 +146,14 @@ func (g *Gathering) know(b *Batch) {
 func (g *Gathering) take(b *Batch, p *part) {
 	s := &g.models.Steps[g.at[p.step]]
 	if p.voided {
-		s.Voided += p.rows
+		s.Voided += int(p.rows)
 		return
 	}
-	s.Readings += p.rows
-	s.FromMemory += p.judged
+	s.Readings += int(p.rows)
+	s.FromMemory += int(p.judged)
 	before := len(s.kinds.list)
 	what := kind{b.Names[WorkflowNames][p.workflow], b.Names[GrowNames][p.grow], b.Names[WorkerNames][p.worker]}
-	k := s.kinds.at(what)
-	b.digest.takeInto(&k.Sums, p)
-	k.days.merge(p.days)
+	b.digest.takeInto(s.kinds.at(what), p)
 	if g.kinds += len(s.kinds.list) - before; g.kinds > g.room {
 		g.join()
 	}

@@ -1,15 +1,64 @@
 package timing
 
-import "headhours/timing/stepfit"
+import (
+	"hash/maphash"
+
+	"headhours/timing/stepfit"
+)
 
 // kind is what readings of a step may have in common.
 type kind struct{ workflow, grow, worker string }
 
-// ofKind is all readings of a step of one kind.
+// ofKind is all readings of a step of one kind: of most there are few, which take less
+// room than their sums.
 type ofKind struct {
 	kind
-	stepfit.Sums
 	days
+	some [few]stepfit.Reading
+	n    int           // how many of some
+	sums *stepfit.Sums // of all, some among them; nil while those are all
+
+	before *ofKind // another of the same hash
+}
+
+// few is how many readings are sooner taken in one by one than together.
+const few = 3
+
+func (o *ofKind) add(r stepfit.Reading) {
+	if o.sums == nil && o.n < few {
+		o.some[o.n] = r
+		o.n++
+		return
+	}
+	o.summed().Add(r.Setups, r.Count, r.Seconds)
+}
+
+func (o *ofKind) merge(s stepfit.Sums) { o.summed().Merge(s) }
+
+func (o *ofKind) summed() *stepfit.Sums {
+	if o.sums == nil {
+		all := o.all()
+		o.sums = &all
+	}
+	return o.sums
+}
+
+// all is the sums of all readings.
+func (o *ofKind) all() stepfit.Sums {
+	var s stepfit.Sums
+	o.into(&s)
+	return s
+}
+
+// into takes all readings into sums.
+func (o *ofKind) into(s *stepfit.Sums) {
+	if o.sums != nil {
+		s.Merge(*o.sums)
+		return
+	}
+	for _, r := range o.some[:o.n] {
+		s.Add(r.Setups, r.Count, r.Seconds)
+	}
 }
 
 // days are the dates that readings have.
@@ -45,7 +94,8 @@ const mostKinds = 12_000
 // kinds are the readings of a step by kind, in order of first appearance.
 type kinds struct {
 	list     []*ofKind
-	index    map[kind]*ofKind
+	index    map[uint64]*ofKind // the last with a hash
+	seed     maphash.Seed
 	overflow bool // they are kept by their workflow alone
 }
 
@@ -54,15 +104,19 @@ func (k *kinds) at(what kind) *ofKind {
 	if k.overflow {
 		what = kind{workflow: what.workflow}
 	}
-	a := k.index[what]
-	if a == nil {
-		if k.index == nil {
-			k.index = map[kind]*ofKind{}
-		}
-		a = &ofKind{kind: what, days: noDays}
-		k.index[what] = a
-		k.list = append(k.list, a)
+	if k.index == nil {
+		k.index, k.seed = map[uint64]*ofKind{}, maphash.MakeSeed()
 	}
+	hash := maphash.Comparable(k.seed, what)
+	last := k.index[hash]
+	for a := last; a != nil; a = a.before {
+		if a.kind == what {
+			return a
+		}
+	}
+	a := &ofKind{kind: what, days: noDays, before: last}
+	k.index[hash] = a
+	k.list = append(k.list, a)
 	return a
 }
 
@@ -72,7 +126,7 @@ func (k *kinds) join() {
 	*k = kinds{overflow: true}
 	for _, o := range old {
 		a := k.at(o.kind)
-		a.Merge(o.Sums)
+		o.into(a.summed())
 		a.days.merge(o.days)
 	}
 }
@@ -81,7 +135,7 @@ func (k *kinds) join() {
 func (k *kinds) sums() stepfit.Sums {
 	var all stepfit.Sums
 	for _, a := range k.list {
-		all.Merge(a.Sums)
+		a.into(&all)
 	}
 	return all
 }
@@ -98,7 +152,7 @@ func (k *kinds) by(value func(kind) string) (names []string, groups stepfit.Grou
 			index[name] = i
 			names, groups = append(names, name), append(groups, stepfit.Sums{})
 		}
-		groups[i].Merge(a.Sums)
+		a.into(&groups[i])
 	}
 	return names, groups
 }
@@ -108,7 +162,7 @@ func (k *kinds) under(workflow string) stepfit.Sums {
 	var sums stepfit.Sums
 	for _, a := range k.list {
 		if a.workflow == workflow {
-			sums.Merge(a.Sums)
+			a.into(&sums)
 		}
 	}
 	return sums

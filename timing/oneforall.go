@@ -50,7 +50,7 @@ func (s StepModel) alike(by Separation, some []string) (p float64, told bool) {
 		if set == "" || some != nil && !slices.Contains(some, set) {
 			continue
 		}
-		parts = append(parts, stepfit.Part{Set: number(sets, set), Group: number(groups, group), Sums: k.Sums})
+		parts = append(parts, stepfit.Part{Set: number(sets, set), Group: number(groups, group), Sums: k.all()})
 	}
 	if len(sets) < 2 {
 		return 0, false

@@ -23,6 +23,7 @@ type parser struct {
 	ids         uint32 // of phrases
 	where, what group
 	chunk       uint32 // its number
+	most        int    // rows that one had
 
 	names [nameKinds]map[string]int32 // by what stands in cells
 	lists [nameKinds][]string
@@ -74,6 +75,7 @@ func (p *parser) parse(c chunk, into *parsed) {
 		p.rows(c)
 	}
 	b := &into.batch
+	p.most = max(p.most, len(b.Rows))
 	b.Names, b.Table = p.lists, p.table
 	into.problems, into.warnings = p.careful.problems, p.careful.log.Warnings
 }
@@ -81,7 +83,7 @@ func (p *parser) parse(c chunk, into *parsed) {
 // begin makes everything that is of one chunk new.
 func (p *parser) begin() {
 	b := &p.parsed.batch
-	b.File, b.Column, b.Rows, b.Voids = p.careful.file, 1, b.Rows[:0], nil
+	b.File, b.Column, b.Rows, b.Voids = p.careful.file, 1, slices.Grow(b.Rows[:0], p.most), nil
 	b.Where, b.What = b.Where[:0], b.What[:0]
 	p.where.known, p.what.known = false, false
 	p.chunk++
