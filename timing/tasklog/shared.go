@@ -28,26 +28,34 @@ const (
 // settle finds what the runs of the row in hand tell. As a rule the first run tells it,
 // which had the same beside it when it was last met in the chunk.
 func (p *parser) settle(g *group, tell func(*parser) uint32) {
-	var first *phrase
+	g.known = true
 	with := uint64(p.chunk) << 32
 	switch len(g.runs) {
 	case 2:
 		with |= uint64(g.runs[1].said.id)
 		fallthrough
 	case 1:
-		if first = g.runs[0].said; first.with == with {
-			g.latest, g.known = first.index, true
-			return
+		first := g.runs[0].said
+		if first.with != with {
+			first.index, first.with = p.together(g, tell), with
 		}
+		g.latest = first.index
+	default:
+		g.latest = p.together(g, tell)
+	}
+}
+
+// together is the index of what the runs tell, told anew where they were not met together
+// in the chunk lately.
+func (p *parser) together(g *group, tell func(*parser) uint32) uint32 {
+	if len(g.runs) == 1 {
+		return tell(p)
 	}
 	m := g.mixture()
 	if m.chunk != p.chunk {
 		m.index, m.chunk = tell(p), p.chunk
 	}
-	if first != nil {
-		first.index, first.with = m.index, with
-	}
-	g.latest, g.known = m.index, true
+	return m.index
 }
 
 // mixture is that of the runs of the row in hand, or where it is to be kept.
