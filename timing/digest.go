@@ -1,6 +1,7 @@
 package timing
 
 import (
+	"math"
 	"slices"
 	"sync"
 
@@ -119,17 +120,24 @@ type place struct {
 // doing is what a digest needs to know of a What.
 type doing struct {
 	What
-	key   uint32 // the index of its key
-	depth depth
-	step  *Step
+	key    uint32 // the index of its key
+	depth  depth
+	covers float64 // what its step's setup covers; 0 where Setups says how many there were
+	step   *Step
 }
 
-// partRoom is where the next row of a part goes, and which are far off.
+// partRoom is where the next row of a part goes, and by what it is seen to be far off.
 type partRoom struct {
 	next    int32
-	outline *outline // nil while it is not known
-	voided  bool
+	outline *outline
 }
+
+// While a step's outline is not known all its readings are kept, and of those that are
+// voided none.
+var (
+	allFar = outline{squares: [stepfit.Spreads]float64{-1, -1, -1}}
+	noFar  = outline{squares: [stepfit.Spreads]float64{math.Inf(1), math.Inf(1), math.Inf(1)}}
+)
 
 var sortings = sync.Pool{New: func() any { return new(sorting) }}
 
@@ -186,6 +194,7 @@ func (s *sorting) keys(g *Gathering, b *Batch) {
 	s.wheres.Clear()
 	s.whats.Clear()
 	s.what, s.where = s.what[:0], s.where[:0]
+	var used [depths]bool
 	for i := range b.What {
 		w := &b.What[i]
 		name := b.Names[StepNames][w.Step]
@@ -199,18 +208,24 @@ func (s *sorting) keys(g *Gathering, b *Batch) {
 		default:
 			key.worker = w.Worker
 		}
+		if of.step != nil && w.Flags&HasSetups == 0 {
+			of.Setups, of.covers = 1, of.step.SetupCovers
+		}
 		key.depth = of.depth
+		used[of.depth] = true
 		of.key = s.whats.Of(key)
 		s.what = append(s.what, of)
 	}
 	for i := range b.Where {
 		w := &b.Where[i]
 		taken := filter.takesWhere(b, w)
-		s.where = append(s.where, place{day: w.Day, keys: [depths]uint32{
-			byGrow:     s.wheres.Of(whereKey{w.Grow, w.Workflow, taken}),
-			byWorkflow: s.wheres.Of(whereKey{0, w.Workflow, taken}),
-			asOne:      s.wheres.Of(whereKey{0, 0, taken}),
-		}})
+		at := place{day: w.Day}
+		for depth, key := range [depths]whereKey{byGrow: {w.Grow, w.Workflow, taken}, byWorkflow: {0, w.Workflow, taken}, asOne: {0, 0, taken}} {
+			if used[depth] {
+				at.keys[depth] = s.wheres.Of(key)
+			}
+		}
+		s.where = append(s.where, at)
 	}
 }
 
@@ -243,7 +258,14 @@ func (s *sorting) sort(g *Gathering, b *Batch, d *digest) {
 		p := &d.parts[i]
 		p.from = n
 		n += p.rows
-		s.room = append(s.room, partRoom{p.from, g.outline(b.Names[StepNames][p.step]), p.voided})
+		room := partRoom{p.from, g.outline(b.Names[StepNames][p.step])}
+		switch {
+		case p.voided:
+			room.outline = &noFar
+		case room.outline == nil:
+			room.outline = &allFar
+		}
+		s.room = append(s.room, room)
 	}
 	for _, column := range []*[]float64{&d.setups, &d.counts, &d.times} {
 		*column = slices.Grow((*column)[:0], int(n))[:n]
@@ -255,10 +277,13 @@ func (s *sorting) sort(g *Gathering, b *Batch, d *digest) {
 		}
 		r, room := &b.Rows[i], &s.room[part]
 		what := &s.what[r.What]
-		at, some, seconds := room.next, what.step.setupsOf(&what.What, r.Count), what.Basic(r.Seconds)
+		at, some, seconds := room.next, what.Setups, what.Basic(r.Seconds)
+		if what.covers > 0 {
+			some = what.step.setupsFor(r.Count)
+		}
 		room.next++
 		setups[at], counts[at], times[at] = some, r.Count, seconds
-		if !room.voided && (room.outline == nil || room.outline.isFar(some, r.Count, seconds)) {
+		if room.outline.isFar(some, r.Count, seconds) {
 			d.keep = append(d.keep, uint32(i))
 		}
 	}
