@@ -42,51 +42,50 @@ func (p *parser) meet(data []byte, at int, c *part) *phrase {
 // meetCells reads the cells of a run, which must stand in one line; what they hold has no
 // quotes and no separators. It says how long they are, 0 where one is not plain.
 func (p *parser) meetCells(data []byte, at int, c *part, said *says) (long int) {
-	text := data[at:]
-	size := bytes.IndexByte(text, '\n')
-	if c.end != '\n' {
-		size = nthByte(text, p.careful.separator, len(c.fields))
-	}
-	if size < 0 {
-		return 0
-	}
-	text = text[:size]
-	if c.end == '\n' {
-		text = bytes.TrimSuffix(text, []byte{'\r'})
-	}
-	if bytes.IndexByte(text, '\n') >= 0 || bytes.IndexByte(text, '\r') >= 0 {
-		return 0
-	}
+	from := at
 	for i, is := range c.fields {
-		cell, rest, more := bytes.Cut(text, []byte{p.careful.separator})
+		end := p.careful.separator
+		if i == len(c.fields)-1 {
+			end = c.end
+		}
+		size := bytes.IndexByte(data[at:], end)
+		if size < 0 {
+			return 0
+		}
+		cell := data[at : at+size]
+		if end == '\n' {
+			cell = bytes.TrimSuffix(cell, []byte{'\r'})
+		}
 		if len(cell) > 1 && cell[0] == '"' && cell[len(cell)-1] == '"' {
 			cell = cell[1 : len(cell)-1]
 		}
-		if more != (i < len(c.fields)-1) || bytes.IndexByte(cell, '"') >= 0 || !p.meetCell(cell, is, said) {
+		if !isBare(cell, p.careful.separator) || !p.meetCell(cell, is, said) {
 			return 0
 		}
-		text = rest
+		at += size + 1
 	}
-	return size + 1
+	return at - from
 }
 
-// nthByte is where the n-th byte of a kind stands, -1 where there are fewer.
-func nthByte(text []byte, b byte, n int) int {
-	at := -1
-	for range n {
-		next := bytes.IndexByte(text[at+1:], b)
-		if next < 0 {
-			return -1
+// isBare says whether a cell is without quotes, separators and line ends.
+func isBare(cell []byte, separator byte) bool {
+	for _, b := range cell {
+		if b == '"' || b == '\n' || b == '\r' || b == separator {
+			return false
 		}
-		at += 1 + next
 	}
-	return at
+	return true
 }
 
 // meetCell reads one cell of a run.
 func (p *parser) meetCell(text []byte, is column, said *says) bool {
 	switch kind, isName := nameKind(is); {
 	case isName:
+		last := &p.last[kind]
+		if string(text) == p.lists[kind][*last] {
+			said.names[kind] = *last
+			break
+		}
 		at, met := p.names[kind][string(text)]
 		if !met {
 			name := string(text)
@@ -100,7 +99,7 @@ func (p *parser) meetCell(text []byte, is column, said *says) bool {
 				at = p.add(name, kind)
 			}
 		}
-		said.names[kind] = at
+		said.names[kind], *last = at, at
 	case is == dateColumn && len(text) > 0:
 		if string(text) != p.date {
 			day, err := time.Parse(time.DateOnly, string(text))

@@ -27,7 +27,8 @@ type parser struct {
 
 	names [nameKinds]map[string]int32 // by what stands in cells
 	lists [nameKinds][]string
-	table *timing.Table // of them
+	last  [nameKinds]int32 // that was met
+	table *timing.Table    // of them
 }
 
 // parsed is what a chunk comes to.
@@ -107,7 +108,7 @@ func (p *parser) forget() {
 		}
 		clear(p.names[kind]) // its memory serves again
 		p.names[kind][""] = 0
-		p.lists[kind] = []string{""} // batches may have the other still
+		p.lists[kind], p.last[kind] = []string{""}, 0 // batches may have the other list still
 	}
 	for i := range p.parts {
 		if c := &p.parts[i]; c.does == told {
