@@ -82,6 +82,7 @@ type sorting struct {
 	whats  Index[whatKey]
 	where  []place          // of each of the batch's Where
 	what   []doing          // of each of the batch's What
+	steps  []stepOf         // of each name of a step
 	cells  []int32          // the part of each two keys, or unknown; none where they are too many
 	rest   map[uint64]int32 // then the parts by their keys
 	of     []int32          // the part of each row, or notTaken
@@ -123,6 +124,13 @@ type doing struct {
 	key    uint32 // the index of its key
 	depth  depth
 	covers float64 // what its step's setup covers; 0 where Setups says how many there were
+	step   *Step
+}
+
+// stepOf is what is known of a step beforehand.
+type stepOf struct {
+	known  bool // it was asked for
+	joined bool // it is no longer told apart by grow and worker
 	step   *Step
 }
 
@@ -195,15 +203,21 @@ func (s *sorting) keys(g *Gathering, b *Batch) {
 	s.whats.Clear()
 	s.what, s.where = s.what[:0], s.where[:0]
 	var used [depths]bool
+	s.steps = slices.Grow(s.steps[:0], len(b.Names[StepNames]))[:len(b.Names[StepNames])]
+	clear(s.steps)
 	for i := range b.What {
 		w := &b.What[i]
-		name := b.Names[StepNames][w.Step]
-		of := doing{What: *w, step: g.step(name)}
+		known := &s.steps[w.Step]
+		if !known.known {
+			name := b.Names[StepNames][w.Step]
+			*known = stepOf{true, g.isJoined(name), g.step(name)}
+		}
+		of := doing{What: *w, step: known.step}
 		key := whatKey{step: w.Step, taken: of.step != nil && filter.takesWhat(b, w)}
 		switch {
 		case w.Flags&IsVoided != 0:
 			of.depth = asOne
-		case g.isJoined(name):
+		case known.joined:
 			of.depth = byWorkflow
 		default:
 			key.worker = w.Worker

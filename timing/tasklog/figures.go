@@ -84,7 +84,7 @@ func (p *parser) skip(data []byte, at int, c *part) (behind int) {
 		return at + 1
 	case '"':
 		size := quoteEnd(data[at+1 : len(data)-padding])
-		if size < 0 {
+		if size < 0 || bytes.IndexByte(data[at:at+size], 0) >= 0 {
 			return 0
 		}
 		p.parsed.lines += bytes.Count(data[at:at+size], []byte{'\n'})

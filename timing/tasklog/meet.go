@@ -10,28 +10,23 @@ import (
 	"headhours/timing"
 )
 
-// meet reads a run that was not met lately, and remembers what it says where it is short
-// enough; the phrase is not plain where a cell of it is not, or wrong.
-func (p *parser) meet(data []byte, at int, c *part) *phrase {
+// meet reads a run that was not met lately, and remembers what it says in its slot where
+// it is of no more than longest bytes; the phrase is not plain where a cell of it is not,
+// or wrong.
+func (p *parser) meet(data []byte, at int, c *part, slot uint64, size int) *phrase {
 	said := nothing
 	long := p.meetCells(data, at, c, &said)
 	if long == 0 {
 		return &unlike
 	}
 	p.ids++
-	f := phrase{long: long, says: &said, id: p.ids}
-	var words [4]uint64
-	for i := range words {
-		words[i] = binary.LittleEndian.Uint64(data[at+8*i:])
-	}
-	slot, size := c.slotOf(words[0], words[1], words[2], words[3])
+	f := phrase{size: size, long: long, says: &said, id: p.ids}
 	if size == 0 {
 		return &f
 	}
 	for i, mask := range masksOf[size] {
-		f.words[i] = words[i] & mask
+		f.words[i] = binary.LittleEndian.Uint64(data[at+8*i:]) & mask
 	}
-	f.size = size
 	if c.met[slot].size > 0 && c.met[slot^1].size == 0 {
 		slot ^= 1
 	}
@@ -67,10 +62,10 @@ func (p *parser) meetCells(data []byte, at int, c *part, said *says) (long int) 
 	return at - from
 }
 
-// isBare says whether a cell is without quotes, separators and line ends.
+// isBare says whether a cell is without quotes, separators, line ends and NUL.
 func isBare(cell []byte, separator byte) bool {
 	for _, b := range cell {
-		if b == '"' || b == '\n' || b == '\r' || b == separator {
+		if b == '"' || b == '\n' || b == '\r' || b == 0 || b == separator {
 			return false
 		}
 	}
@@ -136,9 +131,10 @@ func (s *says) number(text string, is column, comma bool) bool {
 }
 
 // isOneField says whether what stands before the end of a field is no more than that,
-// and none in quotes.
+// none in quotes, and without NUL.
 func (p *parser) isOneField(text []byte) bool {
-	return bytes.IndexByte(text, '"') < 0 && bytes.IndexByte(text, '\n') < 0 && bytes.IndexByte(text, p.careful.separator) < 0
+	return bytes.IndexByte(text, '"') < 0 && bytes.IndexByte(text, '\n') < 0 && bytes.IndexByte(text, p.careful.separator) < 0 &&
+		bytes.IndexByte(text, 0) < 0
 }
 
 // knows says whether a log may use a name.

@@ -123,7 +123,7 @@ func (p *parser) forget() {
 const mostTexts = 20_000
 
 func (p *parser) rows(c chunk) {
-	plain := isText(c.data)
+	plain := utf8.Valid(c.data)
 	data := c.data[:len(c.data)+padding]
 	for at := 0; at < len(c.data); {
 		above := p.parsed.lines
@@ -141,11 +141,6 @@ func (p *parser) rows(c chunk) {
 		at += len(row)
 		p.parsed.lines = above + bytes.Count(row, []byte{'\n'})
 	}
-}
-
-// isText says whether data is UTF-8 text without NUL.
-func isText(data []byte) bool {
-	return bytes.IndexByte(data, 0) < 0 && utf8.Valid(data)
 }
 
 // index is that of a name.

@@ -54,35 +54,30 @@ func places(word, like uint64) uint64 {
 	return zero >> 7 * 0x0102040810204080 >> 56
 }
 
-// slotOf finds where a run is remembered that begins with four words, and how long it is
-// with what ends it; 0 where it is longer than longest bytes.
-func (c *part) slotOf(w0, w1, w2, w3 uint64) (slot uint64, size int) {
+// look finds the phrase of a run that begins with four words, nil where it was not met
+// lately; where it is or would be remembered; and how long it is with what ends it, 0
+// where it is longer than longest bytes.
+func (c *part) look(w0, w1, w2, w3 uint64) (found *phrase, slot uint64, size int) {
 	ends := places(w0, c.ends) | places(w1, c.ends)<<8 | places(w2, c.ends)<<16 | places(w3, c.ends)<<24
 	for range c.inner {
 		ends &= ends - 1
 	}
 	if ends == 0 {
-		return 0, 0
+		return nil, 0, 0
 	}
 	size = bits.TrailingZeros64(ends) + 1
 	masks := &masksOf[size]
-	hash := (w0&masks[0]*0x9e3779b97f4a7c15 ^ w1&masks[1]*0xc2b2ae3d27d4eb4f) + (w2&masks[2]*0x165667b19e3779f9 ^ w3&masks[3]*0x85ebca77c2b2ae63)
-	return hash >> (64 - slotBits), size
-}
-
-// look finds the phrase of a run that begins with four words and how long it is, nil
-// where it was not met lately.
-func (c *part) look(w0, w1, w2, w3 uint64) (found *phrase, size int) {
-	slot, size := c.slotOf(w0, w1, w2, w3)
-	masks := &masksOf[size]
-	for range 2 { // two slots for each, else those that share one would go in turns
-		f := &c.met[slot]
-		if (f.words[0]^w0&masks[0])|(f.words[1]^w1&masks[1])|(f.words[2]^w2&masks[2])|(f.words[3]^w3&masks[3]) == 0 && f.size > 0 {
-			return f, size
-		}
-		slot ^= 1
+	w0, w1, w2, w3 = w0&masks[0], w1&masks[1], w2&masks[2], w3&masks[3]
+	hash := (w0*0x9e3779b97f4a7c15 ^ w1*0xc2b2ae3d27d4eb4f) + (w2*0x165667b19e3779f9 ^ w3*0x85ebca77c2b2ae63)
+	slot = hash >> (64 - slotBits)
+	// two slots for each, else those that share one would go in turns
+	if f := &c.met[slot]; (f.words[0]^w0)|(f.words[1]^w1)|(f.words[2]^w2)|(f.words[3]^w3) == 0 {
+		return f, slot, size
 	}
-	return nil, 0
+	if f := &c.met[slot^1]; (f.words[0]^w0)|(f.words[1]^w1)|(f.words[2]^w2)|(f.words[3]^w3) == 0 {
+		return f, slot, size
+	}
+	return nil, slot, size
 }
 
 // masksOf are the masks of so many bytes.

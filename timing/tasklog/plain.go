@@ -134,9 +134,9 @@ func (p *parser) plainRow(data []byte, at int) int {
 				at += said.size
 				continue
 			}
-			found, size := c.look(w0, w1, w2, w3)
+			found, slot, size := c.look(w0, w1, w2, w3)
 			if found == nil {
-				found = p.meet(data, at, c)
+				found = p.meet(data, at, c, slot, size)
 				size = found.long
 			}
 			if c.steady = found.id == c.id; !c.steady {

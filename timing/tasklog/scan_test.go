@@ -103,6 +103,7 @@ func logTexts(t testing.TB) []string {
 		"note,step,count,time\n\"a,\nb\",sow,1,20\nx,sow,1,21\n\"\"\"\",sow,1,22\n5\" pot,sow,1,20\nx,sow,1,2x\n\"un,sow,1,20\n",
 		"step,time,count,people\nsow,9999999999999999,1,1\nsow,1,"+strings.Repeat("9", 300)+",1\nsow,20,0,1\nsow,0,1,1\nsow,20,1,0\n\n,,,\n  ,\t,,\nsow,20,1",
 		"step,count,time\nsow\rthin,1,20\nsow\r,1,20\n\xff,1,20\na\x00,1,20\n",
+		"note,step,count,time,worker\na\x00b,sow,1,20,\n\"a\x00\",sow,1,2,w1\nx,sow,1,2\x00,w1\nx,sow,1,2,w\x00\n\x00,sow,1,2,w1\nx,sow,1,2,w1\n",
 		"step,time,count\nsow,3:07,1\nsow,1:03:07.5,1\r\nsow,3:07.25,1\n",
 		"step,time,count\nsow,3:60,1\nsow,3:7,1\nsow,1.5:00,1\nsow,1:00:00:00,1\nsow,3:075,1\nsow,:07,1\nsow,3:,1\nsow,0:00,1\nsow,1:62:00,1\nsow,99999999999999999999:00,1\nsow,999999999999999:00,1\nsow,99999999999999999999,1\n",
 		"\"step\",\"count\",\"time\",\"worker\"\n\"sow\",\"12\",\"3:07\",\"w1\"\r\n\"sow\",\"1.5\",\"1.30\",\"w\"\"1\"\n\"a,b\",\"1\",\"20\",\" w1 \"\n\"\",\"1\",\"2\",\"\"\n",
