@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"runtime"
@@ -168,19 +169,72 @@ func TestFileSystemWithoutSync(t *testing.T) {
 
 // The models are the same to the last digit for any number of cores.
 func TestModelsOnAnyCores(t *testing.T) {
-	name := filepath.Join(t.TempDir(), "monday.csv")
-	longLog(t, name)
 	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(0))
-	var one timing.Fits
-	for _, cores := range []int{1, 2, 5} {
-		runtime.GOMAXPROCS(cores)
-		o, err := Open(t.TempDir(), []string{name}, How{})
-		require.NoError(t, err)
-		fits, err := o.Models.Fits(nil)
-		require.NoError(t, err)
-		if cores == 1 {
-			one = fits
+	for what, log := range map[string]func(*testing.T, string){"long": longLog, "of many kinds": manyKinds} {
+		for _, filter := range []timing.Filter{{}, {Worker: "w3"}} {
+			name := filepath.Join(t.TempDir(), "monday.csv")
+			log(t, name)
+			var one [2]timing.Fits
+			for _, cores := range []int{1, 2, 5} {
+				runtime.GOMAXPROCS(cores)
+				o, err := Open(t.TempDir(), []string{name}, How{Options: timing.Options{Filter: filter}})
+				require.NoError(t, err)
+				apart, err := o.Models.Apart(timing.ApartByWorker)
+				require.NoError(t, err)
+				var fits [2]timing.Fits
+				for i, m := range []*timing.Models{o.Models, apart} {
+					fits[i], err = m.Fits(nil)
+					require.NoError(t, err)
+				}
+				if cores == 1 {
+					one = fits
+				}
+				require.Equal(t, one, fits, what)
+			}
 		}
-		require.Equal(t, one, fits)
+	}
+}
+
+// manyKinds writes a log with more kinds of readings than are told apart, each grow with
+// other steps first and by other workers.
+func manyKinds(t *testing.T, name string) {
+	t.Helper()
+	r := rand.New(rand.NewPCG(7, 8))
+	var text strings.Builder
+	text.WriteString("date,grow,workflow,step,worker,count,time,void,setups\n")
+	for i := range 60_000 {
+		void := ""
+		if r.IntN(200) == 0 {
+			void = "phone rang"
+		}
+		count, step := 4+r.IntN(60), r.IntN(5)*r.IntN(5)
+		fmt.Fprintf(&text, "2026-%02d-%02d,g%d,way %d,step %d,w%d,%d,%.1f,%s,%s\n", 1+i/6000, 1+i/40%28, i/9, i/9%2, step, r.IntN(6),
+			count, 20+float64(step)+float64(count)*(3+r.Float64()), void, []string{"", "1", "2"}[r.IntN(3)])
+	}
+	require.NoError(t, os.WriteFile(name, []byte(text.String()), 0o644))
+}
+
+// A log of many chunks is taken in as its readings at hand are, also apart by worker.
+func TestLongLogIsItsReadings(t *testing.T) {
+	name := filepath.Join(t.TempDir(), "monday.csv")
+	manyKinds(t, name)
+	o, err := Open(t.TempDir(), []string{name}, How{})
+	require.NoError(t, err)
+	readings, err := o.Readings()
+	require.NoError(t, err)
+	at := timing.Fit(timing.StudyOf(readings), readings, timing.Options{})
+	apart, err := o.Models.Apart(timing.ApartByWorker)
+	require.NoError(t, err)
+	apartAt, err := at.Apart(timing.ApartByWorker)
+	require.NoError(t, err)
+	for _, pair := range [][2]*timing.Models{{o.Models, at}, {apart, apartAt}} {
+		got, want := pair[0].Steps, pair[1].Steps
+		require.Len(t, got, len(want))
+		for i := range want {
+			require.Equal(t, want[i].Step.Name, got[i].Step.Name)
+			require.Equal(t, [3]int{want[i].Readings, want[i].Voided, want[i].FromMemory}, [3]int{got[i].Readings, got[i].Voided, got[i].FromMemory}, want[i].Step.Name)
+			require.InDelta(t, want[i].Model.UnitSec, got[i].Model.UnitSec, 1e-9, want[i].Step.Name)
+			require.InDelta(t, want[i].Model.SetupSec, got[i].Model.SetupSec, 1e-7, want[i].Step.Name)
+		}
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"strings"
 	"testing"
 	"testing/iotest"
@@ -180,6 +181,41 @@ func TestScanForgets(t *testing.T) {
 			60+r.IntN(200), r.IntN(10), 1+r.IntN(9), []string{"watch", "judged", ""}[r.IntN(3)], 1+r.IntN(50))
 	}
 	checkScan(t, text.String(), Names{})
+}
+
+// Columns may stand in any order.
+func TestScanColumnsInAnyOrder(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 6))
+	columns := []string{"date", "grow", "workflow", "step", "worker", "people", "count", "time", "setups", "source", "rating", "note", "price", "void"}
+	cell := map[string]func() string{
+		"date": func() string { return fmt.Sprintf("2026-03-%02d", 1+r.IntN(3)) }, "grow": func() string { return fmt.Sprintf("g%d", r.IntN(3)) },
+		"workflow": func() string { return []string{"by hand", ""}[r.IntN(2)] }, "step": func() string { return []string{"sow", "thin"}[r.IntN(2)] },
+		"worker": func() string { return fmt.Sprintf("w%d", r.IntN(3)) }, "people": func() string { return []string{"", "2"}[r.IntN(2)] },
+		"count": func() string { return fmt.Sprint(1 + r.IntN(30)) }, "time": func() string { return fmt.Sprint(10 + r.IntN(300)) },
+		"setups": func() string { return []string{"", "1", "3"}[r.IntN(3)] }, "source": func() string { return []string{"", "film", "judged"}[r.IntN(3)] },
+		"rating": func() string { return []string{"", "90"}[r.IntN(2)] }, "note": func() string { return []string{"", "wet", `"a, b"`}[r.IntN(3)] },
+		"price": func() string { return "1" }, "void": func() string { return []string{"", "", "", "spilt"}[r.IntN(4)] },
+	}
+	for range 60 {
+		r.Shuffle(len(columns), func(i, j int) { columns[i], columns[j] = columns[j], columns[i] })
+		some := slices.Clone(columns[:8+r.IntN(len(columns)-7)])
+		for _, name := range []string{"step", "count", "time"} {
+			if !slices.Contains(some, name) {
+				some = append(some, name)
+			}
+		}
+		text := strings.Join(some, ",") + "\n"
+		for range 200 {
+			for i, name := range some {
+				if i > 0 {
+					text += ","
+				}
+				text += cell[name]()
+			}
+			text += "\n"
+		}
+		checkScan(t, text, Names{})
+	}
 }
 
 // A log that ends in an error of the disk, and one who takes no more, leave nothing
