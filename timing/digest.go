@@ -44,7 +44,7 @@ func (g *Gathering) Digest(b *Batch) {
 	s := sortings.Get().(*sorting)
 	defer sortings.Put(s)
 	s.find(g, b, d)
-	s.sort(g, b, d)
+	s.sort(b, d)
 	for i := range d.parts {
 		p := &d.parts[i]
 		if p.voided {
@@ -129,9 +129,10 @@ type doing struct {
 
 // stepOf is what is known of a step beforehand.
 type stepOf struct {
-	known  bool // it was asked for
-	joined bool // it is no longer told apart by grow and worker
-	step   *Step
+	known   bool // it was asked for
+	joined  bool // it is no longer told apart by grow and worker
+	step    *Step
+	outline *outline // nil while it is not known
 }
 
 // partRoom is where the next row of a part goes, and by what it is seen to be far off.
@@ -210,7 +211,7 @@ func (s *sorting) keys(g *Gathering, b *Batch) {
 		known := &s.steps[w.Step]
 		if !known.known {
 			name := b.Names[StepNames][w.Step]
-			*known = stepOf{true, g.isJoined(name), g.step(name)}
+			*known = stepOf{true, g.isJoined(name), g.step(name), g.outline(name)}
 		}
 		of := doing{What: *w, step: known.step}
 		key := whatKey{step: w.Step, taken: of.step != nil && filter.takesWhat(b, w)}
@@ -265,14 +266,14 @@ func (s *sorting) begin(d *digest, where whereKey, what whatKey, cell int) int32
 }
 
 // sort brings the rows together by part, and finds which may have to be kept.
-func (s *sorting) sort(g *Gathering, b *Batch, d *digest) {
+func (s *sorting) sort(b *Batch, d *digest) {
 	s.room = s.room[:0]
 	n := int32(0)
 	for i := range d.parts {
 		p := &d.parts[i]
 		p.from = n
 		n += p.rows
-		room := partRoom{p.from, g.outline(b.Names[StepNames][p.step])}
+		room := partRoom{p.from, s.steps[p.step].outline}
 		switch {
 		case p.voided:
 			room.outline = &noFar
