@@ -11,7 +11,7 @@ import (
 )
 
 // BenchmarkFit is headhours fit on two million readings, start to end. What it spends its
-// time on is kept in default.pgo, by which the compiler chooses what to inline.
+// time on is kept in fit.pgo, by which the compiler chooses what to inline in releases.
 func BenchmarkFit(b *testing.B) {
 	log := filepath.Join(b.TempDir(), "big.csv")
 	out, err := exec.Command("go", "run", "../makelog", "--readings", "2000000", "-o", log).CombinedOutput()
