@@ -159,7 +159,9 @@ func (s *sorting) find(g *Gathering, b *Batch, d *digest) {
 	whats := len(s.whats.List)
 	s.cells = s.cells[:0]
 	clear(s.rest)
-	if n := len(s.wheres.List) * whats; n <= mostCells {
+	n := len(s.wheres.List) * whats
+	d.parts = slices.Grow(d.parts, min(n, len(b.Rows)))
+	if n <= mostCells {
 		s.cells = slices.Grow(s.cells, n)[:n]
 		for i := range s.cells {
 			s.cells[i] = unknown
@@ -267,7 +269,7 @@ func (s *sorting) begin(d *digest, where whereKey, what whatKey, cell int) int32
 
 // sort brings the rows together by part, and finds which may have to be kept.
 func (s *sorting) sort(b *Batch, d *digest) {
-	s.room = s.room[:0]
+	s.room = slices.Grow(s.room[:0], len(d.parts))
 	n := int32(0)
 	for i := range d.parts {
 		p := &d.parts[i]

@@ -2,8 +2,12 @@ package stepfit
 
 import "math"
 
-// blockSize is how many readings are taken in together.
-const blockSize = 128
+const (
+	// blockSize is how many readings are taken in together.
+	blockSize = 1024
+	// carefulSize is how many of them are where sums would lose digits.
+	carefulSize = 128
+)
 
 // TakeIn takes in readings, given by their setups, counts and basic person-seconds, as
 // many of each, see Add: several times as quick as one at a time, and as many digits.
@@ -16,145 +20,154 @@ func (s *Sums) TakeIn(setups, counts, times []float64) {
 }
 
 func (s *Sums) takeIn(setups, counts, times []float64) {
-	var c columnsOf
-	c.look(setups, counts, times)
-	if !c.usual() {
+	var l look
+	l.at(setups, counts, times)
+	if !l.usual() {
 		for i, count := range counts {
 			s.Add(setups[i], count, times[i])
 		}
 		return
 	}
 	if s.Readings == 0 {
-		s.CountMin = counts[c.least]
+		s.CountMin = l.countMin
 	}
-	s.CountMin, s.CountMax = min(s.CountMin, counts[c.least]), max(s.CountMax, counts[c.most])
-	s.secondMax, s.setupsMax = max(s.secondMax, c.timeMax), max(s.setupsMax, c.setupsMax)
+	s.CountMin, s.CountMax = min(s.CountMin, l.countMin), max(s.CountMax, l.countMax)
+	s.secondMax, s.setupsMax = max(s.secondMax, l.timeMax), max(s.setupsMax, l.setupsMax)
 	s.Readings += len(counts)
-	s.counts += c.sum
-	s.logCounts += c.logs
-	if c.setupsMin == c.setupsMax {
+	s.counts += l.counts[plain+1]
+	s.logCounts += l.logs
+	if l.setupsMin == l.setupsMax {
 		s.setups += float64(len(counts)) * setups[0]
-		s.visit(len(counts), counts[c.least]/setups[0], counts[c.most]/setups[0])
-		s.takeInAlike(&c, setups[0], counts, times)
-		return
-	}
-	for i, count := range counts {
-		s.setups += setups[i]
-		s.visit(1, count/setups[i], count/setups[i])
+		s.visit(len(counts), l.countMin/setups[0], l.countMax/setups[0])
+	} else {
+		for i, count := range counts {
+			s.setups += setups[i]
+			s.visit(1, count/setups[i], count/setups[i])
+		}
 	}
 	for q := range Spreads {
-		s.centred[q].takeIn(q, setups, counts, times)
+		if some, exact := l.centred(q); exact {
+			s.centred[q].merge(some)
+			continue
+		}
+		for from := 0; from < len(counts); from += carefulSize {
+			to := min(from+carefulSize, len(counts))
+			s.centred[q].merge(centredOf(q, setups[from:to], counts[from:to], times[from:to]))
+		}
 	}
 }
 
-// columnsOf is what is seen of readings at a first look.
-type columnsOf struct {
-	inverses             [blockSize]float64 // of the counts
-	weight1, weight2     float64            // sums of those and of their squares
-	sum, logs            float64            // sums of the counts and of their logarithms
-	least, most          int                // where the least and the greatest count stand
+// look is what is seen of readings in one pass.
+type look struct {
+	setupsMin, setupsMax float64
 	countMin, countMax   float64
 	timeMin, timeMax     float64
-	setupsMin, setupsMax float64
+	logs                 float64 // Σ ln n
+	ratio                float64 // of the first time and count
+	// Sums of powers of the counts, and of those times what the times are beyond the
+	// ratio × the count, and times its square: plain is where the power 0 stands.
+	counts  [Spreads + 2]float64
+	beyond  [Spreads + 1]float64
+	squares [Spreads]float64
 }
 
-func (c *columnsOf) look(setups, counts, times []float64) {
-	setups, times = setups[:len(counts)], times[:len(counts)]
-	setupsMin, countMin, timeMin := setups[0], counts[0], times[0]
-	setupsMax, countMax, timeMax := setupsMin, countMin, timeMin
-	var weight1, weight2, sum float64
-	product, least, most := 1.0, 0, 0
-	for i, n := range counts {
-		inverse := 1 / n
-		c.inverses[i&(blockSize-1)] = inverse
-		weight1 += inverse
-		weight2 += inverse * inverse
-		sum += n
-		if product *= n; product > 1e200 || product < 1e-200 {
-			c.logs += math.Log(product)
+// plain is the index of the power 0; that of the weights of a spread q is as much lower.
+const plain = Spreads - 1
+
+// at looks at readings, in passes that each keep to the registers there are.
+func (l *look) at(setups, counts, times []float64) {
+	l.setupsMin, l.setupsMax = bounds(setups)
+	l.timeMin, l.timeMax = bounds(times)
+	countMin, countMax := counts[0], counts[0]
+	var n2, n1, n, nn float64
+	product := 1.0
+	for _, count := range counts {
+		inverse := 1 / count
+		n1 += inverse
+		n2 += inverse * inverse
+		n += count
+		nn += count * count
+		if product *= count; product > 1e200 || product < 1e-200 {
+			l.logs += math.Log(product)
 			product = 1
 		}
-		if n < countMin {
-			least, countMin = i, n
-		} else if n > countMax {
-			most, countMax = i, n
-		}
-		if m := setups[i]; m < setupsMin {
-			setupsMin = m
-		} else if m > setupsMax {
-			setupsMax = m
-		}
-		if t := times[i]; t < timeMin {
-			timeMin = t
-		} else if t > timeMax {
-			timeMax = t
+		if count < countMin {
+			countMin = count
+		} else if count > countMax {
+			countMax = count
 		}
 	}
-	c.logs += math.Log(product)
-	c.weight1, c.weight2, c.sum, c.least, c.most = weight1, weight2, sum, least, most
-	c.countMin, c.countMax, c.timeMin, c.timeMax, c.setupsMin, c.setupsMax = countMin, countMax, timeMin, timeMax, setupsMin, setupsMax
+	l.logs += math.Log(product)
+	l.countMin, l.countMax = countMin, countMax
+	l.counts = [...]float64{n2, n1, float64(len(counts)), n, nn}
+
+	times = times[:len(counts)]
+	ratio := times[0] / counts[0]
+	var y2, y1, y0, yn, yy2, yy1, yy0 float64
+	for i, count := range counts {
+		y := times[i] - ratio*count
+		yw := y / count
+		y0 += y
+		y1 += yw
+		y2 += yw / count
+		yn += y * count
+		yy0 += y * y
+		yy1 += y * yw
+		yy2 += yw * yw
+	}
+	l.ratio, l.beyond, l.squares = ratio, [...]float64{y2, y1, y0, yn}, [...]float64{yy2, yy1, yy0}
+}
+
+// bounds are the least and the greatest of some numbers.
+func bounds(list []float64) (least, most float64) {
+	least, most = list[0], list[0]
+	for _, x := range list {
+		if x < least {
+			least = x
+		} else if x > most {
+			most = x
+		}
+	}
+	return least, most
 }
 
 // usual says that the squares of all numbers, and of their inverses, are numbers too: no
 // lap's setups of 0, no count of getting ready alone.
-func (c *columnsOf) usual() bool {
-	return min(c.setupsMin, c.countMin, c.timeMin) > 1e-70 && max(c.setupsMax, c.countMax, c.timeMax) < 1e70
+func (l *look) usual() bool {
+	return min(l.setupsMin, l.countMin, l.timeMin) > 1e-70 && max(l.setupsMax, l.countMax, l.timeMax) < 1e70
 }
 
-// takeInAlike is takeIn at all spreads for readings of the same setups, as most are. The
-// sums are of counts about their mean at each spread and of times about the line through
-// two readings far apart, so that few digits cancel.
-func (s *Sums) takeInAlike(c *columnsOf, setups float64, counts, times []float64) {
-	weights := [Spreads]float64{float64(len(counts)), c.weight1, c.weight2}
-	means := [Spreads]float64{c.sum / weights[0], weights[0] / c.weight1, c.weight1 / c.weight2}
-	from, height, slope := counts[c.least], times[c.least], 0.0
-	if counts[c.most] > from {
-		slope = (times[c.most] - height) / (counts[c.most] - from)
+// mostLost is by how much a difference of sums may be less than they are: two digits.
+const mostLost = 0.01
+
+// centred is what was seen, with the weights of a spread: with w the weights, x the
+// counts about their mean and y what is beyond the ratio, Σwx² = Σwn² − (Σwn)²/Σw and so
+// on. False where setups differ, or where such differences would lose digits.
+func (l *look) centred(q int) (some centred, exact bool) {
+	at := plain - q
+	w, n, nn := l.counts[at], l.counts[at+1], l.counts[at+2]
+	y, yn, yy := l.beyond[at], l.beyond[at+1], l.squares[at]
+	mean, meanY := n/w, y/w
+	xx, xy, rest := nn-n*mean, yn-mean*y, yy-y*meanY
+	if l.countMin == l.countMax {
+		xx, xy = 0, 0
 	}
-	times = times[:len(counts)]
-	mean0, mean1, mean2 := means[0], means[1], means[2]
-	var y0, xx0, xy0, yy0, y1, xx1, xy1, yy1, y2, xx2, xy2, yy2 float64
-	for i, n := range counts {
-		inverse := c.inverses[i&(blockSize-1)]
-		y := times[i] - height - slope*(n-from)
-		x, yw := n-mean0, inverse*y
-		y0 += y
-		xx0 += x * x
-		xy0 += x * y
-		yy0 += y * y
-		x = n - mean1
-		y1 += yw
-		xx1 += inverse * x * x
-		xy1 += x * yw
-		yy1 += y * yw
-		x = inverse * (n - mean2)
-		y2 += inverse * yw
-		xx2 += x * x
-		xy2 += x * yw
-		yy2 += yw * yw
+	some = centred{weight: w, mean: [columns]float64{l.setupsMin, mean, l.ratio*mean + meanY}}
+	if xx != 0 {
+		norm := math.Sqrt(xx)
+		some.about[4], some.about[5] = norm, l.ratio*norm+xy/norm
+		rest -= xy * xy / xx
 	}
-	y, xx, xy, yy := [Spreads]float64{y0, y1, y2}, [Spreads]float64{xx0, xx1, xx2}, [Spreads]float64{xy0, xy1, xy2}, [Spreads]float64{yy0, yy1, yy2}
-	for q, w := range weights {
-		meanY := y[q] / w
-		some := centred{weight: w, mean: [columns]float64{setups, means[q], height + slope*(means[q]-from) + meanY}}
-		rest := yy[q] - y[q]*meanY
-		if xx[q] > 0 {
-			norm := math.Sqrt(xx[q])
-			some.about[4], some.about[5] = norm, slope*norm+xy[q]/norm
-			rest -= xy[q] * xy[q] / xx[q]
-		}
-		some.about[8] = math.Sqrt(max(rest, 0))
-		s.centred[q].merge(some)
-	}
+	some.about[8] = math.Sqrt(max(rest, 0))
+	return some, l.setupsMin == l.setupsMax && (xx == 0 || xx > mostLost*nn) && (yy == 0 || rest > mostLost*yy)
 }
 
-// takeIn takes in rows, given by their columns, with the weights of a spread: the
-// triangular factor of what is about their mean by modified Gram–Schmidt, which is as
-// good as Householder's (Björck, BIT 7, 1967), merged with what was there.
-func (c *centred) takeIn(q int, setups, counts, times []float64) {
-	var some centred
-	var about [columns][blockSize]float64
-	var roots [blockSize]float64
+// centredOf is readings with the weights of a spread: the triangular factor of what is
+// about their mean by modified Gram–Schmidt, which is as good as Householder's (Björck,
+// BIT 7, 1967).
+func centredOf(q int, setups, counts, times []float64) (some centred) {
+	var about [columns][carefulSize]float64
+	var roots [carefulSize]float64
 	rows := [columns][]float64{setups, counts, times}
 	for i, count := range counts {
 		w := weight(q, count)
@@ -186,7 +199,7 @@ func (c *centred) takeIn(q int, setups, counts, times []float64) {
 			}
 		}
 	}
-	c.merge(some)
+	return some
 }
 
 func dot(x, y []float64) float64 {

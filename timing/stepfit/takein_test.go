@@ -3,6 +3,7 @@ package stepfit
 import (
 	"fmt"
 	"math"
+	"math/big"
 	"math/rand/v2"
 	"testing"
 
@@ -42,7 +43,7 @@ func apart(readings []Reading) (setups, counts, times []float64) {
 // Readings are taken in together as one by one, whatever they are and however many.
 func TestTakeInIsAdd(t *testing.T) {
 	for _, odd := range []bool{false, true} {
-		for n := range 2*blockSize + 20 {
+		for n := 0; n < 2*blockSize+20; n += 1 + n/40 {
 			var one, together Sums
 			readings := someReadings(n, odd)
 			for _, r := range readings {
@@ -92,6 +93,82 @@ func TestTakeInKeepsDigits(t *testing.T) {
 	f := s.Fit(SetupUnit, 0)
 	assert.InDelta(t, 0.25, f.UnitSec, 1e-11)
 	assert.Less(t, f.RSS, 1e-12)
+}
+
+// However near counts are to each other and times to a line, no digits are lost but those
+// that rounded counts cannot tell.
+func TestTakeInLosesNoDigits(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 6))
+	for _, centre := range []float64{1, 40, 1e6} {
+		for _, apart := range []float64{0, 1e-6, 1e-3, 0.05, 0.1, 0.2, 0.5, 3} {
+			for _, scatter := range []float64{0, 1e-7, 1e-3, 0.1, 0.5} {
+				for _, setup := range []float64{0, 1, 1000} {
+					var setups, counts, times []float64
+					for range 300 {
+						count := centre * (1 + apart*r.Float64())
+						setups, counts = append(setups, 1), append(counts, count)
+						times = append(times, (setup+3*count)*math.Exp(scatter*r.NormFloat64()))
+					}
+					var s Sums
+					s.TakeIn(setups, counts, times)
+					for q := range Spreads {
+						want, got := exactly(q, counts, times), s.centred[q]
+						width, height := math.Sqrt(want.weight)*want.mean[1], math.Sqrt(want.weight)*want.mean[2]
+						least := 1e-13
+						if want.about[4] > 0 {
+							least += 1e-16 * width / want.about[4]
+						}
+						of := fmt.Sprintf("centre %g, apart %g, scatter %g, setup %g, spread %d", centre, apart, scatter, setup, q)
+						assert.InDelta(t, want.about[4], got.about[4], least*width, of)
+						assert.InDelta(t, want.about[5], math.Abs(got.about[5]), least*height, of)
+						assert.InDelta(t, want.about[8], math.Abs(got.about[8]), least*height, of)
+						assert.InEpsilon(t, want.mean[1], got.mean[1], 1e-13, of)
+						assert.InEpsilon(t, want.mean[2], got.mean[2], 1e-13, of)
+					}
+				}
+			}
+		}
+	}
+}
+
+// exactly is what readings of one setup each come to, all above 0.
+func exactly(q int, counts, times []float64) centred {
+	const bits = 200
+	of := func(x float64) *big.Float { return new(big.Float).SetPrec(bits).SetFloat64(x) }
+	var w, n, t, nn, nt, tt = of(0), of(0), of(0), of(0), of(0), of(0)
+	for i := range counts {
+		count, seconds, weight := of(counts[i]), of(times[i]), of(1)
+		for range q {
+			weight.Quo(weight, count)
+		}
+		add := func(sum *big.Float, factors ...*big.Float) {
+			product := weight
+			for _, f := range factors {
+				product = new(big.Float).Mul(product, f)
+			}
+			sum.Add(sum, product)
+		}
+		add(w)
+		add(n, count)
+		add(t, seconds)
+		add(nn, count, count)
+		add(nt, count, seconds)
+		add(tt, seconds, seconds)
+	}
+	about := func(products, x, y *big.Float) *big.Float {
+		both := new(big.Float).Mul(x, y)
+		return products.Sub(products, both.Quo(both, w))
+	}
+	xx, xy, yy := about(nn, n, n), about(nt, n, t), about(tt, t, t)
+	float := func(x *big.Float) float64 { f, _ := x.Float64(); return f }
+	c := centred{weight: float(w), mean: [columns]float64{1, float(n.Quo(n, w)), float(t.Quo(t, w))}}
+	if float(xx) > 1e-40*float(nn) { // else nothing but rounding, of two hundred bits
+		c.about[4] = math.Sqrt(float(xx))
+		c.about[5] = math.Abs(float(xy)) / c.about[4]
+		yy.Sub(yy, xy.Quo(xy.Mul(xy, xy), xx))
+	}
+	c.about[8] = math.Sqrt(max(0, float(yy)))
+	return c
 }
 
 func BenchmarkAdd(b *testing.B) {

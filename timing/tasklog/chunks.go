@@ -11,6 +11,9 @@ import (
 const (
 	// chunkSize is always the same, so that readings are, for any number of cores.
 	chunkSize = 256 << 10
+	// headSize is how much is read to find the header, as a rule: the rest of the first
+	// chunk is read into its place.
+	headSize = 4 << 10
 	// mostRow is the longest row that is read: a quote that is never closed must not
 	// take a whole file into memory.
 	mostRow = 4 << 20
@@ -80,7 +83,7 @@ func newChunker(r io.Reader) *chunker { return &chunker{r: r, size: chunkSize} }
 func (c *chunker) begin() (chunk, error) {
 	for known := false; !known; {
 		from := len(c.rest)
-		c.rest = append(c.rest, make([]byte, max(from, c.size))...)
+		c.rest = append(c.rest, make([]byte, max(from, min(c.size, headSize)))...)
 		n, err := io.ReadFull(c.r, c.rest[from:])
 		c.rest = c.rest[:from+n]
 		if err != nil && err != io.EOF && err != io.ErrUnexpectedEOF {

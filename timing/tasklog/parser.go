@@ -23,7 +23,7 @@ type parser struct {
 	ids         uint32 // of phrases
 	where, what group
 	chunk       uint32 // its number
-	most        int    // rows that one had
+	most        int    // rows that one had, or may have had
 
 	names [nameKinds]map[string]int32 // by what stands in cells
 	lists [nameKinds][]string
@@ -68,6 +68,7 @@ func newParser(header *csvReader, file string, names Names) *parser {
 // parse reads a chunk.
 func (p *parser) parse(c chunk, into *parsed) {
 	p.parsed = into
+	p.most = max(p.most, len(c.data)/usualRow)
 	p.begin()
 	if c.unread {
 		p.careful.line, p.careful.spots = 1, []spot{{0, 1}}
@@ -80,6 +81,9 @@ func (p *parser) parse(c chunk, into *parsed) {
 	b.Names, b.Table = p.lists, p.table
 	into.problems, into.warnings = p.careful.problems, p.careful.log.Warnings
 }
+
+// usualRow is how many bytes a row has, more or less, in a log with the usual columns.
+const usualRow = 40
 
 // begin makes everything that is of one chunk new.
 func (p *parser) begin() {
