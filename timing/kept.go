@@ -12,21 +12,26 @@ import (
 // readings that stand out are found without reading all of them again.
 type kept struct {
 	first   []Timed
-	outline outline                 // meaningless before there are firstReadings
+	model   stepfit.Fit             // of those, once there are firstReadings
+	outline outline                 // likewise
 	far     [stepfit.Spreads]farOff // by the spread of the model in the end
 }
 
-// outline is what a step's first readings say of others: their model, and by the spread
-// of the model in the end the square of the residual from which on a reading of count 1
-// is far off, × its variance.
+// outline is what a step's first readings say of others: the times of their model, and by
+// the spread of the model in the end the square of the residual from which on a reading of
+// count 1 is far off, × its variance.
 type outline struct {
-	model   stepfit.Fit
-	squares [stepfit.Spreads]float64
+	setupSec, unitSec float64
+	squares           [stepfit.Spreads]float64
+}
+
+func (o *outline) residual(setups, count, seconds float64) float64 {
+	return seconds - (o.setupSec*setups + o.unitSec*count)
 }
 
 // isFar says whether a reading is far off for one spread or another.
 func (o *outline) isFar(setups, count, seconds float64) bool {
-	residual := seconds - o.model.At(setups, count)
+	residual := o.residual(setups, count, seconds)
 	square := residual * residual
 	return square > o.squares[0] || square > o.squares[1]*count || square > o.squares[2]*count*count
 }
@@ -73,7 +78,7 @@ func (k *kept) take(t Timed) (outlined bool) {
 }
 
 func (k *kept) keep(t Timed) {
-	residual := t.Seconds - k.outline.model.At(t.Setups, t.Count)
+	residual := k.outline.residual(t.Setups, t.Count, t.Seconds)
 	square, scale := residual*residual, 1.0
 	for q := range k.far {
 		far := &k.far[q]
@@ -94,11 +99,12 @@ func (k *kept) begin() {
 	for _, t := range k.first {
 		sums.Add(t.Setups, t.Count, t.Seconds)
 	}
-	k.outline.model = sums.Choose(stepfit.Options{}).Plain
+	k.model = sums.Choose(stepfit.Options{}).Plain
+	k.outline.setupSec, k.outline.unitSec = k.model.SetupSec, k.model.UnitSec
 	for q := range k.far {
 		var squares float64
 		for _, t := range k.first {
-			residual := t.Seconds - k.outline.model.At(t.Setups, t.Count)
+			residual := k.outline.residual(t.Setups, t.Count, t.Seconds)
 			squares += residual * residual / math.Pow(t.Count, float64(q))
 		}
 		k.outline.squares[q] = farDeviations * farDeviations * squares / firstReadings
@@ -117,7 +123,7 @@ func (s *StepModel) candidates(screen stepfit.Screen) ([]Timed, bool) {
 	}
 	spread := s.Model.Plain.Spread
 	far := k.far[spread]
-	if far.lost || !screen.Within(k.outline.model, math.Sqrt(k.outline.squares[spread]), s.sums) {
+	if far.lost || !screen.Within(k.model, math.Sqrt(k.outline.squares[spread]), s.sums) {
 		return nil, false
 	}
 	return append(slices.Clip(k.first), far.list...), true
