@@ -14,14 +14,16 @@ import (
 // it is of no more than longest bytes; the phrase is not plain where a cell of it is not,
 // or wrong.
 func (p *parser) meet(data []byte, at int, c *part, slot uint64, size int) *phrase {
-	said := nothing
-	long := p.meetCells(data, at, c, &said)
+	p.said = nothing
+	long := p.meetCells(data, at, c, &p.said)
 	if long == 0 {
 		return &unlike
 	}
 	p.ids++
-	f := phrase{size: size, long: long, says: &said, id: p.ids}
+	f := phrase{size: size, long: long, id: p.ids}
 	if size == 0 {
+		f.says = new(says)
+		*f.says = p.said
 		return &f
 	}
 	for i, mask := range masksOf[size] {
@@ -30,8 +32,13 @@ func (p *parser) meet(data []byte, at int, c *part, slot uint64, size int) *phra
 	if c.met[slot].size > 0 && c.met[slot^1].size == 0 {
 		slot ^= 1
 	}
-	c.met[slot] = f
-	return &c.met[slot]
+	met := &c.met[slot]
+	if f.says = met.says; f.says == nil {
+		f.says = new(says)
+	}
+	*f.says = p.said
+	*met = f
+	return met
 }
 
 // meetCells reads the cells of a run, which must stand in one line; what they hold has no
@@ -76,9 +83,13 @@ func isBare(cell []byte, separator byte) bool {
 func (p *parser) meetCell(text []byte, is column, said *says) bool {
 	switch kind, isName := nameKind(is); {
 	case isName:
-		last := &p.last[kind]
-		if string(text) == p.lists[kind][*last] {
+		last, list := &p.last[kind], p.lists[kind]
+		if string(text) == list[*last] {
 			said.names[kind] = *last
+			break
+		}
+		if next := *last + 1; int(next) < len(list) && string(text) == list[next] { // as they came before
+			said.names[kind], *last = next, next
 			break
 		}
 		at, met := p.names[kind][string(text)]

@@ -21,6 +21,7 @@ type parser struct {
 	day     timing.Day // that is
 
 	ids         uint32 // of phrases
+	said        says   // of the run in hand
 	where, what group
 	chunk       uint32 // its number
 	most        int    // rows that one had, or may have had
