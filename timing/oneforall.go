@@ -28,12 +28,12 @@ func (s StepModel) apartNotes() []string {
 }
 
 func (s StepModel) apartNote(by Separation) string {
-	p, ok := s.alike(by, nil)
-	if !ok || p >= apartBelow {
+	names, times, ok := s.timesBy(by)
+	if !ok || len(times) < 2 || slices.Max(times) <= apartRatio*slices.Min(times) {
 		return ""
 	}
-	names, times, ok := s.timesBy(by)
-	if !ok || slices.Max(times) <= apartRatio*slices.Min(times) {
+	p, ok := s.alike(by, nil) // which takes longer to tell
+	if !ok || p >= apartBelow {
 		return ""
 	}
 	return s.apartWords(by, names, times, p)
