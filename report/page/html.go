@@ -19,9 +19,11 @@ var source string
 //go:embed page.css
 var style string
 
-var layout = template.Must(template.New("page").Funcs(template.FuncMap{
-	"show": report.Show, "paragraph": paragraphOf, "table": tableOf, "svg": svg,
-}).Parse(source))
+func layout() *template.Template {
+	return template.Must(template.New("page").Funcs(template.FuncMap{
+		"show": report.Show, "paragraph": paragraphOf, "table": tableOf, "svg": svg,
+	}).Parse(source))
+}
 
 // view is what the template shows.
 type view struct {
@@ -48,7 +50,7 @@ func WriteHTML(out io.Writer, w report.Whole) error {
 	}
 	// rendered whole before a byte goes out
 	var page bytes.Buffer
-	if err := layout.Execute(&page, v); err != nil {
+	if err := layout().Execute(&page, v); err != nil {
 		return err
 	}
 	_, err := page.WriteTo(out)

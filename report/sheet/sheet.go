@@ -42,8 +42,6 @@ type row struct {
 //go:embed sheet.html
 var source string
 
-var layout = template.Must(template.New("sheet").Parse(source))
-
 // Write writes the sheet of a workflow: its tasks in order, a row each, then
 // blank rows. Up to seventeen tasks are one page; with more the page overflows
 // and the head of the table stands on each. The error is that of w.
@@ -61,7 +59,7 @@ func Write(w io.Writer, study timing.Study, workflow timing.Workflow) error {
 			p.Rows[i].Step, p.Rows[i].Per, p.Rows[i].Days = task.Step, per[task.Step], days(task.Days)
 		}
 	}
-	return layout.Execute(w, p)
+	return template.Must(template.New("sheet").Parse(source)).Execute(w, p)
 }
 
 // mostDays is how many days of a task are named one by one.

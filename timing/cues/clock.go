@@ -4,6 +4,8 @@ import (
 	"regexp"
 	"strconv"
 	"time"
+
+	"headhours/timing/late"
 )
 
 // longest is a time in a film beyond which there is none: sums stay far from
@@ -14,8 +16,8 @@ var (
 	// WebVTT, section 6.3, "collect a WebVTT timestamp": hours of any length, or
 	// none, then two digits below 60 twice and three decimals. Blanks round the
 	// arrow may be missing; what follows the end is cue settings.
-	webvttTiming = regexp.MustCompile(`^[ \t\f]*` + webvttStamp + `[ \t\f]*-->[ \t\f]*` + webvttStamp + `(?:\D.*)?$`)
-	subripTiming = regexp.MustCompile(`^[ \t]*` + subripStamp + `[ \t]*-->[ \t]*` + subripStamp + `[ \t]*$`)
+	webvttTiming = late.Regexp(`^[ \t\f]*` + webvttStamp + `[ \t\f]*-->[ \t\f]*` + webvttStamp + `(?:\D.*)?$`)
+	subripTiming = late.Regexp(`^[ \t]*` + subripStamp + `[ \t]*-->[ \t]*` + subripStamp + `[ \t]*$`)
 )
 
 const (

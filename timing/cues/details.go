@@ -2,12 +2,12 @@ package cues
 
 import (
 	"math"
-	"regexp"
 	"slices"
 	"strconv"
 	"time"
 
 	"headhours/timing"
+	"headhours/timing/late"
 )
 
 // reading is what the cues of a group say. It is worth nothing where some of it
@@ -65,7 +65,7 @@ func (r *reader) known(kind string, v said, names []string, otherwise string) st
 	return orElse(v, otherwise)
 }
 
-var decimal = regexp.MustCompile(`^(?:\d+\.?\d*|\.\d+)$`)
+var decimal = late.Regexp(`^(?:\d+\.?\d*|\.\d+)$`)
 
 // number is a value that is digits with at most one decimal point, as in a task
 // log; unknown where the cues do not say it or it is a problem.
@@ -74,7 +74,7 @@ func (r *reader) number(g group, key string) timing.Maybe {
 	if !found {
 		return timing.Maybe{}
 	}
-	if !decimal.MatchString(v.text) {
+	if !decimal().MatchString(v.text) {
 		r.problem(v.line, "%s %s is not a number: digits with at most one decimal point", key, timing.Quote(v.text))
 		return timing.Maybe{}
 	}

@@ -2,16 +2,16 @@ package cues
 
 import (
 	"math"
-	"regexp"
 	"strings"
 	"time"
 
 	"headhours/timing"
+	"headhours/timing/late"
 	"headhours/timing/tasklog"
 )
 
 // markCount is the count at the end of a mark: x24, x 24, ×24.
-var markCount = regexp.MustCompile(`(?:(?:^| )[xX]|×) *([-+.,\d]\S*)$`)
+var markCount = late.Regexp(`(?:(?:^| )[xX]|×) *([-+.,\d]\S*)$`)
 
 // mark is a moment of the film: a step begins, or one ends.
 type mark struct {
@@ -59,7 +59,7 @@ func (r *reader) mark(l line) (m mark, count map[string]said, ok bool) {
 	}
 	m = mark{line: l.n, at: time.Duration(math.Round(seconds * 1e9)), text: l.text}
 	count = map[string]said{}
-	if at := markCount.FindStringSubmatchIndex(name); at != nil {
+	if at := markCount().FindStringSubmatchIndex(name); at != nil {
 		count["count"] = said{l.n, name[at[2]:at[3]]}
 		name = name[:at[0]]
 	}

@@ -51,13 +51,13 @@ func readFormats(t testing.TB) (f formats) {
 
 func TestTimestamps(t *testing.T) {
 	for _, c := range readFormats(t).WebVTT.Timestamps {
-		start, end, ok := timingLine(webvttTiming, c.Text+" --> 2000:00:00.000")
+		start, end, ok := timingLine(webvttTiming(), c.Text+" --> 2000:00:00.000")
 		assert.Equal(t, c.Seconds != nil, ok, "%q", c.Text)
 		if c.Seconds != nil {
 			assert.Equal(t, *c.Seconds, float64(start)/1e9, "%q", c.Text)
 			assert.Equal(t, 2000*time.Hour, end)
 		}
-		_, end, ok = timingLine(webvttTiming, "00:00.000 --> "+c.Text)
+		_, end, ok = timingLine(webvttTiming(), "00:00.000 --> "+c.Text)
 		assert.Equal(t, c.Seconds != nil, ok, "end %q", c.Text)
 		if c.Seconds != nil {
 			assert.Equal(t, *c.Seconds, float64(end)/1e9, "%q", c.Text)
@@ -67,7 +67,7 @@ func TestTimestamps(t *testing.T) {
 
 func TestTimingLines(t *testing.T) {
 	for _, c := range readFormats(t).WebVTT.Lines {
-		start, end, ok := timingLine(webvttTiming, c.Text)
+		start, end, ok := timingLine(webvttTiming(), c.Text)
 		require.Equal(t, c.Parsed != nil, ok, "%q", c.Text)
 		if c.Parsed != nil {
 			assert.Equal(t, c.Parsed.Start, float64(start)/1e9, "%q", c.Text)

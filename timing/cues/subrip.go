@@ -1,17 +1,17 @@
 package cues
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 
 	"headhours/timing"
+	"headhours/timing/late"
 )
 
 var (
-	numberLine = regexp.MustCompile(`^[ \t]*\d+[ \t]*$`)
+	numberLine = late.Regexp(`^[ \t]*\d+[ \t]*$`)
 	// Players take these in SubRip too: common practice, no standard.
-	formatting = regexp.MustCompile(`(?i)</?(?:b|i|u|font)(?: [^<>]*)?>`)
+	formatting = late.Regexp(`(?i)</?(?:b|i|u|font)(?: [^<>]*)?>`)
 )
 
 // subrip reads the cues of a SubRip file.
@@ -35,11 +35,11 @@ func (r *reader) subrip(lines []line) []block {
 // subripCue adds the cue of lines between blank ones.
 func (r *reader) subripCue(found []block, lines []line) []block {
 	const example = "00:00:11,000 --> 00:00:13,000"
-	if len(lines) > 1 && numberLine.MatchString(lines[0].text) {
+	if len(lines) > 1 && numberLine().MatchString(lines[0].text) {
 		lines = lines[1:]
 	}
 	first, text := lines[0], lines[1:]
-	start, end, ok := timingLine(subripTiming, first.text)
+	start, end, ok := timingLine(subripTiming(), first.text)
 	switch again := slices.IndexFunc(text, hasArrow); {
 	case !ok && hasArrow(first):
 		r.problem(first.n, "%s is not a timing line: want one such as %s; a WebVTT file begins with the line WEBVTT", timing.Quote(first.text), example)
@@ -53,7 +53,7 @@ func (r *reader) subripCue(found []block, lines []line) []block {
 	}
 	cue := block{line: first.n, start: start, end: end}
 	for _, l := range text {
-		cue.text = append(cue.text, line{l.n, formatting.ReplaceAllString(l.text, "")})
+		cue.text = append(cue.text, line{l.n, formatting().ReplaceAllString(l.text, "")})
 	}
 	return append(found, cue)
 }

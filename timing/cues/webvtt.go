@@ -66,7 +66,7 @@ func isComment(part []line) bool {
 
 // webvttCue adds the cue of a timing line and the text below it.
 func (r *reader) webvttCue(found []block, lines []line) []block {
-	start, end, ok := timingLine(webvttTiming, lines[0].text)
+	start, end, ok := timingLine(webvttTiming(), lines[0].text)
 	if !ok {
 		r.problem(lines[0].n, "%s is not a timing line: want one such as 00:11.000 --> 00:13.000 or 01:00:11.000 --> 01:00:13.000", timing.Quote(lines[0].text))
 		return found

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
-	"regexp"
 	"sort"
 	"strings"
 	"unicode/utf8"
@@ -13,6 +12,7 @@ import (
 	"github.com/pelletier/go-toml/v2/unstable"
 
 	"headhours/timing"
+	"headhours/timing/late"
 )
 
 // source is the text of a study file, and where its lines start.
@@ -90,14 +90,14 @@ func wholeLetter(fault string, text []byte) string {
 }
 
 // decimalComma is a number written with a comma, as many sheets write it.
-var decimalComma = regexp.MustCompile(`=\s*\d+,\d+\s*(#|$)`)
+var decimalComma = late.Regexp(`=\s*\d+,\d+\s*(#|$)`)
 
 // Other slips of those who type a study: a list without brackets, a colon for the
 // equals sign, text without quotes.
 var (
-	bareList = regexp.MustCompile(`^\s*[\w-]+\s*=\s*[^\s"\[{#,]+\s*,`)
-	colon    = regexp.MustCompile(`^\s*[\w-]+\s*:`)
-	bareText = regexp.MustCompile(`=\s*[\p{L}_]`)
+	bareList = late.Regexp(`^\s*[\w-]+\s*=\s*[^\s"\[{#,]+\s*,`)
+	colon    = late.Regexp(`^\s*[\w-]+\s*:`)
+	bareText = late.Regexp(`=\s*[\p{L}_]`)
 )
 
 // slipHint names a usual slip in the first line of a text that is not TOML, ""
@@ -106,17 +106,17 @@ func slipHint(text []byte) string {
 	line, _, _ := strings.Cut(string(text), "\n")
 	line = strings.TrimRight(line, "\r")
 	switch {
-	case decimalComma.MatchString(line):
+	case decimalComma().MatchString(line):
 		return ": decimals take a point, 0.85"
 	case strings.ContainsAny(line, "“”„‘’"):
 		return `: text stands in straight quotes, "like this"`
 	case strings.Contains(line, "%"):
 		return ": a share is written 0.85, without a percent sign"
-	case bareList.MatchString(line):
+	case bareList().MatchString(line):
 		return ": a list stands in brackets, [3, 6, 9]"
-	case colon.MatchString(line):
+	case colon().MatchString(line):
 		return `: a key and its value are joined by =, name = "sow"`
-	case bareText.MatchString(line):
+	case bareText().MatchString(line):
 		return `: text stands in quotes, name = "sow"`
 	}
 	return ""

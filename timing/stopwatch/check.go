@@ -3,13 +3,13 @@ package stopwatch
 import (
 	"errors"
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 	"time"
 	"unicode"
 
 	"headhours/timing"
+	"headhours/timing/late"
 )
 
 // rule says which fields an event of a kind needs and which it may have.
@@ -93,8 +93,8 @@ func (e Event) checkFields() error {
 }
 
 var (
-	sessionName = regexp.MustCompile(`^\d{4}-\d\d-\d\dT\d{4}(-[0-9a-z]{1,20})?-[0-9a-z]{4,16}$`)
-	identifier  = regexp.MustCompile(`^[0-9A-Za-z_-]{1,64}$`)
+	sessionName = late.Regexp(`^\d{4}-\d\d-\d\dT\d{4}(-[0-9a-z]{1,20})?-[0-9a-z]{4,16}$`)
+	identifier  = late.Regexp(`^[0-9A-Za-z_-]{1,64}$`)
 )
 
 // mostMillis bounds sequence numbers and monotonic times: whole numbers that a
@@ -106,7 +106,7 @@ func (e Event) checkStamp() error {
 		return err
 	}
 	for _, id := range []struct{ name, text string }{{"id", e.ID}, {"boot", e.Boot}, {"of", e.Of}} {
-		if !identifier.MatchString(id.text) && !(id.name == "of" && id.text == "") {
+		if !identifier().MatchString(id.text) && !(id.name == "of" && id.text == "") {
 			return fmt.Errorf("%s %s: want 1 to 64 letters, digits, - and _", id.name, timing.Quote(id.text))
 		}
 	}
@@ -127,7 +127,7 @@ func (e Event) checkStamp() error {
 
 // checkSession keeps a session's name fit to be the name of a file.
 func checkSession(name string) error {
-	if !sessionName.MatchString(name) {
+	if !sessionName().MatchString(name) {
 		return fmt.Errorf("session %s: want a name such as 2026-03-02T0810-w1-a3f9", timing.Quote(name))
 	}
 	return nil

@@ -1,12 +1,13 @@
 package tasklog
 
 import (
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 	"time"
 	"unicode"
+
+	"headhours/timing/late"
 )
 
 // wrongDate says what is wrong with a text that is no date as a log has it. It
@@ -24,8 +25,8 @@ func wrongDate(text string) string {
 }
 
 var (
-	timeOfDay = regexp.MustCompile(`^(.+\d)[T\s]\s*\d{1,2}:\d\d\S*$`)
-	inNumbers = regexp.MustCompile(`^(\d{1,4})([./-])\s?(\d{1,2})([./-])\s?(\d{1,4})\.?$`)
+	timeOfDay = late.Regexp(`^(.+\d)[T\s]\s*\d{1,2}:\d\d\S*$`)
+	inNumbers = late.Regexp(`^(\d{1,4})([./-])\s?(\d{1,2})([./-])\s?(\d{1,4})\.?$`)
 )
 
 // daysMeant are the days that a text can mean: one where a month's name, a year of
@@ -34,10 +35,10 @@ func daysMeant(text string) []time.Time {
 	if len(text) > longestHint {
 		return nil
 	}
-	if parts := timeOfDay.FindStringSubmatch(text); parts != nil {
+	if parts := timeOfDay().FindStringSubmatch(text); parts != nil {
 		text = parts[1]
 	}
-	if parts := inNumbers.FindStringSubmatch(text); parts != nil && parts[2] == parts[4] {
+	if parts := inNumbers().FindStringSubmatch(text); parts != nil && parts[2] == parts[4] {
 		return daysOf(parts[1], parts[3], parts[5])
 	}
 	if day, ok := namedDay(text); ok {

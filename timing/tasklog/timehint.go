@@ -2,18 +2,19 @@ package tasklog
 
 import (
 	"fmt"
-	"regexp"
 	"strings"
 	"unicode"
+
+	"headhours/timing/late"
 )
 
 // longestHint is how many bytes a text may have that its writer is helped with.
 const longestHint = 40
 
 var (
-	betweenDigits = regexp.MustCompile(`\d[\s\p{Zs}]+\d`) // 3 07 may be 3:07 or 307
-	unitWord      = regexp.MustCompile(`(?i)(\d)(hours?|hrs?|minutes?|mins?|seconds?|secs?)\.?`)
-	decimalComma  = regexp.MustCompile(`(\d),(\d{1,2}\D)`) // three digits may be thousands
+	betweenDigits = late.Regexp(`\d[\s\p{Zs}]+\d`) // 3 07 may be 3:07 or 307
+	unitWord      = late.Regexp(`(?i)(\d)(hours?|hrs?|minutes?|mins?|seconds?|secs?)\.?`)
+	decimalComma  = late.Regexp(`(\d),(\d{1,2}\D)`) // three digits may be thousands
 )
 
 // wrongTime says what is wrong with a text that is no time. Where it would be one
@@ -32,11 +33,11 @@ func wrongTime(text string, comma bool) error {
 // plainTime is a time as a log takes it that was written with blanks or whole
 // words, such as 3 minutes 7 s; false where what is meant is in doubt.
 func plainTime(text string, comma bool) (string, bool) {
-	if len(text) > longestHint || betweenDigits.MatchString(text) {
+	if len(text) > longestHint || betweenDigits().MatchString(text) {
 		return "", false
 	}
 	right := strings.Join(strings.FieldsFunc(text, unicode.IsSpace), "")
-	right = unitWord.ReplaceAllStringFunc(right, func(found string) string {
+	right = unitWord().ReplaceAllStringFunc(right, func(found string) string {
 		letter := strings.ToLower(found[1:2])
 		return found[:1] + map[string]string{"h": "h", "m": "min", "s": "s"}[letter]
 	})
@@ -44,7 +45,7 @@ func plainTime(text string, comma bool) (string, bool) {
 		return "", false
 	}
 	if !comma {
-		right = decimalComma.ReplaceAllString(right, "$1.$2")
+		right = decimalComma().ReplaceAllString(right, "$1.$2")
 	}
 	_, _, err := parseTime(right, comma)
 	return right, err == nil

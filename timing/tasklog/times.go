@@ -4,11 +4,11 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"regexp"
 	"strconv"
 	"strings"
 
 	"headhours/timing"
+	"headhours/timing/late"
 )
 
 // What is wrong with a text, to be written behind it.
@@ -114,16 +114,16 @@ func parseColons(parts []string, comma bool) (float64, error) {
 }
 
 var (
-	lettered = regexp.MustCompile(`^(?:([\d.,]+)[hH])?(?:([\d.,]+)(?:[mM]|[mM][iI][nN]))?(?:([\d.,]+)[sS])?$`)
-	duration = regexp.MustCompile(`^PT(?:([\d.,]+)H)?(?:([\d.,]+)M)?(?:([\d.,]+)S)?$`)
+	lettered = late.Regexp(`^(?:([\d.,]+)[hH])?(?:([\d.,]+)(?:[mM]|[mM][iI][nN]))?(?:([\d.,]+)[sS])?$`)
+	duration = late.Regexp(`^PT(?:([\d.,]+)H)?(?:([\d.,]+)M)?(?:([\d.,]+)S)?$`)
 )
 
 // parseUnits reads 1h3m7s and PT1H3M7S: each unit at most once, in that order,
 // decimals on the last only.
 func parseUnits(text string, comma bool) (float64, error) {
-	parts := lettered.FindStringSubmatch(text)
+	parts := lettered().FindStringSubmatch(text)
 	if parts == nil {
-		parts = duration.FindStringSubmatch(text)
+		parts = duration().FindStringSubmatch(text)
 	}
 	if parts == nil {
 		return 0, errTime

@@ -11,16 +11,17 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"regexp"
 	"runtime"
 	"strings"
+
+	"headhours/timing/late"
 )
 
 // keyFile holds the key, in the study folder.
 const keyFile = ".phone-key"
 
 // keyForm is a key: 26 letters of an alphabet of 32, 130 bits.
-var keyForm = regexp.MustCompile(`^[A-Z2-7]{26}$`)
+var keyForm = late.Regexp(`^[A-Z2-7]{26}$`)
 
 // loadKey reads the key of a study folder, or makes one where there is none or a
 // fresh one is wanted. Others than its owner may not read it.
@@ -34,7 +35,7 @@ func loadKey(dir string, fresh bool) (string, error) {
 		return "", err
 	}
 	key := strings.TrimSpace(string(text))
-	if !keyForm.MatchString(key) {
+	if !keyForm().MatchString(key) {
 		return "", fmt.Errorf("%s holds no key: give --new-key for a new one", path)
 	}
 	return key, private(path)

@@ -3,7 +3,7 @@ package phone
 import (
 	"strings"
 
-	go_qr "github.com/piglig/go-qr"
+	"rsc.io/qr"
 )
 
 // quiet is the width of the light border that a code needs, in modules (ISO/IEC
@@ -20,20 +20,19 @@ const (
 // colour it is black on white. Without, the light modules are drawn, since most
 // terminals are dark.
 func code(text string, colour bool) (string, error) {
-	qr, err := go_qr.EncodeText(text, go_qr.Medium)
+	c, err := qr.Encode(text, qr.M)
 	if err != nil {
 		return "", err
 	}
 	inked := func(x, y int) bool {
-		inside := x >= 0 && y >= 0 && x < qr.Size() && y < qr.Size()
-		return (inside && qr.Module(x, y)) == colour
+		return c.Black(x, y) == colour // light beyond its border
 	}
 	var b strings.Builder
-	for y := -quiet; y < qr.Size()+quiet; y += 2 {
+	for y := -quiet; y < c.Size+quiet; y += 2 {
 		if colour {
 			b.WriteString(blackOnWhite)
 		}
-		for x := -quiet; x < qr.Size()+quiet; x++ {
+		for x := -quiet; x < c.Size+quiet; x++ {
 			b.WriteString(half(inked(x, y), inked(x, y+1)))
 		}
 		if colour {

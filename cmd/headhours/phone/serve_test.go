@@ -213,7 +213,7 @@ func TestKeyFile(t *testing.T) {
 	path := filepath.Join(dir, keyFile)
 	key, err := loadKey(dir, false)
 	require.NoError(t, err)
-	assert.Regexp(t, keyForm, key)
+	assert.Regexp(t, keyForm(), key)
 	if runtime.GOOS != "windows" {
 		info, err := os.Stat(path)
 		require.NoError(t, err)

@@ -1,8 +1,9 @@
 package sheets
 
 import (
-	"regexp"
 	"strings"
+
+	"headhours/timing/late"
 )
 
 // format is what a number format says of the number behind it.
@@ -29,12 +30,12 @@ var built = map[string]kind{
 }
 
 var (
-	literal  = regexp.MustCompile(`"[^"]*"|\\.|[_*].`)
-	lasting  = regexp.MustCompile(`\[(h+|m+|s+)\]`)
-	bracket  = regexp.MustCompile(`\[[^\]]*\]`)
-	decimals = regexp.MustCompile(`\.00($|[^0#?])`)
+	literal  = late.Regexp(`"[^"]*"|\\.|[_*].`)
+	lasting  = late.Regexp(`\[(h+|m+|s+)\]`)
+	bracket  = late.Regexp(`\[[^\]]*\]`)
+	decimals = late.Regexp(`\.00($|[^0#?])`)
 
-	wholeMinutes = regexp.MustCompile(`^\d+:\d\d:00$`)
+	wholeMinutes = late.Regexp(`^\d+:\d\d:00$`)
 )
 
 // kind is what a cell with a number format holds.
@@ -46,10 +47,10 @@ type kind struct {
 // kindOf reads the first section of a number format, that of numbers above 0
 // (ISO/IEC 29500-1, 18.8.31).
 func kindOf(code string) kind {
-	code = literal.ReplaceAllString(code, "")
+	code = literal().ReplaceAllString(code, "")
 	code, _, _ = strings.Cut(strings.ToLower(code), ";")
-	lasts := lasting.FindString(code)
-	code = lasts + bracket.ReplaceAllString(code, "")
+	lasts := lasting().FindString(code)
+	code = lasts + bracket().ReplaceAllString(code, "")
 	hours, seconds := strings.Contains(code, "h"), strings.Contains(code, "s")
 	switch {
 	case code == "general":
@@ -64,7 +65,7 @@ func kindOf(code string) kind {
 		return kind{format: date}
 	case strings.Contains(code, "%"):
 		return kind{format: share}
-	case decimals.MatchString(code):
+	case decimals().MatchString(code):
 		return kind{format: cents}
 	}
 	return kind{}
@@ -81,7 +82,7 @@ func (k kind) cell(x float64, from1904 bool) Cell {
 		return Cell{Text: dateText(x, from1904)}
 	case daytime, elapsed:
 		text := timeText(x, k.format == elapsed, from1904)
-		return Cell{Text: text, Minutes: k.minutes && wholeMinutes.MatchString(text)}
+		return Cell{Text: text, Minutes: k.minutes && wholeMinutes().MatchString(text)}
 	}
 	return Cell{Text: number(x)}
 }

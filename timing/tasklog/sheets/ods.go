@@ -3,9 +3,10 @@ package sheets
 import (
 	"encoding/xml"
 	"errors"
-	"regexp"
 	"strconv"
 	"strings"
+
+	"headhours/timing/late"
 )
 
 var errRepeated = errors.New("repeats cells too often for a task log")
@@ -246,7 +247,7 @@ func isOdsError(e xml.StartElement, shown string) bool {
 	return strings.HasPrefix(shown, "#") || strings.HasPrefix(shown, "Err:")
 }
 
-var shownCents = regexp.MustCompile(`[.,]\d\d$`)
+var shownCents = late.Regexp(`[.,]\d\d$`)
 
 func odsNumber(text, shown string, inPercent bool) Cell {
 	x, ok := value(text)
@@ -255,17 +256,17 @@ func odsNumber(text, shown string, inPercent bool) Cell {
 		return textCell(text)
 	case inPercent:
 		return Cell{Text: percent(x)}
-	case shownCents.MatchString(shown):
+	case shownCents().MatchString(shown):
 		return Cell{Text: twoDecimals(x)}
 	}
 	return Cell{Text: number(x)}
 }
 
-var duration = regexp.MustCompile(`^(-?)PT(?:(\d+)H)?(?:(\d+)M)?(?:(\d+(?:[.,]\d+)?)S)?$`)
+var duration = late.Regexp(`^(-?)PT(?:(\d+)H)?(?:(\d+)M)?(?:(\d+(?:[.,]\d+)?)S)?$`)
 
 // odsTime is a time of day or a duration, which are one type.
 func odsTime(value, shown string) Cell {
-	parts := duration.FindStringSubmatch(value)
+	parts := duration().FindStringSubmatch(value)
 	if parts == nil {
 		return textCell(value)
 	}

@@ -3,10 +3,11 @@ package sheets
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"strconv"
 	"strings"
 	"time"
+
+	"headhours/timing/late"
 )
 
 const (
@@ -68,11 +69,11 @@ func dateText(days float64, from1904 bool) string {
 	return at.Format(time.DateOnly)
 }
 
-var midnight = regexp.MustCompile(`^(\d{4}-\d\d-\d\d)T00:00(?::00(?:\.0+)?)?Z?$`)
+var midnight = late.Regexp(`^(\d{4}-\d\d-\d\d)T00:00(?::00(?:\.0+)?)?Z?$`)
 
 // isoDate is a date or time that a file gives in words of ISO 8601, without a
 // time of day of nothing.
-func isoDate(text string) string { return midnight.ReplaceAllString(text, "$1") }
+func isoDate(text string) string { return midnight().ReplaceAllString(text, "$1") }
 
 // value reads a number as files write it: in base 10, and finite.
 func value(text string) (float64, bool) {

@@ -5,9 +5,10 @@ import (
 	"errors"
 	"maps"
 	"path"
-	"regexp"
 	"strconv"
 	"strings"
+
+	"headhours/timing/late"
 )
 
 // xlsx is what the sheets of an .xlsx workbook have in common.
@@ -233,7 +234,7 @@ func (r *richText) token(t xml.Token) {
 }
 
 // escaped is a character that XML has no place for (ISO/IEC 29500-1, 22.9.2.19).
-var escaped = regexp.MustCompile(`_x[0-9A-Fa-f]{4}_`)
+var escaped = late.Regexp(`_x[0-9A-Fa-f]{4}_`)
 
 func (r *richText) take() string {
 	text := r.b.String()
@@ -241,7 +242,7 @@ func (r *richText) take() string {
 	if !strings.Contains(text, "_x") {
 		return text
 	}
-	return escaped.ReplaceAllStringFunc(text, func(found string) string {
+	return escaped().ReplaceAllStringFunc(text, func(found string) string {
 		code, _ := strconv.ParseUint(found[2:6], 16, 16)
 		return string(rune(code))
 	})
