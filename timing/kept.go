@@ -48,10 +48,10 @@ func (t Timed) reading() stepfit.Reading {
 	return stepfit.Reading{Setups: t.Setups, Count: t.Count, Seconds: t.Seconds}
 }
 
-// farOff is the readings that are far off for one spread.
+// farOff is the readings that are far off for one spread: the farther the more there are.
 type farOff struct {
-	list []Timed
-	lost bool // there were more than are kept
+	square float64 // from which on they are, of a residual at a count of 1
+	list   []Timed
 }
 
 // How many readings are kept, and which are far off: so few standard deviations that a
@@ -78,19 +78,35 @@ func (k *kept) take(t Timed) (outlined bool) {
 }
 
 func (k *kept) keep(t Timed) {
-	residual := k.outline.residual(t.Setups, t.Count, t.Seconds)
-	square, scale := residual*residual, 1.0
 	for q := range k.far {
 		far := &k.far[q]
-		switch {
-		case far.lost || square <= k.outline.squares[q]*scale:
-		case len(far.list) == mostFar:
-			*far = farOff{lost: true}
-		default:
-			far.list = append(far.list, t)
+		if square := k.square(t, q); square > far.square {
+			if len(far.list) == mostFar {
+				k.raise(q)
+			}
+			if square > far.square {
+				far.list = append(far.list, t)
+			}
 		}
-		scale *= t.Count
 	}
+}
+
+// square is that of a reading's residual, at a count of 1.
+func (k *kept) square(t Timed, q int) float64 {
+	residual := k.outline.residual(t.Setups, t.Count, t.Seconds)
+	return residual * residual * math.Pow(t.Count, -float64(q))
+}
+
+// raise makes room: the nearer half of what is far off no longer is.
+func (k *kept) raise(q int) {
+	far := &k.far[q]
+	squares := make([]float64, len(far.list))
+	for i, t := range far.list {
+		squares[i] = k.square(t, q)
+	}
+	slices.Sort(squares)
+	far.square = squares[len(squares)/2]
+	far.list = slices.DeleteFunc(far.list, func(t Timed) bool { return k.square(t, q) <= far.square })
 }
 
 // begin finds what is far off, from the first readings.
@@ -104,13 +120,10 @@ func (k *kept) begin() {
 	for q := range k.far {
 		var squares float64
 		for _, t := range k.first {
-			residual := k.outline.residual(t.Setups, t.Count, t.Seconds)
-			squares += residual * residual / math.Pow(t.Count, float64(q))
+			squares += k.square(t, q)
 		}
 		k.outline.squares[q] = farDeviations * farDeviations * squares / firstReadings
-		if math.IsInf(k.outline.squares[q], 0) { // of counts of 0, which no such spread has
-			k.far[q].lost = true
-		}
+		k.far[q].square = k.outline.squares[q] // without bound where counts are 0, which no such spread has
 	}
 }
 
@@ -123,7 +136,7 @@ func (s *StepModel) candidates(screen stepfit.Screen) ([]Timed, bool) {
 	}
 	spread := s.Model.Plain.Spread
 	far := k.far[spread]
-	if far.lost || !screen.Within(k.model, math.Sqrt(k.outline.squares[spread]), s.sums) {
+	if !screen.Within(k.model, math.Sqrt(far.square), s.sums) {
 		return nil, false
 	}
 	return append(slices.Clip(k.first), far.list...), true

@@ -66,6 +66,38 @@ func TestKeptReadingsTellWhatStandsOut(t *testing.T) {
 	assert.Greater(t, passes[true], 3, "some do")
 }
 
+// However many readings are far off, the farthest of them are kept, as many as there is
+// room for.
+func TestFarthestAreKept(t *testing.T) {
+	r := rand.New(rand.NewPCG(7, 8))
+	var k kept
+	var all []Timed
+	for i := range 400_000 {
+		count := float64(4 + r.IntN(16))
+		x := r.NormFloat64()
+		timed := Timed{Place{File: "a.csv", Line: i + 2}, 1, count, max(1, 60+9*count+8*x*x*x)}
+		k.take(timed)
+		all = append(all, timed)
+	}
+	raised := 0
+	for q := range k.far {
+		far := k.far[q]
+		var want []Timed
+		for _, timed := range all[firstReadings:] {
+			if k.square(timed, q) > far.square {
+				want = append(want, timed)
+			}
+		}
+		assert.Equal(t, want, far.list)
+		assert.LessOrEqual(t, len(far.list), mostFar)
+		if far.square > k.outline.squares[q] {
+			raised++
+			assert.GreaterOrEqual(t, len(far.list), mostFar/2-1)
+		}
+	}
+	assert.Equal(t, len(k.far), raised)
+}
+
 // Very many readings are drawn every so manieth, those that stand out among them.
 func TestCurveOfVeryMany(t *testing.T) {
 	var readings []Reading
