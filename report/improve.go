@@ -183,7 +183,7 @@ func adviceBlock(in timing.Improvement) string {
 }
 
 func sharesTable(in timing.Improvement) Table {
-	t := Table{Title: "Steps, largest first", Columns: []Column{
+	t := Table{Title: "Steps, largest first, and how much of the doubt about the whole is theirs", Columns: []Column{
 		{Head: "step", Key: "step"},
 		{Head: "minutes", Key: "hours_h", Right: true},
 		{Head: "share", Key: "share", Right: true},

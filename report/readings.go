@@ -157,7 +157,7 @@ func plannedTable(p timing.Plan) Table {
 // needsTable says what each step by itself would need, as handbooks ask it.
 func needsTable(steps []timing.StepNeed) Table {
 	within := fixed(100*steps[0].Share, plainDecimals(100*steps[0].Share))
-	t := Table{Title: fmt.Sprintf("Each step by itself: readings in all for ± %s %%", within), Columns: []Column{
+	t := Table{Title: fmt.Sprintf("Each step by itself: readings in all for ± %s %%, and as handbooks count", within), Columns: []Column{
 		{Head: "step", Key: "step"},
 		{Head: "readings so far", Key: "readings", Right: true},
 		{Head: "varies by", Key: "cv", Right: true},
