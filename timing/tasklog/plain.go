@@ -44,7 +44,7 @@ const (
 // partsOf are the parts of a log with the fields of a header. A run does not mix what
 // changes from grow to grow with what changes from row to row.
 func partsOf(fields []column, separator byte) []part {
-	var parts []part
+	parts := make([]part, 0, len(fields)) // as many where each is kept out of the way
 	for i, is := range fields {
 		p := part{does: doingOf(is), end: separator}
 		if i == len(fields)-1 {
@@ -57,7 +57,7 @@ func partsOf(fields []column, separator byte) []part {
 			parts[last].end, parts[last].ends = p.end, p.ends
 			continue
 		}
-		p.fields = []column{is}
+		p.fields = fields[i : i+1 : i+1]
 		parts = append(parts, p)
 	}
 	for i := range parts {
