@@ -37,8 +37,8 @@ type hostile struct {
 
 // The usual bounds of a case.
 const (
-	usualAlloc  = 32 // MiB in all, not at a time
-	usualOutput = 8  // KiB of both streams
+	usualAlloc  = 32              // MiB in all, not at a time
+	usualOutput = 8               // KiB of both streams
 	hangs       = 2 * time.Minute // no speed: a slow machine with the race detector is no hang
 )
 
