@@ -4,6 +4,7 @@ import (
 	"io"
 	"os/exec"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -12,10 +13,16 @@ import (
 
 // BenchmarkFit is headhours fit on two million readings, start to end. What it spends its
 // time on is kept in fit.pgo, by which the compiler chooses what to inline in releases.
-func BenchmarkFit(b *testing.B) {
-	log := filepath.Join(b.TempDir(), "big.csv")
-	out, err := exec.Command("go", "run", "../makelog", "--readings", "2000000", "-o", log).CombinedOutput()
+func BenchmarkFit(b *testing.B) { benchmarkFit(b, 2_000_000) }
+
+// BenchmarkFitHundred is what a log of a hundred readings takes beyond the program's start.
+func BenchmarkFitHundred(b *testing.B) { benchmarkFit(b, 100) }
+
+func benchmarkFit(b *testing.B, readings int) {
+	log := filepath.Join(b.TempDir(), "log.csv")
+	out, err := exec.Command("go", "run", "../makelog", "--readings", strconv.Itoa(readings), "-o", log).CombinedOutput()
 	require.NoError(b, err, string(out))
+	b.ReportAllocs()
 	for b.Loop() {
 		status := run([]string{"fit", "--log", log, "--format", "json"}, strings.NewReader(""), io.Discard, io.Discard)
 		require.Equal(b, 0, status)

@@ -83,35 +83,37 @@ func (f Fit) sets(parts []Part) *mixed {
 
 // wald tests whether all effects but the first few are zero.
 func (m *mixed) wald(s solved, common int) Test {
-	r := m.effects - common
 	variance := s.rss[0] / m.df()
-	inverse := mat.NewSymDense(r, nil)
-	for i := range r {
-		for j := i; j < r; j++ {
-			inverse.SetSym(i, j, s.inverse.At(common+i, common+j))
+	test := Test{DF1: m.effects - common, DF2: m.df()}
+	test.F = squares(s.apart[common:]) / (variance * float64(test.DF1))
+	if s.theta > 0 {
+		test.DF2 = m.waldDF(s, common)
+	}
+	test.P = fTail(test.F, test.DF1, test.DF2)
+	return test
+}
+
+// waldDF is the degrees of freedom of F: those of each of the independent sums that the
+// effects are turned into, together.
+func (m *mixed) waldDF(s solved, common int) float64 {
+	variance, n := s.rss[0]/m.df(), m.effects-common
+	inverse, slope := mat.NewSymDense(n, nil), mat.NewSymDense(n, nil)
+	for i := range n {
+		for j := i; j < n; j++ {
+			inverse.SetSym(i, j, s.covariance(common+i, common+j))
+			slope.SetSym(i, j, s.slope(common+i, common+j))
 		}
 	}
 	var eigen mat.EigenSym
 	eigen.Factorize(inverse, true)
 	var axes mat.Dense
 	eigen.VectorsTo(&axes)
-	effects, slope := s.effects.SliceVec(common, m.effects), s.slope.Slice(common, m.effects, common, m.effects)
-	test := Test{DF1: r}
 	var df []float64
 	for i, square := range eigen.Values(nil) {
 		axis := axes.ColView(i)
-		along := mat.Dot(axis, effects)
-		test.F += along * along / (variance * square) / float64(r)
-		if s.theta > 0 {
-			df = append(df, m.unsure(s).df(variance*square, square, variance*mat.Inner(axis, slope, axis)))
-		}
+		df = append(df, m.unsure(s).df(variance*square, square, variance*mat.Inner(axis, slope, axis)))
 	}
-	test.DF2 = m.df()
-	if s.theta > 0 {
-		test.DF2 = together(df)
-	}
-	test.P = fTail(test.F, r, test.DF2)
-	return test
+	return together(df)
 }
 
 // together is the degrees of freedom of F, the mean of the squares of independent

@@ -250,9 +250,14 @@ func (f Fit) ReadingsFor(share, confidence float64) (int, bool) {
 	enough := func(m int) bool {
 		return Quantile(confidence, each*float64(m-p))*root/math.Sqrt(float64(m)) <= share*mean
 	}
-	low, high := p, p+1 // too few, enough: doubled, then halved
-	for !enough(high) {
-		low, high = high, 2*high
+	normal := Quantile(confidence, math.Inf(1)) * root / (share * mean) // t is more
+	if !(normal*normal < math.MaxInt32) {
+		return 0, false
+	}
+	low := max(p, int(normal*normal)-1) // too few
+	high := low + 1
+	for step := 1; !enough(high); step *= 2 {
+		low, high = high, high+step
 		if high > math.MaxInt32 {
 			return 0, false
 		}

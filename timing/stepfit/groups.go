@@ -58,15 +58,15 @@ func (g Groups) Fit(form Form, spread int) (Fit, bool) {
 	fit.between = &between{theta: s.theta, unsure: m.unsure(s)}
 	switch form {
 	case Unit:
-		fit.UnitSec = s.effects.AtVec(0)
-		fit.cov.bb, fit.between.slope.bb = s.inverse.At(0, 0), s.slope.At(0, 0)
+		fit.UnitSec = s.effects[0]
+		fit.cov.bb, fit.between.slope.bb = s.covariance(0, 0), s.slope(0, 0)
 	case Setup:
-		fit.SetupSec = s.effects.AtVec(0)
-		fit.cov.aa, fit.between.slope.aa = s.inverse.At(0, 0), s.slope.At(0, 0)
+		fit.SetupSec = s.effects[0]
+		fit.cov.aa, fit.between.slope.aa = s.covariance(0, 0), s.slope(0, 0)
 	default:
-		fit.SetupSec, fit.UnitSec = s.effects.AtVec(0), s.effects.AtVec(1)
-		fit.cov = covariance{s.inverse.At(0, 0), s.inverse.At(0, 1), s.inverse.At(1, 1)}
-		fit.between.slope = covariance{s.slope.At(0, 0), s.slope.At(0, 1), s.slope.At(1, 1)}
+		fit.SetupSec, fit.UnitSec = s.effects[0], s.effects[1]
+		fit.cov = covariance{s.covariance(0, 0), s.covariance(0, 1), s.covariance(1, 1)}
+		fit.between.slope = covariance{s.slope(0, 0), s.slope(0, 1), s.slope(1, 1)}
 	}
 	fit.RSS = all.centred[spread].factor().residual(fit.SetupSec, fit.UnitSec)
 	return fit, true

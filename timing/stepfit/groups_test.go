@@ -164,17 +164,17 @@ func TestThreeFixedEffects(t *testing.T) {
 	s, ok := m.reml()
 	require.True(t, ok)
 	variance := s.rss[0] / m.df()
-	assert.InEpsilon(t, want["intercept"], s.effects.AtVec(0), 1e-12)
-	assert.InEpsilon(t, want["machine_B"], s.effects.AtVec(1), 1e-12)
-	assert.InEpsilon(t, want["machine_C"], s.effects.AtVec(2), 1e-12)
+	assert.InEpsilon(t, want["intercept"], s.effects[0], 1e-12)
+	assert.InEpsilon(t, want["machine_B"], s.effects[1], 1e-12)
+	assert.InEpsilon(t, want["machine_C"], s.effects[2], 1e-12)
 	assert.InEpsilon(t, want["sd_worker"], math.Sqrt(variance*s.theta), asR)
 	assert.InEpsilon(t, want["sd_residual"], math.Sqrt(variance), asR)
 	assert.InEpsilon(t, want["log_reml"], m.logLikelihood(s), 1e-9)
 	// lmerTest 3.1-3: summary(lmer(score ~ machine + (1 | worker)))
 	u := m.unsure(s)
 	for i, df := range []float64{5.8331853736, 46, 46} {
-		square := s.inverse.At(i, i)
-		assert.InEpsilon(t, df, u.df(variance*square, square, variance*s.slope.At(i, i)), 1e-6)
+		square := s.covariance(i, i)
+		assert.InEpsilon(t, df, u.df(variance*square, square, variance*s.slope(i, i)), 1e-6)
 	}
 }
 
@@ -282,8 +282,8 @@ func TestNoEffectIsThePlainFit(t *testing.T) {
 				if form == Unit {
 					want = want[1:]
 				}
-				assert.InDelta(t, want[last], s.effects.AtVec(last), 1e-9*math.Abs(want[last]))
-				assert.InDelta(t, want[0], s.effects.AtVec(0), 1e-9*math.Abs(want[0]))
+				assert.InDelta(t, want[last], s.effects[last], 1e-9*math.Abs(want[last]))
+				assert.InDelta(t, want[0], s.effects[0], 1e-9*math.Abs(want[0]))
 			}
 		}
 	}

@@ -38,8 +38,9 @@ func (r *rows) merge(c centred, place [columns][]int) {
 	if c.weight == 0 {
 		return
 	}
+	wide := make([]float64, len(r.mean))
 	spread := func(narrow []float64) []float64 {
-		wide := make([]float64, len(r.mean))
+		clear(wide)
 		for j, x := range narrow {
 			for _, k := range place[j] {
 				wide[k] = x
