@@ -144,15 +144,16 @@ func (k *kinds) sums() stepfit.Sums {
 // appearance, with those values.
 func (k *kinds) by(value func(kind) string) (names []string, groups stepfit.Groups) {
 	index := map[string]int{}
-	for _, a := range k.list {
-		name := value(a.kind)
-		i, met := index[name]
-		if !met {
-			i = len(names)
-			index[name] = i
-			names, groups = append(names, name), append(groups, stepfit.Sums{})
+	at := make([]int, len(k.list))
+	for i, a := range k.list {
+		at[i] = number(index, value(a.kind))
+		if at[i] == len(names) {
+			names = append(names, value(a.kind))
 		}
-		a.into(&groups[i])
+	}
+	groups = make(stepfit.Groups, len(names))
+	for i, a := range k.list {
+		a.into(&groups[at[i]])
 	}
 	return names, groups
 }

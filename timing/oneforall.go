@@ -43,7 +43,7 @@ func (s StepModel) apartNote(by Separation) string {
 // or of all that are named, where one model serves all of them; false where they cannot
 // tell.
 func (s StepModel) alike(by Separation, some []string) (p float64, told bool) {
-	var parts []stepfit.Part
+	parts := make([]stepfit.Part, 0, len(s.kinds.list))
 	sets, groups := map[string]int{}, map[string]int{}
 	for _, k := range s.kinds.list {
 		set, group := by.of(k.kind), s.Grouping.of(k.kind)

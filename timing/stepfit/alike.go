@@ -14,9 +14,9 @@ func (g Groups) Alike(form Form, spread int) (p float64, told bool) {
 
 func (m *mixed) alike() (p float64, told bool) {
 	all := m.stacked(0)
-	aliased := m.aliased(m.within)
-	own := m.within.without(aliased)
-	groups := len(m.groups) - len(aliased) // beyond what the fixed effects tell
+	mixes := aliased(m.within, all)
+	own := m.within.without(mixes)
+	groups := len(m.groups) - len(mixes) // beyond what the fixed effects tell
 	left := m.readings - m.effects - groups
 	rss, ownRSS := all.last()*all.last(), own.last()*own.last()
 	if groups < 1 || left < 1 || !(ownRSS >= negligible*all.squares()) {

@@ -27,14 +27,16 @@ type Test struct {
 func (f Fit) Apart(parts []Part) (Test, bool) {
 	m := f.sets(parts)
 	common := f.Form.Parameters()
-	aliased := m.aliased(m.stacked(0))
-	for _, j := range aliased {
+	all := m.stacked(0)
+	mixes := aliased(all, all)
+	for _, j := range mixes {
 		if j < common {
 			common--
 		}
 	}
-	m = m.without(aliased)
-	all := m.stacked(0)
+	if m = m.without(mixes); len(mixes) > 0 {
+		all = m.stacked(0)
+	}
 	if m.effects == common || m.df() < 1 || all.last()*all.last() < negligible*all.squares() {
 		return Test{}, false
 	}

@@ -101,12 +101,12 @@ func (m *mixed) stacked(theta float64) triangle {
 	return all
 }
 
-// aliased are the fixed effects whose column in a factor is, to rounding, a mix of
-// those before it. The factor is of these readings or part of them.
-func (m *mixed) aliased(part triangle) []int {
-	all := m.stacked(0)
+// aliased are the columns but for the last, the fixed effects, that in part of the
+// readings are, to rounding, a mix of those before them: the factors are of that part and
+// of all.
+func aliased(part, all triangle) []int {
 	var found []int
-	for j := range m.effects {
+	for j := range part.width - 1 {
 		square := 0.0
 		for i := range j + 1 {
 			square += all.at(i, j) * all.at(i, j)
@@ -120,6 +120,9 @@ func (m *mixed) aliased(part triangle) []int {
 
 // without is the same readings without some of the fixed effects.
 func (m *mixed) without(effects []int) *mixed {
+	if len(effects) == 0 {
+		return m
+	}
 	less := newMixed(m.effects-len(effects), m.readings, m.logWeights)
 	less.within = m.within.without(effects)
 	for _, g := range m.groups {
@@ -130,6 +133,9 @@ func (m *mixed) without(effects []int) *mixed {
 
 // without is the factor without some of its columns.
 func (t triangle) without(columns []int) triangle {
+	if len(columns) == 0 {
+		return t
+	}
 	less := newTriangle(t.width - len(columns))
 	for i := range t.width {
 		less.rotateIn(without(t.row(i), columns))
