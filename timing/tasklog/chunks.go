@@ -11,9 +11,8 @@ import (
 const (
 	// chunkSize is always the same, so that readings are, for any number of cores.
 	chunkSize = 256 << 10
-	// headSize is how much is read to find the header, as a rule: the rest of the first
-	// chunk is read into its place.
-	headSize = 4 << 10
+	// headSize is how much is read to find the header, as a rule. Many a log is no longer.
+	headSize = 16 << 10
 	// mostRow is the longest row that is read: a quote that is never closed must not
 	// take a whole file into memory.
 	mostRow = 4 << 20
@@ -81,6 +80,7 @@ func newChunker(r io.Reader) *chunker { return &chunker{r: r, size: chunkSize} }
 // begin reads the first chunk, without a byte-order mark; by its header the separator
 // is known.
 func (c *chunker) begin() (chunk, error) {
+	ended := false
 	for known := false; !known; {
 		from := len(c.rest)
 		c.rest = append(c.rest, make([]byte, max(from, min(c.size, headSize)))...)
@@ -90,10 +90,14 @@ func (c *chunker) begin() (chunk, error) {
 			return chunk{}, err
 		}
 		c.separator, known = separatorOf(bytes.TrimPrefix(c.rest, []byte("\ufeff")))
-		known = known || err != nil || len(c.rest) >= mostRow
+		ended = err != nil
+		known = known || ended || len(c.rest) >= mostRow
 	}
 	c.rest = bytes.TrimPrefix(c.rest, []byte("\ufeff"))
 	c.wide = isUTF16(c.rest)
+	if ended { // it takes no more room than it has to
+		return c.next(nil)
+	}
 	return c.next(c.buffer())
 }
 

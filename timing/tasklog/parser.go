@@ -121,7 +121,7 @@ func (p *parser) forget() {
 			c.met = new([slots]phrase)
 		}
 	}
-	p.where.met, p.what.met = new([mixtures]mixture), new([mixtures]mixture)
+	p.where.met, p.what.met = nil, nil
 }
 
 // mostTexts is how many names of a kind are remembered from chunk to chunk.

@@ -28,7 +28,8 @@ type Held struct {
 // Scan reads one task log, as Read does, and hands its readings over a batch at a time,
 // in the order of the rows, so that it needs no more memory for a longer log. Rows are
 // read on all cores; the batches are the same for any number of them. Each is handed to
-// digest first, where that is given, on the core that read it and in no order.
+// digest first, where that is given, on the core that read it and in no order. It is good
+// until the next; the last stays so.
 //
 // Batches come until the first problem. The error is timing.Problems, no more than
 // timing.MostProblems of them and how many more there are; or that of r or of take.

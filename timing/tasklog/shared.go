@@ -6,9 +6,9 @@ import "headhours/timing"
 // them were found to tell the same.
 type group struct {
 	runs   []*part
-	met    *[mixtures]mixture
-	latest uint32 // the index of what the row in hand has in common with others of its batch
-	known  bool   // that is so
+	met    *[mixtures]mixture // nil before the first
+	latest uint32             // the index of what the row in hand has in common with others of its batch
+	known  bool               // that is so
 }
 
 // mixture is which phrases the runs of a group hold, and the index of what they tell.
@@ -65,6 +65,9 @@ func (g *group) mixture() *mixture {
 	for i, c := range g.runs {
 		ids[i] = c.said.id
 		hash = (hash ^ uint64(ids[i])) * 0x9e3779b97f4a7c15
+	}
+	if g.met == nil {
+		g.met = new([mixtures]mixture)
 	}
 	m := &g.met[hash>>(64-mixtureBits)]
 	if m.ids != ids {
