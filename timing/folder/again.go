@@ -16,8 +16,9 @@ import (
 type logFile struct {
 	path     string
 	info     fs.FileInfo
-	keep     bool   // its bytes, for it may be that it can be read only once
-	data     []byte // those, when they have been read to their end
+	keep     bool          // its bytes, for it may be that it can be read only once
+	data     []byte        // those, when they have been read to their end
+	only     *timing.Batch // of a log that is kept and has no more
 	readings int
 	clocks   int // of them, those with a date, a start and an end
 }
@@ -98,6 +99,9 @@ func (o *Opened) again(take func(*timing.Batch) error) error {
 }
 
 func (o *Opened) scanAgain(l *logFile, take func(*timing.Batch) error, count *counting) error {
+	if l.only != nil {
+		return take(l.only)
+	}
 	if err := l.same(); err != nil {
 		return err
 	}

@@ -131,7 +131,15 @@ func (o *opener) log(l *logFile) {
 	if o.opened.how.Sums {
 		in = io.TeeReader(in, sum)
 	}
-	found, err := tasklog.Scan(in, l.path, o.opened.names, o.gathering.Digest, o.opened.named(o.gathering.Take))
+	take, batches := o.opened.named(o.gathering.Take), 0
+	found, err := tasklog.Scan(in, l.path, o.opened.names, o.gathering.Digest, func(b *timing.Batch) error {
+		l.only = b
+		batches++
+		return take(b)
+	})
+	if batches > 1 || l.data == nil {
+		l.only = nil
+	}
 	o.opened.Warnings = o.opened.Warnings.And(found.Warnings...)
 	if problems, ok := errors.AsType[timing.Problems](err); ok {
 		o.problems = o.problems.And(problems...)
