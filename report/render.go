@@ -1,12 +1,15 @@
 package report
 
 import (
+	"bytes"
 	"encoding/csv"
 	"encoding/json"
 	"fmt"
 	"io"
 	"strconv"
 	"strings"
+	"unicode/utf16"
+	"unicode/utf8"
 
 	"headhours/timing"
 )
@@ -35,12 +38,37 @@ func Write(w io.Writer, format string, doc Doc, value any, style Style) error {
 	}
 }
 
+// writeJSON writes what a terminal would act on as \u escapes, which say the same.
 func writeJSON(w io.Writer, value any) error {
-	encoder := json.NewEncoder(w)
+	var b bytes.Buffer
+	encoder := json.NewEncoder(&b)
 	encoder.SetIndent("", "  ")
 	encoder.SetEscapeHTML(false)
-	return encoder.Encode(value)
+	if err := encoder.Encode(value); err != nil {
+		return err
+	}
+	text := b.Bytes()
+	if bytes.IndexFunc(text, hiddenInJSON) >= 0 {
+		var escaped []byte
+		for _, r := range b.String() {
+			switch {
+			case !hiddenInJSON(r):
+				escaped = utf8.AppendRune(escaped, r)
+			case r > 0xffff:
+				high, low := utf16.EncodeRune(r)
+				escaped = fmt.Appendf(escaped, `\u%04x\u%04x`, high, low)
+			default:
+				escaped = fmt.Appendf(escaped, `\u%04x`, r)
+			}
+		}
+		text = escaped
+	}
+	_, err := w.Write(text)
+	return err
 }
+
+// hiddenInJSON leaves out the ends of lines, which stand between strings.
+func hiddenInJSON(r rune) bool { return r != '\n' && timing.Hidden(r) }
 
 // writeCSV writes the tables one below the other, a blank line between.
 func writeCSV(w io.Writer, doc Doc) error {
@@ -80,7 +108,8 @@ func writeCSV(w io.Writer, doc Doc) error {
 }
 
 // plain is a cell's value in full, as a spreadsheet reads it. Text that one
-// would run as a formula is led by an apostrophe.
+// would run as a formula is led by an apostrophe; what a terminal would act on is
+// written as escapes.
 func plain(value any) string {
 	switch v := value.(type) {
 	case timing.Maybe:
@@ -93,7 +122,8 @@ func plain(value any) string {
 	case []string:
 		return plain(strings.Join(v, "; "))
 	case string:
-		if strings.HasPrefix(strings.TrimLeft(v, " "), "=") || strings.ContainsAny(v[:min(1, len(v))], "+-@\t\r") {
+		v = timing.Show(v)
+		if strings.HasPrefix(strings.TrimLeft(v, " "), "=") || strings.ContainsAny(v[:min(1, len(v))], "+-@") {
 			return "'" + v
 		}
 		return v

@@ -63,7 +63,7 @@ func TestNamesAreShownHarmless(t *testing.T) {
 }
 
 func hostile() timing.Comparison {
-	const step, way = "=1+1", "<b>x</b> | \x1b[31m_red_"
+	const step, way = "=1+1", "<b>x</b> | \x1b[31m_red_\u202e\u009b\U000e0041"
 	return timing.Comparison{
 		Heads: 10, Confidence: 0.95, Notes: []string{},
 		Workflows: []timing.Hours{{
@@ -91,6 +91,8 @@ func TestHostileNames(t *testing.T) {
 	assert.NotContains(t, md, "\x1b")
 	rows, err := csv.NewReader(strings.NewReader(written(t, "csv", doc, c))).ReadAll()
 	require.NoError(t, err)
+	assert.NotRegexp(t, `[\x1b\x{202e}\x{9b}]`, written(t, "csv", doc, c))
+	assert.NotRegexp(t, `[\x1b\x{202e}\x{9b}\x{e0041}]`, written(t, "json", doc, c))
 	for _, row := range rows {
 		for _, cell := range row {
 			assert.NotRegexp(t, `^[=+@-]`, cell)

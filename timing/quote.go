@@ -12,12 +12,12 @@ import (
 // escapes, and bytes that are not UTF-8 as U+FFFD. It does not escape HTML.
 func Show(text string) string {
 	text = strings.ToValidUTF8(text, "\ufffd")
-	if strings.IndexFunc(text, hidden) < 0 {
+	if strings.IndexFunc(text, Hidden) < 0 {
 		return text
 	}
 	var b strings.Builder
 	for _, r := range text {
-		if hidden(r) {
+		if Hidden(r) {
 			b.WriteString(strings.Trim(strconv.QuoteRune(r), "'"))
 		} else {
 			b.WriteRune(r)
@@ -26,7 +26,9 @@ func Show(text string) string {
 	return b.String()
 }
 
-func hidden(r rune) bool {
+// Hidden says whether a rune is a control character, turns the direction of text, or is
+// not to be seen otherwise.
+func Hidden(r rune) bool {
 	return r != ' ' && !unicode.IsGraphic(r) || unicode.Is(unicode.Bidi_Control, r)
 }
 
