@@ -3,7 +3,7 @@ package phone
 import (
 	"bytes"
 	"crypto/hmac"
-	_ "embed"
+	"embed"
 	"encoding/json"
 	"errors"
 	"io"
@@ -22,14 +22,27 @@ const (
 	mostBatch = 1000    // events
 )
 
-//go:embed page.html
+//go:embed page/page.html
 var pageHTML string
 
-//go:embed page.css
+//go:embed page/page.css
 var pageCSS string
 
-//go:embed page.js
-var pageJS string
+//go:embed page/*.js
+var pageParts embed.FS
+
+// pageJS is the page's script: its parts, each after those that it needs.
+func pageJS() string {
+	script := "'use strict';\n"
+	for _, part := range []string{"clock", "fold", "disk", "press", "send", "show", "ask", "copy", "begin"} {
+		text, err := pageParts.ReadFile("page/" + part + ".js")
+		if err != nil {
+			panic(err) // it is embedded
+		}
+		script += "\n" + string(text)
+	}
+	return script
+}
 
 // desk is what the handler works on.
 type desk struct {
@@ -46,7 +59,7 @@ func newHandler(d *desk) http.Handler {
 	mux := http.NewServeMux()
 	mux.HandleFunc("GET /{$}", static(pageHTML, "text/html; charset=utf-8"))
 	mux.HandleFunc("GET /page.css", static(look.CSS()+pageCSS, "text/css; charset=utf-8"))
-	mux.HandleFunc("GET /page.js", static(pageJS, "text/javascript; charset=utf-8"))
+	mux.HandleFunc("GET /page.js", static(pageJS(), "text/javascript; charset=utf-8"))
 	mux.HandleFunc("POST /key", d.exchange)
 	mux.HandleFunc("POST /sessions/{session}", keyed(d.key, d.take))
 	mux.HandleFunc("GET /study", keyed(d.key, d.describe))

@@ -1,0 +1,95 @@
+// What waits is sent to the computer.
+
+const wait = {least: 1000, most: 15000};
+let sending = false, delay = wait.least, timer = 0, key = '', link = 'new', heard = [], dayOfOthers = [];
+
+async function ask(path, options = {}) {
+  const stop = new AbortController(), t = setTimeout(() => stop.abort(), 10000);
+  try {
+    const answer = await fetch(path, {cache: 'no-store', credentials: 'same-origin', signal: stop.signal, ...options});
+    const text = await answer.text();
+    return {status: answer.status, ok: answer.ok, text, value: answer.ok && text ? JSON.parse(text) : null};
+  } finally {
+    clearTimeout(t);
+  }
+}
+
+// send sends what waits, a session at a time, and asks for what others have
+// timed. It tries again later, ever more seldom, until the computer answers.
+async function send() {
+  if (sending) return;
+  sending = true;
+  clearTimeout(timer);
+  showSaved();
+  try {
+    await unlock();
+    if (!study || link !== 'here') await learn();
+    while (waiting().length) await sendBatch();
+    const day = await expect(ask('/days/' + dateOf(Date.now())));
+    dayOfOthers = day.readings.filter(r => !events.some(e => e.session === r.session));
+    [link, delay] = ['here', wait.least];
+    trouble('link', '');
+  } catch (e) {
+    link = e.link || 'away';
+    trouble('link', e.link ? e.message : '');
+    delay = Math.min(2 * delay, wait.most);
+  }
+  sending = false;
+  timer = setTimeout(send, link !== 'here' ? delay : waiting().length ? 0 : 2 * wait.most);
+  refresh();
+}
+
+// unlock gives the key in the page's address for a cookie; then the address need
+// not show it any more.
+async function unlock() {
+  if (location.hash.length > 1) key = location.hash.slice(1);
+  if (!key) return;
+  const answer = await ask('/key', {method: 'POST', body: key});
+  if (!answer.ok) throw wrong(answer);
+  key = '';
+  history.replaceState(null, '', location.pathname);
+}
+
+async function learn() {
+  const answer = await ask('/study');
+  if (answer.status === 409) return trouble('study', answer.text);
+  trouble('study', '');
+  study = await expect(answer);
+  await remember('study', study);
+}
+
+// settle leaves no setting open, and none that the study does not know any more.
+function settle() {
+  settings ??= {workflow: study.workflows[0]?.name || '', grow: study.grows.at(-1) || '', worker: '', told: false};
+  if (!study.workflows.some(w => w.name === settings.workflow)) settings.workflow = '';
+}
+
+async function expect(answering) {
+  const answer = await answering;
+  if (!answer.ok) throw wrong(answer);
+  return answer.value;
+}
+
+// wrong is the error of an answer that is none. It says what stands in the way,
+// unless that is only the network.
+function wrong(answer) {
+  const link = answer.status === 401 ? 'locked' : 'refused';
+  const text = link === 'locked' ? 'The key has changed or is missing. Open the address that headhours phone shows on the computer, once more.'
+    : 'The computer says: ' + answer.text.trim();
+  return Object.assign(new Error(text), {link});
+}
+
+async function sendBatch() {
+  const session = waiting()[0].session;
+  const batch = waiting().filter(r => r.session === session).slice(0, 200);
+  const body = batch.map(r => JSON.stringify(r.event)).join('\n');
+  const value = await expect(ask('/sessions/' + session, {method: 'POST', body}));
+  for (const {event, why} of value.refused) batch[event - 1].why = why;
+  batch.forEach(r => { r.sent = !r.why; });
+  heard = value.warnings;
+  const mine = events.filter(r => r.session === session && r.sent);
+  const lost = value.refused.length < batch.length && value.held < mine.length; // the journal was put back to an older one
+  if (lost) mine.forEach(r => { r.sent = false; });
+  await change(async (get, put) => [...batch, ...lost ? mine : []].forEach(r => put('events', r)));
+  others?.postMessage('sent');
+}
