@@ -122,8 +122,8 @@ func plain(value any) string {
 	case []string:
 		return plain(strings.Join(v, "; "))
 	case string:
-		v = timing.Show(v)
-		if strings.HasPrefix(strings.TrimLeft(v, " "), "=") || strings.ContainsAny(v[:min(1, len(v))], "+-@") {
+		v = timing.ShowCell(v)
+		if strings.HasPrefix(strings.TrimLeft(v, " "), "=") || strings.ContainsAny(v[:min(1, len(v))], "+-@\t") {
 			return "'" + v
 		}
 		return v

@@ -108,6 +108,8 @@ func TestCSVKeepsNegativeNumbers(t *testing.T) {
 	assert.Equal(t, "-0.25", plain(-0.25))
 	assert.Equal(t, "-0.25", plain(timing.Known(-0.25)))
 	assert.Equal(t, "'-x", plain("-x"))
+	assert.Equal(t, "sow \U0001f468\u200d\U0001f33e, in\ntwo", plain("sow \U0001f468\u200d\U0001f33e, in\ntwo"))
+	assert.Equal(t, `\x1b[2J\u202e`, plain("\x1b[2J\u202e"))
 	assert.Equal(t, "' =x", plain(" =x"))
 	assert.Equal(t, "", plain(timing.Maybe{}))
 }

@@ -10,20 +10,31 @@ import (
 // Show is a text as it is shown to people: what a terminal or a page would act on,
 // control characters and marks that turn the direction of text, is written as
 // escapes, and bytes that are not UTF-8 as U+FFFD. It does not escape HTML.
-func Show(text string) string {
+func Show(text string) string { return escape(text, Hidden) }
+
+// ShowCell is a text as a cell of a table that programs read: as Show has it, but for
+// what joins letters or breaks lines, which names may hold.
+func ShowCell(text string) string { return escape(text, actedOn) }
+
+func escape(text string, which func(rune) bool) string {
 	text = strings.ToValidUTF8(text, "\ufffd")
-	if strings.IndexFunc(text, Hidden) < 0 {
+	if strings.IndexFunc(text, which) < 0 {
 		return text
 	}
 	var b strings.Builder
 	for _, r := range text {
-		if Hidden(r) {
+		if which(r) {
 			b.WriteString(strings.Trim(strconv.QuoteRune(r), "'"))
 		} else {
 			b.WriteRune(r)
 		}
 	}
 	return b.String()
+}
+
+// actedOn says whether a terminal does more with a rune than to show it or begin a line.
+func actedOn(r rune) bool {
+	return r != '\n' && r != '\t' && unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r)
 }
 
 // Hidden says whether a rune is a control character, turns the direction of text, or is

@@ -18,7 +18,7 @@ type logFile struct {
 	info     fs.FileInfo
 	keep     bool          // its bytes, for it may be that it can be read only once
 	data     []byte        // those, when they have been read to their end
-	only     *timing.Batch // of a log that is kept and has no more
+	only     *timing.Batch // all of a log that is kept; nil where it is more than one
 	readings int
 	clocks   int // of them, those with a date, a start and an end
 }
@@ -100,6 +100,7 @@ func (o *Opened) again(take func(*timing.Batch) error) error {
 
 func (o *Opened) scanAgain(l *logFile, take func(*timing.Batch) error, count *counting) error {
 	if l.only != nil {
+		*count.done += l.info.Size()
 		return take(l.only)
 	}
 	if err := l.same(); err != nil {

@@ -131,15 +131,7 @@ func (o *opener) log(l *logFile) {
 	if o.opened.how.Sums {
 		in = io.TeeReader(in, sum)
 	}
-	take, batches := o.opened.named(o.gathering.Take), 0
-	found, err := tasklog.Scan(in, l.path, o.opened.names, o.gathering.Digest, func(b *timing.Batch) error {
-		l.only = b
-		batches++
-		return take(b)
-	})
-	if batches > 1 || l.data == nil {
-		l.only = nil
-	}
+	found, err := tasklog.Scan(in, l.path, o.opened.names, o.gathering.Digest, o.opened.named(o.gathering.Take))
 	o.opened.Warnings = o.opened.Warnings.And(found.Warnings...)
 	if problems, ok := errors.AsType[timing.Problems](err); ok {
 		o.problems = o.problems.And(problems...)
@@ -150,6 +142,9 @@ func (o *opener) log(l *logFile) {
 		return
 	}
 	l.readings, l.clocks = found.Readings, found.Clocks
+	if l.data != nil {
+		l.only = found.Only
+	}
 	o.hold(found.Held)
 	file := File{Name: o.relative(l.path), Readings: found.Readings, Unused: found.Unused}
 	if o.opened.how.Sums {

@@ -16,6 +16,7 @@ type Found struct {
 	Held     []Held
 	Unused   []string        // the names of columns that are kept and not used
 	Warnings timing.Problems // what was read but may have been meant otherwise
+	Only     *timing.Batch   // all readings of a short log, to be used again; nil of others
 }
 
 // Held is a reading that names the journal and number it was exported from.
@@ -28,8 +29,7 @@ type Held struct {
 // Scan reads one task log, as Read does, and hands its readings over a batch at a time,
 // in the order of the rows, so that it needs no more memory for a longer log. Rows are
 // read on all cores; the batches are the same for any number of them. Each is handed to
-// digest first, where that is given, on the core that read it and in no order. It is good
-// until the next; the last stays so.
+// digest first, where that is given, on the core that read it and in no order.
 //
 // Batches come until the first problem. The error is timing.Problems, no more than
 // timing.MostProblems of them and how many more there are; or that of r or of take.
@@ -122,6 +122,7 @@ func (s *scan) run(cut *cutter, newWorker func() *worker) error {
 	if cut.next.last { // as short as most are
 		j := new(job)
 		newWorker().work(cut.next, j)
+		s.found.Only = &j.parsed.batch
 		return s.add(j)
 	}
 	workers := min(runtime.GOMAXPROCS(0), mostWorkers)
