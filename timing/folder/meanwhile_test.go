@@ -238,3 +238,22 @@ func TestLongLogIsItsReadings(t *testing.T) {
 		}
 	}
 }
+
+// Chunks without a reading, as a tail of blank lines makes them, take nothing away from
+// what is gone through again, on one core or more.
+func TestBlankTailKeepsReadings(t *testing.T) {
+	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(0))
+	for _, cores := range []int{1, 2} {
+		runtime.GOMAXPROCS(cores)
+		for _, tail := range []int{0, 1000, 3_000_000} {
+			dir := study(t, map[string]string{"a.csv": sowings + strings.Repeat("\n", tail)})
+			o, err := Open(dir, []string{filepath.Join(dir, "a.csv")}, How{})
+			require.NoError(t, err)
+			for range 2 {
+				n, err := counted(o)
+				require.NoError(t, err)
+				assert.Equal(t, 2, n, "%d cores, %d blank lines", cores, tail)
+			}
+		}
+	}
+}
