@@ -81,8 +81,7 @@ func fitTable(f timing.Fits) Table {
 		{Head: "r2", Key: "r2", Full: true},
 		{Head: "borrowed", Key: "borrowed", Full: true},
 		{Head: "readings for 10 %", Key: "readings_for_10_percent", Full: true},
-		{Head: "between", Key: "between_sd_s", Full: true},
-		{Head: "grouping", Key: "grouping", Full: true},
+		{Head: "lent", Key: "lent_share", Full: true},
 	}}
 	for _, s := range f.Steps {
 		t.Rows = append(t.Rows, []Cell{
@@ -98,7 +97,7 @@ func fitTable(f timing.Fits) Table {
 			full(s.SetupUnitCov), full(s.ResidualSD), full(s.DF), full(s.R2),
 			{yes(s.Borrowed), s.Borrowed},
 			{numberOf(s.ReadingsFor10), numberOf(s.ReadingsFor10)},
-			full(s.BetweenSD), {groupingOf(s), groupingOf(s)},
+			full(s.LentShare),
 		})
 	}
 	return t
@@ -109,13 +108,6 @@ func perOf(s timing.StepFit) string {
 		return "unit"
 	}
 	return *s.Per
-}
-
-func groupingOf(s timing.StepFit) string {
-	if s.Grouping == nil {
-		return ""
-	}
-	return string(*s.Grouping)
 }
 
 func textOf(s *string) string {

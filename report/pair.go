@@ -93,9 +93,6 @@ func breakEvenSentence(p timing.Pair, n int) string {
 		return fmt.Sprintf("It is %s that is quicker at every number of heads.", few)
 	}
 	switch {
-	case len(e.Bracketed) > 0:
-		return fmt.Sprintf("No break-even can be given: %s %s always timed at about the same count. Time it at a very different count, or its setup alone.",
-			list(e.Bracketed), were(e.Bracketed))
 	case e.Heads.Known:
 		return fmt.Sprintf("As far as can be told, %s is quicker from about %s on.", many, heads(e.Heads.Value))
 	}

@@ -64,11 +64,11 @@ func (m *Models) Apart(by Separation) (*Models, error) {
 	apart := func(take func(*Batch) error) error {
 		return m.again(func(b *Batch) error { return take(renamed(b, by, parts)) })
 	}
-	g := Gather(&study, m.options)
+	g := Gather(&study, m.filter)
 	if err := apart(g.Take); err != nil {
 		return nil, err
 	}
-	return g.Models(apart), nil
+	return NewModels(g.Condensed(apart), m.options), nil
 }
 
 // renamed is a batch whose rows name the parts of their steps.
@@ -107,7 +107,7 @@ func (m *Models) parts(by Separation) (map[string]*parts, error) {
 		for i := range b.Rows {
 			r := &b.Rows[i]
 			step, value := b.Name(r, StepNames), b.Name(r, by.kind())
-			if met[[2]string{step, value}] || !m.options.Filter.takes(b, r) {
+			if met[[2]string{step, value}] || !m.filter.takes(b, r) {
 				continue
 			}
 			met[[2]string{step, value}] = true

@@ -12,6 +12,7 @@ import (
 type Comparison struct {
 	Heads      int      `json:"heads"`
 	Confidence float64  `json:"confidence"`
+	Common     Common   `json:"common"`
 	Workflows  []Hours  `json:"workflows"`
 	Pairs      []Pair   `json:"pairs"`
 	Notes      []string `json:"notes"`
@@ -114,9 +115,9 @@ type BreakEven struct {
 	Heads Maybe         `json:"heads"`
 	Low   Maybe         `json:"low"`
 	High  Maybe         `json:"high"`
-	// Bracketed names steps timed at alike counts only that do not cancel, which
-	// leave no break-even to give.
-	Bracketed []string `json:"-"`
+	// HeadsAsSetup is the number with the steps timed at alike counts taken as all setup,
+	// Heads with them as all unit; unknown where none differs.
+	HeadsAsSetup Maybe `json:"heads_as_setup"`
 	// B's hours less A's are Fixed + PerHead × heads, for saying which is quicker.
 	Fixed   float64 `json:"-"`
 	PerHead float64 `json:"-"`
@@ -138,7 +139,7 @@ func (m *Models) Compare(names []string, heads int) (Comparison, error) {
 	if err != nil {
 		return Comparison{}, err
 	}
-	c := Comparison{Heads: heads, Confidence: m.Confidence,
+	c := Comparison{Heads: heads, Confidence: m.Confidence, Common: m.Common(),
 		Workflows: []Hours{}, Pairs: []Pair{}, Notes: m.notes()}
 	ways := make([]*way, len(workflows))
 	for i, w := range workflows {
@@ -160,7 +161,7 @@ func (m *Models) perHour() float64 { return (1 + m.Study.Allowance) / 3600 }
 func (m *Models) hours(w Workflow, heads int) Hours {
 	visits := m.visits(w, float64(heads))
 	loads := m.loads(visits)
-	span := m.span(work{loads, visits}).times(m.perHour())
+	span := m.span(work{loads, visits}).aTime().times(m.perHour())
 	h := Hours{
 		Workflow: w.Name,
 		Hours:    span.Value, Low: span.Low, High: span.High,
@@ -232,7 +233,7 @@ func (m *Models) basis(visits []Visit) Basis {
 	return Basis{
 		Timed:     m.names(visits, func(i int) bool { return m.Steps[i].Readings > 0 }),
 		Judged:    m.names(visits, func(i int) bool { return m.Steps[i].Judged() }),
-		NoSpread:  m.names(visits, model(func(f stepfit.Model) bool { return f.Basis == stepfit.NoSpread })),
+		NoSpread:  m.names(visits, func(i int) bool { return m.Steps[i].doubt.unknown }),
 		Bracketed: m.names(visits, model(func(f stepfit.Model) bool { return f.Bracket != nil })),
 		Beyond:    m.names(visits, func(i int) bool { return beyond[i] }),
 	}
@@ -279,38 +280,57 @@ func (m *Models) pair(a, b *way) Pair {
 		Gaps:        m.gaps(slices.Concat(a.visits, b.visits), func(i int) bool { return d[i] != Load{} }),
 		BreakEven:   m.breakEven(a, b),
 	}
-	if !span.Low.Known {
-		p.TipsAtCV = m.tipsAtCV(d)
-	}
+	p.TipsAtCV = m.tipsAtCV(d)
 	return p
 }
 
 // tipsAtCV is how much a job done again may vary, as a coefficient of
 // variation, before a difference can no longer be told from none: |difference|
-// ÷ (z·√v), v its variance were every unknown spread that of a coefficient of
-// variation of 1.
+// ÷ (z·√v), v its variance were every spread that no reading shows that of a
+// coefficient of variation of 1. It is unknown where readings show one.
 func (m *Models) tipsAtCV(d linear) Maybe {
-	bears := func(s setting) (value, cv float64) {
-		var variance float64
-		for i, load := range d {
-			if m.Steps[i].Gap() || (load == Load{}) {
-				continue
-			}
-			fit := s.at(m.Steps[i].Model, load)
-			value += fit.At(load.Setups, load.Count)
-			if fit.Basis == stepfit.NoSpread {
-				variance += fit.WithCV(1, math.Inf(1), stepfit.Guess).Variance(load.Setups, load.Count)
-			}
+	timed, shown := false, false
+	for i, load := range d {
+		if s := &m.Steps[i]; !s.Gap() && !s.Judged() && load != (Load{}) {
+			timed = true
+			shown = shown || s.doubt.own > 0 || s.doubt.guess || m.options.Scatter == OwnScatter && !s.doubt.unknown
 		}
-		z := stepfit.Quantile(m.Confidence, math.Inf(1))
-		return value, abs(value) / (z * math.Sqrt(variance))
 	}
-	small, cvSmall := bears(smaller)
-	large, cvLarge := bears(larger)
-	if small*large < 0 {
+	if m.options.Scatter == OwnScatter {
+		shown = !slices.ContainsFunc(m.Steps, func(s StepModel) bool { return s.doubt.unknown && d[m.index[s.Step.Name]] != (Load{}) })
+	}
+	if !timed || shown {
+		return Maybe{}
+	}
+	small, large := m.bears(d, smaller), m.bears(d, larger)
+	least := min(small.value, small.full, large.value, large.full)
+	most := max(small.value, small.full, large.value, large.full)
+	if least < 0 && most > 0 {
 		return Known(0)
 	}
-	return Known(min(cvSmall, cvLarge))
+	return Known(min(small.cv, large.cv))
+}
+
+// borne is how much variation a difference bears, under one setting.
+type borne struct{ value, full, cv float64 }
+
+func (m *Models) bears(d linear, s setting) borne {
+	var b borne
+	var variance float64
+	for i, load := range d {
+		if m.Steps[i].Gap() || (load == Load{}) {
+			continue
+		}
+		point, doubt := m.Steps[i].under(s, load)
+		b.value += point.At(load.Setups, load.Count)
+		b.full += doubt.At(load.Setups, load.Count)
+		if !doubt.Judged() && doubt.own == 0 && !doubt.guess {
+			variance += doubt.WithCV(1).Variance(load.Setups, load.Count)
+		}
+	}
+	z := stepfit.Quantile(m.Confidence, math.Inf(1))
+	b.cv = abs(b.full) / (z * math.Sqrt(variance))
+	return b
 }
 
 func (m *Models) assumedSame(a, b *way) []SameWork {
@@ -371,70 +391,9 @@ func (s StepModel) unlike(inA, inB string, a, b tally) bool {
 	}
 	cv, known := s.Model.CV()
 	chance := cv * math.Sqrt(1/float64(a.readings)+1/float64(b.readings))
-	return !known || s.Model.DF < unlikeDF || abs(ratioA-ratioB) > unlikeSigma*chance
+	return !known || s.doubt.own < unlikeDF || abs(ratioA-ratioB) > unlikeSigma*chance
 }
 
 // perUnit is the time of all readings over their count, in seconds; unknown
 // where that count is 0.
 func (t tally) perUnit() Maybe { return Known(t.seconds / t.count) }
-
-// breakEven finds where two workflows take the same time, b − a = A + B·heads
-// being zero; what is rounded up in hours is half a unit more here.
-func (m *Models) breakEven(a, b *way) BreakEven {
-	d0, d1 := b.fixed.minus(a.fixed), b.perHead.minus(a.perHead)
-	var even BreakEven
-	for i, s := range m.Steps {
-		if !s.Gap() && s.Model.Bracket != nil && (d0[i] != Load{} || d1[i] != Load{}) {
-			even.Bracketed = append(even.Bracketed, s.Step.Name)
-		}
-	}
-	if even.Bracketed != nil {
-		return even
-	}
-	return m.crossing(d0, d1)
-}
-
-// vanishing is the share of the parts' variance below which a sum's is rounding.
-const vanishing = 1e-18
-
-// crossing finds where d0 + d1·heads is zero.
-func (m *Models) crossing(d0, d1 linear) (even BreakEven) {
-	at0, at1 := m.evaluate(work{loads: d0}, asModelled), m.evaluate(work{loads: d1}, asModelled)
-	even.Fixed, even.PerHead = at0.value*m.perHour(), at1.value*m.perHour()
-	ratio := -at0.value / at1.value
-	if ratio > 0 {
-		even.Heads = Known(ratio)
-	}
-	if at0.mean.unknown || at1.mean.unknown {
-		return even
-	}
-	v00, _ := at0.mean.total()
-	v11, df := at1.mean.total()
-	if at1.value == 0 {
-		ratio = 0
-	}
-	// Where one coefficient makes up both A and B the variance at the crossing is
-	// what rounding leaves, and says nothing of degrees of freedom: those of B are
-	// its own. Where A has no part at all it is zero, and the normal quantile is
-	// used, as for any sum without variance.
-	crossing := d0.plus(d1, ratio)
-	v, at := m.evaluate(work{loads: crossing}, asModelled).mean.total()
-	if v00 == 0 || v > vanishing*(v00+ratio*ratio*v11) {
-		df = at
-	}
-	t := stepfit.Quantile(m.Confidence, df)
-	even.Kind, even.Low, even.High = fieller(at0.value, at1.value, v00, m.covariance(d0, d1), v11, t)
-	return even
-}
-
-// covariance is that of two linear forms in seconds: steps are independent of
-// each other.
-func (m *Models) covariance(x, y linear) float64 {
-	var sum float64
-	for i, s := range m.Steps {
-		if !s.Gap() {
-			sum += s.Model.CovarianceOf(x[i].Setups, x[i].Count, y[i].Setups, y[i].Count)
-		}
-	}
-	return sum
-}

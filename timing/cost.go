@@ -165,7 +165,7 @@ func (m *Models) cost(w Workflow, heads int, tool tools) GrowCost {
 	}
 	chores = chores.times(tool.factors)
 	ofTasks, ofChores := m.span(work{loads: tasks}), m.span(work{loads: chores})
-	together := m.span(work{loads: tasks.plus(chores, 1)}).times(m.perHour())
+	together := m.span(work{loads: tasks.plus(chores, 1)}).aTime().times(m.perHour())
 
 	c := GrowCost{
 		Workflow: w.Name,

@@ -58,7 +58,7 @@ func (m *Models) Curves(names []string) ([]Curve, error) {
 	for i, fit := range fits.Steps {
 		curves[i] = Curve{StepFit: fit, Confidence: m.Confidence, Points: points[m.index[fit.Step]]}
 		if len(curves[i].Points) > 0 {
-			curves[i].Lines = curves[i].lines(*m.Steps[m.index[fit.Step]].Model, m.Confidence)
+			curves[i].Lines = m.curveLines(m.index[fit.Step], curves[i])
 		}
 	}
 	return curves, nil
@@ -97,18 +97,19 @@ func (m *Models) curvePoints() ([][]CurvePoint, error) {
 	return points, nil
 }
 
-func (c Curve) lines(model stepfit.Model, confidence float64) []CurveLine {
-	unit := func() CurveLine { return curveLine(model.Fit, 1, 0, c.CountMax.Value, confidence) }
+func (m *Models) curveLines(step int, c Curve) []CurveLine {
+	model := m.Steps[step].Model
+	unit := func() CurveLine { return m.curveLine(step, asModelled, 1, 0, c.CountMax.Value) }
 	switch {
 	case model.Bracket != nil:
-		return append([]CurveLine{unit()}, c.linesBySetups(*model.Bracket, confidence)...)
+		return append([]CurveLine{unit()}, m.linesBySetups(step, allSetup, c)...)
 	case !model.Form.HasSetup():
 		return []CurveLine{unit()}
 	}
-	return c.linesBySetups(model.Fit, confidence)
+	return m.linesBySetups(step, asModelled, c)
 }
 
-func (c Curve) linesBySetups(fit stepfit.Fit, confidence float64) []CurveLine {
+func (m *Models) linesBySetups(step int, s setting, c Curve) []CurveLine {
 	least, most := map[float64]float64{}, map[float64]float64{}
 	for _, p := range c.Points {
 		if n, met := least[p.Setups]; !met || p.Count < n {
@@ -124,7 +125,7 @@ func (c Curve) linesBySetups(fit stepfit.Fit, confidence float64) []CurveLine {
 		if setups > 1 {
 			from = widen * least[setups]
 		}
-		lines = append(lines, curveLine(fit, setups, from, most[setups], confidence))
+		lines = append(lines, m.curveLine(step, s, setups, from, most[setups]))
 	}
 	return lines
 }
@@ -133,14 +134,15 @@ func (c Curve) linesBySetups(fit stepfit.Fit, confidence float64) []CurveLine {
 // that a single reading has a line too.
 const widen = 0.75
 
-func curveLine(fit stepfit.Fit, setups, from, to, confidence float64) CurveLine {
+func (m *Models) curveLine(step int, s setting, setups, from, to float64) CurveLine {
 	if to <= from {
 		to = from + 1 // of getting ready alone
 	}
-	line := CurveLine{Form: fit.Form, Setups: setups, At: make([]CurveTime, curveCounts)}
+	point, _ := m.Steps[step].under(s, Load{})
+	line := CurveLine{Form: point.Form, Setups: setups, At: make([]CurveTime, curveCounts)}
 	for i := range line.At {
 		count := from + (to-from)*float64(i)/(curveCounts-1)
-		value, _, low, high := estimate(fit, setups, count, confidence)
+		value, _, low, high := m.estimate(step, Load{setups, count}, s)
 		line.At[i] = CurveTime{Count: count, Seconds: value.Value, Low: low, High: high}
 	}
 	return line

@@ -201,7 +201,7 @@ const (
 
 // keys finds what tells apart the parts of a batch.
 func (s *sorting) keys(g *Gathering, b *Batch) {
-	filter := &g.models.options.Filter
+	filter := &g.made.filter
 	s.wheres.Clear()
 	s.whats.Clear()
 	s.what, s.where = s.what[:0], s.where[:0]

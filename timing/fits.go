@@ -9,6 +9,7 @@ import (
 // Fits is the time model of each step.
 type Fits struct {
 	Confidence float64   `json:"confidence"`
+	Common     Common    `json:"common"`
 	Steps      []StepFit `json:"steps"`
 	Notes      []string  `json:"notes"`
 }
@@ -34,11 +35,10 @@ type StepFit struct {
 	UnitHigh      Maybe      `json:"unit_high_s"`
 	SetupUnitCov  Maybe      `json:"setup_unit_cov_s2"`
 	ResidualSD    Maybe      `json:"residual_sd_s"`
-	BetweenSD     Maybe      `json:"between_sd_s"` // of grows or workers, beyond the scatter within them
-	Grouping      *Grouping  `json:"grouping"`     // nil without readings
 	DF            Maybe      `json:"df"`
 	R2            Maybe      `json:"r2"`
 	Borrowed      bool       `json:"borrowed"`
+	LentShare     Maybe      `json:"lent_share"` // of the scatter, from other steps and from handwork at large
 	ReadingsFor10 *int       `json:"readings_for_10_percent"`
 	StandsOut     []StandOut `json:"stands_out"`
 	Notes         []string   `json:"notes"`
@@ -72,13 +72,10 @@ func (m *Models) Fits(names []string) (Fits, error) {
 	if err != nil {
 		return Fits{}, err
 	}
-	fits := Fits{Confidence: m.Confidence, Steps: []StepFit{}, Notes: []string{}}
-	if note := m.scatterNote(); note != "" {
-		fits.Notes = append(fits.Notes, note)
-	}
+	fits := Fits{Confidence: m.Confidence, Common: m.Common(), Steps: []StepFit{}, Notes: m.commonNotes()}
 	for i, s := range m.Steps {
 		if used[i] {
-			fit := s.answer(m.Confidence)
+			fit := m.fitOf(i)
 			fit.StandsOut = append(fit.StandsOut, outliers[i]...)
 			fit.Notes = append(fit.Notes, m.stepNotes(s)...)
 			fits.Steps = append(fits.Steps, fit)
@@ -105,7 +102,9 @@ func (m *Models) used(names []string) ([]bool, error) {
 	return used, err
 }
 
-func (s StepModel) answer(confidence float64) StepFit {
+// fitOf is the answer about one step.
+func (m *Models) fitOf(step int) StepFit {
+	s := &m.Steps[step]
 	fit := StepFit{
 		Step: s.Step.Name, Readings: s.Readings, Voided: s.Voided,
 		StandsOut: []StandOut{}, Notes: []string{},
@@ -116,50 +115,60 @@ func (s StepModel) answer(confidence float64) StepFit {
 	if s.Gap() {
 		return fit
 	}
-	f := s.Model.Fit
+	f, doubt := s.Model.Fit, s.doubt
 	form := string(f.Form)
 	fit.Form, fit.Bracket = &form, s.Model.Bracket
-	if f.Form.HasSetup() {
-		fit.Setup, fit.SetupSE, fit.SetupLow, fit.SetupHigh = estimate(f, 1, 0, confidence)
+	if f.Form.HasSetup() || doubt.Form.HasSetup() {
+		fit.Setup, fit.SetupSE, fit.SetupLow, fit.SetupHigh = m.estimate(step, Load{Setups: 1}, asModelled)
 	}
-	if f.Form.HasUnit() {
-		fit.Unit, fit.UnitSE, fit.UnitLow, fit.UnitHigh = estimate(f, 0, 1, confidence)
+	if f.Form.HasUnit() || doubt.Form.HasUnit() {
+		fit.Unit, fit.UnitSE, fit.UnitLow, fit.UnitHigh = m.estimate(step, Load{Count: 1}, asModelled)
 	}
-	fit.Borrowed = f.Basis == stepfit.Pooled || f.Basis == stepfit.Guess
 	if s.Judged() {
 		return fit
 	}
 	fit.CountMin, fit.CountMax = Known(s.sums.CountMin), Known(s.sums.CountMax)
-	fit.Spread, fit.DF, fit.Grouping = &f.Spread, Known(f.MeanDF()), &s.Grouping
-	if f.Basis == stepfit.NoSpread {
+	fit.Borrowed, fit.Spread = doubt.share > 0 || doubt.guess, &f.Spread
+	if m.options.Scatter != OwnScatter {
+		fit.LentShare = Known(doubt.share)
+	}
+	if doubt.unknown {
+		fit.DF = Known(0)
 		return fit
 	}
-	fit.ResidualSD = Known(f.SD)
-	if f.BetweenSD > 0 {
-		fit.BetweenSD = Known(f.BetweenSD)
-	}
-	if f.Form == stepfit.SetupUnit {
-		fit.SetupUnitCov = Known(f.CovarianceOf(1, 0, 0, 1))
+	fit.DF, fit.ResidualSD = Known(m.lending.dfOf(doubt)), Known(doubt.SD)
+	if doubt.Form == stepfit.SetupUnit {
+		fit.SetupUnitCov = Known(m.lineUnder(m.only(step, Load{Setups: 1}), m.only(step, Load{Count: 1}), asModelled, 1).vfe)
 	}
 	if r2, ok := f.R2(); ok {
 		fit.R2 = Known(r2)
 	}
-	if n, ok := f.ReadingsFor(0.10, confidence); ok {
+	if n, ok := doubt.ReadingsFor(0.10, m.Confidence, m.lending.worth); ok {
 		fit.ReadingsFor10 = &n
 	}
 	return fit
 }
 
-// estimate is the fitted time of a load with its standard error and limits.
-func estimate(f stepfit.Fit, setups, count, confidence float64) (value, se, low, high Maybe) {
-	value = Known(f.At(setups, count))
-	if f.Basis == stepfit.NoSpread {
+// only is a linear form in the times of one step.
+func (m *Models) only(step int, load Load) linear {
+	l := make(linear, len(m.Steps))
+	l[step] = load
+	return l
+}
+
+// estimate is the fitted time of a load of one step with its standard error and limits,
+// under a setting.
+func (m *Models) estimate(step int, load Load, s setting) (value, se, low, high Maybe) {
+	o := m.evaluate(work{loads: m.only(step, load)}, s)
+	value = Known(o.value)
+	if o.mean.unknown {
 		return value, Maybe{}, Maybe{}, Maybe{}
 	}
-	variance, df := f.Mean(setups, count)
-	se = Known(math.Sqrt(variance))
-	half := stepfit.Quantile(confidence, df) * se.Value
-	return value, se, value.Plus(-half), value.Plus(half)
+	span := Span{Value: o.value}
+	span.Low, span.High = o.limits(o.mean, m.Confidence)
+	span = span.aTime()
+	variance, _ := o.mean.total()
+	return value, Known(math.Sqrt(variance)), span.Low, span.High
 }
 
 // standOuts names the readings that stand out, by step. The error is that of reading

@@ -7,9 +7,6 @@ import (
 	"headhours/timing/stepfit"
 )
 
-// assumedCV is how much a reading is taken to vary where nothing is known of it.
-const assumedCV = 0.15
-
 // forecast works out what the interval of an answer would be with further readings:
 // each is taken to last what the step's model expects, and to leave the step's scatter
 // as it is, so that only what is known of it, and where it was timed, grows.
@@ -70,7 +67,7 @@ func (m *Models) prospect(s StepModel) prospect {
 		return p
 	}
 	plain := s.sums.Choose(p.options)
-	if plain.Basis == stepfit.Own {
+	if plain.DF > 0 {
 		p.sd = plain.SD
 		if plain.Bracket != nil {
 			p.otherSD = plain.Bracket.SD
@@ -86,12 +83,12 @@ func (m *Models) expectedCV(s StepModel) (cv float64, assumed bool) {
 		return cv, false
 	}
 	switch e := s.Step.Estimate; {
-	case m.PooledDF > 0:
-		return m.PooledCV, false
+	case m.lending.df > 0:
+		return m.lending.cv(), m.options.Scatter != OwnScatter && m.lending.df == assumedDF
 	case e != nil && e.Mean() > 0:
 		return e.SD() / e.Mean(), false
 	}
-	return assumedCV, true
+	return AssumedCV, true
 }
 
 // asked is the form and spread that a step's further readings are fitted by: those of
@@ -125,7 +122,7 @@ func (p prospect) worthTiming(step int, need counts) []call {
 	if least, most, ok := p.sums.CountPerSetup(); ok {
 		low, high = min(low, least), max(high, most)
 	}
-	if p.now.BetweenSD > 0 || p.fixed(stepfit.Setup) {
+	if p.fixed(stepfit.Setup) {
 		return []call{{step, 1, asTimed(need.most)}}
 	}
 	var calls []call
@@ -156,10 +153,7 @@ func (p prospect) fixed(form stepfit.Form) bool { return p.options.Form == form 
 // with is the step's model with further readings; without a spread where they leave
 // no degree of freedom.
 func (p prospect) with(calls []call) *stepfit.Model {
-	switch {
-	case p.now.BetweenSD > 0:
-		return p.inFurtherGroups(len(calls))
-	case p.sums.Readings == 0 && len(calls) == 0:
+	if p.sums.Readings == 0 && len(calls) == 0 {
 		model := p.now
 		return &model
 	}
@@ -173,7 +167,9 @@ func (p prospect) with(calls []call) *stepfit.Model {
 		if model.Bracket != nil {
 			p.assume(model.Bracket, p.otherSD)
 		}
-		model.Plain = model.Fit
+		if model.Full != nil {
+			p.assume(model.Full, p.sd)
+		}
 	}
 	return &model
 }
@@ -181,22 +177,12 @@ func (p prospect) with(calls []call) *stepfit.Model {
 // assume gives a fit with degrees of freedom of its own the scatter that is assumed.
 func (p prospect) assume(f *stepfit.Fit, sd float64) {
 	switch {
-	case f.Basis != stepfit.Own:
+	case f.DF == 0:
 	case sd > 0:
 		f.SD = sd
 	default:
-		*f = f.WithCV(p.cv, f.DF, stepfit.Own)
+		*f = f.WithCV(p.cv)
 	}
-}
-
-// inFurtherGroups is a model whose grows or workers differ, were further readings to
-// come from further ones in the same way: its variances are smaller by as much as
-// there are more readings.
-func (p prospect) inFurtherGroups(n int) *stepfit.Model {
-	model := p.now
-	has := float64(p.sums.Readings)
-	model.SD *= math.Sqrt(has / (has + float64(n)))
-	return &model
 }
 
 // of are the calls for one step.
@@ -219,34 +205,24 @@ func (f *forecast) outlook(step int, model *stepfit.Model) Span {
 // apart is outlook with what steps borrow as it is now: by it readings are chosen, else
 // one that hardly varies would be timed for the sake of the others' spread.
 func (f *forecast) apart(step int, model *stepfit.Model) Span {
-	return f.span(step, model, f.models.PooledDF > 0)
+	return f.span(step, model, f.models.lending.df > 0)
 }
 
 func (f *forecast) span(step int, model *stepfit.Model, asNow bool) Span {
 	m := *f.models
-	m.PooledCV, m.PooledDF = 0, 0
 	m.Steps = slices.Clone(m.Steps)
 	for i, fit := range f.fits {
 		if i == step {
 			fit = model
 		}
-		if fit == nil {
-			continue
+		if fit != nil {
+			m.Steps[i].Model = fit
 		}
-		own := *fit
-		if own.Bracket != nil {
-			other := *own.Bracket
-			own.Bracket = &other
-		}
-		m.Steps[i].Model = &own
 	}
-	m.pool()
 	if asNow {
-		m.PooledCV, m.PooledDF = f.models.PooledCV, f.models.PooledDF
-	}
-	m.share()
-	for i := range m.Steps {
-		m.lend(&m.Steps[i])
+		m.settle(&f.models.lending)
+	} else {
+		m.settle(nil)
 	}
 	return m.span(work{loads: f.loads})
 }

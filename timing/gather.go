@@ -1,16 +1,17 @@
 package timing
 
 import (
-	"cmp"
 	"slices"
 	"sync"
 	"sync/atomic"
+
+	"headhours/timing/stepfit"
 )
 
-// Gathering takes readings in, each once and in order, in bounded memory, for the
-// Models of them all.
+// Gathering takes readings in, each once and in order, in bounded memory, and condenses
+// them.
 type Gathering struct {
-	models   *Models
+	made     *Condensed
 	open     bool             // steps come with their first reading
 	steps    map[string]*Step // the study's
 	outlines sync.Map         // *outline of the steps with readings enough, by their names
@@ -24,32 +25,55 @@ type Gathering struct {
 	*known // of the batch in hand
 }
 
-// Gather begins the models of a study. Without one its steps are those that the
-// readings name, in order of first appearance.
-func Gather(study *Study, o Options) *Gathering {
+// Condensed is what the readings of a study come to, from which models of every kind are
+// fitted. It is not changed any more.
+type Condensed struct {
+	Study Study
+	Steps []StepReadings // in the study's order
+	// The workers and the grows that readings name, whether or not the filter takes
+	// them, in order of first appearance; no more than the first MostNames.
+	Workers, Grows []string
+
+	filter Filter
+	index  map[string]int    // of a step by its name
+	grown  map[string]*grown // the study's grows, by name
+	again  Readings          // all that were gathered
+}
+
+// StepReadings is what the readings of one step come to.
+type StepReadings struct {
+	Step     Step
+	Readings int // that count
+	Voided   int
+	Guessed  int // of the readings, those judged rather than timed
+	sums     stepfit.Sums
+	kinds    kinds
+	kept     kept
+}
+
+// Gather begins to take readings in, those that a filter takes. Without a study its steps
+// are those that the readings name, in order of first appearance.
+func Gather(study *Study, filter Filter) *Gathering {
 	g := &Gathering{open: study == nil, steps: map[string]*Step{}, room: mostKinds, tables: map[*Table]*known{}}
 	if study == nil {
 		study = &Study{Confidence: DefaultConfidence}
 	}
-	g.models = &Models{
-		Study: *study, Confidence: cmp.Or(o.Confidence, study.Confidence, DefaultConfidence),
-		index: map[string]int{}, grown: map[string]*grown{}, options: o,
-	}
+	g.made = &Condensed{Study: *study, filter: filter, index: map[string]int{}, grown: map[string]*grown{}}
 	for i := range study.Steps {
 		g.begin(study.Steps[i])
 		g.steps[study.Steps[i].Name] = &study.Steps[i]
 	}
 	for _, grow := range study.Grows {
-		g.models.grown[grow.Name] = &grown{workflow: grow.Workflow, begun: map[int]int{}}
+		g.made.grown[grow.Name] = &grown{workflow: grow.Workflow, begun: map[int]int{}}
 	}
 	return g
 }
 
 func (g *Gathering) begin(step Step) int {
-	m := g.models
-	i := len(m.Steps)
-	m.index[step.Name] = i
-	m.Steps = append(m.Steps, StepModel{Step: step})
+	c := g.made
+	i := len(c.Steps)
+	c.index[step.Name] = i
+	c.Steps = append(c.Steps, StepReadings{Step: step})
 	return i
 }
 
@@ -90,7 +114,7 @@ func (g *Gathering) Take(b *Batch) error {
 	g.takeGrown(b)
 	for _, i := range b.digest.keep {
 		r := &b.Rows[i]
-		s := &g.models.Steps[g.at[b.What[r.What].Step]]
+		s := &g.made.Steps[g.at[b.What[r.What].Step]]
 		if s.kept.take(b.timed(&s.Step, r)) {
 			g.outlines.Store(s.Step.Name, &s.kept.outline)
 		}
@@ -110,7 +134,7 @@ const mostTables = 64
 
 // know finds what the names of a batch stand for.
 func (g *Gathering) know(b *Batch) {
-	m := g.models
+	m := g.made
 	k := g.tables[b.Table]
 	if k == nil || b.Table == nil {
 		if len(g.tables) >= mostTables {
@@ -144,13 +168,13 @@ func (g *Gathering) know(b *Batch) {
 
 // take takes in a part of a batch.
 func (g *Gathering) take(b *Batch, p *part) {
-	s := &g.models.Steps[g.at[p.step]]
+	s := &g.made.Steps[g.at[p.step]]
 	if p.voided {
 		s.Voided += int(p.rows)
 		return
 	}
 	s.Readings += int(p.rows)
-	s.FromMemory += int(p.judged)
+	s.Guessed += int(p.judged)
 	before := len(s.kinds.list)
 	what := kind{b.Names[WorkflowNames][p.workflow], b.Names[GrowNames][p.grow], b.Names[WorkerNames][p.worker]}
 	b.digest.takeInto(s.kinds.at(what), p)
@@ -162,9 +186,9 @@ func (g *Gathering) take(b *Batch, p *part) {
 // join makes room: the step with the most kinds is no longer told apart by grow and
 // worker.
 func (g *Gathering) join() {
-	var most *StepModel
-	for i := range g.models.Steps {
-		s := &g.models.Steps[i]
+	var most *StepReadings
+	for i := range g.made.Steps {
+		s := &g.made.Steps[i]
 		if !s.kinds.overflow && (most == nil || len(s.kinds.list) > len(most.kinds.list)) {
 			most = s
 		}
@@ -180,21 +204,16 @@ func (g *Gathering) join() {
 	g.joins.Add(1)
 }
 
-// Models fits every step to what was taken in. again goes through the same readings
-// once more, for what needs the readings themselves.
-func (g *Gathering) Models(again Readings) *Models {
-	m := g.models
-	m.again = again
-	m.Grows, m.Workers = g.met[GrowNames].names, g.met[WorkerNames].names
-	for i := range m.Steps {
-		m.Steps[i].choose(m.options)
+// Condensed is what was taken in; the gathering is used up. again goes through the same
+// readings once more, for what needs the readings themselves.
+func (g *Gathering) Condensed(again Readings) *Condensed {
+	c := g.made
+	c.again = again
+	c.Grows, c.Workers = g.met[GrowNames].names, g.met[WorkerNames].names
+	for i := range c.Steps {
+		c.Steps[i].sums = c.Steps[i].kinds.sums()
 	}
-	m.pool()
-	m.share()
-	for i := range m.Steps {
-		m.lend(&m.Steps[i])
-	}
-	return m
+	return c
 }
 
 // setupsOf is how many setups a reading of the step held, see Setups.
@@ -213,12 +232,12 @@ func (b *Batch) timed(s *Step, r *Brief) Timed {
 
 // each goes once more through the readings that the filter takes and that count, by
 // step.
-func (m *Models) each(visit func(step int, b *Batch, r *Brief)) error {
+func (m *Condensed) each(visit func(step int, b *Batch, r *Brief)) error {
 	return m.again(func(b *Batch) error {
 		for i := range b.Rows {
 			r := &b.Rows[i]
 			step, known := m.index[b.Name(r, StepNames)]
-			if known && b.What[r.What].Flags&IsVoided == 0 && m.options.Filter.takes(b, r) {
+			if known && b.What[r.What].Flags&IsVoided == 0 && m.filter.takes(b, r) {
 				visit(step, b, r)
 			}
 		}
@@ -275,14 +294,14 @@ func (g *Gathering) takeGrown(b *Batch) {
 		r := &b.Rows[i]
 		where, what := &b.Where[r.Where], &b.What[r.What]
 		grow, step := g.grows[where.Grow], g.at[what.Step]
-		if grow != nil && step >= 0 && what.Flags&IsVoided == 0 && g.models.options.Filter.takes(b, r) {
+		if grow != nil && step >= 0 && what.Flags&IsVoided == 0 && g.made.filter.takes(b, r) {
 			grow.take(step, b.Names[WorkflowNames][where.Workflow], what, r.Seconds)
 		}
 	}
 }
 
 // grow is what readings say of a grow; nothing where the study has none such.
-func (m *Models) grow(name string) grown {
+func (m *Condensed) grow(name string) grown {
 	if g := m.grown[name]; g != nil {
 		return *g
 	}
@@ -301,9 +320,9 @@ type VoidedReading struct {
 
 // Voided lists the readings that the filter takes and that do not count. The error is
 // that of reading them again.
-func (m *Models) Voided() ([]VoidedReading, error) {
+func (m *Condensed) Voided() ([]VoidedReading, error) {
 	voided := []VoidedReading{}
-	if !slices.ContainsFunc(m.Steps, func(s StepModel) bool { return s.Voided > 0 }) {
+	if !slices.ContainsFunc(m.Steps, func(s StepReadings) bool { return s.Voided > 0 }) {
 		return voided, nil
 	}
 	err := m.again(func(b *Batch) error {
@@ -316,7 +335,7 @@ func (m *Models) Voided() ([]VoidedReading, error) {
 			}
 			reason := reasons[0]
 			reasons = reasons[1:]
-			if m.options.Filter.takes(b, r) {
+			if m.filter.takes(b, r) {
 				at := b.Place(r)
 				voided = append(voided, VoidedReading{
 					Step: b.Name(r, StepNames), File: at.File, Line: at.Line,

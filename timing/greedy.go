@@ -73,7 +73,7 @@ func (f *forecast) best(half float64, most int) (best []call, ok bool) {
 // pairs and threes where one may tell too little.
 func (f *forecast) blocks(step int) [][]call {
 	size := 3
-	if model := f.fits[step]; model.BetweenSD > 0 || model.Bracket == nil && model.Readings-model.Form.Parameters() >= 2 {
+	if model := f.fits[step]; model.Bracket == nil && model.Readings-model.Form.Parameters() >= 2 {
 		size = 1
 	}
 	return multisets(f.prospects[step].counts, size)
@@ -116,7 +116,7 @@ func (f *forecast) prune(reached Span) Span {
 // notes say what a plan rests on.
 func (f *forecast) notes() []string {
 	notes := []string{"further readings are taken to vary as the readings so far, or as other steps do, and to leave the times as they are"}
-	var assumed, bracketed, grouped []string
+	var assumed, bracketed []string
 	for _, i := range f.steps {
 		name := f.models.Steps[i].Step.Name
 		if f.prospects[i].assumed {
@@ -125,18 +125,12 @@ func (f *forecast) notes() []string {
 		if f.prospects[i].now.Bracket != nil {
 			bracketed = append(bracketed, name)
 		}
-		if f.prospects[i].now.BetweenSD > 0 {
-			grouped = append(grouped, name)
-		}
 	}
 	if assumed != nil {
-		notes = append(notes, "nothing is known of how much these vary, so a variation of "+percent(assumedCV)+" is assumed: "+strings.Join(assumed, ", "))
+		notes = append(notes, "nothing is known of how much these vary, so a variation of "+percent(AssumedCV)+" is assumed: "+strings.Join(assumed, ", "))
 	}
 	if bracketed != nil {
 		notes = append(notes, "always timed at about the same count, so a very different count, the setup alone, or one visit in laps, tells setup and unit time apart: "+strings.Join(bracketed, ", "))
-	}
-	if grouped != nil {
-		notes = append(notes, "readings resemble each other by grow or worker, so further ones count only from further grows or workers: "+strings.Join(grouped, ", "))
 	}
 	return notes
 }

@@ -13,6 +13,7 @@ import (
 type Improvement struct {
 	Workflow string       `json:"workflow"`
 	Heads    int          `json:"heads"`
+	Common   Common       `json:"common"`
 	Hours    float64      `json:"hours_h"`
 	Steps    []StepShare  `json:"steps"`
 	Changes  []Saving     `json:"changes"`
@@ -75,7 +76,7 @@ func (m *Models) Improve(name string, heads int, together []string) (Improvement
 	visits := m.visits(w, float64(heads))
 	loads := m.loads(visits)
 	in := Improvement{
-		Workflow: w.Name, Heads: heads,
+		Workflow: w.Name, Heads: heads, Common: m.Common(),
 		Hours: m.evaluate(work{loads: loads}, asModelled).value * m.perHour(),
 		Steps: m.stepShares(visits, loads), Changes: []Saving{},
 		TimeNext: m.timeNext(visits, loads),
@@ -105,7 +106,7 @@ func (m *Models) Improve(name string, heads int, together []string) (Improvement
 func (m *Models) stepShares(visits []Visit, loads linear) []StepShare {
 	shares := []StepShare{}
 	point := m.evaluate(work{loads: loads}, asModelled)
-	variance, _ := point.mean.total()
+	variance := point.mean.steps.variance
 	for _, i := range inOrder(visits) {
 		step := m.Study.Steps[i]
 		s := StepShare{Step: step.Name, Class: cmp.Or(step.Class, Operation), Rework: step.Rework,
@@ -117,7 +118,7 @@ func (m *Models) stepShares(visits []Visit, loads linear) []StepShare {
 			s.UnitHours = Known(model.At(0, loads[i].Count) * m.perHour())
 			s.Bracketed = model.Bracket != nil
 			if !point.mean.unknown {
-				s.VarianceShare = Known(model.Variance(loads[i].Setups, loads[i].Count) / variance)
+				s.VarianceShare = Known(m.Steps[i].doubt.Variance(loads[i].Setups, loads[i].Count) / variance)
 			}
 		}
 		shares = append(shares, s)

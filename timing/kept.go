@@ -115,7 +115,7 @@ func (k *kept) begin() {
 	for _, t := range k.first {
 		sums.Add(t.Setups, t.Count, t.Seconds)
 	}
-	k.model = sums.Choose(stepfit.Options{}).Plain
+	k.model = sums.Choose(stepfit.Options{}).Fit
 	k.outline.setupSec, k.outline.unitSec = k.model.SetupSec, k.model.UnitSec
 	for q := range k.far {
 		var squares float64
@@ -134,7 +134,7 @@ func (s *StepModel) candidates(screen stepfit.Screen) ([]Timed, bool) {
 	if s.Readings == len(k.first) {
 		return k.first, true
 	}
-	spread := s.Model.Plain.Spread
+	spread := s.Model.Spread
 	far := k.far[spread]
 	if !screen.Within(k.model, math.Sqrt(far.square), s.sums) {
 		return nil, false

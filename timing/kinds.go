@@ -142,7 +142,7 @@ func (k *kinds) sums() stepfit.Sums {
 
 // by is the readings by the value of something that kinds have, in order of first
 // appearance, with those values.
-func (k *kinds) by(value func(kind) string) (names []string, groups stepfit.Groups) {
+func (k *kinds) by(value func(kind) string) (names []string, groups []stepfit.Sums) {
 	index := map[string]int{}
 	at := make([]int, len(k.list))
 	for i, a := range k.list {
@@ -151,7 +151,7 @@ func (k *kinds) by(value func(kind) string) (names []string, groups stepfit.Grou
 			names = append(names, value(a.kind))
 		}
 	}
-	groups = make(stepfit.Groups, len(names))
+	groups = make([]stepfit.Sums, len(names))
 	for i, a := range k.list {
 		a.into(&groups[at[i]])
 	}

@@ -2,8 +2,6 @@ package timing
 
 import (
 	"math"
-
-	"headhours/timing/stepfit"
 )
 
 // Measured is what whole grows took, as they were timed, beside the models'
@@ -113,9 +111,9 @@ func welch(a, b []float64, confidence float64) MeasuredPair {
 		return pair
 	}
 	var u uncertainty
-	u.add(stepfit.Own, varianceA/float64(len(a)), float64(len(a)-1))
-	u.add(stepfit.Own, varianceB/float64(len(b)), float64(len(b)-1))
-	pair.Low, pair.High = u.limits(meanB-meanA, confidence)
+	u.steps.add(varianceA/float64(len(a)), float64(len(a)-1))
+	u.steps.add(varianceB/float64(len(b)), float64(len(b)-1))
+	pair.Low, pair.High = u.limits(meanB-meanA, meanB-meanA, confidence)
 	pair.DF, pair.P = u.df(), u.p(meanB-meanA)
 	variance, _ := u.total()
 	pair.T = Known((meanB - meanA) / math.Sqrt(variance))

@@ -1,7 +1,7 @@
 package timing
 
 import (
-	"math"
+	"cmp"
 	"time"
 
 	"headhours/timing/stepfit"
@@ -40,22 +40,17 @@ type Options struct {
 	Form       stepfit.Form // goes before a step's own; "" leaves it
 	Spread     *int         // likewise; nil leaves it
 	Confidence float64      // of every interval; 0 leaves it to the study
-	Scatter    Scatter      // "" is OwnScatter
+	Scatter    Scatter      // "" is LentScatter
 	Grouping   Grouping     // "" is AutoGrouping
 }
 
 // StepModel is the time model of one step.
 type StepModel struct {
-	Step       Step
-	Readings   int // that count
-	Voided     int
-	FromMemory int            // of the readings, those judged rather than timed
-	Model      *stepfit.Model // nil for a gap: neither reading nor estimate
-	Grouping   Grouping       // what the model's random effect is of; NoGrouping without
-	sums       stepfit.Sums
-	kinds      kinds
-	likeness   []likeness // what was found of each grouping that was tried
-	kept       kept
+	StepReadings
+	Model *stepfit.Model // nil for a gap: neither reading nor estimate
+	// doubt is the fit that tells how sure the step's times are, with the scatter that
+	// answers take; bracket that of the other extreme, where there is one.
+	doubt, bracket used
 }
 
 // Gap says that the step was neither timed nor judged.
@@ -67,21 +62,71 @@ func (s StepModel) Judged() bool { return s.Model != nil && s.Readings == 0 }
 // Models are the time models of all steps of a study, from which every answer
 // is worked out.
 type Models struct {
-	Study      Study
+	*Condensed
 	Confidence float64
 	Steps      []StepModel // in the study's order
-	// The workers and the grows that readings name, whether or not the filter takes
-	// them, in order of first appearance; no more than the first MostNames.
-	Workers, Grows []string
-	// The pooled coefficient of variation that steps without a spread of their
-	// own borrow, and its degrees of freedom; 0 df where no step can lend.
-	PooledCV, PooledDF float64
 
-	index   map[string]int    // of a step by its name
-	grown   map[string]*grown // the study's grows, by name
-	again   Readings          // all that were gathered
-	remarks []string          // said with every answer
+	lending lending  // what steps that show too little scatter are lent
+	effect  effect   // what grows or workers have in common in all steps
+	remarks []string // said with every answer
 	options Options
+}
+
+// NewModels fits every step to the readings that were taken in. They are left as they
+// are: other options give other models of the same readings.
+func NewModels(c *Condensed, o Options) *Models {
+	m := &Models{
+		Condensed: c, options: o, Steps: make([]StepModel, len(c.Steps)),
+		Confidence: cmp.Or(o.Confidence, c.Study.Confidence, DefaultConfidence),
+	}
+	for i := range c.Steps {
+		m.Steps[i].StepReadings = c.Steps[i]
+		m.Steps[i].Model = o.choose(&c.Steps[i])
+	}
+	m.effect = commonOf(o.Grouping, m.Steps)
+	m.settle(nil)
+	return m
+}
+
+// settle gives every step's fits the scatter that answers take: less what a common effect
+// has added to it, and with what is lent; of what all have to lend, or of what is given.
+func (m *Models) settle(given *lending) {
+	var fits []stepfit.Fit
+	for i := range m.Steps {
+		if s := &m.Steps[i]; s.Readings > 0 {
+			fits = append(fits, m.without(i, s.Model.Doubt(), false))
+		}
+	}
+	m.lending = lendingOf(m.options.Scatter, fits)
+	if given != nil {
+		m.lending = *given
+	}
+	for i := range m.Steps {
+		s := &m.Steps[i]
+		if s.Gap() {
+			continue
+		}
+		s.doubt = m.lending.use(m.without(i, s.Model.Doubt(), false), s.Step.Estimate)
+		if s.Model.Bracket != nil {
+			s.bracket = m.lending.use(m.without(i, *s.Model.Bracket, true), s.Step.Estimate)
+		}
+	}
+}
+
+// without is a step's fit with the scatter that is left of its own when what grows or
+// workers have in common is taken out.
+func (m *Models) without(step int, f stepfit.Fit, other bool) stepfit.Fit {
+	if m.effect.none() || f.Judged() {
+		return f
+	}
+	g := &m.effect.steps[step].main
+	if other {
+		g = &m.effect.steps[step].other
+	}
+	if len(g.z) == 0 {
+		return f
+	}
+	return f.WithSD(f.SD * g.left)
 }
 
 // StudyOf is a study for readings that have none: its steps in the order in
@@ -101,10 +146,10 @@ func StudyOf(readings []Reading) Study {
 // Fit fits every step of a study to readings that are at hand. Readings of a step
 // that the study does not name are passed over: the readers refuse them beforehand.
 func Fit(study Study, readings []Reading, o Options) *Models {
-	g := Gather(&study, o)
+	g := Gather(&study, o.Filter)
 	all := InMemory(readings)
 	_ = all(g.Take) // nothing is read, and Take returns no error
-	return g.Models(all)
+	return NewModels(g.Condensed(all), o)
 }
 
 // Setups is how many setups a reading of the step held: what it says, else as
@@ -116,23 +161,23 @@ func (s Step) Setups(r Reading) float64 {
 	return s.setupsFor(r.Count)
 }
 
-func (s *StepModel) choose(o Options) {
-	switch {
-	case s.Readings > 0:
-		form, spread := stepfit.Form(s.Step.Form), s.Step.Spread
-		if o.Form != "" {
-			form = o.Form
+// choose is the model of a step by its own readings, or its estimate; nil without either.
+func (o Options) choose(s *StepReadings) *stepfit.Model {
+	if s.Readings == 0 {
+		if s.Step.Estimate == nil {
+			return nil
 		}
-		if o.Spread != nil {
-			spread = o.Spread
-		}
-		s.sums = s.kinds.sums()
-		model := s.sums.Choose(stepfit.Options{Form: form, Spread: spread})
-		s.Model = &model
-		s.group(o.Grouping)
-	case s.Step.Estimate != nil:
-		s.Model = &stepfit.Model{Fit: s.Step.Estimate.fit()}
+		return &stepfit.Model{Fit: s.Step.Estimate.fit()}
 	}
+	form, spread := stepfit.Form(s.Step.Form), s.Step.Spread
+	if o.Form != "" {
+		form = o.Form
+	}
+	if o.Spread != nil {
+		spread = o.Spread
+	}
+	model := s.sums.Choose(stepfit.Options{Form: form, Spread: spread})
+	return &model
 }
 
 func (j Judged) fit() stepfit.Fit {
@@ -141,42 +186,4 @@ func (j Judged) fit() stepfit.Fit {
 		form = stepfit.Setup
 	}
 	return stepfit.Judged(form, j.Mean(), j.SD())
-}
-
-// pool finds the coefficient of variation that the steps with a spread of
-// their own share, √(Σ df·CV² / Σ df).
-func (m *Models) pool() {
-	var squares float64
-	for _, s := range m.Steps {
-		if s.Gap() {
-			continue
-		}
-		if cv, ok := s.Model.CV(); ok {
-			squares += s.Model.DF * cv * cv
-			m.PooledDF += s.Model.DF
-		}
-	}
-	if m.PooledDF > 0 {
-		m.PooledCV = math.Sqrt(squares / m.PooledDF)
-	}
-}
-
-// lend gives a step that has readings but no degree of freedom the pooled
-// spread, or failing that the relative spread of its own estimate.
-func (m *Models) lend(s *StepModel) {
-	if s.Gap() || s.Model.Basis != stepfit.NoSpread {
-		return
-	}
-	cv, df, basis := m.PooledCV, m.PooledDF, stepfit.Pooled
-	if m.PooledDF == 0 {
-		if s.Step.Estimate == nil {
-			return
-		}
-		cv, df, basis = s.Step.Estimate.SD()/s.Step.Estimate.Mean(), math.Inf(1), stepfit.Guess
-	}
-	s.Model.Fit = s.Model.WithCV(cv, df, basis)
-	if s.Model.Bracket != nil {
-		other := s.Model.Bracket.WithCV(cv, df, basis)
-		s.Model.Bracket = &other
-	}
 }

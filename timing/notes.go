@@ -2,10 +2,9 @@ package timing
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
-
-	"headhours/timing/stepfit"
 )
 
 // Remark adds a note to every answer that is worked out from now on.
@@ -23,38 +22,61 @@ func (m *Models) notes() []string {
 	if len(m.Study.Workflows) > 0 && m.Study.Germination.Share == 1 {
 		notes = append(notes, "every seed is counted as coming up: the study gives no germination below 1")
 	}
-	if names := m.stepsWith(stepfit.Pooled); names != "" {
-		notes = append(notes, fmt.Sprintf("timed too seldom to show how much they vary, so a spread of %s is borrowed from the other steps: %s",
-			percent(m.PooledCV), names))
-	}
-	if names := m.stepsWith(stepfit.Guess); names != "" {
-		notes = append(notes, "the spread is the grower's own guess, from the estimate: "+names)
-	}
-	for _, by := range []Grouping{ByGrow, ByWorker} {
-		if names := m.stepsBy(by); names != "" {
-			notes = append(notes, fmt.Sprintf("readings %s resemble each other, so ranges allow for how much %ss differ: %s", ofOne(by), by, names))
-		}
-	}
-	if note := m.scatterNote(); note != "" {
-		notes = append(notes, note)
-	}
-	return notes
+	return append(notes, m.commonNotes()...)
 }
 
-func (m *Models) stepsWith(basis stepfit.Basis) string {
-	var names []string
-	for _, s := range m.Steps {
-		if !s.Gap() && s.Model.Basis == basis && s.borrows() {
-			names = append(names, s.Step.Name)
+// commonNotes say what the ranges of all answers rest on.
+func (m *Models) commonNotes() []string {
+	notes := []string{}
+	say := func(when bool, format string, args ...any) {
+		if when {
+			notes = append(notes, fmt.Sprintf(format, args...))
 		}
 	}
-	return strings.Join(names, ", ")
+	lent, guessed := m.stepsWhere(func(s StepModel) bool { return s.doubt.share > 0 }), m.stepsWhere(func(s StepModel) bool { return s.doubt.guess })
+	l := m.lending
+	own := m.options.Scatter == OwnScatter
+	say(lent != "" && own, "timed too seldom to show how much they vary, so a spread of %s is borrowed from the other steps: %s", percent(l.cv()), lent)
+	say(lent != "" && !own && l.df == assumedDF, "every step was timed once: each is taken to vary by about a fifth, as handwork does (an assumption), so ranges rest on that: %s", lent)
+	say(lent != "" && !own && l.df > assumedDF, "timed too seldom to show how much they vary, so they are taken to vary as the other steps and handwork do, by about %s (in part an assumption): %s", percent(l.cv()), lent)
+	say(guessed != "", "the spread is the grower's own guess, from the estimate: %s", guessed)
+	return append(notes, m.effectNotes()...)
 }
 
-func (m *Models) stepsBy(by Grouping) string {
+// effectNotes say what is known of how much grows, or workers, differ.
+func (m *Models) effectNotes() []string {
+	e := m.effect
+	switch {
+	case m.options.Grouping == NoGrouping:
+	case !e.none() && e.groups == growsAlone && e.of == ByGrow:
+		return []string{fmt.Sprintf("two grows were timed, which say little of how much grows differ: they are taken to differ by about %s (in part an assumption), and ranges allow for it", percent(math.Sqrt(e.square)))}
+	case !e.none():
+		return []string{fmt.Sprintf("%d %ss were timed; %ss differ by about %s in all their times together, and ranges allow for it", e.groups, e.of, e.of, percent(math.Sqrt(e.square)))}
+	case m.oneGrow() != "":
+		return []string{fmt.Sprintf("all readings are of one grow, %s: ranges are of that grow only, since how much grows differ is not known", Quote(m.oneGrow()))}
+	}
+	return nil
+}
+
+// oneGrow is the grow that all readings that count are of; "" where there are none, or
+// more, or some name none.
+func (m *Models) oneGrow() string {
+	one := ""
+	for _, s := range m.Steps {
+		for _, k := range s.kinds.list {
+			if s.kinds.overflow || k.grow == "" || one != "" && k.grow != one {
+				return ""
+			}
+			one = k.grow
+		}
+	}
+	return one
+}
+
+func (m *Models) stepsWhere(is func(StepModel) bool) string {
 	var names []string
 	for _, s := range m.Steps {
-		if s.Grouping == by {
+		if !s.Gap() && is(s) {
 			names = append(names, s.Step.Name)
 		}
 	}
@@ -84,14 +106,26 @@ func (m *Models) stepNotes(s StepModel) []string {
 	say(f.Bracket != nil && s.alwaysOne(), "always one a visit, so setup and unit time cannot be told apart: if one is all it can be, say form = \"setup\"")
 	say(f.Bracket != nil && !s.alwaysOne(), "always timed at about the same count (%s): setup and unit time cannot be told apart, so totals reach from all unit to all setup; "+
 		"time it at a very different count, or its setup alone", countRange(least, most))
-	say(f.Basis == stepfit.Pooled && s.borrows(), "too few readings to show how much it varies: a spread of %s is borrowed from the other steps", percent(m.PooledCV))
-	say(f.Basis == stepfit.Guess, "too few readings to show how much it varies: the spread is the grower's own guess")
-	say(f.Basis == stepfit.NoSpread, "too few readings to show how much it varies, and no other step can lend a spread")
+	own := m.options.Scatter == OwnScatter
+	say(s.doubt.share > 0 && own, "too few readings to show how much it varies: a spread of %s is borrowed from the other steps", percent(m.lending.cv()))
+	say(s.doubt.share == 1 && !own && s.Readings == 1, "timed once: taken to vary by %s, as %s", percent(m.lending.cv()), m.lenders())
+	say(s.doubt.share == 1 && !own && s.Readings > 1, "too few readings to show how much it varies: taken to vary by %s, as %s", percent(m.lending.cv()), m.lenders())
+	say(s.doubt.share > 0 && s.doubt.share < 1, "few readings show poorly how much it varies: %s of that is taken from %s", percent(s.doubt.share), m.lenders())
+	say(s.doubt.guess, "too few readings to show how much it varies: the spread is the grower's own guess")
+	say(s.doubt.unknown, "too few readings to show how much it varies, and no other step can lend a spread")
 	say(f.Spread == 1, "larger counts vary more: variance taken to grow with the count")
 	say(f.Spread == 2, "larger counts vary more: variance taken to grow with the square of the count")
-	say(s.FromMemory > 0, "%d of %d readings were judged, not timed", s.FromMemory, s.Readings)
+	say(s.Guessed > 0, "%d of %d readings were judged, not timed", s.Guessed, s.Readings)
 	say(s.Step.Estimate != nil, "timed by now, so the estimate no longer gives the time")
-	return slices.Concat(notes, s.groupingNotes(), s.apartNotes())
+	return append(notes, s.apartNotes()...)
+}
+
+// lenders says from what a step's spread is lent.
+func (m *Models) lenders() string {
+	if m.lending.df == assumedDF {
+		return "handwork does (an assumption)"
+	}
+	return "the other steps and handwork do (in part an assumption)"
 }
 
 func countRange(least, most float64) string {

@@ -43,20 +43,24 @@ func (s StepModel) apartNote(by Separation) string {
 // or of all that are named, where one model serves all of them; false where they cannot
 // tell.
 func (s StepModel) alike(by Separation, some []string) (p float64, told bool) {
-	parts := make([]stepfit.Part, 0, len(s.kinds.list))
-	sets, groups := map[string]int{}, map[string]int{}
+	sets := map[string]int{}
+	var sums []stepfit.Sums
 	for _, k := range s.kinds.list {
-		set, group := by.of(k.kind), s.Grouping.of(k.kind)
+		set := by.of(k.kind)
 		if set == "" || some != nil && !slices.Contains(some, set) {
 			continue
 		}
-		parts = append(parts, stepfit.Part{Set: number(sets, set), Group: number(groups, group), Sums: k.all()})
+		i := number(sets, set)
+		if i == len(sums) {
+			sums = append(sums, stepfit.Sums{})
+		}
+		k.into(&sums[i])
 	}
 	if len(sets) < 2 {
 		return 0, false
 	}
-	test, told := s.Model.Apart(parts)
-	return test.P, told
+	test, ok := stepfit.Apart(s.Model.Form, s.Model.Spread, sums)
+	return test.P, ok
 }
 
 // UnlikeNotes say of which steps one model does not serve the readings of all

@@ -155,8 +155,8 @@ func (f *forecast) stepNeeds(share float64) []StepNeed {
 			Step: s.Step.Name, Readings: s.Readings, CV: p.cv, Assumed: p.assumed, Share: share,
 			Handbook: int(math.Ceil(stepfit.CyclesNeeded(p.cv, share, z))),
 		}
-		if !s.Judged() {
-			if n, ok := s.Model.ReadingsFor(share, f.models.Confidence); ok {
+		if !s.Judged() && !s.doubt.unknown {
+			if n, ok := s.doubt.ReadingsFor(share, f.models.Confidence, f.models.lending.worth); ok {
 				need.ByT = &n
 			}
 		}

@@ -11,6 +11,7 @@ var ScaleHeads = []int{10, 20, 50, 100, 200, 500, 1000, 2000, 5000}
 // Scale is hours against heads.
 type Scale struct {
 	Confidence float64     `json:"confidence"`
+	Common     Common      `json:"common"`
 	Workflows  []ScaleLine `json:"workflows"`
 	Notes      []string    `json:"notes"`
 }
@@ -48,7 +49,7 @@ func (m *Models) Scale(names []string, heads []int) (Scale, error) {
 		}
 	}
 	heads = slices.Compact(slices.Sorted(slices.Values(heads)))
-	scale := Scale{Confidence: m.Confidence, Workflows: []ScaleLine{}, Notes: m.notes()}
+	scale := Scale{Confidence: m.Confidence, Common: m.Common(), Workflows: []ScaleLine{}, Notes: m.notes()}
 	for _, w := range workflows {
 		line := ScaleLine{Workflow: w.Name, Points: []ScalePoint{}, Gaps: []string{}}
 		for _, n := range heads {

@@ -1,122 +1,133 @@
 package timing
 
 import (
-	"fmt"
 	"math"
 
 	"headhours/timing/stepfit"
 )
 
 // Scatter says what is made of the scatter of a step's readings, which two or three
-// of them show poorly. The zero Scatter is OwnScatter.
+// of them show poorly. The zero Scatter is LentScatter.
 type Scatter string
 
-// The scatters. All but the first go beyond what a step's own readings say; how
-// well each keeps its promise is what the command coverage simulates.
+// The scatters. How well each keeps its promise is what the command coverage simulates.
 const (
+	// LentScatter lends a step with fewer than three degrees of freedom what it lacks,
+	// from what all steps and handwork at large show.
+	LentScatter Scatter = "lent"
 	// OwnScatter takes a step's own readings alone; one whose readings show no
 	// scatter borrows the pooled coefficient of variation.
 	OwnScatter Scatter = "own"
-	// CautiousScatter is the same, but what is borrowed counts as known no better
-	// than from few readings: it tells of other steps, which may differ.
-	CautiousScatter Scatter = "cautious"
-	// BlendedScatter draws each step's towards the pooled one, a little.
-	BlendedScatter Scatter = "blended"
-	// ModeratedScatter does so by as much as the steps seem to be alike, by
-	// empirical Bayes.
-	ModeratedScatter Scatter = "moderated"
-	// PooledScatter takes the steps for alike: all have the pooled one.
-	PooledScatter Scatter = "pooled"
 )
 
 // Scatters lists the scatters.
-var Scatters = []Scatter{OwnScatter, CautiousScatter, BlendedScatter, ModeratedScatter, PooledScatter}
+var Scatters = []Scatter{LentScatter, OwnScatter}
 
-// fewDF is the degrees of freedom that the pooled coefficient of variation counts
-// for of one step, where it is borrowed with caution or blended.
-const fewDF = 2
+// What is assumed of handwork before any of it is timed: done again, it varies by about a
+// fifth. It counts for as much as eight readings beyond the first would. Our own
+// assumption, no source.
+const (
+	AssumedCV = 0.20
+	assumedDF = 8
+)
 
-// share lets steps share their scatters, as squared coefficients of variation at
-// their mean counts, by the rule that is asked for.
-func (m *Models) share() {
-	if m.PooledDF == 0 {
-		return
-	}
-	pooled := m.PooledCV * m.PooledCV
-	switch m.options.Scatter {
-	case CautiousScatter:
-		m.PooledDF = min(m.PooledDF, fewDF)
-	case BlendedScatter:
-		m.moderate(stepfit.Prior{Variance: pooled, DF: fewDF})
-	case PooledScatter:
-		m.moderate(stepfit.Prior{Variance: pooled, DF: math.Inf(1)})
-	case ModeratedScatter:
-		if prior, ok := m.prior(); ok {
-			m.moderate(prior)
-		}
-	}
+// enoughDF is the degrees of freedom up to which a step is lent what it lacks.
+const enoughDF = 3
+
+// lending is what steps that show too little of their scatter are lent: the square of a
+// coefficient of variation at their mean count, with its degrees of freedom; 0 of them
+// where there is nothing to lend.
+type lending struct {
+	scatter    Scatter
+	square, df float64
 }
 
-// prior is what the steps' squared coefficients of variation have in common.
-func (m *Models) prior() (stepfit.Prior, bool) {
-	var squares, df []float64
-	for _, s := range m.Steps {
-		if s.Gap() {
-			continue
-		}
-		if cv, ok := s.Model.CV(); ok {
-			squares, df = append(squares, cv*cv), append(df, s.Model.DF)
-		}
+// lendingOf is what all steps together can lend.
+func lendingOf(scatter Scatter, fits []stepfit.Fit) lending {
+	var squares, df float64
+	if scatter != OwnScatter {
+		squares, df = assumedDF*AssumedCV*AssumedCV, assumedDF
 	}
-	return stepfit.PriorOf(squares, df)
-}
-
-// moderate draws each step's scatter towards a prior, which steps without a scatter
-// of their own will borrow. Nothing has more degrees of freedom than the readings of
-// all steps have, from which the prior is known. Where all steps have the prior's,
-// what is wrong with it is wrong in all of them: it counts as lent.
-func (m *Models) moderate(prior stepfit.Prior) {
-	all := m.PooledDF
-	moderate := func(f *stepfit.Fit) {
+	for _, f := range fits {
 		cv, ok := f.CV()
 		if !ok {
-			return
-		}
-		square, df := prior.Moderate(cv*cv, f.DF)
-		basis := stepfit.Own
-		if math.IsInf(prior.DF, 1) {
-			basis = stepfit.Pooled
-		}
-		*f = f.WithCV(math.Sqrt(square), min(df, all), basis)
-	}
-	for _, s := range m.Steps {
-		if s.Gap() {
 			continue
 		}
-		moderate(&s.Model.Fit)
-		if s.Model.Bracket != nil {
-			moderate(s.Model.Bracket)
+		weight := f.DF
+		if scatter != OwnScatter {
+			weight = enoughDF * f.DF / (f.DF + enoughDF) // no step tells much of others
 		}
+		squares += weight * cv * cv
+		df += weight
 	}
-	m.PooledCV, m.PooledDF = math.Sqrt(prior.Variance), min(all, prior.DF)
+	if df == 0 {
+		return lending{scatter: scatter}
+	}
+	return lending{scatter, squares / df, df}
 }
 
-// scatterNote says in words what is made of the readings' scatter, "" for their own.
-func (m *Models) scatterNote() string {
-	switch m.options.Scatter {
-	case CautiousScatter:
-		return fmt.Sprintf("cautious scatter: a borrowed spread counts for no more than %d degrees of freedom", fewDF)
-	case BlendedScatter:
-		return fmt.Sprintf("blended scatter: each step's spread is drawn towards that of all, %s, which counts for %d degrees of freedom", percent(m.PooledCV), fewDF)
-	case ModeratedScatter:
-		return fmt.Sprintf("moderated scatter: each step's spread is drawn towards that of all, %s, by as much as the steps seem alike", percent(m.PooledCV))
-	case PooledScatter:
-		return fmt.Sprintf("pooled scatter: all steps are taken to vary alike, by %s", percent(m.PooledCV))
-	}
-	return ""
+// cv is the coefficient of variation that is lent.
+func (l lending) cv() float64 { return math.Sqrt(l.square) }
+
+// used is a fit as answers use it: its SD is what it was lent where it lacked some.
+type used struct {
+	stepfit.Fit
+	own   float64 // degrees of freedom of its readings' own
+	df    float64 // of its scatter, but for what is wrong with all that is lent; infinite for judgements
+	share float64 // of its scatter that is lent
+	// guess says that its scatter is the grower's own guess; unknown, that none is known.
+	guess, unknown bool
 }
 
-// borrows says that the step has readings, but too few to show a scatter.
-func (s StepModel) borrows() bool {
-	return s.Readings > 0 && s.Readings <= s.Model.Form.Parameters()
+// use is a fit with the scatter that answers take.
+func (l lending) use(f stepfit.Fit, estimate *Judged) used {
+	u := used{Fit: f, own: f.DF, df: f.DF}
+	if f.Judged() || l.scatter != OwnScatter && f.AtMean() <= 0 && f.DF > 0 {
+		return u
+	}
+	if l.scatter != OwnScatter {
+		u.df, u.share = l.shareAt(f.DF)
+		if u.share > 0 {
+			cv, _ := f.CV()
+			u.Fit = f.WithCV(math.Sqrt(u.share*l.square + (1-u.share)*cv*cv))
+		}
+		return u
+	}
+	switch {
+	case f.DF > 0:
+	case l.df > 0:
+		u.Fit, u.df, u.share = f.WithCV(l.cv()), math.Inf(1), 1
+	case estimate != nil && estimate.Mean() > 0:
+		u.Fit, u.df, u.guess = f.WithCV(estimate.SD()/estimate.Mean()), math.Inf(1), true
+	default:
+		u.unknown = true
+	}
+	return u
+}
+
+// shareAt is what so many degrees of freedom of a step's own come to with what it is
+// lent, and the share of that which is lent.
+func (l lending) shareAt(own float64) (df, share float64) {
+	if l.scatter == OwnScatter {
+		return own, 0
+	}
+	lent := max(enoughDF-own, 0)
+	return own + lent, lent / (own + lent)
+}
+
+// worth is the degrees of freedom of a step's scatter with so many of its own.
+func (l lending) worth(own float64) float64 {
+	df, share := l.shareAt(own)
+	if share == 0 {
+		return df
+	}
+	return 1 / (1/df + share*share/l.df)
+}
+
+// DF is the degrees of freedom of the fit's scatter, taken for itself.
+func (l lending) dfOf(u used) float64 {
+	if u.share == 0 {
+		return u.df
+	}
+	return 1 / (1/u.df + u.share*u.share/l.df)
 }

@@ -3,8 +3,6 @@ package timing
 import (
 	"cmp"
 	"slices"
-
-	"headhours/timing/stepfit"
 )
 
 // mostTimeNext is how many steps are named as worth timing next.
@@ -21,14 +19,15 @@ func (m *Models) timeNext(visits []Visit, loads linear) []string {
 	}
 	var found []candidate
 	for _, i := range inOrder(visits) {
-		model := m.Steps[i].Model
+		s := &m.Steps[i]
+		model := s.Model
 		switch {
 		case model == nil:
 			found = append(found, candidate{step: i})
-		case model.Basis == stepfit.NoSpread:
+		case s.doubt.unknown:
 			found = append(found, candidate{i, 1, model.At(loads[i].Setups, loads[i].Count)})
 		default:
-			if w := doubt(model, loads[i]); w > 0 {
+			if w := s.adds(loads[i]); w > 0 {
 				found = append(found, candidate{i, 2, w})
 			}
 		}
@@ -43,11 +42,11 @@ func (m *Models) timeNext(visits []Visit, loads linear) []string {
 	return names
 }
 
-// doubt is what a step adds to the uncertainty of an answer, in seconds squared.
-func doubt(model *stepfit.Model, load Load) float64 {
-	d := model.Variance(load.Setups, load.Count)
-	if model.Bracket != nil {
-		half := (model.Fit.At(load.Setups, load.Count) - model.Bracket.At(load.Setups, load.Count)) / 2
+// adds is what a step adds to the uncertainty of an answer, in seconds squared.
+func (s *StepModel) adds(load Load) float64 {
+	d := s.doubt.Variance(load.Setups, load.Count)
+	if other := s.Model.Bracket; other != nil {
+		half := (s.Model.At(load.Setups, load.Count) - other.At(load.Setups, load.Count)) / 2
 		d += half * half
 	}
 	return d

@@ -1,7 +1,5 @@
 package timing
 
-import "headhours/timing/stepfit"
-
 // Usual is what one more reading of a step would take, as its model has it, in
 // basic person-seconds.
 type Usual struct {
@@ -33,21 +31,22 @@ func (m *Models) Usual(step string, setups, count float64) (Usual, bool) {
 	if u.Seconds <= 0 {
 		return Usual{}, false
 	}
-	other := s.Model.Fit
-	if s.Model.Bracket != nil {
-		other = *s.Model.Bracket
-	}
-	u.Low, u.High = m.outer(
-		s.Model.At(setups, count), oneMore(s.Model.Fit, setups, count),
-		other.At(setups, count), oneMore(other, setups, count))
+	point := Load{setups, count}
+	small, large := m.oneMore(i, point, smaller), m.oneMore(i, point, larger)
+	span := Span{Value: u.Seconds}
+	span.Low, span.High = m.outer(small, small.next, large, large.next)
+	span = span.aTime()
+	u.Low, u.High = span.Low, span.High
 	return u, true
 }
 
-// oneMore is the uncertainty of one reading yet to come. With a spread that grows
+// oneMore is one reading yet to come, under a setting. With a spread that grows
 // with the count nothing is known of the scatter of getting ready alone.
-func oneMore(f stepfit.Fit, setups, count float64) (u uncertainty) {
-	variance, df := f.NextReading(setups, count)
-	u.add(f.Basis, variance, df)
-	u.unknown = u.unknown || count == 0 && f.Spread > 0
-	return u
+func (m *Models) oneMore(step int, load Load, s setting) outcome {
+	o := m.evaluate(work{loads: m.only(step, load)}, s)
+	_, doubt := m.Steps[step].under(s, load)
+	o.next = uncertainty{lender: o.mean.lender, effect: o.mean.effect, common: o.mean.common + o.full*o.full}
+	o.next.add(doubt, doubt.Variance(load.Setups, load.Count)+doubt.OneMore(load.Count))
+	o.next.unknown = o.next.unknown || load.Count == 0 && doubt.Spread > 0
+	return o
 }

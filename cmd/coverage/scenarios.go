@@ -30,19 +30,13 @@ func (s scenario) with(name string, change func(*scenario)) scenario {
 }
 
 // asItIs is the rule that answers are worked out by unless told otherwise.
-func asItIs() []rule { return []rule{{name: "own"}} }
+func asItIs() []rule { return []rule{{name: "lent"}} }
 
-// byCaution are the rules that differ where a spread is borrowed.
-func byCaution() []rule { return byScatter(true)[:2] }
-
-// byScatter are the rules of --scatter. Caution is about borrowing alone: without any
-// it is the same as own.
-func byScatter(borrowing bool) []rule {
+// byScatter are the rules of --scatter.
+func byScatter() []rule {
 	var rules []rule
 	for _, s := range timing.Scatters {
-		if borrowing || s != timing.CautiousScatter {
-			rules = append(rules, rule{string(s), timing.Options{Scatter: s}})
-		}
+		rules = append(rules, rule{string(s), timing.Options{Scatter: s}})
 	}
 	return rules
 }
@@ -81,9 +75,9 @@ func byReadings() []scenario {
 		base.with("auto, 4, alike counts", func(s *scenario) { s.times, s.counts = always(4), alike }),
 		base.with("auto, 40, alike counts", func(s *scenario) { s.times, s.counts = always(40), alike }),
 		base.with("auto, every step once", func(s *scenario) { s.times = always(1) }),
-		base.with("auto, once or twice, alike counts", func(s *scenario) { s.times, s.counts, s.rules = from(1, 2), alike, byCaution() }),
-		base.with("auto, once or twice, unlike counts", func(s *scenario) { s.times, s.rules = from(1, 2), byCaution() }),
-		base.with("auto, every step twice, unlike counts", func(s *scenario) { s.times, s.rules = always(2), byCaution() }),
+		base.with("auto, once or twice, alike counts", func(s *scenario) { s.times, s.counts, s.rules = from(1, 2), alike, byScatter() }),
+		base.with("auto, once or twice, unlike counts", func(s *scenario) { s.times, s.rules = from(1, 2), byScatter() }),
+		base.with("auto, every step twice, unlike counts", func(s *scenario) { s.times, s.rules = always(2), byScatter() }),
 	}
 }
 
@@ -126,7 +120,7 @@ func fewReadings() []scenario {
 			cv   func(int, *rand.Rand) float64
 		}{{"same scatter", same(0.12)}, {"scatters drawn", drawn}, {"longest most", longestMost}, {"longest least", longestLeast}} {
 			s := set.scenario
-			s.group, s.name, s.cv, s.spread, s.rules = few, set.name+", "+scatter.name, scatter.cv, q(0), byScatter(set.borrowing)
+			s.group, s.name, s.cv, s.spread, s.rules = few, set.name+", "+scatter.name, scatter.cv, q(0), byScatter()
 			list = append(list, s)
 		}
 	}

@@ -17,7 +17,7 @@ type settling struct {
 }
 
 func (s *settling) define(set *pflag.FlagSet) {
-	set.StringVar(&s.scatter, "scatter", string(timing.OwnScatter),
+	set.StringVar(&s.scatter, "scatter", string(timing.LentScatter),
 		"what is made of the scatter of few readings, by `RULE`: "+strings.Join(namesOf(timing.Scatters), ", "))
 	set.Float64Var(&s.within, "within", 0, "readings that make the answer sure to ± `SHARE` of itself (0.10; of two ways: a clear difference)")
 }

@@ -74,8 +74,6 @@ func evenWords(p timing.Pair) string {
 		return both + ": no clear difference at any number of heads"
 	case e.Kind == timing.Never:
 		return both + ": never the same"
-	case len(e.Bracketed) > 0:
-		return fmt.Sprintf("%s: not to be told, since %s had about the same count each time", both, list(e.Bracketed))
 	case e.Heads.Known:
 		return fmt.Sprintf("%s: about %s, how surely is not known", both, heads(e.Heads.Value))
 	}

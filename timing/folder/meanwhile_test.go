@@ -232,7 +232,7 @@ func TestLongLogIsItsReadings(t *testing.T) {
 		require.Len(t, got, len(want))
 		for i := range want {
 			require.Equal(t, want[i].Step.Name, got[i].Step.Name)
-			require.Equal(t, [3]int{want[i].Readings, want[i].Voided, want[i].FromMemory}, [3]int{got[i].Readings, got[i].Voided, got[i].FromMemory}, want[i].Step.Name)
+			require.Equal(t, [3]int{want[i].Readings, want[i].Voided, want[i].Guessed}, [3]int{got[i].Readings, got[i].Voided, got[i].Guessed}, want[i].Step.Name)
 			require.InDelta(t, want[i].Model.UnitSec, got[i].Model.UnitSec, 1e-9, want[i].Step.Name)
 			require.InDelta(t, want[i].Model.SetupSec, got[i].Model.SetupSec, 1e-7, want[i].Step.Name)
 		}

@@ -73,9 +73,9 @@ func Open(dir string, logs []string, how How) (Opened, error) {
 		return Opened{}, err
 	}
 	if o.opened.HasStudy {
-		o.gathering = timing.Gather(&o.opened.Study, how.Options)
+		o.gathering = timing.Gather(&o.opened.Study, how.Options.Filter)
 	} else {
-		o.gathering = timing.Gather(nil, how.Options)
+		o.gathering = timing.Gather(nil, how.Options.Filter)
 	}
 	if len(logs) > 0 {
 		o.logs(given(logs))
@@ -87,7 +87,8 @@ func Open(dir string, logs []string, how How) (Opened, error) {
 		return Opened{Dir: dir, Warnings: o.opened.Warnings}, err
 	}
 	again := o.opened.again
-	o.opened.Models = o.gathering.Models(func(take func(*timing.Batch) error) error { return again(take) })
+	readings := o.gathering.Condensed(func(take func(*timing.Batch) error) error { return again(take) })
+	o.opened.Models = timing.NewModels(readings, how.Options)
 	return o.opened, nil
 }
 

@@ -30,18 +30,6 @@ func (f Form) HasSetup() bool { return f != Unit }
 // HasUnit says whether the form has a unit time.
 func (f Form) HasUnit() bool { return f != Setup }
 
-// Basis says where the spread of a fit comes from.
-type Basis int
-
-// The bases of a spread.
-const (
-	NoSpread  Basis = iota // nothing is known of it
-	Own                    // the scatter of the readings themselves
-	Pooled                 // the other steps' pooled coefficient of variation
-	Guess                  // the grower's own three-point judgement
-	Judgement              // no reading at all: time and spread are judged
-)
-
 // negligible is the share of the times' sum of squares below which a residual
 // sum of squares is rounding alone, and counts as zero.
 const negligible = 1e-18
@@ -54,22 +42,15 @@ type Fit struct {
 	SetupSec float64 // a, seconds a setup; 0 where the form lacks it
 	UnitSec  float64 // b, seconds a unit; 0 where the form lacks it
 
-	SD    float64 // scatter of a reading of count 1, in seconds; of any where Spread is 0
-	DF    float64 // its degrees of freedom; infinite for a judgement
-	Basis Basis
-	// BetweenSD is how much grows, or workers, differ beyond that scatter: the
-	// standard deviation in seconds of what one adds to each of its readings. It
-	// is 0 where readings are taken as independent.
-	BetweenSD float64
+	SD float64 // scatter of a reading of count 1, in seconds; of any where Spread is 0
+	DF float64 // its degrees of freedom: 0 where it is not known, infinite for a judgement
 
 	RSS           float64 // weighted residual sum of squares, about the times of a and b
 	TSS           float64 // weighted, about the mean; about zero for Unit
 	LogLikelihood float64 // maximum likelihood, divisor N, of independent readings
-	REML          float64 // restricted log-likelihood, where BetweenSD is above 0
 
 	meanSetups, meanCount float64
 	cov                   covariance // of (a, b), before it is multiplied by SD²
-	between               *between   // nil where BetweenSD is 0
 }
 
 // covariance is (X'WX)⁻¹, zero where the form lacks a time.
@@ -105,7 +86,7 @@ func (s Sums) Fit(form Form, spread int) Fit {
 	size := float64(s.Readings)
 	fit.LogLikelihood = -float64(spread)*s.logCounts/2 - size/2*(math.Log(2*math.Pi*fit.RSS/size)+1)
 	if df := s.Readings - form.Parameters(); df > 0 {
-		fit.DF, fit.Basis = float64(df), Own
+		fit.DF = float64(df)
 		fit.SD = math.Sqrt(fit.RSS / fit.DF)
 	}
 	return fit
@@ -125,7 +106,7 @@ func (f factor) residual(setup, unit float64) float64 {
 // deviation in seconds, of a setup or of a unit as the form says. The standard
 // deviation is the uncertainty of the mean (type B, infinite degrees of freedom).
 func Judged(form Form, mean, sd float64) Fit {
-	f := Fit{Form: form, SD: sd, DF: math.Inf(1), Basis: Judgement}
+	f := Fit{Form: form, SD: sd, DF: math.Inf(1)}
 	if form == Setup {
 		f.SetupSec, f.cov.aa = mean, 1
 	} else {
@@ -140,15 +121,13 @@ func (f Fit) At(setups, count float64) float64 { return f.SetupSec*setups + f.Un
 // AtMean is the fitted time at the readings' plain mean setups and count.
 func (f Fit) AtMean() float64 { return f.At(f.meanSetups, f.meanCount) }
 
+// Judged says that the fit is a judgement's, without a reading.
+func (f Fit) Judged() bool { return f.Readings == 0 }
+
 // Variance is that of At(setups, count), in seconds squared; meaningless where
-// the Basis is NoSpread.
+// nothing is known of the scatter.
 func (f Fit) Variance(setups, count float64) float64 {
 	return f.SD * f.SD * f.cov.of(setups, count)
-}
-
-// Mean is the Variance with its degrees of freedom.
-func (f Fit) Mean(setups, count float64) (variance, df float64) {
-	return f.uncertainty(setups, count, 0, 0)
 }
 
 // CovarianceOf is that of At(m1, n1) and At(m2, n2), in seconds squared.
@@ -164,59 +143,51 @@ func (c covariance) of(setups, count float64) float64 {
 	return c.aa*setups*setups + 2*c.ab*setups*count + c.bb*count*count
 }
 
-// MeanDF is the degrees of freedom of AtMean: DF, unless grows or workers differ.
-func (f Fit) MeanDF() float64 {
-	_, df := f.Mean(f.meanSetups, f.meanCount)
-	return df
-}
-
 // Doing is a visit that is done again: its setups and its count, and the grows that
 // share it.
 type Doing struct{ Setups, Count, SharedBy float64 }
 
-// Next is the variance of the time of doings about At(setups, count), the mean
-// time of all of them, with its degrees of freedom. Each of a doing's K setups is
-// like one reading of count/K, whose scatter is s²·(count/K)^q; and where grows or
-// workers differ, all doings are of one new grow or worker, which adds its effect
-// to each setup. What grows share is borne in equal parts. A judged step adds
-// nothing to its mean's variance.
-func (f Fit) Next(setups, count float64, doings []Doing) (variance, df float64) {
-	if f.Basis == Judgement {
-		return f.Mean(setups, count)
+// Scatter is the variance of the time of doings about their mean: each of a doing's K
+// setups is like one reading of count/K, whose scatter is s²·(count/K)^q. What grows share
+// is borne in equal parts. A judgement is of a mean and has none.
+func (f Fit) Scatter(doings []Doing) float64 {
+	if f.Judged() {
+		return 0
 	}
-	var scatter, effects float64
+	var scatter float64
 	for _, d := range doings {
 		scatter += d.Setups * math.Pow(d.Count/d.Setups, float64(f.Spread)) / (d.SharedBy * d.SharedBy)
-		effects += d.Setups / d.SharedBy
 	}
-	return f.uncertainty(setups, count, scatter, effects*effects)
+	return f.SD * f.SD * scatter
 }
 
-// NextReading is the variance of the time of one reading yet to come about
-// At(setups, count), of a new grow or worker where they differ, with its degrees of
-// freedom. A judged step adds nothing to its mean's variance.
-func (f Fit) NextReading(setups, count float64) (variance, df float64) {
-	if f.Basis == Judgement {
-		return f.Mean(setups, count)
+// OneMore is the variance of one reading of a count yet to come about its mean; 0 for a
+// judgement, which is of a mean.
+func (f Fit) OneMore(count float64) float64 {
+	if f.Judged() {
+		return 0
 	}
-	return f.uncertainty(setups, count, math.Pow(count, float64(f.Spread)), 1)
+	return f.SD * f.SD * math.Pow(count, float64(f.Spread))
 }
 
-// CV is the coefficient of variation of a reading at the mean count,
-// s·n̄^(q/2) over the fitted time there; false where it has none of its own, or
-// that is not all by which readings differ.
+// CV is the coefficient of variation of a reading at the mean count, s·n̄^(q/2) over the
+// fitted time there; false where the readings show none.
 func (f Fit) CV() (float64, bool) {
-	if f.Basis != Own || f.BetweenSD > 0 || f.AtMean() <= 0 {
+	if f.Judged() || f.DF == 0 || f.AtMean() <= 0 {
 		return 0, false
 	}
 	return f.SD * f.rootMeanCount() / f.AtMean(), true
 }
 
-// WithCV is the fit with a spread lent to it: a coefficient of variation at the
-// mean count with its degrees of freedom.
-func (f Fit) WithCV(cv, df float64, basis Basis) Fit {
+// WithCV is the fit with a scatter of a coefficient of variation at the mean count.
+func (f Fit) WithCV(cv float64) Fit {
 	f.SD = math.Abs(cv * f.AtMean() / f.rootMeanCount())
-	f.DF, f.Basis = df, basis
+	return f
+}
+
+// WithSD is the fit with another scatter.
+func (f Fit) WithSD(sd float64) Fit {
+	f.SD = sd
 	return f
 }
 
@@ -225,7 +196,7 @@ func (f Fit) rootMeanCount() float64 { return math.Pow(f.meanCount, float64(f.Sp
 // R2 is 1 − RSS/TSS; false where the readings' own scatter is not known or
 // there is nothing to explain.
 func (f Fit) R2() (float64, bool) {
-	if f.Basis != Own || f.TSS == 0 {
+	if f.Judged() || f.DF == 0 || f.TSS == 0 {
 		return 0, false
 	}
 	return 1 - f.RSS/f.TSS, true
@@ -233,22 +204,18 @@ func (f Fit) R2() (float64, bool) {
 
 // ReadingsFor is how many readings in all, taken as these were, would hold the
 // mean time at the mean count to ± share: the smallest M above the number of
-// parameters with t(M − p)·se·√(N/M) ≤ share·mean, t at the confidence. Where
-// grows or workers differ, more readings come with more of them, and t has
-// degrees of freedom in proportion. False without a spread.
-func (f Fit) ReadingsFor(share, confidence float64) (int, bool) {
+// parameters with t(df(M − p))·se·√(N/M) ≤ share·mean, t at the confidence and df what
+// so many degrees of freedom of the readings' own are worth. False where there is no such
+// number, or none below two thousand million.
+func (f Fit) ReadingsFor(share, confidence float64, df func(own float64) float64) (int, bool) {
 	mean := f.AtMean()
-	if f.Basis == NoSpread || mean <= 0 {
+	if mean <= 0 {
 		return 0, false
 	}
 	p := f.Form.Parameters()
-	variance, df := f.Mean(f.meanSetups, f.meanCount)
-	root, each := math.Sqrt(variance*float64(f.Readings)), 1.0
-	if f.between != nil {
-		each = df / f.DF
-	}
+	root := math.Sqrt(f.Variance(f.meanSetups, f.meanCount) * float64(f.Readings))
 	enough := func(m int) bool {
-		return Quantile(confidence, each*float64(m-p))*root/math.Sqrt(float64(m)) <= share*mean
+		return Quantile(confidence, df(float64(m-p)))*root/math.Sqrt(float64(m)) <= share*mean
 	}
 	normal := Quantile(confidence, math.Inf(1)) * root / (share * mean) // t is more
 	if !(normal*normal < math.MaxInt32) {
@@ -270,4 +237,9 @@ func (f Fit) ReadingsFor(share, confidence float64) (int, bool) {
 		}
 	}
 	return high, true
+}
+
+// Inverse is (X'WX)⁻¹ for setups and counts, 0 where the form lacks a time.
+func (f Fit) Inverse() [2][2]float64 {
+	return [2][2]float64{{f.cov.aa, f.cov.ab}, {f.cov.ab, f.cov.bb}}
 }

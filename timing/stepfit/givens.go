@@ -2,24 +2,10 @@ package stepfit
 
 import "math"
 
-// triangle is the triangular factor R of weighted rows, R'R their matrix of
-// squares and products, kept row by row. Keeping R rather than R'R keeps twice
-// the digits: with the times as last column, its last entry is the root of the
-// residual sum of squares itself, not a small difference of large numbers.
-type triangle struct {
-	width int
-	rows  []float64
-}
-
-func newTriangle(width int) triangle {
-	return triangle{width, make([]float64, width*width)}
-}
-
-func (t triangle) row(i int) []float64    { return t.rows[i*t.width : (i+1)*t.width] }
-func (t triangle) at(i, j int) float64    { return t.rows[i*t.width+j] }
-func (t triangle) clone() triangle        { return triangle{t.width, append([]float64(nil), t.rows...)} }
-func (t triangle) rotateIn(row []float64) { rotateIn(t.rows, row) }
-func (t triangle) last() float64          { return t.rows[len(t.rows)-1] }
+// A triangular factor R of weighted rows is kept row by row, R'R their matrix of
+// squares and products. Keeping R rather than R'R keeps twice the digits: with the times
+// as last column, its last entry is the root of the residual sum of squares itself, not a
+// small difference of large numbers.
 
 // rotateIn takes a row into a triangular factor by Givens rotations (Golub and
 // Van Loan, Matrix Computations, 4th ed., sections 5.1.8 and 6.5.3). The row is

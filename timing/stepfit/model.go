@@ -5,9 +5,9 @@ import "math"
 // Model is the fit that was chosen for a step, and how it came about.
 type Model struct {
 	Fit
-	// Plain is the fit of readings taken as independent, from which form and spread
-	// were chosen; it is Fit where no grows or workers are found to differ.
-	Plain Fit
+	// Full is the form setup+unit where it was tried and left for Fit's: what is
+	// doubtful of the times is told by it. Nil where Fit was tried first.
+	Full *Fit
 	// Bracket is the other extreme where alike counts cannot tell setup and
 	// unit time apart: the same readings taken as all setup, while Fit takes
 	// them as all unit. Nil where there is no doubt.
@@ -22,17 +22,13 @@ type Model struct {
 	Refused Form
 }
 
-// CV is the coefficient of variation of a reading, of what scatters alone: that of
-// the plain fit where grows or workers differ. See Fit.CV.
-func (m Model) CV() (float64, bool) {
-	if m.BetweenSD > 0 {
-		return m.Plain.CV()
+// Doubt is the fit that tells how sure the times are: Full where there is one.
+func (m Model) Doubt() Fit {
+	if m.Full != nil {
+		return *m.Full
 	}
-	return m.Fit.CV()
+	return m.Fit
 }
-
-// Screen starts a screening of the readings about the plain fit. See Fit.Screen.
-func (m Model) Screen() (Screen, bool) { return m.Plain.Screen() }
 
 // Options say what is asked of a model. The zero Options let the readings
 // decide.
@@ -65,12 +61,6 @@ func (s Sums) CanFit(form Form) bool {
 // Choose is the model of a step's readings, taken as independent. There must be at
 // least one.
 func (s Sums) Choose(o Options) Model {
-	m := s.choose(o)
-	m.Plain = m.Fit
-	return m
-}
-
-func (s Sums) choose(o Options) Model {
 	if o.Form == "" {
 		o.Form = Auto
 	}
@@ -82,7 +72,7 @@ func (s Sums) choose(o Options) Model {
 		}
 		refused := o.Form
 		o.Form = Auto
-		m := s.choose(o)
+		m := s.Choose(o)
 		m.Refused = refused
 		return m
 	}
@@ -101,9 +91,9 @@ func (s Sums) choose(o Options) Model {
 	both := s.Fit(SetupUnit, q)
 	switch s.belowZero(both) {
 	case Setup:
-		return Model{Fit: s.Fit(Unit, q), LeftSetup: true}
+		return Model{Fit: s.Fit(Unit, q), Full: &both, LeftSetup: true}
 	case Unit:
-		return Model{Fit: s.Fit(Setup, q), LeftUnit: true}
+		return Model{Fit: s.Fit(Setup, q), Full: &both, LeftUnit: true}
 	}
 	return Model{Fit: both}
 }

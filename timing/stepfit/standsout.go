@@ -28,7 +28,7 @@ type Screen struct{ fit Fit }
 // Screen starts a screening of a fit's readings. False where the fit has fewer
 // than two degrees of freedom of its own, or no scatter at all.
 func (f Fit) Screen() (Screen, bool) {
-	return Screen{f}, f.Basis == Own && f.DF >= 2 && f.RSS > 0
+	return Screen{f}, !f.Judged() && f.DF >= 2 && f.RSS > 0
 }
 
 // Check tells whether a reading of the fit stands out.

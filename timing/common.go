@@ -1,0 +1,253 @@
+package timing
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+
+	"headhours/timing/stepfit"
+)
+
+// Grouping says of what readings may be slow or quick in all steps alike. The zero
+// Grouping is AutoGrouping.
+type Grouping string
+
+// The groupings. AutoGrouping takes the one of grow and worker that differs more.
+const (
+	NoGrouping   Grouping = "none"
+	ByGrow       Grouping = "grow"
+	ByWorker     Grouping = "worker"
+	AutoGrouping Grouping = "auto"
+)
+
+// Groupings lists the groupings.
+var Groupings = []Grouping{NoGrouping, ByGrow, ByWorker, AutoGrouping}
+
+// of is the grow or worker of a kind of readings.
+func (g Grouping) of(k kind) string {
+	if g == ByWorker {
+		return k.worker
+	}
+	return k.grow
+}
+
+// Common is how much grows, or workers, differ in all that they do.
+type Common struct {
+	Of     *Grouping `json:"of"`
+	Groups *int      `json:"groups"`
+	SD     Maybe     `json:"sd"` // as a share of the time
+	DF     Maybe     `json:"df"`
+}
+
+// Two grows say little of how much grows differ: beside them it is assumed that they do by
+// about 7 %, for as much as two would say. Our own assumption, no source.
+const (
+	assumedGrowSD = 0.07
+	growsAlone    = 2 // degrees of freedom, and so many grows, for which that is assumed
+)
+
+// leastWorkers is how many workers must be named before their differences are looked for.
+const leastWorkers = 3
+
+// vanishingShare is the share below which a trace, or a sum of squares, is rounding.
+const vanishingShare = 1e-9
+
+// effect is a factor that readings of one grow, or worker, have in common: all of its
+// times are 1 + η as long, of variance square. The zero effect is none.
+//
+// The moments of residuals that steps have in common give it: with b_jg = q_j β'(v_jg −
+// S_jg β) of step j in group g, the covariance of b_j and b_k under the model is
+// square·L_j L_k', so that Σ_{j≠k} b_j'b_k ÷ Σ_{j≠k} tr L_j L_k is unbiased, whatever the
+// scatter of the steps (a quadratic estimator in the manner of Henderson's third method,
+// Searle, Casella and McCulloch, Variance Components, 1992, chapter 5).
+type effect struct {
+	of     Grouping
+	groups int
+	square float64 // of the factor's standard deviation
+	known  float64 // the variance that its estimate is judged by: square, and what scatter alone gives
+	df     float64
+	steps  []groupedStep
+	cross  *mat.SymDense // Σ_g D D', D what a group adds to setup and unit time of every step, of an η of 1
+}
+
+// groupedStep is a step's readings by group, for the fit that its doubts are told by and,
+// where alike counts leave two extremes, the other.
+type groupedStep struct {
+	at          []int // the group of each part, numbered over all steps
+	main, other groupedFit
+}
+
+// groupedFit is readings of a step by group beside a fit of all of them.
+type groupedFit struct {
+	fit    stepfit.Fit
+	q      float64 // readings ÷ Σz
+	z      []float64
+	column [][2]float64
+	beyond []float64 // β'v − β'Sβ
+	trace  float64   // of L
+	left   float64   // the share of its standard deviation that is not of groups that differ
+}
+
+// none says that there is no such effect.
+func (e effect) none() bool { return e.groups == 0 }
+
+func groupsOf(fit stepfit.Fit, parts []stepfit.Sums) groupedFit {
+	g := groupedFit{fit: fit, z: make([]float64, len(parts)), column: make([][2]float64, len(parts)), beyond: make([]float64, len(parts))}
+	var squares float64
+	for i, p := range parts {
+		c := p.Cross(fit)
+		g.z[i], g.column[i], g.beyond[i] = c.Square, c.Column, c.Timed-c.Square
+		squares += c.Square
+	}
+	g.q = float64(fit.Readings) / squares
+	for i := range parts {
+		g.trace += g.q * (g.z[i] - g.leverage(i))
+	}
+	if !(g.trace > vanishingShare*float64(fit.Readings)) {
+		g.trace = 0
+	}
+	return g
+}
+
+// leverage is u'S⁻¹u for a part's column u.
+func (g *groupedFit) leverage(i int) float64 { return form2(g.fit.Inverse(), g.column[i], g.column[i]) }
+
+// adds is what a part adds to setup and unit time, of an η of 1: S⁻¹u.
+func (g *groupedFit) adds(i int) [2]float64 {
+	s, u := g.fit.Inverse(), g.column[i]
+	return [2]float64{s[0][0]*u[0] + s[0][1]*u[1], s[1][0]*u[0] + s[1][1]*u[1]}
+}
+
+// takesPart says whether the step tells how much groups differ.
+func (g *groupedFit) takesPart() bool { return g.trace > 0 && g.fit.DF > 0 }
+
+// scatter is the fit's own scatter less what groups that differ have added to it.
+func (g *groupedFit) scatter(square float64) float64 {
+	own := g.fit.SD * g.fit.SD
+	if !g.takesPart() {
+		return own
+	}
+	return max(own-square*g.trace/(g.q*g.fit.DF), own/4)
+}
+
+func form2(s [2][2]float64, x, y [2]float64) float64 {
+	return x[0]*(s[0][0]*y[0]+s[0][1]*y[1]) + x[1]*(s[1][0]*y[0]+s[1][1]*y[1])
+}
+
+// effectOf finds how much groups of a kind differ in all steps; none where the readings
+// cannot tell.
+func effectOf(by Grouping, steps []StepModel) effect {
+	e := effect{of: by, steps: make([]groupedStep, len(steps))}
+	index := map[string]int{}
+	named := map[int]bool{} // in steps that take part
+	for i := range steps {
+		s := &steps[i]
+		if s.Readings == 0 || s.kinds.overflow {
+			continue
+		}
+		names, parts := s.kinds.by(by.of)
+		g := &e.steps[i]
+		for _, name := range names {
+			g.at = append(g.at, number(index, name))
+		}
+		g.main = groupsOf(s.Model.Doubt(), parts)
+		if s.Model.Bracket != nil {
+			g.other = groupsOf(*s.Model.Bracket, parts)
+		}
+		if g.main.takesPart() {
+			for _, at := range g.at {
+				named[at] = true
+			}
+		}
+	}
+	if by == ByWorker && len(named) < leastWorkers {
+		return effect{}
+	}
+	all := len(index)
+	m := momentsOf(e.steps, all)
+	if !m.tells() {
+		return effect{}
+	}
+	e.groups = len(named)
+	e.square = max(m.estimate(), 0)
+	noise, df := m.doubt(e.square)
+	if df == 0 {
+		return effect{}
+	}
+	e.df, e.known = df, e.square+noise
+	e.steps = settled(e.steps, e.square)
+	if e.groups == growsAlone {
+		p := max(growsAlone-df, 0)
+		e.known = (p*(assumedGrowSD*assumedGrowSD+noise) + df*(e.square+noise)) / (p + df)
+		e.square, e.df = max(e.known-noise, 0), max(df, growsAlone)
+	}
+	e.cross = crossOf(e.steps, all)
+	return e
+}
+
+// settled says of every step's fits how much of their scatter groups have not added.
+func settled(steps []groupedStep, square float64) []groupedStep {
+	for i := range steps {
+		for _, g := range []*groupedFit{&steps[i].main, &steps[i].other} {
+			g.left = 1
+			if own := g.fit.SD * g.fit.SD; own > 0 {
+				g.left = math.Sqrt(g.scatter(square) / own)
+			}
+		}
+	}
+	return steps
+}
+
+// crossOf is Σ_g D D'. Where alike counts leave two extremes the setup time is of the
+// one, the unit time of the other.
+func crossOf(steps []groupedStep, groups int) *mat.SymDense {
+	adds := mat.NewDense(groups, 2*len(steps), nil)
+	for j := range steps {
+		g := &steps[j]
+		for i, at := range g.at {
+			d := g.main.adds(i)
+			if len(g.other.z) > 0 {
+				d[0] = g.other.adds(i)[0]
+			}
+			adds.Set(at, 2*j, d[0])
+			adds.Set(at, 2*j+1, d[1])
+		}
+	}
+	cross := mat.NewSymDense(2*len(steps), nil)
+	cross.SymOuterK(1, adds.T())
+	return cross
+}
+
+// square is Σ_g h_g² for a linear form in all setup and unit times, or Σ_g h_g h'_g for
+// two.
+func (e effect) product(x, y []float64) float64 {
+	if e.none() {
+		return 0
+	}
+	return mat.Inner(mat.NewVecDense(len(x), x), e.cross, mat.NewVecDense(len(y), y))
+}
+
+// common is the effect that all steps share, of the kind that is asked for.
+func commonOf(asked Grouping, steps []StepModel) effect {
+	switch asked {
+	case NoGrouping:
+		return effect{}
+	case ByGrow, ByWorker:
+		return effectOf(asked, steps)
+	}
+	grows, workers := effectOf(ByGrow, steps), effectOf(ByWorker, steps)
+	if grows.none() || !workers.none() && workers.square > grows.square*(1+vanishingShare) {
+		return workers
+	}
+	return grows
+}
+
+// Common is how much grows, or workers, differ in all steps; all unknown where that is
+// not told.
+func (m *Models) Common() Common {
+	e := m.effect
+	if e.none() {
+		return Common{}
+	}
+	return Common{Of: &e.of, Groups: &e.groups, SD: Known(math.Sqrt(e.square)), DF: Known(e.df)}
+}
