@@ -47,24 +47,6 @@ func TestOneModelForTwoWorkflows(t *testing.T) {
 	assert.Contains(t, found[0], "fit --separate worker shows each")
 }
 
-// What tells workflows apart in two grows each may be the grows: with their effect
-// in the model the difference is not clear.
-func TestGrowsAreNotTakenForWorkflows(t *testing.T) {
-	var readings []Reading
-	for g, more := range []float64{0, 70, 55, 140} {
-		for i, count := range []float64{20, 40, 60, 30, 50} {
-			r := aReading("transplant", count, 100+9*count+more+[]float64{4, -5, 3, -2, 1}[(i+g)%5])
-			r.Grow, r.Workflow = fmt.Sprint("g", g), fmt.Sprint("way ", g/2)
-			readings = append(readings, r)
-		}
-	}
-	study := StudyOf(readings)
-	s := Fit(study, readings, Options{}).Steps[0]
-	assert.Equal(t, ByGrow, s.Grouping)
-	assert.Empty(t, s.apartNotes())
-	assert.NotEmpty(t, Fit(study, readings, Options{Grouping: NoGrouping}).Steps[0].apartNotes())
-}
-
 func TestApart(t *testing.T) {
 	readings := twoWays(5)
 	sow := aReading("sow", 10, 50)
@@ -215,9 +197,9 @@ func TestApartOfSeveralBatches(t *testing.T) {
 		return nil
 	}
 	study := StudyOf(readings)
-	g := Gather(&study, Options{})
+	g := Gather(&study, Filter{})
 	require.NoError(t, again(g.Take))
-	m, err := g.Models(again).Apart(ApartByWorker)
+	m, err := NewModels(g.Condensed(again), Options{}).Apart(ApartByWorker)
 	require.NoError(t, err)
 	got := map[string][]float64{}
 	for _, s := range m.Steps {

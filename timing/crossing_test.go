@@ -8,23 +8,30 @@ import (
 	"headhours/timing/stepfit"
 )
 
-// Where A has no part at all there is no variance at the crossing, heads 0, and the
-// normal quantile is used: 1.96 where the difference's own interval takes t(1) =
-// 12.7. So the set may be empty though no interval of the difference leaves out
-// zero, at any number of heads.
+// Where A has no part at all the crossing is at no heads, and degrees of freedom are those
+// of B: the difference is clear at every number of heads or at none.
 func TestBreakEvenWithoutAFixedPart(t *testing.T) {
 	readings := []Reading{aReading("sow", 10, 40), aReading("sow", 30, 130), aReading("sow", 60, 210)}
-	m := Fit(StudyOf(readings), readings, Options{})
-	even := m.crossing(linear{{}}, linear{{Count: 1.1}})
-	assert.Equal(t, Never, even.Kind)
+	m := Fit(StudyOf(readings), readings, Options{Scatter: OwnScatter})
 	assert.Less(t, m.span(work{loads: linear{{Count: 1.1}}}).Low.Value, 0.0)
+	assert.Equal(t, Everywhere, m.crossing(linear{{}}, linear{{Count: 1.1}}).Kind)
+	readings = append(readings, aReading("sow", 45, 165), aReading("sow", 20, 82))
+	m = Fit(StudyOf(readings), readings, Options{Scatter: OwnScatter})
+	assert.Greater(t, m.span(work{loads: linear{{Count: 1.1}}}).Low.Value, 0.0)
+	assert.Equal(t, Never, m.crossing(linear{{}}, linear{{Count: 1.1}}).Kind)
+}
+
+// setOf is the set of head numbers of a single line, by Fieller's theorem.
+func setOf(a, b, vaa, vab, vbb, t float64) (kind BreakEvenKind, low, high Maybe) {
+	of := line{fixed: a, each: b, fullFixed: a, fullEach: b, vff: vaa, vfe: vab, vee: vbb}
+	return reaches(nil, t, func(float64) []line { return []line{of} })
 }
 
 // A break-even does not hang on the size of what it is worked out from.
 func TestBreakEvenOfAnySize(t *testing.T) {
-	_, low, high := fieller(-10, 2, 1, 0, 0.04, 2)
+	_, low, high := setOf(-10, 2, 1, 0, 0.04, 2)
 	for _, size := range []float64{1e-150, 1e100, 1e150} {
-		kind, small, large := fieller(-10*size, 2*size, size*size, 0, 0.04*size*size, 2)
+		kind, small, large := setOf(-10*size, 2*size, size*size, 0, 0.04*size*size, 2)
 		assert.Equal(t, Interval, kind, size)
 		same(t, low, small, "low")
 		same(t, high, large, "high")

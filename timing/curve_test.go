@@ -102,7 +102,7 @@ func TestCurveLines(t *testing.T) {
 	}
 	for name, c := range cases {
 		t.Run(name, func(t *testing.T) {
-			curve := curveOf(t, StudyOf(c.readings), c.readings, Options{})
+			curve := curveOf(t, StudyOf(c.readings), c.readings, Options{Scatter: OwnScatter})
 			assert.Len(t, curve.Points, len(c.readings))
 			require.Len(t, curve.Lines, len(c.want))
 			for i, want := range c.want {

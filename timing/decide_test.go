@@ -10,7 +10,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"headhours/timing/crop"
-	"headhours/timing/stepfit"
 )
 
 // timedExactly are two readings that fix a step's setup and unit time, and a
@@ -311,8 +310,8 @@ func TestWelchAgreesWithReference(t *testing.T) {
 			near(t, c.Expected["high"], pair.High, "high")
 		case "welch/auto83b":
 			var u uncertainty
-			u.add(stepfit.Own, 6.4147*6.4147/249, 248)
-			u.add(stepfit.Own, 6.10771*6.10771/79, 78)
+			u.steps.add(6.4147*6.4147/249, 248)
+			u.steps.add(6.10771*6.10771/79, 78)
 			near(t, c.Expected["df"], u.df(), "df")
 			near(t, c.Expected["p"], u.p(-10.33643), "p")
 		}

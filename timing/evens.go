@@ -163,26 +163,31 @@ func (m *Models) crossingDF(d0, d1 linear) float64 {
 // notRuledOut is the set of head numbers above 0 whose limits hold 0, in pieces as its kind
 // has them.
 func (m *Models) notRuledOut(d0, d1 linear, t float64) (kind BreakEvenKind, low, high Maybe) {
-	cuts := m.turns(d0, d1)
+	return reaches(m.turns(d0, d1), t, func(heads float64) []line {
+		return []line{m.lineUnder(d0, d1, smaller, heads), m.lineUnder(d0, d1, larger, heads)}
+	})
+}
+
+// reaches is the set of head numbers above 0 at which the outer limits of lines hold 0.
+// Which lines they are may change at the cuts.
+func reaches(cuts []float64, t float64, lines func(heads float64) []line) (kind BreakEvenKind, low, high Maybe) {
 	edges := slices.Clone(cuts)
 	for i := range len(cuts) + 1 {
-		heads := between(cuts, i)
-		for _, s := range []setting{smaller, larger} {
-			edges = append(edges, m.lineUnder(d0, d1, s, heads).edges(t)...)
+		for _, l := range lines(between(cuts, i)) {
+			edges = append(edges, l.edges(t)...)
 		}
 	}
 	edges = slices.DeleteFunc(edges, func(h float64) bool { return !(h > 0) || math.IsInf(h, 0) })
 	slices.Sort(edges)
 	edges = slices.Compact(edges)
-	inside := func(heads float64) bool {
+	return kindOf(pieces(edges, func(heads float64) bool {
 		down, up := false, false
-		for _, s := range []setting{smaller, larger} {
-			d, u := m.lineUnder(d0, d1, s, heads).holds(heads, t)
+		for _, l := range lines(heads) {
+			d, u := l.holds(heads, t)
 			down, up = down || d, up || u
 		}
 		return down && up
-	}
-	return kindOf(pieces(edges, inside))
+	}))
 }
 
 // turns are the head numbers at which a bracketed step takes as long by the one extreme as

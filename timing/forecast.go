@@ -16,6 +16,7 @@ type forecast struct {
 	answer    float64 // of now, in seconds
 	goal      Goal
 	within    float64    // of GoalWithin
+	single    bool       // the answer is a time, not a difference
 	steps     []int      // of the answer, known and with something to do, in order of first use
 	prospects []prospect // of every step of the study
 	fits      []*stepfit.Model
@@ -107,7 +108,7 @@ func (m *Models) asked(s StepModel) stepfit.Options {
 		}
 		return stepfit.Options{Form: form, Spread: spread}
 	}
-	if s.Model.Bracket == nil {
+	if s.Model.Bracket == nil && s.Model.Full == nil {
 		form = s.Model.Form
 	}
 	return stepfit.Options{Form: form, Spread: &s.Model.Spread}
@@ -153,7 +154,7 @@ func (p prospect) fixed(form stepfit.Form) bool { return p.options.Form == form 
 // with is the step's model with further readings; without a spread where they leave
 // no degree of freedom.
 func (p prospect) with(calls []call) *stepfit.Model {
-	if p.sums.Readings == 0 && len(calls) == 0 {
+	if len(calls) == 0 {
 		model := p.now
 		return &model
 	}
@@ -224,7 +225,11 @@ func (f *forecast) span(step int, model *stepfit.Model, asNow bool) Span {
 	} else {
 		m.settle(nil)
 	}
-	return m.span(work{loads: f.loads})
+	span := m.span(work{loads: f.loads})
+	if f.goal == GoalWithin && f.single {
+		return span.aTime()
+	}
+	return span
 }
 
 // half is how far a span's interval reaches from the answer, infinite where that is not

@@ -88,6 +88,14 @@ func NewModels(c *Condensed, o Options) *Models {
 	return m
 }
 
+// with is the same models for a study that differs in no step.
+func (m *Models) with(study Study) *Models {
+	condensed, other := *m.Condensed, *m
+	condensed.Study = study
+	other.Condensed = &condensed
+	return &other
+}
+
 // settle gives every step's fits the scatter that answers take: less what a common effect
 // has added to it, and with what is lent; of what all have to lend, or of what is given.
 func (m *Models) settle(given *lending) {

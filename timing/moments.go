@@ -136,11 +136,16 @@ func (m *moments) doubt(square float64) (noise, df float64) {
 	trace := noiseLow.trace()
 	squared := low.squared()
 	trC := trace + square*m.whole
-	if trC == 0 {
+	if !(trC > 0) {
 		return 0, 0
 	}
 	trC2 := noiseLow.inner(noiseLow) + 2*square*noiseLow.inner(squared) + square*square*squared.inner(squared)
-	return trace / m.apart, trC * trC / trC2
+	df = trC * trC / trC2
+	if !(trC2 > 0) {
+		df = 1
+	}
+	df = min(max(1, df), float64(m.groups)) // C is positive semidefinite: only rounding goes beyond
+	return max(trace, 0) / m.apart, df
 }
 
 // lowRank is diag(d) − U Q U', Q symmetric.

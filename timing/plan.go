@@ -116,7 +116,9 @@ func (m *Models) Plan(names []string, heads int, within float64) (Plan, error) {
 			})
 		}
 	}
-	m.newForecast(visits, loads, plan.Goal, within).fill(&plan)
+	f := m.newForecast(visits, loads, plan.Goal, within)
+	f.single = len(workflows) == 1
+	f.fill(&plan)
 	return plan, nil
 }
 

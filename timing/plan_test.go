@@ -140,18 +140,16 @@ func TestPlanPutsGapsFirst(t *testing.T) {
 	assert.True(t, plan.Meets, "of what is known")
 }
 
-// Of steps timed once nothing is known: a variation is assumed, and the half width of
-// now is unknown.
+// Of a step timed once, as of all handwork, a variation is assumed.
 func TestPlanAssumesAVariation(t *testing.T) {
 	plan, err := Fit(oneStep(Step{Form: "unit"}), []Reading{aReading("pack", 10, 100)}, Options{}).Plan(nil, 20, 0.10)
 	require.NoError(t, err)
-	assert.False(t, plan.Now.Known)
+	assert.True(t, plan.Now.Known)
 	assert.True(t, plan.Meets)
 	assert.True(t, plan.Steps[0].Assumed)
-	assert.Nil(t, plan.Steps[0].ByT)
-	assert.Contains(t, fmt.Sprint(plan.Notes), "15 % is assumed")
-	// t(M − 1)·0.15/√M ≤ 0.10 needs 12 readings of one size (t(11) = 2.201)
-	assert.InDelta(t, 12, 1+plan.total(), 3, "larger ones count for more")
+	assert.Contains(t, fmt.Sprint(plan.Notes), "20 % is assumed")
+	// t(M − 1)·0.2/√M ≤ 0.10 needs 18 readings of one size (t(17) = 2.110)
+	assert.InDelta(t, 18, 1+plan.total(), 4, "larger ones count for more")
 }
 
 // A plan never calls for a reading that its goal can do without, keeps within its

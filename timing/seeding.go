@@ -168,8 +168,9 @@ func (s *Seeding) resow(m *Models, w Workflow, heads int) {
 	once := m.Study.Germination.Share
 	name := m.Study.Steps[step].Name
 	w.Tasks = slices.DeleteFunc(slices.Clone(w.Tasks), func(t Task) bool { return t.Step == name })
-	twice := *m
-	twice.Study.Germination.Share = 1 - (1-once)*(1-once)
+	study := m.Study
+	study.Germination.Share = 1 - (1-once)*(1-once)
+	twice := m.with(study)
 	c := twice.seedingChoice(w, heads)
 	again := c.CellsExpected * (1 - once)
 	load := make(linear, len(m.Steps))
@@ -225,8 +226,9 @@ func (m *Models) SeedingCurves(name string, heads int) ([]SeedingCurve, error) {
 		w.SeedsPerCell = k
 		curve := SeedingCurve{SeedsPerCell: k}
 		for percent := 40; percent <= 100; percent++ {
-			at := *m
-			at.Study.Germination = crop.Germination{Share: float64(percent) / 100}
+			study := m.Study
+			study.Germination = crop.Germination{Share: float64(percent) / 100}
+			at := m.with(study)
 			curve.Germination = append(curve.Germination, at.Study.Germination.Share)
 			curve.PerHead = append(curve.PerHead, at.worth(w, heads))
 		}

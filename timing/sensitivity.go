@@ -53,10 +53,10 @@ func (m *Models) Sensitivity(name string, heads int) (s Sensitivity, ok bool, er
 	}
 	for _, input := range studyInputs {
 		add(input.name, func(f float64) float64 {
-			moved := *m
-			moved.Study = m.Study.copied()
-			input.move(&moved.Study, f)
-			way, _ := moved.Study.workflow(w.Name)
+			study := m.Study.copied()
+			input.move(&study, f)
+			moved := m.with(study)
+			way, _ := study.workflow(w.Name)
 			return moved.cost(way, heads, m.noTools()).PerHead.Value
 		})
 	}

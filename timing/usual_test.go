@@ -74,7 +74,7 @@ func TestUsualByWhatIsKnown(t *testing.T) {
 			want: Usual{Seconds: 14.2857142857}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			u, known := Fit(study, c.readings, Options{}).Usual(c.step, c.setups, c.count)
+			u, known := Fit(study, c.readings, Options{Scatter: OwnScatter}).Usual(c.step, c.setups, c.count)
 			require.Equal(t, c.known, known)
 			assert.InDelta(t, c.want.Seconds, u.Seconds, 1e-6)
 			assert.Equal(t, c.want.Low.Known, u.Low.Known)
@@ -91,7 +91,7 @@ func TestUsualByWhatIsKnown(t *testing.T) {
 func TestUsualScatterGrowsWithTheCount(t *testing.T) {
 	one := 1
 	study := Study{Confidence: 0.95, Steps: []Step{{Name: "sow", Form: string(stepfit.Unit), Spread: &one}}}
-	m := Fit(study, []Reading{aReading("sow", 10, 48), aReading("sow", 20, 104), aReading("sow", 40, 199)}, Options{})
+	m := Fit(study, []Reading{aReading("sow", 10, 48), aReading("sow", 20, 104), aReading("sow", 40, 199)}, Options{Scatter: OwnScatter})
 	f := m.Steps[0].Model
 	u, ok := m.Usual("sow", 1, 90)
 	require.True(t, ok)

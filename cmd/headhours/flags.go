@@ -59,7 +59,7 @@ func (f *flags) define() *pflag.FlagSet {
 	set.StringArrayVar(&f.logs, "log", nil, "read this `FILE` in place of the study's logs (repeatable)")
 	set.StringVar(&f.form, "form", "", "`FORM` of every step's model: auto, setup+unit, unit, setup")
 	set.StringVar(&f.spread, "spread", "", "`Q`: 0, 1 or 2; readings vary with count^Q")
-	set.StringVar(&f.grouping, "grouping", string(timing.AutoGrouping), "readings of one grow or one worker may resemble each other, by `KIND`: none, grow, worker, auto")
+	set.StringVar(&f.grouping, "grouping", string(timing.AutoGrouping), "what may be slow in all steps alike, by `KIND`: none, grow, worker, auto")
 	f.fitting.define(set)
 	f.settling.define(set)
 	f.decide.define(set)

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -61,6 +62,39 @@ func holds(t *testing.T, want, got any, where string) {
 	default:
 		assert.Equal(t, want, got, where)
 	}
+}
+
+// Small studies under the rules for few readings and slow grows, worked out by a second
+// program.
+func TestHonestStudies(t *testing.T) {
+	text, err := os.ReadFile(reference + "honest.json")
+	require.NoError(t, err)
+	var file struct {
+		Cases []struct {
+			Name     string
+			Expected any
+			Input    struct {
+				Study, Log, Command string
+				Flags               []string
+			}
+		}
+	}
+	require.NoError(t, json.Unmarshal(text, &file))
+	ran := 0
+	for _, c := range file.Cases {
+		if c.Input.Command == "" {
+			continue // numbers for the bare formulas, of the same worked examples
+		}
+		ran++
+		t.Run(c.Name, func(t *testing.T) {
+			dir := t.TempDir()
+			require.NoError(t, os.Mkdir(filepath.Join(dir, "timings"), 0o755))
+			require.NoError(t, os.WriteFile(filepath.Join(dir, "study.toml"), []byte(c.Input.Study), 0o644))
+			require.NoError(t, os.WriteFile(filepath.Join(dir, "timings", "log.csv"), []byte(c.Input.Log), 0o644))
+			holds(t, c.Expected, answerJSON(t, append([]string{"--study", dir, c.Input.Command}, c.Input.Flags...)...), c.Name)
+		})
+	}
+	assert.Greater(t, ran, 15)
 }
 
 // A whole study, worked through in R and again in Python from the same rules.

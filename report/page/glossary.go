@@ -18,7 +18,7 @@ func glossary() []part {
 		{"No clear difference", "The range of the difference reaches from less to more, so that the readings do not say which is quicker."},
 		{"Break-even", "The number of heads at which two ways take the same time."},
 		{"Alike counts", "A step was always timed at much the same count, so that its setup and unit time cannot be told apart. The range then reaches from all of the one to all of the other."},
-		{"Borrowed spread", "A step was timed too seldom to show how much it varies, so the variation of the other steps is used."},
+		{"Lent spread", "A step was timed too seldom to show how much it varies, so it is taken to vary as the other steps do, and as handwork does: by about a fifth, an assumption."},
 		{"Beyond what was timed", "More than a quarter outside the counts of the readings: a projection."},
 		{"Stands out", "A reading that its step's other readings make unlikely. It is counted all the same; only a reason takes it out."},
 		{"Voided", "A reading that is kept and shown but not counted, with the reason."},

@@ -135,7 +135,6 @@ func TestEvens(t *testing.T) {
 		"everywhere": {timing.BreakEven{Kind: timing.Everywhere}, "no clear difference at any number of heads", [][2]vg.Length{{0, 1}}, 2},
 		"never":      {timing.BreakEven{Kind: timing.Never}, "never the same", nil, 0},
 		"no spread":  {timing.BreakEven{Heads: known(50), Low: unknown}, "about 50 heads, how surely is not known", nil, 0},
-		"bracketed":  {timing.BreakEven{Bracketed: []string{"sow"}}, "not to be told, since sow had about the same count each time", nil, 0},
 		"nothing":    {timing.BreakEven{}, "never the same, as far as is known", nil, 0},
 	}
 	scale := timing.Scale{Confidence: 0.95, Workflows: []timing.ScaleLine{{Workflow: "tray", Points: []timing.ScalePoint{

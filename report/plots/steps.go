@@ -106,7 +106,7 @@ func stepsWords(curves []timing.Curve, left int) []string {
 	}
 	add(thinned, "Of so many readings only some are drawn, and all that stand out: %s.")
 	add(unknown, "No interval, because how much it varies is not known yet: %s.")
-	add(borrowed, "Timed too seldom for an interval of its own, so the spread of other times is used: %s.")
+	add(borrowed, "Timed too seldom to show how much it varies, so it is taken to vary as other steps and handwork do: %s.")
 	add(guessed, "Timed too seldom for an interval of its own, so the grower's own guess of the spread is used: %s.")
 	add(judged, "Judged, not timed: %s.")
 	add(never, "Never timed and not judged: %s.")

@@ -70,7 +70,7 @@ func TestStepsDrawsBracket(t *testing.T) {
 func TestStepsWithoutSpread(t *testing.T) {
 	m := timing.Fit(timing.Study{Confidence: 0.95, Steps: []timing.Step{{Name: "sow"}}}, []timing.Reading{
 		{Step: "sow", Count: 10, Seconds: 4 * 3600, People: 1, Rating: 100},
-	}, timing.Options{})
+	}, timing.Options{Scatter: timing.OwnScatter})
 	curves, err := m.Curves(nil)
 	require.NoError(t, err)
 	f := Steps(curves)

@@ -1,59 +1,88 @@
 package stepfit
 
 import (
+	"encoding/csv"
+	"encoding/json"
+	"os"
+	"slices"
+	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
-// The extra sum of squares of sets, and Wald's test with a random effect: anova and
-// lmerTest of R.
+// The extra sum of squares of sets: anova of R, of readings taken as independent.
 func TestSetsAgreeWithReference(t *testing.T) {
-	_, cases := groupsCases(t)
-	for _, c := range cases {
+	for _, c := range setsCases(t) {
 		t.Run(c.ID, func(t *testing.T) {
-			parts := partsOf(t, c)
-			fit := Fit{Form: SetupUnit, Spread: c.Spread}
-			if c.Grouped {
-				fit.BetweenSD = 1
-			}
-			test, ok := fit.Apart(parts)
+			test, ok := Apart(SetupUnit, c.Spread, setsOf(t, c))
 			require.True(t, ok)
 			assert.EqualValues(t, c.Expected.DF1, test.DF1)
-			assert.InEpsilon(t, c.Expected.F, test.F, 10*asR)
-			assert.InEpsilon(t, c.Expected.DF2, test.DF2, 50*asR)
-			assert.InEpsilon(t, c.Expected.P, test.P, 50*asR)
+			assert.InEpsilon(t, c.Expected.F, test.F, 1e-9)
+			assert.EqualValues(t, c.Expected.DF2, test.DF2)
+			assert.InEpsilon(t, c.Expected.P, test.P, 1e-8)
 		})
 	}
 }
 
-func partsOf(t *testing.T, c groupsCase) []Part {
-	groups, sets := numbered{}, numbered{}
-	var parts []Part
-	for _, row := range table(t, c.Data) {
-		p := Part{Set: sets.of(row[c.By]), Group: groups.of(row["group"])}
-		p.Add(number(t, row["setups"]), number(t, row["count"]), number(t, row["time"]))
-		parts = append(parts, p)
+type setsCase struct {
+	ID, Data, By string
+	Spread       int
+	Expected     struct{ F, DF1, DF2, P float64 }
+}
+
+func setsCases(t *testing.T) []setsCase {
+	t.Helper()
+	text, err := os.ReadFile(reference + "sets.json")
+	require.NoError(t, err)
+	var file struct{ Cases []setsCase }
+	require.NoError(t, json.Unmarshal(text, &file))
+	require.NotEmpty(t, file.Cases)
+	return file.Cases
+}
+
+func setsOf(t *testing.T, c setsCase) []Sums {
+	t.Helper()
+	f, err := os.Open(reference + c.Data)
+	require.NoError(t, err)
+	defer f.Close()
+	rows, err := csv.NewReader(f).ReadAll()
+	require.NoError(t, err)
+	number := func(row []string, name string) float64 {
+		x, err := strconv.ParseFloat(row[slices.Index(rows[0], name)], 64)
+		require.NoError(t, err)
+		return x
 	}
-	return parts
+	var names []string
+	var sets []Sums
+	for _, row := range rows[1:] {
+		name := row[slices.Index(rows[0], c.By)]
+		i := slices.Index(names, name)
+		if i < 0 {
+			i = len(names)
+			names, sets = append(names, name), append(sets, Sums{})
+		}
+		sets[i].Add(number(row, "setups"), number(row, "count"), number(row, "time"))
+	}
+	return sets
 }
 
 // Sets of one count each fit any line through two of them: only a third tells.
 func TestSetsThatCannotBeTold(t *testing.T) {
-	part := func(set int, count, seconds float64) Part {
-		p := Part{Set: set}
-		p.Add(1, count, seconds)
-		return p
+	set := func(count float64, seconds ...float64) (s Sums) {
+		for _, x := range seconds {
+			s.Add(1, count, x)
+		}
+		return s
 	}
-	parts := []Part{part(0, 10, 100), part(0, 10, 110), part(1, 20, 300), part(1, 20, 310)}
-	fit := Fit{Form: SetupUnit}
-	_, ok := fit.Apart(parts)
+	sets := []Sums{set(10, 100, 110), set(20, 300, 310)}
+	_, ok := Apart(SetupUnit, 0, sets)
 	assert.False(t, ok)
-	test, ok := fit.Apart(append(parts, part(2, 15, 150), part(2, 15, 155)))
+	test, ok := Apart(SetupUnit, 0, append(sets, set(15, 150, 155)))
 	require.True(t, ok)
 	assert.Equal(t, 1, test.DF1)
-	assert.EqualValues(t, 3, test.DF2)
-	_, ok = fit.Apart(parts[:2])
+	assert.Equal(t, 3, test.DF2)
+	_, ok = Apart(SetupUnit, 0, sets[:1])
 	assert.False(t, ok)
 }

@@ -56,7 +56,7 @@ func TestReadingsNeededAgreeWithHandbooks(t *testing.T) {
 			if in.Z == 2.58 {
 				confidence = 0.99
 			}
-			needed, ok := fit.ReadingsFor(in.Share, confidence)
+			needed, ok := fit.ReadingsFor(in.Share, confidence, func(own float64) float64 { return own })
 			require.True(t, ok)
 			assert.Equal(t, c.Expected.TBased, needed)
 

@@ -88,7 +88,7 @@ func figures(f Fit, confidence float64) map[string]float64 {
 	if r2, ok := f.R2(); ok {
 		out["r2"] = r2
 	}
-	if n, ok := f.ReadingsFor(0.1, confidence); ok {
+	if n, ok := f.ReadingsFor(0.1, confidence, func(own float64) float64 { return own }); ok {
 		out["readings_for_10_percent"] = float64(n)
 	}
 	limits := func(name string, value, variance float64) {
@@ -154,7 +154,7 @@ func TestChooseAgreesWithReference(t *testing.T) {
 		t.Run(c.ID, func(t *testing.T) {
 			sums, readings := sumsOf(t, c.Data, c.Step)
 			model := sums.Choose(Options{})
-			if model.Basis == NoSpread { // lent by other steps: tested where steps meet
+			if model.DF == 0 { // lent by other steps: tested where steps meet
 				near(t, c.Expected["unit_s"].(float64), model.UnitSec, "unit_s")
 				return
 			}
