@@ -3,8 +3,6 @@ package timing
 import (
 	"math"
 
-	"gonum.org/v1/gonum/mat"
-
 	"headhours/timing/stepfit"
 )
 
@@ -67,7 +65,7 @@ type effect struct {
 	known  float64 // the variance that its estimate is judged by: square, and what scatter alone gives
 	df     float64
 	steps  []groupedStep
-	cross  *mat.SymDense // Σ_g D D', D what a group adds to setup and unit time of every step, of an η of 1
+	all    int // groups in all, of steps that take no part too
 }
 
 // groupedStep is a step's readings by group, for the fit that its doubts are told by and,
@@ -75,6 +73,16 @@ type effect struct {
 type groupedStep struct {
 	at          []int // the group of each part, numbered over all steps
 	main, other groupedFit
+}
+
+// adds is what a part adds to setup and unit time, of an η of 1. Where alike counts leave two
+// extremes the setup time is of the one, the unit time of the other.
+func (g *groupedStep) adds(i int) [2]float64 {
+	d := g.main.adds(i)
+	if len(g.other.z) > 0 {
+		d[0] = g.other.adds(i)[0]
+	}
+	return d
 }
 
 // groupedFit is readings of a step by group beside a fit of all of them.
@@ -137,8 +145,16 @@ func form2(s [2][2]float64, x, y [2]float64) float64 {
 // effectOf finds how much groups of a kind differ in all steps; none where the readings
 // cannot tell.
 func effectOf(by Grouping, steps []StepModel) effect {
-	e := effect{of: by, steps: make([]groupedStep, len(steps))}
 	index := map[string]int{}
+	for i := range steps {
+		for _, k := range steps[i].kinds.list {
+			number(index, by.of(k.kind))
+		}
+	}
+	if len(index) < 2 {
+		return effect{}
+	}
+	e := effect{of: by, steps: make([]groupedStep, len(steps))}
 	named := map[int]bool{} // in steps that take part
 	for i := range steps {
 		s := &steps[i]
@@ -181,7 +197,7 @@ func effectOf(by Grouping, steps []StepModel) effect {
 		e.known = (p*(assumedGrowSD*assumedGrowSD+noise) + df*(e.square+noise)) / (p + df)
 		e.square, e.df = max(e.known-noise, 0), max(df, growsAlone)
 	}
-	e.cross = crossOf(e.steps, all)
+	e.all = all
 	return e
 }
 
@@ -198,36 +214,42 @@ func settled(steps []groupedStep, square float64) []groupedStep {
 	return steps
 }
 
-// crossOf is Σ_g D D'. Where alike counts leave two extremes the setup time is of the
-// one, the unit time of the other.
-func crossOf(steps []groupedStep, groups int) *mat.SymDense {
-	adds := mat.NewDense(groups, 2*len(steps), nil)
-	for j := range steps {
-		g := &steps[j]
+// reach is what each group adds to a linear form in all setup and unit times, of an η of 1:
+// the sum over the steps of c'S⁻¹u.
+func (e *effect) reach(coefficients []float64) []float64 {
+	h := make([]float64, e.all)
+	for j := range e.steps {
+		setups, count := coefficients[2*j], coefficients[2*j+1]
+		if setups == 0 && count == 0 {
+			continue
+		}
+		g := &e.steps[j]
 		for i, at := range g.at {
-			d := g.main.adds(i)
-			if len(g.other.z) > 0 {
-				d[0] = g.other.adds(i)[0]
-			}
-			adds.Set(at, 2*j, d[0])
-			adds.Set(at, 2*j+1, d[1])
+			d := g.adds(i)
+			h[at] += setups*d[0] + count*d[1]
 		}
 	}
-	cross := mat.NewSymDense(2*len(steps), nil)
-	cross.SymOuterK(1, adds.T())
-	return cross
+	return h
 }
 
-// square is Σ_g h_g² for a linear form in all setup and unit times, or Σ_g h_g h'_g for
-// two.
-func (e effect) product(x, y []float64) float64 {
+// product is Σ_g h_g h'_g of two linear forms in all setup and unit times.
+func (e *effect) product(x, y []float64) float64 {
 	if e.none() {
 		return 0
 	}
-	return mat.Inner(mat.NewVecDense(len(x), x), e.cross, mat.NewVecDense(len(y), y))
+	a := e.reach(x)
+	b := a
+	if &x[0] != &y[0] {
+		b = e.reach(y)
+	}
+	var sum float64
+	for g := range a {
+		sum += a[g] * b[g]
+	}
+	return sum
 }
 
-// common is the effect that all steps share, of the kind that is asked for.
+// commonOf is the effect that all steps share, of the kind that is asked for.
 func commonOf(asked Grouping, steps []StepModel) effect {
 	switch asked {
 	case NoGrouping:

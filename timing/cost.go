@@ -11,6 +11,7 @@ import (
 type Costs struct {
 	Heads     int        `json:"heads"`
 	Currency  *string    `json:"currency"` // nil where the study names none
+	Common    Common     `json:"common"`
 	Workflows []GrowCost `json:"workflows"`
 	Notes     []string   `json:"notes"`
 	// Cheapest is the workflow whose heads cost least of what is known, "" where
@@ -92,7 +93,7 @@ func (m *Models) Cost(names []string, heads int, what WhatIf) (Costs, error) {
 	if err != nil {
 		return Costs{}, err
 	}
-	costs := Costs{Heads: heads, Workflows: []GrowCost{}, Notes: m.notes()}
+	costs := Costs{Heads: heads, Common: m.Common(), Workflows: []GrowCost{}, Notes: m.notes()}
 	if len(changes) > 0 {
 		costs.Notes = append(costs.Notes, "with "+joined(what.Changes)+", taken as saving just what the study says")
 	}

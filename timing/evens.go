@@ -42,7 +42,7 @@ func (m *Models) lineUnder(d0, d1 linear, s setting, heads float64) line {
 		c0[2*i], c1[2*i] = only(setup, a.Setups), only(setup, b.Setups)
 		c0[2*i+1], c1[2*i+1] = only(unit, a.Count), only(unit, b.Count)
 	}
-	e := m.effect
+	e := &m.effect
 	l.vff += e.square * e.product(c0, c0)
 	l.vfe += e.square * e.product(c0, c1)
 	l.vee += e.square * e.product(c1, c1)

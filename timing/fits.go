@@ -138,7 +138,7 @@ func (m *Models) fitOf(step int) StepFit {
 	}
 	fit.DF, fit.ResidualSD = Known(m.lending.dfOf(doubt)), Known(doubt.SD)
 	if doubt.Form == stepfit.SetupUnit {
-		fit.SetupUnitCov = Known(m.lineUnder(m.only(step, Load{Setups: 1}), m.only(step, Load{Count: 1}), asModelled, 1).vfe)
+		fit.SetupUnitCov = Known(doubt.CovarianceOf(1, 0, 0, 1) + m.effect.square*m.inCommonOf(step, Load{Setups: 1}, Load{Count: 1}, asModelled))
 	}
 	if r2, ok := f.R2(); ok {
 		fit.R2 = Known(r2)
@@ -149,17 +149,43 @@ func (m *Models) fitOf(step int) StepFit {
 	return fit
 }
 
-// only is a linear form in the times of one step.
-func (m *Models) only(step int, load Load) linear {
-	l := make(linear, len(m.Steps))
-	l[step] = load
-	return l
+// of is a linear form in the times of one step, under a setting, in seconds.
+func (m *Models) of(step int, load Load, s setting) outcome {
+	point, doubt := m.Steps[step].under(s, load)
+	o := outcome{value: point.At(load.Setups, load.Count), full: doubt.At(load.Setups, load.Count)}
+	o.mean.lender, o.mean.effect = m.lending, &m.effect
+	o.mean.add(doubt, doubt.Variance(load.Setups, load.Count))
+	o.mean.common = m.inCommonOf(step, load, load, s)
+	return o
+}
+
+// inCommonOf is what a common effect of variance 1 adds to the covariance of two loads of
+// one step.
+func (m *Models) inCommonOf(step int, x, y Load, s setting) float64 {
+	if m.effect.none() {
+		return 0
+	}
+	model, g := m.Steps[step].Model, &m.effect.steps[step]
+	setup, unit := 1.0, 1.0
+	if model.Bracket != nil {
+		if s.asSetup(model, x) {
+			unit = 0
+		} else {
+			setup = 0
+		}
+	}
+	var sum float64
+	for i := range g.at {
+		d := g.adds(i)
+		sum += (setup*x.Setups*d[0] + unit*x.Count*d[1]) * (setup*y.Setups*d[0] + unit*y.Count*d[1])
+	}
+	return sum
 }
 
 // estimate is the fitted time of a load of one step with its standard error and limits,
 // under a setting.
 func (m *Models) estimate(step int, load Load, s setting) (value, se, low, high Maybe) {
-	o := m.evaluate(work{loads: m.only(step, load)}, s)
+	o := m.of(step, load, s)
 	value = Known(o.value)
 	if o.mean.unknown {
 		return value, Maybe{}, Maybe{}, Maybe{}

@@ -80,8 +80,10 @@ func (m *Models) prospect(s StepModel) prospect {
 // expectedCV is how much readings of a step are expected to vary: as its own do, as
 // those of other steps, as its estimate says, or as is assumed where nothing is known.
 func (m *Models) expectedCV(s StepModel) (cv float64, assumed bool) {
-	if cv, ok := s.Model.CV(); ok {
-		return cv, false
+	if !s.Judged() && !s.doubt.unknown {
+		if cv, ok := s.doubt.Variation(); ok {
+			return cv, s.doubt.share == 1 && m.lending.df == assumedDF
+		}
 	}
 	switch e := s.Step.Estimate; {
 	case m.lending.df > 0:

@@ -3,88 +3,76 @@ package timing
 import "gonum.org/v1/gonum/mat"
 
 // moments are what the estimate of a common effect rests on: with L_j = q_j (diag(z_j) −
-// U_j S_j⁻¹ U_j') of the steps that take part and L their sum, a diagonal less a matrix of
-// low rank, so that no work grows with the square of the groups.
+// U_j S_j⁻¹ U_j') of the steps that take part and L their sum.
 type moments struct {
-	groups   int
-	steps    []groupedStep // that take part
-	diagonal []float64     // of the diagonal part of L
-	columns  *mat.Dense    // U of all steps, side by side: groups × 2 steps
-	inverses []stepInverse
-	apart    float64 // ‖L‖² − Σ‖L_j‖²
-	whole    float64 // ‖L‖²
-}
-
-type stepInverse struct {
-	q       float64
-	inverse [2][2]float64
+	groups int
+	steps  []groupedFit // that take part
+	at     [][]int      // the group of each of their parts
+	apart  float64      // ‖L‖² − Σ‖L_j‖²
+	whole  float64      // ‖L‖²
 }
 
 func momentsOf(all []groupedStep, groups int) moments {
-	m := moments{groups: groups, diagonal: make([]float64, groups)}
+	m := moments{groups: groups}
 	for _, s := range all {
 		if s.main.takesPart() {
-			m.steps = append(m.steps, s)
+			m.steps, m.at = append(m.steps, s.main), append(m.at, s.at)
 		}
 	}
 	if len(m.steps) < 2 {
 		return m
 	}
-	m.columns = mat.NewDense(groups, 2*len(m.steps), nil)
-	for j, s := range m.steps {
-		m.inverses = append(m.inverses, stepInverse{s.main.q, s.main.fit.Inverse()})
-		for i, at := range s.at {
-			m.diagonal[at] += s.main.q * s.main.z[i]
-			m.columns.Set(at, 2*j, s.main.column[i][0])
-			m.columns.Set(at, 2*j+1, s.main.column[i][1])
-		}
-	}
-	var own float64
-	z, leverage := make([]float64, groups), make([]float64, groups)
+	own := 0.0
+	of := make([]inGroup, groups)
 	for j := range m.steps {
 		a := &m.steps[j]
-		for i, at := range a.at {
-			z[at], leverage[at] = a.main.z[i], a.main.leverage(i)
+		for i, at := range m.at[j] {
+			of[at] = inGroup{a.z[i], a.leverage(i), a.column[i]}
 		}
-		own += m.product(j, j, z, leverage)
+		own += m.product(j, j, of)
 		for k := range j {
-			m.apart += 2 * m.product(j, k, z, leverage)
+			m.apart += 2 * m.product(j, k, of)
 		}
-		for _, at := range a.at {
-			z[at], leverage[at] = 0, 0
+		for _, at := range m.at[j] {
+			of[at] = inGroup{}
 		}
 	}
 	m.whole = m.apart + own
 	return m
 }
 
-// product is tr L_j L_k; z and leverage are those of j by group.
-func (m *moments) product(j, k int, z, leverage []float64) float64 {
-	a, b := &m.steps[j].main, &m.steps[k].main
+// inGroup is what a step's readings in one group come to.
+type inGroup struct {
+	z, leverage float64
+	column      [2]float64
+}
+
+// product is tr L_j L_k, given what j has in each group.
+func (m *moments) product(j, k int, of []inGroup) float64 {
+	a, b := &m.steps[j], &m.steps[k]
 	var sum float64
-	for i, at := range m.steps[k].at {
-		sum += z[at]*b.z[i] - z[at]*b.leverage(i) - b.z[i]*leverage[at]
-	}
 	var cross [2][2]float64
-	for i, at := range m.steps[k].at {
-		x := [2]float64{m.columns.At(at, 2*j), m.columns.At(at, 2*j+1)}
+	for i, at := range m.at[k] {
+		x := &of[at]
+		if x.z == 0 {
+			continue
+		}
+		sum += x.z*b.z[i] - x.z*b.leverage(i) - b.z[i]*x.leverage
 		for r := range 2 {
 			for c := range 2 {
-				cross[r][c] += x[r] * b.column[i][c]
+				cross[r][c] += x.column[r] * b.column[i][c]
 			}
 		}
 	}
+	// and tr(S_j⁻¹ C S_k⁻¹ C'), C = U_j'U_k
 	sa, sb := a.fit.Inverse(), b.fit.Inverse()
 	for r := range 2 {
 		for c := range 2 {
-			// tr(S_j⁻¹ C S_k⁻¹ C')
-			var inner float64
 			for x := range 2 {
 				for y := range 2 {
-					inner += sa[r][x] * cross[x][y] * sb[y][c]
+					sum += sa[r][x] * cross[x][y] * sb[y][c] * cross[r][c]
 				}
 			}
-			sum += inner * cross[r][c]
 		}
 	}
 	return a.q * b.q * sum
@@ -97,9 +85,10 @@ func (m *moments) tells() bool { return m.apart > vanishingShare*m.whole }
 // each other less than chance has it.
 func (m *moments) estimate() float64 {
 	sums, own := make([]float64, m.groups), 0.0
-	for _, s := range m.steps {
-		for i, at := range s.at {
-			b := s.main.q * s.main.beyond[i]
+	for j := range m.steps {
+		s := &m.steps[j]
+		for i, at := range m.at[j] {
+			b := s.q * s.beyond[i]
 			sums[at] += b
 			own += b * b
 		}
@@ -115,37 +104,87 @@ func (m *moments) estimate() float64 {
 // degrees of freedom of both together: with M the covariance of Σb under scatter and C
 // under scatter and effect, (tr C)² ÷ tr C².
 func (m *moments) doubt(square float64) (noise, df float64) {
-	scatter := make([]float64, m.groups) // the diagonal part of M
-	n := 2 * len(m.steps)
-	q, qm := mat.NewDense(n, n, nil), mat.NewDense(n, n, nil)
-	for j, s := range m.steps {
-		variance := s.main.scatter(square)
-		for i, at := range s.at {
-			scatter[at] += s.main.q * s.main.q * variance * s.main.z[i]
-		}
-		for r := range 2 {
-			for c := range 2 {
-				x := s.main.q * m.inverses[j].inverse[r][c]
-				q.Set(2*j+r, 2*j+c, x)
-				qm.Set(2*j+r, 2*j+c, x*s.main.q*variance)
-			}
-		}
+	var trace, trC, trC2 float64
+	if m.groups <= 4*len(m.steps) {
+		trace, trC, trC2 = m.dense(square)
+	} else {
+		trace, trC, trC2 = m.sparse(square)
 	}
-	low := lowRank{m.diagonal, m.columns, q}
-	noiseLow := lowRank{scatter, m.columns, qm}
-	trace := noiseLow.trace()
-	squared := low.squared()
-	trC := trace + square*m.whole
 	if !(trC > 0) {
 		return 0, 0
 	}
-	trC2 := noiseLow.inner(noiseLow) + 2*square*noiseLow.inner(squared) + square*square*squared.inner(squared)
 	df = trC * trC / trC2
 	if !(trC2 > 0) {
 		df = 1
 	}
 	df = min(max(1, df), float64(m.groups)) // C is positive semidefinite: only rounding goes beyond
 	return max(trace, 0) / m.apart, df
+}
+
+// mostAtOnce bounds the matrices that the doubt is worked out from: where there are more
+// steps as well as more groups than this, no common effect is looked for.
+const mostAtOnce = 1000
+
+// dense gives tr M, tr C and tr C² entry by entry, for few groups.
+func (m *moments) dense(square float64) (trM, trC, trC2 float64) {
+	if m.groups > mostAtOnce {
+		return 0, 0, 0
+	}
+	scatter, whole := mat.NewSymDense(m.groups, nil), mat.NewSymDense(m.groups, nil)
+	for j := range m.steps {
+		s := &m.steps[j]
+		variance, inverse := s.scatter(square), s.fit.Inverse()
+		for i, g := range m.at[j] {
+			for k, h := range m.at[j][i:] {
+				x := -form2(inverse, s.column[i], s.column[i+k])
+				if k == 0 {
+					x += s.z[i]
+				}
+				x *= s.q
+				whole.SetSym(g, h, whole.At(g, h)+x)
+				scatter.SetSym(g, h, scatter.At(g, h)+s.q*variance*x)
+			}
+		}
+	}
+	var c mat.Dense
+	c.Mul(whole, whole)
+	c.Scale(square, &c)
+	c.Add(&c, scatter)
+	norm := mat.Norm(&c, 2)
+	return mat.Trace(scatter), mat.Trace(&c), norm * norm
+}
+
+// sparse gives the same for many groups: L and M are a diagonal less a matrix of low rank,
+// so that no work grows with the square of the groups.
+func (m *moments) sparse(square float64) (trM, trC, trC2 float64) {
+	n := 2 * len(m.steps)
+	if n > mostAtOnce {
+		return 0, 0, 0
+	}
+	columns := mat.NewDense(m.groups, n, nil)
+	whole := lowRank{make([]float64, m.groups), columns, mat.NewDense(n, n, nil)}
+	scatter := lowRank{make([]float64, m.groups), columns, mat.NewDense(n, n, nil)}
+	for j := range m.steps {
+		s := &m.steps[j]
+		variance, inverse := s.scatter(square), s.fit.Inverse()
+		for i, at := range m.at[j] {
+			whole.diagonal[at] += s.q * s.z[i]
+			scatter.diagonal[at] += s.q * s.q * variance * s.z[i]
+			columns.Set(at, 2*j, s.column[i][0])
+			columns.Set(at, 2*j+1, s.column[i][1])
+		}
+		for r := range 2 {
+			for c := range 2 {
+				x := s.q * inverse[r][c]
+				whole.middle.Set(2*j+r, 2*j+c, x)
+				scatter.middle.Set(2*j+r, 2*j+c, x*s.q*variance)
+			}
+		}
+	}
+	squared := whole.squared()
+	trM = scatter.trace()
+	trC2 = scatter.inner(scatter) + 2*square*scatter.inner(squared) + square*square*squared.inner(squared)
+	return trM, trM + square*m.whole, trC2
 }
 
 // lowRank is diag(d) − U Q U', Q symmetric.

@@ -80,7 +80,7 @@ func (m *Models) stepsWhere(is func(StepModel) bool) string {
 			names = append(names, s.Step.Name)
 		}
 	}
-	return strings.Join(names, ", ")
+	return shortList(names)
 }
 
 // stepNotes say in words what a step's figures rest on.
@@ -101,7 +101,7 @@ func (m *Models) stepNotes(s StepModel) []string {
 	say(f.Refused != "", "these readings cannot tell form %q: the form is chosen from the readings instead", f.Refused)
 	say(f.LeftSetup, "setup and unit time together gave a setup time below zero: taken as all unit time")
 	say(f.LeftUnit, "setup and unit time together gave a unit time below zero: taken as all setup time")
-	say(f.SetupSec < 0 || f.UnitSec < 0, "a time below zero: the form was asked for and is kept")
+	say(f.Asked && (f.SetupSec < 0 || f.UnitSec < 0), "a time below zero: the form was asked for and is kept")
 	least, most, _ := s.sums.CountPerSetup()
 	say(f.Bracket != nil && s.alwaysOne(), "always one a visit, so setup and unit time cannot be told apart: if one is all it can be, say form = \"setup\"")
 	say(f.Bracket != nil && !s.alwaysOne(), "always timed at about the same count (%s): setup and unit time cannot be told apart, so totals reach from all unit to all setup; "+
@@ -118,6 +118,18 @@ func (m *Models) stepNotes(s StepModel) []string {
 	say(s.Guessed > 0, "%d of %d readings were judged, not timed", s.Guessed, s.Readings)
 	say(s.Step.Estimate != nil, "timed by now, so the estimate no longer gives the time")
 	return append(notes, s.apartNotes()...)
+}
+
+// shortList names a few, and says how many more there are.
+func shortList(names []string) string {
+	var shown []string
+	for _, name := range names[:min(len(names), mostKnown)] {
+		shown = append(shown, Show(Short(name)))
+	}
+	if more := len(names) - len(shown); more > 0 {
+		shown = append(shown, fmt.Sprintf("and %d more", more))
+	}
+	return strings.Join(shown, ", ")
 }
 
 // lenders says from what a step's spread is lent.

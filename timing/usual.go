@@ -43,7 +43,7 @@ func (m *Models) Usual(step string, setups, count float64) (Usual, bool) {
 // oneMore is one reading yet to come, under a setting. With a spread that grows
 // with the count nothing is known of the scatter of getting ready alone.
 func (m *Models) oneMore(step int, load Load, s setting) outcome {
-	o := m.evaluate(work{loads: m.only(step, load)}, s)
+	o := m.of(step, load, s)
 	_, doubt := m.Steps[step].under(s, load)
 	o.next = uncertainty{lender: o.mean.lender, effect: o.mean.effect, common: o.mean.common + o.full*o.full}
 	o.next.add(doubt, doubt.Variance(load.Setups, load.Count)+doubt.OneMore(load.Count))
