@@ -47,7 +47,7 @@ func TestTableDependsOnTheSeedAlone(t *testing.T) {
 // within four of its own standard errors: t intervals of a setup and a unit time with
 // normal errors. The unit time of the job that is known to have none is never missed.
 func TestTextbookIntervalsKeepTheirPromise(t *testing.T) {
-	scenarios := choose(textbook(), []string{"8 readings", "8, with its square", "4, longest step scatters most"})
+	scenarios := choose(textbook(), []string{"8 readings", "8, with its square", "8, scatters drawn"})
 	require.Len(t, scenarios, 3)
 	for _, r := range simulate(scenarios, 600, 3, func() {}) {
 		steps := float64(len(jobs))

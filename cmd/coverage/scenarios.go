@@ -105,15 +105,14 @@ func hardships() []scenario {
 func fewReadings() []scenario {
 	var list []scenario
 	for _, set := range []struct {
-		name      string
-		borrowing bool
+		name string
 		scenario
 	}{
-		{"4, unlike counts", false, scenario{times: always(4), counts: unlike, form: stepfit.SetupUnit}},
-		{"3, unlike counts", false, scenario{times: always(3), counts: unlike, form: stepfit.SetupUnit}},
-		{"2 or 3, unlike counts", true, scenario{times: from(2, 3), counts: unlike, form: stepfit.SetupUnit}},
-		{"2, alike counts, all unit", false, scenario{times: always(2), counts: alike, form: stepfit.Unit}},
-		{"1 or 2, alike counts, all unit", true, scenario{times: from(1, 2), counts: alike, form: stepfit.Unit}},
+		{"4, unlike counts", scenario{times: always(4), counts: unlike, form: stepfit.SetupUnit}},
+		{"3, unlike counts", scenario{times: always(3), counts: unlike, form: stepfit.SetupUnit}},
+		{"2 or 3, unlike counts", scenario{times: from(2, 3), counts: unlike, form: stepfit.SetupUnit}},
+		{"2, alike counts, all unit", scenario{times: always(2), counts: alike, form: stepfit.Unit}},
+		{"1 or 2, alike counts, all unit", scenario{times: from(1, 2), counts: alike, form: stepfit.Unit}},
 	} {
 		for _, scatter := range []struct {
 			name string

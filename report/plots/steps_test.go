@@ -109,7 +109,7 @@ func TestStepsSayWhoseSpread(t *testing.T) {
 	}
 	said := stepsWords([]timing.Curve{curve("sow", known(7)), curve("thin", timing.Maybe{})}, 0)
 	assert.Equal(t, []string{
-		"Timed too seldom for an interval of its own, so the spread of other times is used: sow.",
+		"Timed too seldom to show how much it varies, so it is taken to vary as other steps and handwork do: sow.",
 		"Timed too seldom for an interval of its own, so the grower's own guess of the spread is used: thin.",
 	}, said[:2])
 }
