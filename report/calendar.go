@@ -24,16 +24,17 @@ type Season struct {
 // Calendar lays out which day takes how many hours.
 func Calendar(s Season) Doc {
 	doc := Doc{Title: calendarTitle(s), Notes: s.Notes}
-	doc.Answer = append(doc.Answer, calendarSentences(s)...)
+	doc.say("days", calendarSentences(s)...)
 	if len(s.Gaps) > 0 {
-		doc.Answer = append(doc.Answer, fmt.Sprintf("At least: %s %s never timed.", list(s.Gaps), were(s.Gaps)))
+		doc.say("gaps", fmt.Sprintf("At least: %s %s never timed.", list(s.Gaps), were(s.Gaps)))
 	}
 	if len(s.Moved) > 0 {
-		doc.Answer = append(doc.Answer, movedBlock(s))
+		doc.say("moved", movedBlock(s))
 	}
-	doc.Tables = append(doc.Tables, daysTable(s), jobsTable(s))
+	doc.show("days", daysTable(s))
+	doc.show("jobs", jobsTable(s))
 	if s.Weekdays != nil {
-		doc.Tables = append(doc.Tables, weekdayTable(s))
+		doc.show("week", weekdayTable(s))
 	}
 	return doc
 }

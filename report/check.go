@@ -7,10 +7,10 @@ import (
 	"headhours/timing"
 )
 
-// The titles of the tables of what is wrong and what is worth a look.
+// The sections of what is wrong and what is worth a look.
 const (
-	ProblemsTitle = "Problems"
-	WarningsTitle = "Worth a look"
+	ProblemsID = "problems"
+	WarningsID = "warnings"
 )
 
 // Check lays out what was read and what is to put right.
@@ -26,30 +26,30 @@ func Check(c timing.Check) Doc {
 	}
 	switch n := len(c.Problems); {
 	case n == 0:
-		doc.Answer = []string{fmt.Sprintf("No problem: %s in %s.", many(total, "reading"), many(len(c.Files), "file"))}
+		doc.say("found", fmt.Sprintf("No problem: %s in %s.", many(total, "reading"), many(len(c.Files), "file")))
 	default:
-		doc.Answer = []string{fmt.Sprintf("%s to put right; nothing is worked out before that.", many(n, "problem"))}
+		doc.say("found", fmt.Sprintf("%s to put right; nothing is worked out before that.", many(n, "problem")))
 	}
 	if n := len(c.Warnings); n > 0 {
-		doc.Answer = append(doc.Answer, many(n, "thing")+" worth a look.")
+		doc.say("found", many(n, "thing")+" worth a look.")
 	}
 	if len(files.Rows) > 0 {
-		doc.Tables = append(doc.Tables, files)
+		doc.show("files", files)
 	}
 	for _, list := range []struct {
-		title string
-		items timing.Problems
-	}{{ProblemsTitle, c.Problems}, {WarningsTitle, c.Warnings}} {
+		id, title string
+		items     timing.Problems
+	}{{ProblemsID, "Problems", c.Problems}, {WarningsID, "Worth a look", c.Warnings}} {
 		if len(list.items) > 0 {
-			doc.Tables = append(doc.Tables, problemTable(list.title, list.items))
+			doc.show(list.id, problemTable(list.title, list.items))
 		}
 	}
 	if len(c.Grows) > 0 {
-		doc.Tables = append(doc.Tables, growTable(c.Grows))
+		doc.show("grows", growTable(c.Grows))
 	}
 	if len(c.Clock) > 0 {
-		doc.Answer = append(doc.Answer, clockSentence(c.Clock))
-		doc.Tables = append(doc.Tables, clockTable(c.Clock))
+		doc.say("clock", clockSentence(c.Clock))
+		doc.show("clock", clockTable(c.Clock))
 	}
 	return doc
 }

@@ -11,33 +11,53 @@ import (
 // Compare lays out workflows side by side.
 func Compare(c timing.Comparison) Doc {
 	doc := Doc{
-		Title:  fmt.Sprintf("%s, seed to harvest", many(c.Heads, "head")),
-		Answer: []string{hoursBlock(c)},
-		Notes:  append(slices.Clone(c.Notes), basisNotes(c)...),
+		Title: fmt.Sprintf("%s, seed to harvest", many(c.Heads, "head")),
+		Notes: append(slices.Clone(c.Notes), basisNotes(c)...),
 	}
 	if len(c.Workflows) > 1 {
-		doc.Answer = append([]string{leadSentence(c)}, doc.Answer...)
-		doc.Tables = append(doc.Tables, waysTable(c))
+		doc.say("lead", leadSentence(c))
+	}
+	lines, shared := hoursBlock(c)
+	doc.say("hours", strings.Join(lines, "\n"))
+	if len(c.Workflows) > 1 {
+		doc.show("hours", waysTable(c))
+	}
+	if shared != "" {
+		doc.say("shared", shared)
+	}
+	doc.show("minutes", minutesTable(c))
+	doc.show("steps", stepsTable(c))
+	if len(c.Pairs) == 0 {
+		return doc
 	}
 	quickest := c.Quickest().Workflow
+	spelledOut := 0
 	for _, p := range c.Pairs {
-		if len(c.Workflows) <= mostSpelledOut || p.A == quickest || p.B == quickest {
-			doc.Answer = append(doc.Answer, pairSentence(p, c.Heads)+" "+breakEvenSentence(p, c.Heads))
+		if len(c.Workflows) <= maxSpelledOut || p.A == quickest || p.B == quickest {
+			doc.say("pairs", PairWords(p, c.Heads))
+			spelledOut++
 		}
 	}
-	if len(c.Workflows) > mostSpelledOut {
-		doc.Answer = append(doc.Answer, "The other pairs stand in the table of differences; name two with --workflow to have them in words.")
+	if spelledOut < len(c.Pairs) {
+		doc.say("others", "The other pairs stand in the table of differences; name two with --workflow to have them in words.")
 	}
-	doc.Tables = append(doc.Tables, minutesTable(c), stepsTable(c))
-	if len(c.Pairs) > 0 {
-		doc.Tables = append(doc.Tables, pairsTable(c))
-	}
+	doc.show("pairs", pairsTable(c))
 	return doc
 }
 
-// mostSpelledOut is how many ways of working have every pair put in words; of more,
+// PairWords says which of two ways is quicker, and from how many heads on.
+func PairWords(p timing.Pair, heads int) string {
+	return pairSentence(p, heads) + " " + breakEvenSentence(p, heads)
+}
+
+// PairsTable is the differences of some pairs.
+func PairsTable(pairs []timing.Pair) Table {
+	return pairsTable(timing.Comparison{Pairs: pairs})
+}
+
+// maxSpelledOut is how many ways of working have every pair put in words; of more,
 // only the pairs with the quickest are.
-const mostSpelledOut = 3
+const maxSpelledOut = 3
 
 // leadSentence names the quickest way, or those between which it cannot be told.
 func leadSentence(c timing.Comparison) string {
@@ -75,10 +95,9 @@ func leadSentence(c timing.Comparison) string {
 	return fmt.Sprintf("Quickest for %s: %s; no clear difference between them.", many(c.Heads, "head"), alternatives(names))
 }
 
-// hoursBlock says what a grow takes, a line a workflow, and how sure that is. What
-// holds for all of them is said once, below.
-func hoursBlock(c timing.Comparison) string {
-	var lines []string
+// hoursBlock says what a grow takes, a line a workflow, and how sure that is, and apart
+// from that what holds for all of them.
+func hoursBlock(c timing.Comparison) (lines []string, all string) {
 	remarks := make([][]string, len(c.Workflows))
 	for i, h := range c.Workflows {
 		remarks[i] = hoursRemarks(h)
@@ -102,10 +121,7 @@ func hoursBlock(c timing.Comparison) string {
 		}
 		lines = append(lines, line)
 	}
-	if len(shared) > 0 {
-		lines = append(lines, strings.Join(shared, " "))
-	}
-	return strings.Join(lines, "\n")
+	return lines, strings.Join(shared, " ")
 }
 
 func hoursLine(h timing.Hours, n int, named bool) string {

@@ -15,12 +15,13 @@ func Cost(c timing.Costs) Doc {
 	}
 	doc := Doc{Title: fmt.Sprintf("Cost per head, %s a grow", many(c.Heads, "head")), Notes: slices.Clone(c.Notes)}
 	if lead := cheapestSentence(c); lead != "" {
-		doc.Answer = append(doc.Answer, lead)
+		doc.say("lead", lead)
 	}
 	for _, w := range c.Workflows {
-		doc.Answer = append(doc.Answer, costSentence(w, c.Heads, money))
+		doc.say("costs", costSentence(w, c.Heads, money))
 	}
-	doc.Tables = []Table{costTable(c, money), costLines(c, money)}
+	doc.show("costs", costTable(c, money))
+	doc.show("lines", costLines(c, money))
 	if c.PerHour.Known {
 		doc.Notes = append(doc.Notes, fmt.Sprintf("an hour of work is taken to cost %s %s, on-costs included", fixed(c.PerHour.Value, 2), money))
 	}
@@ -72,8 +73,12 @@ func costSentence(w timing.GrowCost, heads int, money string) string {
 	if w.ReturnPerHour.Known {
 		text += fmt.Sprintf(". An hour's work returns %s %s", fixed(w.ReturnPerHour.Value, 2), money)
 	}
-	if len(w.Gaps) > 0 {
-		text += fmt.Sprintf(". Not counted: %s", list(w.Gaps))
+	missing := slices.Clone(w.Gaps)
+	if w.NoSpace {
+		missing = append(missing, "space")
+	}
+	if len(missing) > 0 {
+		text += fmt.Sprintf(". Not counted: %s", list(missing))
 	}
 	return text + "."
 }

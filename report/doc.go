@@ -5,18 +5,91 @@ package report
 
 import "slices"
 
-// Doc is an answer laid out for reading.
+// Doc is an answer laid out for reading, in sections.
 type Doc struct {
-	Title  string
-	Answer []string // in plain words, a paragraph each, which may have several lines
-	Tables []Table
-	Notes  []string
+	Title    string
+	Sections []Section
+	Notes    []string
 }
 
-// Without is the answer without the tables of some titles.
-func (d Doc) Without(titles ...string) Doc {
-	d.Tables = slices.DeleteFunc(slices.Clone(d.Tables), func(t Table) bool { return slices.Contains(titles, t.Title) })
+// Section is a part of an answer that a reader may want by itself: it is chosen by its ID.
+type Section struct {
+	ID     string
+	Answer []string // in plain words, a paragraph each, which may have several lines
+	Table  *Table   // nil where words say it all
+}
+
+// Of is a table by itself.
+func Of(t Table) Doc { return Doc{Sections: []Section{{Table: &t}}} }
+
+// section is the one with an ID, begun where there is none yet.
+func (d *Doc) section(id string) *Section {
+	for i := range d.Sections {
+		if d.Sections[i].ID == id {
+			return &d.Sections[i]
+		}
+	}
+	d.Sections = append(d.Sections, Section{ID: id})
+	return &d.Sections[len(d.Sections)-1]
+}
+
+// say adds paragraphs to a section.
+func (d *Doc) say(id string, paragraphs ...string) {
+	s := d.section(id)
+	s.Answer = append(s.Answer, paragraphs...)
+}
+
+// First says something before all else.
+func (d *Doc) First(paragraphs []string) {
+	d.Notes = slices.DeleteFunc(slices.Clone(d.Notes), func(note string) bool { return slices.Contains(paragraphs, note) })
+	if len(paragraphs) > 0 {
+		d.Sections = append([]Section{{ID: "first", Answer: paragraphs}}, d.Sections...)
+	}
+}
+
+// show gives a section its table.
+func (d *Doc) show(id string, t Table) { d.section(id).Table = &t }
+
+// Section is the one with an ID; empty where there is none.
+func (d Doc) Section(id string) Section {
+	for _, s := range d.Sections {
+		if s.ID == id {
+			return s
+		}
+	}
+	return Section{ID: id}
+}
+
+// Only is the answer with some sections alone, in its own order.
+func (d Doc) Only(ids ...string) Doc {
+	d.Sections = slices.DeleteFunc(slices.Clone(d.Sections), func(s Section) bool { return !slices.Contains(ids, s.ID) })
 	return d
+}
+
+// Without is the answer without some sections.
+func (d Doc) Without(ids ...string) Doc {
+	d.Sections = slices.DeleteFunc(slices.Clone(d.Sections), func(s Section) bool { return slices.Contains(ids, s.ID) })
+	return d
+}
+
+// Words are the paragraphs of all sections.
+func (d Doc) Words() []string {
+	var words []string
+	for _, s := range d.Sections {
+		words = append(words, s.Answer...)
+	}
+	return words
+}
+
+// Tables are those of all sections.
+func (d Doc) Tables() []Table {
+	var tables []Table
+	for _, s := range d.Sections {
+		if s.Table != nil {
+			tables = append(tables, *s.Table)
+		}
+	}
+	return tables
 }
 
 // Audience says whom a table is for.

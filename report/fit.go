@@ -10,15 +10,12 @@ import (
 
 // Fit lays out the time model of each step.
 func Fit(f timing.Fits) Doc {
-	doc := Doc{
-		Title:  "Time of each step",
-		Answer: []string{"Time = setup time × setups + unit time × count, in seconds of one person's work at normal pace, without rest."},
-		Tables: []Table{fitTable(f)},
-		Notes:  f.Notes,
-	}
+	doc := Doc{Title: "Time of each step"}
+	doc.say("model", "Time = setup time × setups + unit time × count, in seconds of one person's work at normal pace, without rest.")
+	doc.show("model", fitTable(f))
 	for _, s := range f.Steps {
 		for _, out := range s.StandsOut {
-			doc.Answer = append(doc.Answer, standsOutSentence(s, out))
+			doc.say("stands out", standsOutSentence(s, out))
 		}
 	}
 	doc.Notes = append(slices.Clone(f.Notes), stepNotes(f.Steps)...)

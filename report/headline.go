@@ -12,10 +12,11 @@ type Headline struct {
 	Unit  string
 	Range string // what is known of it, in words
 	Least bool   // it lacks a step: at least so much
+	Most  bool   // likewise, and so at most so much
 }
 
-// Headlines are the minutes and the money of a head and the time of a grow, of
-// one way of working.
+// Headlines are what a head costs, what an hour of work returns, and the time of a grow
+// and of a head, of one way of working. Money comes first where there is a wage.
 func (w Whole) Headlines(workflow string) []Headline {
 	var h timing.Hours
 	var c timing.GrowCost
@@ -30,20 +31,24 @@ func (w Whole) Headlines(workflow string) []Headline {
 	if w.Cost.Currency != nil {
 		currency = show(*w.Cost.Currency)
 	}
-	lines := []Headline{
-		headline(timing.Known(h.MinutesPerHead), h.Low.Times(perHead), h.High.Times(perHead), "minutes a head"),
-		headline(c.PerHead, c.PerHeadLow, c.PerHeadHigh, currency+" a head"),
-		headline(timing.Known(h.Hours*u.perHour), h.Low.Times(u.perHour), h.High.Times(u.perHour),
-			fmt.Sprintf("%s a grow of %d", u.many, w.Heads)),
+	cost := headline(c.PerHead, c.PerHeadLow, c.PerHeadHigh, currency+" a head")
+	grow := headline(timing.Known(h.Hours*u.perHour), h.Low.Times(u.perHour), h.High.Times(u.perHour),
+		fmt.Sprintf("%s a grow of %d", u.many, w.Heads))
+	head := headline(timing.Known(h.MinutesPerHead), h.Low.Times(perHead), h.High.Times(perHead), "minutes a head")
+	cost.Least, grow.Least, head.Least = len(c.Gaps) > 0, len(h.Gaps) > 0, len(h.Gaps) > 0
+	lines := []Headline{cost, grow, head}
+	if c.ReturnPerHour.Known {
+		hour := Headline{Value: fixed(c.ReturnPerHour.Value, 2), Unit: currency + " returned by an hour", Most: len(c.Gaps) > 0}
+		lines = []Headline{cost, hour, grow, head}
 	}
-	lines[0].Least, lines[1].Least, lines[2].Least = len(h.Gaps) > 0, len(c.Gaps) > 0, len(h.Gaps) > 0
 	if nothingKnown(h) {
 		for i := range lines {
 			lines[i] = Headline{Value: "?", Unit: lines[i].Unit, Range: "nothing was timed or judged yet"}
 		}
 	}
 	if !c.PerHead.Known {
-		lines[1] = Headline{Value: "?", Unit: lines[1].Unit, Range: "the study gives no wage"}
+		lines[0] = Headline{Value: "?", Unit: lines[0].Unit, Range: "the study gives no wage"}
+		lines = append(lines[1:], lines[0])
 	}
 	return lines
 }

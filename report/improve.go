@@ -10,32 +10,29 @@ import (
 
 // Improve lays out where the hours go and what would change them.
 func Improve(in timing.Improvement) Doc {
-	doc := Doc{
-		Title:  fmt.Sprintf("%s: where the time of %s goes", show(in.Workflow), many(in.Heads, "head")),
-		Answer: []string{largestSentence(in)},
-		Notes:  in.Notes,
-		Tables: []Table{sharesTable(in)},
-	}
+	doc := Doc{Title: fmt.Sprintf("%s: where the time of %s goes", show(in.Workflow), many(in.Heads, "head"))}
+	doc.say("shares", largestSentence(in))
+	doc.show("shares", sharesTable(in))
 	if rework := reworkSentence(in); rework != "" {
-		doc.Answer = append(doc.Answer, rework)
+		doc.say("rework", rework)
 	}
 	if len(in.Gaps) > 0 {
-		doc.Answer = append(doc.Answer, fmt.Sprintf("At least: %s %s never timed.", list(in.Gaps), were(in.Gaps)))
+		doc.say("gaps", fmt.Sprintf("At least: %s %s never timed.", list(in.Gaps), were(in.Gaps)))
 	}
 	for _, c := range allSavings(in) {
-		doc.Answer = append(doc.Answer, savingSentence(c, in))
+		doc.say("changes", savingSentence(c, in))
 	}
 	if len(in.Changes) == 0 {
-		doc.Answer = append(doc.Answer, "To see what a tool or a habit would save, write it as a [[change]] into study.toml; headhours help study shows how.")
+		doc.say("changes", "To see what a tool or a habit would save, write it as a [[change]] into study.toml; headhours help study shows how.")
 	}
 	if tenth := tenthSentence(in); tenth != "" {
-		doc.Answer = append(doc.Answer, tenth)
+		doc.say("tenth", tenth)
 	}
 	if len(in.Advice) > 0 {
-		doc.Answer = append(doc.Answer, adviceBlock(in))
+		doc.say("time next", adviceBlock(in))
 	}
 	if len(in.Changes) > 0 {
-		doc.Tables = append(doc.Tables, savingsTable(in))
+		doc.show("changes", savingsTable(in))
 	}
 	doc.Notes = append(slices.Clone(in.Notes), bracketedNote(in)...)
 	doc.Notes = append(doc.Notes,

@@ -15,12 +15,18 @@ type MeasuredComparison struct {
 // Measured lays out a comparison with what whole grows took beside it.
 func Measured(c MeasuredComparison) Doc {
 	doc := Compare(c.Comparison)
-	if len(c.Measured.Grows) == 0 {
-		doc.Answer = append(doc.Answer, "No grow was timed that says how many heads it gave, so there is nothing measured to set beside this.")
-		return doc
+	doc.addMeasured(c.Measured)
+	return doc
+}
+
+// addMeasured adds what whole grows took.
+func (d *Doc) addMeasured(m timing.Measured) {
+	if len(m.Grows) == 0 {
+		d.say("measured", "No grow was timed that says how many heads it gave, so there is nothing measured to set beside this.")
+		return
 	}
-	for _, p := range c.Measured.Pairs {
-		doc.Answer = append(doc.Answer, measuredSentence(p))
+	for _, p := range m.Pairs {
+		d.say("measured", measuredSentence(p))
 	}
 	t := Table{Title: "Grows as they were timed", Columns: []Column{
 		{Head: "lacks", Key: "lacks"},
@@ -31,7 +37,7 @@ func Measured(c MeasuredComparison) Doc {
 		{Head: "model", Key: "model_minutes_per_head", Right: true},
 		{Head: "min a kg", Key: "minutes_per_kg", Right: true},
 	}}
-	for _, g := range c.Measured.Grows {
+	for _, g := range m.Grows {
 		lacks := "timed whole"
 		if !g.Whole() {
 			lacks = "lacks " + list(g.Lacks)
@@ -44,8 +50,7 @@ func Measured(c MeasuredComparison) Doc {
 			maybe(g.MinutesPerKg, 2),
 		})
 	}
-	doc.Tables = append(doc.Tables, t)
-	return doc
+	d.show("measured", t)
 }
 
 func measuredSentence(p timing.MeasuredPair) string {
@@ -96,8 +101,8 @@ func Sensitivity(s timing.Sensitivity) Doc {
 		if len(s.Gaps) > 0 {
 			costs = fmt.Sprintf("Without %s, which is not counted, a head costs", list(s.Gaps))
 		}
-		doc.Answer = []string{fmt.Sprintf("%s %s %s. What moves it most is %s: a fifth less or more makes it %s or %s.",
-			costs, fixed(s.PerHead, 3), money, show(in.Name), fixed(in.Lower, 3), fixed(in.Higher, 3))}
+		doc.say("inputs", fmt.Sprintf("%s %s %s. What moves it most is %s: a fifth less or more makes it %s or %s.",
+			costs, fixed(s.PerHead, 3), money, show(in.Name), fixed(in.Lower, 3), fixed(in.Higher, 3)))
 	}
 	t := Table{Title: "Cost of a head in " + money + ", with one input a fifth lower or higher", Columns: []Column{
 		{Head: "input", Key: "input"},
@@ -107,6 +112,6 @@ func Sensitivity(s timing.Sensitivity) Doc {
 	for _, in := range s.Inputs {
 		t.Rows = append(t.Rows, []Cell{{show(in.Name), in.Name}, {fixed(in.Lower, 3), in.Lower}, {fixed(in.Higher, 3), in.Higher}})
 	}
-	doc.Tables = []Table{t}
+	doc.show("inputs", t)
 	return doc
 }

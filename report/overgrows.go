@@ -14,13 +14,14 @@ func FitOverGrows(f timing.FitsOverGrows) Doc {
 	doc := Fit(f.Fits)
 	for _, s := range f.OverGrows {
 		if sentence := trendSentence(s, f.Confidence); sentence != "" {
-			doc.Answer = append(doc.Answer, sentence)
+			doc.say("over grows", sentence)
 		}
 		for _, note := range s.Notes {
 			doc.Notes = append(doc.Notes, show(s.Step)+" over the grows: "+note)
 		}
 	}
-	doc.Tables = append(doc.Tables, trendsTable(f), growsTable(f))
+	doc.show("over grows", trendsTable(f))
+	doc.show("grow by grow", growsTable(f))
 	return doc
 }
 

@@ -21,14 +21,14 @@ func Readings(p timing.Plan) Doc {
 		}
 	}
 	if gaps := gapReadingsSentence(p); gaps != "" {
-		doc.Answer = append(doc.Answer, gaps)
+		doc.say("gaps", gaps)
 	}
-	doc.Answer = append(doc.Answer, planSentence(p))
+	doc.say("plan", planSentence(p))
 	if len(p.Readings) > 0 {
-		doc.Tables = append(doc.Tables, plannedTable(p))
+		doc.show("plan", plannedTable(p))
 	}
 	if len(p.Steps) > 0 {
-		doc.Tables = append(doc.Tables, needsTable(p.Steps))
+		doc.show("steps", needsTable(p.Steps))
 	}
 	return doc
 }

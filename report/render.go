@@ -75,7 +75,7 @@ func writeCSV(w io.Writer, doc Doc) error {
 	out := csv.NewWriter(w)
 	out.UseCRLF = true
 	first := true
-	for _, table := range doc.Tables {
+	for _, table := range doc.Tables() {
 		if table.For == People {
 			continue
 		}
@@ -135,7 +135,7 @@ func plain(value any) string {
 func writeMarkdown(w io.Writer, doc Doc) error {
 	var b strings.Builder
 	fmt.Fprintf(&b, "# %s\n", markdown(doc.Title))
-	for _, paragraph := range doc.Answer {
+	for _, paragraph := range doc.Words() {
 		b.WriteByte('\n')
 		lines := strings.Split(paragraph, "\n")
 		for _, line := range lines {
@@ -147,7 +147,7 @@ func writeMarkdown(w io.Writer, doc Doc) error {
 			b.WriteString(line + "\n")
 		}
 	}
-	for _, table := range doc.Tables {
+	for _, table := range doc.Tables() {
 		if table.For == Programs {
 			continue
 		}

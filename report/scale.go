@@ -22,7 +22,7 @@ func Scale(s timing.Scale) Doc {
 	}}
 	for _, line := range s.Workflows {
 		if len(line.Points) > 0 {
-			doc.Answer = append(doc.Answer, scaleSentence(line))
+			doc.say("scale", scaleSentence(line))
 		}
 		for _, p := range line.Points {
 			beyond := ""
@@ -40,7 +40,7 @@ func Scale(s timing.Scale) Doc {
 			})
 		}
 	}
-	doc.Tables = []Table{t}
+	doc.show("scale", t)
 	for _, row := range t.Rows {
 		if row[6].Text != "" {
 			doc.Notes = append(doc.Notes, "beyond: more than a quarter outside the counts that were timed, so a projection rather than a measurement")

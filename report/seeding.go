@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"headhours/timing"
 	"headhours/timing/crop"
@@ -11,19 +12,19 @@ import (
 // Seeding lays out seeds per cell and cells to sow.
 func Seeding(s timing.Seeding) Doc {
 	doc := Doc{
-		Title:  fmt.Sprintf("%s: seeds per cell for %s", show(s.Workflow), many(s.Heads, "head")),
-		Answer: []string{bestSeedsSentence(s), cellsSentence(s)},
-		Tables: []Table{seedingTable(s)},
-		Notes:  slices.Clone(s.Notes),
+		Title: fmt.Sprintf("%s: seeds per cell for %s", show(s.Workflow), many(s.Heads, "head")),
+		Notes: slices.Clone(s.Notes),
 	}
+	doc.say("seeds", bestSeedsSentence(s), cellsSentence(s))
+	doc.show("seeds", seedingTable(s))
 	if s.Resown != nil && !untimed(s) {
-		doc.Answer = append(doc.Answer, resownSentence(s))
+		doc.say("resown", resownSentence(s))
 	}
 	switch {
 	case untimed(s):
-		doc.Answer = append(doc.Answer, fmt.Sprintf("Never timed and not judged: %s.", list(s.Gaps)))
+		doc.say("gaps", fmt.Sprintf("Never timed and not judged: %s.", list(s.Gaps)))
 	case len(s.Gaps) > 0:
-		doc.Answer = append(doc.Answer, fmt.Sprintf("At least: %s not counted.", list(s.Gaps)))
+		doc.say("gaps", fmt.Sprintf("At least: %s not counted.", list(s.Gaps)))
 	}
 	doc.Notes = append(doc.Notes, "seeds are taken to come up independently of each other; a bad lot or a hot tray is worse")
 	if s.Tested.Of > 0 {
@@ -58,6 +59,9 @@ func bestSeedsSentence(s timing.Seeding) string {
 		what = fmt.Sprintf("cheapest%s%s %s a head and %s minutes", at, fixed(best.CostPerHead.Value, 3), s.Currency, fixed(best.MinutesPerHead, 2))
 	}
 	text := fmt.Sprintf("%s a cell is %s, with %s of seeds coming up.", capital(many(best.SeedsPerCell, "seed")), what, share(s.Germination))
+	if s.NoThinning {
+		text += " Thinning is not counted, where two seeds and more would call for it."
+	}
 	switch len(s.Rivals) {
 	case 0:
 		return text + " That is clear of chance in the timings."
@@ -123,6 +127,9 @@ func seedingTable(s timing.Seeding) Table {
 			c.CostPerHead, c.CostLow, c.CostHigh = none, none, none
 		case c.Best:
 			mark = "best"
+		}
+		if s.NoThinning && c.SeedsPerCell > 1 {
+			mark = strings.TrimPrefix(mark+", thinning not counted", ", ")
 		}
 		assured := Cell{"?", ""}
 		if c.CellsAssured != nil {

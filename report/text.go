@@ -25,7 +25,7 @@ func writeText(w io.Writer, doc Doc, style Style) error {
 	}
 	var b strings.Builder
 	b.WriteString(paint(bold, doc.Title) + "\n")
-	for _, paragraph := range doc.Answer {
+	for _, paragraph := range doc.Words() {
 		b.WriteByte('\n')
 		lines, indent := strings.Split(paragraph, "\n"), ""
 		if len(lines) > 1 {
@@ -35,7 +35,7 @@ func writeText(w io.Writer, doc Doc, style Style) error {
 			b.WriteString(Wrap(line, style.Width, indent) + "\n")
 		}
 	}
-	for _, table := range doc.Tables {
+	for _, table := range doc.Tables() {
 		if table.For == Programs {
 			continue
 		}

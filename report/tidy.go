@@ -22,7 +22,7 @@ func (w Whole) Tables() []NamedTable {
 		{"compare", waysTable(w.Compare)},
 		{"steps", stepsTable(w.Compare)},
 		{"pairs", pairsTable(w.Compare)},
-		{"scale", Scale(w.Scale).Tables[0]},
+		{"scale", *Scale(w.Scale).Section("scale").Table},
 		{"cost", costTable(w.Cost, "")},
 		{"cost_lines", costLines(w.Cost, "")},
 		{"improve", w.each(func(o Way) *Table { return some(sharesTable(o.Improve)) })},
@@ -47,7 +47,7 @@ func sensitivityOf(o Way) *Table {
 	if o.Sensitivity == nil {
 		return nil
 	}
-	return &Sensitivity(*o.Sensitivity).Tables[0]
+	return Sensitivity(*o.Sensitivity).Section("inputs").Table
 }
 
 func steadyOf(o Way) *Table {
@@ -77,7 +77,7 @@ func measuredTable(m timing.Measured) Table {
 	if len(m.Grows) == 0 {
 		return Table{}
 	}
-	return MeasuredGrows(m).Tables[0]
+	return *MeasuredGrows(m).Section("measured").Table
 }
 
 // MeasuredGrows lays out what whole grows took, without the comparison that
@@ -89,15 +89,10 @@ func MeasuredGrows(m timing.Measured) Doc {
 			told = append(told, p)
 		}
 	}
-	none := timing.Comparison{Workflows: []timing.Hours{{}}}
-	beside := Compare(none)
 	m.Pairs = told
-	doc := Measured(MeasuredComparison{Comparison: none, Measured: m})
-	return Doc{
-		Title:  "Grows as they were timed",
-		Answer: doc.Answer[len(beside.Answer):],
-		Tables: doc.Tables[len(beside.Tables):],
-	}
+	doc := Doc{Title: "Grows as they were timed"}
+	doc.addMeasured(m)
+	return doc
 }
 
 // StandOuts are the readings that stand out from their step's others.

@@ -25,6 +25,7 @@ type Whole struct {
 	Curves     []timing.Curve         `json:"-"`
 	Definition timing.Study           `json:"-"`
 	Readings   int                    `json:"-"` // that count, after the filter
+	Cautions   []string               `json:"-"` // to be said before all else
 }
 
 // Way is the answers that are for one way of working.
@@ -61,13 +62,14 @@ type Asked struct {
 	Files     []SourceFile
 	Warnings  timing.Problems
 	Voided    []timing.VoidedReading // beyond those of the models
+	Cautions  []string               // what makes every answer doubtful
 }
 
 // Gather asks models for every answer. The errors are those of Models.Compare.
 func Gather(m *timing.Models, a Asked) (Whole, error) {
 	w := Whole{
 		Study: m.Study.Name, Heads: a.Heads, Definition: m.Study, Grows: m.CheckGrows(),
-		Ways: []Way{}, Notes: []string{},
+		Ways: []Way{}, Notes: []string{}, Cautions: a.Cautions,
 		Warnings: append(timing.Problems{}, a.Warnings...),
 		Files:    append([]SourceFile{}, a.Files...),
 		Settings: append(settings(m, a), a.Settings...),

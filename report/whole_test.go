@@ -47,7 +47,7 @@ func TestTables(t *testing.T) {
 				continue
 			}
 			var b bytes.Buffer
-			require.NoError(t, Write(&b, "csv", Doc{Tables: []Table{table.Table}}, nil, Style{}))
+			require.NoError(t, Write(&b, "csv", Of(table.Table), nil, Style{}))
 			rows, err := csv.NewReader(&b).ReadAll()
 			require.NoError(t, err, table.Name)
 			require.NotEmpty(t, rows, table.Name)
@@ -92,7 +92,7 @@ func TestWays(t *testing.T) {
 	require.Len(t, alone.Ways, 1)
 	assert.Nil(t, alone.Ways[0].Steady)
 	assert.Equal(t, 12, alone.Compare.Heads)
-	assert.Contains(t, Calendar(alone.Ways[0].Grow).Answer[1], "2026-04-07", "day 36")
+	assert.Contains(t, Calendar(alone.Ways[0].Grow).Words()[1], "2026-04-07", "day 36")
 	assert.Contains(t, alone.Settings, Setting{"first sowing", "Monday 2026-03-02"})
 
 	_, err := Gather(timing.Fit(timing.Study{}, nil, timing.Options{}), Asked{Heads: 1})
@@ -134,11 +134,11 @@ func TestMoney(t *testing.T) {
 
 func TestMeasuredGrows(t *testing.T) {
 	doc := MeasuredGrows(wholeOf(t, demoStudy, Asked{}).Measured)
-	assert.Empty(t, doc.Answer, "no pair has a grow each that was timed whole")
-	require.Len(t, doc.Tables, 1)
-	assert.Len(t, doc.Tables[0].Rows, 6)
+	assert.Empty(t, doc.Words(), "no pair has a grow each that was timed whole")
+	require.Len(t, doc.Tables(), 1)
+	assert.Len(t, doc.Tables()[0].Rows, 6)
 	pair := timing.MeasuredPair{A: "a", B: "b", AGrows: 1, BGrows: 1, Difference: timing.Known(0.5)}
 	doc = MeasuredGrows(timing.Measured{Grows: []timing.MeasuredGrow{{Grow: "g"}}, Pairs: []timing.MeasuredPair{pair}})
-	require.Len(t, doc.Answer, 1)
-	assert.True(t, strings.HasPrefix(doc.Answer[0], "As measured"))
+	require.Len(t, doc.Words(), 1)
+	assert.True(t, strings.HasPrefix(doc.Words()[0], "As measured"))
 }

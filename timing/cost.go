@@ -50,6 +50,7 @@ type GrowCost struct {
 	ReturnPerHour Maybe      `json:"return_per_hour"`
 	Gaps          []string   `json:"gaps"`
 	Lines         []CostLine `json:"lines"`
+	NoSpace       bool       `json:"-"` // space has a price, but the study does not say what this way takes
 }
 
 // LineKind says what a line of a cost is for.
@@ -112,6 +113,15 @@ func (m *Models) Cost(names []string, heads int, what WhatIf) (Costs, error) {
 	for _, w := range workflows {
 		costs.Workflows = append(costs.Workflows, m.cost(w, heads, tool))
 	}
+	var spaceless []string
+	for _, c := range costs.Workflows {
+		if c.NoSpace {
+			spaceless = append(spaceless, c.Workflow)
+		}
+	}
+	if spaceless != nil {
+		costs.Notes = append(costs.Notes, "space not counted, since these ways of working have no space in the study (space = [] says that one takes none): "+shortList(spaceless))
+	}
 	m.rankCosts(&costs, workflows, tool)
 	return costs, nil
 }
@@ -171,7 +181,8 @@ func (m *Models) cost(w Workflow, heads int, tool tools) GrowCost {
 	c := GrowCost{
 		Workflow: w.Name,
 		Hours:    ofTasks.Value * m.perHour(), Chores: ofChores.Value * m.perHour(),
-		Gaps: m.costGaps(visits),
+		Gaps:    m.costGaps(visits),
+		NoSpace: m.Study.SpacePrice.Known && w.Space == nil,
 	}
 	c.Lines = m.labourLines(visits, tasks, tool.factors)
 	for _, line := range tool.perHead {

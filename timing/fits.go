@@ -2,6 +2,7 @@ package timing
 
 import (
 	"math"
+	"slices"
 
 	"headhours/timing/stepfit"
 )
@@ -72,7 +73,7 @@ func (m *Models) Fits(names []string) (Fits, error) {
 	if err != nil {
 		return Fits{}, err
 	}
-	fits := Fits{Confidence: m.Confidence, Common: m.Common(), Steps: []StepFit{}, Notes: m.commonNotes()}
+	fits := Fits{Confidence: m.Confidence, Common: m.Common(), Steps: []StepFit{}, Notes: slices.Concat([]string{}, m.remarks, m.commonNotes())}
 	for i, s := range m.Steps {
 		if used[i] {
 			fit := m.fitOf(i)

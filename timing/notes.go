@@ -37,7 +37,9 @@ func (m *Models) commonNotes() []string {
 	l := m.lending
 	own := m.options.Scatter == OwnScatter
 	say(lent != "" && own, "timed too seldom to show how much they vary, so a spread of %s is borrowed from the other steps: %s", percent(l.cv()), lent)
-	say(lent != "" && !own && l.df == assumedDF, "every step was timed once: each is taken to vary by about a fifth, as handwork does (an assumption), so ranges rest on that: %s", lent)
+	often := slices.ContainsFunc(m.Steps, func(s StepModel) bool { return s.Readings > 1 })
+	say(lent != "" && !own && l.df == assumedDF && often, "no step was timed often enough to show how much it varies: each is taken to vary by about a fifth, as handwork does (an assumption), so ranges rest on that: %s", lent)
+	say(lent != "" && !own && l.df == assumedDF && !often, "every step was timed once: each is taken to vary by about a fifth, as handwork does (an assumption), so ranges rest on that: %s", lent)
 	say(lent != "" && !own && l.df > assumedDF, "timed too seldom to show how much they vary, so they are taken to vary as the other steps and handwork do, by about %s (in part an assumption): %s", percent(l.cv()), lent)
 	say(guessed != "", "the spread is the grower's own guess, from the estimate: %s", guessed)
 	return append(notes, m.effectNotes()...)

@@ -28,6 +28,7 @@ type Seeding struct {
 	Rivals      []int            `json:"-"`                // seeds a cell that are not clearly worse than the best
 	Resown      *SeedingChoice   `json:"resown,omitempty"` // one seed a cell, empty cells sown once more
 	ResowStep   string           `json:"-"`
+	NoThinning  bool             `json:"-"` // no task counts the surplus, so that no choice has the time of thinning
 }
 
 // SeedingChoice is one number of seeds a cell. Cost is unknown without a wage;
@@ -90,7 +91,11 @@ func (m *Models) Seeding(name string, heads int, assurance float64) (Seeding, er
 	}
 	s.Rivals = m.rivals(w, heads, best+1, s.Choices)
 	s.resow(m, w, heads)
-	if !countsSeeds(w) {
+	if s.NoThinning = !w.counts(crop.Surplus); s.NoThinning {
+		s.Notes = append(s.Notes, "no task of this way of working thins: with two seeds a cell and more thinning is not counted, so the least cost may not hold; "+
+			`give it a task with count = "surplus", or a [[step]] of thinning to time`)
+	}
+	if !w.counts(crop.Seeds) {
 		s.Notes = append(s.Notes, "no task of this way of working counts seeds, so three seeds seem as quick to sow as one; "+
 			`give the sowing step's task count = "seeds" and time it by the seed`)
 	}
@@ -106,13 +111,9 @@ func united(a, b []string) []string {
 	return a
 }
 
-func countsSeeds(w Workflow) bool {
-	for _, task := range w.Tasks {
-		if task.Count == crop.Seeds {
-			return true
-		}
-	}
-	return false
+// counts says whether a task of a way of working counts by a word.
+func (w Workflow) counts(word crop.Word) bool {
+	return slices.ContainsFunc(w.Tasks, func(t Task) bool { return t.Count == word })
 }
 
 func (m *Models) seedingChoice(w Workflow, heads int) SeedingChoice {

@@ -96,7 +96,7 @@ type Workflow struct {
 	CellsPerTray int // 0 where no task counts trays
 	Tasks        []Task
 	Losses       []crop.Loss
-	Space        []SpaceUse
+	Space        []SpaceUse // nil where the study does not say; empty where it takes none
 }
 
 // Task is a step on one or more days with a count to do.

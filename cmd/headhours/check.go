@@ -65,7 +65,7 @@ func runCheck(c *call) error {
 	}
 	doc := report.Check(check)
 	if c.format == "text" && c.output == "" && isTerminal(c.stdout) && isTerminal(c.stderr) {
-		doc = doc.Without(report.ProblemsTitle, report.WarningsTitle) // standard error lists them
+		doc = doc.Without(report.ProblemsID, report.WarningsID) // standard error lists them
 	}
 	if writeErr := c.write(doc, check); writeErr != nil {
 		return writeErr

@@ -86,7 +86,7 @@ func writeTables(dir string, whole report.Whole) error {
 			}
 			continue
 		}
-		doc := report.Doc{Tables: []report.Table{t.Table}}
+		doc := report.Of(t.Table)
 		fill := func(w io.Writer) error { return report.Write(w, "csv", doc, nil, report.Style{}) }
 		if err := folder.WriteFile(name, fill); err != nil {
 			return err

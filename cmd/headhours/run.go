@@ -53,6 +53,7 @@ type call struct {
 	width          int
 	colour         bool
 	progress       *progress // nil where none is shown
+	cautions       []string  // what makes every answer doubtful, to be said first
 }
 
 // run runs a command line and returns the exit status.
@@ -163,6 +164,7 @@ func find(name string) (command, error) {
 // write writes an answer to where it was asked for.
 func (c *call) write(doc report.Doc, answer any) error {
 	style := report.Style{Width: c.width, Colour: c.colour && c.output == ""}
+	doc.First(c.cautions)
 	fill := func(w io.Writer) error { return report.Write(w, c.format, doc, answer, style) }
 	return c.deliver(fill)
 }

@@ -87,6 +87,7 @@ func (c *call) openAs(how folder.How) (folder.Opened, error) {
 		fmt.Fprintf(c.stderr, "warning: %s\n", w.Error())
 	}
 	c.warnOfStrangers(opened.Models)
+	c.cautions = opened.Cautions
 	return opened, nil
 }
 

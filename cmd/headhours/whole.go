@@ -23,7 +23,7 @@ func (c *call) whole() (report.Whole, error) {
 	if err != nil {
 		return report.Whole{}, err
 	}
-	asked := report.Asked{Workflows: c.workflows, Assurance: c.assurance, Schedule: c.schedule}
+	asked := report.Asked{Workflows: c.workflows, Assurance: c.assurance, Schedule: c.schedule, Cautions: opened.Cautions}
 	for _, w := range opened.Warnings {
 		w.Place.File = inside(w.Place.File)
 		asked.Warnings = append(asked.Warnings, w)

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"html/template"
 	"io"
+	"slices"
 	"strings"
 
 	"headhours/report"
@@ -66,21 +67,22 @@ func title(w report.Whole) string {
 
 // lede is the answer in a sentence or two, and what it lacks.
 func lede(w report.Whole) []string {
-	answer := report.Compare(w.Compare).Answer
+	doc := report.Compare(w.Compare)
+	lines := slices.Clone(w.Cautions)
 	if len(w.Ways) == 1 {
-		return strings.Split(answer[0], "\n")
+		return append(lines, doc.Only("hours", "shared").Words()...)
 	}
-	lines := strings.Split(answer[1], "\n") // a line a way, then what holds for all
-	return append(answer[:1:1], lines[len(w.Ways):]...)
+	if best := w.Cost.Cheapest; best != "" && best != w.Quickest {
+		lines = append(lines, fmt.Sprintf("Quickest: %s; cheapest: %s.", quoted(w.Quickest), quoted(best)))
+	}
+	return append(lines, doc.Only("lead", "shared").Words()...)
 }
 
 // first is the figure of the first screen, with its table.
 func first(w report.Whole) part {
 	p := part{Figure: drawn(plots.PerHead(w.Compare), known(w)), Tucked: true}
-	for _, t := range report.Compare(w.Compare).Tables {
-		if t.For == report.People {
-			p.Tables = []report.Table{named(t, w)}
-		}
+	if t := report.Compare(w.Compare).Section("minutes").Table; t != nil {
+		p.Tables = []report.Table{named(*t, w)}
 	}
 	return p
 }

@@ -12,8 +12,8 @@ import (
 // error is w's.
 func WriteMarkdown(out io.Writer, w report.Whole) error {
 	m := markdown{}
-	m.doc(0, report.Doc{Title: title(w), Answer: append(lede(w), headlines(w))})
-	m.doc(1, report.Doc{Title: "Minutes by step", Tables: first(w).Tables})
+	m.doc(0, docOf(part{Title: title(w), Answer: append(lede(w), headlines(w))}))
+	m.doc(1, docOf(part{Title: "Minutes by step", Tables: first(w).Tables}))
 	for _, s := range sections(w) {
 		m.doc(1, report.Doc{Title: s.Title})
 		m.parts(s.Parts, 2)
@@ -33,12 +33,24 @@ func headlines(w report.Whole) string {
 		if h.Least {
 			line = "at least " + line
 		}
+		if h.Most {
+			line = "at most " + line
+		}
 		if h.Range != "" {
 			line += " (" + h.Range + ")"
 		}
 		lines = append(lines, line)
 	}
 	return strings.Join(lines, "\n")
+}
+
+// docOf is a part as a Doc.
+func docOf(p part) report.Doc {
+	doc := report.Doc{Title: p.Title, Notes: p.Notes, Sections: []report.Section{{Answer: p.Answer}}}
+	for _, t := range p.Tables {
+		doc.Sections = append(doc.Sections, report.Section{Table: &t})
+	}
+	return doc
 }
 
 // markdown gathers documents below each other.
@@ -52,15 +64,14 @@ func (m *markdown) parts(parts []part, level int) {
 			m.parts(p.Parts, level+1)
 			continue
 		}
-		doc := report.Doc{Title: p.Title, Answer: p.Answer, Tables: p.Tables, Notes: p.Notes}
 		var terms []string
 		for _, t := range p.Terms {
 			terms = append(terms, t.Word+": "+t.Meaning)
 		}
 		if len(terms) > 0 {
-			doc.Answer = append(doc.Answer, strings.Join(terms, "\n"))
+			p.Answer = append(p.Answer, strings.Join(terms, "\n"))
 		}
-		m.doc(level, doc)
+		m.doc(level, docOf(p))
 	}
 }
 

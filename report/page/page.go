@@ -39,7 +39,7 @@ type term struct{ Word, Meaning string }
 
 // of is a Doc as a part, with its figure where there is one.
 func of(doc report.Doc, figure *plots.Figure) part {
-	return part{Title: doc.Title, Answer: doc.Answer, Tables: people(doc.Tables), Figure: figure}
+	return part{Title: doc.Title, Answer: doc.Words(), Tables: people(doc.Tables()), Figure: figure}
 }
 
 // people are the tables that are for people.

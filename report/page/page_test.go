@@ -290,7 +290,7 @@ func TestNamesAreHarmless(t *testing.T) {
 	assert.False(t, regexp.MustCompile(`[^\\]\]\(http`).MatchString(text), "a link")
 	for _, table := range w.Tables() {
 		var b bytes.Buffer
-		require.NoError(t, report.Write(&b, "csv", report.Doc{Tables: []report.Table{table.Table}}, nil, report.Style{}))
+		require.NoError(t, report.Write(&b, "csv", report.Of(table.Table), nil, report.Style{}))
 		rows, err := csv.NewReader(&b).ReadAll()
 		require.NoError(t, err, table.Name)
 		for _, row := range rows {

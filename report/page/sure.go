@@ -24,9 +24,10 @@ func sure(w report.Whole) []part {
 	parts = append(parts, steps(w)...)
 	if len(w.Measured.Grows) > 0 {
 		doc := report.MeasuredGrows(w.Measured)
-		doc.Tables[0] = last(doc.Tables[0], "lacks")
-		doc.Answer = append(doc.Answer, "What a grow's own readings add up to, beside what the steps' models say for as many heads; with steps left untimed it is at least so much.")
-		parts = append(parts, of(doc, nil))
+		grows := of(doc, nil)
+		grows.Tables[0] = last(grows.Tables[0], "lacks")
+		grows.Answer = append(grows.Answer, "What a grow's own readings add up to, beside what the steps' models say for as many heads; with steps left untimed it is at least so much.")
+		parts = append(parts, grows)
 	}
 	return parts
 }
@@ -61,7 +62,7 @@ func unknown(w report.Whole) []string {
 
 func standsOut(w report.Whole) part {
 	p := part{Title: "Readings that stand out"}
-	p.Answer = report.Fit(w.Fit).Answer[1:] // the first is the model's formula
+	p.Answer = report.Fit(w.Fit).Section("stands out").Answer
 	if len(p.Answer) == 0 {
 		p.Answer = []string{fmt.Sprintf("None of the %s that count stands out from its step's others.", many(w.Readings, "reading"))}
 		if w.Readings == 0 {
@@ -141,12 +142,12 @@ func steps(w report.Whole) []part {
 		p := part{Figure: figure}
 		if len(parts) == 0 {
 			p.Title = "Time of each step"
-			p.Answer = report.Fit(timing.Fits{}).Answer
+			p.Answer = report.Fit(timing.Fits{}).Section("model").Answer
 		}
 		few := w.Fit
 		few.Steps = fits
 		doc := report.Fit(few)
-		p.Tables, p.Notes = doc.Tables, doc.Notes
+		p.Tables, p.Notes = doc.Tables(), doc.Notes
 		parts = append(parts, p)
 	}
 	for from := 0; from < len(timed); from += perFigure {

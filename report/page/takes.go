@@ -12,10 +12,7 @@ import (
 // takes says what a head takes and costs, which way is quicker, and what more
 // heads would take.
 func takes(w report.Whole) []part {
-	c := w.Compare
-	c.Pairs = nil // they have parts of their own
-	hours := part{Title: "Hours of one grow", Answer: report.Compare(c).Answer, Tables: []report.Table{waysTable(w)}}
-	hours.Answer = hours.Answer[len(hours.Answer)-1:] // what comes before stands on the first screen
+	hours := part{Title: "Hours of one grow", Answer: report.Compare(w.Compare).Only("hours", "shared").Words(), Tables: []report.Table{waysTable(w)}}
 	parts := append([]part{hours}, costs(w)...)
 	parts = append(parts, pairs(w)...)
 	if !known(w) {
@@ -54,7 +51,7 @@ func joined(t report.Table, j int) report.Table {
 func costs(w report.Whole) []part {
 	doc := report.Cost(w.Cost)
 	cost := of(doc, drawn(plots.CostPerHead(w.Cost), true))
-	cost.Answer, cost.Tables = asList(cost.Answer), cost.Tables[:1]
+	cost.Answer, cost.Tables = asList(cost.Answer), doc.Only("costs").Tables()
 	cost.Notes = only(doc.Notes, w.Cost.Notes)
 	if !costly(w) {
 		return []part{{Title: cost.Title, Answer: cost.Answer}}
@@ -68,7 +65,7 @@ func costs(w report.Whole) []part {
 				one.Workflows = append(one.Workflows, c)
 			}
 		}
-		table := report.Cost(one).Tables[1]
+		table := *report.Cost(one).Section("lines").Table
 		lines.Parts = append(lines.Parts, part{Title: report.Show(way.Workflow), Tables: []report.Table{without(table, "workflow")}})
 	}
 	return []part{cost, lines}
@@ -102,15 +99,11 @@ func pairs(w report.Whole) []part {
 
 // pairsPart is the sentences and the table of some of a comparison's pairs.
 func pairsPart(w report.Whole, pairs []timing.Pair) part {
-	c := w.Compare
-	c.Pairs = nil
-	without := report.Compare(c)
-	c.Pairs = pairs
-	doc := report.Compare(c)
-	return part{
-		Answer: doc.Answer[len(without.Answer):],
-		Tables: people(doc.Tables[len(without.Tables):]),
+	p := part{Tables: people([]report.Table{report.PairsTable(pairs)})}
+	for _, pair := range pairs {
+		p.Answer = append(p.Answer, report.PairWords(pair, w.Heads))
 	}
+	return p
 }
 
 // asList is paragraphs that say the same of each way of working as one list.

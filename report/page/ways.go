@@ -58,8 +58,8 @@ func days(w report.Whole) []part {
 		if way.Steady != nil {
 			doc := report.Calendar(*way.Steady)
 			steady := of(doc, drawn(plots.Days(way.Steady.Calendar, way.Steady.Start), known(w)))
-			last := len(steady.Tables) - 1 // the steady week says more than its days
-			steady.Tables[0], steady.Tables[last] = steady.Tables[last], steady.Tables[0]
+			// the steady week says more than its days
+			steady.Tables = people(append(doc.Only("week").Tables(), doc.Without("week").Tables()...))
 			parts = append(parts, steady)
 		}
 		return parts
@@ -73,8 +73,7 @@ func next(w report.Whole) []part {
 		if len(in.Advice) == 0 {
 			return nil
 		}
-		answer := report.Improve(in).Answer
-		return []part{{Title: report.Show(way.Workflow), Answer: answer[len(answer)-1:]}}
+		return []part{{Title: report.Show(way.Workflow), Answer: report.Improve(in).Section("time next").Answer}}
 	})
 	if t := readingsTable(w); len(t.Rows) > 0 {
 		parts = append(parts, part{

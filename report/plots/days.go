@@ -48,7 +48,7 @@ func Days(c timing.Calendar, start time.Time) Figure {
 		blocks = append(blocks, paragraph(faint, fmt.Sprintf("At least: without %s, never timed.", list(c.Gaps))))
 	}
 	doc := report.Calendar(report.Season{Calendar: c, Start: start})
-	return Figure{blocks, spoken(append([]string{"Work of each day as a bar."}, doc.Answer...)...)}
+	return Figure{blocks, spoken(append([]string{"Work of each day as a bar."}, doc.Words()...)...)}
 }
 
 // dayBars are bars at whole days.

@@ -195,7 +195,7 @@ func minutesChart(tracks []track, heads []int) *plot.Plot {
 }
 
 func growthAlt(s timing.Scale, pairs []timing.Pair) string {
-	sentences := append([]string{"Hours, and minutes a head, against heads, a line for each way of working."}, report.Scale(s).Answer...)
+	sentences := append([]string{"Hours, and minutes a head, against heads, a line for each way of working."}, report.Scale(s).Words()...)
 	if len(pairs) > 0 {
 		sentences = append(sentences, "Heads at which two ways take the same hours:")
 	}

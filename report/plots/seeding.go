@@ -39,7 +39,7 @@ func SeedingCost(s timing.Seeding, curves []timing.SeedingCurve) Figure {
 }
 
 func seedingAlt(s timing.Seeding) string {
-	return spoken(append([]string{"Cost of a head against the share of seeds that come up, a line for each number of seeds a cell."}, report.Seeding(s).Answer...)...)
+	return spoken(append([]string{"Cost of a head against the share of seeds that come up, a line for each number of seeds a cell."}, report.Seeding(s).Words()...)...)
 }
 
 func seeds(k int) string {

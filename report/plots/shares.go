@@ -122,7 +122,7 @@ func Swing(s timing.Sensitivity) Figure {
 	if left := len(s.Inputs) - len(all); left > 0 {
 		blocks = append(blocks, paragraph(faint, fmt.Sprintf("%d inputs that move it less are not drawn.", left)))
 	}
-	return Figure{blocks, spoken(append([]string{"The cost of a head with each input a fifth lower and a fifth higher."}, report.Sensitivity(s).Answer...)...)}
+	return Figure{blocks, spoken(append([]string{"The cost of a head with each input a fifth lower and a fifth higher."}, report.Sensitivity(s).Words()...)...)}
 }
 
 // swings are the spans from the cost as it is to the two ends of an input; the

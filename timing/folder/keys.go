@@ -77,6 +77,7 @@ func tables[T any](to *[]T, form string, read func(*decoder, *node) T) reader {
 			d.want(f, "a list of tables, each a "+form)
 			return
 		}
+		*to = []T{} // said, and perhaps none
 		for _, item := range f.value.items {
 			if item.kind != aTable {
 				d.want(field{f.name, item.at, item}, "a table, "+form)

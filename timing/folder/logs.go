@@ -4,6 +4,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
+	"fmt"
 	"io"
 	"io/fs"
 	"os"
@@ -142,6 +143,7 @@ func (o *opener) log(l *logFile) {
 		return
 	}
 	l.readings, l.clocks = found.Readings, found.Clocks
+	defer o.lookAtTimes(l)
 	if l.data != nil {
 		l.only = found.Only
 	}
@@ -151,6 +153,30 @@ func (o *opener) log(l *logFile) {
 		file.SHA256 = hex.EncodeToString(sum.Sum(nil))
 	}
 	o.opened.Files = append(o.opened.Files, file)
+}
+
+// lookAtTimes has a caution where the times of a log look like minutes that are read as
+// seconds. A log that can be read but once is passed over.
+func (o *opener) lookAtTimes(l *logFile) {
+	if l.data == nil && !l.info.Mode().IsRegular() {
+		return
+	}
+	r, err := l.open()
+	if err != nil {
+		return // it was read a moment ago; what is wrong with it by now is found where it is read next
+	}
+	defer r.Close()
+	bare, err := tasklog.BareTimes(r, l.path, o.opened.names)
+	if err != nil || !bare.LooksLikeMinutes() {
+		return
+	}
+	name := l.path
+	if o.opened.how.Name != nil {
+		name = o.opened.how.Name(name)
+	}
+	o.opened.Cautions = append(o.opened.Cautions, fmt.Sprintf(
+		"all %d times of %s are bare numbers below 60, read as seconds, such as %s in line %d: if minutes were meant write %smin, if seconds %ss",
+		bare.Times, timing.Show(name), timing.Show(bare.Text), bare.Place.Line, timing.Show(bare.Text), timing.Show(bare.Text)))
 }
 
 // counting tells of how much of the logs is read.

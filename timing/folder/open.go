@@ -26,6 +26,7 @@ type Opened struct {
 	HasStudy bool
 	Models   *timing.Models    // of its readings: of logs, then of journals; in order of file name, then line
 	Journals []stopwatch.State // what each journal comes to, in order of file name
+	Cautions []string          // what makes every answer doubtful, to be said first
 	Warnings timing.Problems   // what was read but may have been meant otherwise, and files passed over
 	Files    []File            // the study file, where there is one, then each log, then each journal
 
@@ -89,6 +90,10 @@ func Open(dir string, logs []string, how How) (Opened, error) {
 	again := o.opened.again
 	readings := o.gathering.Condensed(func(take func(*timing.Batch) error) error { return again(take) })
 	o.opened.Models = timing.NewModels(readings, how.Options)
+	o.opened.Cautions = append(o.opened.Cautions, o.opened.Models.FarFromEstimates()...)
+	for _, caution := range o.opened.Cautions {
+		o.opened.Models.Remark(caution)
+	}
 	return o.opened, nil
 }
 

@@ -105,6 +105,7 @@ type reader struct {
 	take     func(*timing.Reading)  // a good one
 	unused   []string               // names of columns that are none of ours
 	log      Log
+	bare     Bare
 	problems timing.Problems
 }
 
@@ -128,6 +129,11 @@ func added(problems timing.Problems, at timing.Place, format string, args []any)
 func (r *reader) keep() {
 	before := r.problems.Count()
 	if reading := r.reading(); r.problems.Count() == before {
+		if at := r.at[timeColumn]; at >= 0 {
+			r.bare.see(r.cell(timeColumn), r.place(at), &reading)
+		} else {
+			r.bare.other = true
+		}
 		r.take(&reading)
 	}
 }

@@ -1,0 +1,79 @@
+package tasklog
+
+import (
+	"bytes"
+	"io"
+
+	"headhours/timing"
+	"headhours/timing/tasklog/sheets"
+)
+
+// Bare is what the times of a log look like that were timed by the watch: those from a
+// film or a journal are in seconds by their nature and do not count.
+type Bare struct {
+	Times int          // written as bare numbers below 60
+	Place timing.Place // of the first of them
+	Text  string       // of that
+	other bool         // one is written in another form, or is longer
+}
+
+// A number below so much may be minutes as well as seconds, and so many of them and no
+// other time look like minutes.
+const (
+	belowAMinute = 60
+	enoughBare   = 4
+)
+
+// LooksLikeMinutes says that all times are bare numbers so small that they may have been
+// meant as minutes.
+func (b Bare) LooksLikeMinutes() bool { return !b.other && b.Times >= enoughBare }
+
+// see takes in the time of a reading as it was written, "" where it was not.
+func (b *Bare) see(text string, at timing.Place, r *timing.Reading) {
+	if b.other || r.Source == timing.Film || r.Journal != "" {
+		return
+	}
+	for _, c := range []byte(text) {
+		if (c < '0' || c > '9') && c != '.' && c != ',' {
+			b.other = true
+		}
+	}
+	b.other = b.other || text == "" || r.Seconds >= belowAMinute
+	if !b.other && b.Times == 0 {
+		b.Place, b.Text = at, text
+	}
+	b.Times++
+}
+
+// BareTimes looks at the times of a log that was read before without a problem. It goes no
+// further than the first that cannot be meant as minutes. The error is that of the reader.
+func BareTimes(r io.Reader, file string, names Names) (Bare, error) {
+	in := newChunker(r)
+	first, err := in.begin()
+	if err != nil {
+		return Bare{}, err
+	}
+	if sheets.Is(file, first.data) {
+		data, err := in.all(first)
+		if err != nil {
+			return Bare{}, err
+		}
+		return readWorkbook(data, file, names).bare, nil
+	}
+	rows := newCSVReader(file, names, in.separator)
+	rows.take = func(*timing.Reading) {}
+	c, good, err := rows.begin(in, first)
+	for good && err == nil {
+		for rest := c.data; len(rest) > 0 && !rows.bare.other; {
+			row := c.row(rest, rows.separator)
+			rows.read(c.ended(row, rest))
+			rest = rest[len(row):]
+			rows.line += bytes.Count(row, []byte{'\n'})
+		}
+		if c.last || rows.bare.other {
+			break
+		}
+		c, err = in.next(in.buffer())
+	}
+	return rows.bare, err
+}
