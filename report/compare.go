@@ -125,14 +125,15 @@ func hoursBlock(c timing.Comparison) (lines []string, all string) {
 }
 
 func hoursLine(h timing.Hours, n int, named bool) string {
-	takes := "take"
-	if len(h.Gaps) > 0 {
-		takes = "take at least"
-	}
-	who := many(n, "head")
+	who, takes := many(n, "head"), "take"
 	if named {
 		who = quoted(h.Workflow)
-		takes = strings.Replace(takes, "take", "takes", 1)
+	}
+	if named || n == 1 {
+		takes = "takes"
+	}
+	if len(h.Gaps) > 0 {
+		takes += " at least"
 	}
 	if nothingKnown(h) {
 		return fmt.Sprintf("%s: nothing that it needs was timed or judged yet.", who)

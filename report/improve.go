@@ -41,6 +41,16 @@ func Improve(in timing.Improvement) Doc {
 	return doc
 }
 
+// AddWay adds a line about another way of working.
+func (d *Doc) AddWay(in timing.Improvement) {
+	s := d.section("other ways")
+	line := fmt.Sprintf("%s: %s", quoted(in.Workflow), largestSentence(in))
+	if len(s.Answer) == 0 {
+		s.Answer = []string{"The other ways of working, which --workflow shows whole:"}
+	}
+	s.Answer[0] += "\n" + line
+}
+
 // bracketedNote says why setup and units of some steps are left open.
 func bracketedNote(in timing.Improvement) []string {
 	var names []string

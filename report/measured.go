@@ -61,9 +61,9 @@ func measuredSentence(p timing.MeasuredPair) string {
 		return fmt.Sprintf("As measured, a head of %s took %s minutes %s than one of %s (%s against %s): too few grows for a test.",
 			quoted(p.B), fixed(abs(p.Difference.Value), 2), moreOrLess(p.Difference.Value), quoted(p.A), many(p.BGrows, "grow"), many(p.AGrows, "grow"))
 	}
-	text := fmt.Sprintf("As measured over %s and %s, a head of %s took %s minutes %s than one of %s (between %s and %s)",
+	text := fmt.Sprintf("As measured over %s and %s, a head of %s took %s minutes %s than one of %s (%s)",
 		many(p.BGrows, "grow"), many(p.AGrows, "grow"), quoted(p.B), fixed(abs(p.Difference.Value), 2), moreOrLess(p.Difference.Value), quoted(p.A),
-		fixed(p.Low.Value, 2), fixed(p.High.Value, 2))
+		minutesBetween(p.Low.Value, p.High.Value))
 	if p.Low.Value*p.High.Value <= 0 {
 		text += ": no clear difference seen"
 	}
@@ -71,6 +71,17 @@ func measuredSentence(p timing.MeasuredPair) string {
 		text += ". The steps' models say otherwise: see whether the grows were alike in all else"
 	}
 	return text + "."
+}
+
+// minutesBetween is the range of a difference in the direction of its words.
+func minutesBetween(low, high float64) string {
+	switch {
+	case low >= 0:
+		return fmt.Sprintf("between %s and %s", fixed(low, 2), fixed(high, 2))
+	case high <= 0:
+		return fmt.Sprintf("between %s and %s", fixed(-high, 2), fixed(-low, 2))
+	}
+	return fmt.Sprintf("between %s less and %s more", fixed(-low, 2), fixed(high, 2))
 }
 
 func abs(x float64) float64 {

@@ -23,7 +23,7 @@ func pairSentence(p timing.Pair, n int) string {
 	case len(p.Gaps) > 0:
 		known := fmt.Sprintf("%s takes %s less", quoted(quicker), less)
 		if d == 0 {
-			known = "they take the same"
+			return fmt.Sprintf("Which of %s and %s is quicker cannot be told: they differ in %s, never timed.", quoted(p.A), quoted(p.B), list(p.Gaps))
 		}
 		return fmt.Sprintf("Which of %s and %s is quicker cannot be told: they differ in %s, never timed. In all that is known %s.",
 			quoted(p.A), quoted(p.B), list(p.Gaps), known)

@@ -1,6 +1,7 @@
 package timing
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -27,13 +28,9 @@ func (s Study) changes(names []string) ([]Change, error) {
 		known = append(known, c.Name)
 	}
 	for _, name := range names {
-		i := -1
-		for j, c := range s.Changes {
-			if c.Name == name {
-				i = j
-			}
-		}
-		if i < 0 {
+		same, ok := SameName(name, known)
+		i := slices.Index(known, same)
+		if !ok {
 			return nil, UnknownName{Kind: "change", Name: name, Known: known}
 		}
 		found = append(found, s.Changes[i])

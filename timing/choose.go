@@ -44,8 +44,8 @@ func (s Study) choose(names []string) ([]Workflow, error) {
 		if err != nil {
 			return nil, err
 		}
-		if !seen[name] {
-			seen[name] = true
+		if !seen[w.Name] {
+			seen[w.Name] = true
 			chosen = append(chosen, w)
 		}
 	}
@@ -53,8 +53,9 @@ func (s Study) choose(names []string) ([]Workflow, error) {
 }
 
 func (s Study) workflow(name string) (Workflow, error) {
+	same, _ := SameName(name, s.WorkflowNames())
 	for _, w := range s.Workflows {
-		if w.Name == name {
+		if w.Name == same {
 			return w, nil
 		}
 	}

@@ -67,13 +67,13 @@ func (e expectation) doubt(what *What, r *Brief) string {
 	}
 	switch name := e.step.Name; {
 	case r.Seconds > longReading:
-		return fmt.Sprintf("%s took %.3g hours: were minutes meant?", name, r.Seconds/3600)
+		return fmt.Sprintf("%s took %s hours: were minutes meant?", name, digits(r.Seconds/3600, 3))
 	case what.Rating < oddRating || what.Rating > oddRatingTop:
-		return fmt.Sprintf("%s at %.3g %% of normal pace: 100 is normal", name, what.Rating)
+		return fmt.Sprintf("%s at %s %% of normal pace: 100 is normal", name, digits(what.Rating, 3))
 	case least > 0 && basic > manyTimes*most:
-		return fmt.Sprintf("%s took %.2g times as long as %s: is the time or the count mistyped?", name, basic/most, by)
+		return fmt.Sprintf("%s took %s times as long as %s: is the time or the count mistyped?", name, digits(basic/most, 2), by)
 	case least > 0 && basic < least/manyTimes:
-		return fmt.Sprintf("%s was %.2g times as quick as %s: is the time or the count mistyped?", name, least/basic, by)
+		return fmt.Sprintf("%s was %s times as quick as %s: is the time or the count mistyped?", name, digits(least/basic, 2), by)
 	}
 	return ""
 }

@@ -26,8 +26,8 @@ func (m *Models) FarFromEstimates() []string {
 			how, times = "is %.0f times as quick as", judged/timed
 		}
 		cautions = append(cautions, fmt.Sprintf("%s "+how+" its estimate says, as if minutes were read as seconds or seconds as minutes: see %s, "+
-			"where %.4g s are read; write the unit behind the time, as in 6.5min or 6.5s, there and in the estimate",
-			Show(s.Step.Name), times, first.Place, first.Seconds))
+			"where %s s are read; write the unit behind the time, as in 6.5min or 6.5s, there and in the estimate",
+			Show(s.Step.Name), times, first.Place, digits(first.Seconds, 4)))
 	}
 	return cautions
 }

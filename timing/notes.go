@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 )
 
@@ -144,9 +145,21 @@ func (m *Models) lenders() string {
 
 func countRange(least, most float64) string {
 	if least == most {
-		return fmt.Sprintf("%.4g a setup", least)
+		return digits(least, 4) + " a setup"
 	}
-	return fmt.Sprintf("%.4g to %.4g a setup", least, most)
+	return digits(least, 4) + " to " + digits(most, 4) + " a setup"
 }
 
-func percent(share float64) string { return fmt.Sprintf("%.3g %%", 100*share) }
+func percent(share float64) string { return digits(100*share, 3) + " %" }
+
+// digits is a number to so many significant digits, and never as a power of ten.
+func digits(x float64, n int) string {
+	if x == 0 || math.IsInf(x, 0) || math.IsNaN(x) {
+		return strconv.FormatFloat(x, 'f', -1, 64)
+	}
+	unit := math.Pow(10, math.Floor(math.Log10(math.Abs(x)))-float64(n-1))
+	if unit >= 1 {
+		return strconv.FormatFloat(math.Round(x/unit)*unit, 'f', 0, 64)
+	}
+	return strconv.FormatFloat(x, 'f', int(math.Round(-math.Log10(unit))), 64)
+}

@@ -118,7 +118,7 @@ func (s StepModel) atMean(some stepfit.Sums) Maybe {
 func (s StepModel) apartWords(by Separation, names []string, times []float64, p float64) string {
 	per, of, at := 1.0, "", ""
 	if n := s.sums.MeanCount(); s.Model.Form.HasUnit() && n > 0 {
-		per, of, at = n, " a "+s.Step.unit(), fmt.Sprintf(" at a count of %.3g", n)
+		per, of, at = n, " a "+s.Step.unit(), " at a count of "+digits(n, 3)
 	}
 	word, end := "in", "if it is not the same work, name them apart"
 	if by == ApartByWorker {
@@ -126,7 +126,7 @@ func (s StepModel) apartWords(by Separation, names []string, times []float64, p 
 	}
 	var said []string
 	for i, name := range names {
-		said = append(said, fmt.Sprintf("%.3g s%s %s %q", times[i]/per, of, word, name))
+		said = append(said, fmt.Sprintf("%s s%s %s %s", digits(times[i]/per, 3), of, word, Quote(name)))
 		of = ""
 	}
 	return fmt.Sprintf("one model does not serve all its readings: it takes %s%s (p %s); %s", inWords(said), at, probability(p), end)

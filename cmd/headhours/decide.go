@@ -128,7 +128,17 @@ func runImprove(c *call) error {
 	if err != nil {
 		return err
 	}
-	return c.writeAndDraw(report.Improve(improvement), improvement, func() (plots.Figure, error) {
+	doc := report.Improve(improvement)
+	if name == "" {
+		for _, other := range models.Study.Workflows[1:] {
+			in, err := models.Improve(other.Name, heads, nil)
+			if err != nil {
+				return err
+			}
+			doc.AddWay(in)
+		}
+	}
+	return c.writeAndDraw(doc, improvement, func() (plots.Figure, error) {
 		return plots.Shares(improvement), nil
 	})
 }

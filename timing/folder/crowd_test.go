@@ -56,10 +56,10 @@ func TestCrowded(t *testing.T) {
 // The library names a letter by the first of its bytes, and a key in full.
 func TestFaultShown(t *testing.T) {
 	for text, want := range map[string]string{
-		"\u202ea = 1\n":   "not TOML: invalid character at start of key: U+202E",
-		"a = é\n":         `not TOML: unexpected character U+00E9 'é' at start of value: text stands in quotes, name = "sow"`,
-		"a = \"\\ö\"\n":   "not TOML: invalid escape character U+00F6 'ö'",
-		"a = \"ä\" ? ö\n": "not TOML: expected newline but got U+003F '?'",
+		"\u202ea = 1\n":   "cannot be read: a line begins with a key, as in heads = 48, found U+202E",
+		"a = é\n":         `cannot be read: this is no value, found U+00E9 'é': text stands in quotes, name = "sow"`,
+		"a = \"\\ö\"\n":   "cannot be read: a \\ within text is written twice, or the text stands in single quotes, found U+00F6 'ö'",
+		"a = \"ä\" ? ö\n": "cannot be read: there is something behind the value: a line has one key and one value, found U+003F '?'",
 	} {
 		assert.Equal(t, want, newSource([]byte(text), "").fault().text)
 	}

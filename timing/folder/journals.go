@@ -55,6 +55,10 @@ func (o *opener) journal(path string) {
 	}
 	state := stopwatch.Fold(path, contents.Events)
 	o.opened.Warnings = o.opened.Warnings.And(state.Warnings...).And(state.Open()...)
+	for i := range state.Readings {
+		r := &state.Readings[i]
+		r.Step, r.Workflow = asKnown(r.Step, o.opened.names.Steps), asKnown(r.Workflow, o.opened.names.Workflows)
+	}
 	for _, r := range state.Readings {
 		o.known(r.Place, "step", r.Step, o.opened.names.Steps)
 		o.known(r.Place, "workflow", r.Workflow, o.opened.names.Workflows)
@@ -71,6 +75,14 @@ func (o *opener) journal(path string) {
 		SHA256:   o.sum(data),
 		Readings: len(o.opened.recorded) - before,
 	})
+}
+
+// asKnown is the known name that a name stands for, or the name itself.
+func asKnown(name string, known []string) string {
+	if same, ok := timing.SameName(name, known); ok {
+		return same
+	}
+	return name
 }
 
 // known holds a journal to the study's names, of which nil lets any pass.

@@ -136,6 +136,11 @@ func (o *opener) study(needed bool) error {
 	o.problems = o.problems.And(d.problems...)
 	if !d.cut { // else names may stand below the fault
 		o.opened.names = tasklog.Names{Steps: d.names.steps.list(), Workflows: d.names.workflows.list()}
+		for _, step := range o.opened.Study.Steps {
+			if step.Per == "visit" {
+				o.opened.names.ByVisit = append(o.opened.names.ByVisit, step.Name)
+			}
+		}
 	}
 	return nil
 }

@@ -229,7 +229,7 @@ func TestOpenSyntaxError(t *testing.T) {
 		"study.toml":    "[[step]]\nname = 'sow'\n[[step]\nname = 'thin'\n",
 		"timings/a.csv": header + "thin,4,9\n",
 	})
-	assert.Equal(t, []string{"study.toml:3:7: not TOML: expected ']]' to close array table name"}, openProblems(t, dir))
+	assert.Equal(t, []string{"study.toml:3:7: cannot be read: the ]] of a heading is missing, as in [[step]]"}, openProblems(t, dir))
 }
 
 func TestOpenOddStudyFile(t *testing.T) {

@@ -20,7 +20,7 @@ func TestSlips(t *testing.T) {
 	} {
 		_, err := ReadStudy([]byte("[[step]]\n"+line+"\n"), "study.toml")
 		assert.ErrorContains(t, err, "study.toml:2:", line)
-		assert.ErrorContains(t, err, "not TOML: ", line)
+		assert.ErrorContains(t, err, "cannot be read: ", line)
 		assert.Equal(t, hint, slipHint([]byte(line+"\n")), line)
 		assert.ErrorContains(t, err, hint, line)
 	}

@@ -61,7 +61,7 @@ func (s source) fault() *fault {
 	if err == nil {
 		return nil
 	}
-	f := &fault{text: "not TOML: " + strings.TrimPrefix(timing.Cause(err), "toml: ")}
+	f := &fault{text: "cannot be read: " + strings.TrimPrefix(timing.Cause(err), "toml: ")}
 	var de *toml.DecodeError
 	if errors.As(err, &de) {
 		line, column := de.Position()
@@ -70,6 +70,7 @@ func (s source) fault() *fault {
 	f.text = wholeLetter(f.text, s.text[f.at:])
 	// A key that stands twice within an inline table is given the place of the
 	// whole expression, which may be lines away.
+	s.inPlainWords(f)
 	start := s.lineStart(f.at)
 	f.text += slipHint(s.text[start:])
 	if at, found := firstRepeated(s.text[start:]); found {

@@ -1,6 +1,9 @@
 package folder
 
 import (
+	"strconv"
+	"strings"
+
 	"headhours/timing"
 	"headhours/timing/stepfit"
 )
@@ -24,6 +27,8 @@ func (d *decoder) step(n *node) timing.Step {
 
 func hazard(to *timing.Hazard) reader { return oneOf(to, timing.Hazards) }
 
+func trimmedNumber(x float64) string { return strconv.FormatFloat(x, 'g', 3, 64) }
+
 // estimate reads a judged time in three points.
 func estimate(to **timing.Judged) reader {
 	return func(d *decoder, f field) {
@@ -45,5 +50,8 @@ func estimate(to **timing.Judged) reader {
 			d.want(f, "a time above 0")
 		}
 		*to = &timing.Judged{Low: low.Value, Likely: likely.Value, High: high.Value, OfVisit: of == "visit"}
+		if part, ok := f.value.get("likely"); ok && (*to).Mean() < 1 && strings.Trim(part.value.text, "0123456789., ") == "" {
+			d.warn(part.value.at, "estimate: a time of %s s comes out: were minutes meant? Write the unit, \"0.5min\" or \"0.5s\"", trimmedNumber((*to).Mean()))
+		}
 	}
 }

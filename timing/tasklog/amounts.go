@@ -3,6 +3,7 @@ package tasklog
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 
 	"headhours/timing"
@@ -83,12 +84,20 @@ func (r *reader) above0(c column, blank float64) float64 {
 func (r *reader) count(setups timing.Maybe) float64 {
 	count := r.number(countColumn)
 	switch {
+	case r.cell(countColumn) == "" && r.isByVisit():
+		return 1
 	case r.cell(countColumn) == "":
 		r.bad(countColumn, "is blank: how many units the time covered")
 	case count.Known && count.Value == 0 && setups.Value == 0:
 		r.bad(countColumn, "is not above 0: only a row whose setups are above 0 may do without")
 	}
 	return count.Value
+}
+
+// isByVisit says that the step of the row is counted by the visit.
+func (r *reader) isByVisit() bool {
+	step, _ := timing.SameName(r.cell(stepColumn), r.names.Steps)
+	return slices.Contains(r.names.ByVisit, step)
 }
 
 // seconds is the net time of the row: the time where it is given, else from

@@ -141,9 +141,9 @@ func TestProblems(t *testing.T) {
 
 		// names
 		{"no step in a row", "step,count,time\n∑,1,20\n", []string{"step is blank: name the step that was timed"}},
-		{"unknown step", "step,count,time\n∑hervest,1,20\n∑Sow,1,20\n∑watering,1,20\n", []string{
+		{"unknown step", "step,count,time\n∑hervest,1,20\n∑Soww,1,20\n∑watering,1,20\n", []string{
 			`step "hervest" is not known: is "harvest" meant?`,
-			`step "Sow" is not known: is "sow" meant?`,
+			`step "Soww" is not known: is "sow" meant?`,
 			`step "watering" is not known: known are "sow", "thin", "harvest", "a", "b", "c", "d", "e" and 2 more`,
 		}},
 		{"unknown workflow", "step,count,time,workflow\nsow,1,20,∑by hands\nsow,1,20,∑x\n", []string{

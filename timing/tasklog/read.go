@@ -11,9 +11,10 @@ import (
 	"headhours/timing/tasklog/sheets"
 )
 
-// Names are the names a log may use, to be matched letter by letter; a nil
-// slice lets any name pass.
-type Names struct{ Steps, Workflows []string }
+// Names are the names a log may use; a nil slice of steps or workflows lets any name
+// pass. ByVisit are those of the steps that are counted by the visit: a count that is
+// left blank is 1.
+type Names struct{ Steps, Workflows, ByVisit []string }
 
 // Log is what one file holds.
 type Log struct {

@@ -1,7 +1,6 @@
 package tasklog
 
 import (
-	"slices"
 	"strings"
 	"time"
 
@@ -83,8 +82,11 @@ func (r *reader) name(c column) string {
 // known is a name that must be one of those a log may use, or blank.
 func (r *reader) known(c column, names []string) string {
 	name := r.name(c)
-	if name == "" || names == nil || slices.Contains(names, name) {
+	if name == "" || names == nil {
 		return name
+	}
+	if same, ok := timing.SameName(name, names); ok {
+		return same
 	}
 	switch near := timing.Nearest(name, names); {
 	case near != "":
