@@ -81,6 +81,17 @@ func (d Doc) Words() []string {
 	return words
 }
 
+// TableIDs are the IDs of the sections whose tables a spreadsheet may have, in order.
+func (d Doc) TableIDs() []string {
+	var ids []string
+	for _, s := range d.Sections {
+		if s.Table != nil && s.Table.For != People {
+			ids = append(ids, s.ID)
+		}
+	}
+	return ids
+}
+
 // Tables are those of all sections.
 func (d Doc) Tables() []Table {
 	var tables []Table

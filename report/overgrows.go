@@ -14,14 +14,14 @@ func FitOverGrows(f timing.FitsOverGrows) Doc {
 	doc := Fit(f.Fits)
 	for _, s := range f.OverGrows {
 		if sentence := trendSentence(s, f.Confidence); sentence != "" {
-			doc.say("over grows", sentence)
+			doc.say("over-grows", sentence)
 		}
 		for _, note := range s.Notes {
 			doc.Notes = append(doc.Notes, show(s.Step)+" over the grows: "+note)
 		}
 	}
-	doc.show("over grows", trendsTable(f))
-	doc.show("grow by grow", growsTable(f))
+	doc.show("over-grows", trendsTable(f))
+	doc.show("by-grow", growsTable(f))
 	return doc
 }
 

@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"math"
 	"strconv"
 	"strings"
 	"unicode/utf16"
@@ -70,44 +71,46 @@ func writeJSON(w io.Writer, value any) error {
 // hiddenInJSON leaves out the ends of lines, which stand between strings.
 func hiddenInJSON(r rune) bool { return r != '\n' && timing.Hidden(r) }
 
-// writeCSV writes the tables one below the other, a blank line between.
+// writeCSV writes the first table, since a spreadsheet reads one a file; see
+// Doc.TableIDs for the others.
 func writeCSV(w io.Writer, doc Doc) error {
+	ids := doc.TableIDs()
+	if len(ids) == 0 {
+		return nil
+	}
+	table := doc.Section(ids[0]).Table
 	out := csv.NewWriter(w)
 	out.UseCRLF = true
-	first := true
-	for _, table := range doc.Tables() {
-		if table.For == People {
-			continue
+	var keys []string
+	for _, c := range table.Columns {
+		if c.Key != "" {
+			keys = append(keys, c.Key)
 		}
-		if !first {
-			out.Flush()
-			if _, err := io.WriteString(w, "\r\n"); err != nil {
-				return err
+	}
+	out.Write(keys)
+	for _, row := range table.Rows {
+		var record []string
+		for j, cell := range row {
+			if table.Columns[j].Key != "" {
+				record = append(record, plain(cell.Value))
 			}
 		}
-		first = false
-		var keys []string
-		for _, c := range table.Columns {
-			if c.Key != "" {
-				keys = append(keys, c.Key)
-			}
-		}
-		out.Write(keys)
-		for _, row := range table.Rows {
-			var record []string
-			for j, cell := range row {
-				if table.Columns[j].Key != "" {
-					record = append(record, plain(cell.Value))
-				}
-			}
-			out.Write(record)
-		}
+		out.Write(record)
 	}
 	out.Flush()
 	return out.Error()
 }
 
-// plain is a cell's value in full, as a spreadsheet reads it. Text that one
+// knownDigits is a figure to six significant digits, which is more than any timing tells;
+// JSON has all of them. Whole numbers stay whole.
+func knownDigits(x float64) string {
+	if x != math.Trunc(x) {
+		x = roundTo(x, 6)
+	}
+	return strconv.FormatFloat(x, 'f', -1, 64)
+}
+
+// plain is a cell's value as a spreadsheet reads it. Text that one
 // would run as a formula is led by an apostrophe; what a terminal would act on is
 // written as escapes.
 func plain(value any) string {
@@ -116,9 +119,9 @@ func plain(value any) string {
 		if !v.Known {
 			return ""
 		}
-		return strconv.FormatFloat(v.Value, 'g', -1, 64)
+		return knownDigits(v.Value)
 	case float64:
-		return strconv.FormatFloat(v, 'g', -1, 64)
+		return knownDigits(v)
 	case []string:
 		return plain(strings.Join(v, "; "))
 	case string:

@@ -3,7 +3,8 @@ package report
 import (
 	"io"
 	"strings"
-	"unicode/utf8"
+
+	"github.com/charmbracelet/x/ansi"
 )
 
 const (
@@ -63,12 +64,12 @@ func Wrap(text string, width int, indent string) string {
 	var b strings.Builder
 	column := 0
 	for _, word := range strings.Fields(text) {
-		length := utf8.RuneCountInString(word)
+		length := ansi.StringWidth(word)
 		switch {
 		case column == 0:
 		case column+1+length > width:
 			b.WriteString("\n" + indent)
-			column = utf8.RuneCountInString(indent)
+			column = ansi.StringWidth(indent)
 		default:
 			b.WriteByte(' ')
 			column++
@@ -90,9 +91,9 @@ func textTable(table Table, width int) []string {
 			continue
 		}
 		columns = append(columns, j)
-		widths[j] = utf8.RuneCountInString(c.Head)
+		widths[j] = ansi.StringWidth(c.Head)
 		for _, row := range table.Rows {
-			widths[j] = max(widths[j], utf8.RuneCountInString(row[j].Text))
+			widths[j] = max(widths[j], ansi.StringWidth(row[j].Text))
 		}
 		total += widths[j] + len(gap)
 	}
@@ -128,7 +129,7 @@ func textRow(table Table, row []Cell, columns []int, widths map[int]int) []strin
 }
 
 func pad(text string, width int, right bool) string {
-	blanks := strings.Repeat(" ", max(0, width-utf8.RuneCountInString(text)))
+	blanks := strings.Repeat(" ", max(0, width-ansi.StringWidth(text)))
 	if right {
 		return blanks + text
 	}

@@ -115,13 +115,14 @@ func TestHeadlines(t *testing.T) {
 	}
 	w := wholeOf(t, demoStudy, Asked{})
 	lines := w.Headlines(w.Quickest)
-	require.Len(t, lines, 3)
-	assert.Equal(t, []string{"minutes a head", "EUR a head", "minutes a grow of 48"}, []string{lines[0].Unit, lines[1].Unit, lines[2].Unit})
+	require.Len(t, lines, 4)
+	assert.Equal(t, []string{"EUR a head", "EUR returned by an hour", "minutes a grow of 48", "minutes a head"},
+		[]string{lines[0].Unit, lines[1].Unit, lines[2].Unit, lines[3].Unit})
 	for _, line := range lines {
-		assert.True(t, line.Least, "weigh and label was never timed")
+		assert.True(t, line.Least || line.Most, "weigh and label was never timed")
 	}
 	w.Cost.Workflows[0].PerHead = none
-	assert.Equal(t, Headline{Value: "?", Unit: "EUR a head", Range: "the study gives no wage"}, w.Headlines(w.Quickest)[1])
+	assert.Equal(t, Headline{Value: "?", Unit: "EUR a head", Range: "the study gives no wage"}, w.Headlines(w.Quickest)[3])
 	w.Compare.Workflows[0].Rests = timing.Basis{}
 	assert.Equal(t, "nothing was timed or judged yet", w.Headlines(w.Quickest)[0].Range)
 }

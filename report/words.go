@@ -162,8 +162,11 @@ func roundTo(x float64, digits int) float64 {
 	if x == 0 {
 		return 0
 	}
-	unit := math.Pow(10, math.Floor(math.Log10(math.Abs(x)))-float64(digits-1))
-	return math.Round(x/unit) * unit
+	rounded, err := strconv.ParseFloat(strconv.FormatFloat(x, 'e', digits-1, 64), 64)
+	if err != nil {
+		return x // as large as a number gets
+	}
+	return rounded
 }
 
 // share is a share in percent.

@@ -161,5 +161,9 @@ func digits(x float64, n int) string {
 	if unit >= 1 {
 		return strconv.FormatFloat(math.Round(x/unit)*unit, 'f', 0, 64)
 	}
-	return strconv.FormatFloat(x, 'f', int(math.Round(-math.Log10(unit))), 64)
+	text := strconv.FormatFloat(x, 'f', int(math.Round(-math.Log10(unit))), 64)
+	if strings.Contains(text, ".") {
+		text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
+	}
+	return text
 }

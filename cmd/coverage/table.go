@@ -4,7 +4,8 @@ import (
 	"fmt"
 	"io"
 	"strings"
-	"unicode/utf8"
+
+	"github.com/charmbracelet/x/ansi"
 )
 
 const reading = `Coverage of %g %% intervals, %d invented growers a row, seed %d. A cell is the share in
@@ -75,13 +76,13 @@ func markdown(table [][]string) string {
 	widths := make([]int, len(table[0]))
 	for _, row := range table {
 		for j, cell := range row {
-			widths[j] = max(widths[j], utf8.RuneCountInString(cell))
+			widths[j] = max(widths[j], ansi.StringWidth(cell))
 		}
 	}
 	var b strings.Builder
 	line := func(cells []string, fill string) {
 		for j, cell := range cells {
-			blanks := strings.Repeat(fill, widths[j]-utf8.RuneCountInString(cell))
+			blanks := strings.Repeat(fill, widths[j]-ansi.StringWidth(cell))
 			if j < 2 {
 				cell += blanks
 			} else {

@@ -16,6 +16,7 @@ import (
 // flags are the values of all flags; every command takes its share of them.
 type flags struct {
 	study, format, output      string
+	table                      string
 	plot                       string
 	workflows, logs            []string
 	heads                      []int
@@ -35,7 +36,7 @@ type flags struct {
 
 // answerFlags are the flags that every answer takes.
 var answerFlags = []string{"workflow", "heads", "confidence", "worker", "grow", "since", "until",
-	"log", "form", "spread", "grouping", "scatter", "format", "output"}
+	"log", "form", "spread", "grouping", "scatter", "format", "table", "output"}
 
 // anywhere are the flags that every command takes.
 var anywhere = []string{"study", "help", "version"}
@@ -49,6 +50,7 @@ func (f *flags) define() *pflag.FlagSet {
 	set.StringArrayVar(&f.workflows, "workflow", nil, "answer for the way of working of this `NAME` (repeatable)")
 	set.IntSliceVar(&f.heads, "heads", nil, "answer for `N` heads a grow (scale: N,N,…)")
 	set.StringVar(&f.format, "format", "text", formatUsage(report.Formats))
+	set.StringVar(&f.table, "table", "", "of CSV, which has one table a file: the table of this `NAME` (the first)")
 	set.StringVarP(&f.output, "output", "o", "", "write the answer to `FILE`")
 	set.StringVar(&f.plot, "plot", "", "draw the answer to `FILE`, which ends in .svg, .png or .pdf")
 	set.Float64Var(&f.confidence, "confidence", 0, "confidence of intervals, `C` between 0 and 1")

@@ -6,6 +6,7 @@ import (
 	"io"
 	"slices"
 	"strconv"
+	"strings"
 
 	"github.com/spf13/pflag"
 
@@ -163,8 +164,32 @@ func find(name string) (command, error) {
 
 // write writes an answer to where it was asked for.
 func (c *call) write(doc report.Doc, answer any) error {
-	style := report.Style{Width: c.width, Colour: c.colour && c.output == ""}
 	doc.First(c.cautions)
+	doc, err := c.oneTable(doc)
+	if err != nil {
+		return err
+	}
+	style := report.Style{Width: c.width, Colour: c.colour && c.output == ""}
 	fill := func(w io.Writer) error { return report.Write(w, c.format, doc, answer, style) }
 	return c.deliver(fill)
+}
+
+// oneTable leaves the table of a CSV answer that is asked for, or the first, and then names
+// the others.
+func (c *call) oneTable(doc report.Doc) (report.Doc, error) {
+	ids := doc.TableIDs()
+	switch {
+	case c.table != "" && c.format != "csv":
+		return doc, usagef("--table is for --format csv")
+	case c.format != "csv" || len(ids) == 0:
+		return doc, nil
+	case c.table == "":
+		if len(ids) > 1 {
+			fmt.Fprintf(c.stderr, "hint: this is the table %s; --table has the others: %s\n", ids[0], strings.Join(ids[1:], ", "))
+		}
+		return doc.Only(ids[0]), nil
+	case !slices.Contains(ids, c.table):
+		return doc, timing.UnknownName{Kind: "table", Name: c.table, Known: ids}
+	}
+	return doc.Only(c.table), nil
 }

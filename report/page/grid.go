@@ -3,7 +3,8 @@ package page
 import (
 	"html/template"
 	"strings"
-	"unicode/utf8"
+
+	"github.com/charmbracelet/x/ansi"
 
 	"headhours/report"
 )
@@ -88,7 +89,7 @@ func (g grid) width() float64 {
 		for _, row := range g.Rows {
 			switch {
 			case c.Right:
-				widest = max(widest, letter*float64(utf8.RuneCountInString(row[j])))
+				widest = max(widest, letter*float64(ansi.StringWidth(row[j])))
 			case j > 0 && g.Long(row[j]):
 				widest = max(widest, long)
 			default:
@@ -103,7 +104,7 @@ func (g grid) width() float64 {
 func longestWord(text string) float64 {
 	most := 0
 	for _, word := range strings.Fields(text) {
-		most = max(most, utf8.RuneCountInString(word))
+		most = max(most, ansi.StringWidth(word))
 	}
 	return float64(most)
 }

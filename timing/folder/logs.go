@@ -143,7 +143,7 @@ func (o *opener) log(l *logFile) {
 		return
 	}
 	l.readings, l.clocks = found.Readings, found.Clocks
-	defer o.lookAtTimes(l)
+	defer o.lookAtTimes(l, found.Bare)
 	if l.data != nil {
 		l.only = found.Only
 	}
@@ -157,17 +157,11 @@ func (o *opener) log(l *logFile) {
 
 // lookAtTimes has a caution where the times of a log look like minutes that are read as
 // seconds. A log that can be read but once is passed over.
-func (o *opener) lookAtTimes(l *logFile) {
-	if l.data == nil && !l.info.Mode().IsRegular() {
-		return
+func (o *opener) lookAtTimes(l *logFile, bare *tasklog.Bare) {
+	if bare == nil {
+		bare = o.bareTimes(l)
 	}
-	r, err := l.open()
-	if err != nil {
-		return // it was read a moment ago; what is wrong with it by now is found where it is read next
-	}
-	defer r.Close()
-	bare, err := tasklog.BareTimes(r, l.path, o.opened.names)
-	if err != nil || !bare.LooksLikeMinutes() {
+	if !bare.LooksLikeMinutes() {
 		return
 	}
 	name := l.path
@@ -177,6 +171,24 @@ func (o *opener) lookAtTimes(l *logFile) {
 	o.opened.Cautions = append(o.opened.Cautions, fmt.Sprintf(
 		"all %d times of %s are bare numbers below 60, read as seconds, such as %s in line %d: if minutes were meant write %smin, if seconds %ss",
 		bare.Times, timing.Show(name), timing.Show(bare.Text), bare.Place.Line, timing.Show(bare.Text), timing.Show(bare.Text)))
+}
+
+// bareTimes looks at the times of a log once more. What is wrong with one that was read a
+// moment ago is told where it is read next.
+func (o *opener) bareTimes(l *logFile) *tasklog.Bare {
+	if l.data == nil && !l.info.Mode().IsRegular() {
+		return &tasklog.Bare{}
+	}
+	r, err := l.open()
+	if err != nil {
+		return &tasklog.Bare{}
+	}
+	defer r.Close()
+	bare, err := tasklog.BareTimes(r, l.path, o.opened.names)
+	if err != nil {
+		return &tasklog.Bare{}
+	}
+	return &bare
 }
 
 // counting tells of how much of the logs is read.

@@ -5,7 +5,6 @@ import (
 	"io"
 
 	"headhours/timing"
-	"headhours/timing/tasklog/sheets"
 )
 
 // Bare is what the times of a log look like that were timed by the watch: those from a
@@ -45,20 +44,14 @@ func (b *Bare) see(text string, at timing.Place, r *timing.Reading) {
 	b.Times++
 }
 
-// BareTimes looks at the times of a log that was read before without a problem. It goes no
-// further than the first that cannot be meant as minutes. The error is that of the reader.
+// BareTimes looks at the times of a CSV log that was read before without a problem. It goes
+// no further than the first that cannot be meant as minutes. The error is that of the
+// reader.
 func BareTimes(r io.Reader, file string, names Names) (Bare, error) {
 	in := newChunker(r)
 	first, err := in.begin()
 	if err != nil {
 		return Bare{}, err
-	}
-	if sheets.Is(file, first.data) {
-		data, err := in.all(first)
-		if err != nil {
-			return Bare{}, err
-		}
-		return readWorkbook(data, file, names).bare, nil
 	}
 	rows := newCSVReader(file, names, in.separator)
 	rows.take = func(*timing.Reading) {}

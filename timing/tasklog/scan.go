@@ -17,6 +17,7 @@ type Found struct {
 	Unused   []string        // the names of columns that are kept and not used
 	Warnings timing.Problems // what was read but may have been meant otherwise
 	Only     *timing.Batch   // all readings of a short log, to be used again; nil of others
+	Bare     *Bare           // what the times of a workbook look like; nil of other logs, see BareTimes
 }
 
 // Held is a reading that names the journal and number it was exported from.
@@ -73,7 +74,7 @@ func scanWorkbook(data []byte, file string, names Names, take func(*timing.Batch
 	rows := readWorkbook(data, file, names)
 	sortByPlace(rows.problems)
 	sortByPlace(rows.log.Warnings)
-	found := Found{Readings: len(rows.log.Readings), Unused: rows.unused, Warnings: rows.log.Warnings}
+	found := Found{Readings: len(rows.log.Readings), Unused: rows.unused, Warnings: rows.log.Warnings, Bare: &rows.bare}
 	for i := range rows.log.Readings {
 		found.note(&rows.log.Readings[i])
 	}
