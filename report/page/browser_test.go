@@ -52,8 +52,8 @@ func prefer(ctx context.Context, t *testing.T, scheme, medium string) {
 // inBrowser shows every study's page in turn.
 func inBrowser(t *testing.T, look func(ctx context.Context, t *testing.T, file string)) {
 	ctx := browser(t)
-	for name, w := range studies(t) {
-		file := address(t, htmlOf(t, w))
+	for name, html := range pages(t) {
+		file := address(t, html)
 		t.Run(name, func(t *testing.T) { look(ctx, t, file) })
 	}
 }
@@ -84,8 +84,8 @@ func TestNoRequestLeavesTheFile(t *testing.T) {
 			asked = append(asked, request.Request.URL)
 		}
 	}))
-	for name, w := range studies(t) {
-		file := address(t, htmlOf(t, w))
+	for name, html := range pages(t) {
+		file := address(t, html)
 		mutex.Lock()
 		asked = nil
 		mutex.Unlock()
@@ -207,7 +207,7 @@ func TestContrast(t *testing.T) {
 func TestSharedColours(t *testing.T) {
 	assert.NotRegexp(t, browsertest.OwnColour, style)
 	ctx := browser(t)
-	file := address(t, htmlOf(t, wholeOf(t, demo)))
+	file := address(t, pages(t)["demo"])
 	for _, c := range []struct {
 		scheme, medium string
 		want           look.Scheme
@@ -221,7 +221,7 @@ func TestSharedColours(t *testing.T) {
 		assert.Equal(t, fmt.Sprintf("rgb(%d, %d, %d)", g.R, g.G, g.B), evaluate[string](ctx, t, "getComputedStyle(document.body).backgroundColor"))
 	}
 	letters := strings.ToUpper(look.Light.Properties()[2].Value)
-	assert.True(t, strings.Contains(htmlOf(t, wholeOf(t, demo)), "fill:"+letters), "a figure's letters have the ink of light")
+	assert.True(t, strings.Contains(pages(t)["demo"], "fill:"+letters), "a figure's letters have the ink of light")
 }
 
 // outline is the level of each heading in order, and what is amiss with names.

@@ -71,7 +71,7 @@ const unseen = `[...document.querySelectorAll(".narrow tbody th")].filter(c => !
 // without a tap.
 func TestNarrowFolds(t *testing.T) {
 	ctx := browser(t)
-	file := address(t, htmlOf(t, wholeOf(t, demo)))
+	file := address(t, pages(t)["demo"])
 	prefer(ctx, t, "light", "screen")
 	open(ctx, t, file, chromedp.EmulateViewport(390, 844))
 	all := evaluate[int](ctx, t, `document.querySelectorAll(".narrow tbody th").length`)
@@ -100,7 +100,7 @@ const lone = `[...document.querySelectorAll(".narrow tbody td")].map(c => c.text
 // a text is looked for in the same way.
 func TestFoldedIsFound(t *testing.T) {
 	ctx := browser(t)
-	file := address(t, htmlOf(t, wholeOf(t, demo)))
+	file := address(t, pages(t)["demo"])
 	prefer(ctx, t, "light", "screen")
 	open(ctx, t, file, chromedp.EmulateViewport(390, 844))
 	text := evaluate[string](ctx, t, lone)

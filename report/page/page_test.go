@@ -6,10 +6,12 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"maps"
 	"os"
 	"path/filepath"
 	"regexp"
 	"strings"
+	"sync"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -133,8 +135,41 @@ func markdownOf(t *testing.T, w report.Whole) string {
 	return b.String()
 }
 
+// laidOut is what studies and pages are made of once for all tests, which leave them as
+// they are.
+var laidOut struct {
+	sync.Mutex
+	studies map[string]report.Whole
+	pages   map[string]string
+}
+
 // studies are all that the tests lay out, by name.
 func studies(t *testing.T) map[string]report.Whole {
+	t.Helper()
+	laidOut.Lock()
+	defer laidOut.Unlock()
+	if laidOut.studies == nil {
+		laidOut.studies = freshStudies(t)
+	}
+	return maps.Clone(laidOut.studies)
+}
+
+// pages are the HTML of all studies.
+func pages(t *testing.T) map[string]string {
+	t.Helper()
+	all := studies(t)
+	laidOut.Lock()
+	defer laidOut.Unlock()
+	if laidOut.pages == nil {
+		laidOut.pages = map[string]string{}
+		for name, w := range all {
+			laidOut.pages[name] = htmlOf(t, w)
+		}
+	}
+	return laidOut.pages
+}
+
+func freshStudies(t *testing.T) map[string]report.Whole {
 	return map[string]report.Whole{
 		"demo": wholeOf(t, demo), "chard": wholeOf(t, chard), "starter": wholeOf(t, starter),
 		"once":    wholeOf(t, written(t, once, "step,count,time\nsow,24,3:10\nharvest,22,14:02\n")),
@@ -190,7 +225,7 @@ func TestFirstScreen(t *testing.T) {
 
 // What is not known is said, and nothing of it is counted as zero in silence.
 func TestUnknownIsSaid(t *testing.T) {
-	demo := words(htmlOf(t, wholeOf(t, demo)))
+	demo := words(pages(t)["demo"])
 	for _, want := range []string{
 		`weigh and label was never timed: every total that needs it is "at least".`,
 		"judged, not timed: carry trays to the pond",
@@ -201,23 +236,23 @@ func TestUnknownIsSaid(t *testing.T) {
 	} {
 		assert.Contains(t, demo, want)
 	}
-	once := words(htmlOf(t, studies(t)["once"]))
+	once := words(pages(t)["once"])
 	assert.Contains(t, once, "every step was timed once: each is taken to vary by about a fifth, as handwork does (an assumption)")
 	assert.Contains(t, once, "the study gives no wage")
-	never := htmlOf(t, studies(t)["never"])
+	never := pages(t)["never"]
 	assert.Contains(t, words(never), "nothing that it needs was timed or judged yet")
 	assert.NotContains(t, never, "<svg", "an empty figure says nothing")
-	assert.Contains(t, words(htmlOf(t, wholeOf(t, starter))), "That is from judged times alone")
+	assert.Contains(t, words(pages(t)["starter"]), "That is from judged times alone")
 }
 
 // Cautions are those of the hazards that the study's steps have, and those of
 // pace and fairness always.
 func TestCautions(t *testing.T) {
-	all := words(htmlOf(t, wholeOf(t, demo)))
+	all := words(pages(t)["demo"])
 	for _, want := range []string{"NIOSH", "OSHA", "21 CFR 112.32", "29 CFR 785.18", "residual-current device", "2001-111", "Acid into water"} {
 		assert.Contains(t, all, want)
 	}
-	few := words(htmlOf(t, studies(t)["once"]))
+	few := words(pages(t)["once"])
 	assert.Contains(t, few, "2001-111")
 	assert.Contains(t, few, "set no pace from the quickest reading")
 	for _, absent := range []string{"OSHA", "lifting equation", "residual-current", "21 CFR"} {
@@ -251,7 +286,7 @@ func TestAsManyPointsAsReadings(t *testing.T) {
 }
 
 func TestSameBytes(t *testing.T) {
-	first, second := studies(t), studies(t)
+	first, second := freshStudies(t), freshStudies(t)
 	for name := range first {
 		assert.True(t, htmlOf(t, first[name]) == htmlOf(t, second[name]), name)
 		assert.True(t, markdownOf(t, first[name]) == markdownOf(t, second[name]), name)
@@ -260,15 +295,14 @@ func TestSameBytes(t *testing.T) {
 
 // Nothing but the file itself is asked for, and nothing runs.
 func TestSelfContained(t *testing.T) {
-	for name, w := range studies(t) {
-		html := htmlOf(t, w)
+	for name, html := range pages(t) {
 		assert.NotRegexp(t, `(?i)<(script|iframe|object|embed|img|base|form|video|audio)\b`, html, name)
 		assert.NotRegexp(t, `(?i)(url\(|@import|\bsrcset=|\bsrc=|xlink:href=)`, strings.ReplaceAll(html, "&lt;img src=", ""), name)
 		for _, link := range regexp.MustCompile(`href="([^"]*)"`).FindAllStringSubmatch(html, -1) {
 			assert.True(t, strings.HasPrefix(link[1], "#") || link[1] == "data:,", "%s: %s", name, link[1])
 		}
 		assert.False(t, strings.Contains(html, os.TempDir()), name)
-		for _, s := range sections(w) {
+		for _, s := range sections(studies(t)[name]) {
 			assert.Contains(t, html, `<section id="`+s.ID+`"`, name)
 			assert.Contains(t, html, `<a href="#`+s.ID+`"`, name)
 		}

@@ -94,7 +94,8 @@ func (p *parser) skip(data []byte, at int, c *part) (behind int) {
 		}
 		return behind
 	}
-	size := bytes.IndexByte(data[at:], c.end)
+	line := data[at : at+bytes.IndexByte(data[at:], '\n')+1]
+	size := bytes.IndexByte(line, c.end)
 	if size < 0 || !p.isOneField(data[at:at+size]) {
 		return 0
 	}

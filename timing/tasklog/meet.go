@@ -45,6 +45,9 @@ func (p *parser) meet(data []byte, at int, c *part, slot uint64, size int) *phra
 // quotes and no separators. It says how long they are, 0 where one is not plain.
 func (p *parser) meetCells(data []byte, at int, c *part, said *says) (long int) {
 	from := at
+	// no field is looked for beyond its line, or lines of nothing but blanks would all be
+	// looked through for each of them
+	data = data[:at+bytes.IndexByte(data[at:], '\n')+1]
 	for i, is := range c.fields {
 		end := p.careful.separator
 		if i == len(c.fields)-1 {

@@ -131,6 +131,11 @@ func (p *parser) rows(c chunk) {
 	plain := utf8.Valid(c.data)
 	data := c.data[:len(c.data)+padding]
 	for at := 0; at < len(c.data); {
+		if size := blankLine(data[at:]); size > 0 {
+			p.parsed.lines++
+			at += size
+			continue
+		}
 		above := p.parsed.lines
 		if plain {
 			if end := p.plainRow(data, at); end > 0 {
@@ -146,6 +151,18 @@ func (p *parser) rows(c chunk) {
 		at += len(row)
 		p.parsed.lines = above + bytes.Count(row, []byte{'\n'})
 	}
+}
+
+// blankLine is the size of the line end that a text begins with, 0 where there is more in
+// its first line.
+func blankLine(text []byte) int {
+	switch {
+	case text[0] == '\n':
+		return 1
+	case text[0] == '\r' && text[1] == '\n':
+		return 2
+	}
+	return 0
 }
 
 // index is that of a name.
