@@ -121,7 +121,7 @@ func (r *Reading) Parts() (Where, What) {
 	if !r.Counts() {
 		what.Flags |= IsVoided
 	}
-	if r.Source == FromMemory {
+	if r.Source == ByJudgement {
 		what.Flags |= IsJudged
 	}
 	if _, noted := r.Named(); noted {

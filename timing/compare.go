@@ -305,7 +305,7 @@ func (m *Models) tipsAtCV(d linear) Maybe {
 	small, large := m.bears(d, smaller), m.bears(d, larger)
 	least := min(small.value, small.full, large.value, large.full)
 	most := max(small.value, small.full, large.value, large.full)
-	if least < 0 && most > 0 {
+	if least <= 0 && most >= 0 && least < most {
 		return Known(0)
 	}
 	return Known(min(small.cv, large.cv))

@@ -72,3 +72,15 @@ func TestBreakEvenOfOneCoefficient(t *testing.T) {
 		}
 	}
 }
+
+// Two ways that differ in the visits of a step alone, whose setup time auto has dropped: the
+// difference is nothing, and is not called one, though the full form says other.
+func TestNothingIsOfNeitherSign(t *testing.T) {
+	readings := []Reading{aReading("carry", 10, 80), aReading("carry", 20, 190), aReading("carry", 30, 301), aReading("carry", 40, 409)}
+	m := Fit(Study{Steps: []Step{{Name: "carry"}}}, readings, Options{Scatter: OwnScatter})
+	span := m.span(work{loads: linear{{Setups: 1}}})
+	assert.Zero(t, span.Value)
+	assert.Less(t, span.Low.Value, -20.0)
+	assert.Zero(t, span.High.Value)
+	assert.Equal(t, Known(1), span.P)
+}

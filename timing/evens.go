@@ -199,8 +199,8 @@ func (m *Models) turns(d0, d1 linear) []float64 {
 			continue
 		}
 		unit, setup := m.Steps[i].Model.Fit, m.Steps[i].Model.Bracket
-		fixed := unit.At(d0[i].Setups, d0[i].Count) - setup.At(d0[i].Setups, d0[i].Count)
-		each := unit.At(d1[i].Setups, d1[i].Count) - setup.At(d1[i].Setups, d1[i].Count)
+		fixed := difference(unit.At(d0[i].Setups, d0[i].Count), setup.At(d0[i].Setups, d0[i].Count))
+		each := difference(unit.At(d1[i].Setups, d1[i].Count), setup.At(d1[i].Setups, d1[i].Count))
 		if root := -fixed / each; root > 0 && !math.IsInf(root, 0) {
 			cuts = append(cuts, root)
 		}
@@ -222,6 +222,9 @@ func between(list []float64, i int) float64 {
 	return (list[i-1] + list[i]) / 2
 }
 
+// sameHeads is the share of a number of heads that is rounding.
+const sameHeads = 1e-12
+
 // piece is head numbers from low to high, 0 and infinity among them.
 type piece struct{ low, high float64 }
 
@@ -230,7 +233,7 @@ type piece struct{ low, high float64 }
 func pieces(edges []float64, inside func(float64) bool) []piece {
 	var found []piece
 	add := func(low, high float64) {
-		if last := len(found) - 1; last >= 0 && found[last].high == low {
+		if last := len(found) - 1; last >= 0 && low-found[last].high <= sameHeads*low {
 			found[last].high = high
 			return
 		}

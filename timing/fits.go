@@ -141,7 +141,7 @@ func (m *Models) fitOf(step int) StepFit {
 	if doubt.Form == stepfit.SetupUnit {
 		fit.SetupUnitCov = Known(doubt.CovarianceOf(1, 0, 0, 1) + m.effect.square*m.inCommonOf(step, Load{Setups: 1}, Load{Count: 1}, asModelled))
 	}
-	if r2, ok := f.R2(); ok {
+	if r2, ok := f.R2(); ok && doubt.own > 0 {
 		fit.R2 = Known(r2)
 	}
 	if n, ok := doubt.ReadingsFor(0.10, m.Confidence, m.lending.worth); ok {

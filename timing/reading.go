@@ -29,13 +29,13 @@ type Source string
 
 // The sources of a reading.
 const (
-	Watch      Source = "watch"
-	Film       Source = "film"
-	FromMemory Source = "judged"
+	Watch       Source = "watch"
+	Film        Source = "film"
+	ByJudgement Source = "judged"
 )
 
 // Sources lists the sources as a log writes them.
-var Sources = []Source{Watch, Film, FromMemory}
+var Sources = []Source{Watch, Film, ByJudgement}
 
 // Basic is the basic time in person-seconds: net time × people × rating / 100
 // (International Labour Office, Introduction to Work Study, 4th ed., ch. 23).

@@ -82,7 +82,7 @@ type used struct {
 // use is a fit with the scatter that answers take.
 func (l lending) use(f stepfit.Fit, estimate *Judged) used {
 	u := used{Fit: f, own: f.DF, df: f.DF}
-	if f.Judged() || l.scatter != OwnScatter && f.AtMean() <= 0 && f.DF > 0 {
+	if f.Judged() || l.scatter != OwnScatter && f.AtMean() == 0 && f.DF > 0 {
 		return u
 	}
 	if l.scatter != OwnScatter {

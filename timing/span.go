@@ -265,7 +265,7 @@ func (m *Models) span(w work) Span {
 		if small.mean.unknown || large.mean.unknown {
 			span.DF = Maybe{}
 		}
-	case least < 0 && most > 0:
+	case least <= 0 && most >= 0 && least < most: // nothing is of neither sign
 		span.P = Known(1)
 	}
 	return span

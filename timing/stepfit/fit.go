@@ -173,10 +173,10 @@ func (f Fit) OneMore(count float64) float64 {
 // CV is the coefficient of variation of a reading at the mean count, s·n̄^(q/2) over the
 // fitted time there; false where the readings show none.
 func (f Fit) CV() (float64, bool) {
-	if f.Judged() || f.DF == 0 {
+	if f.Judged() || f.DF == 0 || f.AtMean() == 0 {
 		return 0, false
 	}
-	return f.Variation()
+	return math.Abs(f.SD * f.rootMeanCount() / f.AtMean()), true
 }
 
 // Variation is the same whatever the scatter rests on; false where the fitted time is not

@@ -32,7 +32,7 @@ func checkFold(t *testing.T, events []Event) State {
 		} else {
 			require.Equal(t, s.running, i)
 		}
-		require.Equal(t, r.judged, r.judged && r.Source == timing.FromMemory)
+		require.Equal(t, r.judged, r.judged && r.Source == timing.ByJudgement)
 	}
 	for _, i := range s.Interruptions {
 		sum += i.Length

@@ -48,7 +48,7 @@ func (m *machine) carryOn(r *Reading) {
 		r.Began, r.began = p.wall, p.from
 	}
 	if last := m.state.Readings[len(m.state.Readings)-1]; last.judged && last.ended == r.began {
-		r.Source = timing.FromMemory
+		r.Source = timing.ByJudgement
 	}
 }
 

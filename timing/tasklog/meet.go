@@ -118,7 +118,7 @@ func (p *parser) meetCell(text []byte, is column, said *says) bool {
 			p.date, p.day = string(text), timing.DayOf(day)
 		}
 		said.day = p.day
-	case is == sourceColumn && string(text) == string(timing.FromMemory):
+	case is == sourceColumn && string(text) == string(timing.ByJudgement):
 		said.flags |= timing.IsJudged
 	case is == sourceColumn:
 		return len(text) == 0 || string(text) == string(timing.Watch) || string(text) == string(timing.Film)

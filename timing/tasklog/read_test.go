@@ -77,7 +77,7 @@ func TestCells(t *testing.T) {
 		{"one setup", "step,count,time,setups\nsow,24,96,1\n", func(r *timing.Reading) { r.Setups = timing.Known(1) }},
 		{"a lap", "step,count,time,setups\nsow,24,96,0\n", func(r *timing.Reading) { r.Setups = timing.Known(0) }},
 		{"getting ready alone", "step,count,time,setups\nsow,0,96,1\n", func(r *timing.Reading) { r.Count, r.Setups = 0, timing.Known(1) }},
-		{"judged", "step,count,time,source\nsow,24,96,JUDGED\n", func(r *timing.Reading) { r.Source = timing.FromMemory }},
+		{"judged", "step,count,time,source\nsow,24,96,JUDGED\n", func(r *timing.Reading) { r.Source = timing.ByJudgement }},
 		{"void of blanks", "step,count,time,void\nsow,24,96,  \n", func(*timing.Reading) {}},
 		{"void", "step,count,time,void\nsow,24,96,x\n", func(r *timing.Reading) { r.Void = "x" }},
 		{"start alone, beside a time", "step,count,time,start\nsow,24,96,9:05\n", func(r *timing.Reading) { r.Start = timing.Known(32700) }},

@@ -209,7 +209,7 @@ func corrections(t *testing.T, browser context.Context) {
 	p.saved()
 	assert.Equal(t, "sow 1500s", s.readings()[2])
 	_, state := held(t, s.desk, s.journals()[0])
-	assert.Equal(t, timing.FromMemory, state.Readings[2].Source)
+	assert.Equal(t, timing.ByJudgement, state.Readings[2].Source)
 }
 
 // A session goes on while it can, and another begins where it must.

@@ -174,7 +174,7 @@ func TestForgottenClock(t *testing.T) {
 	b.sees("when did you stop")
 	b.keys("t", "'08:14", "enter", "40")
 	assert.Equal(t, []string{"sow 239s of 40"}, b.told())
-	assert.Equal(t, timing.FromMemory, b.state.Readings[0].Source)
+	assert.Equal(t, timing.ByJudgement, b.state.Readings[0].Source)
 
 	b = newBench(t, all)
 	b.keys("down", "down", "down", "down", "down", "down", "down", "down", "down", "down", "space") // sweep: nothing is known of it
