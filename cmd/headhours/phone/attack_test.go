@@ -59,9 +59,9 @@ func newKeyShutsOut(t *testing.T, browser context.Context) {
 	p.tap("#stop")
 	p.until(`document.getElementById('trouble').textContent.includes('The key has changed')`)
 	assert.Equal(t, []string{"sow 0s"}, s.readings())
-	p.run(`location.hash = '` + aKey + `'`)
-	p.until(`document.getElementById('trouble').textContent.includes('that is not the key')`)
-	p.run(`location.hash = '` + fresh + `'`)
+	p.run(`location.hash = '` + strings.Repeat("A", codeLetters) + `'`)
+	p.until(`document.getElementById('trouble').textContent.includes('no code of this computer')`)
+	p.run(`location.hash = '` + s.desk.codes.shown() + `'`)
 	p.saved()
 	assert.Equal(t, []string{"sow 60s"}, s.readings())
 }

@@ -157,7 +157,7 @@ func cannotWrite(t *testing.T, browser context.Context) {
 	s := newStation(t)
 	put(t, s.desk.recorders.dir, "a file where the folder belongs")
 	p := newPhone(t, browser, tall, "")
-	p.do(chromedp.Navigate(s.url() + "#" + aKey))
+	p.do(chromedp.Navigate(s.invite()))
 	p.until(`document.getElementById('sheet').open`)
 	p.press("Done")
 	p.task("sow")

@@ -60,7 +60,7 @@ func (s *station) upWith(key string) {
 	s.desk.key = key
 	ctx, cancel := context.WithCancel(context.Background())
 	ended := make(chan error, 1)
-	go func() { ended <- run(ctx, newServer(newHandler(s.desk), s.t.Output()), l) }()
+	go func() { ended <- run(ctx, newServer(newHandler(s.desk), s.t.Output()), newDoor(l)) }()
 	s.down = func() {
 		cancel()
 		require.NoError(s.t, <-ended)
@@ -71,6 +71,9 @@ func (s *station) upWith(key string) {
 }
 
 func (s *station) url() string { return fmt.Sprintf("http://%s:%d/", growRoom, s.port) }
+
+// invite is the page's address with the code that is shown now.
+func (s *station) invite() string { return s.url() + "#" + s.desk.codes.shown() }
 
 // journals are the names of the sessions that stand in the study folder.
 func (s *station) journals() []string {
@@ -223,7 +226,7 @@ func (p *phone) do(actions ...chromedp.Action[chromedp.Void]) {
 // open opens the page as its code says, and answers what is asked the first time.
 func (p *phone) open(s *station, worker string) {
 	p.t.Helper()
-	p.do(chromedp.Navigate(s.url() + "#" + aKey))
+	p.do(chromedp.Navigate(s.invite()))
 	p.until(`document.getElementById('sheet').open`)
 	p.do(chromedp.SetValue(chromedp.CSS("#sheet input[maxlength='20']"), worker))
 	p.press("Done")

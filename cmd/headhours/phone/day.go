@@ -1,8 +1,8 @@
 package phone
 
 import (
-	"bytes"
 	"errors"
+	"fmt"
 	"io/fs"
 	"net/http"
 	"os"
@@ -41,12 +41,7 @@ func (d *desk) day(w http.ResponseWriter, r *http.Request) {
 		http.Error(w, "want a date such as 2026-03-31", http.StatusBadRequest)
 		return
 	}
-	var states []stopwatch.State
-	var problems []string
-	err = d.recorders.during(func() error {
-		states, problems, err = d.sessions(date.AddDate(0, 0, -1), date)
-		return err
-	})
+	states, problems, err := d.sessions(date.AddDate(0, 0, -1), date)
 	if err != nil {
 		refuse(w, err)
 		return
@@ -74,18 +69,46 @@ func (d *desk) sessions(dates ...time.Time) (states []stopwatch.State, problems 
 			continue
 		}
 		path := filepath.Join(d.recorders.dir, e.Name())
-		data, err := os.ReadFile(path)
+		held, err := readJournal(path)
 		if err != nil {
-			return nil, nil, err
-		}
-		held, err := stopwatch.Read(bytes.NewReader(data), path)
-		if err != nil {
-			problems = append(problems, err.Error())
-			continue
+			problems = append(problems, strings.Split(strings.ReplaceAll(err.Error(), d.dir+string(filepath.Separator), ""), "\n")...)
+			continue // the others' readings are shown all the same
 		}
 		states = append(states, stopwatch.Fold(path, held.Events))
 	}
 	return states, problems, nil
+}
+
+// maxJournal is how large a journal may be to be shown, in bytes.
+const maxJournal = 64 << 20
+
+// readJournal reads a journal: a file of a size that a day's work may come to. A
+// press may be written meanwhile: half a line at its end is none.
+func readJournal(path string) (stopwatch.Contents, error) {
+	if err := plain(path); err != nil {
+		return stopwatch.Contents{}, err
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return stopwatch.Contents{}, err
+	}
+	defer f.Close()
+	return stopwatch.Read(f, path)
+}
+
+// plain refuses what is named like a file and is none, or none to be read: a pipe,
+// a device, a folder, a link that leads nowhere, more than a day's work.
+func plain(path string) error {
+	info, err := os.Stat(path)
+	switch {
+	case err != nil:
+		return err
+	case !info.Mode().IsRegular():
+		return fmt.Errorf("%s is no file: it is a folder, a pipe or a device", path)
+	case info.Size() > maxJournal:
+		return fmt.Errorf("%s is larger than a journal can be: %d MiB, at most %d", path, info.Size()>>20, maxJournal>>20)
+	}
+	return nil
 }
 
 // begunOn says whether the name of a journal begins with one of some dates.

@@ -97,7 +97,7 @@ func deskOf(dir string) *desk {
 		}
 		return folder.ReadStudy(src, path)
 	}
-	return &desk{dir: dir, key: aKey, names: []string{"localhost", growRoom}, study: study, recorders: newRecorders(filepath.Join(dir, "journal"))}
+	return &desk{dir: dir, key: aKey, names: []string{"localhost", growRoom}, study: study, codes: newCodes(time.Now), usual: newKeeper(dir), recorders: newRecorders(filepath.Join(dir, "journal"))}
 }
 
 func put(t *testing.T, path, text string) {

@@ -10,9 +10,15 @@
 // sessions.
 //
 // The page itself holds nothing of a study and anybody may have it. Whatever
-// else is read or written needs a cookie, which the page gets for the key that
-// stands in its address behind the #, a part that browsers do not send. The page
-// has no outside request, and neither has the server.
+// else is read or written needs a cookie, which the page gets for the code that
+// stands in its address behind the #, a part that browsers do not send. A code works
+// once and for ten minutes; the cookie comes of a key that stays in the study folder,
+// so phones that are in stay in. The page has no outside request, and neither has the
+// server.
+//
+// Who has no cookie yet is a guest: guests have few connections, seats and seconds,
+// and the first of too many is sent away, so that none of them can keep out a phone.
+// What logs say is read in the background, once for all; no press waits for it.
 //
 // Note: over plain HTTP a page from another computer has no service worker, no
 // wake lock and no clipboard, so none is used. A page that is reloaded while the

@@ -1,7 +1,9 @@
 package phone
 
 import (
+	"bytes"
 	"crypto/hmac"
+	"io"
 	"net"
 	"net/http"
 	"net/netip"
@@ -9,13 +11,13 @@ import (
 	"strings"
 )
 
-// mostAtOnce is how many requests are answered at the same time.
-const mostAtOnce = 16
+// maxGuestBody is how much a guest may send, in bytes: a code.
+const maxGuestBody = 100
 
-// guard lets a handler see only requests that a page of ours may have sent.
-func guard(h http.Handler, names []string, networks []netip.Prefix) http.Handler {
-	h = http.NewCrossOriginProtection().Handler(h)
-	seats := make(chan struct{}, mostAtOnce)
+// guard lets a handler see only requests that a page of ours may have sent, once
+// all of it has come. With the key they have seats of their own.
+func guard(h http.Handler, key string, names []string, networks []netip.Prefix) http.Handler {
+	origins, places := http.NewCrossOriginProtection(), newSeats()
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		headers(w.Header())
 		switch {
@@ -26,14 +28,49 @@ func guard(h http.Handler, names []string, networks []netip.Prefix) http.Handler
 			http.Error(w, "this computer does not go by that name", http.StatusMisdirectedRequest)
 			return
 		}
-		select {
-		case seats <- struct{}{}:
-			defer func() { <-seats }()
-			h.ServeHTTP(w, r)
-		default:
-			http.Error(w, "busy, try again", http.StatusServiceUnavailable)
+		if err := origins.Check(r); err != nil {
+			http.Error(w, err.Error(), http.StatusForbidden)
+			return
 		}
+		hasKey := holds(r, key)
+		if hasKey {
+			showedKey(r.Context())
+		}
+		if err := readWhole(w, r, hasKey); err != nil {
+			refuse(w, err)
+			return
+		}
+		leave, ok := places.sit(r, hasKey)
+		if !ok {
+			http.Error(w, "busy, try again", http.StatusServiceUnavailable)
+			return
+		}
+		defer leave()
+		h.ServeHTTP(w, r)
 	})
+}
+
+// readWhole reads the body of a request, so that nobody sits and waits for it. Of a
+// guest no more is read than a code.
+func readWhole(w http.ResponseWriter, r *http.Request, hasKey bool) error {
+	if !hasKey && r.URL.Path != keyPath {
+		r.Body = http.NoBody // it is refused whatever it says
+		return nil
+	}
+	most := int64(maxGuestBody)
+	if hasKey {
+		most = mostBody
+	}
+	body, err := io.ReadAll(http.MaxBytesReader(w, r.Body, most))
+	r.Body = io.NopCloser(bytes.NewReader(body))
+	return err
+}
+
+// holds says whether a request carries the cookie of a key.
+func holds(r *http.Request, key string) bool {
+	name, value := cookie(key)
+	c, err := r.Cookie(name)
+	return err == nil && hmac.Equal([]byte(c.Value), []byte(value))
 }
 
 // headers keep a page to itself: nothing from outside, in no frame, told to
@@ -75,11 +112,9 @@ func ours(host string, names []string) bool {
 
 // keyed lets only requests through that carry the cookie of a key.
 func keyed(key string, h http.HandlerFunc) http.HandlerFunc {
-	name, value := cookie(key)
 	return func(w http.ResponseWriter, r *http.Request) {
-		c, err := r.Cookie(name)
-		if err != nil || !hmac.Equal([]byte(c.Value), []byte(value)) {
-			http.Error(w, "the key is missing: open the address that headhours phone has printed", http.StatusUnauthorized)
+		if !holds(r, key) {
+			http.Error(w, "the key is missing: open the address that headhours phone shows", http.StatusUnauthorized)
 			return
 		}
 		h(w, r)

@@ -1,8 +1,8 @@
 package phone
 
 import (
+	"fmt"
 	"net/http"
-	"net/http/httptest"
 	"net/netip"
 	"path/filepath"
 	"strings"
@@ -54,16 +54,25 @@ func TestWithoutTheKey(t *testing.T) {
 	assert.Equal(t, before, tree(t, d.dir))
 }
 
-func TestKeyForCookie(t *testing.T) {
-	h := newHandler(newDesk(t))
-	for _, wrong := range []string{"", "ABC", strings.ToLower(aKey), aKey + "A", aKey + "\n"} {
-		w := serve(h, request("POST", "/key", wrong))
+// guest is a request of one that has no cookie yet.
+func guest(method, path, body string) *http.Request {
+	r := request(method, path, body)
+	r.Header.Del("Cookie")
+	return r
+}
+
+func TestCodeForCookie(t *testing.T) {
+	d := newDesk(t)
+	h := newHandler(d)
+	code := d.codes.shown()
+	for _, wrong := range []string{"", "ABC", strings.ToLower(code), code + "A", aKey} {
+		w := serve(h, guest("POST", "/key", wrong))
 		assert.Equal(t, http.StatusForbidden, w.Code, wrong)
 		assert.Empty(t, w.Result().Cookies())
 	}
-	assert.Equal(t, http.StatusRequestEntityTooLarge, serve(h, request("POST", "/key", strings.Repeat(aKey, 4))).Code)
-	assert.Equal(t, http.StatusMethodNotAllowed, serve(h, request("GET", "/key", "")).Code)
-	w := serve(h, request("POST", "/key", aKey))
+	assert.Equal(t, http.StatusRequestEntityTooLarge, serve(h, guest("POST", "/key", strings.Repeat(aKey, 4))).Code)
+	assert.Equal(t, http.StatusMethodNotAllowed, serve(h, guest("GET", "/key", "")).Code)
+	w := serve(h, guest("POST", "/key", code))
 	require.Equal(t, http.StatusNoContent, w.Code)
 	require.Len(t, w.Result().Cookies(), 1)
 	c := w.Result().Cookies()[0]
@@ -75,6 +84,15 @@ func TestKeyForCookie(t *testing.T) {
 	r := request("GET", "/study", "")
 	r.Header.Set("Cookie", c.Name+"="+c.Value)
 	assert.Equal(t, http.StatusOK, serve(h, r).Code)
+
+	w = serve(h, guest("POST", "/key", code))
+	assert.Equal(t, http.StatusForbidden, w.Code)
+	assert.Contains(t, w.Body.String(), "has let a phone in already")
+	fresh := d.codes.shown()
+	assert.NotEqual(t, code, fresh)
+	assert.Equal(t, http.StatusNoContent, serve(h, request("POST", "/key", fresh)).Code, "it is in")
+	assert.Equal(t, fresh, d.codes.shown(), "for another phone")
+	assert.Equal(t, http.StatusNoContent, serve(h, guest("POST", "/key", fresh)).Code)
 }
 
 // What an attacker's page or machine may send gets nowhere, even with the cookie.
@@ -154,23 +172,36 @@ func TestGetChangesNothing(t *testing.T) {
 	assert.Equal(t, before, tree(t, d.dir))
 }
 
-// More requests than seats are sent away, not queued.
+// More requests of guests than seats are sent away, not queued; those with the key
+// have seats of their own.
 func TestCrowd(t *testing.T) {
-	hold, inside := make(chan struct{}), make(chan struct{}, mostAtOnce)
-	h := guard(http.HandlerFunc(func(http.ResponseWriter, *http.Request) { inside <- struct{}{}; <-hold }), []string{"localhost"}, nil)
-	ended := make(chan int, mostAtOnce)
-	for range mostAtOnce {
-		go func() { ended <- serve(h, request("GET", "/", "")).Code }()
+	hold, inside := make(chan struct{}), make(chan struct{}, maxGuestSeats)
+	h := guard(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if !holds(r, aKey) {
+			inside <- struct{}{}
+			<-hold
+		}
+	}), aKey, []string{"localhost"}, nil)
+	from := func(i int) *http.Request {
+		r := guest("GET", "/", "")
+		r.RemoteAddr = fmt.Sprintf("192.168.1.%d:50000", i)
+		return r
 	}
-	for range mostAtOnce {
+	ended := make(chan int, maxGuestSeats)
+	for i := range maxGuestSeats {
+		go func() { ended <- serve(h, from(i/maxSeatsOfOne)).Code }()
+	}
+	for range maxGuestSeats {
 		<-inside
 	}
-	assert.Equal(t, http.StatusServiceUnavailable, serve(h, request("GET", "/", "")).Code)
+	assert.Equal(t, http.StatusServiceUnavailable, serve(h, from(0)).Code, "too many of one address")
+	assert.Equal(t, http.StatusServiceUnavailable, serve(h, from(99)).Code, "too many in all")
+	assert.Equal(t, http.StatusOK, serve(h, request("GET", "/", "")).Code)
 	close(hold)
-	for range mostAtOnce {
+	for range maxGuestSeats {
 		assert.Equal(t, http.StatusOK, <-ended)
 	}
-	assert.Equal(t, http.StatusOK, serve(h, request("GET", "/", "")).Code)
+	assert.Equal(t, http.StatusOK, serve(h, from(99)).Code)
 }
 
 func TestBoundsOnSlowClients(t *testing.T) {
@@ -182,22 +213,3 @@ func TestBoundsOnSlowClients(t *testing.T) {
 	assert.Positive(t, s.MaxHeaderBytes)
 }
 
-// A client beyond the bound waits for a place until another leaves.
-func TestBoundedConnections(t *testing.T) {
-	server := httptest.NewUnstartedServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {}))
-	server.Listener = atMost(server.Listener, 1)
-	server.Start()
-	defer server.Close()
-	first, second := &http.Client{Transport: &http.Transport{}}, &http.Client{Transport: &http.Transport{}}
-	answer, err := first.Get(server.URL)
-	require.NoError(t, err)
-	answer.Body.Close()
-	second.Timeout = 100 * time.Millisecond
-	_, err = second.Get(server.URL)
-	assert.Error(t, err, "the first still sits there")
-	first.CloseIdleConnections()
-	second.Timeout = 10 * time.Second
-	answer, err = second.Get(server.URL)
-	require.NoError(t, err)
-	answer.Body.Close()
-}

@@ -2,14 +2,15 @@ package phone
 
 import (
 	"bytes"
-	"crypto/hmac"
 	"embed"
 	"encoding/json"
 	"errors"
 	"io"
 	"net/http"
 	"net/netip"
+	"strconv"
 	"strings"
+	"time"
 
 	"headhours/report/look"
 	"headhours/timing"
@@ -21,6 +22,9 @@ const (
 	mostBody  = 1 << 20 // bytes
 	mostBatch = 1000    // events
 )
+
+// keyPath is where a code is exchanged for the cookie.
+const keyPath = "/key"
 
 //go:embed page/page.html
 var pageHTML string
@@ -51,6 +55,8 @@ type desk struct {
 	names     []string       // host names that the server goes by
 	networks  []netip.Prefix // that phones may be on, beside those that are private by their addresses
 	study     func() (timing.Study, error)
+	codes     *codes
+	usual     *keeper
 	recorders *recorders
 }
 
@@ -60,12 +66,12 @@ func newHandler(d *desk) http.Handler {
 	mux.HandleFunc("GET /{$}", static(pageHTML, "text/html; charset=utf-8"))
 	mux.HandleFunc("GET /page.css", static(look.CSS()+pageCSS, "text/css; charset=utf-8"))
 	mux.HandleFunc("GET /page.js", static(pageJS(), "text/javascript; charset=utf-8"))
-	mux.HandleFunc("POST /key", d.exchange)
+	mux.HandleFunc("POST "+keyPath, d.exchange)
 	mux.HandleFunc("POST /sessions/{session}", keyed(d.key, d.take))
 	mux.HandleFunc("GET /study", keyed(d.key, d.describe))
 	mux.HandleFunc("GET /days/{date}", keyed(d.key, d.day))
 	mux.HandleFunc("GET /report", keyed(d.key, d.report))
-	return guard(mux, d.names, d.networks)
+	return guard(mux, d.key, d.names, d.networks)
 }
 
 // static answers with a text of a kind.
@@ -79,17 +85,28 @@ func static(text, kind string) http.HandlerFunc {
 // aYear is how long a cookie lasts, in seconds; browsers keep none much longer.
 const aYear = 365 * 24 * 60 * 60
 
-// exchange gives the cookie for the key.
+// exchange gives the cookie for a code that is shown. One that has the cookie
+// keeps it, and the code is left for another.
 func (d *desk) exchange(w http.ResponseWriter, r *http.Request) {
-	key, err := io.ReadAll(http.MaxBytesReader(w, r.Body, 100))
+	if holds(r, d.key) {
+		w.WriteHeader(http.StatusNoContent)
+		return
+	}
+	code, err := io.ReadAll(r.Body)
 	if err != nil {
 		refuse(w, err)
 		return
 	}
-	if !hmac.Equal(key, []byte(d.key)) {
-		http.Error(w, "that is not the key: open the address that headhours phone has printed last", http.StatusForbidden)
+	if err := d.codes.take(string(code), hostOf(r.RemoteAddr)); err != nil {
+		status := http.StatusForbidden
+		if soon, ok := errors.AsType[tooSoon](err); ok {
+			w.Header().Set("Retry-After", strconv.Itoa(int(soon.wait/time.Second)+1))
+			status = http.StatusTooManyRequests
+		}
+		http.Error(w, err.Error(), status)
 		return
 	}
+	showedKey(r.Context())
 	name, value := cookie(d.key)
 	http.SetCookie(w, &http.Cookie{Name: name, Value: value, Path: "/", MaxAge: aYear, HttpOnly: true, SameSite: http.SameSiteStrictMode})
 	w.WriteHeader(http.StatusNoContent)
@@ -105,7 +122,7 @@ type refused struct {
 // answer without an error says that all but the refused events stand there, and
 // that those never will; with one, that none does yet.
 func (d *desk) take(w http.ResponseWriter, r *http.Request) {
-	body, err := io.ReadAll(http.MaxBytesReader(w, r.Body, mostBody))
+	body, err := io.ReadAll(r.Body) // all of it is here
 	if err != nil {
 		refuse(w, err)
 		return

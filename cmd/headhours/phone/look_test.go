@@ -143,7 +143,7 @@ func measure(t *testing.T, browser context.Context, size size, name string, them
 	s := newStation(t)
 	p := newPhone(t, browser, size, "")
 	p.prefer(theme, still)
-	p.do(chromedp.Navigate(s.url() + "#" + aKey))
+	p.do(chromedp.Navigate(s.invite()))
 	p.until(`document.getElementById('sheet').open`)
 	if strings.HasSuffix(name, "large") {
 		require.Equal(t, "32px", eval[string](p, `getComputedStyle(document.documentElement).fontSize`))

@@ -76,7 +76,7 @@ func wholeGrow(t *testing.T, browser context.Context) {
 	p := newPhone(t, browser, tall, "")
 	p.open(s, "w1")
 	assert.False(t, eval[bool](p, "isSecureContext"), "as on a real phone")
-	assert.NotContains(t, eval[string](p, "location.href"), aKey)
+	assert.NotContains(t, eval[string](p, "location.href"), "#")
 
 	p.task("soak and fill trays")
 	p.pass(4 * minute)
@@ -280,7 +280,7 @@ func forgotten(t *testing.T, browser context.Context) {
 func toldOnce(t *testing.T, browser context.Context) {
 	s := newStation(t)
 	p := newPhone(t, browser, tall, "")
-	p.do(chromedp.Navigate(s.url() + "#" + aKey))
+	p.do(chromedp.Navigate(s.invite()))
 	p.until(`document.getElementById('sheet').open`)
 	assert.Contains(t, p.text("#sheet"), "Use codes, not names")
 	p.picture("first")

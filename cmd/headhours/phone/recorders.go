@@ -3,6 +3,8 @@ package phone
 import (
 	"errors"
 	"fmt"
+	"io/fs"
+	"path/filepath"
 	"sync"
 
 	"headhours/timing"
@@ -78,6 +80,9 @@ func (r *recorders) session(name string) (*stopwatch.Stopwatch, error) {
 			return nil, err
 		}
 	}
+	if err := plain(filepath.Join(r.dir, name+stopwatch.Extension)); err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return nil, err // opening it might wait for ever
+	}
 	s, err := stopwatch.Open(r.dir, name, nil)
 	if err == nil {
 		r.open[name] = s
@@ -101,13 +106,6 @@ func (r *recorders) close() (added, begun int, err error) {
 	r.mu.Lock()
 	defer r.mu.Unlock()
 	return r.added, r.begun, r.closeAll()
-}
-
-// during runs f while nothing is written.
-func (r *recorders) during(f func() error) error {
-	r.mu.Lock()
-	defer r.mu.Unlock()
-	return f()
 }
 
 // texts are problems without their places, which say little on a phone.

@@ -36,7 +36,7 @@ type Options struct {
 // end, closes the journals and says what was saved. Errors are of the study, the
 // key, the network, or of journals that could not be closed.
 func Serve(ctx context.Context, o Options) error {
-	if _, err := o.Study(); err != nil {
+	if err := readable(ctx, o.Study); err != nil {
 		return err
 	}
 	key, err := loadKey(o.Dir, o.NewKey)
@@ -53,17 +53,70 @@ func Serve(ctx context.Context, o Options) error {
 	if err != nil {
 		return err
 	}
-	if err := greet(o, addresses(networks, listener), key); err != nil {
+	at, shown := addresses(networks, listener), newCodes(time.Now)
+	if err := greet(o, at, <-shown.fresh); err != nil {
 		return errors.Join(err, listener.Close())
 	}
 	d := &desk{
-		dir: o.Dir, key: key, names: hostNames(), networks: networks, study: o.Study,
-		recorders: newRecorders(filepath.Join(o.Dir, "journal")),
+		dir: o.Dir, key: key, names: hostNames(), networks: networks, study: o.Study, codes: shown,
+		usual: newKeeper(o.Dir), recorders: newRecorders(filepath.Join(o.Dir, "journal")),
 	}
-	err = run(ctx, newServer(newHandler(d), o.Err), atMost(listener, mostConnections))
-	added, begun, closing := d.recorders.close()
-	fmt.Fprintf(o.Out, "\nPresses saved: %d; sessions begun: %d. Phones keep what they have not sent yet.\n", added, begun)
-	return errors.Join(err, closing)
+	showing, stop := context.WithCancel(ctx)
+	shows := make(chan struct{})
+	go func() { defer close(shows); showCodes(showing, o, at, shown.fresh) }()
+	err = run(ctx, newServer(newHandler(d), o.Err), newDoor(listener))
+	stop()
+	within(lastTime/4, func() { <-shows }) // what it is shown on may take nothing
+	end := closeWithin(lastTime/4, d.recorders)
+	fmt.Fprintf(o.Out, "\nPresses saved: %d; sessions begun: %d. Phones keep what they have not sent yet.\n", end.added, end.begun)
+	return errors.Join(err, end.err)
+}
+
+// readable reads the study, unless ctx is done before: a file may be of a kind that
+// waits for ever.
+func readable(ctx context.Context, study func() (timing.Study, error)) error {
+	read := make(chan error, 1)
+	go func() { _, err := study(); read <- err }()
+	select {
+	case err := <-read:
+		return err
+	case <-ctx.Done():
+		return nil // it is told to end, which run does
+	}
+}
+
+// errLate is the error of journals that could not be closed in time. What was
+// answered stands in them.
+var errLate = errors.New("a journal could not be closed in time: presses that phones have as saved are in it")
+
+type closing struct {
+	added, begun int
+	err          error
+}
+
+// closeWithin closes the journals, for which it waits no longer than wait.
+func closeWithin(wait time.Duration, r *recorders) closing {
+	done := make(chan closing, 1)
+	go func() {
+		added, begun, err := r.close()
+		done <- closing{added, begun, err}
+	}()
+	select {
+	case end := <-done:
+		return end
+	case <-time.After(wait):
+		return closing{err: errLate}
+	}
+}
+
+// within runs f, for which it waits no longer than wait.
+func within(wait time.Duration, f func()) {
+	done := make(chan struct{})
+	go func() { defer close(done); f() }()
+	select {
+	case <-done:
+	case <-time.After(wait):
+	}
 }
 
 func listen(o Options) (net.Listener, error) {
@@ -97,25 +150,25 @@ func addresses(networks []netip.Prefix, l net.Listener) []string {
 
 // Bounds on slow clients. A batch is small; a phone that is cut off sends again.
 const (
-	headTime        = 5 * time.Second
-	wholeTime       = 15 * time.Second
-	idleTime        = time.Minute
-	lastTime        = 5 * time.Second // for requests under way at the end
-	mostHead        = 16 << 10        // bytes
-	mostConnections = 64
+	headTime  = 5 * time.Second
+	wholeTime = 15 * time.Second
+	idleTime  = time.Minute
+	lastTime  = 600 * time.Millisecond // for requests under way at the end
+	mostHead  = 16 << 10               // bytes
 )
 
 func newServer(h http.Handler, complaints io.Writer) *http.Server {
 	return &http.Server{
-		Handler: h, ErrorLog: log.New(complaints, "headhours: ", 0),
+		Handler: h, ErrorLog: log.New(complaints, "headhours: ", 0), ConnContext: withVisitor,
 		ReadHeaderTimeout: headTime, ReadTimeout: wholeTime, WriteTimeout: wholeTime, IdleTimeout: idleTime, MaxHeaderBytes: mostHead,
 	}
 }
 
-// run serves until ctx is done, then ends what is under way.
-func run(ctx context.Context, server *http.Server, l net.Listener) error {
+// run serves until ctx is done, then ends what is under way: what does not end soon
+// is cut off, and a phone sends it again.
+func run(ctx context.Context, server *http.Server, d *door) error {
 	ended := make(chan error, 1)
-	go func() { ended <- server.Serve(l) }()
+	go func() { ended <- server.Serve(d) }()
 	select {
 	case err := <-ended:
 		return err
@@ -123,8 +176,10 @@ func run(ctx context.Context, server *http.Server, l net.Listener) error {
 	}
 	last, cancel := context.WithTimeout(context.WithoutCancel(ctx), lastTime)
 	defer cancel()
-	if err := server.Shutdown(last); err != nil {
-		return errors.Join(err, server.Close())
+	d.sendGuestsAway()
+	err := server.Shutdown(last)
+	if errors.Is(err, context.DeadlineExceeded) {
+		return server.Close()
 	}
-	return nil
+	return err
 }

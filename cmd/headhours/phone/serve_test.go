@@ -23,13 +23,14 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-var address = regexp.MustCompile(`http://[^\s#]+/#[A-Z2-7]{26}`)
+var address = regexp.MustCompile(`http://[^\s#]+/#[A-Z2-7]{12}\b`)
 
 // serving is Serve at work.
 type serving struct {
 	out   *bytes.Buffer // to be read once it has ended
 	first string        // what it printed at first, up to how to end it
 	url   string        // without the key
+	code  string
 	key   string
 	end   func() error
 }
@@ -52,7 +53,11 @@ func serveIn(t *testing.T, o Options) serving {
 	rest := make(chan struct{})
 	go func() { io.Copy(s.out, read); close(rest) }()
 	s.first = first.String()
-	s.url, s.key, _ = strings.Cut(address.FindString(s.first), "#")
+	s.url, s.code, _ = strings.Cut(address.FindString(s.first), "#")
+	key, err := os.ReadFile(filepath.Join(o.Dir, keyFile))
+	require.NoError(t, err)
+	s.key = strings.TrimSpace(string(key))
+	assert.NotContains(t, s.first, s.key)
 	s.end = func() error { cancel(); err := <-ended; <-rest; return err }
 	return s
 }
@@ -94,7 +99,8 @@ func TestServe(t *testing.T) {
 	require.NoError(t, again.end())
 	fresh := serveIn(t, Options{Dir: dir, NewKey: true})
 	assert.NotEqual(t, s.key, fresh.key)
-	assert.Equal(t, http.StatusForbidden, fresh.send(t, "key", s.key).StatusCode)
+	old := serving{url: fresh.url, key: s.key}
+	assert.Equal(t, http.StatusUnauthorized, old.send(t, "sessions/"+monday, "").StatusCode)
 	require.NoError(t, fresh.end())
 }
 
@@ -166,8 +172,8 @@ func TestServeLAN(t *testing.T) {
 	s := serveIn(t, Options{Dir: studyIn(t), LAN: true})
 	assert.Contains(t, s.url, "http://"+local[0].Addr().String()+":")
 	assert.Contains(t, s.first, "not encrypted")
-	assert.Equal(t, s.url+"#"+s.key, scanned(t, s.first[strings.Index(s.first, "█"):strings.Index(s.first, "\nPoint")], false))
-	assert.Equal(t, http.StatusNoContent, s.send(t, "key", s.key).StatusCode)
+	assert.Equal(t, s.url+"#"+s.code, scanned(t, s.first[strings.Index(s.first, "█"):strings.Index(s.first, "\nPoint")], false))
+	assert.Equal(t, http.StatusNoContent, s.send(t, "key", s.code).StatusCode)
 	require.NoError(t, s.end())
 }
 
@@ -199,7 +205,7 @@ func scanned(t *testing.T, printed string, colour bool) string {
 func TestCode(t *testing.T) {
 	const text = "http://192.168.100.200:8737/#" + aKey
 	for _, colour := range []bool{false, true} {
-		printed, err := code(text, colour)
+		printed, err := drawn(text, colour)
 		require.NoError(t, err)
 		assert.Equal(t, text, scanned(t, printed, colour))
 		for line := range strings.Lines(printed) {

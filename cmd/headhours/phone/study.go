@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"headhours/timing"
-	"headhours/timing/folder"
 	"headhours/timing/stopwatch"
 )
 
@@ -16,7 +15,9 @@ type described struct {
 	Workflows []workflow `json:"workflows"`
 	Steps     []step     `json:"steps"`
 	Grows     []string   `json:"grows"`
-	Report    bool       `json:"report"` // there is one to show
+	Report    bool       `json:"report"`   // there is one to show
+	Problems  []string   `json:"problems"` // what is wrong with logs and journals: usual times are without them
+	Reading   bool       `json:"reading"`  // logs are being read: usual times may change
 }
 
 type workflow struct {
@@ -46,16 +47,10 @@ func (d *desk) describe(w http.ResponseWriter, r *http.Request) {
 		http.Error(w, err.Error(), http.StatusConflict)
 		return
 	}
-	var opened folder.Opened
-	_ = d.recorders.during(func() error {
-		opened, _ = folder.Open(d.dir, nil, folder.How{})
-		return nil
-	})
-	models := opened.Models
-	if models == nil { // without readings the usual times are judged ones
-		models = timing.Fit(study, nil, timing.Options{})
-	}
-	answer(w, describe(models, grows(models), isFile(d.reportFile())))
+	models, problems, ready := d.usual.models(study)
+	page := describe(models, grows(models), isFile(d.reportFile()))
+	page.Problems, page.Reading = problems, !ready
+	answer(w, page)
 }
 
 func describe(models *timing.Models, grows []string, report bool) described {

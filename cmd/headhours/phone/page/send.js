@@ -1,7 +1,7 @@
 // What waits is sent to the computer.
 
 const wait = {least: 1000, most: 15000};
-let sending = false, delay = wait.least, timer = 0, key = '', link = 'new', heard = [], dayOfOthers = [];
+let sending = false, delay = wait.least, timer = 0, code = '', link = 'new', heard = [], dayOfOthers = [];
 
 async function ask(path, options = {}) {
   const stop = new AbortController(), t = setTimeout(() => stop.abort(), 10000);
@@ -39,15 +39,17 @@ async function send() {
   refresh();
 }
 
-// unlock gives the key in the page's address for a cookie; then the address need
-// not show it any more.
+// unlock gives the code in the page's address for a cookie. The address keeps it only
+// until the computer has answered: it lets nobody in again.
 async function unlock() {
-  if (location.hash.length > 1) key = location.hash.slice(1);
-  if (!key) return;
-  const answer = await ask('/key', {method: 'POST', body: key});
+  if (location.hash.length > 1) code = location.hash.slice(1);
+  if (!code) return;
+  const answer = await ask('/key', {method: 'POST', body: code});
+  if (answer.status !== 429) { // else it is looked at later
+    code = '';
+    history.replaceState(null, '', location.pathname);
+  }
   if (!answer.ok) throw wrong(answer);
-  key = '';
-  history.replaceState(null, '', location.pathname);
 }
 
 async function learn() {
@@ -74,7 +76,7 @@ async function expect(answering) {
 // unless that is only the network.
 function wrong(answer) {
   const link = answer.status === 401 ? 'locked' : 'refused';
-  const text = link === 'locked' ? 'The key has changed or is missing. Open the address that headhours phone shows on the computer, once more.'
+  const text = link === 'locked' ? 'The key has changed or is missing. Open the address that headhours phone shows on the computer.'
     : 'The computer says: ' + answer.text.trim();
   return Object.assign(new Error(text), {link});
 }
