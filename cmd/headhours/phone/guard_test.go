@@ -212,4 +212,3 @@ func TestBoundsOnSlowClients(t *testing.T) {
 	}
 	assert.Positive(t, s.MaxHeaderBytes)
 }
-
