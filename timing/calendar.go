@@ -61,7 +61,7 @@ func (m *Models) Calendar(s Schedule) (Calendar, error) {
 	if s.Every != nil {
 		every = *s.Every
 	}
-	visits := m.visits(w, float64(s.Heads))
+	visits := m.visitsEvery(w, float64(s.Heads), every)
 	c := Calendar{
 		Workflow: w.Name, Heads: s.Heads, Days: []CalendarDay{}, Notes: m.notes(),
 		Gaps: m.gaps(visits, func(int) bool { return true }),
@@ -80,6 +80,7 @@ func (m *Models) Calendar(s Schedule) (Calendar, error) {
 		c.EveryDays = &every
 		last += m.period(every) - 1
 		c.steady(m, plan, s.Heads)
+		c.Notes = append(c.Notes, m.hints(m.sparedAWeek(visits, every))...)
 	}
 	c.Days, c.Moved = plan.days(last)
 	for _, d := range c.Days {
@@ -117,6 +118,11 @@ func (c *Calendar) steady(m *Models, p plan, heads int) {
 		week.add(m.index[chore.Step], m.choreLoad(chore, 7/float64(chore.EveryDays)))
 		if m.Steps[m.index[chore.Step]].Gap() && !slices.Contains(c.Gaps, chore.Step) {
 			c.Gaps = append(c.Gaps, chore.Step)
+		}
+	}
+	for i := range m.Study.Steps {
+		if m.joinsChores(i) {
+			week[i] = m.meanDay(i, p.visits, p.every).times(7)
 		}
 	}
 	c.SteadyWeek = Known(m.evaluate(work{loads: week}, asModelled).value * m.perHour())
@@ -243,6 +249,9 @@ func (p plan) day(day int, jobs []job) CalendarDay {
 		load, due := loads[step]
 		if !due {
 			continue
+		}
+		if s := &p.models.Study.Steps[step]; s.Together {
+			load.Setups = s.setupsFor(load.Count) // all that falls on the day is one doing
 		}
 		j := CalendarJob{Step: p.models.Study.Steps[step].Name, Count: load.Count}
 		if model := p.models.Steps[step].Model; model != nil {

@@ -69,7 +69,7 @@ func (m *Models) visitRemarks(g Grow, w Workflow, timed map[int]int) []string {
 			remarks = append(remarks, s.Name+" was timed but is in no task")
 		case t == 0 && p > 0:
 			remarks = append(remarks, s.Name+" was never timed")
-		case t != p:
+		case t != p && !m.Study.Steps[i].Together: // a joint round is timed once for several grows
 			remarks = append(remarks, fmt.Sprintf("%s timed %s, the workflow says %d", s.Name, times(t), p))
 		}
 	}

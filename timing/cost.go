@@ -50,7 +50,16 @@ type GrowCost struct {
 	ReturnPerHour Maybe      `json:"return_per_hour"`
 	Gaps          []string   `json:"gaps"`
 	Lines         []CostLine `json:"lines"`
-	NoSpace       bool       `json:"-"` // space has a price, but the study does not say what this way takes
+	Crop          *string    `json:"crop"` // nil where the study names none
+	Kg            Maybe      `json:"kg"`   // unknown where neither cuts nor a head's weight tell
+	Unit          string     `json:"unit"` // what is sold
+	Units         Maybe      `json:"units"`
+	PerUnit       Maybe      `json:"per_unit"` // of a unit that is sold
+	PerUnitLow    Maybe      `json:"per_unit_low"`
+	PerUnitHigh   Maybe      `json:"per_unit_high"`
+	PerKg         Maybe      `json:"per_kg"`
+	MinutesAUnit  Maybe      `json:"minutes_per_unit"` // of the grow's tasks, of a unit that is sold
+	NoSpace       bool       `json:"-"`                // space has a price, but the study does not say what this way takes
 }
 
 // LineKind says what a line of a cost is for.
@@ -119,6 +128,7 @@ func (m *Models) Cost(names []string, heads int, what WhatIf) (Costs, error) {
 			spaceless = append(spaceless, c.Workflow)
 		}
 	}
+	costs.Notes = append(costs.Notes, m.placeNotes(workflows)...)
 	if spaceless != nil {
 		costs.Notes = append(costs.Notes, "space not counted, since these ways of working have no space in the study (space = [] says that one takes none): "+shortList(spaceless))
 	}
@@ -201,12 +211,14 @@ func (m *Models) cost(w Workflow, heads int, tool tools) GrowCost {
 	for i := range c.Lines {
 		c.Lines[i].PerHead = c.Lines[i].Amount.Times(1 / float64(heads))
 	}
-	c.sum(m.Study, together, float64(heads))
+	c.gives(m.Study, w, float64(heads))
+	c.sum(m.Study, w, together, float64(heads))
 	return c
 }
 
 // sum adds labour to what is bought, per grow and per head.
-func (c *GrowCost) sum(s Study, hours Span, heads float64) {
+func (c *GrowCost) sum(s Study, w Workflow, hours Span, heads float64) {
+	sold := s.SaleOf(w).sold(c.Units)
 	bought := c.Supplies + c.Space + c.Outlay
 	if s.Labour != nil {
 		perHour := s.Labour.PerHour()
@@ -216,7 +228,16 @@ func (c *GrowCost) sum(s Study, hours Span, heads float64) {
 		c.PerHeadLow = hours.Low.Times(perHour).Plus(bought).Times(1 / heads)
 		c.PerHeadHigh = hours.High.Times(perHour).Plus(bought).Times(1 / heads)
 	}
-	c.ReturnPerHour = s.PricePerHead.Times(heads).Plus(-bought).Times(1 / hours.Value)
+	low, high := c.PerHeadLow.Times(heads), c.PerHeadHigh.Times(heads)
+	c.PerUnit, c.PerUnitLow, c.PerUnitHigh = c.Total.over(sold), low.over(sold), high.over(sold)
+	if plain := s.Sale == nil && w.Sale == nil; plain { // a head is the unit, and to the last digit
+		c.PerUnit, c.PerUnitLow, c.PerUnitHigh = c.PerHead, c.PerHeadLow, c.PerHeadHigh
+	}
+	c.PerKg = c.Total.over(c.Kg)
+	c.MinutesAUnit = Known(c.Hours * 60).over(sold)
+	if hours.Value > 0 {
+		c.ReturnPerHour = s.SaleOf(w).revenue(sold).Plus(-bought).Times(1 / hours.Value)
+	}
 }
 
 // choreShare is what one grow bears of a chore: as many doings as fall between

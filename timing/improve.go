@@ -86,6 +86,7 @@ func (m *Models) Improve(name string, heads int, together []string) (Improvement
 	if m.Study.Labour != nil {
 		in.PerHour, in.PaidFor = Known(m.Study.Labour.PerHour()), true
 	}
+	in.Notes = append(in.Notes, m.asMuchHandled()...)
 	for _, c := range m.Study.Changes {
 		in.Changes = append(in.Changes, m.saving(c.Name, []Change{c}, loads, heads))
 	}
@@ -160,10 +161,34 @@ func (m *Models) factors(changes []Change) linear {
 			*f = Load{}
 			continue
 		}
-		f.Setups *= c.SetupFactor
-		f.Count *= c.UnitFactor
+		f.Setups *= c.SetupFactor * factor(c.VisitsFactor)
+		f.Count *= c.UnitFactor * factor(c.CountFactor)
 	}
 	return factors
+}
+
+// factor is a factor that leaves things as they are where it is not given.
+func factor(f Maybe) float64 {
+	if !f.Known {
+		return 1
+	}
+	return f.Value
+}
+
+// asMuchHandled asks of changes that only say how often a step is set up whether as much
+// is handled in all.
+func (m *Models) asMuchHandled() []string {
+	var names []string
+	for _, c := range m.Study.Changes {
+		model := m.Steps[m.index[c.Step]].Model
+		if c.VisitsFactor.Known && !c.CountFactor.Known && !c.Drop && model != nil && model.At(0, 1) > 0 {
+			names = append(names, c.Name)
+		}
+	}
+	if names == nil {
+		return nil
+	}
+	return []string{"is as much handled in all, in fewer visits (count_factor = 1, as it is reckoned), or less? Say count_factor in the change: " + shortList(names)}
 }
 
 // saving is what changes would save of a grow's work, factors taken as exact.

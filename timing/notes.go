@@ -20,7 +20,7 @@ func (m *Models) notes() []string {
 	if a := m.Study.Allowance; a > 0 {
 		notes = append(notes, fmt.Sprintf("hours are standard time: basic time and %s for rest and personal needs", percent(a)))
 	}
-	if len(m.Study.Workflows) > 0 && m.Study.Germination.Share == 1 {
+	if m.Study.Germination.Share == 1 && slices.ContainsFunc(m.Study.Workflows, Workflow.leavesGermination) {
 		notes = append(notes, "every seed is counted as coming up: the study gives no germination below 1")
 	}
 	return append(notes, m.commonNotes()...)

@@ -24,6 +24,7 @@ type Seeding struct {
 	Notes       []string         `json:"notes"`
 	Tested      crop.Germination `json:"-"`
 	Currency    string           `json:"-"`
+	Bought      bool             `json:"-"`                // young plants are bought, nothing is sown
 	ByCost      bool             `json:"-"`                // the best is the cheapest, not the quickest
 	Rivals      []int            `json:"-"`                // seeds a cell that are not clearly worse than the best
 	Resown      *SeedingChoice   `json:"resown,omitempty"` // one seed a cell, empty cells sown once more
@@ -64,16 +65,20 @@ func (m *Models) Seeding(name string, heads int, assurance float64) (Seeding, er
 		return Seeding{}, err
 	}
 	s := Seeding{
-		Workflow: w.Name, Heads: heads, Germination: m.Study.Germination.Share, Assurance: assurance,
+		Workflow: w.Name, Heads: heads, Germination: m.Study.GerminationOf(w).Share, Assurance: assurance,
 		Choices: []SeedingChoice{}, Gaps: []string{}, Notes: m.notes(),
-		Tested: m.Study.Germination, Currency: m.Study.Currency, ByCost: m.Study.Labour != nil,
+		Tested: m.Study.GerminationOf(w), Bought: w.Bought, Currency: m.Study.Currency, ByCost: m.Study.Labour != nil,
 	}
 	best := 0
 	var unassured []string // numbers of seeds
-	for k := 1; k <= MostSeeds; k++ {
+	most := MostSeeds
+	if w.Bought {
+		most = 1
+	}
+	for k := 1; k <= most; k++ {
 		w.SeedsPerCell = k
 		c := m.seedingChoice(w, heads)
-		if cells, ok := m.Study.sowing(w).Assured(heads, assurance, m.Study.Germination); ok {
+		if cells, ok := m.Study.sowing(w).Assured(heads, assurance, m.Study.GerminationOf(w)); ok {
 			c.CellsAssured = &cells
 		} else {
 			unassured = append(unassured, strconv.Itoa(k))
@@ -88,6 +93,10 @@ func (m *Models) Seeding(name string, heads int, assurance float64) (Seeding, er
 	if unassured != nil {
 		s.Notes = append(s.Notes, fmt.Sprintf("no number of cells up to %d, the most that are looked at, gives that many heads with such assurance at these seeds a cell: %s",
 			crop.MostCells, strings.Join(unassured, ", ")))
+	}
+	if w.Bought {
+		s.Notes = append(s.Notes, m.unpriced([]Workflow{w})...)
+		return s, nil
 	}
 	s.Rivals = m.rivals(w, heads, best+1, s.Choices)
 	s.resow(m, w, heads)
@@ -120,10 +129,11 @@ func (m *Models) seedingChoice(w Workflow, heads int) SeedingChoice {
 	sowing := m.Study.sowing(w)
 	hours, cost := m.hours(w, heads), m.cost(w, heads, m.noTools())
 	k, p := float64(w.SeedsPerCell), sowing.FilledShare()
+	surplus := k*sowing.Germination - p
 	perHead := 60 / float64(heads)
 	return SeedingChoice{
 		SeedsPerCell: w.SeedsPerCell,
-		EmptyShare:   1 - p, SurplusPerCell: k*sowing.Germination - p,
+		EmptyShare:   1 - p, SurplusPerCell: surplus,
 		CellsExpected:  float64(heads) * sowing.CellsPerHead(),
 		MinutesPerHead: hours.MinutesPerHead,
 		MinutesLow:     hours.Low.Times(perHead), MinutesHigh: hours.High.Times(perHead),
@@ -166,7 +176,8 @@ func (s *Seeding) resow(m *Models, w Workflow, heads int) {
 		return
 	}
 	w.SeedsPerCell = 1
-	once := m.Study.Germination.Share
+	once := m.Study.GerminationOf(w).Share
+	w.Germination = nil
 	name := m.Study.Steps[step].Name
 	w.Tasks = slices.DeleteFunc(slices.Clone(w.Tasks), func(t Task) bool { return t.Step == name })
 	study := m.Study
@@ -216,13 +227,17 @@ type SeedingCurve struct {
 }
 
 // SeedingCurves shows how the best number of seeds moves with germination, from
-// 0.4 to 1. The errors are those of Compare.
+// 0.4 to 1; none where plants are bought. The errors are those of Compare.
 func (m *Models) SeedingCurves(name string, heads int) ([]SeedingCurve, error) {
 	w, err := m.Study.Workflow(name)
 	if err != nil {
 		return nil, err
 	}
 	curves := make([]SeedingCurve, 0, MostSeeds)
+	if w.Bought {
+		return curves, nil
+	}
+	w.Germination = nil
 	for k := 1; k <= MostSeeds; k++ {
 		w.SeedsPerCell = k
 		curve := SeedingCurve{SeedsPerCell: k}

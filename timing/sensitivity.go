@@ -95,6 +95,12 @@ var studyInputs = []struct {
 	{"allowance", func(s *Study, f float64) { s.Allowance *= f }},
 	{"germination", func(s *Study, f float64) {
 		s.Germination = crop.Germination{Share: min(1, s.Germination.Share*f)}
+		s.Workflows = slices.Clone(s.Workflows)
+		for i, w := range s.Workflows {
+			if w.Germination != nil {
+				s.Workflows[i].Germination = &crop.Germination{Share: min(1, w.Germination.Share*f)}
+			}
+		}
 	}},
 	{"losses", func(s *Study, f float64) {
 		for i := range s.Workflows {

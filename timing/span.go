@@ -188,8 +188,11 @@ func (m *Models) evaluate(w work, s setting) outcome {
 		again = map[int][]stepfit.Doing{}
 	}
 	for _, v := range w.visits {
-		again[v.Step] = append(again[v.Step], stepfit.Doing{Setups: v.Doing.Setups, Count: v.Doing.Count, SharedBy: v.SharedBy})
+		if !v.Joint {
+			again[v.Step] = append(again[v.Step], stepfit.Doing{Setups: v.Doing.Setups, Count: v.Doing.Count, SharedBy: v.SharedBy})
+		}
 	}
+	jointDoings(again, w.visits)
 	for i, load := range w.loads {
 		if m.Steps[i].Gap() || (load == Load{}) {
 			continue

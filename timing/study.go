@@ -17,8 +17,13 @@ type Study struct {
 	Grows        []Grow
 	Supplies     []Supply
 	Labour       *Labour // nil where no wage is given
-	PricePerHead Maybe   // of a head sold
+	PricePerHead Maybe   // of a head sold, where that is all that is said of sales
+	Sale         *Sale   // of workflows without one of their own; nil where the study gives no unit, price or share
 	SpacePrice   Maybe   // per square metre and day
+	SpaceM2      Maybe   // square metres there are; unknown: not checked
+	Overheads    []Overhead
+	Season       Season
+	Sowings      []Sowing
 	Chores       []Chore
 	Changes      []Change
 }
@@ -39,6 +44,7 @@ type Step struct {
 	Form        string  // a stepfit form, or "" for the default
 	Spread      *int    // 0, 1 or 2; nil lets the readings decide
 	Estimate    *Judged // the grower's own three-point guess; nil where there is none
+	Together    bool    // on one day one doing serves all grows that need it
 }
 
 // Class is the process-chart class of a step (ASME, 1947).
@@ -96,7 +102,13 @@ type Workflow struct {
 	CellsPerTray int // 0 where no task counts trays
 	Tasks        []Task
 	Losses       []crop.Loss
-	Space        []SpaceUse // nil where the study does not say; empty where it takes none
+	Space        []SpaceUse        // nil where the study does not say; empty where it takes none
+	Crop         string            // ways of one crop are compared with each other; "" is none
+	Germination  *crop.Germination // in place of the study's; nil leaves that
+	Bought       bool              // young plants are bought: one a cell, all alive
+	HeadWeight   Maybe             // kilograms
+	Cuts         []Cut
+	Sale         *Sale // nil: the study's
 }
 
 // Task is a step on one or more days with a count to do.
@@ -138,6 +150,9 @@ type Supply struct {
 type Labour struct {
 	Wage   float64 // per hour, in the study's currency
 	OnCost float64 // the employer's share on top of the wage
+	// OwnHours are the grower's own hours of a week, beyond which work is hired;
+	// unknown: all hours are own.
+	OwnHours Maybe
 }
 
 // PerHour is the cost of an hour with on-costs, wage × (1 + on-cost).
@@ -156,6 +171,9 @@ type Change struct {
 	SetupFactor, UnitFactor float64 // multiply the setup and the unit time; 1 leaves it
 	Drop                    bool    // the step is not done any more
 	Outlay                  Maybe   // paid once, in the study's currency
+	// VisitsFactor multiplies how often the step is set up, CountFactor what is
+	// counted; unknown leaves it.
+	VisitsFactor, CountFactor Maybe
 }
 
 // StepNames gives the names of the steps in the study's order.

@@ -12,13 +12,16 @@ type Load struct{ Setups, Count float64 }
 
 func (l Load) plus(o Load) Load { return Load{l.Setups + o.Setups, l.Count + o.Count} }
 
+func (l Load) times(f float64) Load { return Load{f * l.Setups, f * l.Count} }
+
 // Visit is one doing of a task on one day, for one grow.
 type Visit struct {
 	Step     int // in the study's order
 	Day      int
 	Count    float64 // of this grow
 	Doing    Load    // of the whole doing, all grows that share it together
-	SharedBy float64 // grows that share it
+	SharedBy float64 // grows that share it; of a joint doing, the doing's count over this one
+	Joint    bool    // with all that falls on one day
 }
 
 // Load is what this grow bears of the doing.
@@ -38,17 +41,29 @@ func (s *Step) setupsFor(count float64) float64 {
 
 // sowing is what decides the counts of a workflow's grow.
 func (s Study) sowing(w Workflow) crop.Sowing {
+	seeds := w.SeedsPerCell
+	if w.Bought {
+		seeds = 1
+	}
 	return crop.Sowing{
-		Germination:  s.Germination.Share,
-		SeedsPerCell: w.SeedsPerCell,
+		Germination:  s.GerminationOf(w).Share,
+		Bought:       w.Bought,
+		SeedsPerCell: seeds,
 		CellsPerTray: w.CellsPerTray,
 		Losses:       w.Losses,
 	}
 }
 
 // visits are the doings of a workflow's tasks for a number of heads, in the
-// order of the tasks; what there is nothing to do of is left out.
+// order of the tasks; what there is nothing to do of is left out. A grow meets its like:
+// those sown as often as the study says.
 func (m *Models) visits(w Workflow, heads float64) []Visit {
+	return m.visitsEvery(w, heads, m.Study.SowEveryDays)
+}
+
+// visitsEvery are the visits of a grow among others sown so many days apart; 0 is one
+// alone.
+func (m *Models) visitsEvery(w Workflow, heads float64, every int) []Visit {
 	counts := m.Study.sowing(w).Counts()
 	var visits []Visit
 	for _, task := range w.Tasks {
@@ -59,9 +74,10 @@ func (m *Models) visits(w Workflow, heads float64) []Visit {
 				continue
 			}
 			doing := Load{m.Study.Steps[i].setupsFor(shared * count), shared * count}
-			visits = append(visits, Visit{Step: i, Day: day, Count: count, Doing: doing, SharedBy: shared})
+			visits = append(visits, Visit{Step: i, Day: day, Count: count, Doing: doing, SharedBy: shared, Joint: m.Study.Steps[i].Together})
 		}
 	}
+	m.meet(visits, every)
 	return visits
 }
 
@@ -110,6 +126,9 @@ func (m *Models) straight(w Workflow) (fixed, perHead linear) {
 	fixed, perHead = make(linear, len(m.Steps)), make(linear, len(m.Steps))
 	for _, task := range w.Tasks {
 		i, shared := m.index[task.Step], float64(task.SharedBy)
+		if m.Study.Steps[i].Together {
+			continue
+		}
 		covers := m.Study.Steps[i].SetupCovers
 		for _, day := range task.Days {
 			count := counts.Linear(task.Count, day)
@@ -130,6 +149,7 @@ func (m *Models) straight(w Workflow) (fixed, perHead linear) {
 			perHead.add(i, Load{Count: count.PerHead})
 		}
 	}
+	m.straightTogether(w, counts, fixed, perHead)
 	return fixed, perHead
 }
 

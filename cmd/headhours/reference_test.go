@@ -121,6 +121,22 @@ func TestChardStudy(t *testing.T) {
 	holds(t, want.Improve, answerJSON(t, append(study, "improve")...), "improve")
 }
 
+// A place with two crops in three ways, worked through by a second program from the same
+// rules.
+func TestPlaceStudy(t *testing.T) {
+	text, err := os.ReadFile(reference + "study_place/expected.json")
+	require.NoError(t, err)
+	var want map[string]any
+	require.NoError(t, json.Unmarshal(text, &want))
+	for _, command := range []string{"compare", "cost", "calendar"} {
+		delete(want[command].(map[string]any), "notes") // words are our own
+		t.Run(command, func(t *testing.T) {
+			require.NotEmpty(t, want[command])
+			holds(t, want[command], answerJSON(t, "--study", reference+"study_place", command), command)
+		})
+	}
+}
+
 // Published labour timings as task logs through the command line, to the digits
 // that their books print.
 func TestPublishedTimings(t *testing.T) {

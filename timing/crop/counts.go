@@ -43,6 +43,9 @@ func (c Counts) Linear(w Word, day int) Amount {
 
 func (c Counts) perHead(w Word, day int) Amount {
 	cells, p, k := c.cells, c.filled, float64(c.sowing.SeedsPerCell)
+	if c.sowing.Bought && (w == Seeds || w == Empty || w == Surplus) {
+		return Amount{}
+	}
 	switch w {
 	case Seeds:
 		return Amount{PerHead: k * cells}

@@ -47,10 +47,15 @@ type Sowing struct {
 	SeedsPerCell int
 	CellsPerTray int // needed for Trays
 	Losses       []Loss
+	Bought       bool // young plants are bought: every cell has one, and nothing is sown
 }
 
-// FilledShare is p = 1 − (1 − g)^k, the share of cells with a seedling.
+// FilledShare is p = 1 − (1 − g)^k, the share of cells with a seedling; 1 where they are
+// bought.
 func (s Sowing) FilledShare() float64 {
+	if s.Bought {
+		return 1
+	}
 	return 1 - math.Pow(1-s.Germination, float64(s.SeedsPerCell))
 }
 

@@ -21,6 +21,8 @@ func (d *decoder) change(n *node) timing.Change {
 		{"step", needed, knownName(&c.Step, &d.names.steps, "step")},
 		{"setup_factor", optional, number(&c.SetupFactor, atLeast(0))},
 		{"unit_factor", optional, number(&c.UnitFactor, atLeast(0))},
+		{"visits_factor", optional, maybe(&c.VisitsFactor, atLeast(0))},
+		{"count_factor", optional, maybe(&c.CountFactor, atLeast(0))},
 		{"drop", optional, yesNo(&c.Drop)},
 		{"outlay", optional, maybe(&c.Outlay, atLeast(0))},
 	})
@@ -33,7 +35,7 @@ func (d *decoder) change(n *node) timing.Change {
 func (d *decoder) checkChange(n *node, c timing.Change) {
 	drop, hasDrop := n.get("drop")
 	at, factors := drop.at, false
-	for _, key := range []string{"setup_factor", "unit_factor"} {
+	for _, key := range []string{"setup_factor", "unit_factor", "visits_factor", "count_factor"} {
 		if f, found := n.get(key); found {
 			at, factors = max(at, f.at), true
 		}
@@ -42,6 +44,6 @@ func (d *decoder) checkChange(n *node, c timing.Change) {
 	case c.Drop && factors:
 		d.problem(at, "drop = true removes the step and a factor changes it, want one of them")
 	case !c.Drop && !factors && (!hasDrop || drop.value.kind == aBool):
-		d.lack(n.at, "[[change]] changes nothing, want setup_factor, unit_factor or drop = true")
+		d.lack(n.at, "[[change]] changes nothing, want setup_factor, unit_factor, visits_factor, count_factor or drop = true")
 	}
 }

@@ -27,7 +27,7 @@ type decoder struct {
 	study    timing.Study
 	problems timing.Problems
 	warnings timing.Problems
-	names    struct{ steps, workflows, grows, supplies, changes names }
+	names    struct{ steps, workflows, grows, supplies, overheads, changes names }
 	noTrays  []string // workflows that do not say how many cells a tray has
 }
 
@@ -61,9 +61,12 @@ func (d *decoder) root(n *node) {
 		{"workflow", optional, tables(&s.Workflows, "[[workflow]]", (*decoder).workflow)},
 		{"grow", optional, tables(&s.Grows, "[[grow]]", (*decoder).grow)},
 		{"supply", optional, tables(&s.Supplies, "[[supply]]", (*decoder).supply)},
+		{"overhead", optional, tables(&s.Overheads, "[[overhead]]", (*decoder).overhead)},
 		{"labour", optional, (*decoder).labour},
 		{"sale", optional, (*decoder).sale},
 		{"space", optional, (*decoder).space},
+		{"season", optional, (*decoder).season},
+		{"sowing", optional, tables(&s.Sowings, "[[sowing]]", (*decoder).sowing)},
 		{"chore", optional, tables(&s.Chores, "[[chore]]", (*decoder).chore)},
 		{"change", optional, tables(&s.Changes, "[[change]]", (*decoder).change)},
 	})

@@ -47,15 +47,19 @@ func (d *decoder) labour(f field) {
 	d.oneTable(f, "[labour]", keys{
 		{"wage", needed, number(&d.study.Labour.Wage, atLeast(0))},
 		{"oncost", optional, number(&d.study.Labour.OnCost, atLeast(0))},
+		{"own_hours_per_week", optional, maybe(&d.study.Labour.OwnHours, atLeast(0))},
 	})
 }
 
 // sale reads [sale].
 func (d *decoder) sale(f field) {
-	d.oneTable(f, "[sale]", keys{{"price_per_head", optional, maybe(&d.study.PricePerHead, atLeast(0))}})
+	d.saleKeys(f, "[sale]", &d.study.Sale, &d.study.PricePerHead)
 }
 
 // space reads [space].
 func (d *decoder) space(f field) {
-	d.oneTable(f, "[space]", keys{{"price_per_m2_day", optional, maybe(&d.study.SpacePrice, atLeast(0))}})
+	d.oneTable(f, "[space]", keys{
+		{"price_per_m2_day", optional, maybe(&d.study.SpacePrice, atLeast(0))},
+		{"m2", optional, maybe(&d.study.SpaceM2, atLeast(0))},
+	})
 }

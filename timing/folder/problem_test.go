@@ -140,7 +140,7 @@ func TestValues(t *testing.T) {
 
 func TestContradictions(t *testing.T) {
 	const tooMany = "drop = true removes the step and a factor changes it, want one of them"
-	const nothing = "[[change]] changes nothing, want setup_factor, unit_factor or drop = true"
+	const nothing = "[[change]] changes nothing, want setup_factor, unit_factor, visits_factor, count_factor or drop = true"
 	change := func(keys string) string { return "[[∑change]]\nname = 'c'\nstep = 'sow'\n" + keys }
 	fine := func(keys string) string { return strings.Replace(change(keys), mark, "", 1) }
 	grow := "[[grow]]\nname = 'g'\nworkflow = 'w'\n"

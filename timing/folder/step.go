@@ -20,6 +20,7 @@ func (d *decoder) step(n *node) timing.Step {
 		{"setup_covers", optional, divides(number(&s.SetupCovers, above(0)))},
 		{"form", optional, oneOf((*stepfit.Form)(&s.Form), stepfit.Forms)},
 		{"spread", optional, wholeOrNil(&s.Spread, atLeast(0), atMost(2))},
+		{"together", optional, yesNo(&s.Together)},
 		{"estimate", optional, estimate(&s.Estimate)},
 	})
 	return s

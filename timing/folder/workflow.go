@@ -15,6 +15,12 @@ func (d *decoder) workflow(n *node) timing.Workflow {
 		{"seeds_per_cell", optional, whole(&w.SeedsPerCell, atLeast(1))},
 		{"cells_per_tray", optional, whole(&w.CellsPerTray, atLeast(1))},
 		{"tasks", needed, filled(tables(&w.Tasks, "{ … }", (*decoder).task))},
+		{"crop", optional, line(&w.Crop)},
+		{"germination", optional, ownGermination(&w.Germination)},
+		{"bought", optional, yesNo(&w.Bought)},
+		{"head_kg", optional, maybe(&w.HeadWeight, above(0))},
+		{"cuts", optional, tables(&w.Cuts, "{ … }", (*decoder).cutting)},
+		{"sale", optional, ownSale(&w.Sale)},
 		{"losses", optional, tables(&w.Losses, "{ … }", (*decoder).loss)},
 		{"space", optional, tables(&w.Space, "{ … }", (*decoder).spaceUse)},
 	})
@@ -24,6 +30,7 @@ func (d *decoder) workflow(n *node) timing.Workflow {
 			d.noTrays = append(d.noTrays, w.Name)
 		}
 	}
+	d.checkPlants(n, w)
 	if f, found := n.get("losses"); found && left(w.Losses) < timing.LeastDivisor {
 		d.problem(f.value.at, "losses: together they leave as good as no plants, want a share of at least %s left", plain(timing.LeastDivisor))
 	}
@@ -61,6 +68,7 @@ func (d *decoder) task(n *node) timing.Task {
 		{"each", optional, number(&t.Each, above(0))},
 		{"shared_by", optional, whole(&t.SharedBy, atLeast(1))},
 	})
+	d.checkJoint(n, t)
 	if day != nil {
 		t.Days = []int{*day}
 	}

@@ -1,0 +1,125 @@
+package timing
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"headhours/timing/crop"
+)
+
+// leavesGermination says that the study's germination is a workflow's.
+func (w Workflow) leavesGermination() bool { return !w.Bought && w.Germination == nil }
+
+// prices says whether a supply is for a workflow and counts its cells or plants.
+func (s Supply) prices(w Workflow) bool {
+	counts := s.Count == crop.Cells || s.Count == crop.Filled || s.Count == crop.Plants
+	return counts && (s.Workflows == nil || slices.Contains(s.Workflows, w.Name))
+}
+
+// unpriced notes bought plants that no supply gives a price.
+func (m *Models) unpriced(workflows []Workflow) []string {
+	var names []string
+	for _, w := range workflows {
+		if w.Bought && !slices.ContainsFunc(m.Study.Supplies, func(s Supply) bool { return s.prices(w) }) {
+			names = append(names, w.Name)
+		}
+	}
+	if names == nil {
+		return nil
+	}
+	return []string{`young plants not priced, since no [[supply]] counts cells, filled or plants: ` + shortList(names)}
+}
+
+// placeNotes say what a cost does not hold, and where a joint step is met by other
+// sowings than it is reckoned with.
+func (m *Models) placeNotes(workflows []Workflow) []string {
+	notes := m.unpriced(workflows)
+	for _, s := range m.Study.Sowings {
+		w, err := m.Study.Workflow(s.Workflow)
+		joint := err == nil && slices.ContainsFunc(w.Tasks, func(t Task) bool { return m.Study.Steps[m.index[t.Step]].Together })
+		named := slices.ContainsFunc(workflows, func(w Workflow) bool { return w.Name == s.Workflow })
+		if !joint || !named || s.EveryDays == m.Study.SowEveryDays {
+			continue
+		}
+		notes = append(notes, fmt.Sprintf("%s is sown %s in the season, and its joint rounds are reckoned for one sown %s where one grow is answered for",
+			Show(Short(w.Name)), everyDays(s.EveryDays), everyDays(m.Study.SowEveryDays)))
+	}
+	return notes
+}
+
+func everyDays(n int) string {
+	switch n {
+	case 0:
+		return "once"
+	case 1:
+		return "every day"
+	}
+	return fmt.Sprintf("every %d days", n)
+}
+
+// hint is a step that could be done together, and the minutes a week it would save.
+type hint struct {
+	step    int
+	minutes float64
+}
+
+// The hint is of so many steps, each of so much.
+const (
+	mostHints  = 3
+	leastHint  = 1 // minute a week
+	minuteHour = 60
+)
+
+// hints notes the steps that fall on one day for several grows, saved being the setups a
+// week that one round for all would spare.
+func (m *Models) hints(saved linear) []string {
+	var found []hint
+	for i, load := range saved {
+		step := m.Study.Steps[i]
+		if m.Steps[i].Gap() || step.Together || slices.Contains(step.Hazards, Hygiene) || m.Study.sharedTask(step.Name) {
+			continue
+		}
+		if minutes := m.Steps[i].Model.At(load.Setups, 0) * m.perHour() * minuteHour; minutes >= leastHint {
+			found = append(found, hint{i, minutes})
+		}
+	}
+	if found == nil {
+		return nil
+	}
+	slices.SortStableFunc(found, func(a, b hint) int { return int(signOf(b.minutes - a.minutes)) })
+	var texts []string
+	for _, h := range found[:min(len(found), mostHints)] {
+		texts = append(texts, fmt.Sprintf("%s (%s minutes a week)", Show(Short(m.Study.Steps[h.step].Name)), digits(h.minutes, 2)))
+	}
+	return []string{"done apart for several grows on one day: " + strings.Join(texts, ", ") + ": if one round can serve them all, say together = true"}
+}
+
+func signOf(x float64) float64 {
+	switch {
+	case x < 0:
+		return -1
+	case x > 0:
+		return 1
+	}
+	return 0
+}
+
+// spared are the setups that one doing in place of several on one day would spare, of
+// all that falls on a day of one step.
+func (s *Step) spared(setups, count float64) float64 { return max(0, setups-s.setupsFor(count)) }
+
+// sparedAWeek are the setups a week that joint rounds would spare of grows of one way,
+// sown every so many days.
+func (m *Models) sparedAWeek(visits []Visit, every int) linear {
+	days := map[meeting]Load{}
+	for _, v := range visits {
+		at := meetingOf(v.Step, v.Day, every)
+		days[at] = days[at].plus(v.Load())
+	}
+	spared := make(linear, len(m.Steps))
+	for at, load := range days {
+		spared[at.step].Setups += m.Study.Steps[at.step].spared(load.Setups, load.Count) * 7 / float64(every)
+	}
+	return spared
+}
