@@ -166,6 +166,18 @@ func TestThousandsOfGrows(t *testing.T) {
 	assert.InDelta(t, 0.1, c.SD.Value, 0.01)
 }
 
+// More grows than are told apart leave an answer that says what it leaves out.
+func TestGrowsTooManyToTellApart(t *testing.T) {
+	readings := slowGrows(rand.New(rand.NewPCG(1, 3)), 3, 9000)
+	m := Fit(StudyOf(readings), readings, Options{})
+	fits, err := m.Fits(nil)
+	require.NoError(t, err)
+	assert.Contains(t, fmt.Sprint(fits.Notes), "too many grows and workers to tell them apart, so ranges leave out how much they differ in these steps")
+	fits, err = Fit(StudyOf(readings), readings, Options{Grouping: NoGrouping}).Fits(nil)
+	require.NoError(t, err)
+	assert.NotContains(t, fmt.Sprint(fits.Notes), "too many")
+}
+
 // Models of one condensed value are the same however often they are made, and leave it as
 // it was.
 func TestModelsLeaveReadingsAsTheyAre(t *testing.T) {

@@ -88,7 +88,9 @@ func (d *days) merge(o days) {
 }
 
 // mostKinds bounds what is kept of all steps together. Of the step with the most
-// kinds the readings are then kept by their workflow alone, and it is not grouped.
+// kinds the readings are then kept by their workflow alone. Such a step takes no part in
+// what grows or workers have in common, neither in how much that is nor in what it adds
+// to answers: all that is said of it is exact but for that, and a note says so.
 const mostKinds = 12_000
 
 // kinds are the readings of a step by kind, in order of first appearance.
