@@ -8,14 +8,30 @@ import (
 	"headhours/timing"
 )
 
-// Readings lays out which further readings would settle an answer.
-func Readings(p timing.Plan) Doc {
+// Readings lays out which further readings would settle an answer: which of two ways is
+// quicker, before what one takes.
+func Readings(p timing.Plans) Doc {
+	doc := readings(p.Plan)
+	if p.Pair == nil {
+		return doc
+	}
+	first := readings(*p.Pair)
+	for i := range doc.Sections {
+		doc.Sections[i].ID += "-total"
+	}
+	first.say("and", doc.Title+".")
+	first.Sections = append(first.Sections, doc.Sections...)
+	first.Notes = union(first.Notes, doc.Notes)
+	return first
+}
+
+func readings(p timing.Plan) Doc {
 	doc := Doc{
 		Title: fmt.Sprintf("%s: readings that would settle the time of %s", show(p.Workflow), many(p.Heads, "head")),
 		Notes: slices.Clone(p.Notes),
 	}
 	if p.Other != nil {
-		doc.Title = fmt.Sprintf("%s and %s: readings that would settle which is quicker for %s", show(p.Workflow), show(*p.Other), many(p.Heads, "head"))
+		doc.Title = fmt.Sprintf("%s and %s: readings to tell them apart, %s", show(p.Workflow), show(*p.Other), many(p.Heads, "head"))
 		if p.Goal == timing.GoalWithin {
 			doc.Title = fmt.Sprintf("%s and %s: readings that would settle their difference for %s", show(p.Workflow), show(*p.Other), many(p.Heads, "head"))
 		}
@@ -24,6 +40,9 @@ func Readings(p timing.Plan) Doc {
 		doc.say("gaps", gaps)
 	}
 	doc.say("plan", planSentence(p))
+	if worth := worthSentence(p); worth != "" && len(p.Readings) > 0 && !(p.Meets && p.FurtherGrows == 0 && p.Readings[len(p.Readings)-1].Gap) {
+		doc.say("plan", worth)
+	}
 	if len(p.Readings) > 0 {
 		doc.show("plan", plannedTable(p))
 	}
@@ -66,15 +85,37 @@ func planSentence(p timing.Plan) string {
 	case p.Meets && n == 0:
 		return fmt.Sprintf("%s: that is %s already, no further reading is needed.", answerNow(p), goalReached(p))
 	case p.Meets:
-		return fmt.Sprintf("%s. %s would make that %s: %s.", answerNow(p), capital(many(n, "more reading")), goalReached(p), plannedList(rows))
+		return fmt.Sprintf("%s. %s would make that %s: %s.", answerNow(p), about(n), goalReached(p), furtherList(p, rows))
 	case n == 0:
 		return fmt.Sprintf("%s. No further reading would narrow that.", answerNow(p))
 	case n < timing.MostPlanned:
 		return fmt.Sprintf("%s. %s would make that give or take %s, and further ones no better: %s.",
-			answerNow(p), capital(many(n, "more reading")), duration(p.Reached.Value), plannedList(rows))
+			answerNow(p), about(n), duration(p.Reached.Value), furtherList(p, rows))
 	}
 	return fmt.Sprintf("%s. Not within %d readings: they would make that give or take %s, if they went where they tell most: %s.",
 		answerNow(p), timing.MostPlanned, duration(p.Reached.Value), plannedList(rows))
+}
+
+// about says how many readings a plan has, which is no more than a guess.
+func about(n int) string { return "About " + many(n, "more reading") }
+
+// furtherList is the readings of a plan, and in how many further grows they are.
+func furtherList(p timing.Plan, rows []timing.PlannedReadings) string {
+	if p.FurtherGrows == 0 {
+		return plannedList(rows)
+	}
+	return fmt.Sprintf("%s; of these, one of each step in %s", plannedList(rows), many(p.FurtherGrows, "further grow"))
+}
+
+// worthSentence says whether a further grow is worth more than a further reading.
+func worthSentence(p timing.Plan) string {
+	switch p.WorthMore {
+	case timing.WorthGrow:
+		return "Timing another grow is worth more, reading by reading, than timing more in the grows there are: grows differ."
+	case timing.WorthReading:
+		return "Grows differ, but a reading of what is named here is worth more than one of each step in another grow."
+	}
+	return ""
 }
 
 // answerNow is the answer as it stands.

@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 
+	"gonum.org/v1/gonum/stat/distuv"
+
 	"headhours/timing/stepfit"
 )
 
@@ -20,13 +22,17 @@ type forecast struct {
 	steps     []int      // of the answer, known and with something to do, in order of first use
 	prospects []prospect // of every step of the study
 	fits      []*stepfit.Model
-	calls     []call // the readings so far
+	calls     []call  // the readings so far
+	taken     []int   // how many of them each step's fit has
+	nowDF     Maybe   // of the answer as it stands
+	sure      float64 // in what share of cases a plan is to be met; 0: were the scatter known
 }
 
-// call is one further reading.
+// call is one further reading, in a grow that was timed or in a further one.
 type call struct {
 	step          int
 	setups, count float64
+	grow          int // 0: in one that was timed; else the how manieth further one
 }
 
 // prospect is what is assumed of a step.
@@ -38,12 +44,13 @@ type prospect struct {
 	cv          float64       // else relative to the time at the mean count
 	assumed     bool          // for want of any knowledge
 	counts      []call        // the readings that may be called for
+	whole       call          // the reading of a whole visit, as a further grow would have it
 }
 
 func (m *Models) newForecast(visits []Visit, loads linear, goal Goal, within float64) *forecast {
 	f := &forecast{
 		models: m, loads: loads, goal: goal, within: within,
-		prospects: make([]prospect, len(m.Steps)), fits: make([]*stepfit.Model, len(m.Steps)),
+		prospects: make([]prospect, len(m.Steps)), fits: make([]*stepfit.Model, len(m.Steps)), taken: make([]int, len(m.Steps)),
 	}
 	for i, s := range m.Steps {
 		if s.Gap() {
@@ -55,7 +62,9 @@ func (m *Models) newForecast(visits []Visit, loads linear, goal Goal, within flo
 	for _, i := range inOrder(visits) {
 		if !m.Steps[i].Gap() && loads[i] != (Load{}) {
 			f.steps = append(f.steps, i)
-			f.prospects[i].counts = f.prospects[i].worthTiming(i, m.needed(i, visits))
+			need := m.needed(i, visits)
+			f.prospects[i].counts = f.prospects[i].worthTiming(i, need)
+			f.prospects[i].whole = call{step: i, setups: 1, count: asTimed(need.most)}
 		}
 	}
 	return f
@@ -126,11 +135,11 @@ func (p prospect) worthTiming(step int, need counts) []call {
 		low, high = min(low, least), max(high, most)
 	}
 	if p.fixed(stepfit.Setup) {
-		return []call{{step, 1, asTimed(need.most)}}
+		return []call{{step: step, setups: 1, count: asTimed(need.most)}}
 	}
 	var calls []call
 	add := func(count float64) {
-		if c := (call{step, 1, asTimed(count)}); !slices.Contains(calls, c) {
+		if c := (call{step: step, setups: 1, count: asTimed(count)}); !slices.Contains(calls, c) {
 			calls = append(calls, c)
 		}
 	}
@@ -145,7 +154,7 @@ func (p prospect) worthTiming(step int, need counts) []call {
 		add(calls[0].count / 2)
 	}
 	if p.fixed(stepfit.SetupUnit) && p.now.SetupSec > 0 && *p.options.Spread == 0 {
-		calls = append(calls, call{step, 1, 0})
+		calls = append(calls, call{step: step, setups: 1})
 	}
 	return calls
 }
@@ -199,39 +208,124 @@ func of(calls []call, step int) []call {
 	return own
 }
 
-// outlook is the answer with its limits, in seconds, with a model in place of a
-// step's own.
-func (f *forecast) outlook(step int, model *stepfit.Model) Span {
-	return f.span(step, model, false)
-}
+// outlook is the answer with its limits, in seconds, were some readings taken.
+func (f *forecast) outlook(calls []call) Span { return f.span(calls, false) }
 
 // apart is outlook with what steps borrow as it is now: by it readings are chosen, else
 // one that hardly varies would be timed for the sake of the others' spread.
-func (f *forecast) apart(step int, model *stepfit.Model) Span {
-	return f.span(step, model, f.models.lending.df > 0)
-}
+func (f *forecast) apart(calls []call) Span { return f.span(calls, f.models.lending.df > 0) }
 
-func (f *forecast) span(step int, model *stepfit.Model, asNow bool) Span {
+func (f *forecast) span(calls []call, asNow bool) Span {
 	m := *f.models
 	m.Steps = slices.Clone(m.Steps)
 	for i, fit := range f.fits {
-		if i == step {
-			fit = model
+		if own := of(calls, i); len(own) != f.taken[i] {
+			fit = f.prospects[i].with(own)
 		}
 		if fit != nil {
 			m.Steps[i].Model = fit
 		}
 	}
+	m.effect = f.effectWith(m.Steps, calls)
 	if asNow {
 		m.settle(&f.models.lending)
 	} else {
 		m.settle(nil)
 	}
 	span := m.span(work{loads: f.loads})
-	if f.goal == GoalWithin && f.single {
+	if f.single {
 		return span.aTime()
 	}
 	return span
+}
+
+// effectWith is the common effect with the readings called for among its groups: it stays
+// as large and as well known as it is, but further grows have a part in the answer.
+func (f *forecast) effectWith(steps []StepModel, calls []call) effect {
+	e := f.models.effect
+	if e.none() || len(calls) == 0 {
+		return e
+	}
+	e.steps = slices.Clone(e.steps)
+	for _, i := range f.steps {
+		if own := of(calls, i); len(own) > 0 {
+			e.steps[i] = e.steps[i].with(steps[i].Model, own, e.all)
+		}
+	}
+	e.all += furtherGrows(calls)
+	return e
+}
+
+// with is a step's readings by group with further ones, for the fit of all of them.
+func (g groupedStep) with(model *stepfit.Model, calls []call, groups int) groupedStep {
+	g.at = slices.Clone(g.at)
+	for _, fit := range []*groupedFit{&g.main, &g.other} {
+		fit.z, fit.column, fit.beyond = slices.Clone(fit.z), slices.Clone(fit.column), slices.Clone(fit.beyond)
+	}
+	for _, c := range calls {
+		at := groups + c.grow - 1
+		if c.grow == 0 {
+			at = 0
+			if len(g.at) > 0 {
+				at = g.at[len(g.at)-1] // the grow that was begun last
+			}
+		}
+		i := slices.Index(g.at, at)
+		if i < 0 {
+			i = len(g.at)
+			g.at = append(g.at, at)
+			g.main.extend()
+			g.other.extend()
+		}
+		g.main.column[i] = plus2(g.main.column[i], columnOf(model.Doubt(), c))
+		if model.Bracket != nil {
+			g.other.column[i] = plus2(g.other.column[i], columnOf(*model.Bracket, c))
+		}
+	}
+	g.main.fit = model.Doubt()
+	if model.Bracket != nil {
+		g.other.fit = *model.Bracket
+	} else {
+		g.other = groupedFit{}
+	}
+	return g
+}
+
+func (g *groupedFit) extend() {
+	g.z, g.column, g.beyond = append(g.z, 0), append(g.column, [2]float64{}), append(g.beyond, 0)
+}
+
+// columnOf is what one reading adds to S β.
+func columnOf(f stepfit.Fit, c call) [2]float64 {
+	var s stepfit.Sums
+	fitted := f.At(c.setups, c.count)
+	s.Add(c.setups, c.count, max(fitted, 1e-9))
+	return s.Cross(f).Column
+}
+
+func plus2(a, b [2]float64) [2]float64 { return [2]float64{a[0] + b[0], a[1] + b[1]} }
+
+// furtherGrows is how many further grows calls are of.
+func furtherGrows(calls []call) int {
+	most := 0
+	for _, c := range calls {
+		most = max(most, c.grow)
+	}
+	return most
+}
+
+// sureness is how sure a plan is to meet its goal: in so many of a hundred cases.
+const sureness = 0.80
+
+// allowance is by how much an interval must be narrower than the goal for the plan to meet
+// it in so many cases: what its variance will be estimated at, over what it is estimated at
+// now, has an F distribution with the degrees of freedom of then and now.
+func (f *forecast) allowance(then Span) float64 {
+	now, later := f.nowDF, then.DF
+	if !now.Known || !later.Known || f.sure == 0 {
+		return 1
+	}
+	return math.Sqrt(distuv.F{D1: later.Value, D2: now.Value}.Quantile(f.sure))
 }
 
 // half is how far a span's interval reaches from the answer, infinite where that is not
@@ -251,10 +345,15 @@ func (f *forecast) half(s Span) float64 {
 	}
 }
 
-// met says whether a span meets the goal.
+// met says whether a span meets the goal: with an allowance for what is not known of the
+// scatter, where it is of readings yet to come.
 func (f *forecast) met(s Span) bool {
-	if f.goal == GoalWithin {
-		return f.half(s) <= f.within*abs(f.answer)
+	half := f.half(s)
+	if len(f.calls) > 0 {
+		half *= f.allowance(s)
 	}
-	return s.Low.Known && s.Low.Value*f.answer > 0 && s.High.Value*f.answer > 0
+	if f.goal == GoalWithin {
+		return half <= f.within*abs(f.answer)
+	}
+	return s.Low.Known && half < abs(f.answer)
 }

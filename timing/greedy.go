@@ -1,6 +1,7 @@
 package timing
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -12,18 +13,18 @@ import (
 // steps these are looked at together, by what each brings. At last whatever the goal
 // can do without is taken away again.
 func (f *forecast) fill(plan *Plan) {
-	now, perHour := f.outlook(-1, nil), f.models.perHour()
-	f.answer = now.Value
+	now, perHour := f.outlook(nil), f.models.perHour()
+	f.answer, f.nowDF = now.Value, now.DF
 	hours := now.times(perHour)
 	plan.Hours, plan.Low, plan.High, plan.Now = hours.Value, hours.Low, hours.High, Known(f.half(now)*perHour)
 	reached := now
 	for len(f.calls) < MostPlanned && !f.met(reached) {
-		next, ok := f.best(f.half(f.apart(-1, nil)), MostPlanned-len(f.calls))
+		next, ok := f.best(f.half(f.apart(f.calls)), MostPlanned-len(f.calls))
 		if !ok {
 			break
 		}
-		f.take(append(f.calls, next...), next[0].step)
-		reached = f.outlook(-1, nil)
+		f.take(append(f.calls, next...))
+		reached = f.outlook(f.calls)
 	}
 	if f.met(reached) {
 		reached = f.prune(reached)
@@ -31,6 +32,8 @@ func (f *forecast) fill(plan *Plan) {
 	plan.Meets = f.met(reached)
 	plan.Reached = Known(f.half(reached) * perHour)
 	plan.Readings = append(plan.Readings, f.rows()...)
+	plan.FurtherGrows = furtherGrows(f.calls)
+	plan.WorthMore = f.worthMore(now)
 	share := usualWithin
 	if plan.Within.Known {
 		share = plan.Within.Value
@@ -39,34 +42,67 @@ func (f *forecast) fill(plan *Plan) {
 	plan.Notes = append(plan.Notes, f.notes()...)
 }
 
-// take makes calls the readings so far, of which those of one step are new or gone.
-func (f *forecast) take(calls []call, step int) {
+// take makes calls the readings so far.
+func (f *forecast) take(calls []call) {
 	f.calls = calls
-	f.fits[step] = f.prospects[step].with(of(calls, step))
+	for _, i := range f.steps {
+		if own := of(calls, i); len(own) != f.taken[i] {
+			f.fits[i], f.taken[i] = f.prospects[i].with(own), len(own)
+		}
+	}
 }
 
-// best are the readings of one step that narrow an answer most, each of them, from a
-// half width; false where none do, or no more than so many would.
+// best are the readings that narrow an answer most, each of them, from a half width: of one
+// step, or of all in a further grow; false where none do, or no more than so many would.
 func (f *forecast) best(half float64, most int) (best []call, ok bool) {
 	gain := 0.0
-	for _, i := range f.steps {
-		for _, block := range f.blocks(i) {
-			if len(block) > most {
-				continue
-			}
-			model := f.prospects[i].with(append(of(f.calls, i), block...))
-			then := f.half(f.apart(i, model))
-			each := (half - then) / float64(len(block))
-			if math.IsInf(half, 1) {
-				// first to any interval at all, the narrowest by the fewest readings
-				each = 1 / (then * float64(len(block)))
-			}
-			if each > gain*(1+1e-9) && each > 1e-9*then {
-				best, gain = block, each
-			}
+	for _, block := range f.candidates() {
+		if len(block) > most {
+			continue
+		}
+		if each := f.gain(half, block); each > gain*(1+1e-9) && each > 1e-9*abs(f.answer) {
+			best, gain = block, each
 		}
 	}
 	return best, best != nil
+}
+
+// gain is by how much each reading of a block narrows the answer from a half width.
+func (f *forecast) gain(half float64, block []call) float64 {
+	then := f.half(f.apart(append(slices.Clone(f.calls), block...)))
+	if math.IsInf(half, 1) {
+		// first to any interval at all, the narrowest by the fewest readings
+		return 1 / (then * float64(len(block)))
+	}
+	return (half - then) / float64(len(block))
+}
+
+// candidates are the blocks of readings to look at: those of each step, and where grows
+// differ a further grow with a reading of every step.
+func (f *forecast) candidates() [][]call {
+	var all [][]call
+	for _, i := range f.steps {
+		all = append(all, f.blocks(i)...)
+	}
+	if grow := f.furtherGrow(); grow != nil {
+		all = append(all, grow)
+	}
+	return all
+}
+
+// furtherGrow is a reading of every step in a grow that is yet to come; nil where grows are
+// not known to differ.
+func (f *forecast) furtherGrow() []call {
+	if f.models.effect.none() || f.models.effect.of != ByGrow {
+		return nil
+	}
+	var grow []call
+	for _, i := range f.steps {
+		c := f.prospects[i].whole
+		c.grow = furtherGrows(f.calls) + 1
+		grow = append(grow, c)
+	}
+	return grow
 }
 
 // blocks are the readings of a step to look at together: one at each count, and all
@@ -99,15 +135,23 @@ func multisets(calls []call, size int) [][]call {
 	return all
 }
 
-// prune takes away readings that the goal can do without, the latest first.
+// prune takes away readings that the goal can do without, the latest first; a further grow
+// goes as a whole.
 func (f *forecast) prune(reached Span) Span {
-	for k := len(f.calls) - 1; k >= 0; k-- {
-		all, step := f.calls, f.calls[k].step
-		f.take(slices.Delete(slices.Clone(all), k, k+1), step)
-		if without := f.outlook(-1, nil); f.met(without) {
-			reached = without
-		} else {
-			f.take(all, step)
+	for again := true; again; {
+		again = false
+		for k := len(f.calls) - 1; k >= 0; k = min(k, len(f.calls)) - 1 {
+			all, gone := f.calls, f.calls[k]
+			less := slices.Delete(slices.Clone(all), k, k+1)
+			if gone.grow > 0 {
+				less = slices.DeleteFunc(slices.Clone(all), func(c call) bool { return c.grow == gone.grow })
+			}
+			f.take(less)
+			if without := f.outlook(f.calls); f.met(without) {
+				reached, again = without, true
+			} else {
+				f.take(all)
+			}
 		}
 	}
 	return reached
@@ -116,6 +160,9 @@ func (f *forecast) prune(reached Span) Span {
 // notes say what a plan rests on.
 func (f *forecast) notes() []string {
 	notes := []string{"further readings are taken to vary as the readings so far, or as other steps do, and to leave the times as they are"}
+	if f.sure > 0 && len(f.calls) > 0 {
+		notes = append(notes, fmt.Sprintf("how much they vary is allowed for by an upper limit, so that such a plan is met in about %s of 100 cases", digits(100*f.sure, 2)))
+	}
 	var assumed, bracketed []string
 	for _, i := range f.steps {
 		name := f.models.Steps[i].Step.Name
@@ -133,4 +180,26 @@ func (f *forecast) notes() []string {
 		notes = append(notes, "always timed at about the same count, so a very different count, the setup alone, or one visit in laps, tells setup and unit time apart: "+strings.Join(bracketed, ", "))
 	}
 	return notes
+}
+
+// worthMore says whether a reading of each step in a further grow narrows the answer more,
+// reading by reading, than the best ones in grows that were timed.
+func (f *forecast) worthMore(now Span) Worth {
+	calls := f.calls
+	f.take(nil)
+	defer f.take(calls)
+	grow := f.furtherGrow()
+	if grow == nil {
+		return ""
+	}
+	half, best := f.half(now), 0.0
+	for _, i := range f.steps {
+		for _, block := range f.blocks(i) {
+			best = max(best, f.gain(half, block))
+		}
+	}
+	if f.gain(half, grow) > best {
+		return WorthGrow
+	}
+	return WorthReading
 }

@@ -25,12 +25,27 @@ type Plan struct {
 	// Readings are in the order in which they are first called for, steps that were
 	// never timed first.
 	Readings []PlannedReadings `json:"plan"`
-	Gaps     []string          `json:"gaps"`
-	Notes    []string          `json:"notes"`
-	Steps    []StepNeed        `json:"steps"`
+	// FurtherGrows is in how many grows that are yet to come some of the readings are to be
+	// taken: one of every step in each.
+	FurtherGrows int `json:"further_grows"`
+	// WorthMore says which narrows the answer more, reading by reading; "" where grows are
+	// not known to differ.
+	WorthMore Worth      `json:"worth_more"`
+	Gaps      []string   `json:"gaps"`
+	Notes     []string   `json:"notes"`
+	Steps     []StepNeed `json:"steps"`
 
 	Low, High Maybe `json:"-"` // limits of Hours now
 }
+
+// Worth is what kind of reading tells more.
+type Worth string
+
+// The kinds of readings.
+const (
+	WorthGrow    Worth = "another grow"
+	WorthReading Worth = "another reading"
+)
 
 // Goal is what the readings of a plan are to bring.
 type Goal string
@@ -79,6 +94,11 @@ var ErrTwoWays = errors.New("a plan is for one workflow, or for the difference o
 // first's; for these a within of 0 asks for a clear difference. The errors are those
 // of Compare, and ErrTwoWays.
 func (m *Models) Plan(names []string, heads int, within float64) (Plan, error) {
+	return m.plan(names, heads, within, sureness)
+}
+
+// plan is Plan, to be met in so large a share of cases; 0 plans as if the scatter were known.
+func (m *Models) plan(names []string, heads int, within, sure float64) (Plan, error) {
 	workflows, err := m.Study.choose(names)
 	if err != nil {
 		return Plan{}, err
@@ -117,7 +137,7 @@ func (m *Models) Plan(names []string, heads int, within float64) (Plan, error) {
 		}
 	}
 	f := m.newForecast(visits, loads, plan.Goal, within)
-	f.single = len(workflows) == 1
+	f.single, f.sure = len(workflows) == 1, sure
 	f.fill(&plan)
 	return plan, nil
 }

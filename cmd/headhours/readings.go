@@ -33,7 +33,7 @@ var readingsCommand = command{
 	name: "readings", does: "how many readings of what, at which count, would settle the answer",
 	flags: append([]string{"within"}, answerFlags...), run: runReadings,
 	examples: []string{
-		"headhours readings # the hours of the study's first way of working to ±10 %",
+		"headhours readings # a clear difference of the quickest two, and the first way's hours to ±10 %",
 		`headhours readings --workflow "tray, one seed" --workflow "tray, three seeds" # a clear difference`,
 		"headhours readings --within 0.05 --heads 200",
 	},
@@ -44,12 +44,12 @@ func runReadings(c *call) error {
 	if err != nil {
 		return err
 	}
-	plan, err := models.Plan(c.workflows, heads, c.within)
+	plans, err := models.Plans(c.workflows, heads, c.within)
 	if errors.Is(err, timing.ErrTwoWays) {
 		return usagef("%v: one or two --workflow", err)
 	}
 	if err != nil {
 		return err
 	}
-	return c.write(report.Readings(plan), plan)
+	return c.write(report.Readings(plans), plans)
 }
