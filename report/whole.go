@@ -23,6 +23,7 @@ type Whole struct {
 	Files      []SourceFile           `json:"files"`
 	Notes      []string               `json:"notes"`
 	Curves     []timing.Curve         `json:"-"`
+	Factors    []timing.GrowFactor    `json:"-"` // of all grows
 	Definition timing.Study           `json:"-"`
 	Readings   int                    `json:"-"` // that count, after the filter
 	Cautions   []string               `json:"-"` // to be said before all else
@@ -78,6 +79,11 @@ func Gather(m *timing.Models, a Asked) (Whole, error) {
 	if w.Compare, err = m.Compare(a.Workflows, a.Heads); err != nil {
 		return Whole{}, err
 	}
+	less, err := m.LessSure(a.Workflows, a.Heads)
+	if err != nil {
+		return Whole{}, err
+	}
+	w.Compare.Notes = append(w.Compare.Notes, less...)
 	if w.Scale, err = m.Scale(a.Workflows, nil); err != nil {
 		return Whole{}, err
 	}
@@ -90,7 +96,7 @@ func Gather(m *timing.Models, a Asked) (Whole, error) {
 	if w.Curves, err = m.Curves(nil); err != nil {
 		return Whole{}, err
 	}
-	w.Measured = m.Measure(w.Compare)
+	w.Measured, w.Factors = m.Measure(w.Compare), m.GrowFactors()
 	for _, s := range m.Steps {
 		w.Readings += s.Readings
 	}

@@ -138,15 +138,23 @@ func (g grower) growFactors(n int) [][]float64 {
 
 // readings draws the grower's task log: each step so often, in each grow in turn.
 func (g grower) readings() []timing.Reading {
+	readings, _ := g.log()
+	return readings
+}
+
+// log is readings, with how much longer each job took in each grow.
+func (g grower) log() (readings []timing.Reading, factors [][]float64) {
 	grows := max(1, g.grows)
-	factors := g.growFactors(grows)
-	var readings []timing.Reading
+	factors = g.growFactors(grows)
 	for i, j := range jobs {
 		n := g.times(g.random)
 		for k := range n {
 			count := j.planned()
 			if j.perHead > 0 {
 				count = math.Max(1, math.Round(count*g.counts(k, n)))
+			}
+			if k > 0 && g.missing > 0 && g.random.Float64() < g.missing {
+				continue
 			}
 			grow := k % grows
 			worker, slow := g.worker()
@@ -156,7 +164,7 @@ func (g grower) readings() []timing.Reading {
 			})
 		}
 	}
-	return readings
+	return readings, factors
 }
 
 // nextGrow draws the hours of one more grow of each way of working.

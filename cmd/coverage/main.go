@@ -38,6 +38,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	replicates := set.Int("replicates", 1500, "invent `N` growers in each scenario")
 	seed := set.Uint64("seed", 1, "start random numbers from `SEED`")
 	wanted := set.StringArray("scenario", nil, "only scenarios with `TEXT` in their name (repeatable)")
+	plans := set.Int("plans", 0, "also try the plans of `N` growers: are they met?")
 	switch err := set.Parse(args); {
 	case errors.Is(err, pflag.ErrHelp):
 		return done
@@ -65,6 +66,12 @@ func run(args []string, stdout, stderr io.Writer) int {
 	if err := writeTable(stdout, results, timing.DefaultConfidence, *replicates, *seed); err != nil {
 		fmt.Fprintf(stderr, "coverage: %s\n", err)
 		return failed
+	}
+	if *plans > 0 {
+		if err := writePlans(stdout, *plans, *seed); err != nil {
+			fmt.Fprintf(stderr, "coverage: %s\n", err)
+			return failed
+		}
 	}
 	return done
 }

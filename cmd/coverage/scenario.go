@@ -23,6 +23,7 @@ type scenario struct {
 	grows     int     // that readings come from in turn; 0 is one
 	growCV    float64 // how much grows differ, in each step on its own
 	together  bool    // or in all steps alike: a grow is slow, or quick, from end to end
+	missing   float64 // the share of the readings that were never taken, but for the first of a step
 
 	form   stepfit.Form // that the grower gives for every step; "" is auto
 	spread *int         // likewise; nil leaves it to the readings
@@ -87,6 +88,15 @@ func drawn(_ int, random *rand.Rand) float64 {
 	}
 	return min(0.35, 0.12*math.Sqrt(df/chi))
 }
+
+// around15 draws scatters around 15 %: lognormal, with a standard deviation of 0.5 of the
+// logarithm.
+func around15(_ int, random *rand.Rand) float64 {
+	return min(0.6, 0.15*math.Exp(0.5*random.NormFloat64()))
+}
+
+// harvestMost has the longest step scatter by 40 %, the others by 5 to 20 %.
+var harvestMost = ofEach(.05, .08, .05, .08, .10, .12, .05, .08, .15, .20, .40)
 
 // q is a spread that the grower gives.
 func q(n int) *int { return &n }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"math/rand/v2"
 
 	"headhours/timing"
@@ -13,13 +14,53 @@ const (
 	readings = "Form and spread left to the readings (auto)"
 	awkward  = "Readings that are skewed, or hang together"
 	few      = "Few readings, by rule"
+	grownup  = "As growers have them"
 )
 
 // scenarios are all that are simulated, in the order of the table.
 func scenarios() []scenario {
 	list := append(textbook(), byReadings()...)
 	list = append(list, hardships()...)
+	list = append(list, asGrown()...)
 	return append(list, fewReadings()...)
+}
+
+// newAndOld are the rules there are now and those there were: a step's own scatter, and
+// readings taken as independent.
+func newAndOld() []rule {
+	return []rule{{name: "now"}, {"before", timing.Options{Scatter: timing.OwnScatter, Grouping: timing.NoGrouping}}}
+}
+
+// asGrown is what growers bring: one to four readings a step, scatters around 15 %, grows
+// that are slow in everything, cells that nobody timed. Nine intervals in ten and three
+// more in a hundred are the goal.
+func asGrown() []scenario {
+	base := scenario{group: grownup, cv: around15, rules: newAndOld()}
+	var list []scenario
+	for _, counts := range []struct {
+		name string
+		of   func(k, n int) float64
+	}{{"unlike counts", unlike}, {"alike counts", alike}} {
+		for n := 1; n <= 4; n++ {
+			list = append(list, base.with(fmt.Sprintf("%d a step, %s, one grow", n, counts.name), func(s *scenario) {
+				s.times, s.counts = always(n), counts.of
+			}))
+		}
+	}
+	for _, c := range []struct {
+		grows         int
+		slow, missing float64
+	}{{2, 0.1, 0}, {3, 0, 0}, {4, 0.05, 0}, {4, 0.1, 0.5}, {8, 0.1, 0.5}, {8, 0.15, 0}} {
+		name := fmt.Sprintf("once in each of %d grows slow by %g %%", c.grows, 100*c.slow)
+		if c.missing > 0 {
+			name += ", half missing"
+		}
+		list = append(list, base.with(name, func(s *scenario) {
+			s.times, s.counts, s.grows, s.growCV, s.together, s.missing = always(c.grows), alike, c.grows, c.slow, true, c.missing
+		}))
+	}
+	list = append(list, base.with("4 a step, unlike counts, harvest by 40 %", func(s *scenario) { s.times, s.counts, s.cv = always(4), unlike, harvestMost }))
+	return append(list, base.with("2 a step, alike counts, harvest by 40 %", func(s *scenario) { s.times, s.counts, s.cv = always(2), alike, harvestMost }))
 }
 
 // with is the scenario under another name, changed.

@@ -49,6 +49,11 @@ func runCompare(c *call) error {
 	if err != nil {
 		return err
 	}
+	less, err := models.LessSure(c.workflows, heads)
+	if err != nil {
+		return err
+	}
+	comparison.Notes = append(comparison.Notes, less...)
 	figure := func() (plots.Figure, error) { return plots.PerHead(comparison), nil }
 	if c.measured {
 		measured := report.MeasuredComparison{Comparison: comparison, Measured: models.Measure(comparison)}

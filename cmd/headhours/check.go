@@ -5,16 +5,18 @@ import (
 	"fmt"
 
 	"headhours/report"
+	"headhours/report/plots"
 	"headhours/timing"
 	"headhours/timing/folder"
 )
 
 var checkCommand = command{
 	name: "check", does: "reads everything, lists every problem, holds grows against the workflow; writes nothing",
-	flags: answerFlags, run: runCheck, alone: true,
+	flags: append([]string{"plot"}, answerFlags...), run: runCheck, alone: true,
 	examples: []string{
 		"headhours check # the study of this folder, with all its logs",
 		"headhours check --log monday.csv # one log, before it goes among the others",
+		"headhours check --plot grows.svg # and a figure of how long each grow took",
 	},
 	next: "fit shows what each step takes",
 }
@@ -67,7 +69,13 @@ func runCheck(c *call) error {
 	if c.format == "text" && c.output == "" && isTerminal(c.stdout) && isTerminal(c.stderr) {
 		doc = doc.Without(report.ProblemsID, report.WarningsID) // standard error lists them
 	}
-	if writeErr := c.write(doc, check); writeErr != nil {
+	if err != nil {
+		c.plot = "" // there is nothing to draw
+	}
+	writeErr := c.writeAndDraw(doc, check, func() (plots.Figure, error) {
+		return plots.GrowFactors(opened.Models.GrowFactors()), nil
+	})
+	if writeErr != nil {
 		return writeErr
 	}
 	return err

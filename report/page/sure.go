@@ -22,6 +22,13 @@ func sure(w report.Whole) []part {
 		parts = append(parts, part{Title: "Worth a look", Answer: []string{warnings(w.Warnings)}})
 	}
 	parts = append(parts, steps(w)...)
+	if len(w.Factors) > 1 {
+		parts = append(parts, part{
+			Title:  "How grows differ",
+			Answer: []string{"What each grow took beside what the steps' models expect of it. A grow whose dots all lie to one side was slow, or quick, in everything."},
+			Figure: drawn(plots.GrowFactors(w.Factors), true),
+		})
+	}
 	if len(w.Measured.Grows) > 0 {
 		doc := report.MeasuredGrows(w.Measured)
 		grows := of(doc, nil)

@@ -1,0 +1,142 @@
+package timing
+
+import (
+	"fmt"
+	"math"
+	"time"
+)
+
+// lessSureFrom is by how much wider than before a range is when it is worth a word.
+const lessSureFrom = 1.05
+
+// maxLookedBack is of how many readings the newest day's part is looked at: of more, a day
+// changes little.
+const maxLookedBack = 50_000
+
+// LessSure says of which ways of working the hours are less sure than they were without the
+// newest day's readings, and why: another form of a step's model, grows that differ more, or
+// a step that varies more. The errors are those of Compare, or that of reading the readings
+// again.
+func (m *Models) LessSure(names []string, heads int) ([]string, error) {
+	workflows, err := m.Study.choose(names)
+	if err != nil {
+		return nil, err
+	}
+	newest, ok := m.newestDay()
+	readings := 0
+	for _, s := range m.Steps {
+		readings += s.Readings
+	}
+	if !ok || readings > maxLookedBack {
+		return nil, nil
+	}
+	before, err := m.upTo(newest - 1)
+	if err != nil {
+		return nil, err
+	}
+	var notes []string
+	for _, w := range workflows {
+		now, then := m.hours(w, heads), before.hours(w, heads)
+		if !now.Low.Known || !then.Low.Known || len(now.Gaps) < len(then.Gaps) ||
+			now.High.Value-now.Low.Value <= lessSureFrom*(then.High.Value-then.Low.Value) {
+			continue
+		}
+		notes = append(notes, fmt.Sprintf("%s is less sure than without the newest readings, of %s: %s",
+			Quote(w.Name), newest.Date().Format(time.DateOnly), m.whyLessSure(before, w, heads)))
+	}
+	return notes, nil
+}
+
+// newestDay is the day of the latest reading; false where there is none, or no other.
+func (m *Models) newestDay() (newest Day, ok bool) {
+	first := NoDay
+	newest = NoDay
+	for _, s := range m.Steps {
+		for _, k := range s.kinds.list {
+			newest = max(newest, k.last)
+			if k.first != NoDay && (first == NoDay || k.first < first) {
+				first = k.first
+			}
+		}
+	}
+	return newest, first != NoDay && first < newest
+}
+
+// upTo is the models of the readings up to a day, undated ones among them.
+func (m *Models) upTo(day Day) (*Models, error) {
+	g := Gather(&m.Study, m.filter)
+	err := m.again(func(b *Batch) error {
+		other := *b
+		other.digest, other.Rows, other.Voids = nil, nil, nil
+		voids := b.Voids
+		for _, r := range b.Rows {
+			voided := b.What[r.What].Flags&IsVoided != 0
+			if b.Where[r.Where].Day <= day {
+				other.Rows = append(other.Rows, r)
+				if voided {
+					other.Voids = append(other.Voids, voids[0])
+				}
+			}
+			if voided {
+				voids = voids[1:]
+			}
+		}
+		other.Table = nil
+		return g.Take(&other)
+	})
+	if err != nil {
+		return nil, err
+	}
+	return NewModels(g.Condensed(m.again), m.options), nil
+}
+
+// whyLessSure says in a sentence what the newest readings changed.
+func (m *Models) whyLessSure(before *Models, w Workflow, heads int) string {
+	visits := m.visits(w, float64(heads))
+	loads := m.loads(visits)
+	now, then := m.evaluate(work{loads: loads}, asModelled), before.evaluate(work{loads: before.loads(before.visits(w, float64(heads)))}, asModelled)
+	worst, more := -1, 0.0
+	for _, i := range inOrder(visits) {
+		a, b := &before.Steps[i], &m.Steps[i]
+		if a.Gap() || b.Gap() {
+			continue
+		}
+		if was, is := a.formWords(), b.formWords(); was != is && a.Readings > 0 {
+			return fmt.Sprintf("%s is now taken as %s, and was taken as %s (%s)", Show(b.Step.Name), is, was, newReadings(b.Readings-a.Readings))
+		}
+		if d := b.doubt.Variance(loads[i].Setups, loads[i].Count) - a.doubt.Variance(loads[i].Setups, loads[i].Count); d > more {
+			worst, more = i, d
+		}
+	}
+	if common := now.mean.common*m.effect.square - then.mean.common*before.effect.square; common > more && !m.effect.none() {
+		return fmt.Sprintf("%ss now differ by about %s in all they take", m.effect.of, percent(math.Sqrt(m.effect.square)))
+	}
+	if worst >= 0 {
+		s := &m.Steps[worst]
+		return fmt.Sprintf("%s varies more than it seemed to (%s)", Show(s.Step.Name), newReadings(s.Readings-before.Steps[worst].Readings))
+	}
+	return "what steps are lent of each other's scatter has grown"
+}
+
+func newReadings(n int) string {
+	switch n {
+	case 0:
+		return "none of its own readings is new"
+	case 1:
+		return "one new reading"
+	}
+	return fmt.Sprintf("%d new readings", n)
+}
+
+// formWords says how a step's time is taken.
+func (s *StepModel) formWords() string {
+	switch {
+	case s.Judged():
+		return "judged"
+	case s.Model.Bracket != nil:
+		return "all of the one or all of the other, since its counts are alike"
+	case s.Model.Full != nil:
+		return "one time alone, since the other came out below nothing"
+	}
+	return string(s.Model.Form)
+}
