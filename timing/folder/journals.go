@@ -1,9 +1,10 @@
 package folder
 
 import (
-	"bytes"
-	"errors"
+	"crypto/sha256"
+	"encoding/hex"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"slices"
@@ -42,17 +43,20 @@ func (o *opener) hold(held []tasklog.Held) {
 
 // journal reads one journal.
 func (o *opener) journal(path string) {
-	data, err := readFile(path, mostJournal)
+	f, err := stopwatch.OpenToRead(path)
 	if err != nil {
-		o.unreadable(path, err)
+		o.problems = o.problems.And(stopwatch.Unreadable(path, err)...)
 		return
 	}
-	contents, err := stopwatch.Read(bytes.NewReader(data), path)
+	defer f.Close()
+	sum := sha256.New()
+	contents, err := stopwatch.Read(io.TeeReader(f, sum), path)
 	o.opened.Warnings = o.opened.Warnings.And(contents.Warnings...)
-	if problems, ok := errors.AsType[timing.Problems](err); ok {
-		o.problems = o.problems.And(problems...)
+	if err != nil {
+		o.problems = o.problems.And(stopwatch.Unreadable(path, err)...)
 		return
 	}
+	o.leftOut(contents.Failed)
 	state := stopwatch.Fold(path, contents.Events)
 	o.opened.Warnings = o.opened.Warnings.And(state.Warnings...).And(state.Open()...)
 	for i := range state.Readings {
@@ -70,11 +74,27 @@ func (o *opener) journal(path string) {
 		}
 	}
 	o.opened.Journals = append(o.opened.Journals, state)
-	o.opened.Files = append(o.opened.Files, File{
-		Name:     o.relative(path),
-		SHA256:   o.sum(data),
-		Readings: len(o.opened.recorded) - before,
-	})
+	file := File{Name: o.relative(path), Readings: len(o.opened.recorded) - before}
+	if o.opened.how.Sums {
+		file.SHA256 = hex.EncodeToString(sum.Sum(nil))
+	}
+	o.opened.Files = append(o.opened.Files, file)
+}
+
+// leftOut has every answer say that lines of a journal are damaged and not used.
+func (o *opener) leftOut(failed timing.Problems) {
+	if len(failed) == 0 {
+		return
+	}
+	at := failed[0].Place
+	if o.opened.how.Name != nil {
+		at.File = o.opened.how.Name(at.File)
+	}
+	text := "a line of a journal is damaged and not used: %s"
+	if n := failed.Count(); n > 1 {
+		text = fmt.Sprint(n) + " lines of a journal are damaged and not used: the first is %s"
+	}
+	o.opened.Cautions = append(o.opened.Cautions, fmt.Sprintf(text+" (headhours check says what stands there)", timing.Show(at.String())))
 }
 
 // asKnown is the known name that a name stands for, or the name itself.

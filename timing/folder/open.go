@@ -174,11 +174,8 @@ func (o *opener) unreadable(path string, err error) {
 	o.problem(path, text)
 }
 
-// What is read of a file, in MiB.
-const (
-	mostStudy   = 16
-	mostJournal = 256
-)
+// mostStudy is how many MiB of a study file are read.
+const mostStudy = 16
 
 // readFile reads a file of no more than so many MiB.
 func readFile(path string, mib int) ([]byte, error) {

@@ -32,6 +32,6 @@ func TestOpenNoFile(t *testing.T) {
 	assert.Equal(t, []string{"study.toml: is not read: holds more than 16 MiB"}, openProblems(t, dir))
 	dir = study(t, map[string]string{"study.toml": small, "journal/2026-03-02T0810-w1-a3f9.jsonl": ""})
 	journal := filepath.Join(dir, "journal", "2026-03-02T0810-w1-a3f9.jsonl")
-	require.NoError(t, os.Truncate(journal, mostJournal<<20+1))
-	assert.Equal(t, []string{"journal/2026-03-02T0810-w1-a3f9.jsonl: is not read: holds more than 256 MiB"}, openProblems(t, dir))
+	require.NoError(t, os.Truncate(journal, 64<<20+1))
+	assert.Equal(t, []string{"journal/2026-03-02T0810-w1-a3f9.jsonl: is not read: holds more than 64 MiB"}, openProblems(t, dir))
 }

@@ -42,7 +42,7 @@ func OpenJournal(dir, session string) (*Journal, error) {
 		return nil, err
 	}
 	j := &Journal{path: filepath.Join(dir, session+Extension), session: session, ids: map[string]bool{}, open: openFile}
-	held, err := readPath(j.path)
+	held, err := ReadFile(j.path)
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return nil, err
 	}
@@ -52,15 +52,6 @@ func OpenJournal(dir, session string) (*Journal, error) {
 		j.ids[e.ID] = true
 	}
 	return j, nil
-}
-
-func readPath(path string) (Contents, error) {
-	f, err := os.Open(path)
-	if err != nil {
-		return Contents{}, err
-	}
-	defer f.Close()
-	return Read(f, path)
 }
 
 // Path is the name of the journal's file.

@@ -18,7 +18,7 @@ const MostLine = 64 << 10
 
 var errLong = fmt.Errorf("longer than %d bytes", MostLine)
 
-// Decode reads one event from JSON. An unknown field, one that stands twice, more than
+// Decode reads one event from JSON, with a checksum at its end or without. An unknown field, one that stands twice, more than
 // one value, bytes that are not UTF-8 and whatever Check refuses are errors. The phone's events
 // come in this form too.
 func Decode(text []byte) (Event, error) {
@@ -27,6 +27,10 @@ func Decode(text []byte) (Event, error) {
 		return Event{}, errLong
 	case !utf8.Valid(text): // else json would put other letters in silence
 		return Event{}, errors.New("holds bytes that are not UTF-8")
+	}
+	text, _, err := withoutChecksum(text)
+	if err != nil {
+		return Event{}, err
 	}
 	d := json.NewDecoder(bytes.NewReader(text))
 	e, err := decode(d)
@@ -131,8 +135,8 @@ func encode(e Event) ([]byte, error) {
 	switch {
 	case err != nil:
 		return nil, err
-	case len(line) > MostLine:
+	case len(line)+checksumSize > MostLine:
 		return nil, errLong
 	}
-	return append(line, '\n'), nil
+	return append(withChecksum(line), '\n'), nil
 }

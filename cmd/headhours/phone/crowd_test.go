@@ -115,7 +115,7 @@ func TestJournalsThatAreNone(t *testing.T) {
 	require.NoError(t, os.Symlink("2026-03-02T0900-b-0001.jsonl", filepath.Join(dir, "2026-03-02T0900-b-0001.jsonl")))
 	large, err := os.Create(filepath.Join(dir, "2026-03-02T0900-c-0001.jsonl"))
 	require.NoError(t, err)
-	require.NoError(t, large.Truncate(maxJournal+1<<20))
+	require.NoError(t, large.Truncate(65<<20))
 	large.Close()
 	var day struct {
 		Readings []shown
@@ -124,13 +124,13 @@ func TestJournalsThatAreNone(t *testing.T) {
 	get(t, h, "/days/2026-03-02", &day)
 	require.Len(t, day.Readings, 1)
 	require.Len(t, day.Problems, 3)
-	for i, want := range []string{"a-0001.jsonl is no file", "b-0001.jsonl", "c-0001.jsonl is larger than a journal can be: 65 MiB, at most 64"} {
+	for i, want := range []string{"a-0001.jsonl: cannot be read: is a directory", "b-0001.jsonl", "c-0001.jsonl: is not read: holds more than 64 MiB"} {
 		assert.Contains(t, day.Problems[i], want)
 		assert.NotContains(t, day.Problems[i], d.dir)
 	}
 	w := serve(h, request("POST", "/sessions/2026-03-02T0900-a-0001", lines(t, session("2026-03-02T0900-a-0001", begin("w1")))))
 	assert.Equal(t, http.StatusServiceUnavailable, w.Code)
-	assert.Contains(t, w.Body.String(), "is no file")
+	assert.Contains(t, w.Body.String(), "is a directory")
 }
 
 // A study that is a pipe, as slow as its writer, does not keep a server from ending.

@@ -1,11 +1,7 @@
 package phone
 
 import (
-	"errors"
-	"fmt"
-	"io/fs"
 	"net/http"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -41,11 +37,7 @@ func (d *desk) day(w http.ResponseWriter, r *http.Request) {
 		http.Error(w, "want a date such as 2026-03-31", http.StatusBadRequest)
 		return
 	}
-	states, problems, err := d.sessions(date.AddDate(0, 0, -1), date)
-	if err != nil {
-		refuse(w, err)
-		return
-	}
+	states, problems := d.sessions(date.AddDate(0, 0, -1), date)
 	readings := []shown{}
 	for _, s := range states {
 		readings = append(readings, on(date, s)...)
@@ -56,59 +48,23 @@ func (d *desk) day(w http.ResponseWriter, r *http.Request) {
 	}{readings, problems})
 }
 
-// sessions are those that began on one of some dates, and what is wrong with
-// journals.
-func (d *desk) sessions(dates ...time.Time) (states []stopwatch.State, problems []string, err error) {
+// sessions are those that began on one of some dates, and what is wrong with their
+// journals: the others' readings are shown all the same. A press may be written
+// meanwhile: half a line at its end is none.
+func (d *desk) sessions(dates ...time.Time) (states []stopwatch.State, problems []string) {
 	problems = []string{}
-	entries, err := os.ReadDir(d.recorders.dir)
-	if err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return nil, nil, err
-	}
-	for _, e := range entries {
-		if filepath.Ext(e.Name()) != stopwatch.Extension || !begunOn(e.Name(), dates) || len(states) == mostJournals {
-			continue
+	shown := 0
+	states, wrong := stopwatch.ReadFolder(d.recorders.dir, func(name string) bool {
+		if !begunOn(name, dates) || shown == mostJournals {
+			return false
 		}
-		path := filepath.Join(d.recorders.dir, e.Name())
-		held, err := readJournal(path)
-		if err != nil {
-			problems = append(problems, strings.Split(strings.ReplaceAll(err.Error(), d.dir+string(filepath.Separator), ""), "\n")...)
-			continue // the others' readings are shown all the same
-		}
-		states = append(states, stopwatch.Fold(path, held.Events))
+		shown++
+		return true
+	})
+	for _, p := range wrong {
+		problems = append(problems, strings.ReplaceAll(p.Error(), d.dir+string(filepath.Separator), ""))
 	}
-	return states, problems, nil
-}
-
-// maxJournal is how large a journal may be to be shown, in bytes.
-const maxJournal = 64 << 20
-
-// readJournal reads a journal: a file of a size that a day's work may come to. A
-// press may be written meanwhile: half a line at its end is none.
-func readJournal(path string) (stopwatch.Contents, error) {
-	if err := plain(path); err != nil {
-		return stopwatch.Contents{}, err
-	}
-	f, err := os.Open(path)
-	if err != nil {
-		return stopwatch.Contents{}, err
-	}
-	defer f.Close()
-	return stopwatch.Read(f, path)
-}
-
-// plain refuses what is named like a file and is none, or none to be read: a pipe,
-// a device, a folder, a link that leads nowhere, more than a day's work.
-func plain(path string) error {
-	info, err := os.Stat(path)
-	switch {
-	case err != nil:
-		return err
-	case !info.Mode().IsRegular():
-		return fmt.Errorf("%s is no file: it is a folder, a pipe or a device", path)
-	case info.Size() > maxJournal:
-		return fmt.Errorf("%s is larger than a journal can be: %d MiB, at most %d", path, info.Size()>>20, maxJournal>>20)
-	}
-	return nil
+	return states, problems
 }
 
 // begunOn says whether the name of a journal begins with one of some dates.

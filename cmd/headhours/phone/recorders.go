@@ -3,8 +3,6 @@ package phone
 import (
 	"errors"
 	"fmt"
-	"io/fs"
-	"path/filepath"
 	"sync"
 
 	"headhours/timing"
@@ -79,9 +77,6 @@ func (r *recorders) session(name string) (*stopwatch.Stopwatch, error) {
 		if err := r.closeAll(); err != nil {
 			return nil, err
 		}
-	}
-	if err := plain(filepath.Join(r.dir, name+stopwatch.Extension)); err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return nil, err // opening it might wait for ever
 	}
 	s, err := stopwatch.Open(r.dir, name, nil)
 	if err == nil {

@@ -21,7 +21,7 @@ import (
 // written to the end.
 func Lines(c Config, in io.Reader, out io.Writer) error {
 	l := &lines{recorder: newRecorder(c), out: out, asked: map[string]bool{}}
-	l.greet(c.Notice)
+	l.greet(l.notice(c.Notice))
 	scanner := bufio.NewScanner(in)
 	for scanner.Scan() {
 		line := strings.TrimSpace(scanner.Text())

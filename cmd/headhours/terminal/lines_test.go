@@ -134,7 +134,7 @@ func TestLinesTakeUp(t *testing.T) {
 	assert.Contains(t, got, " 1  08:10  sow  0:10  no count\n 2  08:10  transplant  running\nrunning: transplant 0:51, 40 plants due\n")
 	assert.Contains(t, got, "transplant ended 08:10:40\n   transplant 0:30 for 30 plants; the first of it that is timed\n")
 	assert.Contains(t, got, "amend 1 count 20\n   sow 0:10 for 20 cells; usually 2:10 (between 2:04 and 2:17)\n   this one stands out: shorter")
-	sessions := readSessions(filepath.Join(dir, "journal"))
+	sessions, _ := readSessions(filepath.Join(dir, "journal"))
 	require.Len(t, sessions, 3)
 	assert.Equal(t, []string{"sow 10s of 20", "transplant 30s of 30"}, []string{tell(sessions[0].Readings[0]), tell(sessions[0].Readings[1])})
 }
@@ -203,4 +203,17 @@ func FuzzLines(f *testing.F) {
 			require.Empty(t, held.Warnings)
 		}
 	})
+}
+
+// A journal that cannot be read is named when the recorder starts, and keeps nothing
+// from being timed.
+func TestUnreadableJournalsAreNamed(t *testing.T) {
+	dir := t.TempDir()
+	path := filepath.Join(dir, "journal", "2026-03-03T0810-w1-0003.jsonl")
+	require.NoError(t, os.MkdirAll(filepath.Dir(path), 0o755))
+	require.NoError(t, os.Symlink(filepath.Base(path), path))
+	got, err := obeyed(t, dir, newHand(), Names{}, "start sow", "stop")
+	require.NoError(t, err)
+	assert.Contains(t, got, "note: journal/2026-03-03T0810-w1-0003.jsonl: cannot be read: ")
+	assert.Contains(t, got, "ok 08:10:00 ")
 }

@@ -76,7 +76,7 @@ type program struct {
 
 func newProgram(c Config) *program {
 	r := newRecorder(c)
-	return &program{recorder: r, screen: newScreen(&r.desk, c.Names, c.Notice, c.Now()), width: 80, height: 24}
+	return &program{recorder: r, screen: newScreen(&r.desk, c.Names, r.notice(c.Notice), c.Now()), width: 80, height: 24}
 }
 
 // tick is the next whole second of the clock, or time to try to save again.

@@ -1,11 +1,9 @@
 package terminal
 
 import (
-	"bytes"
 	"cmp"
 	"errors"
 	"fmt"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -31,6 +29,8 @@ type recorder struct {
 	dir   string // of the journals
 	now   func() stopwatch.Instant
 	watch *stopwatch.Stopwatch // nil while no session is at hand
+
+	unread timing.Problems // journals that cannot be read, and lines of them
 }
 
 func newRecorder(c Config) *recorder {
@@ -40,34 +40,35 @@ func newRecorder(c Config) *recorder {
 	for _, l := range c.Logged {
 		r.held[l.Journal] = l.Journal != ""
 	}
-	r.sessions = readSessions(r.dir)
+	r.sessions, r.unread = readSessions(r.dir)
 	r.gather()
 	r.names = r.offered(c.Names)
 	r.look(stopwatch.Fold("", nil))
 	return r
 }
 
-// readSessions reads the journals of a folder. Those that cannot be read are for
-// check to tell of; work can be timed without them.
-func readSessions(dir string) []stopwatch.State {
-	entries, _ := os.ReadDir(dir) // it need not be there yet
-	var sessions []stopwatch.State
-	for _, e := range entries {
-		path := filepath.Join(dir, e.Name())
-		if filepath.Ext(path) != stopwatch.Extension {
-			continue
-		}
-		data, err := os.ReadFile(path)
-		if err != nil {
-			continue
-		}
-		held, err := stopwatch.Read(bytes.NewReader(data), path)
-		if s := stopwatch.Fold(path, held.Events); err == nil && s.Session.Name != "" {
-			sessions = append(sessions, s)
-		}
-	}
+// readSessions reads the journals of a folder, and says what cannot be read; work can be
+// timed without it.
+func readSessions(dir string) ([]stopwatch.State, timing.Problems) {
+	sessions, problems := stopwatch.ReadFolder(dir, nil)
+	sessions = slices.DeleteFunc(sessions, func(s stopwatch.State) bool { return s.Session.Name == "" })
 	inOrder(sessions)
-	return sessions
+	return sessions, problems
+}
+
+// notice is what is to be said first: a notice, and which journals cannot be read.
+func (r *recorder) notice(first string) string {
+	if len(r.unread) == 0 {
+		return first
+	}
+	text := strings.ReplaceAll(r.unread[0].Error(), filepath.Dir(r.dir)+string(filepath.Separator), "")
+	if more := r.unread.Count() - 1; more > 0 {
+		text += fmt.Sprintf(" (and %d more: headhours check lists them)", more)
+	}
+	if first != "" {
+		return first + "; " + text
+	}
+	return text
 }
 
 func inOrder(sessions []stopwatch.State) {

@@ -1,0 +1,110 @@
+package stopwatch
+
+import (
+	"errors"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"syscall"
+
+	"headhours/timing"
+)
+
+// maxJournal is how many MiB a journal may have: far more than a season of work.
+const maxJournal = 64
+
+// errNoFile is the error of what is named like a journal and is none.
+var errNoFile = errors.New("is a pipe or a device, not a journal")
+
+// errFolder is the error of a folder that is named like a journal.
+var errFolder = errors.New("is a directory, not a journal")
+
+// OpenToRead opens the file of a journal. What would keep a reader waiting, or never
+// ends, is refused: a pipe, a device, a link that leads round, a folder, a file larger
+// than 64 MiB. The error is an fs.PathError or timing.TooLarge.
+func OpenToRead(path string) (*os.File, error) {
+	info, err := os.Stat(path)
+	if err == nil {
+		err = readable(path, info)
+	}
+	if err != nil {
+		return nil, err
+	}
+	// It may have become a pipe since: opening one may not wait.
+	f, err := os.OpenFile(path, os.O_RDONLY|syscall.O_NONBLOCK, 0)
+	if err != nil {
+		return nil, err
+	}
+	if info, err = f.Stat(); err == nil {
+		err = readable(path, info)
+	}
+	if err != nil {
+		f.Close()
+		return nil, err
+	}
+	return f, nil
+}
+
+func readable(path string, info fs.FileInfo) error {
+	switch {
+	case info.IsDir():
+		return &fs.PathError{Op: "read", Path: path, Err: errFolder}
+	case !info.Mode().IsRegular():
+		return &fs.PathError{Op: "read", Path: path, Err: errNoFile}
+	case info.Size() > maxJournal<<20:
+		return timing.TooLarge(maxJournal)
+	}
+	return nil
+}
+
+// ReadFile reads a journal by the name of its file; see Read and OpenToRead.
+func ReadFile(path string) (Contents, error) {
+	f, err := OpenToRead(path)
+	if err != nil {
+		return Contents{}, err
+	}
+	defer f.Close()
+	return Read(f, path)
+}
+
+// ReadFolder reads the journals of a folder, those whose names are wanted (nil: all), in
+// order of name. What cannot be read is a problem that names its file, and takes nothing
+// from the others. A folder that is not there holds none.
+func ReadFolder(dir string, wanted func(name string) bool) (states []State, problems timing.Problems) {
+	entries, err := os.ReadDir(dir)
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		problems = problems.And(Unreadable(dir, err)...)
+	}
+	for _, e := range entries {
+		if filepath.Ext(e.Name()) != Extension || e.Name()[0] == '.' || wanted != nil && !wanted(e.Name()) {
+			continue
+		}
+		path := filepath.Join(dir, e.Name())
+		held, err := ReadFile(path)
+		if err != nil {
+			problems = problems.And(Unreadable(path, err)...)
+			continue
+		}
+		problems = problems.And(held.Failed...)
+		states = append(states, Fold(path, held.Events))
+	}
+	return states, problems
+}
+
+// Unreadable is the error of a journal that was read, as problems that name its file.
+func Unreadable(path string, err error) timing.Problems {
+	if all, ok := errors.AsType[timing.Problems](err); ok {
+		return all
+	}
+	text := err.Error()
+	if _, large := errors.AsType[timing.TooLarge](err); !large {
+		if pe, ok := errors.AsType[*fs.PathError](err); ok {
+			err = pe.Err // the place names the file already
+		}
+		text = err.Error()
+		if !errors.Is(err, errNoFile) {
+			text = "cannot be read: " + text
+		}
+	}
+	return timing.Problems{{Place: timing.Place{File: path}, Text: text}}
+}
