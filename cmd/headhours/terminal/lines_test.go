@@ -156,7 +156,9 @@ func TestLinesWhileTheDiskRefuses(t *testing.T) {
 	require.NoError(t, Lines(Config{Dir: dir, Study: study(), Names: all, Now: h.now}, mended, &out))
 	assert.Contains(t, out.String(), "not saved: start wash: ")
 	assert.Contains(t, out.String(), "ok 08:10:18 stop\n")
-	assert.Equal(t, "wash 9s of 1", tell(readSessions(filepath.Join(dir, "journal"))[0].Readings[0]))
+	sessions, unread := readSessions(filepath.Join(dir, "journal"))
+	assert.Empty(t, unread)
+	assert.Equal(t, "wash 9s of 1", tell(sessions[0].Readings[0]))
 }
 
 // mending is a script in the midst of which something is put right.
