@@ -88,6 +88,9 @@ func (m *Models) Calendar(s Schedule) (Calendar, error) {
 			c.PeakDay = Known(d.Hours)
 		}
 	}
+	if len(c.Days) == 0 {
+		c.PeakDay = Known(0)
+	}
 	return c, nil
 }
 

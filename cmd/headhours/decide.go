@@ -22,6 +22,7 @@ type decide struct {
 	every                                int
 	start, daysOff, ics                  string
 	measured, sensitivity                bool
+	ofSeason                             bool // which has its first day in the study
 
 	schedule timing.Schedule
 }
@@ -77,7 +78,7 @@ func (d *decide) rest() (err error) {
 	if d.start == "" && d.daysOff != "" {
 		return usagef("--days-off needs --start DATE, the day of the first sowing")
 	}
-	if d.start == "" && d.ics != "" {
+	if d.start == "" && d.ics != "" && !d.ofSeason {
 		return usagef("--ics needs --start DATE, the day of the first sowing")
 	}
 	if d.daysOff == "" {

@@ -24,6 +24,7 @@ type flags struct {
 	worker, grow, since, until string
 	form, spread, grouping     string
 	decide
+	planning
 	filming
 	phoning
 	fitting
@@ -65,6 +66,7 @@ func (f *flags) define() *pflag.FlagSet {
 	f.fitting.define(set)
 	f.settling.define(set)
 	f.decide.define(set)
+	f.planning.define(set)
 	f.filming.define(set)
 	f.phoning.define(set)
 	set.BoolVar(&f.lines, "lines", false, "read commands, a line each, even in a terminal: for screen readers")
@@ -115,7 +117,11 @@ func (f *flags) check(set *pflag.FlagSet, cmd command) error {
 	}
 	f.options.Confidence = f.confidence
 	f.options.Filter.Worker, f.options.Filter.Grow = f.worker, f.grow
+	f.ofSeason = cmd.name == seasonCommand.name
 	if err := f.decide.check(set); err != nil {
+		return err
+	}
+	if err := f.planning.check(set); err != nil {
 		return err
 	}
 	if err := f.filming.check(); err != nil {

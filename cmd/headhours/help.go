@@ -17,7 +17,7 @@ import (
 // commands lists the subcommands in the order in which a person meets them.
 func commands() []command {
 	return []command{demoCommand, initCommand, checkCommand, fitCommand, compareCommand, scaleCommand, costCommand,
-		improveCommand, readingsCommand, seedingCommand, calendarCommand, reportCommand, recordCommand, phoneCommand, filmCommand, sheetCommand, exportCommand, completionCommand}
+		improveCommand, readingsCommand, seedingCommand, calendarCommand, seasonCommand, reportCommand, recordCommand, phoneCommand, filmCommand, sheetCommand, exportCommand, completionCommand}
 }
 
 const intro = `headhours: hours and cost per head of leafy greens, from a stopwatch

@@ -128,7 +128,7 @@ func TestPlaceStudy(t *testing.T) {
 	require.NoError(t, err)
 	var want map[string]any
 	require.NoError(t, json.Unmarshal(text, &want))
-	for _, command := range []string{"compare", "cost", "calendar"} {
+	for _, command := range []string{"compare", "cost", "calendar", "season"} {
 		delete(want[command].(map[string]any), "notes") // words are our own
 		t.Run(command, func(t *testing.T) {
 			require.NotEmpty(t, want[command])

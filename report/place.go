@@ -1,0 +1,238 @@
+package report
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"headhours/timing"
+)
+
+// PlaceAnswer is a season of the whole place, with another plan beside it and how much
+// would fit, where they are asked for.
+type PlaceAnswer struct {
+	timing.SeasonPlan
+	Try  *PlaceTrial    `json:"try,omitempty"`
+	Fill *timing.Filled `json:"fill,omitempty"`
+}
+
+// PlaceTrial is a plan that is tried, and what it takes and brings beyond the study's own.
+type PlaceTrial struct {
+	timing.SeasonPlan
+	Difference float64      `json:"difference_h"`
+	DiffLow    timing.Maybe `json:"difference_low_h"`
+	DiffHigh   timing.Maybe `json:"difference_high_h"`
+	MarginMore timing.Maybe `json:"margin_difference"`
+}
+
+// Place lays out a season: in words first, then by sowing, week and step.
+func Place(a PlaceAnswer) Doc {
+	p := a.SeasonPlan
+	money := moneyOf(p)
+	doc := Doc{Title: placeTitle(p), Notes: slices.Clone(p.Notes)}
+	doc.say("lead", placeWords(p)...)
+	if len(p.Gaps) > 0 {
+		doc.say("gaps", fmt.Sprintf("At least: %s %s never timed, so hours are those of the rest and what an hour earns is at most that.", list(p.Gaps), were(p.Gaps)))
+	}
+	if a.Try != nil {
+		doc.say("try", tryWords(*a.Try, money))
+		t := tryTable(a, money)
+		doc.show("try", t)
+	}
+	if a.Fill != nil {
+		doc.say("fill", fillWords(p, *a.Fill))
+	}
+	doc.show("sowings", sowingsTable(p, money))
+	doc.show("weeks", weeksTable(p, money))
+	doc.show("steps", seasonSteps(p))
+	if len(p.Changes) > 0 {
+		doc.show("changes", seasonChanges(p))
+	}
+	doc.Notes = append(doc.Notes, "the range is that of the hours alone: prices, counts and losses are taken as exact")
+	return doc
+}
+
+func moneyOf(p timing.SeasonPlan) string {
+	if p.Currency != nil {
+		return show(*p.Currency)
+	}
+	return "money"
+}
+
+func placeTitle(p timing.SeasonPlan) string {
+	title := fmt.Sprintf("The whole place, %s", many(p.Days/7, "week"))
+	if p.Start != nil {
+		title += " from " + *p.Start
+	}
+	return title
+}
+
+// placeWords say what a person asks first: the hours of a week, what they earn, what to
+// charge, where hours and space run out, and what to change.
+func placeWords(p timing.SeasonPlan) []string {
+	if p.Hours == 0 {
+		return []string{"Nothing that is sown was timed or judged yet, so its weeks have no hours."}
+	}
+	words := []string{weekWords(p)}
+	for _, s := range []string{earnWords(p), chargeWords(p), hoursWords(p), spaceWords(p), changeWords(p)} {
+		if s != "" {
+			words = append(words, s)
+		}
+	}
+	return words
+}
+
+func weekWords(p timing.SeasonPlan) string {
+	busiest := p.Weeks[p.Busiest.Week]
+	most := fmt.Sprintf("%s in the busiest, %s", durationWithin(busiest.Hours, busiest.Low, busiest.High), weekName(p, p.Busiest.Week))
+	all := fmt.Sprintf("The season takes %s.", durationWithin(p.Hours, p.Low, p.High))
+	if !p.Steady.Known {
+		return fmt.Sprintf("A week takes %s. %s", most, all)
+	}
+	steady := duration(p.Steady.Value)
+	if u := unitFor(busiest.Hours); busiest.Low.Known { // to the same decimals as the busiest
+		steady = u.of(p.Steady.Value*u.perHour, decimals((busiest.High.Value-busiest.Low.Value)/2*u.perHour))
+	}
+	return fmt.Sprintf("A week takes %s in the steady part, and %s. %s", steady, most, all)
+}
+
+// weekName is a week by its number and, where the season has dates, its first day.
+func weekName(p timing.SeasonPlan, week int) string {
+	name := fmt.Sprintf("week %d", week)
+	if date := p.Weeks[week].Date; date != nil {
+		name += ", from " + *date
+	}
+	return name
+}
+
+func earnWords(p timing.SeasonPlan) string {
+	money := moneyOf(p)
+	switch {
+	case !p.Revenue.Known:
+		return "What an hour earns is not known: not everything that is sold has a price, or a weight where it is sold by weight."
+	case !p.PerOwnHour.Known:
+		return fmt.Sprintf("%s %s are left over, and no hours of your own.", fixed(p.Margin.Value, 0), money)
+	}
+	text := fmt.Sprintf("An hour of your own earns %s %s", fixed(p.PerOwnHour.Value, 2), money)
+	if p.PerOwnHourLow.Known {
+		text += fmt.Sprintf(" (somewhere between %s and %s)", fixed(p.PerOwnHourLow.Value, 2), fixed(p.PerOwnHourHigh.Value, 2))
+	}
+	return text + fmt.Sprintf(": %s %s are left of %s, after supplies, space, overheads and hired hours.", fixed(p.Margin.Value, 0), money, fixed(p.Revenue.Value, 0))
+}
+
+func chargeWords(p timing.SeasonPlan) string {
+	money := moneyOf(p)
+	if !p.Earn.Known {
+		return "What to charge is known once an hour's worth is said: --earn, or a [labour] wage in the study."
+	}
+	var prices []string
+	seen := map[string]bool{}
+	for _, s := range p.Sowings {
+		if !s.PriceNeeded.Known {
+			continue
+		}
+		text := fmt.Sprintf("%s %s a %s of %s", fixed(s.PriceNeeded.Value, 2), money, show(s.Unit), quoted(s.Workflow))
+		if s.Price.Known {
+			text += fmt.Sprintf(" (now %s)", fixed(s.Price.Value, 2))
+		}
+		if !seen[text] {
+			seen[text] = true
+			prices = append(prices, text)
+		}
+	}
+	if prices == nil {
+		return ""
+	}
+	if len(prices) > 6 {
+		prices = append(prices[:6], fmt.Sprintf("%d more in the table", len(prices)-6))
+	}
+	text := fmt.Sprintf("For %s %s an hour charge: %s.", fixed(p.Earn.Value, 2), money, strings.Join(prices, "; "))
+	if p.PriceFactor.Known {
+		text += fmt.Sprintf(" That is %s times today's prices, all taken together.", fixed(p.PriceFactor.Value, 2))
+	}
+	return text
+}
+
+func hoursWords(p timing.SeasonPlan) string {
+	if !p.OwnWeek.Known {
+		return ""
+	}
+	var over []int
+	for _, w := range p.Weeks {
+		if w.Hired > 0 {
+			over = append(over, w.Week)
+		}
+	}
+	if over == nil {
+		return fmt.Sprintf("No week takes more than your %s hours.", count(p.OwnWeek.Value))
+	}
+	return fmt.Sprintf("Your %s hours a week run out in %s, first in %s: %s are hired, for %s %s.", count(p.OwnWeek.Value),
+		many(len(over), "week"), weekName(p, over[0]), duration(p.Hired), fixed(p.HiredCost, 2), moneyOf(p))
+}
+
+func spaceWords(p timing.SeasonPlan) string {
+	switch {
+	case !p.M2.Known || p.PeakDay == nil:
+		return ""
+	case len(*p.Over) == 0:
+		return fmt.Sprintf("Space is enough: at most %s of %s m² are in use, on %s.", number3(p.PeakM2), count(p.M2.Value), placeDay(p, *p.PeakDay))
+	}
+	return fmt.Sprintf("Space runs out on %s, first on %s: up to %s m² are asked for, and there are %s.", many(len(*p.Over), "day"),
+		placeDay(p, (*p.Over)[0]), number3(p.PeakM2), count(p.M2.Value))
+}
+
+// changeWords name the change that saves most, of those that nobody would be harmed by.
+func changeWords(p timing.SeasonPlan) string {
+	var best *timing.PlaceSaving
+	for i, c := range p.Changes {
+		if c.Saved.Known && c.Saved.Value > 0 && !c.Hygiene && (best == nil || c.Saved.Value > best.Saved.Value) {
+			best = &p.Changes[i]
+		}
+	}
+	if best == nil {
+		return ""
+	}
+	text := fmt.Sprintf("First change to make: %s, which would save %s in the season", quoted(best.Name), durationWithin(best.Saved.Value, best.Low, best.High))
+	if best.Low.Known && best.Low.Value <= 0 {
+		text += "; that it saves anything is not sure"
+	}
+	if best.Payback.Known {
+		text += fmt.Sprintf("; its outlay is back after %s", many(int(best.Payback.Value+0.5), "day"))
+	}
+	return text + "."
+}
+
+func tryWords(t PlaceTrial, money string) string {
+	more := "more"
+	hours, low, high := t.Difference, t.DiffLow, t.DiffHigh
+	if hours < 0 {
+		more, hours, low, high = "less", -hours, t.DiffHigh.Times(-1), t.DiffLow.Times(-1)
+	}
+	text := fmt.Sprintf("The plan that is tried takes %s %s in the season than the study's", durationWithin(hours, low, high), more)
+	if t.MarginMore.Known {
+		word := "more"
+		margin := t.MarginMore.Value
+		if margin < 0 {
+			word, margin = "less", -margin
+		}
+		text += fmt.Sprintf(", and leaves %s %s %s", fixed(margin, 0), money, word)
+	}
+	return text + ". The study stays as it is."
+}
+
+func fillWords(p timing.SeasonPlan, f timing.Filled) string {
+	if f.EndsBy == "" {
+		return "Nothing ends how much can be grown: the study says neither own_hours_per_week in [labour] nor m2 in [space]."
+	}
+	at := ""
+	switch {
+	case f.Week != nil:
+		at = "your own hours, in " + weekName(p, *f.Week)
+	case f.Day != nil:
+		at = "space, on " + placeDay(p, *f.Day)
+	}
+	if f.Factor.Value == 0 {
+		return fmt.Sprintf("Not even a little fits: what ends it is %s.", at)
+	}
+	return fmt.Sprintf("What fits is %s times the heads of every sowing; what ends it is %s.", fixed(f.Factor.Value, 2), at)
+}

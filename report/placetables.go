@@ -1,0 +1,152 @@
+package report
+
+import (
+	"fmt"
+
+	"headhours/timing"
+)
+
+// placeDay is a day of a season by its number and date.
+func placeDay(p timing.SeasonPlan, day int) string {
+	name := fmt.Sprintf("day %d", day)
+	if week := p.Weeks[day/7]; week.Date != nil {
+		name += fmt.Sprintf(" (week from %s)", *week.Date)
+	}
+	return name
+}
+
+// textOr is a text that may be missing.
+func textOr(s *string) Cell {
+	if s == nil {
+		return Cell{"", nil}
+	}
+	return Cell{show(*s), *s}
+}
+
+// wholeOr is a whole number that may be missing, and the word for that.
+func wholeOr(n *int, none string) Cell {
+	if n == nil {
+		return Cell{none, timing.Maybe{}}
+	}
+	return Cell{fmt.Sprint(*n), *n}
+}
+
+func sowingsTable(p timing.SeasonPlan, money string) Table {
+	t := Table{Title: "Sowings, money in " + money, Columns: []Column{
+		{Head: "way of working", Key: "workflow"},
+		{Head: "crop", Key: "crop", Full: true},
+		{Head: "every, days", Key: "every_days", Right: true},
+		{Head: "first day", Key: "first_day", Right: true, Full: true},
+		{Head: "last day", Key: "last_day", Right: true, Full: true},
+		{Head: "grows", Key: "grows", Right: true},
+		{Head: "cut short", Key: "cut_short", Right: true, Full: true},
+		{Head: "cells", Key: "cells", Right: true, Full: true},
+		{Head: "heads", Key: "heads", Right: true},
+		{Head: "kg", Key: "kg", Right: true, Full: true},
+		{Head: "hours", Key: "hours_h", Right: true},
+		{Head: "share", Key: "share", Right: true, Full: true},
+		{Head: "unit", Key: "unit"},
+		{Head: "units", Key: "units", Right: true, Full: true},
+		{Head: "sold", Key: "sold", Right: true},
+		{Head: "revenue", Key: "revenue", Right: true},
+		{Head: "supplies", Key: "supplies", Right: true, Full: true},
+		{Head: "space", Key: "space", Right: true, Full: true},
+		{Head: "price needed", Key: "price_needed", Right: true},
+	}}
+	for _, s := range p.Sowings {
+		portion := Cell{"?", s.Share}
+		if s.Share.Known {
+			portion.Text = share(s.Share.Value)
+		}
+		t.Rows = append(t.Rows, []Cell{
+			{show(s.Workflow), s.Workflow}, textOr(s.Crop), wholeOr(s.EveryDays, "once"),
+			{fmt.Sprint(s.FirstDay), s.FirstDay}, {fmt.Sprint(s.LastDay), s.LastDay},
+			{fmt.Sprint(s.Grows), s.Grows}, {fmt.Sprint(s.CutShort), s.CutShort},
+			{fixed(s.Cells, 0), s.Cells}, {fixed(s.Heads, 0), s.Heads}, maybe(s.Kg, 1),
+			{fixed(s.Hours, 1), s.Hours}, portion,
+			{show(s.Unit), s.Unit}, maybe(s.Units, 0), maybe(s.Sold, 0), maybe(s.Revenue, 2),
+			{fixed(s.Supplies, 2), s.Supplies}, {fixed(s.Space, 2), s.Space}, maybe(s.PriceNeeded, 2),
+		})
+	}
+	return t
+}
+
+func weeksTable(p timing.SeasonPlan, money string) Table {
+	t := Table{Title: "Week by week, money in " + money, Columns: []Column{
+		{Head: "week", Key: "week", Right: true},
+		{Head: "from", Key: "date"},
+		{Head: "hours", Key: "hours_h", Right: true},
+		{Head: "from, h", Key: "low_h", Right: true, Full: true},
+		{Head: "to, h", Key: "high_h", Right: true, Full: true},
+		{Head: "own", Key: "own_h", Right: true},
+		{Head: "hired", Key: "hired_h", Right: true},
+		{Head: "heads", Key: "heads", Right: true},
+		{Head: "kg", Key: "kg", Right: true},
+		{Head: "revenue", Key: "revenue", Right: true},
+	}}
+	for _, w := range p.Weeks {
+		t.Rows = append(t.Rows, []Cell{
+			{fmt.Sprint(w.Week), w.Week}, textOr(w.Date),
+			{fixed(w.Hours, 2), w.Hours}, maybe(w.Low, 2), maybe(w.High, 2),
+			{fixed(w.Own, 2), w.Own}, {fixed(w.Hired, 2), w.Hired},
+			{fixed(w.Heads, 0), w.Heads}, maybe(w.Kg, 1), maybe(w.Revenue, 2),
+		})
+	}
+	return t
+}
+
+func seasonSteps(p timing.SeasonPlan) Table {
+	t := Table{Title: "By step", Columns: []Column{
+		{Head: "step", Key: "step"},
+		{Head: "setups", Key: "setups", Right: true},
+		{Head: "count", Key: "count", Right: true},
+		{Head: "hours", Key: "hours_h", Right: true},
+		{Head: "share", Key: "share", Right: true},
+	}}
+	for _, s := range p.Steps {
+		portion := Cell{"?", s.Share}
+		if s.Share.Known {
+			portion.Text = share(s.Share.Value)
+		}
+		t.Rows = append(t.Rows, []Cell{
+			{show(s.Step), s.Step}, {count(roundTo(s.Setups, 6)), s.Setups}, {count(roundTo(s.Count, 6)), s.Count}, maybe(s.Hours, 1), portion,
+		})
+	}
+	return t
+}
+
+func seasonChanges(p timing.SeasonPlan) Table {
+	t := Table{Title: "What a change would save in the season", Columns: []Column{
+		{Head: "change", Key: "name"},
+		{Head: "hours saved", Key: "saved_h", Right: true},
+		{Head: "from", Key: "low_h", Right: true},
+		{Head: "to", Key: "high_h", Right: true},
+		{Head: "back after, days", Key: "payback_days", Right: true},
+	}}
+	for _, c := range p.Changes {
+		t.Rows = append(t.Rows, []Cell{{show(c.Name), c.Name}, maybe(c.Saved, 2), maybe(c.Low, 2), maybe(c.High, 2), maybe(c.Payback, 0)})
+	}
+	return t
+}
+
+// tryTable is the study's plan and another side by side.
+func tryTable(a PlaceAnswer, money string) Table {
+	t := Table{Title: "Side by side, money in " + money, Columns: []Column{
+		{Head: "plan", Key: "plan"},
+		{Head: "hours", Key: "hours_h", Right: true},
+		{Head: "busiest week", Key: "busiest_week_h", Right: true},
+		{Head: "hired", Key: "hired_h", Right: true},
+		{Head: "heads", Key: "heads", Right: true},
+		{Head: "revenue", Key: "revenue", Right: true},
+		{Head: "left", Key: "margin", Right: true},
+		{Head: "an own hour", Key: "per_own_hour", Right: true},
+		{Head: "m², at most", Key: "space_peak_m2", Right: true},
+	}}
+	row := func(name string, p timing.SeasonPlan) {
+		t.Rows = append(t.Rows, []Cell{{name, name}, {fixed(p.Hours, 1), p.Hours}, {fixed(p.Busiest.Hours, 2), p.Busiest.Hours}, {fixed(p.Hired, 1), p.Hired},
+			{fixed(p.Heads, 0), p.Heads}, maybe(p.Revenue, 0), maybe(p.Margin, 0), maybe(p.PerOwnHour, 2), {fixed(p.PeakM2, 1), p.PeakM2}})
+	}
+	row("the study's", a.SeasonPlan)
+	row("tried", a.Try.SeasonPlan)
+	return t
+}
