@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 
 	"headhours/timing"
 )
@@ -47,11 +48,23 @@ func sane(x float64) bool {
 // time that may have been meant otherwise is a warning.
 func (r *reader) time(c column) timing.Maybe {
 	return r.parsed(c, func(text string, comma bool) (float64, error) {
-		seconds, doubtful, err := parseTime(text, comma)
-		if doubtful {
-			r.warn(r.place(r.at[c]), "%s", doubt(text, seconds))
+		x, doubtful, err := parseTime(text, comma)
+		if c != timeColumn || r.unit.seconds <= 1 {
+			if doubtful {
+				r.warn(r.place(r.at[c]), "%s", doubt(text, x))
+			}
+			return x, err
 		}
-		return seconds, err
+		if err == nil && r.unit.seconds == 3600 && strings.Count(text, ":") == 1 {
+			return 0, errHours
+		}
+		if doubtful {
+			r.warn(r.place(r.at[c]), "%s is read as %s %s: write %s if that was meant", timing.Quote(text), text, r.unit.name, strings.NewReplacer(".", ":", ",", ":").Replace(text))
+		}
+		if !strings.ContainsAny(text, ":hHmMsS") {
+			x *= r.unit.seconds
+		}
+		return x, err
 	})
 }
 

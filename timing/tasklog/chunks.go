@@ -94,6 +94,9 @@ func (c *chunker) begin() (chunk, error) {
 		known = known || ended || len(c.rest) >= mostRow
 	}
 	c.rest = bytes.TrimPrefix(c.rest, []byte("\ufeff"))
+	if separator, found := headingSeparator(c.rest); found {
+		c.separator = separator
+	}
 	c.wide = isUTF16(c.rest)
 	if ended { // it takes no more room than it has to
 		return c.next(nil)
@@ -141,14 +144,15 @@ func (c *chunker) lastRowEnd(data []byte, quoted bool) int {
 // does not end there. A row that cannot be taken apart ends with the line in which
 // that shows, as package encoding/csv has it.
 func rowEnd(data []byte, separator byte) int {
-	at := 0
+	at, line := 0, 0 // line is where the line in hand ends, which is looked for once
 	for at < len(data) {
 		if data[at] != '"' {
-			end := bytes.IndexByte(data[at:], '\n')
-			if end < 0 {
-				end = len(data) - at
+			if line <= at {
+				if line = bytes.IndexByte(data[at:], '\n') + at; line < at {
+					line = len(data)
+				}
 			}
-			field := bytes.IndexByte(data[at:at+end], separator)
+			field := bytes.IndexByte(data[at:line], separator)
 			if field < 0 || bytes.IndexByte(data[at:at+field], '"') >= 0 {
 				return lineEnd(data, at)
 			}

@@ -79,13 +79,14 @@ func (r *reader) isTimed() bool {
 }
 
 func (r *reader) checkNeeded(found, spare []string) {
-	if r.at[stepColumn] < 0 {
+	understood := columnsOf(r.record) // under another name
+	if len(understood[stepColumn]) == 0 {
 		r.missing(`no column "step"`, `rename the heading of the steps' names to "step", or add such a column`, found, spare, stepColumn)
 	}
-	if r.at[countColumn] < 0 {
+	if len(understood[countColumn]) == 0 {
 		r.missing(`no column "count"`, `rename the heading of your counts to "count", or add such a column`, found, spare, countColumn)
 	}
-	if !r.isTimed() {
+	if !r.isTimed() && len(understood[timeColumn]) == 0 && (len(understood[startColumn]) == 0 || len(understood[endColumn]) == 0) {
 		r.missing(`no column "time", nor both "start" and "end"`,
 			`rename the heading of your durations to "time" (a number alone is seconds), or those of your clock times to "start" and "end"`,
 			found, spare, timeColumn, startColumn, endColumn)

@@ -83,6 +83,12 @@ func (r *csvReader) header(c chunk) (rest []byte, good bool) {
 		r.tooLong()
 		return nil, false
 	}
+	if !isExact(r.record) {
+		if behind, ok := r.seekHeadings(c, rest); ok {
+			r.fields = len(r.record)
+			return behind, len(r.problems) == 0
+		}
+	}
 	r.fields = len(r.record)
 	r.reader.header()
 	good = r.isText() && len(r.problems) == 0

@@ -4,7 +4,9 @@
 //
 // A log is read as growers and spreadsheets write it: a byte-order mark, CRLF,
 // a tab, a semicolon or a comma between fields, and decimal commas where one of
-// the first two separates. In a sheet dates, times and durations may be real
+// the first two separates. Where the first row lacks the names that a log needs, the
+// headings are looked for among the first rows, under the names that growers give them
+// and with their units, and a warning says what was read as what. In a sheet dates, times and durations may be real
 // ones, and a file holds one log: the first sheet whose first row has the names
 // that a log needs. Forms are never guessed: a cell that may mean two things is a
 // problem, save a time such as 1.30, which is read as seconds with a warning, and

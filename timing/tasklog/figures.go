@@ -47,8 +47,13 @@ func (p *parser) figure(data []byte, at int, c *part) (x float64, behind int) {
 	if c.does == counted {
 		x, behind, ok = p.number(data, from, end)
 	} else {
-		x, behind, ok = p.time(data, from, end)
+		if p.unit > 1 {
+			x, behind, ok = p.number(data, from, end)
+		} else {
+			x, behind, ok = p.time(data, from, end)
+		}
 		ok = ok && (x >= 10 || !hasHundredths(data[from:behind-1]))
+		x *= p.unit
 	}
 	if ok && end != c.end {
 		behind, ok = c.closes(data, behind)

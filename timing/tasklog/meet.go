@@ -5,7 +5,6 @@ import (
 	"encoding/binary"
 	"slices"
 	"strings"
-	"time"
 
 	"headhours/timing"
 )
@@ -111,8 +110,8 @@ func (p *parser) meetCell(text []byte, is column, said *says) bool {
 		said.names[kind], *last = at, at
 	case is == dateColumn && len(text) > 0:
 		if string(text) != p.date {
-			day, err := time.Parse(time.DateOnly, string(text))
-			if err != nil || day.IsZero() {
+			day, ok := parseDate(string(text))
+			if !ok {
 				return false
 			}
 			p.date, p.day = string(text), timing.DayOf(day)

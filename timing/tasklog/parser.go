@@ -13,12 +13,15 @@ import (
 // from rows before. It leaves any other row to careful, which knows all that may
 // stand in a log and tells what is wrong with it.
 type parser struct {
-	careful *csvReader
-	parts   []part
-	comma   bool
-	parsed  *parsed
-	date    string     // the last that was met
-	day     timing.Day // that is
+	careful   *csvReader
+	parts     []part
+	comma     bool
+	unit      float64  // seconds of a time's bare numbers
+	hasClocks bool     // of the day, from which times can be told
+	clocks    []uint32 // see clocked
+	parsed    *parsed
+	date      string     // the last that was met
+	day       timing.Day // that is
 
 	ids         uint32 // of phrases
 	said        says   // of the run in hand
@@ -46,8 +49,9 @@ const nameKinds = timing.WorkerNames + 1
 
 func newParser(header *csvReader, file string, names Names) *parser {
 	careful := newCSVReader(file, names, header.separator)
-	careful.at, careful.fields = header.at, header.fields
-	p := &parser{careful: careful, comma: careful.comma}
+	careful.at, careful.fields, careful.unit = header.at, header.fields, header.unit
+	p := &parser{careful: careful, comma: careful.comma, unit: max(1, header.unit.seconds)}
+	p.hasClocks = header.at[startColumn] >= 0 && header.at[endColumn] >= 0
 	careful.take = p.takeCareful
 	var fields []column
 	for field := range header.fields {
@@ -91,6 +95,7 @@ func (p *parser) begin() {
 	b := &p.parsed.batch
 	b.File, b.Column, b.Rows, b.Voids = p.careful.file, 1, slices.Grow(b.Rows[:0], p.most), nil
 	b.Where, b.What = b.Where[:0], b.What[:0]
+	p.clocks = p.clocks[:0]
 	p.where.known, p.what.known = false, false
 	p.chunk++
 	p.parsed.lines, p.parsed.found = 0, Found{}

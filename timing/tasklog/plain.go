@@ -38,6 +38,7 @@ const (
 	told                  // a run
 	counted               // numbers that differ from row to row
 	timed                 // times likewise
+	clocked               // times of day
 	notPlain              // rows in which anything stands here are not plain
 )
 
@@ -83,7 +84,9 @@ func doingOf(is column) doing {
 		return counted
 	case timeColumn:
 		return timed
-	case startColumn, endColumn, pausedColumn, voidColumn, journalColumn:
+	case startColumn, endColumn:
+		return clocked
+	case pausedColumn, voidColumn, journalColumn:
 		return notPlain
 	case stepColumn, workflowColumn, growColumn, workerColumn, dateColumn, sourceColumn, peopleColumn, setupsColumn, ratingColumn:
 		return told
@@ -116,9 +119,13 @@ func nameKind(is column) (kind int, ok bool) {
 	return 0, false
 }
 
+// blankTime is the time of a row that does not give it.
+const blankTime = -1
+
 // plainRow reads the row at an offset, where it is plain, and gives its end; else 0.
 func (p *parser) plainRow(data []byte, at int) int {
-	var count, seconds float64
+	var count float64
+	seconds, start, end := float64(blankTime), float64(noClock), float64(noClock)
 	row, others := p.parsed.lines, uint8(0)
 	parts := p.parts
 	for i := range parts {
@@ -148,14 +155,29 @@ func (p *parser) plainRow(data []byte, at int) int {
 			}
 		case counted, timed:
 			x, behind := plainNumber(data, at, c.end)
-			if behind == 0 {
+			switch {
+			case behind == 0 && c.does == timed && data[at] == c.end && p.hasClocks:
+				x, behind = blankTime, at+1
+			case behind == 0:
 				x, behind = p.figure(data, at, c)
+			case c.does == timed:
+				x *= p.unit
 			}
 			if at = behind; at > 0 {
 				if c.does == counted {
 					count = x
 				} else {
 					seconds = x
+				}
+				continue
+			}
+		case clocked:
+			x, behind := plainClock(data, at, c.end)
+			if at = behind; at > 0 {
+				if c.fields[0] == startColumn {
+					start = x
+				} else {
+					end = x
 				}
 				continue
 			}
@@ -181,14 +203,22 @@ func (p *parser) plainRow(data []byte, at int) int {
 	if others&tellsWhat != 0 || !p.what.known {
 		p.settle(&p.what, (*parser).tellWhat)
 	}
+	if seconds == blankTime {
+		seconds = between(start, end)
+	}
 	b := &p.parsed.batch
 	if b.What[p.what.latest].Step == 0 || !(count > 0 && seconds > 0 && sane(count) && sane(seconds)) {
 		return 0
 	}
+	what := p.what.latest
+	if start != noClock && end != noClock && b.Where[p.where.latest].Day != timing.NoDay {
+		what = p.clocked(what)
+		p.parsed.found.Clocks++
+	}
 	n := len(b.Rows)
 	b.Rows = slices.Grow(b.Rows, 1)[:n+1]
 	r := &b.Rows[n] // field by field: a whole Brief would be put together elsewhere first
-	r.Where, r.What, r.Row, r.Count, r.Seconds = p.where.latest, p.what.latest, uint32(row), count, seconds
+	r.Where, r.What, r.Row, r.Count, r.Seconds = p.where.latest, what, uint32(row), count, seconds
 	p.parsed.lines++
 	return at
 }

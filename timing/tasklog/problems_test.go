@@ -134,8 +134,8 @@ func TestProblems(t *testing.T) {
 			`end "9:05:00.3" leaves no time: later than start "9:05:00.1" by more than the pause`,
 			`paused "x" ` + notTime,
 		}},
-		{"date", "step,count,time,date\nsow,1,20,∑2026-02-30\nsow,1,20,∑2.3.2026\nsow,1,20,∑2026-3-2\nsow,1,20,∑2027-02-29\nsow,1,20,∑0001-01-01\nsow,1,20,∑2026-03-02T09:05\n", []string{
-			`date "2026-02-30" ` + notDate, `date "2.3.2026" is not a date of the form YYYY-MM-DD: write 2026-03-02 or 2026-02-03`, `date "2026-3-2" is not a date of the form YYYY-MM-DD: write 2026-03-02`,
+		{"date", "step,count,time,date\nsow,1,20,∑2026-02-30\nsow,1,20,∑2/3/2026\nsow,1,20,∑2026-3-2\nsow,1,20,∑2027-02-29\nsow,1,20,∑0001-01-01\nsow,1,20,∑2026-03-02T09:05\n", []string{
+			`date "2026-02-30" ` + notDate, `date "2/3/2026" is not a date of the form YYYY-MM-DD: write 2026-03-02 or 2026-02-03`, `date "2026-3-2" is not a date of the form YYYY-MM-DD: write 2026-03-02`,
 			`date "2027-02-29" ` + notDate, `date "0001-01-01" ` + notDate, `date "2026-03-02T09:05" is not a date of the form YYYY-MM-DD: write 2026-03-02`,
 		}},
 

@@ -105,6 +105,7 @@ type reader struct {
 	texts    map[string]string      // one copy of each name that recurs
 	take     func(*timing.Reading)  // a good one
 	unused   []string               // names of columns that are none of ours
+	unit     unit                   // of bare times
 	log      Log
 	bare     Bare
 	problems timing.Problems
@@ -130,7 +131,7 @@ func added(problems timing.Problems, at timing.Place, format string, args []any)
 func (r *reader) keep() {
 	before := r.problems.Count()
 	if reading := r.reading(); r.problems.Count() == before {
-		if at := r.at[timeColumn]; at >= 0 {
+		if at := r.at[timeColumn]; at >= 0 && r.unit.name == "" {
 			r.bare.see(r.cell(timeColumn), r.place(at), &reading)
 		} else {
 			r.bare.other = true

@@ -126,8 +126,8 @@ func (r *reader) date() time.Time {
 	if text == "" {
 		return time.Time{}
 	}
-	day, err := time.Parse(time.DateOnly, text)
-	if err != nil || day.IsZero() { // the zero time means that no date was noted
+	day, ok := parseDate(text)
+	if !ok {
 		r.bad(dateColumn, wrongDate(text))
 	}
 	return day

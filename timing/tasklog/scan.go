@@ -59,7 +59,7 @@ func scanChunks(in *chunker, file string, names Names, digest func(*timing.Batch
 		sortByPlace(header.problems)
 		return Found{Warnings: header.log.Warnings}, header.problems.Err()
 	}
-	s := scan{above: header.line - 1, take: take, found: Found{Unused: header.unused}}
+	s := scan{above: header.line - 1, take: take, found: Found{Unused: header.unused, Warnings: header.log.Warnings}}
 	err = s.run(&cutter{in: in, next: first}, func() *worker {
 		return &worker{newParser(header, file, names), digest}
 	})

@@ -17,6 +17,7 @@ var (
 	errNumberComma = errors.New("is not a number: digits with at most one decimal point or comma")
 	errLarge       = errors.New("is too large: fewer than 309 digits")
 	errTime        = errors.New("is not a time: seconds as 187 or 187.4, or one of 3:07, 1:03:07, 3m7s, 3.5min, PT3M7S")
+	errHours       = errors.New("may be hours and minutes or minutes and seconds, under a heading that says hours: write h:mm:ss, or as 90min")
 	errClock       = errors.New("is not a time of day: H:MM or H:MM:SS, from 0:00 to 23:59:59")
 )
 

@@ -11,6 +11,7 @@ import (
 type sheetReader struct {
 	reader
 	row    sheets.Row
+	title  int          // rows met before its headings
 	wrong  bool         // the header is at fault: rows are not looked at
 	stray  timing.Place // of the first cell beyond the header
 	strays int
@@ -20,15 +21,27 @@ type sheetReader struct {
 // needs, and warns of the others. Where no sheet has such a row, the first that is
 // not empty says what it lacks.
 func readWorkbook(data []byte, file string, names Names) *reader {
+	log, found := firstLog(data, file, names, false)
+	if !found {
+		if other, found := firstLog(data, file, names, true); found {
+			return other
+		}
+	}
+	return log
+}
+
+// firstLog reads the first sheet that is a log; false where there is none. anyNames lets
+// its headings have other names than ours, and rows of a title stand above them.
+func firstLog(data []byte, file string, names Names, anyNames bool) (r *reader, found bool) {
 	var log, sheet *sheetReader // the one that is read, the one in hand
 	var others []*sheetReader
 	for row, err := range sheets.Rows(data) {
 		switch {
 		case err != nil:
-			return wrongFile(file, err.Error())
+			return wrongFile(file, err.Error()), false
 		case isBlank(row):
 		case sheet == nil || sheet.row.Sheet != row.Sheet:
-			sheet = newSheetReader(file, names, row)
+			sheet = newSheetReader(file, names, row, anyNames)
 			if log == nil && sheet.isLog() {
 				log = sheet
 			} else {
@@ -36,16 +49,25 @@ func readWorkbook(data []byte, file string, names Names) *reader {
 			}
 		case sheet == log:
 			log.read(row)
+		case anyNames && log == nil && sheet.title < maxTitle:
+			below := newSheetReader(file, names, row, anyNames)
+			if !below.isLog() {
+				sheet.title++
+				break
+			}
+			below.titleAbove(sheet.title)
+			others = others[:len(others)-1]
+			log, sheet = below, below
 		}
 	}
 	switch {
 	case log != nil:
 		log.end(others)
-		return &log.reader
+		return &log.reader, true
 	case len(others) > 0:
-		return &others[0].reader
+		return &others[0].reader, false
 	}
-	return wrongFile(file, "empty: the first row of a sheet names the columns, at least step, count and time")
+	return wrongFile(file, "empty: the first row of a sheet names the columns, at least step, count and time"), false
 }
 
 // wrongFile has a problem with the file as a whole.
@@ -65,8 +87,8 @@ func isBlank(row sheets.Row) bool {
 }
 
 // newSheetReader takes a sheet's first row for its header.
-func newSheetReader(file string, names Names, header sheets.Row) *sheetReader {
-	r := &sheetReader{row: header}
+func newSheetReader(file string, names Names, header sheets.Row, anyNames bool) *sheetReader {
+	r := &sheetReader{row: header, title: 1}
 	r.reader = reader{
 		file: file, names: names, comma: true, // no separator takes the comma up
 		place: r.fieldPlace, own: func(text string) string { return text }, texts: map[string]string{},
@@ -81,7 +103,9 @@ func newSheetReader(file string, names Names, header sheets.Row) *sheetReader {
 		}
 	}
 	r.take = r.collect
-	r.header()
+	if !anyNames || len(r.problems) > 0 || !r.readHeadings() {
+		r.header()
+	}
 	r.wrong = len(r.problems) > 0
 	return r
 }

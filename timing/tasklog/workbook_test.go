@@ -306,3 +306,22 @@ func TestWorkbookOfBadRows(t *testing.T) {
 	assert.Len(t, found, timing.MostProblems+1)
 	assert.Equal(t, "and 1999000 more problems", found[timing.MostProblems].Error())
 }
+
+func TestHeadingsOfGrowersInWorkbook(t *testing.T) {
+	rows := [][]any{{"Timings of spring"}, {}, {"Date", "Task", "Plants", "Minutes"}, {"31.3.2026", "sow", 48, 6.5}, {"2026-04-01", "thin", 48, "1:30"}}
+	log, err := Read(bytes.NewReader(workbook(t, page{"spring", rows})), "may.xlsx", Names{})
+	require.NoError(t, err)
+	require.Len(t, log.Readings, 2)
+	assert.Equal(t, 390.0, log.Readings[0].Seconds)
+	assert.Equal(t, "2026-03-31", log.Readings[0].Date.Format(time.DateOnly))
+	assert.Equal(t, 90.0, log.Readings[1].Seconds)
+	assert.Contains(t, log.Warnings.Error(), `may.xlsx:spring!A3: read as headings: "Task" as step, "Minutes" as time (a number alone is minutes), "Plants" as count`)
+	assert.Contains(t, log.Warnings.Error(), "the row above the headings is taken for a title and not read")
+
+	// a sheet with our own names is the log, wherever it stands
+	own := [][]any{{"step", "count", "time"}, {"sow", 1, 20}}
+	log, err = Read(bytes.NewReader(workbook(t, page{"spring", rows}, page{"log", own})), "may.xlsx", Names{})
+	require.NoError(t, err)
+	require.Len(t, log.Readings, 1)
+	assert.Equal(t, "log", log.Readings[0].Place.Sheet)
+}

@@ -1,0 +1,103 @@
+package tasklog
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"headhours/timing"
+)
+
+// read reads a log by both ways of reading, which must agree, and gives the times of its
+// readings and what it warns of.
+func readBoth(t *testing.T, text string) (seconds []float64, log Log, err error) {
+	t.Helper()
+	log, err = Read(strings.NewReader(text), "my.csv", Names{})
+	var scanned []float64
+	found, scanErr := Scan(strings.NewReader(text), "my.csv", Names{}, nil, func(b *timing.Batch) error {
+		for i := range b.Rows {
+			scanned = append(scanned, b.Rows[i].Seconds)
+		}
+		return nil
+	})
+	for i := range log.Readings {
+		seconds = append(seconds, log.Readings[i].Seconds)
+	}
+	assert.Equal(t, err, scanErr)
+	if err == nil {
+		assert.Equal(t, seconds, scanned)
+		assert.Equal(t, log.Warnings, found.Warnings)
+	}
+	return seconds, log, err
+}
+
+func TestHeadingsOfGrowers(t *testing.T) {
+	seconds, log, err := readBoth(t, "Timings of spring 2026\n\nDate;Task;Plants;Minutes;Who\n31.3.2026;sow;48;6,5;w1\n1.4.2026;thin;48;1:30;w1\n")
+	require.NoError(t, err)
+	assert.Equal(t, []float64{390, 90}, seconds)
+	assert.Equal(t, "2026-03-31", log.Readings[0].Date.Format("2006-01-02"))
+	assert.Equal(t, "2026-04-01", log.Readings[1].Date.Format("2006-01-02"))
+	assert.Equal(t, "w1", log.Readings[1].Worker)
+	assert.Equal(t, 5, log.Readings[1].Place.Line)
+	require.Len(t, log.Warnings, 2)
+	assert.EqualError(t, log.Warnings[0], `my.csv:3:1: read as headings: "Task" as step, "Who" as worker, "Minutes" as time (a number alone is minutes), "Plants" as count`)
+	assert.EqualError(t, log.Warnings[1], `my.csv:3:1: the row above the headings is taken for a title and not read`)
+}
+
+func TestUnitsOfHeadings(t *testing.T) {
+	for header, want := range map[string][]float64{
+		"step,count,time (min)":       {60, 390, 187},
+		"Step,Count (cells),Time min": {60, 390, 187},
+		"step,count,time [h]":         {3600, 23400, 187},
+		"job,qty,mins":                {60, 390, 187},
+		"step,count,duration (s)":     {1, 6.5, 187},
+		"step,count,hours":            {3600, 23400, 187},
+		"element,pieces,duration":     {1, 6.5, 187},
+	} {
+		seconds, _, err := readBoth(t, header+"\nsow,1,1\nsow,1,6.5\nsow,1,3m7s\n")
+		require.NoError(t, err, header)
+		assert.Equal(t, want, seconds, header)
+	}
+	_, _, err := readBoth(t, "step,count,hours\nsow,1,1:30\n")
+	assert.EqualError(t, err, `my.csv:2:7: time "1:30" may be hours and minutes or minutes and seconds, under a heading that says hours: write h:mm:ss, or as 90min`)
+	_, log, err := readBoth(t, "step,count,minutes\nsow,1,1.30\n")
+	require.NoError(t, err)
+	assert.Contains(t, log.Warnings.Error(), `"1.30" is read as 1.30 minutes: write 1:30 if that was meant`)
+}
+
+func TestHeadingsInDoubt(t *testing.T) {
+	_, _, err := readBoth(t, "task,plants,pieces,minutes\nsow,1,2,3\n")
+	assert.EqualError(t, err, `my.csv:1:13: "plants" and "pieces" could both be the count: rename the one that is not`)
+	_, _, err = readBoth(t, "task,plants,time (min),seconds\nsow,1,2,3\n")
+	assert.EqualError(t, err, `my.csv:1:24: "time (min)" and "seconds" could both be the time: rename the one that is not`)
+	// our own names in the first row: another column stays unread
+	seconds, log, err := readBoth(t, "step,count,time,minutes,plants\nsow,1,2,3,4\n")
+	require.NoError(t, err)
+	assert.Equal(t, []float64{2}, seconds)
+	assert.Empty(t, log.Warnings)
+}
+
+func TestClocksInPlace(t *testing.T) {
+	text := "step,date,start,end,count,worker,time\n" +
+		"sow,2026-03-02,9:05,9:10:30,12,w1,\nsow,2026/03/02,23:59,0:01,12,w1,\nsow,,9:00,9:01,12,w1,\nsow,2026-03-02,09:00,,12,w1,77\n"
+	seconds, log, err := readBoth(t, text)
+	require.NoError(t, err)
+	assert.Equal(t, []float64{330, 120, 60, 77}, seconds)
+	clocks := 0
+	found, err := Scan(strings.NewReader(text), "my.csv", Names{}, nil, func(b *timing.Batch) error {
+		for i := range b.Rows {
+			if b.What[b.Rows[i].What].Flags&timing.HasClock != 0 {
+				clocks++
+			}
+		}
+		return nil
+	})
+	require.NoError(t, err)
+	assert.Equal(t, 2, clocks)
+	assert.Equal(t, 2, found.Clocks)
+	assert.Len(t, log.Readings, 4)
+	_, _, err = readBoth(t, strings.ReplaceAll(text, "9:10:30", "9:65"))
+	assert.Error(t, err)
+}
