@@ -236,9 +236,14 @@ func TestStudyForThePage(t *testing.T) {
 	require.Len(t, got.Workflows, 2)
 	// 40 heads of two seeds a cell, 80 % of which come up: 40/0.96 cells, 2 trays + a bit
 	known, unknown := timing.Known, timing.Maybe{}
+	assert.Equal(t, []doing{{20, known(20)}, {30, known(28)}}, got.Workflows[0].Tasks[4].Doings)
+	assert.Equal(t, []doing{{12, known(40)}}, rounded(got.Workflows[0].Tasks)[3].Doings)
+	for i := range got.Workflows[0].Tasks {
+		got.Workflows[0].Tasks[i].Doings = nil
+	}
 	assert.Equal(t, []task{
-		{"soak and fill trays", known(3), unknown}, {"sow", known(2 * 40 / 0.96), unknown}, {"thin", known((1.6 - 0.96) * 40 / 0.96), unknown},
-		{"transplant", known(40), unknown}, {"top up", unknown, unknown}, {"harvest", known(40), unknown},
+		{"soak and fill trays", known(3), unknown, nil}, {"sow", known(2 * 40 / 0.96), unknown, nil}, {"thin", known((1.6 - 0.96) * 40 / 0.96), unknown, nil},
+		{"transplant", known(40), unknown, nil}, {"top up", unknown, unknown, nil}, {"harvest", known(40), unknown, nil},
 	}, rounded(got.Workflows[0].Tasks))
 	assert.Equal(t, step{"sow", "seed", known(150), unknown}, got.Steps[1])
 	assert.InDelta(t, 5*0.64*40/0.96, got.Steps[2].UsualS.Value, 1e-9, "judged, for the count that is due")
@@ -247,6 +252,10 @@ func TestStudyForThePage(t *testing.T) {
 	put(t, filepath.Join(d.dir, "timings", "a.csv"), "step,count,time\nsow,x,100\n")
 	get(t, h, "/study", &got)
 	assert.False(t, got.Steps[1].UsualS.Known, "logs with mistakes say nothing of what is usual")
+	require.Len(t, got.Problems, 2)
+	assert.Contains(t, got.Problems[0], "task logs or journals hold mistakes, so what is usual is not known")
+	assert.Contains(t, got.Problems[1], `timings/a.csv:2:`)
+	assert.NotContains(t, got.Problems[1], d.dir)
 
 	put(t, filepath.Join(d.dir, "study.toml"), aStudy+"[[step]]\nnam = 1\n")
 	w := serve(h, request("GET", "/study", ""))
@@ -298,6 +307,11 @@ func rounded(tasks []task) []task {
 		for _, want := range []float64{2 * 40 / 0.96, (1.6 - 0.96) * 40 / 0.96, 40} {
 			if d := t.Due.Value - want; d < 1e-9 && d > -1e-9 {
 				tasks[i].Due.Value = want
+			}
+			for j, of := range t.Doings {
+				if d := of.Count.Value - want; d < 1e-9 && d > -1e-9 {
+					t.Doings[j].Count.Value = want
+				}
 			}
 		}
 	}

@@ -12,7 +12,6 @@ import (
 	"strings"
 	"time"
 
-	"headhours/report/look"
 	"headhours/timing"
 	"headhours/timing/stopwatch"
 )
@@ -38,7 +37,7 @@ var pageParts embed.FS
 // pageJS is the page's script: its parts, each after those that it needs.
 func pageJS() string {
 	script := "'use strict';\n"
-	for _, part := range []string{"clock", "fold", "disk", "press", "send", "show", "ask", "copy", "begin"} {
+	for _, part := range []string{"clock", "fold", "disk", "press", "send", "show", "plan", "ask", "copy", "begin"} {
 		text, err := pageParts.ReadFile("page/" + part + ".js")
 		if err != nil {
 			panic(err) // it is embedded
@@ -58,28 +57,31 @@ type desk struct {
 	codes     *codes
 	usual     *keeper
 	recorders *recorders
+	now       func() time.Time // told to phones, whose clocks may be off; nil: it is not
 }
 
 // newHandler serves the page to anybody and all else to who has the key.
 func newHandler(d *desk) http.Handler {
 	mux := http.NewServeMux()
-	mux.HandleFunc("GET /{$}", static(pageHTML, "text/html; charset=utf-8"))
-	mux.HandleFunc("GET /page.css", static(look.CSS()+pageCSS, "text/css; charset=utf-8"))
-	mux.HandleFunc("GET /page.js", static(pageJS(), "text/javascript; charset=utf-8"))
+	assets := newAssets()
+	mux.HandleFunc("GET /{$}", assets.page)
+	mux.HandleFunc("GET /page/{name}", assets.part)
 	mux.HandleFunc("POST "+keyPath, d.exchange)
 	mux.HandleFunc("POST /sessions/{session}", keyed(d.key, d.take))
 	mux.HandleFunc("GET /study", keyed(d.key, d.describe))
 	mux.HandleFunc("GET /days/{date}", keyed(d.key, d.day))
 	mux.HandleFunc("GET /report", keyed(d.key, d.report))
-	return guard(mux, d.key, d.names, d.networks)
+	return guard(d.timed(mux), d.key, d.names, d.networks)
 }
 
-// static answers with a text of a kind.
-func static(text, kind string) http.HandlerFunc {
-	return func(w http.ResponseWriter, r *http.Request) {
-		w.Header().Set("Content-Type", kind)
-		io.WriteString(w, text)
-	}
+// timed tells phones what time it is.
+func (d *desk) timed(h http.Handler) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if d.now != nil {
+			w.Header().Set("Headhours-Now", strconv.FormatInt(d.now().UnixMilli(), 10))
+		}
+		h.ServeHTTP(w, r)
+	})
 }
 
 // aYear is how long a cookie lasts, in seconds; browsers keep none much longer.

@@ -94,6 +94,7 @@ func (k *keeper) said(err error) []string {
 	case !ok:
 		return append(list, err.Error())
 	}
+	list = append(list, "task logs or journals hold mistakes, so what is usual is not known: headhours check lists them")
 	for _, line := range strings.Split(problems.Error(), "\n") {
 		if len(list) == maxProblems {
 			return append(list, "and more: headhours check names them all")

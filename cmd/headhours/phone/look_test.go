@@ -33,7 +33,7 @@ const faults = `(() => {
 	const ground = el => { for (; el; el = el.parentElement) { const c = parse(getComputedStyle(el).backgroundColor); if (c.a === 1) return c; } return parse('rgb(255,255,255)'); };
 	let measured = 0;
 	const width = document.documentElement.clientWidth; // innerWidth grows with what reaches out
-	for (const el of document.querySelectorAll('button, a, summary, input:not([type=radio]), label.choice, select, textarea')) {
+	for (const el of document.querySelectorAll('button, a, summary, input:not([type=radio], [type=checkbox]), label.choice, select, textarea')) {
 		if (!seen(el)) continue;
 		measured++;
 		const box = el.getBoundingClientRect(), style = getComputedStyle(el);
@@ -270,7 +270,7 @@ func named(t *testing.T, browser context.Context) {
 		return list
 	}
 	got := strings.Join(tree(), "\n")
-	for _, want := range []string{"heading sow", "timer", "button One less", "button – × seed: count of sow, type another", "button One more", "button Next lot", "button Pause",
+	for _, want := range []string{"heading sow", "timer", "button One less", "button ? seeds: count of sow, type another", "button One more", "button Next lot", "button Pause",
 		"button Stop", "button Undo start sow", "heading Tasks", "button sow running: tap to stop", "button thin", "heading Today", "button tray, two seeds · g5 · w1"} {
 		assert.Contains(t, got, want)
 	}
@@ -278,7 +278,7 @@ func named(t *testing.T, browser context.Context) {
 	assert.Equal(t, "en", eval[string](p, "document.documentElement.lang"))
 	p.tap("#count")
 	got = strings.Join(tree(), "\n")
-	for _, want := range []string{"dialog sow: how many?", "textbox Counted per seed. 0 means getting ready alone.", "button Delete", "button Decimal point", "button Done"} {
+	for _, want := range []string{"dialog sow: how many?", "textbox Counted in seeds. 0 means getting ready alone.", "button Delete", "button Decimal point", "button Done"} {
 		assert.Contains(t, got, want)
 	}
 	p.press("Done")

@@ -60,6 +60,13 @@ func TestPage(t *testing.T) {
 		{"the colours of all pages", sharedColours},
 		{"a broken study", brokenStudy},
 		{"folds as the core does", foldsAsTheCore},
+		{"the next press", nextPress},
+		{"count by plan", countByPlan},
+		{"a count that is far off", farOffCount},
+		{"in sight", inSight},
+		{"a new tab while the computer is away", newTabAway},
+		{"a phone clock that is off", clockIsOff},
+		{"bad rows are said", badRows},
 		{"by keyboard", byKeyboard},
 		{"names for a screen reader", named},
 		{"sizes and contrast", sizesAndContrast},
@@ -91,7 +98,7 @@ func wholeGrow(t *testing.T, browser context.Context) {
 	p.tap("#pause")
 	p.pass(10 * second)
 	p.task("thin") // the count of sow is asked for afterwards
-	assert.Contains(t, p.text("#before"), "sow, 1:40: how many?")
+	assert.Contains(t, p.text("#before"), "sow, 1:40: how many seeds?")
 	p.press("83 as planned")
 	p.pass(minute)
 	for range 3 {
@@ -329,6 +336,9 @@ func copiedOut(t *testing.T, browser context.Context) {
 	p.pass(second)
 	p.tap("#count")
 	p.keys("2")
+	assert.Contains(t, p.text("#sheet .wrong"), "One reading is of 1 visit at most")
+	p.press("⌫")
+	p.keys("1")
 	p.task("thin")
 	p.pass(5 * second)
 	p.tap("#stop")

@@ -58,7 +58,7 @@ func Serve(ctx context.Context, o Options) error {
 		return errors.Join(err, listener.Close())
 	}
 	d := &desk{
-		dir: o.Dir, key: key, names: hostNames(), networks: networks, study: o.Study, codes: shown,
+		dir: o.Dir, key: key, names: hostNames(), networks: networks, study: o.Study, codes: shown, now: time.Now,
 		usual: newKeeper(o.Dir), recorders: newRecorders(filepath.Join(o.Dir, "journal")),
 	}
 	showing, stop := context.WithCancel(ctx)

@@ -17,6 +17,7 @@ type described struct {
 	Grows     []string   `json:"grows"`
 	Report    bool       `json:"report"`   // there is one to show
 	Problems  []string   `json:"problems"` // what is wrong with logs and journals: usual times are without them
+	Page      string     `json:"page"`     // the version of the page
 	Reading   bool       `json:"reading"`  // logs are being read: usual times may change
 }
 
@@ -29,7 +30,14 @@ type task struct {
 	Step string       `json:"step"`
 	Due  timing.Maybe `json:"due"` // its count, where every doing has the same
 	// Fixed is the count where it is the same however many heads: nobody is asked.
-	Fixed timing.Maybe `json:"fixed"`
+	Fixed  timing.Maybe `json:"fixed"`
+	Doings []doing      `json:"doings"` // by day
+}
+
+// doing is what is due of a task on a day from sowing.
+type doing struct {
+	Day   int          `json:"day"`
+	Count timing.Maybe `json:"count"`
 }
 
 type step struct {
@@ -49,7 +57,7 @@ func (d *desk) describe(w http.ResponseWriter, r *http.Request) {
 	}
 	models, problems, ready := d.usual.models(study)
 	page := describe(models, grows(models), isFile(d.reportFile()))
-	page.Problems, page.Reading = problems, !ready
+	page.Problems, page.Reading, page.Page = problems, !ready, newAssets().version
 	answer(w, page)
 }
 
@@ -89,9 +97,20 @@ func tasks(w timing.Workflow, doings []timing.Due) []task {
 	list, seen := []task{}, map[string]bool{}
 	for _, t := range w.Tasks {
 		if !seen[t.Step] {
-			list = append(list, task{t.Step, alike(doings, t.Step), fixed(doings, t.Step)})
+			list = append(list, task{t.Step, alike(doings, t.Step), fixed(doings, t.Step), due(doings, t.Step)})
 		}
 		seen[t.Step] = true
+	}
+	return list
+}
+
+// due lists what is due of a step, by day.
+func due(doings []timing.Due, step string) []doing {
+	list := []doing{}
+	for _, d := range doings {
+		if d.Step == step {
+			list = append(list, doing{d.Day, d.Count})
+		}
 	}
 	return list
 }

@@ -56,8 +56,12 @@ function setCount(r, n) {
 
 function askCount(r, then) {
   const fixed = fixedOf(r.step, r.workflow);
-  const hint = `Counted per ${unitOf(r.step)}.` + (fixed == null ? ' 0 means getting ready alone.' : '');
+  const hint = `Counted in ${unitsOf(r.step)}.` + (fixed == null ? ' 0 means getting ready alone.' : '');
+  let asked = null; // a number that was asked about
   const take = n => {
+    const odd = asked === n ? '' : farOff(r, n);
+    asked = n;
+    if (tooMany(r, n) || odd) return tooMany(r, n) || odd;
     if (n === 0 && fixed != null) return `It is ${fixed} each time. If nothing was done, void the reading.`;
     setCount(r, n);
   };
@@ -76,8 +80,8 @@ function tellUncounted() {
   if (!lacking.length) return;
   const text = lacking.length === 1 ? '1 reading still needs a count: it is' : lacking.length + ' readings still need a count: they are';
   const list = lacking.map(r => {
-    const day = dateOf(r.began), facts = dots(day === dateOf(Date.now()) ? '' : day, 'needs a count', '× ' + unitOf(r.step), r.grow);
-    return make('li', {}, on(make('button', {type: 'button', className: 'reading'}, ...inRow(r, facts)), () => askCount(r, () => turn.then(tellUncounted))));
+    const day = dateOf(r.began), facts = dots(day === dateOf(wallNow()) ? '' : day, 'needs a count', unitsOf(r.step), r.grow);
+    return make('li', {}, on(make('button', {type: 'button', className: 'reading'}, ...inRow({...r, foreign: true}, facts).filter(Boolean)), () => askCount(r, () => turn.then(tellUncounted))));
   });
   sheet('Work has ended', make('p', {textContent: text + ' in no answer until then. Tap to give it.'}), make('ul', {}, ...list), rowOf(button('Later', close)));
 }
@@ -108,7 +112,7 @@ const askVoid = r => askText(`Void: why does ${r.step} not count?`, 'Another rea
 
 // askWhen asks for the time of day at which a reading ended.
 function askWhen(r) {
-  const input = make('input', {type: 'time', step: 1, value: timeOf(r.ended || Date.now())});
+  const input = make('input', {type: 'time', step: 1, value: timeOf(r.ended || wallNow())});
   const wrongLine = alertLine();
   const move = min => button((min < 0 ? '−' : '+') + Math.abs(min) + ' min', () => { input.value = timeOf(chosen() + 60000 * min); });
   const chosen = () => { // the first moment of that time of day from the beginning on
@@ -174,14 +178,16 @@ function askWho() {
   const grow = make('input', {type: 'text', maxLength: 60, autocomplete: 'off', value: settings.grow});
   grow.setAttribute('list', 'grows');
   const worker = make('input', {type: 'text', maxLength: 20, autocomplete: 'off', autocapitalize: 'off', value: settings.worker});
+  const byPlanMark = make('input', {type: 'checkbox', checked: Boolean(settings.byPlan)});
   const take = async () => {
-    settings = {workflow: workflows.querySelector(':checked')?.value || '', grow: clean(grow.value), worker: clean(worker.value), told: true};
+    settings = {byPlan: byPlanMark.checked, workflow: workflows.querySelector(':checked')?.value || '', grow: clean(grow.value), worker: clean(worker.value), told: true};
     close();
     await remember('settings', settings);
     others?.postMessage('settings');
     refresh();
   };
   sheet(study.name || 'Who and what', study.workflows.length ? workflows : null,
+    make('label', {className: 'choice'}, byPlanMark, 'Count by plan: “Next” gives the step that ends the count that is due, with a note'),
     field('Grow', grow), known, field('Who', worker, 'A code such as w1, not a name.'),
     rowOf(settings.told ? back() : null, done(take)),
     ...settings.told ? [] : [make('p', {textContent: nextLot}), make('h3', {textContent: 'What is kept about whom'}), ...keptLines()]);

@@ -2,7 +2,9 @@
 
 function wire() {
   at('sheet').addEventListener('keydown', ev => {
-    if (ev.key === 'Enter' && ev.target.tagName === 'INPUT') at('sheet-body').querySelector('.main')?.click();
+    if (ev.key !== 'Enter' || ev.target.tagName !== 'INPUT') return;
+    ev.preventDefault(); // else what has the focus once the sheet is closed is pressed too
+    at('sheet-body').querySelector('.main')?.click();
   });
   const step = by => () => [{kind: 'count', of: target().id, count: Math.max(1, (target().count ?? 0) + by)}];
   on(at('less'), () => press(step(-1)), 0);
@@ -11,6 +13,7 @@ function wire() {
   on(at('lot'), () => { say('next lot of ' + running().step); press([{kind: 'lot'}]); });
   on(at('pause'), () => { if (state.paused) return resume(); say('paused'); press([{kind: 'pause'}]); });
   on(at('stop'), stop);
+  on(at('next'), tapNext);
   on(at('undo'), () => { say('took back ' + told(state.undoable)); press([{kind: 'undo', of: state.undoable.id}]); });
   on(at('people'), askPeople);
   on(at('note'), () => askNote(target()));

@@ -6,7 +6,12 @@ const pad = (n, width = 2) => String(n).padStart(width, '0');
 // A run of the monotonic clock begins with the page, and again after a sleep:
 // that clock stands still while a phone sleeps.
 let boot = hex(16);
-const instant = () => ({wall: Date.now(), boot, mono: Math.floor(performance.now())});
+// ahead is by how much the computer's clock is ahead of this phone's, where that is
+// off by more than a little: the computer's time is taken then.
+let ahead = 0;
+const wallNow = () => Date.now() + ahead;
+const maxAhead = 120000; // milliseconds that are let be
+const instant = () => ({wall: wallNow(), boot, mono: Math.floor(performance.now())});
 
 let leadWhenHidden = Infinity;
 function wakeOrSleep() {
@@ -17,8 +22,8 @@ function wakeOrSleep() {
 
 // local is the wall clock's time as ISO text: 2026-03-02T08:10:00.000+01:00.
 function local(ms) {
-  const ahead = -new Date(ms).getTimezoneOffset(), sign = ahead < 0 ? '-' : '+', off = Math.abs(ahead);
-  return new Date(ms + ahead * 60000).toISOString().slice(0, -1) + sign + pad(Math.floor(off / 60)) + ':' + pad(off % 60);
+  const east = -new Date(ms).getTimezoneOffset(), sign = east < 0 ? '-' : '+', off = Math.abs(east);
+  return new Date(ms + east * 60000).toISOString().slice(0, -1) + sign + pad(Math.floor(off / 60)) + ':' + pad(off % 60);
 }
 const dateOf = ms => local(ms).slice(0, 10);
 const timeOf = ms => local(ms).slice(11, 19);

@@ -42,6 +42,7 @@ async function load() {
   current = memory.current || '';
   settings = memory.settings || settings;
   study = memory.study || study;
+  ahead = memory.ahead ?? ahead;
 }
 
 async function change(work) {
@@ -69,6 +70,6 @@ const waiting = () => events.filter(r => !r.sent && !r.why);
 
 // prune drops what was sent and is older than yesterday.
 const prune = () => disk.change(async (get, put, drop) => {
-  const yesterday = dateOf(Date.now() - 864e5), waits = new Set(waiting().map(r => r.session));
+  const yesterday = dateOf(wallNow() - 864e5), waits = new Set(waiting().map(r => r.session));
   for (const r of events) if (r.session < yesterday && r.session !== current && !waits.has(r.session)) drop('events', r.id);
 });

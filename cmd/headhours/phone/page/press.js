@@ -40,7 +40,7 @@ async function record(made, session, now) {
     return fresh;
   });
   events.push(...records);
-  if (opens) current = into;
+  if (opens) [current, clockMoved] = [into, false];
   others?.postMessage('pressed');
   refresh();
   send();
@@ -55,6 +55,7 @@ function stamp(session, seq, part, now) {
 function needsNew(runs, now, parts) {
   const b = state.begun;
   if (!b || state.ended) return true;
+  if (clockMoved && !runs) return true;
   if (!parts.some(p => p.kind === 'start' || p.kind === 'next')) return false;
   return (!runs && current.slice(0, 10) !== dateOf(now.wall)) || ['grow', 'workflow', 'worker'].some(n => (b[n] || '') !== (settings[n] || ''));
 }

@@ -1,13 +1,15 @@
 // What waits is sent to the computer.
 
 const wait = {least: 1000, most: 15000};
-let sending = false, delay = wait.least, timer = 0, code = '', link = 'new', heard = [], dayOfOthers = [];
+let sending = false, delay = wait.least, timer = 0, code = '', link = 'new', heard = [], dayOfOthers = [], dayProblems = [];
 
 async function ask(path, options = {}) {
   const stop = new AbortController(), t = setTimeout(() => stop.abort(), 10000);
   try {
+    const asked = Date.now();
     const answer = await fetch(path, {cache: 'no-store', credentials: 'same-origin', signal: stop.signal, ...options});
     const text = await answer.text();
+    setClock(Number(answer.headers.get('Headhours-Now')), asked, Date.now());
     return {status: answer.status, ok: answer.ok, text, value: answer.ok && text ? JSON.parse(text) : null};
   } finally {
     clearTimeout(t);
@@ -23,12 +25,14 @@ async function send() {
   showSaved();
   try {
     await unlock();
-    if (!study || link !== 'here') await learn();
+    if (!study || study.reading || link !== 'here') await learn();
     while (waiting().length) await sendBatch();
-    const day = await expect(ask('/days/' + dateOf(Date.now())));
+    const day = await expect(ask('/days/' + dateOf(wallNow())));
+    dayProblems = day.problems;
     dayOfOthers = day.readings.filter(r => !events.some(e => e.session === r.session));
     [link, delay] = ['here', wait.least];
     trouble('link', '');
+    await renew();
   } catch (e) {
     link = e.link || 'away';
     trouble('link', e.link ? e.message : '');
@@ -64,6 +68,36 @@ async function learn() {
 function settle() {
   settings ??= {workflow: study.workflows[0]?.name || '', grow: study.grows.at(-1) || '', worker: '', told: false};
   if (!study.workflows.some(w => w.name === settings.workflow)) settings.workflow = '';
+}
+
+// setClock takes the computer's time where this phone's clock is off, and says so: at
+// once where nothing runs, or else when it has ended. What follows is a session of its own.
+function setClock(theirs, asked, answered) {
+  if (!theirs || answered - asked > 5000 || running()) return;
+  const off = Math.round(theirs - (asked + answered) / 2), wanted = Math.abs(off) > maxAhead ? off : 0;
+  if (Math.abs(wanted - ahead) <= maxAhead / 2) return;
+  [ahead, clockMoved] = [wanted, true];
+  remember('ahead', ahead);
+}
+let clockMoved = false;
+
+// clockText says that the phone's clock is off.
+function clockText() {
+  if (!ahead) return '';
+  const min = Math.round(Math.abs(ahead) / 60000), h = Math.round(min / 60), d = Math.round(h / 24);
+  const by = min < 120 ? min + ' minutes' : h < 48 ? h + ' hours' : d + ' days';
+  return `This phone’s clock is ${by} ${ahead > 0 ? 'slow' : 'fast'}: the computer’s time is taken for every press from now on. Set the clock right.`;
+}
+
+// renew takes the page that the computer has now, where it is another than this: it is
+// kept by the phone, and opened while nothing waits.
+let renewed = '';
+async function renew() {
+  const own = document.documentElement.dataset.version;
+  if (!study?.page || study.page === own || renewed === study.page) return;
+  renewed = study.page;
+  const fresh = await fetch('/', {cache: 'reload', credentials: 'same-origin'});
+  if ((await fresh.text()).includes(`data-version="${study.page}"`) && !waiting().length && !at('sheet').open) location.reload();
 }
 
 async function expect(answering) {

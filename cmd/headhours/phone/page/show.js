@@ -25,13 +25,20 @@ const button = (text, act, props = {}) => on(make('button', {type: 'button', tex
 
 const say = text => { at('say').textContent = text; };
 const dots = (...parts) => parts.filter(Boolean).join(' · ');
+// unitsOf is the unit of a step for so many: 1 tray, 3 trays.
+function unitsOf(step, n) {
+  const unit = unitOf(step);
+  if (n === 1 || /s$|^(CO2|pH)$/.test(unit)) return unit;
+  if (/[^aeiou]y$/.test(unit)) return unit.slice(0, -1) + 'ies';
+  return unit + (/(ch|sh|x)$/.test(unit) ? 'es' : 's');
+}
 const unitOf = step => study?.steps.find(s => s.name === step)?.per || 'unit';
 // fixedOf is the count that a step has each time, where the study says so: nobody is asked for it.
 const taskOf = (step, workflow) => study.workflows.find(w => w.name === workflow)?.tasks.find(t => t.step === step);
 const fixedOf = (step, workflow) => (taskOf(step, workflow) || study.steps.find(s => s.name === step))?.fixed ?? null;
 const isFixed = r => r.count != null && r.count === fixedOf(r.step, r.workflow);
 const withFixed = (part, workflow) => { const count = fixedOf(part.step, workflow); return count == null ? part : {...part, count}; };
-const counted = r => (r.count === 0 && r.setups > 0 ? 'getting ready' : `${r.count} × ${unitOf(r.step)}`);
+const counted = r => (r.count === 0 && r.setups > 0 ? 'getting ready' : `${r.count} ${unitsOf(r.step, r.count)}`);
 const running = () => state.readings[state.running];
 const ended = () => state.readings.filter(r => r.ended);
 // target is the reading that the count is of: the one that runs, or else the last.
@@ -52,6 +59,7 @@ function refresh() {
   if (at('bench').hidden) at('today').before(at('trouble')); // below what is pressed, which must not move under the finger
   at('bench').hidden = false;
   showHand();
+  showNext();
   showTasks();
   showLast();
   showToday();
@@ -70,8 +78,12 @@ function showSaved() {
     away: link === 'new' ? 'Opening …' : troubles.link ? 'See below' : 'All saved, computer away',
   }[kind];
   at('saved').dataset.kind = kind;
-  trouble('waiting', kind === 'waiting' && link !== 'new'
-    ? 'Presses wait on this phone until the computer can be reached. Go on timing; keep this page open.' : '');
+  const away = kind === 'waiting' && link !== 'new';
+  trouble('waiting', away ? 'Presses wait on this phone until the computer can be reached. Go on timing; keep this page open. Do not reload it: only the computer can give it anew.'
+    : kind === 'away' && link === 'away' ? 'The computer is away. Go on timing; do not reload this page: only the computer can give it anew.' : '');
+  at('waits').textContent = away ? (n === 1 ? '1 press waits here' : n + ' presses wait here') : '';
+  at('waits').hidden = !away;
+  trouble('clock', clockText());
   if (kind !== savedKind && kind !== 'sending') say(at('saved').textContent);
   if (kind !== 'sending') savedKind = kind;
   trouble('lasting', disk.lasts ? '' : 'This phone keeps nothing for this page: presses that wait are lost if it is closed.');
@@ -101,12 +113,13 @@ function showHand() {
   at('now').dataset.kind = !r ? 'idle' : state.paused ? 'paused' : 'runs';
   const about = () => dots(state.paused ? 'paused' : 'since ' + timeOf(r.began), r.setups === 0 && 'next lot', r.people !== 1 && r.people + ' people');
   at('about').textContent = r ? about() : 'Tap a task to start it.';
-  const unit = t ? '× ' + unitOf(t.step) + (live ? '' : ', ' + t.step) : 'count';
-  at('count').replaceChildren(make('b', {textContent: t?.count ?? '–'}), ' ', make('small', {textContent: unit}));
+  const unit = t ? unitsOf(t.step, t.count) + (live ? '' : ', ' + t.step) : 'count';
+  at('count').replaceChildren(make('b', {textContent: t?.count ?? (t ? '?' : '–')}), ' ', make('small', {textContent: unit}));
   at('count').setAttribute('aria-label', at('count').textContent + (t ? `: count of ${t.step}, type another` : ''));
   const fixed = Boolean(t && isFixed(t));
   at('less').disabled = fixed || !(t?.count > 1);
-  at('more').disabled = at('count').disabled = fixed || !t;
+  at('count').disabled = fixed || !t;
+  at('more').disabled = fixed || !t || tooMany(t, (t.count ?? 0) + 1) !== '';
   at('pause').disabled = at('stop').disabled = !live;
   at('lot').disabled = fixed || !live;
   at('pause').textContent = state.paused ? 'Go on' : 'Pause';
@@ -136,12 +149,15 @@ function showTasks() {
   for (const b of document.querySelectorAll('.task')) {
     const its = r?.step === b.dataset.step;
     b.setAttribute('aria-pressed', its);
-    b.lastChild.textContent = its ? (state.paused ? 'paused: tap to go on' : 'running: tap to stop') : '';
+    const task = planNow().find(t => t.step === b.dataset.step), done = Boolean(task && !its && doneOf(task));
+    b.firstChild.firstChild.textContent = done ? '✓ ' : '';
+    b.classList.toggle('done', done);
+    b.lastChild.textContent = its ? (state.paused ? 'paused: tap to go on' : 'running: tap to stop') : dots(done && 'done', task && dueText(task));
   }
 }
 
 function taskButton(step) {
-  const b = make('button', {type: 'button', className: 'task'}, make('span', {textContent: step}), make('small'));
+  const b = make('button', {type: 'button', className: 'task'}, make('span', {}, make('i'), step), make('small'));
   b.dataset.step = step;
   return on(b, () => tapTask(step));
 }
@@ -177,7 +193,7 @@ function showLast() {
   } else if (lacking) {
     const t = target(), another = lacking !== t && lacking.step === t.step;
     of = 'count ' + lacking.id;
-    text = `${lacking.step}${another ? ' from ' + timeOf(lacking.began) : ''}, ${spell(lacking.net)}: how many? (× ${unitOf(lacking.step)})`;
+    text = `${lacking.step}${another ? ' from ' + timeOf(lacking.began) : ''}, ${spell(lacking.net)}: how many ${unitsOf(lacking.step)}?`;
     ask = [...firstGuess(lacking), button('Count …', () => askCount(lacking))];
     if (lacking === t) ask.push(button('Put right', () => askReading(lacking)));
   } else if (last) {
@@ -207,20 +223,19 @@ function guesses(r) {
 // planned is what the plan foresees of a reading: of a visit taken in lots what the
 // others leave, which nobody knows while one of them has no count or is void.
 function planned(r, all, at) {
-  const rounded = n => (n < 10 ? Math.round(10 * n) / 10 : Math.round(n));
-  const due = rounded(taskOf(r.step, r.workflow)?.due || 0);
+  const due = shortly(taskOf(r.step, r.workflow)?.due || 0);
   let [from, to] = [at, at];
   while (all[from].lot && all[from - 1]?.step === r.step) from--;
   while (all[to + 1]?.lot && all[to + 1].step === r.step) to++;
   const others = all.slice(from, to + 1).filter(o => o.id !== r.id);
   if (others.some(o => o.void || o.count == null)) return [0];
   const covered = others.reduce((sum, o) => sum + o.count, 0);
-  return covered ? [rounded(due - covered), ' left of the plan'] : [due, ' as planned'];
+  return covered ? [shortly(due - covered), ' left of the plan'] : [due, ' as planned'];
 }
 
 const rows = new Map();
 function showToday() {
-  const today = dateOf(Date.now());
+  const today = dateOf(wallNow());
   const own = heldReadings().filter(r => dateOf(r.began) === today);
   const theirs = dayOfOthers.map(o => ({...o, began: Date.parse(o.began), ended: o.running ? null : 1, net: 1000 * o.seconds, foreign: true}));
   const all = [...own, ...theirs].sort((a, b) => b.began - a.began);
@@ -235,7 +250,7 @@ function showToday() {
   });
   const there = at('readings').children;
   if (list.length !== there.length || list.some((li, i) => there[i] !== li)) at('readings').replaceChildren(...list);
-  at('odd').replaceChildren(...heard.map(w => make('li', {textContent: w})));
+  at('odd').replaceChildren(...[...new Set([...heard, ...dayProblems, ...study.problems || []])].map(w => make('li', {textContent: w})));
 }
 
 function row(r) {
@@ -251,7 +266,7 @@ function fillRow(li, r) {
   if (li.dataset.shown === signature) return;
   li.dataset.shown = signature;
   li.classList.toggle('void', Boolean(r.void));
-  li.firstChild.replaceChildren(...inRow(r, facts));
+  li.firstChild.replaceChildren(...inRow(r, facts).filter(Boolean));
 }
 
 // goingOn says how a reading that has not ended goes on.
@@ -260,4 +275,5 @@ const goingOn = r => ((r.foreign ? r.paused : stateOf(r.session).paused) ? 'paus
 const inRow = (r, facts) => [
   make('span', {className: 'when', textContent: timeOf(r.began).slice(0, 5)}), make('b', {textContent: r.step}),
   make('span', {className: 'length', textContent: r.ended ? spell(r.net) : ''}), make('small', {textContent: facts}),
+  r.foreign ? null : make('span', {className: 'right-it', textContent: 'Put right'}),
 ];
