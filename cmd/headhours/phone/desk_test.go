@@ -146,7 +146,7 @@ func post(t *testing.T, h http.Handler, session string, events []stopwatch.Event
 	return o
 }
 
-func lines(t *testing.T, events []stopwatch.Event) string {
+func lines(t testing.TB, events []stopwatch.Event) string {
 	t.Helper()
 	var b bytes.Buffer
 	for _, e := range events {
