@@ -50,7 +50,7 @@ func (c *call) makeTimings() error {
 		return err
 	}
 	timings, err := filepath.Abs(filepath.Join(c.study, "timings"))
-	if err != nil || c.output == "" || into != timings {
+	if err != nil || c.output == "" || c.output == "-" || into != timings {
 		return err
 	}
 	return os.MkdirAll(timings, 0o755)

@@ -47,7 +47,13 @@ func runReport(c *call) error {
 	case "markdown":
 		return c.deliver(func(w io.Writer) error { return page.WriteMarkdown(w, whole) })
 	case "csv":
+		if c.output == "-" {
+			return errors.New("report --format csv writes several tables, a file each: -o needs a folder")
+		}
 		return c.place(filepath.Join(reportsFolder, tablesFolder), func(dir string) error { return writeTables(dir, whole) })
+	}
+	if c.output == "-" {
+		return page.WriteHTML(c.stdout, whole)
 	}
 	return c.place(filepath.Join(reportsFolder, reportFile), func(name string) error { return writePage(name, whole) })
 }

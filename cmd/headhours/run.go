@@ -169,7 +169,7 @@ func (c *call) write(doc report.Doc, answer any) error {
 	if err != nil {
 		return err
 	}
-	style := report.Style{Width: c.width, Colour: c.colour && c.output == ""}
+	style := report.Style{Width: c.width, Colour: c.colour && (c.output == "" || c.output == "-")}
 	fill := func(w io.Writer) error { return report.Write(w, c.format, doc, answer, style) }
 	return c.deliver(fill)
 }

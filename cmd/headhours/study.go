@@ -108,7 +108,7 @@ func (c *call) onlyHeads(study timing.Study) (int, error) {
 // deliver writes to the file that was asked for, whole or not at all, or else to
 // standard output.
 func (c *call) deliver(fill func(io.Writer) error) error {
-	if c.output == "" {
+	if c.output == "" || c.output == "-" {
 		return fill(c.stdout)
 	}
 	return folder.WriteFile(c.output, fill)

@@ -64,7 +64,14 @@ func endedWhen(r stopwatch.Reading, in string) ask {
 // at another: a time of day, which is the first after the beginning, or minutes
 // before now.
 func parseWhen(text string, began, now time.Time) (time.Time, bool) {
-	if minutes, err := strconv.ParseFloat(strings.TrimSpace(strings.TrimSuffix(text, "m")), 64); err == nil && minutes >= 0 && minutes < 1e6 {
+	ago := strings.TrimSuffix(strings.ToLower(text), " ago")
+	for _, unit := range []string{"minutes", "minute", "min", "m"} {
+		if less, ok := strings.CutSuffix(ago, unit); ok {
+			ago = strings.TrimSpace(less)
+			break
+		}
+	}
+	if minutes, err := strconv.ParseFloat(ago, 64); err == nil && minutes >= 0 && minutes < 1e6 {
 		return now.Add(-time.Duration(minutes * float64(time.Minute))).Truncate(time.Millisecond), true
 	}
 	for _, layout := range []string{"15:04", "15:04:05"} {

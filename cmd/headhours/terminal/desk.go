@@ -1,6 +1,7 @@
 package terminal
 
 import (
+	"fmt"
 	"slices"
 	"time"
 
@@ -120,4 +121,12 @@ func (d *desk) people() float64 {
 		return 1
 	}
 	return d.state.Session.People
+}
+
+// barred says whether a count cannot be of a step: a reading of a visit is of one.
+func (d *desk) barred(step string, count float64) bool { return d.per(step) == "visit" && count > 1 }
+
+// oneVisit says why a count is barred.
+func oneVisit(step string) error {
+	return fmt.Errorf("%s is counted by the visit, and a reading is one visit: start it again for another", step)
 }

@@ -58,8 +58,14 @@ func (s *Screen) digit(k Key, at stopwatch.Instant) (Do, bool) {
 		s.notice = "that is a large count: is it one?"
 		return Do{}, true
 	}
+	count, _ := strconv.ParseFloat(s.entry.text+k.Text, 64) // digits and at most one point
+	for _, r := range s.state.Readings {
+		if r.ID == s.entry.id && s.barred(r.Step, count) {
+			s.notice = oneVisit(r.Step).Error()
+			return Do{}, true
+		}
+	}
 	s.entry.text += k.Text
-	count, _ := strconv.ParseFloat(s.entry.text, 64) // digits and at most one point
 	return press(stopwatch.Event{Kind: stopwatch.Count, Of: s.entry.id, Count: timing.Known(count)}), true
 }
 

@@ -219,3 +219,13 @@ func TestUnreadableJournalsAreNamed(t *testing.T) {
 	assert.Contains(t, got, "note: journal/2026-03-03T0810-w1-0003.jsonl: cannot be read: ")
 	assert.Contains(t, got, "ok 08:10:00 ")
 }
+
+// What a visit is counted by is one, an end is said as help says it, and a stop is taken
+// back by its own name.
+func TestLinesSayAndBar(t *testing.T) {
+	got, err := obeyed(t, t.TempDir(), newHand(), Names{}, "start wash", "count 2", "+600s", "stop", "undo", "ended 5 minutes ago", "amend 1 note wet")
+	require.Error(t, err)
+	assert.Contains(t, got, "no: wash is counted by the visit")
+	assert.Contains(t, got, " undo: stop\n")
+	assert.Contains(t, got, " wash ended 08:15:00\n")
+}

@@ -115,6 +115,13 @@ func figured(kind stopwatch.Kind) func(*lines, string) (string, error) {
 		if !ok {
 			return "", fmt.Errorf("%q is not a number: %s 40", text, kind)
 		}
+		r, some := l.state.Running()
+		if !some {
+			r, some = l.last()
+		}
+		if kind == stopwatch.Count && some && l.barred(r.Step, n.Value) {
+			return "", oneVisit(r.Step)
+		}
 		e := stopwatch.Event{Kind: kind}
 		*map[stopwatch.Kind]*timing.Maybe{stopwatch.Count: &e.Count, stopwatch.Setups: &e.Setups, stopwatch.People: &e.People}[kind] = n
 		return string(kind) + " " + number(n.Value), l.press(e)

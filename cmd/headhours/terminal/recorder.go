@@ -244,8 +244,8 @@ func described(e stopwatch.Event) string {
 		}
 	case stopwatch.Amend:
 		return "putting right"
-	case stopwatch.Stop, stopwatch.End:
-		return "end"
+	case stopwatch.End:
+		return "end of the session"
 	}
 	return string(e.Kind)
 }

@@ -40,7 +40,7 @@ type Screen struct {
 	notice  string  // what the last key came to
 	leaving bool    // it was asked to quit with presses unsaved
 	snooze  float64 // seconds: the question waits until the reading has run so long
-	pressed Key     // the last press, and when
+	pressed Key     // the last press if it was at work, and when
 	when    time.Time
 
 	questions []mode // still to be asked at the start
@@ -74,7 +74,10 @@ func (s *Screen) Key(k Key, at stopwatch.Instant) Do {
 		return Do{Redraw: true}
 	}
 	bounced := s.bounced(k, at.Wall)
-	s.pressed, s.when = k, at.Wall
+	s.pressed, s.when = Key{}, at.Wall
+	if _, working := s.mode.(work); working {
+		s.pressed = k // the answer to a question is no press of work
+	}
 	if bounced {
 		s.notice = "pressed twice at once: counted once"
 		return Do{}

@@ -338,7 +338,7 @@ func TestParseWhen(t *testing.T) {
 	now := began.Add(3 * time.Hour)
 	for text, want := range map[string]string{
 		"22:30": "2026-03-02 22:30:00", "23:15:30": "2026-03-02 23:15:30", "00:20": "2026-03-03 00:20:00", "22:10": "2026-03-03 22:10:00",
-		"12": "2026-03-03 00:58:00", "12m": "2026-03-03 00:58:00", "0.5 m": "2026-03-03 01:09:30", "0": "2026-03-03 01:10:00",
+		"12": "2026-03-03 00:58:00", "12m": "2026-03-03 00:58:00", "12 minutes ago": "2026-03-03 00:58:00", "1 minute ago": "2026-03-03 01:09:00", "12 ago": "2026-03-03 00:58:00", "0.5 m": "2026-03-03 01:09:30", "0": "2026-03-03 01:10:00",
 		"": "", "noon": "", "25:00": "", "-3": "", "1e9": "", "NaN": "",
 	} {
 		end, ok := parseWhen(text, began, now)
@@ -347,4 +347,24 @@ func TestParseWhen(t *testing.T) {
 			assert.Equal(t, want, end.Format(time.DateTime), text)
 		}
 	}
+}
+
+// Enter twice on the opening question begins, and then starts what comes next: the first
+// answered a question.
+func TestEnterTwiceAtTheStart(t *testing.T) {
+	b := newBench(t, Names{})
+	b.take(Key{"enter", ""})
+	b.hand.run(200 * time.Millisecond)
+	b.take(Key{"enter", ""})
+	assert.Equal(t, []string{"thin runs"}, b.told())
+}
+
+// Digits that make more of a visit than one are not taken.
+func TestOneOfAVisit(t *testing.T) {
+	b := newBench(t, all)
+	b.take(Key{"space", " "})
+	b.hand.run(5 * time.Second)
+	b.take(Key{"2", "2"})
+	b.sees("wash is counted by the visit")
+	assert.Equal(t, []string{"wash runs of 1"}, b.told())
 }
