@@ -28,13 +28,13 @@ func TestPlanSentence(t *testing.T) {
 	with := func(p timing.Plan, change func(*timing.Plan)) timing.Plan { change(&p); return p }
 	for want, plan := range map[string]timing.Plan{
 		`"tray" takes 61 minutes, give or take 14: that is sure to within 10 % already, no further reading is needed.`: with(one, func(p *timing.Plan) { p.Meets = true }),
-		`"tray" takes 61 minutes, give or take 14. 12 more readings would make that sure to within 10 %: transplant 4 at 12, 4 at 48 and 1 of its setup alone; harvest 3 at 48.`: with(one, func(p *timing.Plan) {
+		`"tray" takes 61 minutes, give or take 14. About 12 more readings would make that sure to within 10 %: transplant 4 at 12, 4 at 48 and 1 of its setup alone; harvest 3 at 48.`: with(one, func(p *timing.Plan) {
 			p.Meets, p.Readings = true, rows
 		}),
-		`"tray" takes 61 minutes; how much that varies is not known yet. 4 more readings would make that sure to within 10 %: transplant 4 at 12.`: with(one, func(p *timing.Plan) {
+		`"tray" takes 61 minutes; how much that varies is not known yet. About 4 more readings would make that sure to within 10 %: transplant 4 at 12.`: with(one, func(p *timing.Plan) {
 			p.Meets, p.Low, p.High, p.Readings = true, timing.Maybe{}, timing.Maybe{}, rows[:1]
 		}),
-		`"tray" takes 61 minutes, give or take 14. 4 more readings would make that give or take 6.0 minutes, and further ones no better: transplant 4 at 12.`: with(one, func(p *timing.Plan) {
+		`"tray" takes 61 minutes, give or take 14. About 4 more readings would make that give or take 6.0 minutes, and further ones no better: transplant 4 at 12.`: with(one, func(p *timing.Plan) {
 			p.Readings = rows[:1]
 		}),
 		`"tray" takes 61 minutes, give or take 14. Not within 200 readings: they would make that give or take 6.0 minutes, if they went where they tell most: sow 200 at 1.`: with(one, func(p *timing.Plan) {
@@ -44,7 +44,7 @@ func TestPlanSentence(t *testing.T) {
 		`Nothing else that it needs was timed or judged yet.`: with(one, func(p *timing.Plan) {
 			p.Steps, p.Meets = nil, true
 		}),
-		`"raft" takes 7.0 minutes less than "tray" as far as is known, but it may be up to 16 minutes less or up to 2 minutes more. 3 more readings would make that a clear difference: harvest 3 at 48.`: with(two, func(p *timing.Plan) {
+		`"raft" takes 7.0 minutes less than "tray" as far as is known, but it may be up to 16 minutes less or up to 2 minutes more. About 3 more readings would make that a clear difference: harvest 3 at 48.`: with(two, func(p *timing.Plan) {
 			p.Meets, p.Readings = true, rows[1:2]
 		}),
 		`"raft" takes less than "tray", by 7 minutes, give or take 3: that is a clear difference already, no further reading is needed.`: with(two, func(p *timing.Plan) {
