@@ -70,6 +70,12 @@ func costSentence(w timing.GrowCost, heads int, money string) string {
 	if w.PerHead.Value > 0 {
 		text += fmt.Sprintf("; %s of it is labour", share(w.LabourPerHead.Value/w.PerHead.Value))
 	}
+	if w.PerUnit.Known && w.PerUnit.Value != w.PerHead.Value {
+		text += fmt.Sprintf("; a %s that is sold costs %s %s and takes %s minutes", show(w.Unit), fixed(w.PerUnit.Value, 2), money, fixed(w.MinutesAUnit.Value, 1))
+	}
+	if w.PerKg.Known && w.PerUnit.Value != w.PerHead.Value { // where the study speaks of more than heads
+		text += fmt.Sprintf("; a kilogram %s %s", fixed(w.PerKg.Value, 2), money)
+	}
 	if w.ReturnPerHour.Known {
 		text += fmt.Sprintf(". An hour's work returns %s %s", fixed(w.ReturnPerHour.Value, 2), money)
 	}

@@ -15,7 +15,12 @@ func Seeding(s timing.Seeding) Doc {
 		Title: fmt.Sprintf("%s: seeds per cell for %s", show(s.Workflow), many(s.Heads, "head")),
 		Notes: slices.Clone(s.Notes),
 	}
-	doc.say("seeds", bestSeedsSentence(s), cellsSentence(s))
+	if s.Bought {
+		doc.Title = fmt.Sprintf("%s: young plants to buy for %s", show(s.Workflow), many(s.Heads, "head"))
+		doc.say("seeds", boughtSentence(s))
+	} else {
+		doc.say("seeds", bestSeedsSentence(s), cellsSentence(s))
+	}
 	doc.show("seeds", seedingTable(s))
 	if s.Resown != nil && !untimed(s) {
 		doc.say("resown", resownSentence(s))
@@ -26,11 +31,25 @@ func Seeding(s timing.Seeding) Doc {
 	case len(s.Gaps) > 0:
 		doc.say("gaps", fmt.Sprintf("At least: %s not counted.", list(s.Gaps)))
 	}
+	if s.Bought {
+		doc.Notes = append(doc.Notes, "plants are taken to be lost independently of each other; a bad batch is worse")
+		return doc
+	}
 	doc.Notes = append(doc.Notes, "seeds are taken to come up independently of each other; a bad lot or a hot tray is worse")
 	if s.Tested.Of > 0 {
 		doc.Notes = append(doc.Notes, fmt.Sprintf("cells to sow allow for what a germination test of %d seeds leaves open", s.Tested.Of))
 	}
 	return doc
+}
+
+// boughtSentence says how many young plants to buy.
+func boughtSentence(s timing.Seeding) string {
+	best := bestOf(s)
+	if best.CellsAssured == nil {
+		return fmt.Sprintf("No number of plants up to %d gives that many heads with such assurance.", crop.MostCells)
+	}
+	return fmt.Sprintf("Buy %s to harvest at least %s %s times in a hundred; on average %s would do.", many(*best.CellsAssured, "young plant"),
+		many(s.Heads, "head"), fixed(100*s.Assurance, plainDecimals(100*s.Assurance)), count(roundTo(best.CellsExpected, 4)))
 }
 
 func bestOf(s timing.Seeding) timing.SeedingChoice {

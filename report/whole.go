@@ -14,6 +14,7 @@ type Whole struct {
 	Scale      timing.Scale           `json:"scale"`
 	Cost       timing.Costs           `json:"cost"`
 	Ways       []Way                  `json:"workflows"`
+	Season     *timing.SeasonPlan     `json:"season,omitempty"` // nil without a sowing
 	Fit        timing.Fits            `json:"fit"`
 	Measured   timing.Measured        `json:"measured"`
 	Grows      []timing.GrowCheck     `json:"grows"`
@@ -89,6 +90,13 @@ func Gather(m *timing.Models, a Asked) (Whole, error) {
 	}
 	if w.Cost, err = m.Cost(a.Workflows, a.Heads, timing.WhatIf{}); err != nil {
 		return Whole{}, err
+	}
+	if len(m.Study.Sowings) > 0 {
+		season, err := timing.PlanSeason(m, timing.Maybe{})
+		if err != nil {
+			return Whole{}, err
+		}
+		w.Season = &season
 	}
 	if w.Fit, err = m.Fits(nil); err != nil {
 		return Whole{}, err

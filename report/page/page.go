@@ -83,8 +83,11 @@ func costly(w report.Whole) bool {
 
 // sections are the page's, below its first screen.
 func sections(w report.Whole) []section {
-	return []section{
-		{"takes", "What a head takes and costs", "Takes and costs", takes(w)},
+	all := []section{{"takes", "What a head takes and costs", "Takes and costs", takes(w)}}
+	if w.Season != nil {
+		all = append(all, section{"season", "The whole place", "Whole place", place(w)})
+	}
+	return append(all, []section{
 		{"change", "What to change", "What to change", change(w)},
 		{"sow", "How to sow", "How to sow", sow(w)},
 		{"days", "When the work falls", "When it falls", days(w)},
@@ -94,5 +97,5 @@ func sections(w report.Whole) []section {
 		{"method", "How it was worked out", "Worked out", method(w)},
 		{"words", "Words", "Words", glossary()},
 		{"again", "Settings and files", "Settings, files", again(w)},
-	}
+	}...)
 }

@@ -51,6 +51,14 @@ func sow(w report.Whole) []part {
 	})
 }
 
+// place is the season of the whole place.
+func place(w report.Whole) []part {
+	doc := report.Place(report.PlaceAnswer{SeasonPlan: *w.Season})
+	season := of(doc, drawn(plots.Season(*w.Season), known(w)))
+	season.Notes = only(doc.Notes, w.Compare.Notes)
+	return []part{season}
+}
+
 // days says which day takes how many hours.
 func days(w report.Whole) []part {
 	return eachWay(w, func(way report.Way) []part {
