@@ -11,6 +11,9 @@ import (
 // Improve lays out where the hours go and what would change them.
 func Improve(in timing.Improvement) Doc {
 	doc := Doc{Title: fmt.Sprintf("%s: where the time of %s goes", show(in.Workflow), many(in.Heads, "head"))}
+	if questions := questionsBlock(in); questions != "" {
+		doc.say("questions", questions)
+	}
 	doc.say("shares", largestSentence(in))
 	doc.show("shares", sharesTable(in))
 	if rework := reworkSentence(in); rework != "" {
