@@ -262,7 +262,15 @@ func (g groupedStep) with(model *stepfit.Model, calls []call, groups int) groupe
 	for _, fit := range []*groupedFit{&g.main, &g.other} {
 		fit.z, fit.column, fit.beyond = slices.Clone(fit.z), slices.Clone(fit.column), slices.Clone(fit.beyond)
 	}
-	for _, c := range calls {
+	var like call // the call that column and other are of
+	var column, other [2]float64
+	for k, c := range calls {
+		if k == 0 || c.setups != like.setups || c.count != like.count {
+			like, column = c, columnOf(model.Doubt(), c)
+			if model.Bracket != nil {
+				other = columnOf(*model.Bracket, c)
+			}
+		}
 		at := groups + c.grow - 1
 		if c.grow == 0 {
 			at = 0
@@ -277,9 +285,9 @@ func (g groupedStep) with(model *stepfit.Model, calls []call, groups int) groupe
 			g.main.extend()
 			g.other.extend()
 		}
-		g.main.column[i] = plus2(g.main.column[i], columnOf(model.Doubt(), c))
+		g.main.column[i] = plus2(g.main.column[i], column)
 		if model.Bracket != nil {
-			g.other.column[i] = plus2(g.other.column[i], columnOf(*model.Bracket, c))
+			g.other.column[i] = plus2(g.other.column[i], other)
 		}
 	}
 	g.main.fit = model.Doubt()
