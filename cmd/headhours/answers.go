@@ -54,7 +54,7 @@ func runCompare(c *call) error {
 		return err
 	}
 	comparison.Notes = append(comparison.Notes, less...)
-	figure := func() (plots.Figure, error) { return plots.PerHead(comparison), nil }
+	figure := func() (plots.Figure, error) { return plots.Compared(comparison), nil }
 	if c.measured {
 		measured := report.MeasuredComparison{Comparison: comparison, Measured: models.Measure(comparison)}
 		return c.writeAndDraw(report.Measured(measured), measured, figure)

@@ -6,6 +6,8 @@ import (
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
+
+	"headhours/timing"
 )
 
 // rung is a bar of a ladder: its name, spans of the axis, and its figures in
@@ -14,6 +16,8 @@ type rung struct {
 	name  string
 	words string
 	spans []stretchOf
+	// low and high are the range of the bar's end; unknown: none is drawn
+	low, high timing.Maybe
 }
 
 // stretchOf is a span of the axis in a colour.
@@ -69,6 +73,13 @@ func (r rungs) Plot(c draw.Canvas, p *plot.Plot) {
 			c.Fill(shape)
 			c.SetLineStyle(outlineStyle)
 			c.Stroke(shape)
+		}
+		if rung.low.Known {
+			style, y := draw.LineStyle{Color: ink, Width: 1.4}, bar-rungBar/2
+			from, to := toX(rung.low.Value), toX(rung.high.Value)
+			c.StrokeLine2(style, from, y, to, y)
+			c.StrokeLine2(style, from, y-3, from, y+3)
+			c.StrokeLine2(style, to, y-3, to, y+3)
 		}
 		if r.mark != nil {
 			c.StrokeLine2(draw.LineStyle{Color: ink, Width: 1.4}, toX(*r.mark), bar-rungBar-2, toX(*r.mark), bar+2)

@@ -1,0 +1,57 @@
+package plots
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// The bars of a way come to its difference from the first, joined or not.
+func TestWhySums(t *testing.T) {
+	for _, dir := range []string{demo, chard} {
+		for _, heads := range []int{1, 48, 500} {
+			c, err := modelsOf(t, dir).Compare(nil, heads)
+			require.NoError(t, err)
+			require.Greater(t, len(c.Workflows), 1)
+			for _, h := range c.Workflows[1:] {
+				p := pairOf(c, c.Workflows[0].Workflow, h.Workflow)
+				require.Equal(t, h.Workflow, p.B)
+				all := stepsThatDiffer(c.Workflows[0], h)
+				for _, bars := range [][]differs{all, joinLittle(all)} {
+					sum := 0.0
+					for i, d := range bars {
+						sum += d.minutes / 60
+						if i > 0 && i < len(bars)-1 {
+							assert.LessOrEqual(t, abs(d.minutes), abs(bars[i-1].minutes), "the largest first")
+						}
+					}
+					assert.InDelta(t, p.Difference, sum, 1e-9, "%s, %s at %d heads", dir, h.Workflow, heads)
+				}
+			}
+			readable(t, Why(c))
+			assert.Equal(t, svg(t, Compared(c)), svg(t, Compared(c)), "the same every time")
+		}
+	}
+}
+
+// Little changes join, but for one alone and for those that decide which way is quicker.
+func TestJoinLittle(t *testing.T) {
+	for name, c := range map[string]struct{ all, want []differs }{
+		"none":            {nil, nil},
+		"one little":      {[]differs{{"a", 50}, {"b", 1}}, []differs{{"a", 50}, {"b", 1}}},
+		"two little":      {[]differs{{"a", 50}, {"b", -2}, {"c", 1}}, []differs{{"a", 50}, {"2 others", -1}}},
+		"little, decides": {[]differs{{"a", 50}, {"b", -50}, {"c", 2}, {"d", 1}}, []differs{{"a", 50}, {"b", -50}, {"c", 2}, {"d", 1}}},
+	} {
+		assert.Equal(t, c.want, joinLittle(c.all), name)
+	}
+}
+
+// One way alone has nothing to differ from: what a head takes is drawn by itself.
+func TestWhyOfOne(t *testing.T) {
+	m := modelsOf(t, demo)
+	c, err := m.Compare(m.Study.WorkflowNames()[:1], 48)
+	require.NoError(t, err)
+	assert.Empty(t, Why(c).blocks)
+	assert.Equal(t, PerHead(c).Alt(), Compared(c).Alt())
+}
