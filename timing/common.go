@@ -99,11 +99,10 @@ type groupedFit struct {
 // none says that there is no such effect.
 func (e effect) none() bool { return e.groups == 0 }
 
-func groupsOf(fit stepfit.Fit, parts []stepfit.Sums) groupedFit {
+func groupsOf(fit stepfit.Fit, parts []stepfit.Cross) groupedFit {
 	g := groupedFit{fit: fit, z: make([]float64, len(parts)), column: make([][2]float64, len(parts)), beyond: make([]float64, len(parts))}
 	var squares float64
-	for i, p := range parts {
-		c := p.Cross(fit)
+	for i, c := range parts {
 		g.z[i], g.column[i], g.beyond[i] = c.Square, c.Column, c.Timed-c.Square
 		squares += c.Square
 	}
@@ -161,13 +160,14 @@ func effectOf(by Grouping, steps []StepModel) effect {
 		if s.Readings == 0 || s.kinds.overflow {
 			continue
 		}
-		names, parts := s.kinds.by(by.of)
+		names, parts := s.kinds.crossBy(by.of, s.Model.Doubt())
 		g := &e.steps[i]
 		for _, name := range names {
 			g.at = append(g.at, number(index, name))
 		}
 		g.main = groupsOf(s.Model.Doubt(), parts)
 		if s.Model.Bracket != nil {
+			_, parts = s.kinds.crossBy(by.of, *s.Model.Bracket)
 			g.other = groupsOf(*s.Model.Bracket, parts)
 		}
 		if g.main.takesPart() {

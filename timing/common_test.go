@@ -168,7 +168,7 @@ func TestThousandsOfGrows(t *testing.T) {
 
 // More grows than are told apart leave an answer that says what it leaves out.
 func TestGrowsTooManyToTellApart(t *testing.T) {
-	readings := slowGrows(rand.New(rand.NewPCG(1, 3)), 3, 9000)
+	readings := slowGrows(rand.New(rand.NewPCG(1, 3)), 3, 16_000)
 	m := Fit(StudyOf(readings), readings, Options{})
 	fits, err := m.Fits(nil)
 	require.NoError(t, err)

@@ -27,6 +27,7 @@ func sure(w report.Whole) []part {
 			Title:  "How grows differ",
 			Answer: []string{"What each grow took beside what the steps' models expect of it. A grow whose dots all lie to one side was slow, or quick, in everything."},
 			Figure: drawn(plots.GrowFactors(w.Factors), true),
+			Tables: []report.Table{report.FactorsTable(w.Factors)},
 		})
 	}
 	if len(w.Measured.Grows) > 0 {

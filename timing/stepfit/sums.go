@@ -214,6 +214,27 @@ func (s Sums) Cross(f Fit) Cross {
 	return c
 }
 
+// Cross is that of one reading.
+func (r Reading) Cross(f Fit) Cross {
+	fitted, w := f.At(r.Setups, r.Count), weight(f.Spread, r.Count)
+	c := Cross{Square: w * fitted * fitted, Timed: w * fitted * r.Seconds}
+	if f.Form.HasSetup() {
+		c.Column[0] = w * fitted * r.Setups
+	}
+	if f.Form.HasUnit() {
+		c.Column[1] = w * fitted * r.Count
+	}
+	return c
+}
+
+// Add takes in what other readings come to beside the same fit.
+func (c *Cross) Add(o Cross) {
+	c.Square += o.Square
+	c.Timed += o.Timed
+	c.Column[0] += o.Column[0]
+	c.Column[1] += o.Column[1]
+}
+
 func (v vector) times(f float64) vector { return vector{f * v[0], f * v[1], f * v[2]} }
 
 func (v vector) plus(w vector) vector { return vector{v[0] + w[0], v[1] + w[1], v[2] + w[2]} }
