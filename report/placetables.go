@@ -38,7 +38,7 @@ func sowingsTable(p timing.SeasonPlan, money string) Table {
 		{Head: "every, days", Key: "every_days", Right: true},
 		{Head: "first day", Key: "first_day", Right: true, Full: true},
 		{Head: "last day", Key: "last_day", Right: true, Full: true},
-		{Head: "grows", Key: "grows", Right: true},
+		{Head: "grows", Key: "grows", Right: true, Full: true},
 		{Head: "cut short", Key: "cut_short", Right: true, Full: true},
 		{Head: "cells", Key: "cells", Right: true, Full: true},
 		{Head: "heads", Key: "heads", Right: true},

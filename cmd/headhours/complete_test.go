@@ -30,7 +30,7 @@ func TestComplete(t *testing.T) {
 		// commands
 		{[]string{"comp"}, []string{"compare", "completion"}},
 		{[]string{"--heads", "12", "co"}, []string{"cost", "compare", "completion"}},
-		{[]string{"help", "s"}, []string{"scale", "seeding", "sheet", "study"}},
+		{[]string{"help", "s"}, []string{"scale", "season", "seeding", "sheet", "study"}},
 		{[]string{"help", "fit", ""}, nil},
 		{[]string{"xyz"}, nil},
 

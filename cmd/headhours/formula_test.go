@@ -39,6 +39,7 @@ func TestNoFormulaInCSV(t *testing.T) {
 			}
 		}
 	}
+	study.WriteString("[[sowing]]\nworkflow = \"=1+1\"\nheads = 4\nevery_days = 7\n")
 	study.WriteString("[[chore]]\nstep = \"@SUM(1)\"\nevery_days = 7\ncount = 1\n")
 	dir := t.TempDir()
 	writeFile(t, filepath.Join(dir, "study.toml"), study.String())

@@ -25,7 +25,8 @@ func TestHostileNames(t *testing.T) {
 	writeFile(t, filepath.Join(dir, "study.toml"), strings.NewReplacer("small", turned, "sow", turned, "tray", turned).Replace(small)+
 		"[labour]\nwage = 15\n[[step]]\nname = \"thin "+turned+"\"\n[[workflow]]\nname = \"b "+turned+"\"\ntasks = [ { step = \""+turned+"\", day = 0, count = \"cells\" }, { step = \"thin "+turned+"\", day = 1, count = \"cells\" } ]\n"+
 		"[[grow]]\nname = \""+turned+"\"\nworkflow = \""+turned+"\"\ncells = 12\nheads = 10\nnotes = \""+turned+"\"\n"+
-		"[[supply]]\nname = \""+turned+"\"\ncount = \"cells\"\nprice = 1\n[[change]]\nname = \""+turned+"\"\nstep = \""+turned+"\"\nunit_factor = 0.5\n")
+		"[[supply]]\nname = \""+turned+"\"\ncount = \"cells\"\nprice = 1\n[[change]]\nname = \""+turned+"\"\nstep = \""+turned+"\"\nunit_factor = 0.5\n"+
+		"[[sowing]]\nworkflow = \""+turned+"\"\nheads = 10\nevery_days = 7\n")
 	rows := "step,grow,workflow,worker,count,time,void,note\n"
 	for _, tail := range []string{",10,60,,", ",20,110,,", ",30,700,,", ",40,230,,", ",50,290,,", ",10,60,"} {
 		rows += turned + "," + turned + "," + turned + "," + orders + tail + orders + "\n"

@@ -48,7 +48,7 @@ type heading struct{ name, unit string }
 // foldHeading takes a heading's unit off: in brackets, or after a blank behind the
 // words for a time or a count.
 func foldHeading(text string) heading {
-	text = strings.ToLower(strings.TrimSpace(strings.TrimPrefix(text, "\ufeff")))
+	text = strings.ToLower(strings.TrimSpace(text))
 	if n := len(text) - 1; n > 0 && (text[n] == ')' || text[n] == ']') {
 		if at := strings.LastIndexByte(text, map[byte]byte{')': '(', ']': '['}[text[n]]); at > 0 {
 			return heading{strings.TrimSpace(text[:at]), strings.TrimSpace(text[at+1 : n])}

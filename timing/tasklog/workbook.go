@@ -38,7 +38,7 @@ func firstLog(data []byte, file string, names Names, anyNames bool) (r *reader, 
 	for row, err := range sheets.Rows(data) {
 		switch {
 		case err != nil:
-			return wrongFile(file, err.Error()), false
+			return wrongFile(file, err.Error()), true // it is wrong whatever its headings are
 		case isBlank(row):
 		case sheet == nil || sheet.row.Sheet != row.Sheet:
 			sheet = newSheetReader(file, names, row, anyNames)
