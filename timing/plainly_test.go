@@ -186,13 +186,13 @@ type plainStep struct {
 }
 
 type plainEffect struct {
-	of               string
-	groups           int
-	square, known    float64 // τ₊² and τ₊² + ψ
-	psi, first, nu   float64 // first: τ₊² before what is assumed of two grows
-	name             func(plainRow) string
-	names            []string
-	corrected, exist bool
+	of             string
+	groups         int
+	square, known  float64 // τ₊² and τ₊² + ψ
+	psi, first, nu float64 // first: τ₊² before what is assumed of two grows
+	name           func(plainRow) string
+	names          []string
+	exist          bool
 }
 
 // crossed is X'WX of the rows of a group, for a fit's form, and X'Wt.

@@ -234,9 +234,6 @@ func (l *layout) each(g grows, f func(day, step int, load Load)) {
 	}
 }
 
-// day is all that falls on a day.
-func (l *layout) day(day int) linear { return l.loads[day].plus(l.joint[day], 1) }
-
 func (l *layout) week(week int) linear {
 	sum := make(linear, len(l.m.Steps))
 	for day := 7 * week; day < 7*week+7; day++ {
