@@ -141,9 +141,28 @@ func form2(s [2][2]float64, x, y [2]float64) float64 {
 	return x[0]*(s[0][0]*y[0]+s[0][1]*y[1]) + x[1]*(s[1][0]*y[0]+s[1][1]*y[1])
 }
 
+// crossed is what a step's readings come to, kind by kind, beside the fit that its doubts
+// are told by and the other extreme.
+type crossed struct{ main, other []stepfit.Cross }
+
+func crossedOf(steps []StepModel) []crossed {
+	of := make([]crossed, len(steps))
+	for i := range steps {
+		s := &steps[i]
+		if s.Readings == 0 || s.kinds.overflow {
+			continue
+		}
+		of[i].main = s.kinds.crosses(s.Model.Doubt())
+		if s.Model.Bracket != nil {
+			of[i].other = s.kinds.crosses(*s.Model.Bracket)
+		}
+	}
+	return of
+}
+
 // effectOf finds how much groups of a kind differ in all steps; none where the readings
 // cannot tell.
-func effectOf(by Grouping, steps []StepModel) effect {
+func effectOf(by Grouping, steps []StepModel, of []crossed) effect {
 	index := map[string]int{}
 	for i := range steps {
 		for _, k := range steps[i].kinds.list {
@@ -160,14 +179,14 @@ func effectOf(by Grouping, steps []StepModel) effect {
 		if s.Readings == 0 || s.kinds.overflow {
 			continue
 		}
-		names, parts := s.kinds.crossBy(by.of, s.Model.Doubt())
+		names, parts := s.kinds.crossBy(by.of, of[i].main)
 		g := &e.steps[i]
 		for _, name := range names {
 			g.at = append(g.at, number(index, name))
 		}
 		g.main = groupsOf(s.Model.Doubt(), parts)
 		if s.Model.Bracket != nil {
-			_, parts = s.kinds.crossBy(by.of, *s.Model.Bracket)
+			_, parts = s.kinds.crossBy(by.of, of[i].other)
 			g.other = groupsOf(*s.Model.Bracket, parts)
 		}
 		if g.main.takesPart() {
@@ -255,9 +274,10 @@ func commonOf(asked Grouping, steps []StepModel) effect {
 	case NoGrouping:
 		return effect{}
 	case ByGrow, ByWorker:
-		return effectOf(asked, steps)
+		return effectOf(asked, steps, crossedOf(steps))
 	}
-	grows, workers := effectOf(ByGrow, steps), effectOf(ByWorker, steps)
+	of := crossedOf(steps)
+	grows, workers := effectOf(ByGrow, steps, of), effectOf(ByWorker, steps, of)
 	if grows.none() || !workers.none() && workers.square > grows.square*(1+vanishingShare) {
 		return workers
 	}

@@ -146,7 +146,7 @@ func TestManyGroupsAsFew(t *testing.T) {
 		r := rand.New(rand.NewPCG(seed, 2))
 		readings := slowGrows(r, 3, 3+r.IntN(30))
 		m := Fit(StudyOf(readings), readings, Options{Grouping: NoGrouping})
-		e := effectOf(ByGrow, m.Steps)
+		e := effectOf(ByGrow, m.Steps, crossedOf(m.Steps))
 		of := momentsOf(e.steps, e.all)
 		for _, square := range []float64{0, 0.01} {
 			m1, c1, s1 := of.dense(square)

@@ -160,24 +160,32 @@ func (k *kinds) by(value func(kind) string) (names []string, groups []stepfit.Su
 	return names, groups
 }
 
-// crossBy is what the readings come to beside a fit, by the value of something that kinds
-// have, in order of first appearance. It is all that by would tell of them there, in a
-// fraction of the time.
-func (k *kinds) crossBy(value func(kind) string, fit stepfit.Fit) (names []string, groups []stepfit.Cross) {
+// crosses is what each kind's readings come to beside a fit.
+func (k *kinds) crosses(fit stepfit.Fit) []stepfit.Cross {
+	all := make([]stepfit.Cross, len(k.list))
+	for i, a := range k.list {
+		if a.sums != nil {
+			all[i] = a.sums.Cross(fit)
+			continue
+		}
+		for _, r := range a.some[:a.n] {
+			all[i].Add(r.Cross(fit))
+		}
+	}
+	return all
+}
+
+// crossBy adds crosses up by the value of something that kinds have, in order of first
+// appearance. It is all that by would tell of them there, in a fraction of the time.
+func (k *kinds) crossBy(value func(kind) string, crosses []stepfit.Cross) (names []string, groups []stepfit.Cross) {
 	index := map[string]int{}
-	for _, a := range k.list {
+	for i, a := range k.list {
 		name := value(a.kind)
 		at := number(index, name)
 		if at == len(names) {
 			names, groups = append(names, name), append(groups, stepfit.Cross{})
 		}
-		if a.sums != nil {
-			groups[at].Add(a.sums.Cross(fit))
-			continue
-		}
-		for _, r := range a.some[:a.n] {
-			groups[at].Add(r.Cross(fit))
-		}
+		groups[at].Add(crosses[i])
 	}
 	return names, groups
 }
