@@ -134,10 +134,14 @@ func (r *Reading) Parts() (Where, What) {
 type Index[T comparable] struct {
 	List []T
 	at   map[T]uint32
+	last uint32 // that was asked for
 }
 
 // Of is the number of a value.
 func (x *Index[T]) Of(value T) uint32 {
+	if len(x.List) > 0 && x.List[x.last] == value {
+		return x.last
+	}
 	at, met := x.at[value]
 	if !met {
 		if x.at == nil {
@@ -147,12 +151,13 @@ func (x *Index[T]) Of(value T) uint32 {
 		x.at[value] = at
 		x.List = append(x.List, value)
 	}
+	x.last = at
 	return at
 }
 
 // Clear forgets all values.
 func (x *Index[T]) Clear() {
-	x.List = x.List[:0]
+	x.List, x.last = x.List[:0], 0
 	clear(x.at)
 }
 

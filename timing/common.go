@@ -149,7 +149,7 @@ func crossedOf(steps []StepModel) []crossed {
 	of := make([]crossed, len(steps))
 	for i := range steps {
 		s := &steps[i]
-		if s.Readings == 0 || s.kinds.overflow {
+		if s.Readings == 0 || s.kinds.joined {
 			continue
 		}
 		of[i].main = s.kinds.crosses(s.Model.Doubt())
@@ -163,47 +163,33 @@ func crossedOf(steps []StepModel) []crossed {
 // effectOf finds how much groups of a kind differ in all steps; none where the readings
 // cannot tell.
 func effectOf(by Grouping, steps []StepModel, of []crossed) effect {
-	index := map[string]int{}
-	for i := range steps {
-		for _, k := range steps[i].kinds.list {
-			number(index, by.of(k.kind))
-		}
-	}
-	if len(index) < 2 {
-		return effect{}
-	}
+	var groups Index[string]
 	e := effect{of: by, steps: make([]groupedStep, len(steps))}
-	named := map[int]bool{} // in steps that take part
 	for i := range steps {
 		s := &steps[i]
-		if s.Readings == 0 || s.kinds.overflow {
+		if s.Readings == 0 || s.kinds.joined {
 			continue
 		}
-		names, parts := s.kinds.crossBy(by.of, of[i].main)
 		g := &e.steps[i]
-		for _, name := range names {
-			g.at = append(g.at, number(index, name))
-		}
-		g.main = groupsOf(s.Model.Doubt(), parts)
+		at, parts := s.kinds.crossBy(by.of, &groups, of[i].main)
+		g.at, g.main = at, groupsOf(s.Model.Doubt(), parts)
 		if s.Model.Bracket != nil {
-			_, parts = s.kinds.crossBy(by.of, of[i].other)
+			_, parts = s.kinds.crossBy(by.of, &groups, of[i].other)
 			g.other = groupsOf(*s.Model.Bracket, parts)
 		}
-		if g.main.takesPart() {
-			for _, at := range g.at {
-				named[at] = true
-			}
-		}
 	}
-	if by == ByWorker && len(named) < leastWorkers {
+	e.all = len(groups.List)
+	if e.all < 2 {
 		return effect{}
 	}
-	all := len(index)
-	m := momentsOf(e.steps, all)
+	e.groups = e.tellers()
+	if by == ByWorker && e.groups < leastWorkers {
+		return effect{}
+	}
+	m := momentsOf(e.steps, e.all)
 	if !m.tells() {
 		return effect{}
 	}
-	e.groups = len(named)
 	e.square = max(m.estimate(), 0)
 	noise, df := m.doubt(e.square)
 	if df == 0 {
@@ -216,8 +202,24 @@ func effectOf(by Grouping, steps []StepModel, of []crossed) effect {
 		e.known = (p*(assumedGrowSD*assumedGrowSD+noise) + df*(e.square+noise)) / (p + df)
 		e.square, e.df = max(e.known-noise, 0), max(df, growsAlone)
 	}
-	e.all = all
 	return e
+}
+
+// tellers is how many groups have readings of the steps that take part.
+func (e *effect) tellers() int {
+	tells, n := make([]bool, e.all), 0
+	for i := range e.steps {
+		if !e.steps[i].main.takesPart() {
+			continue
+		}
+		for _, at := range e.steps[i].at {
+			if !tells[at] {
+				tells[at] = true
+				n++
+			}
+		}
+	}
+	return n
 }
 
 // settled says of every step's fits how much of their scatter groups have not added.

@@ -54,11 +54,11 @@ func TestCommonEffectByWholeMatrices(t *testing.T) {
 }
 
 func byWholeMatrices(m *Models, readings []Reading) (effect, bool) {
-	index := map[string]int{}
+	var index Index[string]
 	for _, r := range readings {
-		number(index, r.Grow)
+		index.Of(r.Grow)
 	}
-	groups := len(index)
+	groups := len(index.List)
 	all, own, apart := mat.NewDense(groups, groups, nil), 0.0, 0.0
 	var each []*mat.Dense
 	var steps []groupedFit
@@ -75,7 +75,7 @@ func byWholeMatrices(m *Models, readings []Reading) (effect, bool) {
 			if r.Step != m.Steps[i].Step.Name {
 				continue
 			}
-			g := index[r.Grow]
+			g := int(index.Of(r.Grow))
 			w := math.Pow(r.Count, -float64(f.Spread))
 			fitted := f.At(1, r.Count)
 			x.Set(g, 0, x.At(g, 0)+w*fitted)
@@ -93,7 +93,7 @@ func byWholeMatrices(m *Models, readings []Reading) (effect, bool) {
 		l.Scale(-q, &l)
 		for _, r := range readings {
 			if r.Step == m.Steps[i].Step.Name {
-				g := index[r.Grow]
+				g := int(index.Of(r.Grow))
 				fitted := f.At(1, r.Count)
 				l.Set(g, g, l.At(g, g)+q*math.Pow(r.Count, -float64(f.Spread))*fitted*fitted)
 			}
@@ -103,7 +103,7 @@ func byWholeMatrices(m *Models, readings []Reading) (effect, bool) {
 		}
 		for _, r := range readings {
 			if r.Step == m.Steps[i].Step.Name {
-				named[index[r.Grow]] = true
+				named[int(index.Of(r.Grow))] = true
 			}
 		}
 		v.ScaleVec(q, v)
@@ -172,10 +172,22 @@ func TestGrowsTooManyToTellApart(t *testing.T) {
 	m := Fit(StudyOf(readings), readings, Options{})
 	fits, err := m.Fits(nil)
 	require.NoError(t, err)
-	assert.Contains(t, fmt.Sprint(fits.Notes), "too many grows and workers to tell them apart, so ranges leave out how much they differ in these steps")
-	fits, err = Fit(StudyOf(readings), readings, Options{Grouping: NoGrouping}).Fits(nil)
+	assert.Contains(t, fmt.Sprint(fits.Notes), "too many grows and workers to tell them apart, so ranges leave out how much they differ;")
+	assert.Equal(t, Common{}, m.Common())
+	untold, err := Fit(StudyOf(readings), readings, Options{Grouping: NoGrouping}).Fits(nil)
 	require.NoError(t, err)
-	assert.NotContains(t, fmt.Sprint(fits.Notes), "too many")
+	assert.NotContains(t, fmt.Sprint(untold.Notes), "too many")
+	assert.Equal(t, untold.Steps, fits.Steps)
+
+	for i := range readings {
+		readings[i].Grow = "" // few kinds
+	}
+	alone := Fit(StudyOf(readings), readings, Options{Grouping: NoGrouping})
+	for i, s := range m.Steps {
+		assert.Equal(t, alone.Steps[i].Readings, s.Readings)
+		assert.InEpsilon(t, alone.Steps[i].Model.UnitSec, s.Model.UnitSec, 1e-12)
+		assert.InEpsilon(t, alone.Steps[i].Model.SD, s.Model.SD, 1e-12)
+	}
 }
 
 // Models of one condensed value are the same however often they are made, and leave it as

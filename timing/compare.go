@@ -265,7 +265,7 @@ func (m *Models) way(w Workflow, heads int) *way {
 	a.steps, a.loads = inOrder(a.visits), m.loads(a.visits)
 	a.fixed, a.perHead = m.straight(w)
 	for _, i := range a.steps {
-		a.tallies[i] = m.Steps[i].tally(w.Name)
+		a.tallies[i] = m.Steps[i].kinds.under(w.Name)
 	}
 	return a
 }
@@ -352,19 +352,6 @@ func (m *Models) assumedSame(a, b *way) []SameWork {
 		same = append(same, work)
 	}
 	return same
-}
-
-// tally is what the readings of a step under one workflow come to.
-type tally struct {
-	readings               int
-	setups, count, seconds float64
-}
-
-func (s StepModel) tally(workflow string) tally {
-	sums := s.kinds.under(workflow)
-	t := tally{readings: sums.Readings}
-	t.setups, t.count, t.seconds = sums.Totals()
-	return t
 }
 
 // What makes the readings of one step under two workflows look unlike: how far

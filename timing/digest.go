@@ -11,11 +11,11 @@ import (
 // digest is what the readings of a batch come to: work that needs little of batches
 // before it, and so can be done for several at once.
 type digest struct {
-	of    *Gathering
-	joins int64          // how many steps were not told apart by grow and worker
-	parts []part         // in order of first appearance
-	sums  []stepfit.Sums // of those that have not few rows
-	keep  []uint32       // rows that are to be kept, perhaps, in order
+	of     *Gathering
+	joined bool           // they are not told apart by grow and worker
+	parts  []part         // in order of first appearance
+	sums   []stepfit.Sums // of those that have not few rows
+	keep   []uint32       // rows that are to be kept, perhaps, in order
 
 	setups, counts, times []float64 // of the rows, by part
 }
@@ -40,7 +40,7 @@ func (g *Gathering) Digest(b *Batch) {
 		d = &digest{of: g}
 		b.digest = d
 	}
-	d.joins, d.parts, d.sums, d.keep = g.joins.Load(), d.parts[:0], d.sums[:0], d.keep[:0]
+	d.joined, d.parts, d.sums, d.keep = g.joined.Load(), d.parts[:0], d.sums[:0], d.keep[:0]
 	s := sortings.Get().(*sorting)
 	defer sortings.Put(s)
 	s.find(g, b, d)
@@ -130,7 +130,6 @@ type doing struct {
 // stepOf is what is known of a step beforehand.
 type stepOf struct {
 	known   bool // it was asked for
-	joined  bool // it is no longer told apart by grow and worker
 	step    *Step
 	outline *outline // nil while it is not known
 }
@@ -155,7 +154,7 @@ const mostCells = 1 << 16
 
 // find finds the parts of a batch, and which each row is of.
 func (s *sorting) find(g *Gathering, b *Batch, d *digest) {
-	s.keys(g, b)
+	s.keys(g, b, d.joined)
 	whats := len(s.whats.List)
 	s.cells = s.cells[:0]
 	clear(s.rest)
@@ -200,7 +199,7 @@ const (
 )
 
 // keys finds what tells apart the parts of a batch.
-func (s *sorting) keys(g *Gathering, b *Batch) {
+func (s *sorting) keys(g *Gathering, b *Batch, joined bool) {
 	filter := &g.made.filter
 	s.wheres.Clear()
 	s.whats.Clear()
@@ -213,14 +212,14 @@ func (s *sorting) keys(g *Gathering, b *Batch) {
 		known := &s.steps[w.Step]
 		if !known.known {
 			name := b.Names[StepNames][w.Step]
-			*known = stepOf{true, g.isJoined(name), g.step(name), g.outline(name)}
+			*known = stepOf{true, g.step(name), g.outline(name)}
 		}
 		of := doing{What: *w, step: known.step}
 		key := whatKey{step: w.Step, taken: of.step != nil && filter.takesWhat(b, w)}
 		switch {
 		case w.Flags&IsVoided != 0:
 			of.depth = asOne
-		case known.joined:
+		case joined:
 			of.depth = byWorkflow
 		default:
 			key.worker = w.Worker

@@ -15,10 +15,8 @@ type Gathering struct {
 	open     bool             // steps come with their first reading
 	steps    map[string]*Step // the study's
 	outlines sync.Map         // *outline of the steps with readings enough, by their names
-	joined   sync.Map         // true of the steps that are no longer told apart by grow and worker, likewise
-	joins    atomic.Int64     // how many those are
-	kinds    int              // of all steps together
-	room     int              // for how many there is
+	joined   atomic.Bool      // they are no longer told apart by grow and worker
+	kinds    int              // of all steps together, until then
 	met      [naming]nameSet  // the workers and the grows
 
 	tables map[*Table]*known
@@ -54,7 +52,7 @@ type StepReadings struct {
 // Gather begins to take readings in, those that a filter takes. Without a study its steps
 // are those that the readings name, in order of first appearance.
 func Gather(study *Study, filter Filter) *Gathering {
-	g := &Gathering{open: study == nil, steps: map[string]*Step{}, room: mostKinds, tables: map[*Table]*known{}}
+	g := &Gathering{open: study == nil, steps: map[string]*Step{}, tables: map[*Table]*known{}}
 	if study == nil {
 		study = &Study{Confidence: DefaultConfidence}
 	}
@@ -73,7 +71,7 @@ func (g *Gathering) begin(step Step) int {
 	c := g.made
 	i := len(c.Steps)
 	c.index[step.Name] = i
-	c.Steps = append(c.Steps, StepReadings{Step: step})
+	c.Steps = append(c.Steps, StepReadings{Step: step, kinds: kinds{joined: g.joined.Load()}})
 	return i
 }
 
@@ -96,15 +94,10 @@ func (g *Gathering) outline(step string) *outline {
 	return known
 }
 
-func (g *Gathering) isJoined(step string) bool {
-	_, joined := g.joined.Load(step)
-	return joined
-}
-
 // Take takes in a batch of readings, and what Digest made of it where that was called. It
 // returns nil.
 func (g *Gathering) Take(b *Batch) error {
-	if d := b.digest; d == nil || d.of != g || d.joins != g.joins.Load() {
+	if d := b.digest; d == nil || d.of != g || d.joined != g.joined.Load() {
 		g.Digest(b)
 	}
 	g.know(b)
@@ -178,30 +171,18 @@ func (g *Gathering) take(b *Batch, p *part) {
 	before := len(s.kinds.list)
 	what := kind{b.Names[WorkflowNames][p.workflow], b.Names[GrowNames][p.grow], b.Names[WorkerNames][p.worker]}
 	b.digest.takeInto(s.kinds.at(what), p)
-	if g.kinds += len(s.kinds.list) - before; g.kinds > g.room {
+	if g.kinds += len(s.kinds.list) - before; g.kinds > mostKinds && !g.joined.Load() {
 		g.join()
 	}
 }
 
-// join makes room: the step with the most kinds is no longer told apart by grow and
-// worker.
+// join makes room: readings are no longer told apart by grow and worker, of any step, since
+// what grows have in common is told by all of them together.
 func (g *Gathering) join() {
-	var most *StepReadings
+	g.joined.Store(true)
 	for i := range g.made.Steps {
-		s := &g.made.Steps[i]
-		if !s.kinds.overflow && (most == nil || len(s.kinds.list) > len(most.kinds.list)) {
-			most = s
-		}
+		g.made.Steps[i].kinds.join()
 	}
-	if most == nil || len(most.kinds.list) == 1 {
-		g.room += mostKinds / 8 // that many steps and workflows: all there is to keep
-		return
-	}
-	g.kinds -= len(most.kinds.list)
-	most.kinds.join()
-	g.kinds += len(most.kinds.list)
-	g.joined.Store(most.Step.Name, true)
-	g.joins.Add(1)
 }
 
 // Condensed is what was taken in; the gathering is used up. again goes through the same
@@ -210,9 +191,12 @@ func (g *Gathering) Condensed(again Readings) *Condensed {
 	c := g.made
 	c.again = again
 	c.Grows, c.Workers = g.met[GrowNames].names, g.met[WorkerNames].names
+	var steps sync.WaitGroup
 	for i := range c.Steps {
-		c.Steps[i].sums = c.Steps[i].kinds.sums()
+		s := &c.Steps[i]
+		steps.Go(func() { s.sums = s.kinds.sums() })
 	}
+	steps.Wait()
 	return c
 }
 

@@ -87,23 +87,22 @@ func (d *days) merge(o days) {
 	}
 }
 
-// mostKinds bounds what is kept of all steps together. Of the step with the most
-// kinds the readings are then kept by their workflow alone. Such a step takes no part in
-// what grows or workers have in common, neither in how much that is nor in what it adds
-// to answers: all that is said of it is exact but for that, and a note says so.
+// mostKinds bounds what is kept of all steps together. Beyond it readings are kept by their
+// workflow alone: what grows or workers have in common is then not known, all else is exact,
+// and a note says so.
 const mostKinds = 32_000
 
 // kinds are the readings of a step by kind, in order of first appearance.
 type kinds struct {
-	list     []*ofKind
-	index    map[uint64]*ofKind // the last with a hash
-	seed     maphash.Seed
-	overflow bool // they are kept by their workflow alone
+	list   []*ofKind
+	index  map[uint64]*ofKind // the last with a hash
+	seed   maphash.Seed
+	joined bool // they are kept by their workflow alone
 }
 
 // at finds a kind, or begins it.
 func (k *kinds) at(what kind) *ofKind {
-	if k.overflow {
+	if k.joined {
 		what = kind{workflow: what.workflow}
 	}
 	if k.index == nil {
@@ -125,7 +124,7 @@ func (k *kinds) at(what kind) *ofKind {
 // join keeps the readings by their workflow alone from now on.
 func (k *kinds) join() {
 	old := k.list
-	*k = kinds{overflow: true}
+	*k = kinds{joined: true}
 	for _, o := range old {
 		a := k.at(o.kind)
 		o.into(a.summed())
@@ -142,22 +141,37 @@ func (k *kinds) sums() stepfit.Sums {
 	return all
 }
 
-// by is the readings by the value of something that kinds have, in order of first
+// tally is what some readings come to, without how they scatter.
+type tally struct {
+	readings               int
+	setups, count, seconds float64
+}
+
+func (t *tally) add(o *ofKind) {
+	if o.sums != nil {
+		setups, count, seconds := o.sums.Totals()
+		t.readings += o.sums.Readings
+		t.setups, t.count, t.seconds = t.setups+setups, t.count+count, t.seconds+seconds
+		return
+	}
+	t.readings += o.n
+	for _, r := range o.some[:o.n] {
+		t.setups, t.count, t.seconds = t.setups+r.Setups, t.count+r.Count, t.seconds+r.Seconds
+	}
+}
+
+// tallies is the readings by the value of something that kinds have, in order of first
 // appearance, with those values.
-func (k *kinds) by(value func(kind) string) (names []string, groups []stepfit.Sums) {
-	index := map[string]int{}
-	at := make([]int, len(k.list))
-	for i, a := range k.list {
-		at[i] = number(index, value(a.kind))
-		if at[i] == len(names) {
-			names = append(names, value(a.kind))
+func (k *kinds) tallies(value func(kind) string) (names []string, tallies []tally) {
+	var of Index[string]
+	for _, o := range k.list {
+		at := int(of.Of(value(o.kind)))
+		if at == len(tallies) {
+			tallies = append(tallies, tally{})
 		}
+		tallies[at].add(o)
 	}
-	groups = make([]stepfit.Sums, len(names))
-	for i, a := range k.list {
-		a.into(&groups[at[i]])
-	}
-	return names, groups
+	return of.List, tallies
 }
 
 // crosses is what each kind's readings come to beside a fit.
@@ -175,28 +189,31 @@ func (k *kinds) crosses(fit stepfit.Fit) []stepfit.Cross {
 	return all
 }
 
-// crossBy adds crosses up by the value of something that kinds have, in order of first
-// appearance. It is all that by would tell of them there, in a fraction of the time.
-func (k *kinds) crossBy(value func(kind) string, crosses []stepfit.Cross) (names []string, groups []stepfit.Cross) {
-	index := map[string]int{}
+// crossBy adds crosses up by the group that each kind is of, in order of first appearance:
+// the numbers of those groups among all, and the crosses of each.
+func (k *kinds) crossBy(of func(kind) string, all *Index[string], crosses []stepfit.Cross) (groups []int, sums []stepfit.Cross) {
+	within := make([]int, len(all.List)) // the place of a group in groups, from 1
 	for i, a := range k.list {
-		name := value(a.kind)
-		at := number(index, name)
-		if at == len(names) {
-			names, groups = append(names, name), append(groups, stepfit.Cross{})
+		group := int(all.Of(of(a.kind)))
+		if group == len(within) {
+			within = append(within, 0)
 		}
-		groups[at].Add(crosses[i])
+		if within[group] == 0 {
+			groups, sums = append(groups, group), append(sums, stepfit.Cross{})
+			within[group] = len(groups)
+		}
+		sums[within[group]-1].Add(crosses[i])
 	}
-	return names, groups
+	return groups, sums
 }
 
 // under is the readings that were logged under a workflow.
-func (k *kinds) under(workflow string) stepfit.Sums {
-	var sums stepfit.Sums
-	for _, a := range k.list {
-		if a.workflow == workflow {
-			a.into(&sums)
+func (k *kinds) under(workflow string) tally {
+	var t tally
+	for _, o := range k.list {
+		if o.workflow == workflow {
+			t.add(o)
 		}
 	}
-	return sums
+	return t
 }

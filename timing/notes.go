@@ -43,8 +43,8 @@ func (m *Models) commonNotes() []string {
 	say(lent != "" && !own && l.df == assumedDF && !often, "every step was timed once: each is taken to vary by about a fifth, as handwork does (an assumption), so ranges rest on that: %s", lent)
 	say(lent != "" && !own && l.df > assumedDF, "timed too seldom to show how much they vary, so they are taken to vary as the other steps and handwork do, by about %s (in part an assumption): %s", percent(l.cv()), lent)
 	say(guessed != "", "the spread is the grower's own guess, from the estimate: %s", guessed)
-	many := m.stepsWhere(func(s StepModel) bool { return s.kinds.overflow })
-	say(many != "" && m.options.Grouping != NoGrouping, "too many grows and workers to tell them apart, so ranges leave out how much they differ in these steps: %s", many)
+	many := slices.ContainsFunc(m.Steps, func(s StepModel) bool { return s.kinds.joined })
+	say(many && m.options.Grouping != NoGrouping, "too many grows and workers to tell them apart, so ranges leave out how much they differ; --since answers from the newer readings alone")
 	return append(notes, m.effectNotes()...)
 }
 
@@ -69,7 +69,7 @@ func (m *Models) oneGrow() string {
 	one := ""
 	for _, s := range m.Steps {
 		for _, k := range s.kinds.list {
-			if s.kinds.overflow || k.grow == "" || one != "" && k.grow != one {
+			if s.kinds.joined || k.grow == "" || one != "" && k.grow != one {
 				return ""
 			}
 			one = k.grow

@@ -43,20 +43,20 @@ func (s StepModel) apartNote(by Separation) string {
 // or of all that are named, where one model serves all of them; false where they cannot
 // tell.
 func (s StepModel) alike(by Separation, some []string) (p float64, told bool) {
-	sets := map[string]int{}
+	var sets Index[string]
 	var sums []stepfit.Sums
 	for _, k := range s.kinds.list {
 		set := by.of(k.kind)
 		if set == "" || some != nil && !slices.Contains(some, set) {
 			continue
 		}
-		i := number(sets, set)
+		i := int(sets.Of(set))
 		if i == len(sums) {
 			sums = append(sums, stepfit.Sums{})
 		}
 		k.into(&sums[i])
 	}
-	if len(sets) < 2 {
+	if len(sums) < 2 {
 		return 0, false
 	}
 	test, ok := stepfit.Apart(s.Model.Form, s.Model.Spread, sums)
@@ -78,23 +78,15 @@ func (m *Models) UnlikeNotes() []string {
 	return notes
 }
 
-// number is the number of a name, in order of first appearance.
-func number(index map[string]int, name string) int {
-	if _, met := index[name]; !met {
-		index[name] = len(index)
-	}
-	return index[name]
-}
-
 // timesBy are the times of a reading at the step's mean setups and count in each
 // workflow, or by each worker; false where one is not known.
 func (s StepModel) timesBy(by Separation) (names []string, times []float64, ok bool) {
-	all, groups := s.kinds.by(by.of)
+	all, tallies := s.kinds.tallies(by.of)
 	for i, name := range all {
 		if name == "" {
 			continue
 		}
-		time := s.atMean(groups[i])
+		time := s.atMean(tallies[i])
 		if !time.Known {
 			return nil, nil, false
 		}
@@ -106,9 +98,8 @@ func (s StepModel) timesBy(by Separation) (names []string, times []float64, ok b
 // atMean is what some of the readings come to at the mean setups and count of all:
 // the model's time, times how much longer theirs took than it has for them. It is
 // unknown where the model has no time for them.
-func (s StepModel) atMean(some stepfit.Sums) Maybe {
-	setups, count, seconds := some.Totals()
-	time := Known(seconds / s.Model.At(setups, count) * s.Model.AtMean())
+func (s StepModel) atMean(some tally) Maybe {
+	time := Known(some.seconds / s.Model.At(some.setups, some.count) * s.Model.AtMean())
 	if time.Value <= 0 {
 		return Maybe{}
 	}

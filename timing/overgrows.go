@@ -74,32 +74,32 @@ func (m *Models) FitsOverGrows(names []string) (FitsOverGrows, error) {
 	if err != nil {
 		return FitsOverGrows{}, err
 	}
-	all, dates := FitsOverGrows{Fits: fits, OverGrows: []StepOverGrows{}}, m.growDates()
+	all, began := FitsOverGrows{Fits: fits, OverGrows: []StepOverGrows{}}, m.growDays()
 	for _, fit := range fits.Steps {
 		if s := m.Steps[m.index[fit.Step]]; s.Readings > 0 {
-			all.OverGrows = append(all.OverGrows, m.overGrows(s, dates))
+			all.OverGrows = append(all.OverGrows, m.overGrows(s, began))
 		}
 	}
 	return all, nil
 }
 
-func (m *Models) overGrows(s StepModel, dates map[string]time.Time) StepOverGrows {
+func (m *Models) overGrows(s StepModel, began map[string]Day) StepOverGrows {
 	over := StepOverGrows{
 		Step: s.Step.Name, Setups: s.sums.MeanSetups(), Count: s.sums.MeanCount(),
 		Grows: []GrowTime{}, Trend: NoTrend, Notes: []string{},
 	}
-	if s.kinds.overflow {
+	if s.kinds.joined {
 		over.Notes = append(over.Notes, "too many grows to tell them apart")
 		return over
 	}
-	grows, sums := s.kinds.by(ByGrow.of)
+	grows, tallies := s.kinds.tallies(ByGrow.of)
 	undated := 0
 	for i, grow := range grows {
 		if grow == "" {
-			over.Notes = append(over.Notes, fmt.Sprintf("%d of %d readings name no grow and are left out", sums[i].Readings, s.Readings))
+			over.Notes = append(over.Notes, fmt.Sprintf("%d of %d readings name no grow and are left out", tallies[i].readings, s.Readings))
 			continue
 		}
-		g := GrowTime{Grow: grow, Date: dates[grow], Readings: sums[i].Readings, Seconds: s.atMean(sums[i])}
+		g := GrowTime{Grow: grow, Date: began[grow].Date(), Readings: tallies[i].readings, Seconds: s.atMean(tallies[i])}
 		over.Grows = append(over.Grows, g)
 		if g.Date.IsZero() {
 			undated++
@@ -137,17 +137,17 @@ func (o *StepOverGrows) learn(dated int, confidence float64) {
 	}
 }
 
-// growDates are the dates of the grows' first readings of any step, of those with
-// a date.
-func (m *Models) growDates() map[string]time.Time {
-	dates := map[string]time.Time{}
+// growDays are the days of the grows' first readings of any step, NoDay of those without a
+// date.
+func (m *Models) growDays() map[string]Day {
+	began := map[string]Day{}
 	for _, s := range m.Steps {
 		for _, k := range s.kinds.list {
-			first, met := dates[k.grow]
-			if date := k.first.Date(); !date.IsZero() && (!met || date.Before(first)) {
-				dates[k.grow] = date
+			day, met := began[k.grow]
+			if !met || day == NoDay || k.first != NoDay && k.first < day {
+				began[k.grow] = k.first
 			}
 		}
 	}
-	return dates
+	return began
 }

@@ -66,9 +66,9 @@ func (m *Models) timedWhen() map[string]*when {
 // falling names the steps whose times fall over the grows.
 func (m *Models) falling() []string {
 	var names []string
-	dates := m.growDates()
+	began := m.growDays()
 	for _, s := range m.Steps {
-		if s.Readings > 0 && m.overGrows(s, dates).Trend == Falling {
+		if s.Readings > 0 && m.overGrows(s, began).Trend == Falling {
 			names = append(names, s.Step.Name)
 		}
 	}
