@@ -110,8 +110,6 @@ func odd(part, whole Maybe, share float64) bool {
 	return off > 0.02 && off > 2*math.Sqrt(share*(1-share)/whole.Value)
 }
 
-func percent2(share float64) string { return digits(100*share, 2) + " %" }
-
 func times(n int) string {
 	switch n {
 	case 1:

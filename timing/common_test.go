@@ -207,3 +207,16 @@ func TestModelsLeaveReadingsAsTheyAre(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, first, again)
 }
+
+// How much grows differ is said only where it is seen.
+func TestGrowsThatDoNotDiffer(t *testing.T) {
+	var readings []Reading
+	for i, seconds := range []float64{100, 110, 105, 310, 290, 300} { // who is slow in one is quick in the other
+		r := aReading([]string{"sow", "pack"}[i/3], 20, seconds)
+		r.Grow = fmt.Sprint("g", i%3)
+		readings = append(readings, r)
+	}
+	fits, err := Fit(StudyOf(readings), readings, Options{}).Fits(nil)
+	require.NoError(t, err)
+	assert.Contains(t, fits.Notes, "3 grows were timed; that grows differ in all their times together is not seen, and ranges allow for what so many may hide")
+}

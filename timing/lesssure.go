@@ -34,15 +34,27 @@ func (m *Models) LessSure(names []string, heads int) ([]string, error) {
 	if err != nil {
 		return nil, err
 	}
-	var notes []string
+	var reasons Index[string]
+	var ways [][]string // of each reason
 	for _, w := range workflows {
 		now, then := m.hours(w, heads), before.hours(w, heads)
 		if !now.Low.Known || !then.Low.Known || len(now.Gaps) < len(then.Gaps) ||
 			now.High.Value-now.Low.Value <= lessSureFrom*(then.High.Value-then.Low.Value) {
 			continue
 		}
-		notes = append(notes, fmt.Sprintf("%s is less sure than without the newest readings, of %s: %s",
-			Quote(w.Name), newest.Date().Format(time.DateOnly), m.whyLessSure(before, w, heads)))
+		at := int(reasons.Of(m.whyLessSure(before, w, heads)))
+		if at == len(ways) {
+			ways = append(ways, nil)
+		}
+		ways[at] = append(ways[at], Quote(w.Name))
+	}
+	var notes []string
+	for i, why := range reasons.List {
+		are := ways[i][0] + " is"
+		if len(ways[i]) > 1 {
+			are = inWords(ways[i]) + " are"
+		}
+		notes = append(notes, fmt.Sprintf("%s less sure than without the newest readings, of %s: %s", are, newest.Date().Format(time.DateOnly), why))
 	}
 	return notes, nil
 }
@@ -109,7 +121,7 @@ func (m *Models) whyLessSure(before *Models, w Workflow, heads int) string {
 		}
 	}
 	if common := now.mean.common*m.effect.square - then.mean.common*before.effect.square; common > more && !m.effect.none() {
-		return fmt.Sprintf("%ss now differ by about %s in all they take", m.effect.of, percent(math.Sqrt(m.effect.square)))
+		return fmt.Sprintf("%ss now differ by %s in all they take", m.effect.of, about(math.Sqrt(m.effect.square)))
 	}
 	if worst >= 0 {
 		s := &m.Steps[worst]

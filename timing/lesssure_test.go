@@ -43,4 +43,13 @@ func TestLessSure(t *testing.T) {
 	}
 	_, err := Fit(Study{}, steady, Options{}).LessSure(nil, 20)
 	assert.ErrorIs(t, err, ErrNoWorkflow)
+
+	study := oneStep(Step{})
+	again := study.Workflows[0]
+	again.Name = "other way"
+	study.Workflows = append(study.Workflows, again)
+	notes, err := Fit(study, append(steady, reading(3, 20, 280)), Options{}).LessSure(nil, 20)
+	require.NoError(t, err)
+	require.Len(t, notes, 1, "one reason is said once")
+	assert.Contains(t, notes[0], `"way" and "other way" are less sure than`)
 }

@@ -41,7 +41,7 @@ func (m *Models) commonNotes() []string {
 	often := slices.ContainsFunc(m.Steps, func(s StepModel) bool { return s.Readings > 1 })
 	say(lent != "" && !own && l.df == assumedDF && often, "no step was timed often enough to show how much it varies: each is taken to vary by about a fifth, as handwork does (an assumption), so ranges rest on that: %s", lent)
 	say(lent != "" && !own && l.df == assumedDF && !often, "every step was timed once: each is taken to vary by about a fifth, as handwork does (an assumption), so ranges rest on that: %s", lent)
-	say(lent != "" && !own && l.df > assumedDF, "timed too seldom to show how much they vary, so they are taken to vary as the other steps and handwork do, by about %s (in part an assumption): %s", percent(l.cv()), lent)
+	say(lent != "" && !own && l.df > assumedDF, "timed too seldom to show how much they vary, so they are taken to vary as the other steps and handwork do, by %s (in part an assumption): %s", about(l.cv()), lent)
 	say(guessed != "", "the spread is the grower's own guess, from the estimate: %s", guessed)
 	many := slices.ContainsFunc(m.Steps, func(s StepModel) bool { return s.kinds.joined })
 	say(many && m.options.Grouping != NoGrouping, "too many grows and workers to tell them apart, so ranges leave out how much they differ; --since answers from the newer readings alone")
@@ -54,9 +54,11 @@ func (m *Models) effectNotes() []string {
 	switch {
 	case m.options.Grouping == NoGrouping:
 	case !e.none() && e.groups == growsAlone && e.of == ByGrow:
-		return []string{fmt.Sprintf("two grows were timed, which say little of how much grows differ: they are taken to differ by about %s (in part an assumption), and ranges allow for it", percent(math.Sqrt(e.square)))}
+		return []string{fmt.Sprintf("two grows were timed, which say little of how much grows differ: they are taken to differ by %s (in part an assumption), and ranges allow for it", about(math.Sqrt(e.square)))}
+	case !e.none() && e.square == 0:
+		return []string{fmt.Sprintf("%d %ss were timed; that %ss differ in all their times together is not seen, and ranges allow for what so many may hide", e.groups, e.of, e.of)}
 	case !e.none():
-		return []string{fmt.Sprintf("%d %ss were timed; %ss differ by about %s in all their times together, and ranges allow for it", e.groups, e.of, e.of, percent(math.Sqrt(e.square)))}
+		return []string{fmt.Sprintf("%d %ss were timed; %ss differ by %s in all their times together, and ranges allow for it", e.groups, e.of, e.of, about(math.Sqrt(e.square)))}
 	case m.oneGrow() != "":
 		return []string{fmt.Sprintf("all readings are of one grow, %s: ranges are of that grow only, since how much grows differ is not known", Quote(m.oneGrow()))}
 	}
@@ -113,9 +115,9 @@ func (m *Models) stepNotes(s StepModel) []string {
 		"time it at a very different count, or its setup alone", countRange(least, most))
 	own := m.options.Scatter == OwnScatter
 	say(s.doubt.share > 0 && own, "too few readings to show how much it varies: a spread of %s is borrowed from the other steps", percent(m.lending.cv()))
-	say(s.doubt.share == 1 && !own && s.Readings == 1, "timed once: taken to vary by %s, as %s", percent(m.lending.cv()), m.lenders())
-	say(s.doubt.share == 1 && !own && s.Readings > 1, "too few readings to show how much it varies: taken to vary by %s, as %s", percent(m.lending.cv()), m.lenders())
-	say(s.doubt.share > 0 && s.doubt.share < 1, "few readings show poorly how much it varies: %s of that is taken from %s", percent(s.doubt.share), m.lenders())
+	say(s.doubt.share == 1 && !own && s.Readings == 1, "timed once: taken to vary by %s", m.lenders())
+	say(s.doubt.share == 1 && !own && s.Readings > 1, "too few readings to show how much it varies: taken to vary by %s", m.lenders())
+	say(s.doubt.share > 0 && s.doubt.share < 1, "few readings show poorly how much it varies: %s of that is lent, as if it varied by %s", percent2(s.doubt.share), m.lenders())
 	say(s.doubt.guess, "too few readings to show how much it varies: the spread is the grower's own guess")
 	say(s.doubt.unknown, "too few readings to show how much it varies, and no other step can lend a spread")
 	say(f.Spread == 1, "larger counts vary more: variance taken to grow with the count")
@@ -137,12 +139,12 @@ func shortList(names []string) string {
 	return strings.Join(shown, ", ")
 }
 
-// lenders says from what a step's spread is lent.
+// lenders says what spread is lent to steps, and from what.
 func (m *Models) lenders() string {
 	if m.lending.df == assumedDF {
-		return "handwork does (an assumption)"
+		return "about a fifth, as handwork does (an assumption)"
 	}
-	return "the other steps and handwork do (in part an assumption)"
+	return about(m.lending.cv()) + ", as the other steps and handwork do (in part an assumption)"
 }
 
 func countRange(least, most float64) string {
@@ -153,6 +155,10 @@ func countRange(least, most float64) string {
 }
 
 func percent(share float64) string { return digits(100*share, 3) + " %" }
+
+// percent2 is less exactly so, and about says that it is an estimate.
+func percent2(share float64) string { return digits(100*share, 2) + " %" }
+func about(share float64) string    { return "about " + percent2(share) }
 
 // digits is a number to so many significant digits, and never as a power of ten.
 func digits(x float64, n int) string {
