@@ -8,9 +8,13 @@ func (c *call) sayNext(next string) {
 	if next == "" || c.format != "text" || !isTerminal(c.stderr) {
 		return
 	}
-	study := ""
+	fmt.Fprintf(c.stderr, "next: %s %s\n", c.commandOfStudy(), next)
+}
+
+// commandOfStudy is what headhours is called by, with the study where one was named.
+func (c *call) commandOfStudy() string {
 	if c.set.Changed("study") {
-		study = "--study " + shellWord(c.study) + " "
+		return "headhours --study " + shellWord(c.study)
 	}
-	fmt.Fprintf(c.stderr, "next: headhours %s%s\n", study, next)
+	return "headhours"
 }

@@ -31,7 +31,7 @@ func runRecord(c *call) error {
 		return err
 	}
 	config := face.Config{
-		Dir: c.study, Now: stopwatch.SystemClock(),
+		Dir: c.study, Command: c.commandOfStudy(), Now: stopwatch.SystemClock(),
 		Names: face.Names{Grow: c.grow, Workflow: workflow, Worker: c.worker},
 	}
 	opened, err := c.studyToRecord(&config)

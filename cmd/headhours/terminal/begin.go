@@ -100,6 +100,7 @@ func (s *Screen) howMany(session string, r stopwatch.Reading) ask {
 	if what == "s" {
 		what = "units"
 	}
+	wrong := s.countOnce(r)
 	return ask{
 		question: fmt.Sprintf("%s of %s%s lacks its count: how many %s? (empty: ask next time)", reading(r), r.Began.Format("2006-01-02 15:04"), ofWhom(r), what),
 		empty:    true,
@@ -111,6 +112,9 @@ func (s *Screen) howMany(session string, r stopwatch.Reading) ask {
 			n, ok := parseNumber(text)
 			if !ok {
 				return Do{}, fmt.Sprintf("%q is not a number", text)
+			}
+			if why := wrong(n); why != "" {
+				return Do{}, why
 			}
 			return Do{Events: []stopwatch.Event{{Kind: stopwatch.Count, Of: r.ID, Count: n}}, In: session, Then: next}, ""
 		},

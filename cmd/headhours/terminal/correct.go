@@ -60,19 +60,30 @@ func endedWhen(r stopwatch.Reading, in string) ask {
 	}
 }
 
+// units are those of a time that is told as so long ago.
+var units = []struct {
+	name string
+	is   time.Duration
+}{
+	{"minutes", time.Minute}, {"minute", time.Minute}, {"mins", time.Minute}, {"min", time.Minute}, {"m", time.Minute},
+	{"hours", time.Hour}, {"hour", time.Hour}, {"h", time.Hour}, {"seconds", time.Second}, {"sec", time.Second}, {"s", time.Second},
+}
+
 // parseWhen reads when something that began at one time had ended, as it is told
 // at another: a time of day, which is the first after the beginning, or minutes
 // before now.
 func parseWhen(text string, began, now time.Time) (time.Time, bool) {
 	ago := strings.TrimSuffix(strings.ToLower(text), " ago")
-	for _, unit := range []string{"minutes", "minute", "min", "m"} {
-		if less, ok := strings.CutSuffix(ago, unit); ok {
-			ago = strings.TrimSpace(less)
+	unit := time.Minute
+	for _, u := range units {
+		if less, ok := strings.CutSuffix(ago, u.name); ok {
+			ago, unit = strings.TrimSpace(less), u.is
 			break
 		}
 	}
-	if minutes, err := strconv.ParseFloat(ago, 64); err == nil && minutes >= 0 && minutes < 1e6 {
-		return now.Add(-time.Duration(minutes * float64(time.Minute))).Truncate(time.Millisecond), true
+	text = strings.TrimPrefix(text, "at ")
+	if n, err := strconv.ParseFloat(ago, 64); err == nil && n >= 0 && n < 1e6 {
+		return now.Add(-time.Duration(n * float64(unit))).Truncate(time.Millisecond), true
 	}
 	for _, layout := range []string{"15:04", "15:04:05"} {
 		if t, err := time.Parse(layout, text); err == nil {
@@ -125,7 +136,7 @@ func (d *desk) line(r stopwatch.Reading) string {
 	case r.Counted.Known:
 		parts = append(parts, d.counted(r.Count, r.Step))
 	case !r.Ended.IsZero():
-		parts = append(parts, "no count")
+		parts = append(parts, d.unknownCount(r.Step))
 	}
 	if r.Void != "" {
 		parts = append(parts, "void: "+r.Void)
@@ -137,11 +148,14 @@ func (s *Screen) amendOf(r stopwatch.Reading) pick {
 	to := func(a ask) func(*Screen, stopwatch.Instant) Do {
 		return func(s *Screen, _ stopwatch.Instant) Do { s.mode = a; return Do{} }
 	}
-	figure := func(what string, set func(*stopwatch.Event, timing.Maybe)) ask {
+	figure := func(what string, check func(timing.Maybe) string, set func(*stopwatch.Event, timing.Maybe)) ask {
 		return ask{question: fmt.Sprintf("%s: %s?", reading(r), what), answer: func(_ *Screen, text string, _ stopwatch.Instant) (Do, string) {
 			n, ok := parseNumber(text)
 			if !ok {
 				return Do{}, fmt.Sprintf("%q is not a number", text)
+			}
+			if wrong := check(n); wrong != "" {
+				return Do{}, wrong
 			}
 			e := stopwatch.Event{Kind: stopwatch.Amend, Of: r.ID}
 			set(&e, n)
@@ -149,14 +163,35 @@ func (s *Screen) amendOf(r stopwatch.Reading) pick {
 		}}
 	}
 	return pick{question: s.line(r) + ": what is to be put right?", items: []item{
-		{"c", "count", to(figure("how many "+many(s.per(r.Step), 0), func(e *stopwatch.Event, n timing.Maybe) { e.Count = n }))},
+		{"c", "count", to(figure("how many "+many(s.per(r.Step), 0), s.countOnce(r), func(e *stopwatch.Event, n timing.Maybe) { e.Count = n }))},
 		{"t", "when it ended", to(endedWhen(r, ""))},
 		{"s", "step", func(s *Screen, _ stopwatch.Instant) Do { s.mode = s.stepOf(r); return Do{} }},
-		{"p", "people", to(figure("how many people, on average", func(e *stopwatch.Event, n timing.Maybe) { e.People = n }))},
-		{"r", "how often got ready", to(figure("how often did you get ready", func(e *stopwatch.Event, n timing.Maybe) { e.Setups = n }))},
+		{"p", "people", to(figure("how many people, on average", anyFigure, func(e *stopwatch.Event, n timing.Maybe) { e.People = n }))},
+		{"r", "how often got ready", to(figure("how often did you get ready", anyFigure, func(e *stopwatch.Event, n timing.Maybe) { e.Setups = n }))},
 		{"n", "note", to(noteOn(r.ID, "note on "+reading(r)))},
 		{"v", "void", to(s.voidOf(r, ""))},
 	}}
+}
+
+// anyFigure finds nothing wrong.
+func anyFigure(timing.Maybe) string { return "" }
+
+// countOnce says what is wrong with a count of a reading that is typed: that it cannot
+// be, and, of one that is far from what is due, once that it is odd.
+func (s *Screen) countOnce(r stopwatch.Reading) func(timing.Maybe) string {
+	var said timing.Maybe
+	return func(n timing.Maybe) string {
+		if err := s.barred(r.Step, n.Value); err != nil {
+			return err.Error()
+		}
+		why := s.farOff(r, n.Value)
+		if why == "" || n == said {
+			s.isRight(stopwatch.Reading{ID: r.ID, Reading: timing.Reading{Count: n.Value}})
+			return ""
+		}
+		said = n
+		return why + "? enter once more if that is right"
+	}
 }
 
 // stepOf lets the step of a reading be chosen.

@@ -1,7 +1,6 @@
 package terminal
 
 import (
-	"fmt"
 	"slices"
 	"time"
 
@@ -28,11 +27,14 @@ type desk struct {
 	unsaved int             // presses that are in memory alone
 	trouble string          // why they are
 
-	models  *timing.Models // of all that was timed
-	tasks   []task
-	day     int // of the grow; meaningless where dayKnown is false
-	known   bool
-	verdict verdict // on the reading that was completed or put right last
+	models   *timing.Models // of all that was timed
+	tasks    []task
+	begun    time.Time // the day of sowing of the grow in hand; zero without a plan
+	day      int       // of the grow; meaningless where dayKnown is false
+	known    bool
+	counting string             // the ID of the reading that was counted last
+	sure     map[string]float64 // counts that were said to be right, by reading
+	verdict  verdict            // on the reading that was completed or put right last
 }
 
 // gather makes past anew, after the sessions have changed.
@@ -56,6 +58,7 @@ func (d *desk) complete(s stopwatch.State) []timing.Reading {
 func (d *desk) look(state stopwatch.State) {
 	before := d.state
 	d.state = state
+	d.counting = countedLast(before, state, d.counting)
 	changed, some := lastChanged(before, state)
 	if some || d.models == nil || len(before.Complete()) != len(state.Complete()) {
 		d.models = timing.Fit(d.study, append(d.past, d.complete(state)...), timing.Options{})
@@ -88,7 +91,7 @@ func (d *desk) uncounted() (stopwatch.Reading, bool) { return firstUncounted(d.s
 
 func firstUncounted(s stopwatch.State) (stopwatch.Reading, bool) {
 	for _, r := range s.Readings {
-		if !r.Ended.IsZero() && !r.Counted.Known && r.Counts() {
+		if lacksCount(r) {
 			return r, true
 		}
 	}
@@ -121,12 +124,4 @@ func (d *desk) people() float64 {
 		return 1
 	}
 	return d.state.Session.People
-}
-
-// barred says whether a count cannot be of a step: a reading of a visit is of one.
-func (d *desk) barred(step string, count float64) bool { return d.per(step) == "visit" && count > 1 }
-
-// oneVisit says why a count is barred.
-func oneVisit(step string) error {
-	return fmt.Errorf("%s is counted by the visit, and a reading is one visit: start it again for another", step)
 }

@@ -60,8 +60,8 @@ func (s *Screen) digit(k Key, at stopwatch.Instant) (Do, bool) {
 	}
 	count, _ := strconv.ParseFloat(s.entry.text+k.Text, 64) // digits and at most one point
 	for _, r := range s.state.Readings {
-		if r.ID == s.entry.id && s.barred(r.Step, count) {
-			s.notice = oneVisit(r.Step).Error()
+		if err := s.barred(r.Step, count); r.ID == s.entry.id && err != nil {
+			s.notice = err.Error()
 			return Do{}, true
 		}
 	}

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"headhours/timing"
+	"headhours/timing/stopwatch"
 )
 
 // Lines reads commands, one a line, and answers each with a line that begins with
@@ -78,7 +79,7 @@ func (l *lines) greet(notice string) {
 func (l *lines) obey(line string) {
 	word, rest, _ := strings.Cut(line, " ")
 	rest = clean(rest)
-	before := l.verdict
+	before, held := l.verdict, l.state
 	said, err := l.run(word, rest)
 	if err != nil {
 		l.refused++
@@ -96,11 +97,20 @@ func (l *lines) obey(line string) {
 			l.say("   this one stands out: %s", v.standsOut)
 		}
 	}
+	if word == "end" {
+		l.afterEnd()
+	}
+	l.ofLacking(held)
 	l.question()
 }
 
-// question asks once of a reading whether it was forgotten.
+// question asks once of a count whether it is right, and of a reading whether it was
+// forgotten.
 func (l *lines) question() {
+	if r, why := l.odd(); why != "" {
+		l.isRight(r)
+		l.say("? %s: is that right? Else: %s", why, l.countAgain(r))
+	}
 	r, runs := l.state.Running()
 	if !runs || l.asked[r.ID] {
 		return
@@ -109,6 +119,19 @@ func (l *lines) question() {
 		l.asked[r.ID] = true
 		l.say("? %s Answer: ended 14:05, or ended 12 for minutes ago", q)
 	}
+}
+
+// countAgain is the command that gives another count.
+func (l *lines) countAgain(r stopwatch.Reading) string {
+	of, runs := l.state.Running()
+	if !runs {
+		of, _ = l.last()
+	}
+	if of.ID == r.ID {
+		return "count N"
+	}
+	i := slices.IndexFunc(l.state.Readings, func(o stopwatch.Reading) bool { return o.ID == r.ID })
+	return fmt.Sprintf("amend %d count N", i+1)
 }
 
 func (l *lines) run(word, rest string) (string, error) {
@@ -122,7 +145,7 @@ func (l *lines) run(word, rest string) (string, error) {
 		}
 		names = append(names, o.name)
 	}
-	if step := strings.TrimSpace(word + " " + rest); slices.Contains(l.study.StepNames(), step) {
+	if step, is := timing.SameName(strings.TrimSpace(word+" "+rest), l.study.StepNames()); is {
 		return "", fmt.Errorf("%q is a step: start %s begins it", step, step)
 	}
 	return "", timing.UnknownName{Kind: "command", Name: word, Known: names}

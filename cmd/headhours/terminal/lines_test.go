@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"headhours/timing"
 	"headhours/timing/stopwatch"
 )
 
@@ -122,7 +123,7 @@ func TestLinesTakeUp(t *testing.T) {
 	dir, h := t.TempDir(), newHand()
 	got, err := obeyed(t, dir, h, all, "start sow", "+10s", "next transplant", "+5s")
 	require.NoError(t, err)
-	assert.True(t, strings.HasSuffix(got, "transplant is still open: headhours record takes it up\n"), got)
+	assert.True(t, strings.HasSuffix(got, "transplant is still open: headhours record takes it up\nsow (0:10) lacks its count: headhours record asks for it\n"), got)
 	h.Boot, h.Mono = "b2", 0
 	h.run(45 * time.Second)
 	got, err = obeyed(t, dir, h, Names{}, "start wash", "+1s", "stop")
@@ -131,7 +132,7 @@ func TestLinesTakeUp(t *testing.T) {
 	assert.Contains(t, got, "open: sow (0:10) of 08:10 (g1, w1) lacks its count; take 1, then count N\n")
 	got, err = obeyed(t, dir, h, Names{}, "take 1", "count 30", "ended 08:10:40", "amend 1 count 20", "new", "start thin", "+1s", "stop")
 	require.NoError(t, err)
-	assert.Contains(t, got, " 1  08:10  sow  0:10  no count\n 2  08:10  transplant  running\nrunning: transplant 0:51, 40 plants due\n")
+	assert.Contains(t, got, " 1  08:10  sow  0:10  ? cells\n 2  08:10  transplant  running\nrunning: transplant 0:51, ? of 40 plants\n")
 	assert.Contains(t, got, "transplant ended 08:10:40\n   transplant 0:30 for 30 plants; the first of it that is timed\n")
 	assert.Contains(t, got, "amend 1 count 20\n   sow 0:10 for 20 cells; usually 2:10 (between 2:04 and 2:17)\n   this one stands out: shorter")
 	sessions, _ := readSessions(filepath.Join(dir, "journal"))
@@ -226,6 +227,73 @@ func TestLinesSayAndBar(t *testing.T) {
 	got, err := obeyed(t, t.TempDir(), newHand(), Names{}, "start wash", "count 2", "+600s", "stop", "undo", "ended 5 minutes ago", "amend 1 note wet")
 	require.Error(t, err)
 	assert.Contains(t, got, "no: wash is counted by the visit")
-	assert.Contains(t, got, " undo: stop\n")
+	assert.Contains(t, got, " undo: stop of wash; wash goes on\n")
 	assert.Contains(t, got, " wash ended 08:15:00\n")
+}
+
+// A step that is stopped without a count is offered what is due of it; the end of a session
+// says what has none, and what to do next.
+func TestLinesSayWhatLacksACount(t *testing.T) {
+	got, err := obeyed(t, t.TempDir(), newHand(), all,
+		"start sow", "+9s", "stop", "count", "start thin", "+5s", "next sweep", "+5s", "stop", "start sow", "+5s", "lot", "count 12", "end", "amend 2 count 38")
+	require.NoError(t, err)
+	for _, want := range []string{
+		"\n   sow (0:09) lacks its count: count alone gives the 40 cells due, count N another\n",
+		" count 40\n",
+		"\n   thin (0:05) lacks its count: amend 2 count 40 gives what is due\n",
+		"\n   sweep (0:05) lacks its count: count N gives it\n",
+		"\n   sow (0:05) lacks its count: amend 4 count N gives it\n",
+		"\n   thin (0:05) lacks its count, and is in no answer until then: amend 2 count 40, as is due, gives it\n",
+		"\n   sweep (0:05) lacks its count, and is in no answer until then: amend 3 count N gives it\n",
+		"\n   next: headhours compare\n",
+		" amend 2 count 38\n",
+	} {
+		assert.Contains(t, got, want)
+	}
+	got, err = obeyed(t, t.TempDir(), newHand(), all, "start sow", "+9s", "count 15", "lot", "+5s", "stop", "count")
+	require.NoError(t, err)
+	assert.Contains(t, got, "count alone gives the 25 cells due")
+	assert.Contains(t, got, " count 25\n", "of lots, what the others leave")
+}
+
+// Names are taken in any case and spacing; of an unknown one all that are near are named,
+// else all there are.
+func TestNamesThatAreNear(t *testing.T) {
+	dir, h := t.TempDir(), newHand()
+	c := Config{Dir: dir, Study: study(), Names: all, Now: h.now}
+	c.Study.Steps = append(c.Study.Steps, timing.Step{Name: "wash trays and rafts"}, timing.Step{Name: "carry trays"})
+	var out bytes.Buffer
+	err := Lines(c, &script{h, []string{"start  Top  UP", "start trays", "start nothing of it", "amend 1 step SOW", "workflow In Place"}}, &out)
+	assert.EqualError(t, err, "2 lines were refused: see the answers that begin with no")
+	for _, want := range []string{
+		" start top up\n", `no step is named "trays": did you mean "wash trays and rafts" or "carry trays"`,
+		`no step is named "nothing of it": there is "wash", "sow", "thin", "transplant", "top up", "harvest", "check pH", "sweep", "wash trays and rafts", "carry trays"`,
+		"\ngrow g1, workflow in place, worker w1\n",
+	} {
+		assert.Contains(t, out.String(), want)
+	}
+	sessions, _ := readSessions(filepath.Join(dir, "journal"))
+	assert.Equal(t, "sow", sessions[0].Readings[0].Step)
+}
+
+// A count that is ten times off what is due is taken, and asked about once.
+func TestLinesAskOfAnOddCount(t *testing.T) {
+	got, err := obeyed(t, t.TempDir(), newHand(), all, "start sow", "count 4", "count 400", "show", "+9s", "next thin", "+9s", "count 3", "show", "stop", "show", "amend 1 count 40")
+	require.NoError(t, err)
+	assert.Equal(t, 2, strings.Count(got, "\n? "), "4 of 40 may grow while it runs")
+	assert.Contains(t, got, " count 400\n? sow: 400 cells, where 40 cells are due: is that right? Else: count N\n")
+	assert.Contains(t, got, "? thin: 3 seedlings, where 40 seedlings are due: is that right? Else: count N\n")
+}
+
+// The list of tasks is whole, however long it and its names are.
+func TestLinesListAllTasks(t *testing.T) {
+	c := Config{Dir: t.TempDir(), Study: study(), Names: all, Now: newHand().now}
+	long := strings.Repeat("very long name of a step ", 4) + "indeed"
+	for range 60 {
+		c.Study.Steps = append(c.Study.Steps, timing.Step{Name: long + strings.Repeat("x", len(c.Study.Steps))})
+	}
+	var out bytes.Buffer
+	require.NoError(t, Lines(c, strings.NewReader("tasks\n"), &out))
+	assert.Equal(t, 60, strings.Count(out.String(), long))
+	assert.NotContains(t, out.String(), "…")
 }

@@ -2,7 +2,6 @@ package terminal
 
 import (
 	"fmt"
-	"math"
 )
 
 func (w work) body(s *Screen, width, height int) []Line {
@@ -21,31 +20,61 @@ func (s *Screen) list(width, height int, whole bool) []Line {
 			at = i
 		}
 	}
-	from := max(0, min(at-height/2, len(s.tasks)-height))
+	from, to := window(at, len(s.tasks), height)
 	var lines []Line
-	for i := from; i < len(s.tasks) && len(lines) < height; i++ {
-		lines = append(lines, s.taskLine(s.tasks[i], i == mark, width, whole))
+	for i := from; i < to; i++ {
+		lines = append(lines, s.taskLine(s.tasks[i], i == mark, width, "✓", whole))
+	}
+	return marked(lines, from, len(s.tasks)-to, height)
+}
+
+// window is which of so many lines are shown about one of them.
+func window(at, all, height int) (from, to int) {
+	from = max(0, min(at-height/2, all-height))
+	return from, min(all, from+max(0, height))
+}
+
+// leastMarked is how many lines a list has in which the first and the last may say that
+// there are more.
+const leastMarked = 4
+
+// marked says of lines of a list how many more there are before and behind them.
+func marked(lines []Line, before, behind, height int) []Line {
+	if height < leastMarked {
+		return lines
+	}
+	if before > 0 {
+		lines[0] = styled(fmt.Sprintf("  ↑ %d more", before+1), faint)
+	}
+	if behind > 0 {
+		lines[len(lines)-1] = styled(fmt.Sprintf("  ↓ %d more", behind+1), faint)
 	}
 	return lines
 }
 
 // taskLine is a task: a word for how it stands, the step, and where there is room
-// what is due of it and when.
-func (d *desk) taskLine(t task, marked bool, width int, whole bool) Line {
+// what is due of it and when. tick is the word for one that is done.
+func (d *desk) taskLine(t task, marked bool, width int, tick string, whole bool) Line {
 	word, as := "", plain
 	switch {
 	case t.now:
 		word, as = "now", bold
 	case marked:
 		word, as = "next", bold
+	case t.done():
+		word, as = tick, faint
 	case t.readings > 0:
-		word, as = "done", faint
+		word = "part"
 	}
 	left := Line{{fmt.Sprintf("%-5s", word), as}, {shown(t.Step), as}}
-	due := math.Round(t.Count.Value)
+	due := shortly(t.Count.Value)
 	right := ""
 	switch {
-	case t.Fixed: // nothing is counted
+	case t.Fixed && !whole: // nothing is counted
+	case t.Fixed && t.Count.Known:
+		right = number(due)
+	case t.did == 0 && t.uncounted > 0 && t.Count.Known:
+		right = "? of " + number(due)
 	case t.did > 0 && t.Count.Known:
 		right = number(t.did) + " of " + number(due)
 	case t.did > 0:

@@ -6,6 +6,8 @@ import (
 	"math"
 	"strings"
 
+	"github.com/charmbracelet/x/ansi"
+
 	"headhours/timing"
 	"headhours/timing/stopwatch"
 )
@@ -26,12 +28,12 @@ func orders() []order {
 		{"pause", "[WHY]", "an interruption begins", texted(stopwatch.Pause)},
 		{"resume", "", "the interruption is over", simply(stopwatch.Resume)},
 		{"stop", "", "ends what runs", simply(stopwatch.Stop)},
-		{"count", "N", "what runs, else the last reading, covered so many", figured(stopwatch.Count)},
+		{"count", "[N]", "what runs, else the last reading, covered so many; alone, what is due of it", figured(stopwatch.Count)},
 		{"setups", "N", "it was got ready for so many times within it", figured(stopwatch.Setups)},
 		{"people", "N", "so many are at work from now on", figured(stopwatch.People)},
 		{"note", "TEXT", "a note on it", texted(stopwatch.Note)},
 		{"void", "WHY", "it does not count, for a reason in words; amend N void WHY of an earlier one", (*lines).void},
-		{"ended", "WHEN", "it ended at a time of day such as 14:05, or so many minutes ago", (*lines).ended},
+		{"ended", "WHEN", "it ended at a time of day such as 14:05, or 5 minutes ago", (*lines).ended},
 		{"undo", "", "takes the last press back", (*lines).undo},
 		{"show", "", "the readings of the session, numbered", (*lines).show},
 		{"amend", "N FIELD VALUE", "puts reading N right: step, grow, workflow, worker, count, setups, people, ended, note, void", (*lines).amend},
@@ -40,7 +42,7 @@ func orders() []order {
 		{"worker", "NAME", "of readings to come", named("worker", func(n *Names) *string { return &n.Worker })},
 		{"take", "N", "goes on with an earlier session that is open", (*lines).take},
 		{"new", "", "another session: the next start begins it", (*lines).another},
-		{"end", "", "ends the session, and what runs", simply(stopwatch.End)},
+		{"end", "", "ends the session, and what runs, and says what lacks a count", (*lines).end},
 		{"help", "", "this list; quit or the end of input leaves all as it is", (*lines).help},
 	}
 }
@@ -53,9 +55,12 @@ func (l *lines) help(string) (string, error) {
 }
 
 func (l *lines) listTasks(string) (string, error) {
-	next := l.following()
+	next, width := l.following(), 78
+	for _, t := range l.tasks { // whole, however long their names
+		width = max(width, 50+ansi.StringWidth(shown(t.Step)))
+	}
 	for i, t := range l.tasks {
-		l.say("%s", strings.TrimRight(l.taskLine(t, i == next, 78, true).String(), " "))
+		l.say("%s", strings.TrimRight(l.taskLine(t, i == next, width, "done", true).String(), " "))
 	}
 	return "", nil
 }
@@ -69,20 +74,12 @@ func begins(kind stopwatch.Kind) func(*lines, string) (string, error) {
 			}
 			step = l.tasks[next].Step
 		}
-		if err := known("step", step, l.study.StepNames()); err != nil {
+		step, err := known("step", step, l.study.StepNames())
+		if err != nil {
 			return "", err
 		}
 		return string(kind) + " " + step, l.press(l.taskNamed(step).begin(kind))
 	}
-}
-
-func known(kind, name string, names []string) error {
-	for _, n := range names {
-		if n == name {
-			return nil
-		}
-	}
-	return timing.UnknownName{Kind: kind, Name: name, Known: names}
 }
 
 func simply(kind stopwatch.Kind) func(*lines, string) (string, error) {
@@ -111,16 +108,22 @@ func (l *lines) void(why string) (string, error) {
 
 func figured(kind stopwatch.Kind) func(*lines, string) (string, error) {
 	return func(l *lines, text string) (string, error) {
-		n, ok := parseNumber(text)
-		if !ok {
-			return "", fmt.Errorf("%q is not a number: %s 40", text, kind)
-		}
 		r, some := l.state.Running()
 		if !some {
 			r, some = l.last()
 		}
-		if kind == stopwatch.Count && some && l.barred(r.Step, n.Value) {
-			return "", oneVisit(r.Step)
+		n, ok := parseNumber(text)
+		if kind == stopwatch.Count && text == "" && some {
+			n.Value, ok = l.planned(r)
+			n.Known = ok
+		}
+		if !ok {
+			return "", fmt.Errorf("%q is not a number: %s 40", text, kind)
+		}
+		if kind == stopwatch.Count && some {
+			if err := l.barred(r.Step, n.Value); err != nil {
+				return "", err
+			}
 		}
 		e := stopwatch.Event{Kind: kind}
 		*map[stopwatch.Kind]*timing.Maybe{stopwatch.Count: &e.Count, stopwatch.Setups: &e.Setups, stopwatch.People: &e.People}[kind] = n
@@ -133,7 +136,17 @@ func (l *lines) undo(string) (string, error) {
 	if what == "" {
 		return "", errors.New("there is nothing to undo")
 	}
-	return "undo: " + what, l.press(stopwatch.Event{Kind: stopwatch.Undo})
+	ran, _ := l.state.Running()
+	err := l.press(stopwatch.Event{Kind: stopwatch.Undo})
+	if r, runs := l.state.Running(); runs && r.ID != ran.ID {
+		what += "; " + r.Step + " goes on"
+	}
+	return "undo: " + what, err
+}
+
+func (l *lines) end(string) (string, error) {
+	err := l.press(stopwatch.Event{Kind: stopwatch.End})
+	return "end", err
 }
 
 func (l *lines) ended(text string) (string, error) {
@@ -185,13 +198,16 @@ func (l *lines) amend(rest string) (string, error) {
 	figures := map[string]*timing.Maybe{"count": &e.Count, "setups": &e.Setups, "people": &e.People}
 	switch {
 	case texts[field] != nil:
-		*texts[field] = value
-		if err := l.knownAs(field, value); err != nil {
+		var err error
+		if *texts[field], err = l.knownAs(field, value); err != nil {
 			return "", err
 		}
 	case figures[field] != nil:
 		if *figures[field], ok = parseNumber(value); !ok {
 			return "", fmt.Errorf("%q is not a number", value)
+		}
+		if err := l.barred(r.Step, figures[field].Value); field == "count" && err != nil {
+			return "", err
 		}
 	case field == "ended":
 		return l.endedOf(r, value)
@@ -204,14 +220,14 @@ func (l *lines) amend(rest string) (string, error) {
 }
 
 // knownAs holds steps and workflows to those of the study.
-func (l *lines) knownAs(kind, name string) error {
+func (l *lines) knownAs(kind, name string) (string, error) {
 	switch kind {
 	case "step":
 		return known(kind, name, l.study.StepNames())
 	case "workflow":
 		return known(kind, name, l.study.WorkflowNames())
 	}
-	return nil
+	return name, nil
 }
 
 func named(kind string, of func(*Names) *string) func(*lines, string) (string, error) {
@@ -219,7 +235,8 @@ func named(kind string, of func(*Names) *string) func(*lines, string) (string, e
 		if name == "" {
 			return "", fmt.Errorf("%s needs a name", kind)
 		}
-		if err := l.knownAs(kind, name); err != nil {
+		name, err := l.knownAs(kind, name)
+		if err != nil {
 			return "", err
 		}
 		*of(&l.names) = name

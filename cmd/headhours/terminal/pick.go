@@ -83,8 +83,9 @@ func (p pick) legend(*Screen, stopwatch.Instant) []hint {
 func (p pick) body(_ *Screen, width, height int) []Line {
 	lines := wrapped(shown(p.question), bold, width-1)
 	room := max(1, height-len(lines))
-	from := max(0, min(p.at-room/2, len(p.items)-room))
-	for i := from; i < len(p.items) && i < from+room; i++ {
+	from, to := window(p.at, len(p.items), room)
+	var shownItems []Line
+	for i := from; i < to; i++ {
 		mark, as := "  ", plain
 		if i == p.at {
 			mark, as = "> ", bold
@@ -93,7 +94,7 @@ func (p pick) body(_ *Screen, width, height int) []Line {
 		if p.items[i].key != "" {
 			key = "[" + p.items[i].key + "]"
 		}
-		lines = append(lines, styled(mark+key+" "+shown(p.items[i].text), as))
+		shownItems = append(shownItems, styled(mark+key+" "+shown(p.items[i].text), as))
 	}
-	return lines
+	return append(lines, marked(shownItems, from, len(p.items)-to, room)...)
 }

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"io"
 	"os/signal"
-	"path/filepath"
 	"strings"
 	"syscall"
 	"time"
@@ -33,25 +32,6 @@ func Run(c Config, in io.Reader, out io.Writer, options ...tea.ProgramOption) er
 		err = errors.Join(err, p.recorder.press(left...))
 	}
 	return errors.Join(err, p.finish(out))
-}
-
-// finish closes the session and says in a line what it came to.
-func (r *recorder) finish(out io.Writer) error {
-	if r.watch == nil {
-		return nil
-	}
-	state := r.watch.State()
-	if err := r.watch.Close(); err != nil {
-		return fmt.Errorf("%w\nwrite these down:\n%s", err, listed(state))
-	}
-	if state.Session.Name == "" {
-		return nil
-	}
-	fmt.Fprintf(out, "%s: %d %s\n", filepath.Join(r.dir, state.Session.Name+stopwatch.Extension), len(state.Readings), many("reading", float64(len(state.Readings))))
-	if running, runs := state.Running(); runs {
-		fmt.Fprintf(out, "%s is still open: headhours record takes it up\n", running.Step)
-	}
-	return nil
 }
 
 // listed is the readings of a session, a line each.

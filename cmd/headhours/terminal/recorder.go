@@ -15,26 +15,28 @@ import (
 
 // Config is what a face is started with.
 type Config struct {
-	Dir    string // the study folder
-	Study  timing.Study
-	Logged []timing.Reading // of task logs
-	Names  Names            // as far as the command line says; "" leaves it open
-	Notice string           // to say first, "" for nothing
-	Now    func() stopwatch.Instant
+	Dir     string // the study folder
+	Study   timing.Study
+	Logged  []timing.Reading // of task logs
+	Names   Names            // as far as the command line says; "" leaves it open
+	Command string           // what headhours is called by, with its study: "headhours"
+	Notice  string           // to say first, "" for nothing
+	Now     func() stopwatch.Instant
 }
 
 // recorder keeps the desk: it opens sessions and writes what is pressed.
 type recorder struct {
 	desk
-	dir   string // of the journals
-	now   func() stopwatch.Instant
-	watch *stopwatch.Stopwatch // nil while no session is at hand
+	command string // what headhours is called by
+	dir     string // of the journals
+	now     func() stopwatch.Instant
+	watch   *stopwatch.Stopwatch // nil while no session is at hand
 
 	unread timing.Problems // journals that cannot be read, and lines of them
 }
 
 func newRecorder(c Config) *recorder {
-	r := &recorder{dir: filepath.Join(c.Dir, "journal"), now: c.Now}
+	r := &recorder{command: cmp.Or(c.Command, "headhours"), dir: filepath.Join(c.Dir, "journal"), now: c.Now}
 	r.study, r.logged, r.today = c.Study, c.Logged, midnight(c.Now().Wall)
 	r.held = map[string]bool{}
 	for _, l := range c.Logged {
@@ -147,7 +149,7 @@ func (r *recorder) took(err error) error {
 	if r.watch != nil {
 		r.unsaved = r.watch.Unsaved()
 		if e, some := r.watch.Last(); some && e.Kind != stopwatch.Begin {
-			r.undoes = described(e)
+			r.undoes = r.described(e)
 		}
 		r.today = midnight(r.now().Wall)
 		r.look(r.watch.State())
@@ -228,10 +230,16 @@ func (r *recorder) close() error {
 }
 
 // described is an event in the words in which it is taken back.
-func described(e stopwatch.Event) string {
+func (r *recorder) described(e stopwatch.Event) string {
 	switch e.Kind {
 	case stopwatch.Start, stopwatch.Next:
 		return "start of " + e.Step
+	case stopwatch.Stop:
+		for _, o := range slices.Backward(r.watch.State().Readings) {
+			if !o.Ended.IsZero() {
+				return "stop of " + o.Step
+			}
+		}
 	case stopwatch.Lot:
 		return "next lot"
 	case stopwatch.Resume:

@@ -24,7 +24,7 @@ func TestKeys(t *testing.T) {
 		{"the big key starts the first task, whose count is known beforehand", []string{"space"},
 			[]string{"wash runs of 1"}, []string{"RUNNING wash", "[space] end, on to sow"}},
 		{"and goes on to the next", []string{"space", "enter"},
-			[]string{"wash 1s of 1", "sow runs"}, []string{"RUNNING sow", "40 cells due", "last: wash 0:01 for 1 visit; judged at 2:00 (between 1:21 and 2:39)"}},
+			[]string{"wash 1s of 1", "sow runs"}, []string{"RUNNING sow", "? of 40 cells", "last: wash 0:01 for 1 visit; judged at 2:00 (between 1:21 and 2:39)"}},
 		{"after the last of today it ends: what is due in six days does not begin by itself", []string{"space", "enter", "40", "space"},
 			[]string{"wash 1s of 1", "sow 3s of 40"}, []string{"STOPPED", "next thin 40 seedlings day 6, in 6 days", "[space] start thin"}},
 		{"digits count for what runs", []string{"space", "enter", "4", "0", "space"},
@@ -35,7 +35,7 @@ func TestKeys(t *testing.T) {
 		{"a point is taken back", []string{"space", "enter", "4.", "backspace", "0"},
 			[]string{"wash 1s of 1", "sow runs of 40"}, nil},
 		{"the last digit but one too", []string{"space", "enter", "48", "backspace", "backspace"},
-			[]string{"wash 1s of 1", "sow runs"}, []string{"40 cells due"}},
+			[]string{"wash 1s of 1", "sow runs"}, []string{"? of 40 cells"}},
 		{"digits after another key begin a new number", []string{"space", "enter", "48", "up", "12"},
 			[]string{"wash 1s of 1", "sow runs of 12"}, nil},
 		{"lots are laps of one visit, each with its count; digits first count for the one that has ended", []string{"space", "enter", "l", "20", "enter", "21", "e"},
@@ -62,9 +62,10 @@ func TestKeys(t *testing.T) {
 		{"another step by the arrow keys", []string{"down", "down", "down", "space"}, []string{"transplant runs"}, nil},
 		{"back up", []string{"down", "down", "up", "space"}, []string{"sow runs"}, nil},
 		{"a chore's count is known too", []string{"up", "down", "down", "down", "down", "down", "down", "down", "space"}, []string{"check pH runs of 1"}, nil},
-		{"a step without a plan", []string{"down", "down", "down", "down", "down", "down", "down", "down", "down", "down", "space"}, []string{"sweep runs"}, []string{"no count yet"}},
+		{"a step without a plan", []string{"down", "down", "down", "down", "down", "down", "down", "down", "down", "down", "space"}, []string{"sweep runs"}, []string{"no count"}},
 		{"the next one chosen while one runs", []string{"space", "down", "space"}, []string{"wash 2s of 1", "thin runs"}, nil},
-		{"amend the count of the one before", []string{"space", "enter", "e", "a", "2", "c", "'3", "enter"}, []string{"wash 1s of 3", "sow 1s"}, nil},
+		{"amend the count of the one before", []string{"space", "enter", "e", "space", "a", "2", "c", "'38", "enter"}, []string{"wash 1s of 1", "sow 1s of 38", "thin runs"}, nil},
+		{"a visit is one", []string{"space", "e", "a", "1", "c", "'3", "enter"}, []string{"wash 1s of 1"}, []string{"wash is counted by the visit"}},
 		{"amend the step", []string{"space", "a", "1", "s", "3"}, []string{"thin runs of 1"}, nil},
 		{"amend people and setups", []string{"space", "e", "a", "1", "p", "'2", "enter", "a", "1", "r", "'3", "enter"}, []string{"wash 1s of 1 setups 3 people 2"}, nil},
 		{"amend: void, note", []string{"space", "e", "a", "enter", "v", "1", "enter", "a", "enter", "n", "'x", "enter"}, []string{"wash 1s of 1 note x void interrupted"}, nil},
@@ -286,13 +287,13 @@ func TestPlanOfAGrow(t *testing.T) {
 	b.keys("space", "enter", "40", "e")
 	b.hand.run(14 * 24 * time.Hour)
 	b = benchIn(t, b.dir, b.hand, all)
-	b.sees("day 14", "done wash", "done sow 40 of 40 cells", "next thin", "transplant 40 plants day 13")
+	b.sees("day 14", "✓ wash", "✓ sow 40 of 40 cells", "next thin", "transplant 40 plants day 13")
 	b.keys("down", "space", "40", "space")
 	assert.Equal(t, []string{"transplant 3s of 40"}, b.told(), "a step that was left out is not gone back to")
 	b.hand.run(13 * 24 * time.Hour)
 	b = benchIn(t, b.dir, b.hand, all)
 	b.keys("down", "space", "20", "e")
-	b.sees("day 27", "top up 20 litres day 20", "done top up 20 of 20 litres day 27, today", "next harvest")
+	b.sees("day 27", "top up 20 litres day 20", "✓ top up 20 of 20 litres day 27, today", "next harvest")
 }
 
 // While the disk refuses, the work goes on and says so; it is written as soon as
@@ -367,4 +368,54 @@ func TestOneOfAVisit(t *testing.T) {
 	b.take(Key{"2", "2"})
 	b.sees("wash is counted by the visit")
 	assert.Equal(t, []string{"wash runs of 1"}, b.told())
+}
+
+// A count that is ten times off what is due is asked about once it stands.
+func TestOddCount(t *testing.T) {
+	b := newBench(t, all)
+	b.keys("space", "enter", "4")
+	b.hides("where 40 cells are due")
+	b.sees("count of sow: 4_", "[0-9] count of sow")
+	b.keys("00")
+	b.sees("sow: 400 cells, where 40 cells are due? [y] that is right; else type it anew", "[y] that is right")
+	b.keys("space")
+	b.sees("where 40 cells are due?")
+	b.keys("y")
+	b.hides("where 40 cells are due?")
+	b.keys("space", "4", "e")
+	b.sees("thin: 4 seedlings, where 40 seedlings are due?")
+	b.keys("3", "8")
+	b.hides("are due?")
+	assert.Equal(t, 38.0, b.state.Readings[2].Count)
+	b.keys("a", "1", "c", "'3", "enter")
+	b.sees("thin: 3 seedlings, where 40 seedlings are due? enter once more if that is right")
+	assert.Equal(t, 38.0, b.state.Readings[2].Count)
+	b.keys("enter")
+	assert.Equal(t, 3.0, b.state.Readings[2].Count)
+	b.hides("are due?")
+}
+
+// The count that is due is a key away where one is asked for.
+func TestPlannedCount(t *testing.T) {
+	b := newBench(t, all)
+	b.keys("space", "enter", "e")
+	b.sees("sow (0:01): how many cells? _ [c] 40 cells, as is due", "[c] count 40, as is due")
+	b.keys("c")
+	assert.Equal(t, []string{"wash 1s of 1", "sow 1s of 40"}, b.told())
+	b.hides("[c]")
+	b.keys("c")
+	b.sees("no count is asked for that the plan knows")
+	b.keys("u")
+	b.sees("? of 40 cells", "taken back: count 40")
+}
+
+// A part of a task is not all of it, and a list says what of it does not show.
+func TestBenchList(t *testing.T) {
+	b := newBench(t, all)
+	b.keys("space", "enter", "10", "e")
+	b.sees("✓ wash 1 visit day 0, today", "part sow 10 of 40 cells day 0, today", "check pH 1 visit")
+	small := b.shown(60, 15)
+	assert.Regexp(t, `  ↓ \d more`, small)
+	b.keys("down", "down", "down", "down", "down", "down")
+	assert.Regexp(t, `  ↑ \d more`, b.shown(60, 15))
 }

@@ -12,10 +12,11 @@ import (
 // workflow, or a step that it does not foresee.
 type task struct {
 	timing.Due
-	planned  bool
-	readings int     // taken of it in this grow, that count
-	did      float64 // their counts
-	now      bool    // it is being timed
+	planned   bool
+	readings  int     // taken of it in this grow, that count
+	did       float64 // their counts
+	uncounted int     // of them, those that lack a count
+	now       bool    // it is being timed
 }
 
 // plan lists the work of the grow in hand: the workflow's tasks by day, with what
@@ -40,14 +41,17 @@ func (d *desk) plan() {
 		}
 	}
 	readings := d.grown()
-	sown := d.sown(readings)
-	if d.known = !sown.IsZero(); d.known {
-		d.day = daysFrom(sown, d.today)
+	d.begun = d.sown(readings)
+	if d.known = !d.begun.IsZero(); d.known {
+		d.day = daysFrom(d.begun, d.today)
 	}
 	for _, r := range readings {
-		if i := d.taskOf(r.Reading, sown); i >= 0 && r.Counts() {
+		if i := d.taskOf(r.Reading, d.begun); i >= 0 && r.Counts() {
 			d.tasks[i].readings++
 			d.tasks[i].did += r.Count
+			if lacksCount(r) {
+				d.tasks[i].uncounted++
+			}
 			d.tasks[i].now = d.tasks[i].now || r.ID != "" && r.Ended.IsZero()
 		}
 	}

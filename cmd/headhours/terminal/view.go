@@ -75,13 +75,13 @@ func (d *desk) countWord(r stopwatch.Reading) string {
 	case slices.ContainsFunc(d.tasks, func(t task) bool { return t.now && t.Fixed && t.Count == r.Counted }):
 		return "" // it was known beforehand
 	case r.Counted.Known && due.Known:
-		return fmt.Sprintf("%s of %s", number(r.Count), d.counted(math.Round(due.Value), r.Step))
+		return fmt.Sprintf("%s of %s", number(r.Count), d.counted(shortly(due.Value), r.Step))
 	case r.Counted.Known:
 		return d.counted(r.Count, r.Step)
 	case due.Known:
-		return d.counted(math.Round(due.Value), r.Step) + " due"
+		return "? of " + d.counted(shortly(due.Value), r.Step)
 	}
-	return "no count yet"
+	return d.unknownCount(r.Step)
 }
 
 // body is what stands between head and foot: the clock while something runs, what
@@ -173,7 +173,12 @@ func (s *Screen) info(width int, at stopwatch.Instant) []Line {
 	}
 	if _, working := s.mode.(work); working {
 		if r, some := s.asked(at); some {
-			say(bold, "%s: how many%s? %s_", shown(reading(r)), perWord(s.per(r.Step)), s.typed(at))
+			say(bold, "%s: how many%s? %s_%s", shown(reading(r)), perWord(s.per(r.Step)), s.typed(at), s.offered(r, at))
+		} else if r, runs := s.state.Running(); runs && s.entering(at) {
+			say(bold, "count of %s: %s_", shown(r.Step), s.entry.text)
+		}
+		if r, why := s.oddNow(at); why != "" {
+			say(still, " %s? [y] that is right; else %s ", shown(why), s.putRight(r))
 		}
 		if q := s.question(at); q != "" {
 			say(still, " %s ", q)
@@ -213,6 +218,33 @@ func (s *Screen) typed(at stopwatch.Instant) string {
 		return s.entry.text
 	}
 	return ""
+}
+
+// offered is what the plan leaves to a reading whose count is asked for, and the key
+// that takes it; "" where that is not known or a count is being typed.
+func (s *Screen) offered(r stopwatch.Reading, at stopwatch.Instant) string {
+	n, ok := s.planned(r)
+	if !ok || s.typed(at) != "" || r.Counted.Known {
+		return ""
+	}
+	return fmt.Sprintf("  [c] %s, as is due", shown(s.counted(n, r.Step)))
+}
+
+// oddNow is odd, save that a number that is still being typed may yet grow.
+func (s *Screen) oddNow(at stopwatch.Instant) (stopwatch.Reading, string) {
+	r, why := s.odd()
+	if i, ok := s.taskDoneIn(r); ok && s.entering(at) && s.entry.id == r.ID && r.Count < s.tasks[i].Count.Value {
+		return r, ""
+	}
+	return r, why
+}
+
+// putRight says how to give another count.
+func (s *Screen) putRight(r stopwatch.Reading) string {
+	if of, some := s.countOf(); some && of.ID == r.ID {
+		return "type it anew"
+	}
+	return "[a] puts it right"
 }
 
 func perWord(per string) string {

@@ -45,7 +45,13 @@ func (w work) key(s *Screen, k Key, at stopwatch.Instant) Do {
 		s.aboutReading(func(r stopwatch.Reading) mode { return endedWhen(r, "") })
 	case "a":
 		s.amend()
+	case "c":
+		return s.takePlanned()
 	case "y":
+		if r, why := s.odd(); why != "" {
+			s.isRight(r)
+			return Do{}
+		}
 		s.snooze = 2 * s.state.Elapsed(at).Seconds()
 	case "g":
 		s.mode = s.forWhom()
@@ -57,6 +63,17 @@ func (w work) key(s *Screen, k Key, at stopwatch.Instant) Do {
 		return s.quit()
 	}
 	return Do{}
+}
+
+// takePlanned gives the reading whose count is asked for the one that is due.
+func (s *Screen) takePlanned() Do {
+	r, some := s.uncounted()
+	n, ok := s.planned(r)
+	if !some || !ok {
+		s.notice = "no count is asked for that the plan knows: type it"
+		return Do{}
+	}
+	return press(stopwatch.Event{Kind: stopwatch.Count, Of: r.ID, Count: timing.Known(n)})
 }
 
 func (s *Screen) pause() Do {
@@ -169,7 +186,7 @@ func (w work) legend(s *Screen, at stopwatch.Instant) []hint {
 	}
 	long, short := s.bigKey()
 	if s.entering(at) && s.entry.ended {
-		add(true, "0-9", "count", "")
+		add(true, "0-9", s.countsOf(), "count")
 		add(true, "enter", "that is right", "right")
 		add(long != "", "space", long, short)
 		add(true, "backspace", "last digit", "back")
@@ -177,13 +194,18 @@ func (w work) legend(s *Screen, at stopwatch.Instant) []hint {
 	}
 	_, runs := s.state.Running()
 	some, asked := len(s.state.Readings) > 0, s.question(at) != ""
+	_, odd := s.oddNow(at)
+	lacking, lacks := s.uncounted()
+	due, offers := s.planned(lacking)
 	add(long != "", "space", long, short)
 	add(asked, "t", "say when", "when")
-	add(asked, "y", "still at it", "still")
+	add(odd != "", "y", "that is right", "right")
+	add(asked && odd == "", "y", "still at it", "still")
+	add(lacks && offers, "c", fmt.Sprintf("count %s, as is due", number(due)), "due")
 	add(some, "l", "next lot", "lot")
 	add(runs && (s.marked() >= 0 || s.state.Paused), "e", "end", "")
 	add(runs && !s.state.Paused, "p", "pause", "")
-	add(some, "0-9", "count", "")
+	add(some, "0-9", s.countsOf(), "count")
 	add(true, "+ -", "people", "")
 	add(true, "n", "note", "")
 	add(some && !asked, "t", "ended when", "when")
@@ -212,6 +234,12 @@ func (s *Screen) bigKey() (long, short string) {
 		return "start " + s.tasks[i].Step, "start"
 	}
 	return "", ""
+}
+
+// countsOf says what digits count.
+func (s *Screen) countsOf() string {
+	r, _ := s.countOf()
+	return "count of " + r.Step
 }
 
 func (s *Screen) peopleWord() string {

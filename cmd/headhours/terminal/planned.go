@@ -1,0 +1,145 @@
+package terminal
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"headhours/timing"
+	"headhours/timing/stopwatch"
+)
+
+// enough is the share of what is due from which on a task is done.
+const enough = 0.995
+
+// done says whether a task is: it was timed, and not less of it than is due, as far as
+// that is known.
+func (t task) done() bool {
+	return t.readings > 0 && !t.now && (!t.Count.Known || t.uncounted > 0 || t.did > enough*t.Count.Value)
+}
+
+// shortly is a count as a plan has it: whole, or of few with a decimal.
+func shortly(n float64) float64 {
+	if n < 10 {
+		return math.Round(10*n) / 10
+	}
+	return math.Round(n)
+}
+
+// taskDoneIn is the task of the plan in hand that a reading belongs to; false where it
+// is of another plan or its task has no count that is known.
+func (d *desk) taskDoneIn(r stopwatch.Reading) (at int, ok bool) {
+	if r.Grow != d.names.Grow || r.Workflow != d.names.Workflow {
+		return 0, false
+	}
+	at = d.taskOf(r.Reading, d.begun)
+	return at, at >= 0 && d.tasks[at].Count.Known
+}
+
+// planned is the count that the plan leaves to a reading: what is due of its task less
+// what the others covered. Nobody knows that while one of them has no count, or is void
+// in the session at hand.
+func (d *desk) planned(r stopwatch.Reading) (count float64, ok bool) {
+	at, ok := d.taskDoneIn(r)
+	if !ok {
+		return 0, false
+	}
+	left := d.tasks[at].Count.Value
+	for _, o := range d.grown() {
+		switch {
+		case o.ID == r.ID || d.taskOf(o.Reading, d.begun) != at:
+		case !o.Counts() && o.ID == "": // of an earlier day
+		case !o.Counts() || !o.Counted.Known:
+			return 0, false
+		default:
+			left -= o.Count
+		}
+	}
+	left = shortly(left)
+	return left, left > 0
+}
+
+// farOff says what is odd about the count of a reading: ten times what is due or more, or
+// a tenth and less of a reading that has ended. "" where nothing is.
+func (d *desk) farOff(r stopwatch.Reading, n float64) string {
+	at, ok := d.taskDoneIn(r)
+	if !ok || n == 0 {
+		return ""
+	}
+	due := d.tasks[at].Count.Value
+	more, less := n >= 10*due, n <= due/10 && due >= 10 && !r.Ended.IsZero() && r.Setups != timing.Known(0)
+	if due <= 0 || !more && !less {
+		return ""
+	}
+	are := "are"
+	if shortly(due) == 1 {
+		are = "is"
+	}
+	return fmt.Sprintf("%s: %s, where %s %s due", r.Step, d.counted(n, r.Step), d.counted(shortly(due), r.Step), are)
+}
+
+// odd is the reading that was counted last and what is odd about that, "" where nothing
+// is or where it was said to be right.
+func (d *desk) odd() (r stopwatch.Reading, why string) {
+	for _, r := range d.state.Readings {
+		if r.ID == d.counting && r.Counts() && r.Counted.Known && d.sure[r.ID] != r.Count {
+			return r, d.farOff(r, r.Count)
+		}
+	}
+	return stopwatch.Reading{}, ""
+}
+
+// isRight takes it that the count of a reading is.
+func (d *desk) isRight(r stopwatch.Reading) {
+	if d.sure == nil {
+		d.sure = map[string]float64{}
+	}
+	d.sure[r.ID] = r.Count
+}
+
+// countedLast is the ID of the reading whose count was given or changed last, else the
+// one that was so before.
+func countedLast(before, after stopwatch.State, last string) string {
+	for _, r := range after.Readings {
+		i := slices.IndexFunc(before.Readings, func(o stopwatch.Reading) bool { return o.ID == r.ID })
+		if r.Counted.Known && (i < 0 || before.Readings[i].Counted != r.Counted) {
+			last = r.ID
+		}
+	}
+	return last
+}
+
+// most is how many a reading of a step may be of, unknown where it may be of any number:
+// visits are as many as the study says of each time, else one.
+func (d *desk) most(step string) timing.Maybe {
+	if d.per(step) != "visit" {
+		return timing.Maybe{}
+	}
+	most := 1.0
+	for _, t := range d.tasks {
+		if t.Step == step && t.Fixed {
+			most = max(most, t.Count.Value)
+		}
+	}
+	return timing.Known(most)
+}
+
+// barred says why a count cannot be of a step; nil where it can.
+func (d *desk) barred(step string, count float64) error {
+	most := d.most(step)
+	switch {
+	case !most.Known || count <= most.Value:
+		return nil
+	case most.Value == 1:
+		return fmt.Errorf("%s is counted by the visit, and a reading is one visit: start it again for another", step)
+	}
+	return fmt.Errorf("%s is of %s each time: start it again for more", step, d.counted(most.Value, step))
+}
+
+// unknownCount is a count that is not there: "? cells".
+func (d *desk) unknownCount(step string) string {
+	if per := d.per(step); per != "" {
+		return "? " + many(per, 0)
+	}
+	return "no count"
+}
