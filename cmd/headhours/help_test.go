@@ -121,7 +121,7 @@ func TestTopics(t *testing.T) {
 	assert.Equal(t, []string{"sow", "transplant", "harvest"}, study.StepNames())
 	assert.Equal(t, []string{"tray"}, study.WorkflowNames())
 
-	log, err := tasklog.Read(strings.NewReader(strings.TrimSpace(shownIn(t, "log"))), "log.csv", tasklog.Names{})
+	log, err := tasklog.Read(strings.NewReader(strings.TrimSpace(shownIn(t, "log"))), "log.csv", tasklog.Form{})
 	require.NoError(t, err)
 	require.Len(t, log.Readings, 3)
 	assert.Equal(t, 295.0, log.Readings[2].Seconds)

@@ -17,7 +17,7 @@ func TestLogReadsWithoutAProblem(t *testing.T) {
 	require.Zero(t, run([]string{"--readings", "5000", "--seed", "7"}, &out, &errs))
 	require.Zero(t, run([]string{"--readings", "5000", "--seed", "7"}, &again, &errs))
 	assert.Equal(t, out.String(), again.String(), "the same seed gives the same bytes")
-	log, err := tasklog.Read(&out, "big.csv", tasklog.Names{})
+	log, err := tasklog.Read(&out, "big.csv", tasklog.Form{})
 	require.NoError(t, err)
 	assert.Len(t, log.Readings, 5000)
 	assert.Empty(t, log.Warnings)

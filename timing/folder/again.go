@@ -20,7 +20,8 @@ type logFile struct {
 	data     []byte        // those, when they have been read to their end
 	only     *timing.Batch // all of a log that is kept; nil where it is more than one
 	readings int
-	clocks   int // of them, those with a date, a start and an end
+	mapped   []string // the headings of it that the study names
+	clocks   int      // of them, those with a date, a start and an end
 }
 
 // mostKept is how many bytes of logs are kept in memory, so that those of most studies
@@ -112,7 +113,7 @@ func (o *Opened) scanAgain(l *logFile, take func(*timing.Batch) error, count *co
 	}
 	defer r.Close()
 	count.r = r
-	found, err := tasklog.Scan(count, l.path, o.names, nil, take)
+	found, err := tasklog.Scan(count, l.path, o.formOf(l), nil, take)
 	_, bad := errors.AsType[timing.Problems](err)
 	if bad || err == nil && found.Readings != l.readings {
 		return fmt.Errorf("%s %w", l.path, ErrChanged)
@@ -159,7 +160,7 @@ func (o *Opened) readAgain(l *logFile) ([]timing.Reading, error) {
 		return nil, err
 	}
 	defer r.Close()
-	log, err := tasklog.Read(r, l.path, o.names)
+	log, err := tasklog.Read(r, l.path, o.formOf(l))
 	if _, bad := errors.AsType[timing.Problems](err); bad {
 		return nil, fmt.Errorf("%s %w", l.path, ErrChanged)
 	}

@@ -28,6 +28,7 @@ type decoder struct {
 	problems timing.Problems
 	warnings timing.Problems
 	names    struct{ steps, workflows, grows, supplies, overheads, changes names }
+	log      logForm
 	noTrays  []string // workflows that do not say how many cells a tray has
 }
 
@@ -69,6 +70,7 @@ func (d *decoder) root(n *node) {
 		{"sowing", optional, tables(&s.Sowings, "[[sowing]]", (*decoder).sowing)},
 		{"chore", optional, tables(&s.Chores, "[[chore]]", (*decoder).chore)},
 		{"change", optional, tables(&s.Changes, "[[change]]", (*decoder).change)},
+		{"log", optional, (*decoder).logs},
 	})
 }
 

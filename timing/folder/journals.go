@@ -22,6 +22,7 @@ func (o *opener) journals(paths []string) {
 	for _, path := range paths {
 		o.journal(path)
 	}
+	o.checkNames()
 	_ = timing.InMemory(o.opened.recorded)(o.opened.named(o.gathering.Take)) // Take returns no error
 }
 
@@ -61,11 +62,10 @@ func (o *opener) journal(path string) {
 	o.opened.Warnings = o.opened.Warnings.And(state.Warnings...).And(state.Open()...)
 	for i := range state.Readings {
 		r := &state.Readings[i]
-		r.Step, r.Workflow = asKnown(r.Step, o.opened.names.Steps), asKnown(r.Workflow, o.opened.names.Workflows)
-	}
-	for _, r := range state.Readings {
-		o.known(r.Place, "step", r.Step, o.opened.names.Steps)
-		o.known(r.Place, "workflow", r.Workflow, o.opened.names.Workflows)
+		form := &o.opened.form
+		r.Step = o.known(r.Place, "step", r.Step, form.Step)
+		r.Workflow = o.known(r.Place, "workflow", r.Workflow, form.Workflow)
+		r.Worker = form.Worker(r.Worker)
 	}
 	before := len(o.opened.recorded)
 	for _, r := range state.Complete() {
@@ -97,21 +97,45 @@ func (o *opener) leftOut(failed timing.Problems) {
 	o.opened.Cautions = append(o.opened.Cautions, fmt.Sprintf(text+" (headhours check says what stands there)", timing.Show(at.String())))
 }
 
-// asKnown is the known name that a name stands for, or the name itself.
-func asKnown(name string, known []string) string {
-	if same, ok := timing.SameName(name, known); ok {
-		return same
+// unknown is a name of journals that the study lacks: told once, with how often.
+type unknown struct {
+	kind, name string
+	at         timing.Place
+	readings   int
+}
+
+// known is the study's name for one of a journal's, and notes one that it lacks.
+func (o *opener) known(at timing.Place, kind, name string, find func(string) (string, bool)) string {
+	ours, ok := find(name)
+	if ok {
+		return ours
 	}
+	i := slices.IndexFunc(o.unknown, func(u unknown) bool { return u.kind == kind && u.name == name })
+	if i < 0 {
+		i = len(o.unknown)
+		o.unknown = append(o.unknown, unknown{kind, name, at, 0})
+	}
+	o.unknown[i].readings++
 	return name
 }
 
-// known holds a journal to the study's names, of which nil lets any pass.
-func (o *opener) known(at timing.Place, kind, name string, names []string) {
-	if name != "" && names != nil && !slices.Contains(names, name) {
-		if o.problems.Count() >= timing.MostProblems {
-			names = nil // the advice would not be listed
+// checkNames tells of the names of journals that the study lacks.
+func (o *opener) checkNames() {
+	for _, u := range o.unknown {
+		known := o.opened.form.Steps
+		if u.kind == "workflow" {
+			known = o.opened.form.Workflows
 		}
-		o.problems = o.problems.And(timing.Problem{Place: at, Text: noneNamed(kind, name, names)})
+		if o.problems.Count() >= timing.MostProblems {
+			known = nil // the advice would not be listed
+		}
+		readings := "1 reading has it"
+		if u.readings > 1 {
+			readings = fmt.Sprintf("%d readings have it", u.readings)
+		}
+		text := fmt.Sprintf("%s (%s). If it has another name now, %s", noneNamed(u.kind, u.name, known), readings,
+			tasklog.Joins(u.kind, u.name, timing.Nearest(u.name, known)))
+		o.problems = o.problems.And(timing.Problem{Place: u.at, Text: text})
 	}
 }
 

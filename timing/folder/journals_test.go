@@ -218,11 +218,11 @@ func TestOpenJournalProblems(t *testing.T) {
 	j := "journal/" + monday + ".jsonl"
 	want := []string{
 		`timings/a.csv:2:7: `,
-		j + `:2: no [[step]] is named "saw": is "sow" meant?`,
-		j + `:2: no [[workflow]] is named "raft": name one that is there, or add it`,
 		`journal/` + tuesday + `.jsonl:3: not an event: `,
 		`journal/2026-03-04T0900-w1-copy.jsonl:1: holds an event of session "` + monday + `": its journal is named ` + monday + `.jsonl`,
 		`journal/2026-03-05T0900-w1-c0de.jsonl: cannot be read: is a directory`,
+		j + `:2: no [[step]] is named "saw": is "sow" meant? (1 reading has it). If it has another name now, write in study.toml, under [log.steps]: "saw" = "sow"`,
+		j + `:2: no [[workflow]] is named "raft": name one that is there, or add it (1 reading has it). If it has another name now, write in study.toml, under [log.workflows]: "raft" = "…"`,
 	}
 	got := openProblems(t, study(t, files))
 	require.Len(t, got, len(want), "%v", got)

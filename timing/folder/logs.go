@@ -132,8 +132,12 @@ func (o *opener) log(l *logFile) {
 	if o.opened.how.Sums {
 		in = io.TeeReader(in, sum)
 	}
-	found, err := tasklog.Scan(in, l.path, o.opened.names, o.gathering.Digest, o.opened.named(o.gathering.Take))
+	found, err := tasklog.Scan(in, l.path, o.opened.formOf(l), o.gathering.Digest, o.opened.named(o.gathering.Take))
 	o.opened.Warnings = o.opened.Warnings.And(found.Warnings...)
+	l.mapped = found.Mapped
+	if found.Unordered {
+		o.findOrder(l)
+	}
 	if problems, ok := errors.AsType[timing.Problems](err); ok {
 		o.problems = o.problems.And(problems...)
 		return
@@ -184,7 +188,7 @@ func (o *opener) bareTimes(l *logFile) *tasklog.Bare {
 		return &tasklog.Bare{}
 	}
 	defer r.Close()
-	bare, err := tasklog.BareTimes(r, l.path, o.opened.names)
+	bare, err := tasklog.BareTimes(r, l.path, o.opened.formOf(l))
 	if err != nil {
 		return &tasklog.Bare{}
 	}

@@ -32,7 +32,8 @@ type Opened struct {
 
 	logs     []*logFile
 	recorded []timing.Reading // those of the journals, voided ones too, that no log holds
-	names    tasklog.Names
+	form     tasklog.Form
+	orders   map[string]tasklog.DateOrder // of logs whose dates show it, by their paths
 	how      How
 }
 
@@ -69,9 +70,29 @@ type How struct {
 // timing.MostProblems of it by name; then of what was read only the warnings are given. Without a study.toml, and
 // without logs, it is ErrNoStudy.
 func Open(dir string, logs []string, how How) (Opened, error) {
-	o := opener{opened: Opened{Dir: dir, how: how}}
+	o, err := open(dir, logs, how, nil)
+	if len(o.orders) > 0 {
+		o, err = open(dir, logs, how, o.orders)
+	}
+	if err != nil {
+		return Opened{Dir: o.opened.Dir, Warnings: o.opened.Warnings}, err
+	}
+	again := o.opened.again
+	readings := o.gathering.Condensed(func(take func(*timing.Batch) error) error { return again(take) })
+	o.opened.Models = timing.NewModels(readings, how.Options)
+	o.opened.Cautions = append(o.opened.Cautions, o.opened.Models.FarFromEstimates()...)
+	for _, caution := range o.opened.Cautions {
+		o.opened.Models.Remark(caution)
+	}
+	return o.opened, nil
+}
+
+// open reads the files of a study. It finds the orders of dates that logs show and that
+// were not given, and then is to be called again with them.
+func open(dir string, logs []string, how How, orders map[string]tasklog.DateOrder) (*opener, error) {
+	o := &opener{opened: Opened{Dir: dir, how: how, orders: orders}}
 	if err := o.study(len(logs) == 0); err != nil {
-		return Opened{}, err
+		return &opener{}, err
 	}
 	if o.opened.HasStudy {
 		o.gathering = timing.Gather(&o.opened.Study, how.Options.Filter)
@@ -84,17 +105,8 @@ func Open(dir string, logs []string, how How) (Opened, error) {
 		o.logs(o.own(taskLogs))
 		o.journals(o.own(journals))
 	}
-	if err := o.problems.Err(); err != nil {
-		return Opened{Dir: dir, Warnings: o.opened.Warnings}, err
-	}
-	again := o.opened.again
-	readings := o.gathering.Condensed(func(take func(*timing.Batch) error) error { return again(take) })
-	o.opened.Models = timing.NewModels(readings, how.Options)
-	o.opened.Cautions = append(o.opened.Cautions, o.opened.Models.FarFromEstimates()...)
-	for _, caution := range o.opened.Cautions {
-		o.opened.Models.Remark(caution)
-	}
-	return o.opened, nil
+	o.checkHeadings()
+	return o, o.problems.Err()
 }
 
 // opener gathers what the files of a study hold and what is wrong with them.
@@ -105,6 +117,9 @@ type opener struct {
 	total     int64                   // bytes of all logs
 	done      int64
 	problems  timing.Problems
+	unknown   []unknown                    // names of journals that the study lacks
+	headings  []heading                    // that the study file names
+	orders    map[string]tasklog.DateOrder // found in this go
 }
 
 // study reads study.toml; the error is ErrNoStudy where it is needed and
@@ -135,12 +150,7 @@ func (o *opener) study(needed bool) error {
 	o.opened.Files = append(o.opened.Files, File{Name: studyFile, SHA256: o.sum(src)})
 	o.problems = o.problems.And(d.problems...)
 	if !d.cut { // else names may stand below the fault
-		o.opened.names = tasklog.Names{Steps: d.names.steps.list(), Workflows: d.names.workflows.list()}
-		for _, step := range o.opened.Study.Steps {
-			if step.Per == "visit" {
-				o.opened.names.ByVisit = append(o.opened.names.ByVisit, step.Name)
-			}
-		}
+		o.opened.form, o.headings = d.logForm(), d.log.headings
 	}
 	return nil
 }

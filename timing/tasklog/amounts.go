@@ -3,7 +3,6 @@ package tasklog
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -49,20 +48,21 @@ func sane(x float64) bool {
 func (r *reader) time(c column) timing.Maybe {
 	return r.parsed(c, func(text string, comma bool) (float64, error) {
 		x, doubtful, err := parseTime(text, comma)
-		if c != timeColumn || r.unit.seconds <= 1 {
+		u := r.units[c]
+		if u.seconds <= 1 {
 			if doubtful {
 				r.warn(r.place(r.at[c]), "%s", doubt(text, x))
 			}
 			return x, err
 		}
-		if err == nil && r.unit.seconds == 3600 && strings.Count(text, ":") == 1 {
+		if err == nil && u.seconds == 3600 && strings.Count(text, ":") == 1 {
 			return 0, errHours
 		}
 		if doubtful {
-			r.warn(r.place(r.at[c]), "%s is read as %s %s: write %s if that was meant", timing.Quote(text), text, r.unit.name, strings.NewReplacer(".", ":", ",", ":").Replace(text))
+			r.warn(r.place(r.at[c]), "%s is read as %s %s: write %s if that was meant", timing.Quote(text), text, u.name, strings.NewReplacer(".", ":", ",", ":").Replace(text))
 		}
 		if !strings.ContainsAny(text, ":hHmMsS") {
-			x *= r.unit.seconds
+			x *= u.seconds
 		}
 		return x, err
 	})
@@ -109,8 +109,47 @@ func (r *reader) count(setups timing.Maybe) float64 {
 
 // isByVisit says that the step of the row is counted by the visit.
 func (r *reader) isByVisit() bool {
-	step, _ := timing.SameName(r.cell(stepColumn), r.names.Steps)
-	return slices.Contains(r.names.ByVisit, step)
+	step, _ := r.form.Step(r.cell(stepColumn))
+	return r.form.Per[step] == "visit"
+}
+
+// chooseCount finds the count of the row in hand, where several columns may hold it: the
+// one that is filled; of several that are, the one named like what the step counts.
+func (r *reader) chooseCount() {
+	if len(r.counts) < 2 {
+		return
+	}
+	var filled, named []int
+	step, _ := r.form.Step(r.cell(stepColumn))
+	for _, at := range r.counts {
+		if strings.TrimSpace(r.record[at]) == "" {
+			continue
+		}
+		filled = append(filled, at)
+		if isNamedLike(foldHeading(r.headings[at]).name, r.form.Per[step]) {
+			named = append(named, at)
+		}
+	}
+	switch {
+	case len(filled) == 0:
+		r.at[countColumn] = r.counts[0]
+	case len(filled) == 1:
+		r.at[countColumn] = filled[0]
+	case len(named) == 1:
+		r.at[countColumn] = named[0]
+	default:
+		r.at[countColumn] = filled[1]
+		r.bad(countColumn, fmt.Sprintf("stands beside another in %s: leave one of the two blank, or head one like what step %s counts",
+			timing.Quote(r.headings[filled[0]]), timing.Quote(step)))
+	}
+}
+
+// isNamedLike says whether a heading, in small letters, is a word for what is counted, or
+// its plural.
+func isNamedLike(heading, per string) bool {
+	per = strings.ToLower(per)
+	stem, isY := strings.CutSuffix(per, "y")
+	return per != "" && (heading == per || heading == per+"s" || heading == per+"es" || isY && heading == stem+"ies")
 }
 
 // seconds is the net time of the row: the time where it is given, else from

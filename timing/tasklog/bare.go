@@ -1,7 +1,6 @@
 package tasklog
 
 import (
-	"bytes"
 	"io"
 
 	"headhours/timing"
@@ -47,26 +46,12 @@ func (b *Bare) see(text string, at timing.Place, r *timing.Reading) {
 // BareTimes looks at the times of a CSV log that was read before without a problem. It goes
 // no further than the first that cannot be meant as minutes. The error is that of the
 // reader.
-func BareTimes(r io.Reader, file string, names Names) (Bare, error) {
-	in := newChunker(r)
-	first, err := in.begin()
-	if err != nil {
-		return Bare{}, err
-	}
-	rows := newCSVReader(file, names, in.separator)
-	rows.take = func(*timing.Reading) {}
-	c, good, err := rows.begin(in, first)
-	for good && err == nil {
-		for rest := c.data; len(rest) > 0 && !rows.bare.other; {
-			row := c.row(rest, rows.separator)
-			rows.read(c.ended(row, rest))
-			rest = rest[len(row):]
-			rows.line += bytes.Count(row, []byte{'\n'})
-		}
-		if c.last || rows.bare.other {
-			break
-		}
-		c, err = in.next(in.buffer())
-	}
-	return rows.bare, err
+func BareTimes(r io.Reader, file string, form Form) (Bare, error) {
+	var bare Bare
+	err := eachRow(r, file, form, func(rows *reader) bool {
+		rows.keep()
+		bare = rows.bare
+		return !bare.other
+	})
+	return bare, err
 }

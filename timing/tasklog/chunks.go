@@ -36,6 +36,7 @@ type chunk struct {
 // chunker cuts a log into chunks.
 type chunker struct {
 	r         io.Reader
+	form      *Form
 	size      int // of a chunk, as a rule
 	separator byte
 	wide      bool   // it holds UTF-16
@@ -75,7 +76,9 @@ func (c *chunker) next(buffer []byte) (chunk, error) {
 	}
 }
 
-func newChunker(r io.Reader) *chunker { return &chunker{r: r, size: chunkSize} }
+func newChunker(r io.Reader, form *Form) *chunker {
+	return &chunker{r: r, form: form, size: chunkSize}
+}
 
 // begin reads the first chunk, without a byte-order mark; by its header the separator
 // is known.
@@ -94,7 +97,7 @@ func (c *chunker) begin() (chunk, error) {
 		known = known || ended || len(c.rest) >= mostRow
 	}
 	c.rest = bytes.TrimPrefix(c.rest, []byte("\ufeff"))
-	if separator, found := headingSeparator(c.rest); found {
+	if separator, found := headingSeparator(c.rest, c.form); found {
 		c.separator = separator
 	}
 	c.wide = isUTF16(c.rest)

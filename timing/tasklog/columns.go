@@ -39,34 +39,13 @@ var columnNames = [columns]string{
 
 func (c column) String() string { return columnNames[c] }
 
-// header finds the column of each name in the row in hand. Columns of other names
-// are kept out of the way.
+// header finds the columns in the row in hand, which must name those that a log needs by
+// our own names or as the form does. Columns of other names are kept out of the way.
 func (r *reader) header() {
-	var found, spare []string // every name, and those of no column of ours
-	for i := range r.at {
-		r.at[i] = -1
-	}
-	for i, cell := range r.record {
-		name := strings.TrimSpace(cell)
-		if name != "" {
-			found = append(found, name)
-		}
-		c := slices.Index(columnNames[:], strings.ToLower(name))
-		switch {
-		case c < 0:
-			spare = append(spare, name)
-		case r.at[c] >= 0:
-			r.problem(r.place(i), "column %q stands twice: keep one of the two", columnNames[c])
-		default:
-			r.at[c] = i
-		}
-	}
-	r.checkNeeded(found, spare)
-	for _, name := range spare {
-		if name != "" {
-			r.unused = append(r.unused, name)
-		}
-	}
+	l := layoutOf(r.record, r.form, false)
+	r.settle(l)
+	r.checkNeeded()
+	r.noteUnread()
 }
 
 // isLog says whether the header names the columns that a log needs.
@@ -78,32 +57,38 @@ func (r *reader) isTimed() bool {
 	return r.at[timeColumn] >= 0 || r.at[startColumn] >= 0 && r.at[endColumn] >= 0
 }
 
-func (r *reader) checkNeeded(found, spare []string) {
-	understood := columnsOf(r.record) // under another name
-	if len(understood[stepColumn]) == 0 {
-		r.missing(`no column "step"`, `rename the heading of the steps' names to "step", or add such a column`, found, spare, stepColumn)
+// checkNeeded tells of needed columns that the headings lack, under whatever name.
+func (r *reader) checkNeeded() {
+	var found []string
+	for _, name := range r.headings {
+		if name != "" {
+			found = append(found, name)
+		}
 	}
-	if len(understood[countColumn]) == 0 {
-		r.missing(`no column "count"`, `rename the heading of your counts to "count", or add such a column`, found, spare, countColumn)
+	understood := layoutOf(r.record, r.form, true)
+	if len(understood.fields[stepColumn]) == 0 {
+		r.missing(`no column "step"`, `rename the heading of the steps' names to "step", or add such a column`, found, stepColumn)
 	}
-	if !r.isTimed() && len(understood[timeColumn]) == 0 && (len(understood[startColumn]) == 0 || len(understood[endColumn]) == 0) {
+	if len(understood.fields[countColumn]) == 0 {
+		r.missing(`no column "count"`, `rename the heading of your counts to "count", or add such a column`, found, countColumn)
+	}
+	if !understood.isTimed() {
 		r.missing(`no column "time", nor both "start" and "end"`,
 			`rename the heading of your durations to "time" (a number alone is seconds), or those of your clock times to "start" and "end"`,
-			found, spare, timeColumn, startColumn, endColumn)
+			found, timeColumn, startColumn, endColumn)
 	}
 }
 
 // missing tells of needed columns that the header lacks, at the name that comes
 // close to one of them where there is such a name, else with what to do.
-func (r *reader) missing(what, do string, found, spare []string, wanted ...column) {
+func (r *reader) missing(what, do string, found []string, wanted ...column) {
 	what += " among " + timing.QuoteList(found, 20)
 	for _, c := range wanted {
 		if r.at[c] >= 0 {
 			continue
 		}
-		if near := timing.Nearest(c.String(), spare); near != "" {
-			at := slices.IndexFunc(r.record, func(cell string) bool { return strings.TrimSpace(cell) == near })
-			r.problem(r.place(at), "%s: is %s meant for %q?", what, timing.Quote(near), c)
+		if near := timing.Nearest(c.String(), r.unused); near != "" && !strings.EqualFold(near, c.String()) {
+			r.problem(r.place(slices.Index(r.headings, near)), "%s: is %s meant for %q?", what, timing.Quote(near), c)
 			return
 		}
 	}

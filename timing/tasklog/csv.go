@@ -25,10 +25,10 @@ type csvReader struct {
 // spot is a place within a row: its line, counted from 0, and its column from 1.
 type spot struct{ line, column int }
 
-func newCSVReader(file string, names Names, separator byte) *csvReader {
+func newCSVReader(file string, form *Form, separator byte) *csvReader {
 	r := &csvReader{separator: separator}
 	r.reader = reader{
-		file: file, names: names, comma: separator != ',',
+		file: file, form: form, comma: separator != ',',
 		place: r.fieldPlace, own: strings.Clone, texts: map[string]string{},
 	}
 	return r
@@ -147,10 +147,14 @@ func (r *csvReader) tooLong() {
 
 // read reads a row below the header.
 func (r *csvReader) read(row []byte) {
-	if r.split(row) && r.isWhole() && r.isText() {
+	if r.isRow(row) {
 		r.keep()
 	}
 }
+
+// isRow takes a row below the header apart; false where it is blank or cannot be, which is
+// a problem.
+func (r *csvReader) isRow(row []byte) bool { return r.split(row) && r.isWhole() && r.isText() }
 
 // split takes a row apart; false where it is blank or cannot be, which is a problem.
 func (r *csvReader) split(row []byte) bool {

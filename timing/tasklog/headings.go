@@ -56,19 +56,27 @@ func foldHeading(text string) heading {
 	}
 	if words := strings.FieldsFunc(text, unicode.IsSpace); len(words) == 2 {
 		_, isUnit := units[words[1]]
-		if isUnit && (words[0] == "time" || words[0] == "duration") || !isUnit && words[0] == "count" {
+		isTime := words[0] == "time" || words[0] == "duration" || words[0] == columnNames[pausedColumn]
+		if isUnit && isTime || !isUnit && words[0] == "count" {
 			return heading{words[0], words[1]}
 		}
 	}
 	return heading{name: text}
 }
 
+// isOwn says whether a heading is a column's own name, with a unit or without.
+func (h heading) isOwn(c column) bool { return h.name == columnNames[c] && h.fits(c) }
+
 // is says whether a heading may stand for a column under another name than its own.
 func (h heading) is(c column) bool {
-	if slices.Contains(synonyms[c], h.name) {
-		return true
-	}
-	return c == timeColumn && h.unit == "" && slices.Contains(timeHeadings, h.name)
+	return h.fits(c) && (slices.Contains(synonyms[c], h.name) ||
+		c == timeColumn && h.unit == "" && slices.Contains(timeHeadings, h.name))
+}
+
+// fits says whether the unit of a heading, if any, may be that of a column.
+func (h heading) fits(c column) bool {
+	_, isTime := h.unitOf()
+	return isTime || c != timeColumn && c != pausedColumn
 }
 
 // unitOf is what the bare numbers under a heading of a time count; false where it names
@@ -85,79 +93,81 @@ func (h heading) unitOf() (unit, bool) {
 	return u, known
 }
 
-// columnsOf are the fields that may be each of our columns: those under its own name, where
-// there is one, else those under another name for it.
-func columnsOf(cells []string) (fields [columns][]int) {
+// layout is which fields of a row of headings are which column.
+type layout struct {
+	fields [columns][]int
+	byForm [columns]bool // the form says it
+	mapped []string      // headings that it names
+}
+
+// layoutOf finds the columns of a row of headings: those that the form names, then those
+// under our own names, then, with anyNames, those under another name or with a unit.
+func layoutOf(cells []string, form *Form, anyNames bool) layout {
+	var l layout
+	used := make([]bool, len(cells))
+	silent := [columns]bool{} // the form wants none read as this
+	for c := range columns {
+		fields, isSaid := form.fields(c, cells)
+		silent[c] = isSaid && len(form.Columns[columnNames[c]]) == 0
+		l.byForm[c] = len(fields) > 0
+		l.fields[c] = fields
+		for _, at := range fields {
+			used[at] = true
+			l.mapped = append(l.mapped, strings.TrimSpace(cells[at]))
+		}
+	}
 	var others [columns][]int
 	for i, cell := range cells {
+		if used[i] {
+			continue
+		}
+		own := slices.Index(columnNames[:], strings.ToLower(strings.TrimSpace(cell)))
 		h := foldHeading(cell)
 		for c := range columns {
-			if _, isTime := h.unitOf(); c == timeColumn && !isTime {
-				continue
-			}
-			if h.name == columnNames[c] {
-				fields[c] = append(fields[c], i)
-			} else if h.is(c) {
+			switch {
+			case silent[c] || l.byForm[c]:
+			case int(c) == own, anyNames && h.isOwn(c):
+				l.fields[c] = append(l.fields[c], i)
+			case anyNames && h.is(c):
 				others[c] = append(others[c], i)
 			}
 		}
 	}
 	for c := range columns {
-		if len(fields[c]) == 0 || c == timeColumn { // two that could be the time are asked about
-			fields[c] = append(fields[c], others[c]...)
+		if len(l.fields[c]) == 0 || c == timeColumn && !l.byForm[c] { // two that could be the time are asked about
+			l.fields[c] = append(l.fields[c], others[c]...)
 		}
 	}
-	return fields
+	return l
 }
 
-// areHeadings says whether a row may be the headings of a log.
-func areHeadings(fields *[columns][]int) bool {
-	return len(fields[stepColumn]) > 0 && len(fields[countColumn]) > 0 &&
-		(len(fields[timeColumn]) > 0 || len(fields[startColumn]) > 0 && len(fields[endColumn]) > 0)
+// isLog says whether the columns that a log needs are there.
+func (l *layout) isLog() bool {
+	return len(l.fields[stepColumn]) > 0 && len(l.fields[countColumn]) > 0 && l.isTimed()
+}
+
+func (l *layout) isTimed() bool {
+	return len(l.fields[timeColumn]) > 0 || len(l.fields[startColumn]) > 0 && len(l.fields[endColumn]) > 0
 }
 
 // isExact says whether cells name what a log needs by our own names.
 func isExact(cells []string) bool {
-	has := func(c column) bool {
-		return slices.ContainsFunc(cells, func(cell string) bool {
-			return strings.EqualFold(strings.TrimSpace(cell), columnNames[c])
-		})
-	}
-	return has(stepColumn) && has(countColumn) && (has(timeColumn) || has(startColumn) && has(endColumn))
+	l := layoutOf(cells, &Form{}, false)
+	return l.isLog()
 }
 
 // readHeadings takes the row in hand for the headings of a log, under whatever names;
-// false where it cannot be, and then nothing is changed. Two that could be one column are
-// a problem.
+// false where it cannot be, and then nothing is changed.
 func (r *reader) readHeadings() bool {
-	fields := columnsOf(r.record)
-	if !areHeadings(&fields) {
+	l := layoutOf(r.record, r.form, true)
+	if !l.isLog() {
 		return false
 	}
+	r.settle(l)
 	var readAs []string
-	used := make([]bool, len(r.record))
-	for c, at := range fields {
-		r.at[c] = -1
-		if len(at) > 1 {
-			r.problem(r.place(at[1]), "%s and %s could both be the %s: rename the one that is not",
-				timing.Quote(r.heading(at[0])), timing.Quote(r.heading(at[1])), column(c))
-		}
-		if len(at) == 0 {
-			continue
-		}
-		r.at[c] = at[0]
-		used[at[0]] = true
-		name := r.heading(at[0])
-		if column(c) == timeColumn {
-			r.unit, _ = foldHeading(name).unitOf()
-		}
-		if !strings.EqualFold(name, columnNames[c]) {
-			readAs = append(readAs, r.meaning(name, column(c)))
-		}
-	}
-	for i := range r.record {
-		if name := r.heading(i); !used[i] && name != "" {
-			r.unused = append(r.unused, name)
+	for c := range columns {
+		if r.at[c] >= 0 && !l.byForm[c] && !strings.EqualFold(r.headings[r.at[c]], columnNames[c]) {
+			readAs = append(readAs, r.meaning(r.headings[r.at[c]], c))
 		}
 	}
 	if len(readAs) > 0 {
@@ -166,15 +176,101 @@ func (r *reader) readHeadings() bool {
 	return true
 }
 
-func (r *reader) heading(field int) string { return strings.TrimSpace(r.record[field]) }
+// settle has the rows read by a layout of the headings in hand. Two that could be one
+// column are a problem.
+func (r *reader) settle(l layout) {
+	r.headings = r.headings[:0]
+	for _, cell := range r.record {
+		r.headings = append(r.headings, strings.Clone(strings.TrimSpace(cell)))
+	}
+	r.mapped, r.counts = l.mapped, nil
+	used := make([]bool, len(r.headings))
+	for c := range columns {
+		r.at[c] = -1
+		fields := l.fields[c]
+		if len(fields) == 0 {
+			continue
+		}
+		r.at[c] = fields[0]
+		if len(fields) > 1 {
+			r.several(c, fields, l.byForm[c])
+		}
+		for _, at := range fields {
+			used[at] = true
+		}
+		r.units[c] = r.unitOf(c)
+	}
+	for i, name := range r.headings {
+		if !used[i] && name != "" {
+			r.unused = append(r.unused, name)
+		}
+	}
+	if r.at[dateColumn] >= 0 && r.form.Dates.Shown != "" {
+		r.warn(r.form.Dates.At, "%s", r.form.Dates.note())
+	}
+}
+
+// several are fields that may each be one column: counts, where the form says so, else a
+// problem.
+func (r *reader) several(c column, fields []int, byForm bool) {
+	if byForm && c == countColumn {
+		r.counts = fields
+		return
+	}
+	first := r.headings[fields[0]]
+	for _, at := range fields[1:] {
+		switch other := r.headings[at]; {
+		case strings.EqualFold(first, other):
+			r.problem(r.place(at), "column %q stands twice: keep one of the two", strings.ToLower(other))
+		default:
+			r.problem(r.place(at), "%s and %s could both be the %s: rename the one that is not, or write in study.toml, under [log.columns]: %s = %s, or %s = %s",
+				timing.Quote(first), timing.Quote(other), c, c, timing.TOMLText(first), c, timing.TOMLText(other))
+		}
+	}
+}
+
+// unitOf is what bare numbers of a column are: what its heading says, else the form.
+func (r *reader) unitOf(c column) unit {
+	if c != timeColumn && c != pausedColumn {
+		return unit{}
+	}
+	if u, ok := foldHeading(r.headings[r.at[c]]).unitOf(); ok && u.name != "" {
+		return u
+	}
+	return units[r.form.Times]
+}
 
 // meaning says what a heading was read as.
 func (r *reader) meaning(name string, c column) string {
 	text := fmt.Sprintf("%s as %s", timing.Quote(name), c)
-	if c == timeColumn && r.unit.name != "" {
-		text += " (a number alone is " + r.unit.name + ")"
+	if c == timeColumn && r.units[c].name != "" {
+		text += " (a number alone is " + r.units[c].name + ")"
 	}
 	return text
+}
+
+// mayBe are the columns that a heading which is not read looks like, of those that are
+// easily missed.
+func (h heading) mayBe() (column, bool) {
+	for _, c := range []column{timeColumn, dateColumn, workerColumn, startColumn, endColumn, pausedColumn} {
+		if h.isOwn(c) || h.is(c) {
+			return c, true
+		}
+	}
+	return 0, false
+}
+
+// noteUnread shows how to have columns read whose headings look like one of ours, where
+// the study says nothing of that.
+func (r *reader) noteUnread() {
+	for i, name := range r.headings {
+		c, ok := foldHeading(name).mayBe()
+		if _, isSaid := r.form.Columns[columnNames[c]]; !ok || isSaid || !slices.Contains(r.unused, name) {
+			continue
+		}
+		r.warn(r.place(i), "%s is not read: to have it read as the %s, write in study.toml, under [log.columns]: %s = %s",
+			timing.Quote(name), c, c, timing.TOMLText(name))
+	}
 }
 
 // titleAbove notes the rows above the headings, which are not read.
@@ -214,7 +310,7 @@ func (r *csvReader) seekHeadings(c chunk, rest []byte) (behind []byte, ok bool) 
 
 // headingSeparator is what stands between the fields of the headings, where those are
 // found under the separator of their own line; false where they are not.
-func headingSeparator(data []byte) (separator byte, found bool) {
+func headingSeparator(data []byte, form *Form) (separator byte, found bool) {
 	for n := 0; n < maxTitle && len(data) > 0; n++ {
 		var line []byte
 		line, data, _ = bytes.Cut(data, []byte{'\n'})
@@ -223,7 +319,7 @@ func headingSeparator(data []byte) (separator byte, found bool) {
 		for i := range cells {
 			cells[i] = strings.Trim(cells[i], `" `)
 		}
-		if fields := columnsOf(cells); areHeadings(&fields) {
+		if l := layoutOf(cells, form, true); l.isLog() {
 			return separator, true
 		}
 	}

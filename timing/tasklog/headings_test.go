@@ -14,9 +14,9 @@ import (
 // readings and what it warns of.
 func readBoth(t *testing.T, text string) (seconds []float64, log Log, err error) {
 	t.Helper()
-	log, err = Read(strings.NewReader(text), "my.csv", Names{})
+	log, err = Read(strings.NewReader(text), "my.csv", Form{})
 	var scanned []float64
-	found, scanErr := Scan(strings.NewReader(text), "my.csv", Names{}, nil, func(b *timing.Batch) error {
+	found, scanErr := Scan(strings.NewReader(text), "my.csv", Form{}, nil, func(b *timing.Batch) error {
 		for i := range b.Rows {
 			scanned = append(scanned, b.Rows[i].Seconds)
 		}
@@ -69,14 +69,15 @@ func TestUnitsOfHeadings(t *testing.T) {
 
 func TestHeadingsInDoubt(t *testing.T) {
 	_, _, err := readBoth(t, "task,plants,pieces,minutes\nsow,1,2,3\n")
-	assert.EqualError(t, err, `my.csv:1:13: "plants" and "pieces" could both be the count: rename the one that is not`)
+	assert.EqualError(t, err, `my.csv:1:13: "plants" and "pieces" could both be the count: rename the one that is not, or write in study.toml, under [log.columns]: count = "plants", or count = "pieces"`)
 	_, _, err = readBoth(t, "task,plants,time (min),seconds\nsow,1,2,3\n")
-	assert.EqualError(t, err, `my.csv:1:24: "time (min)" and "seconds" could both be the time: rename the one that is not`)
+	assert.EqualError(t, err, `my.csv:1:24: "time (min)" and "seconds" could both be the time: rename the one that is not, or write in study.toml, under [log.columns]: time = "time (min)", or time = "seconds"`)
 	// our own names in the first row: another column stays unread
 	seconds, log, err := readBoth(t, "step,count,time,minutes,plants\nsow,1,2,3,4\n")
 	require.NoError(t, err)
 	assert.Equal(t, []float64{2}, seconds)
-	assert.Empty(t, log.Warnings)
+	require.Len(t, log.Warnings, 1)
+	assert.EqualError(t, log.Warnings[0], `my.csv:1:17: "minutes" is not read: to have it read as the time, write in study.toml, under [log.columns]: time = "minutes"`)
 }
 
 func TestClocksInPlace(t *testing.T) {
@@ -86,7 +87,7 @@ func TestClocksInPlace(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, []float64{330, 120, 60, 77}, seconds)
 	clocks := 0
-	found, err := Scan(strings.NewReader(text), "my.csv", Names{}, nil, func(b *timing.Batch) error {
+	found, err := Scan(strings.NewReader(text), "my.csv", Form{}, nil, func(b *timing.Batch) error {
 		for i := range b.Rows {
 			if b.What[b.Rows[i].What].Flags&timing.HasClock != 0 {
 				clocks++

@@ -3,7 +3,6 @@ package tasklog
 import (
 	"bytes"
 	"encoding/binary"
-	"slices"
 	"strings"
 
 	"headhours/timing"
@@ -97,12 +96,13 @@ func (p *parser) meetCell(text []byte, is column, said *says) bool {
 		at, met := p.names[kind][string(text)]
 		if !met {
 			name := string(text)
-			trimmed := strings.TrimSpace(name)
+			ours, ok := p.careful.ours(is, strings.TrimSpace(name))
 			switch {
-			case !p.careful.knows(is, trimmed):
+			case !ok:
 				return false
-			case len(trimmed) < len(name):
-				at = p.index(trimmed, kind)
+			case ours != name:
+				at = p.index(ours, kind)
+				p.names[kind][name] = at
 			default:
 				at = p.add(name, kind)
 			}
@@ -110,7 +110,7 @@ func (p *parser) meetCell(text []byte, is column, said *says) bool {
 		said.names[kind], *last = at, at
 	case is == dateColumn && len(text) > 0:
 		if string(text) != p.date {
-			day, ok := parseDate(string(text))
+			day, ok := p.careful.form.day(string(text))
 			if !ok {
 				return false
 			}
@@ -148,15 +148,4 @@ func (s *says) number(text string, is column, comma bool) bool {
 func (p *parser) isOneField(text []byte) bool {
 	return bytes.IndexByte(text, '"') < 0 && bytes.IndexByte(text, '\n') < 0 && bytes.IndexByte(text, p.careful.separator) < 0 &&
 		bytes.IndexByte(text, 0) < 0
-}
-
-// knows says whether a log may use a name.
-func (r *reader) knows(c column, name string) bool {
-	switch {
-	case c == stepColumn && r.names.Steps != nil:
-		return slices.Contains(r.names.Steps, name)
-	case c == workflowColumn && r.names.Workflows != nil && name != "":
-		return slices.Contains(r.names.Workflows, name)
-	}
-	return true
 }

@@ -17,6 +17,7 @@ type parser struct {
 	parts     []part
 	comma     bool
 	unit      float64  // seconds of a time's bare numbers
+	counts    int      // how many columns may hold the count; 0 where it is one
 	hasClocks bool     // of the day, from which times can be told
 	clocks    []uint32 // see clocked
 	parsed    *parsed
@@ -41,21 +42,30 @@ type parsed struct {
 	lines    int
 	found    Found
 	problems timing.Problems // their lines counted from the chunk's first
+	repeated []repeated      // likewise
 	warnings timing.Problems
 }
+
+// isGood says that nothing of the chunk was wrong.
+func (p *parsed) isGood() bool { return len(p.problems)+len(p.repeated) == 0 }
 
 // What the names of a batch are of: see timing.StepNames and those after it.
 const nameKinds = timing.WorkerNames + 1
 
-func newParser(header *csvReader, file string, names Names) *parser {
-	careful := newCSVReader(file, names, header.separator)
-	careful.at, careful.fields, careful.unit = header.at, header.fields, header.unit
-	p := &parser{careful: careful, comma: careful.comma, unit: max(1, header.unit.seconds)}
+func newParser(header *csvReader, file string) *parser {
+	careful := newCSVReader(file, header.form, header.separator)
+	careful.at, careful.fields, careful.units = header.at, header.fields, header.units
+	careful.headings, careful.counts = header.headings, header.counts
+	p := &parser{careful: careful, comma: careful.comma, unit: max(1, header.units[timeColumn].seconds), counts: len(header.counts)}
 	p.hasClocks = header.at[startColumn] >= 0 && header.at[endColumn] >= 0
 	careful.take = p.takeCareful
 	var fields []column
 	for field := range header.fields {
-		fields = append(fields, column(slices.Index(header.at[:], field)))
+		is := column(slices.Index(header.at[:], field))
+		if slices.Contains(header.counts, field) {
+			is = countColumn
+		}
+		fields = append(fields, is)
 	}
 	p.parts = partsOf(fields, header.separator)
 	for i := range p.parts {
@@ -84,7 +94,8 @@ func (p *parser) parse(c chunk, into *parsed) {
 	b := &into.batch
 	p.most = max(p.most, len(b.Rows))
 	b.Names, b.Table = p.lists, p.table
-	into.problems, into.warnings = p.careful.problems, p.careful.log.Warnings
+	into.problems, into.repeated, into.warnings = p.careful.problems, p.careful.repeated, p.careful.log.Warnings
+	into.found.Unordered = p.careful.unordered
 }
 
 // usualRow is how many bytes a row has, more or less, in a log with the usual columns.
@@ -100,6 +111,7 @@ func (p *parser) begin() {
 	p.chunk++
 	p.parsed.lines, p.parsed.found = 0, Found{}
 	p.careful.problems, p.careful.log.Warnings = nil, nil
+	p.careful.faults, p.careful.repeated, p.careful.oftenAt, p.careful.unordered = 0, nil, nil, false
 	for kind := range p.lists {
 		if len(p.lists[kind]) > mostTexts {
 			p.forget()

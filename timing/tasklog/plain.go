@@ -158,6 +158,11 @@ func (p *parser) plainRow(data []byte, at int) int {
 			switch {
 			case behind == 0 && c.does == timed && data[at] == c.end && p.hasClocks:
 				x, behind = blankTime, at+1
+			case behind == 0 && c.does == counted && p.counts > 0 && isBlankField(data, at, c.end):
+				if at++; data[at-1] == '\r' {
+					at++
+				}
+				continue
 			case behind == 0:
 				x, behind = p.figure(data, at, c)
 			case c.does == timed:
@@ -165,6 +170,9 @@ func (p *parser) plainRow(data []byte, at int) int {
 			}
 			if at = behind; at > 0 {
 				if c.does == counted {
+					if count > 0 {
+						break // of several that are filled, care chooses
+					}
 					count = x
 				} else {
 					seconds = x
@@ -221,4 +229,9 @@ func (p *parser) plainRow(data []byte, at int) int {
 	r.Where, r.What, r.Row, r.Count, r.Seconds = p.where.latest, what, uint32(row), count, seconds
 	p.parsed.lines++
 	return at
+}
+
+// isBlankField says whether a field ends where it begins.
+func isBlankField(data []byte, at int, end byte) bool {
+	return data[at] == end || data[at] == '\r' && end == '\n' && data[at+1] == end
 }

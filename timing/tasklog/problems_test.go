@@ -35,7 +35,7 @@ func TestProblems(t *testing.T) {
 		carriage  = "a carriage return alone ends no line: save the file as CSV UTF-8"
 	)
 	digits := strings.Repeat("9", 400)
-	names := Names{
+	names := Form{
 		Steps:     []string{"sow", "thin", "harvest", "a", "b", "c", "d", "e", "f", "g"},
 		Workflows: []string{"by hand", "by machine"},
 	}
@@ -135,26 +135,26 @@ func TestProblems(t *testing.T) {
 			`paused "x" ` + notTime,
 		}},
 		{"date", "step,count,time,date\nsow,1,20,∑2026-02-30\nsow,1,20,∑2/3/2026\nsow,1,20,∑2026-3-2\nsow,1,20,∑2027-02-29\nsow,1,20,∑0001-01-01\nsow,1,20,∑2026-03-02T09:05\n", []string{
-			`date "2026-02-30" ` + notDate, `date "2/3/2026" is not a date of the form YYYY-MM-DD: write 2026-03-02 or 2026-02-03`, `date "2026-3-2" is not a date of the form YYYY-MM-DD: write 2026-03-02`,
+			`date "2026-02-30" ` + notDate, `date "2/3/2026" may have its day or its month first: write in study.toml, under [log]: dates = "day/month/year" or dates = "month/day/year"`, `date "2026-3-2" is not a date of the form YYYY-MM-DD: write 2026-03-02`,
 			`date "2027-02-29" ` + notDate, `date "0001-01-01" ` + notDate, `date "2026-03-02T09:05" is not a date of the form YYYY-MM-DD: write 2026-03-02`,
 		}},
 
 		// names
 		{"no step in a row", "step,count,time\n∑,1,20\n", []string{"step is blank: name the step that was timed"}},
 		{"unknown step", "step,count,time\n∑hervest,1,20\n∑Soww,1,20\n∑watering,1,20\n", []string{
-			`step "hervest" is not known: is "harvest" meant?`,
-			`step "Soww" is not known: is "sow" meant?`,
-			`step "watering" is not known: known are "sow", "thin", "harvest", "a", "b", "c", "d", "e" and 2 more`,
+			`step "hervest" is not known: is "harvest" meant? Correct it, or write in study.toml, under [log.steps]: "hervest" = "harvest"`,
+			`step "Soww" is not known: is "sow" meant? Correct it, or write in study.toml, under [log.steps]: "Soww" = "sow"`,
+			`step "watering" is not known: known are "sow", "thin", "harvest", "a", "b", "c", "d", "e" and 2 more. Correct it, or write in study.toml, under [log.steps]: "watering" = "…"`,
 		}},
 		{"unknown workflow", "step,count,time,workflow\nsow,1,20,∑by hands\nsow,1,20,∑x\n", []string{
-			`workflow "by hands" is not known: is "by hand" meant?`,
-			`workflow "x" is not known: known are "by hand", "by machine"`,
+			`workflow "by hands" is not known: is "by hand" meant? Correct it, or write in study.toml, under [log.workflows]: "by hands" = "by hand"`,
+			`workflow "x" is not known: known are "by hand", "by machine". Correct it, or write in study.toml, under [log.workflows]: "x" = "…"`,
 		}},
 		{"source", "step,count,time,source\nsow,1,20,∑video\n", []string{`source "video" is not a source: watch, film or judged`}},
 		{"a voided row is checked", "step,count,time,void\nsow,∑x,20,dropped\n", []string{`count "x" ` + notNumber}},
 		{"every bad cell of a row", "time,count,step\n∑x,∑y,∑zzz\n", []string{
 			`time "x" ` + notTime, `count "y" ` + notNumber,
-			`step "zzz" is not known: known are "sow", "thin", "harvest", "a", "b", "c", "d", "e" and 2 more`,
+			`step "zzz" is not known: known are "sow", "thin", "harvest", "a", "b", "c", "d", "e" and 2 more. Correct it, or write in study.toml, under [log.steps]: "zzz" = "…"`,
 		}},
 		{"columns count bytes", "step,note,count,time\nsow,Möhre,∑x,20\n", []string{`count "x" ` + notNumber}},
 	} {
@@ -174,7 +174,7 @@ func TestProblems(t *testing.T) {
 
 // A byte-order mark is no part of the first line.
 func TestPlaceBehindByteOrderMark(t *testing.T) {
-	_, err := Read(strings.NewReader("\ufeffcount,time\n"), "monday.csv", Names{})
+	_, err := Read(strings.NewReader("\ufeffcount,time\n"), "monday.csv", Form{})
 	assert.EqualError(t, err, `monday.csv:1:1: no column "step" among "count", "time": rename the heading of the steps' names to "step", or add such a column`)
 }
 
@@ -193,18 +193,18 @@ func TestWholeFileIsWrong(t *testing.T) {
 		"s":                           `monday.csv:1:1: no column "step" among "s": rename the heading of the steps' names to "step", or add such a column`,
 		"step,count,time\na\x00,1,20": `monday.csv:2:1: "a\x00" holds a NUL byte: save the file as CSV UTF-8`,
 	} {
-		_, err := Read(strings.NewReader(text), "monday.csv", Names{})
+		_, err := Read(strings.NewReader(text), "monday.csv", Form{})
 		first, _, _ := strings.Cut(err.Error(), "\n")
 		assert.Equal(t, want, first)
 	}
 	latin, err := os.ReadFile("testdata/latin1.csv")
 	require.NoError(t, err)
-	_, err = Read(strings.NewReader(string(latin)), "monday.csv", Names{})
+	_, err = Read(strings.NewReader(string(latin)), "monday.csv", Form{})
 	assert.EqualError(t, err, `monday.csv:3:38: "M\xf6hren" is not UTF-8: save the file as CSV UTF-8`)
 }
 
 func TestNoNameIsKnown(t *testing.T) {
-	_, err := Read(strings.NewReader("step,count,time,workflow\nsow,1,20,x\n"), "monday.csv", Names{Steps: []string{}})
+	_, err := Read(strings.NewReader("step,count,time,workflow\nsow,1,20,x\n"), "monday.csv", Form{Steps: []string{}})
 	assert.EqualError(t, err, `monday.csv:2:1: step "sow" is not known: no step is`)
 }
 
@@ -213,7 +213,7 @@ func TestNoNameIsKnown(t *testing.T) {
 func TestThousandsOfBadRows(t *testing.T) {
 	const rows = 2500
 	text := "step,count,time\n" + strings.Repeat("sow,x,20\n\nsow,1,20\n", rows)
-	_, err := Read(strings.NewReader(text), "monday.csv", Names{})
+	_, err := Read(strings.NewReader(text), "monday.csv", Form{})
 	var problems timing.Problems
 	require.ErrorAs(t, err, &problems)
 	require.Equal(t, rows, problems.Count())
@@ -230,7 +230,7 @@ func TestThousandsOfBadRows(t *testing.T) {
 // it; in a note it is no problem.
 func TestMillionLetters(t *testing.T) {
 	long := strings.Repeat("ö", 1_000_000)
-	names := Names{Steps: []string{"sow"}, Workflows: []string{"by hand"}}
+	names := Form{Steps: []string{"sow"}, Workflows: []string{"by hand"}}
 	header := "step,count,time,date,workflow,start,paused,source,people\n"
 	for _, text := range []string{
 		long + "\n", "step,count," + long + "\n",

@@ -11,11 +11,6 @@ import (
 	"headhours/timing/tasklog/sheets"
 )
 
-// Names are the names a log may use; a nil slice of steps or workflows lets any name
-// pass. ByVisit are those of the steps that are counted by the visit: a count that is
-// left blank is 1.
-type Names struct{ Steps, Workflows, ByVisit []string }
-
 // Log is what one file holds.
 type Log struct {
 	Readings []timing.Reading // in the order of the rows, voided ones too
@@ -30,8 +25,8 @@ type Log struct {
 // them and how many more there are, and then the log has no readings, only warnings;
 // or it is the error of r itself. Where the header is at fault, rows are not looked
 // at. An unclosed quote swallows the rows behind it.
-func Read(r io.Reader, file string, names Names) (Log, error) {
-	in := newChunker(r)
+func Read(r io.Reader, file string, form Form) (Log, error) {
+	in := newChunker(r, &form)
 	next, err := in.begin()
 	if err != nil {
 		return Log{}, err
@@ -42,30 +37,34 @@ func Read(r io.Reader, file string, names Names) (Log, error) {
 		if err != nil {
 			return Log{}, err
 		}
-		rows = readWorkbook(data, file, names)
+		rows = readWorkbook(data, file, &form)
 	} else {
-		csv := newCSVReader(file, names, in.separator)
+		csv := newCSVReader(file, &form, in.separator)
 		rows = &csv.reader
 		if err := csv.readAll(in, next); err != nil {
 			return Log{}, err
 		}
 	}
-	if len(rows.problems) > 0 {
-		rows.log.Readings = nil
-	}
-	sortByPlace(rows.problems)
-	sortByPlace(rows.log.Warnings)
+	rows.finish()
 	return rows.log, rows.problems.Err()
 }
 
 // readAll reads all rows, from the first chunk on.
 func (r *csvReader) readAll(in *chunker, first chunk) error {
 	r.take = r.collect
-	c, good, err := r.begin(in, first)
-	for good && err == nil {
-		for rest := c.data; len(rest) > 0 && !c.unread; {
+	return r.rows(in, first, r.goOn)
+}
+
+// rows goes through the rows below the headings, from the first chunk on, for as long as
+// do wants more.
+func (r *csvReader) rows(in *chunker, first chunk, do func() bool) error {
+	c, more, err := r.begin(in, first)
+	for more && err == nil {
+		for rest := c.data; more && len(rest) > 0 && !c.unread; {
 			row := c.row(rest, r.separator)
-			r.read(c.ended(row, rest))
+			if r.isRow(c.ended(row, rest)) {
+				more = do()
+			}
 			rest = rest[len(row):]
 			r.line += bytes.Count(row, []byte{'\n'})
 		}
@@ -79,6 +78,37 @@ func (r *csvReader) readAll(in *chunker, first chunk) error {
 		c, err = in.next(in.buffer())
 	}
 	return err
+}
+
+// eachRow goes through the rows of a log that can be taken apart, for as long as do wants
+// more; of a workbook, to the last. The error is that of r.
+func eachRow(r io.Reader, file string, form Form, do func(*reader) bool) error {
+	in := newChunker(r, &form)
+	next, err := in.begin()
+	if err != nil {
+		return err
+	}
+	if sheets.Is(file, next.data) {
+		data, err := in.all(next)
+		if err == nil {
+			inWorkbook(data, file, &form, do)
+		}
+		return err
+	}
+	csv := newCSVReader(file, &form, in.separator)
+	csv.take = func(*timing.Reading) {}
+	return csv.rows(in, next, func() bool { return do(&csv.reader) })
+}
+
+// finish puts what is wrong with many rows into words, and all of it in order; then there are
+// no readings.
+func (r *reader) finish() {
+	r.problems = r.problems.And(inWords(r.repeated)...)
+	if len(r.problems) > 0 {
+		r.log.Readings = nil
+	}
+	sortByPlace(r.problems)
+	sortByPlace(r.log.Warnings)
 }
 
 // collect takes a reading among those of the log.
@@ -96,19 +126,27 @@ func sortByPlace(problems timing.Problems) {
 // reader checks the rows of one log, whatever they were read from.
 type reader struct {
 	file     string
-	names    Names
+	form     *Form
 	comma    bool                   // decimal commas are allowed
 	at       [columns]int           // the field that holds a column; -1 where the log lacks it
 	record   []string               // the row in hand
+	headings []string               // blanks trimmed
 	place    func(int) timing.Place // where a field of it stands
 	own      func(string) string    // a text that does not hold on to the whole row
 	texts    map[string]string      // one copy of each name that recurs
 	take     func(*timing.Reading)  // a good one
 	unused   []string               // names of columns that are none of ours
-	unit     unit                   // of bare times
+	units    [columns]unit          // of bare times
+	counts   []int                  // the fields that may hold the count, where they are several
+	mapped   []string               // the headings that the form names and the log has
 	log      Log
 	bare     Bare
 	problems timing.Problems
+
+	faults    int // how many of the rows' problems are in repeated
+	repeated  []repeated
+	oftenAt   map[string]int // where each stands in that, by its key
+	unordered bool           // a date was met whose order is not known
 }
 
 func (r *reader) problem(at timing.Place, format string, args ...any) {
@@ -129,9 +167,9 @@ func added(problems timing.Problems, at timing.Place, format string, args []any)
 
 // keep takes in the reading of the row in hand, if it is a good one.
 func (r *reader) keep() {
-	before := r.problems.Count()
-	if reading := r.reading(); r.problems.Count() == before {
-		if at := r.at[timeColumn]; at >= 0 && r.unit.name == "" {
+	before := r.problems.Count() + r.faults
+	if reading := r.reading(); r.problems.Count()+r.faults == before {
+		if at := r.at[timeColumn]; at >= 0 && r.units[timeColumn].name == "" {
 			r.bare.see(r.cell(timeColumn), r.place(at), &reading)
 		} else {
 			r.bare.other = true

@@ -2,7 +2,6 @@ package tasklog
 
 import (
 	"strings"
-	"time"
 
 	"headhours/timing"
 )
@@ -10,6 +9,7 @@ import (
 // reading is what the row in hand says. It is worth nothing where a cell of it
 // is a problem.
 func (r *reader) reading() timing.Reading {
+	r.chooseCount()
 	setups := r.number(setupsColumn)
 	paused := r.time(pausedColumn)
 	start, end := r.clock(startColumn), r.clock(endColumn)
@@ -17,9 +17,9 @@ func (r *reader) reading() timing.Reading {
 		Place:    r.place(0),
 		Date:     r.date(),
 		Grow:     r.name(growColumn),
-		Workflow: r.known(workflowColumn, r.names.Workflows),
+		Workflow: r.known(workflowColumn),
 		Step:     r.step(),
-		Worker:   r.name(workerColumn),
+		Worker:   r.known(workerColumn),
 		People:   r.above0(peopleColumn, 1),
 		Start:    start,
 		End:      end,
@@ -80,27 +80,35 @@ func (r *reader) name(c column) string {
 }
 
 // known is a name that must be one of those a log may use, or blank.
-func (r *reader) known(c column, names []string) string {
+func (r *reader) known(c column) string {
 	name := r.name(c)
-	if name == "" || names == nil {
-		return name
+	ours, ok := r.ours(c, name)
+	if !ok {
+		known := r.form.Steps
+		if c == workflowColumn {
+			known = r.form.Workflows
+		}
+		what, do := unknownName(c, name, known)
+		r.often(c, name, what, do)
 	}
-	if same, ok := timing.SameName(name, names); ok {
-		return same
+	return ours
+}
+
+// ours is what a name in a column stands for; false where it is unknown.
+func (r *reader) ours(c column, name string) (ours string, ok bool) {
+	switch c {
+	case stepColumn:
+		return r.form.Step(name)
+	case workflowColumn:
+		return r.form.Workflow(name)
+	case workerColumn:
+		return r.form.Worker(name), true
 	}
-	switch near := timing.Nearest(name, names); {
-	case near != "":
-		r.bad(c, "is not known: is "+timing.Quote(near)+" meant?")
-	case len(names) == 0:
-		r.bad(c, "is not known: no "+c.String()+" is")
-	default:
-		r.bad(c, "is not known: known are "+timing.QuoteList(names, 8))
-	}
-	return name
+	return name, true
 }
 
 func (r *reader) step() string {
-	step := r.known(stepColumn, r.names.Steps)
+	step := r.known(stepColumn)
 	if step == "" {
 		r.bad(stepColumn, "is blank: name the step that was timed")
 	}
@@ -119,16 +127,4 @@ func (r *reader) source() timing.Source {
 	}
 	r.bad(sourceColumn, "is not a source: watch, film or judged")
 	return ""
-}
-
-func (r *reader) date() time.Time {
-	text := r.cell(dateColumn)
-	if text == "" {
-		return time.Time{}
-	}
-	day, ok := parseDate(text)
-	if !ok {
-		r.bad(dateColumn, wrongDate(text))
-	}
-	return day
 }

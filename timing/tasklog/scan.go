@@ -11,13 +11,15 @@ import (
 
 // Found is what a log was found to hold, beside its readings' figures.
 type Found struct {
-	Readings int // voided ones too
-	Clocks   int // of them, those whose date, start and end are noted
-	Held     []Held
-	Unused   []string        // the names of columns that are kept and not used
-	Warnings timing.Problems // what was read but may have been meant otherwise
-	Only     *timing.Batch   // all readings of a short log, to be used again; nil of others
-	Bare     *Bare           // what the times of a workbook look like; nil of other logs, see BareTimes
+	Readings  int // voided ones too
+	Clocks    int // of them, those whose date, start and end are noted
+	Held      []Held
+	Unused    []string        // the names of columns that are kept and not used
+	Mapped    []string        // the headings that the form names, as the log has them
+	Unordered bool            // a date was met whose order of day and month is not known: see OrderOfDates
+	Warnings  timing.Problems // what was read but may have been meant otherwise
+	Only      *timing.Batch   // all readings of a short log, to be used again; nil of others
+	Bare      *Bare           // what the times of a workbook look like; nil of other logs, see BareTimes
 }
 
 // Held is a reading that names the journal and number it was exported from.
@@ -34,11 +36,11 @@ type Held struct {
 //
 // Batches come until the first problem. The error is timing.Problems, no more than
 // timing.MostProblems of them and how many more there are; or that of r or of take.
-func Scan(r io.Reader, file string, names Names, digest func(*timing.Batch), take func(*timing.Batch) error) (Found, error) {
-	return scanChunks(newChunker(r), file, names, digest, take)
+func Scan(r io.Reader, file string, form Form, digest func(*timing.Batch), take func(*timing.Batch) error) (Found, error) {
+	return scanChunks(newChunker(r, &form), file, digest, take)
 }
 
-func scanChunks(in *chunker, file string, names Names, digest func(*timing.Batch), take func(*timing.Batch) error) (Found, error) {
+func scanChunks(in *chunker, file string, digest func(*timing.Batch), take func(*timing.Batch) error) (Found, error) {
 	first, err := in.begin()
 	if err != nil {
 		return Found{}, err
@@ -48,33 +50,38 @@ func scanChunks(in *chunker, file string, names Names, digest func(*timing.Batch
 		if err != nil {
 			return Found{}, err
 		}
-		return scanWorkbook(data, file, names, take)
+		return scanWorkbook(data, file, in.form, take)
 	}
-	header := newCSVReader(file, names, in.separator)
+	header := newCSVReader(file, in.form, in.separator)
 	first, good, err := header.begin(in, first)
 	if err != nil {
 		return Found{}, err
 	}
+	found := Found{Unused: header.unused, Mapped: header.mapped, Warnings: header.log.Warnings}
 	if !good {
 		sortByPlace(header.problems)
-		return Found{Warnings: header.log.Warnings}, header.problems.Err()
+		return found, header.problems.Err()
 	}
-	s := scan{above: header.line - 1, take: take, found: Found{Unused: header.unused, Warnings: header.log.Warnings}}
+	s := scan{above: header.line - 1, take: take, found: found}
 	err = s.run(&cutter{in: in, next: first}, func() *worker {
-		return &worker{newParser(header, file, names), digest}
+		return &worker{newParser(header, file), digest}
 	})
 	if err == nil {
+		s.problems = s.problems.And(inWords(s.repeated)...)
+		sortByPlace(s.problems)
 		err = s.problems.Err()
 	}
 	return s.found, err
 }
 
 // scanWorkbook reads a workbook, which is not longer than a sheet can be.
-func scanWorkbook(data []byte, file string, names Names, take func(*timing.Batch) error) (Found, error) {
-	rows := readWorkbook(data, file, names)
-	sortByPlace(rows.problems)
-	sortByPlace(rows.log.Warnings)
-	found := Found{Readings: len(rows.log.Readings), Unused: rows.unused, Warnings: rows.log.Warnings, Bare: &rows.bare}
+func scanWorkbook(data []byte, file string, form *Form, take func(*timing.Batch) error) (Found, error) {
+	rows := readWorkbook(data, file, form)
+	rows.finish()
+	found := Found{
+		Readings: len(rows.log.Readings), Unused: rows.unused, Mapped: rows.mapped, Unordered: rows.unordered,
+		Warnings: rows.log.Warnings, Bare: &rows.bare,
+	}
 	for i := range rows.log.Readings {
 		found.note(&rows.log.Readings[i])
 	}
@@ -100,6 +107,7 @@ type scan struct {
 	above    int // lines above the chunk in hand
 	found    Found
 	problems timing.Problems
+	repeated []repeated
 }
 
 // job is a chunk on its way.
@@ -204,7 +212,7 @@ func (w *worker) work(c chunk, j *job) {
 		return
 	}
 	w.parser.parse(c, &j.parsed)
-	if w.digest != nil && len(j.parsed.problems) == 0 && len(j.parsed.batch.Rows) > 0 {
+	if w.digest != nil && j.parsed.isGood() && len(j.parsed.batch.Rows) > 0 {
 		w.digest(&j.parsed.batch)
 	}
 }
@@ -223,6 +231,11 @@ func (s *scan) add(j *job) error {
 	for i := range p.found.Held {
 		p.found.Held[i].Place.Line += s.above
 	}
+	for i := range p.repeated {
+		p.repeated[i].at.Line += s.above
+	}
+	s.repeated = merged(s.repeated, p.repeated)
+	s.found.Unordered = s.found.Unordered || p.found.Unordered
 	p.batch.Line = s.above + 1
 	s.above += p.lines
 	s.found.Readings += len(p.batch.Rows)
@@ -232,7 +245,7 @@ func (s *scan) add(j *job) error {
 	sortByPlace(p.warnings)
 	s.problems = s.problems.And(p.problems...)
 	s.found.Warnings = s.found.Warnings.And(p.warnings...)
-	if len(s.problems) > 0 || len(p.batch.Rows) == 0 {
+	if len(s.problems)+len(s.repeated) > 0 || len(p.batch.Rows) == 0 {
 		return nil
 	}
 	return s.take(&p.batch)

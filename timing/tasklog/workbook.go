@@ -20,10 +20,18 @@ type sheetReader struct {
 // readWorkbook reads the first sheet whose first row names the columns that a log
 // needs, and warns of the others. Where no sheet has such a row, the first that is
 // not empty says what it lacks.
-func readWorkbook(data []byte, file string, names Names) *reader {
-	log, found := firstLog(data, file, names, false)
+func readWorkbook(data []byte, file string, form *Form) *reader {
+	return inWorkbook(data, file, form, (*reader).goOn)
+}
+
+// goOn keeps the reading of the row in hand.
+func (r *reader) goOn() bool { r.keep(); return true }
+
+// inWorkbook calls do with the rows of the sheet that is a log.
+func inWorkbook(data []byte, file string, form *Form, do func(*reader) bool) *reader {
+	log, found := firstLog(data, file, form, do, false)
 	if !found {
-		if other, found := firstLog(data, file, names, true); found {
+		if other, found := firstLog(data, file, form, do, true); found {
 			return other
 		}
 	}
@@ -32,7 +40,7 @@ func readWorkbook(data []byte, file string, names Names) *reader {
 
 // firstLog reads the first sheet that is a log; false where there is none. anyNames lets
 // its headings have other names than ours, and rows of a title stand above them.
-func firstLog(data []byte, file string, names Names, anyNames bool) (r *reader, found bool) {
+func firstLog(data []byte, file string, form *Form, do func(*reader) bool, anyNames bool) (r *reader, found bool) {
 	var log, sheet *sheetReader // the one that is read, the one in hand
 	var others []*sheetReader
 	for row, err := range sheets.Rows(data) {
@@ -41,16 +49,16 @@ func firstLog(data []byte, file string, names Names, anyNames bool) (r *reader, 
 			return wrongFile(file, err.Error()), true // it is wrong whatever its headings are
 		case isBlank(row):
 		case sheet == nil || sheet.row.Sheet != row.Sheet:
-			sheet = newSheetReader(file, names, row, anyNames)
+			sheet = newSheetReader(file, form, row, anyNames)
 			if log == nil && sheet.isLog() {
 				log = sheet
 			} else {
 				others = append(others, sheet)
 			}
 		case sheet == log:
-			log.read(row)
+			log.read(row, do)
 		case anyNames && log == nil && sheet.title < maxTitle:
-			below := newSheetReader(file, names, row, anyNames)
+			below := newSheetReader(file, form, row, anyNames)
 			if !below.isLog() {
 				sheet.title++
 				break
@@ -87,10 +95,10 @@ func isBlank(row sheets.Row) bool {
 }
 
 // newSheetReader takes a sheet's first row for its header.
-func newSheetReader(file string, names Names, header sheets.Row, anyNames bool) *sheetReader {
+func newSheetReader(file string, form *Form, header sheets.Row, anyNames bool) *sheetReader {
 	r := &sheetReader{row: header, title: 1}
 	r.reader = reader{
-		file: file, names: names, comma: true, // no separator takes the comma up
+		file: file, form: form, comma: true, // no separator takes the comma up
 		place: r.fieldPlace, own: func(text string) string { return text }, texts: map[string]string{},
 	}
 	for _, cell := range header.Cells {
@@ -115,7 +123,7 @@ func (r *sheetReader) fieldPlace(field int) timing.Place {
 }
 
 // read reads a row below the header.
-func (r *sheetReader) read(row sheets.Row) {
+func (r *sheetReader) read(row sheets.Row, do func(*reader) bool) {
 	if r.wrong {
 		return
 	}
@@ -123,24 +131,30 @@ func (r *sheetReader) read(row sheets.Row) {
 	if !r.isWithin() {
 		return
 	}
-	good := true
-	for c, field := range r.at {
-		if field < 0 {
-			continue
-		}
-		cell := row.At(field + 1)
-		r.record[field] = cell.Text
-		if cell.Fault != "" {
-			r.problem(r.place(field), "%s %s", column(c), cell.Fault)
-			good = false
+	before := r.problems.Count()
+	for _, field := range r.counts {
+		r.fill(countColumn, field)
+	}
+	for c := range columns {
+		if r.at[c] >= 0 && (c != countColumn || len(r.counts) == 0) {
+			r.fill(c, r.at[c])
 		}
 	}
-	if !good {
+	if r.problems.Count() > before {
 		return
 	}
 	r.doubtMinutes(pausedColumn)
 	r.doubtMinutes(timeColumn)
-	r.keep()
+	do(&r.reader)
+}
+
+// fill takes a cell of the row in hand.
+func (r *sheetReader) fill(c column, field int) {
+	cell := r.row.At(field + 1)
+	r.record[field] = cell.Text
+	if cell.Fault != "" {
+		r.problem(r.place(field), "%s %s", c, cell.Fault)
+	}
 }
 
 // isWithin says whether a cell of the row in hand stands under the header, and

@@ -1,0 +1,146 @@
+package tasklog
+
+import (
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+	"time"
+
+	"headhours/timing"
+)
+
+// DateOrder is the order of day and month in dates such as 3/4/2026 and 3-4-2026.
+type DateOrder struct {
+	Order Order
+	Shown string       // the date that shows it, "" where it was said
+	At    timing.Place // of that
+}
+
+// Order says which of day and month stands first; the zero Order is unknown.
+type Order int
+
+// The orders that people write.
+const (
+	DayFirst Order = iota + 1
+	MonthFirst
+)
+
+// Forms of dates, as a study file names them.
+const (
+	dotted     = "day.month.year"
+	dayForm    = "day/month/year"
+	monthForm  = "month/day/year"
+	writeOrder = `write in study.toml, under [log]: dates = "` + dayForm + `" or dates = "` + monthForm + `"`
+)
+
+// DateForms are the words for an order of dates, and what each says.
+var DateForms = map[string]Order{dotted: DayFirst, dayForm: DayFirst, monthForm: MonthFirst}
+
+// yearLast are the two numbers in front of a year of four digits, between strokes or
+// hyphens; false of any other text.
+func yearLast(text string) (first, second int, year string, ok bool) {
+	mark := strings.IndexAny(text, "/-")
+	if mark < 1 || len(text) > len("DD/MM/YYYY") {
+		return 0, 0, "", false
+	}
+	parts := strings.Split(text, text[mark:mark+1])
+	if len(parts) != 3 || len(parts[2]) != 4 || len(parts[0]) > 2 || len(parts[1]) > 2 {
+		return 0, 0, "", false
+	}
+	numbers := [3]int{}
+	for i, part := range parts {
+		n, err := strconv.ParseUint(part, 10, 16)
+		if err != nil {
+			return 0, 0, "", false
+		}
+		numbers[i] = int(n)
+	}
+	return numbers[0], numbers[1], parts[2], true
+}
+
+// orderOf is the order that a date shows by a number above 12 in one of its places; false
+// where it shows none.
+func orderOf(text string) (Order, bool) {
+	first, second, _, ok := yearLast(text)
+	switch {
+	case !ok, first > 12 == (second > 12):
+		return 0, false
+	case first > 12:
+		return DayFirst, true
+	}
+	return MonthFirst, true
+}
+
+// day reads a date with its year last; false where it is none in this order.
+func (o DateOrder) day(text string) (time.Time, bool) {
+	first, second, year, ok := yearLast(text)
+	if !ok || o.Order == 0 {
+		return time.Time{}, false
+	}
+	if o.Order == MonthFirst {
+		first, second = second, first
+	}
+	return calendarDay(year, strconv.Itoa(second), strconv.Itoa(first))
+}
+
+// note says how the dates of a log are read, where its own dates show it.
+func (o DateOrder) note() string {
+	way := "day first"
+	if o.Order == MonthFirst {
+		way = "month first"
+	}
+	return fmt.Sprintf("dates are read %s, as %s in line %d shows", way, timing.Quote(o.Shown), o.At.Line)
+}
+
+// date is a cell's day, the zero time where it is blank or a problem.
+func (r *reader) date() time.Time {
+	text := r.cell(dateColumn)
+	if text == "" {
+		return time.Time{}
+	}
+	day, ok := r.form.day(text)
+	if !ok {
+		r.wrongDate(text)
+	}
+	return day
+}
+
+// day reads a date in any of the forms that are understood.
+func (f *Form) day(text string) (time.Time, bool) {
+	if day, ok := parseDate(text); ok {
+		return day, true
+	}
+	return f.Dates.day(text)
+}
+
+// wrongDate makes the date of the row in hand a problem. Dates whose order is not known
+// are one problem for all rows.
+func (r *reader) wrongDate(text string) {
+	_, _, _, mayBe := yearLast(text)
+	order, shows := orderOf(text)
+	switch known := r.form.Dates; {
+	case mayBe && known.Order == 0 && len(daysMeant(text)) > 0:
+		r.often(dateColumn, "order", fmt.Sprintf("date %s may have its day or its month first", timing.Quote(text)), writeOrder)
+		r.unordered = true
+	case shows && known.Shown != "" && order != known.Order:
+		r.often(dateColumn, "other order", fmt.Sprintf("date %s has its day and month the other way round than %s in line %d",
+			timing.Quote(text), timing.Quote(known.Shown), known.At.Line), "write all dates one way, and "+writeOrder)
+	default:
+		r.bad(dateColumn, wrongDate(text))
+	}
+}
+
+// OrderOfDates looks for a date that shows the order of day and month in a log, and goes
+// no further than that; the zero DateOrder where none does. The error is that of r.
+func OrderOfDates(r io.Reader, file string, form Form) (DateOrder, error) {
+	found := DateOrder{}
+	err := eachRow(r, file, form, func(rows *reader) bool {
+		text := rows.cell(dateColumn)
+		if order, shows := orderOf(text); shows {
+			found = DateOrder{order, strings.Clone(text), rows.place(rows.at[dateColumn])}
+		}
+		return found.Order == 0
+	})
+	return found, err
+}

@@ -1,0 +1,101 @@
+package tasklog
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"headhours/timing"
+)
+
+// repeated is a problem that many rows may have, told once with how often.
+type repeated struct {
+	key      string // the same for the same problem
+	at       timing.Place
+	what, do string // what is wrong, and what would be right
+	rows     int
+}
+
+// maxRepeated bounds them: behind so many all are one.
+const maxRepeated = 200
+
+var others = repeated{key: "others", what: "more like these", do: "put the others right first"}
+
+// often is a problem of the row in hand that others may have too.
+func (r *reader) often(c column, key, what, do string) {
+	r.faults++
+	key = c.String() + " " + key
+	if len(r.repeated) >= maxRepeated {
+		if _, met := r.oftenAt[key]; !met {
+			key, what, do = others.key, others.what, others.do
+		}
+	}
+	if at, met := r.oftenAt[key]; met {
+		r.repeated[at].rows++
+		return
+	}
+	if r.oftenAt == nil {
+		r.oftenAt = map[string]int{}
+	}
+	r.oftenAt[key] = len(r.repeated)
+	r.repeated = append(r.repeated, repeated{key, r.place(r.at[c]), what, do, 1})
+}
+
+// merged adds the problems of rows further down.
+func merged(all, more []repeated) []repeated {
+	for _, m := range more {
+		at := slices.IndexFunc(all, func(r repeated) bool { return r.key == m.key })
+		if at < 0 && len(all) >= maxRepeated {
+			m.key, m.what, m.do = others.key, others.what, others.do
+			at = slices.IndexFunc(all, func(r repeated) bool { return r.key == m.key })
+		}
+		if at < 0 {
+			all = append(all, m)
+		} else {
+			all[at].rows += m.rows
+		}
+	}
+	return all
+}
+
+// inWords are those problems in words, in the order of their places.
+func inWords(all []repeated) timing.Problems {
+	var problems timing.Problems
+	slices.SortStableFunc(all, func(a, b repeated) int { return cmp.Compare(a.at.Line, b.at.Line) })
+	for _, r := range all {
+		what := r.what
+		if r.rows > 1 {
+			what += fmt.Sprintf(" (in %d rows)", r.rows)
+		}
+		problems = problems.And(timing.Problem{Place: r.at, Text: what + ": " + r.do})
+	}
+	return problems
+}
+
+// unknownName is a name that the study lacks: what would be right, and what to write where
+// it is another name for a step or way that is there.
+func unknownName(c column, name string, known []string) (what, do string) {
+	what = c.String() + " " + timing.Quote(name) + " is not known"
+	near := timing.Nearest(name, known)
+	switch {
+	case len(known) == 0:
+		return what, "no " + c.String() + " is"
+	case near != "":
+		do = "is " + timing.Quote(near) + " meant?"
+	default:
+		do = "known are " + timing.QuoteList(known, 8) + "."
+	}
+	if timing.Short(name) == name {
+		do += " Correct it, or " + Joins(c.String(), name, near)
+	}
+	return what, do
+}
+
+// Joins says what to write in a study file for a name of a step or workflow to stand for
+// one of the study's, which may be "" where none is near.
+func Joins(kind, name, ours string) string {
+	if ours == "" {
+		ours = "…"
+	}
+	return fmt.Sprintf("write in study.toml, under [log.%ss]: %s = %s", kind, timing.TOMLText(name), timing.TOMLText(ours))
+}
