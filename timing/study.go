@@ -26,6 +26,7 @@ type Study struct {
 	Sowings      []Sowing
 	Chores       []Chore
 	Changes      []Change
+	LogTimes     string // what a bare number is in its logs: minutes or hours; "" or seconds
 }
 
 // DefaultConfidence is the confidence of intervals where neither the study nor

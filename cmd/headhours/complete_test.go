@@ -46,7 +46,7 @@ func TestComplete(t *testing.T) {
 		{[]string{"compare", "--for"}, []string{"--format", "--form"}},
 		{[]string{"scale", "--ma", ""}, nil},
 		{[]string{"-"}, []string{"--study", "--help", "--version"}},
-		{[]string{"init", "--"}, []string{"--study", "--help", "--version"}},
+		{[]string{"init", "--"}, []string{"--study", "--from", "--help", "--version"}},
 
 		// their values
 		{[]string{"compare", "--format", ""}, []string{"text", "json", "csv", "markdown"}},

@@ -76,7 +76,7 @@ func runFilm(c *call) error {
 	if err != nil {
 		return shownPath(err)
 	}
-	log, err := c.keepFilm(cues.NewFilm(c.args[0], data.Bytes()), readings)
+	log, err := c.keepFilm(cues.NewFilm(c.args[0], data.Bytes()), readings, study.LogTimes)
 	if err != nil {
 		return err
 	}
@@ -98,7 +98,7 @@ func shownPath(err error) error {
 
 // keepFilm writes a film's readings into their log, in place of those of an
 // earlier import where that is asked for, and says where the log is.
-func (c *call) keepFilm(film cues.Film, readings []timing.Reading) (string, error) {
+func (c *call) keepFilm(film cues.Film, readings []timing.Reading, times string) (string, error) {
 	dir := filepath.Join(c.study, "timings")
 	log, earlier, err := film.LogFor(os.DirFS(dir), c.again)
 	if errors.Is(err, cues.ErrImported) {
@@ -116,6 +116,6 @@ func (c *call) keepFilm(film cues.Film, readings []timing.Reading) (string, erro
 			return "", err
 		}
 	}
-	fill := func(w io.Writer) error { return film.WriteLog(w, readings) }
+	fill := func(w io.Writer) error { return film.WriteLog(w, readings, times) }
 	return path, folder.WriteFile(path, fill)
 }

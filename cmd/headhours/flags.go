@@ -18,7 +18,7 @@ type flags struct {
 	study, format, output      string
 	table                      string
 	plot                       string
-	workflows, logs            []string
+	workflows, logs, from      []string
 	heads                      []int
 	confidence                 float64
 	worker, grow, since, until string
@@ -60,6 +60,7 @@ func (f *flags) define() *pflag.FlagSet {
 	set.StringVar(&f.since, "since", "", "only readings from this `DATE` on, YYYY-MM-DD")
 	set.StringVar(&f.until, "until", "", "only readings up to this `DATE`, YYYY-MM-DD")
 	set.StringArrayVar(&f.logs, "log", nil, "read this `FILE` in place of the study's logs (repeatable)")
+	set.StringArrayVar(&f.from, "from", nil, "start from the readings of this `FILE`, any log or sheet (repeatable)")
 	set.StringVar(&f.form, "form", "", "`FORM` of every step's model: auto, setup+unit, unit, setup")
 	set.StringVar(&f.spread, "spread", "", "`Q`: 0, 1 or 2; readings vary with count^Q")
 	set.StringVar(&f.grouping, "grouping", string(timing.AutoGrouping), "what may be slow in all steps alike, by `KIND`: none, grow, worker, auto")

@@ -89,13 +89,13 @@ var (
 )
 
 // shownIn is what a topic shows of a file: lines that stand four blanks in.
-func shownIn(t *testing.T, name string) string {
+func shownIn(t *testing.T, name, with string) string {
 	t.Helper()
 	text, err := topicTexts.ReadFile("topics/" + name + ".txt")
 	require.NoError(t, err)
 	longest := ""
 	for _, block := range topicBlock.FindAllString(string(text), -1) {
-		if len(block) > len(longest) {
+		if len(block) > len(longest) && strings.Contains(block, with) {
 			longest = block
 		}
 	}
@@ -116,16 +116,19 @@ func TestTopics(t *testing.T) {
 	}
 	assert.GreaterOrEqual(t, ran, 5)
 
-	study, err := folder.ReadStudy([]byte(shownIn(t, "study")), "study.toml")
+	study, err := folder.ReadStudy([]byte(shownIn(t, "study", "[study]")), "study.toml")
 	require.NoError(t, err)
 	assert.Equal(t, []string{"sow", "transplant", "harvest"}, study.StepNames())
 	assert.Equal(t, []string{"tray"}, study.WorkflowNames())
 
-	log, err := tasklog.Read(strings.NewReader(strings.TrimSpace(shownIn(t, "log"))), "log.csv", tasklog.Form{})
+	log, err := tasklog.Read(strings.NewReader(strings.TrimSpace(shownIn(t, "log", "date,"))), "log.csv", tasklog.Form{})
 	require.NoError(t, err)
 	require.Len(t, log.Readings, 3)
 	assert.Equal(t, 295.0, log.Readings[2].Seconds)
 	assert.Empty(t, log.Warnings)
+
+	_, err = folder.ReadStudy([]byte("[[step]]\nname = 'sow'\n"+shownIn(t, "log", "[log]")), "study.toml")
+	assert.NoError(t, err)
 }
 
 // The topic of the study names every part and key that a study may have.

@@ -102,7 +102,7 @@ func (c *call) dispatch(args []string) error {
 		return err
 	}
 	c.args = words[1:]
-	if len(c.args) > cmd.most {
+	if len(c.args) > cmd.most && len(c.from) == 0 {
 		return usageError{tooMany(cmd, c.args)}
 	}
 	if err := c.flags.check(set, cmd); err != nil {

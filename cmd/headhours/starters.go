@@ -92,19 +92,23 @@ func (c *call) demoReport() (string, error) {
 
 var initCommand = command{
 	name: "init", args: "[DIR]", most: 1,
-	does: "starts a study in DIR from a commented study.toml",
-	run:  runInit,
+	does: "starts a study in DIR from a commented study.toml, or from logs that you have",
+	run:  runInit, flags: []string{"from"},
 	examples: []string{
 		"headhours init # in this folder",
 		"headhours init basil # in a folder of its own, to go on with: headhours --study basil compare",
+		"headhours init basil --from monday.csv # from a sheet that you have: its steps, and what each takes",
 	},
 }
 
 // runInit starts a study; one that is there already is left alone.
 func runInit(c *call) error {
+	if len(c.from) > 0 {
+		return c.startFrom()
+	}
 	dir := c.folderOr(c.study)
-	if _, err := os.Lstat(filepath.Join(dir, "study.toml")); err == nil {
-		return fmt.Errorf("%s has a study.toml already, left as it is", dir)
+	if err := hasNone(dir); err != nil {
+		return err
 	}
 	if err := unpack("starter", dir); err != nil {
 		return err

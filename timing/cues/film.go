@@ -46,11 +46,11 @@ func film(cell string) Film {
 	return Film{cell[:at], cell[at+len(digestWord):]}
 }
 
-// WriteLog writes the film's readings as a task log that remembers the film. The
-// error is that of w.
-func (f Film) WriteLog(w io.Writer, readings []timing.Reading) error {
+// WriteLog writes the film's readings as a task log that remembers the film, for a study
+// whose bare times are what tasklog.Form's Times says. The error is that of w.
+func (f Film) WriteLog(w io.Writer, readings []timing.Reading, times string) error {
 	var log bytes.Buffer
-	if err := tasklog.Write(&log, readings); err != nil {
+	if err := tasklog.WriteUnder(&log, readings, times); err != nil {
 		return err
 	}
 	rows, err := csv.NewReader(&log).ReadAll()

@@ -23,7 +23,7 @@ var (
 func logOf(t *testing.T, f Film) string {
 	t.Helper()
 	var b bytes.Buffer
-	require.NoError(t, f.WriteLog(&b, []timing.Reading{a(1, "sow, pelleted", 4, 2)}))
+	require.NoError(t, f.WriteLog(&b, []timing.Reading{a(1, "sow, pelleted", 4, 2)}, ""))
 	return b.String()
 }
 

@@ -20,6 +20,7 @@ type logFile struct {
 	data     []byte        // those, when they have been read to their end
 	only     *timing.Batch // all of a log that is kept; nil where it is more than one
 	readings int
+	counted  string   // the heading of its counts
 	mapped   []string // the headings of it that the study names
 	clocks   int      // of them, those with a date, a start and an end
 }

@@ -208,7 +208,7 @@ func TestOpenUnfinishedJournal(t *testing.T) {
 // The problems of journals come with all the others.
 func TestOpenJournalProblems(t *testing.T) {
 	files := map[string]string{
-		"study.toml":                             small,
+		"study.toml":                             small + "[[workflow]]\nname = 'tray'\ntasks = [{ step = 'sow', day = 0, count = 'seeds' }]\n",
 		"timings/a.csv":                          header + "sow,4,x\n",
 		"journal/" + monday + ".jsonl":           session(monday, begun, `"start","step":"saw","workflow":"raft"`, `"next","step":"thin"`, stopped),
 		"journal/" + tuesday + ".jsonl":          session(tuesday, begun, ended) + "x\n" + session(tuesday, begun),

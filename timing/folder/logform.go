@@ -22,10 +22,14 @@ type heading struct {
 	at   timing.Place
 }
 
-// logForm is how the study's logs are to be read.
+// logForm is how the study's logs are to be read. Where the study has no ways of working
+// yet, logs may name any.
 func (d *decoder) logForm() tasklog.Form {
 	form := d.log.form
-	form.Steps, form.Workflows = d.names.steps.list(), d.names.workflows.list()
+	form.Steps = d.names.steps.list()
+	if len(d.names.workflows.all) > 0 {
+		form.Workflows = d.names.workflows.list()
+	}
 	form.Per = map[string]string{}
 	for _, step := range d.study.Steps {
 		form.Per[step.Name] = step.Per
@@ -46,6 +50,7 @@ func (d *decoder) logs(f field) {
 		{"workers", optional, ourNames(&form.WorkerNames, "worker", nil)},
 	})
 	form.Dates.Order = tasklog.DateForms[dates]
+	d.study.LogTimes = form.Times
 }
 
 // logColumns reads [log.columns]: our columns and the headings that stand for them.

@@ -134,7 +134,7 @@ func (o *opener) log(l *logFile) {
 	}
 	found, err := tasklog.Scan(in, l.path, o.opened.formOf(l), o.gathering.Digest, o.opened.named(o.gathering.Take))
 	o.opened.Warnings = o.opened.Warnings.And(found.Warnings...)
-	l.mapped = found.Mapped
+	l.mapped, l.counted = found.Mapped, found.Counted
 	if found.Unordered {
 		o.findOrder(l)
 	}

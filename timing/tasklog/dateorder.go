@@ -34,6 +34,14 @@ const (
 	writeOrder = `write in study.toml, under [log]: dates = "` + dayForm + `" or dates = "` + monthForm + `"`
 )
 
+// Form is the word for an order of dates.
+func (o DateOrder) Form() string {
+	if o.Order == MonthFirst {
+		return monthForm
+	}
+	return dayForm
+}
+
 // DateForms are the words for an order of dates, and what each says.
 var DateForms = map[string]Order{dotted: DayFirst, dayForm: DayFirst, monthForm: MonthFirst}
 

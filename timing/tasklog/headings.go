@@ -260,6 +260,39 @@ func (h heading) mayBe() (column, bool) {
 	return 0, false
 }
 
+// LooksLike is the column that an unread heading looks like, "" where it looks like none.
+func LooksLike(heading string) string {
+	if c, ok := foldHeading(heading).mayBe(); ok {
+		return columnNames[c]
+	}
+	return ""
+}
+
+// counted is the heading of the counts, "" where there is none or several.
+func (r *reader) counted() string {
+	if at := r.at[countColumn]; at >= 0 && at < len(r.headings) && len(r.counts) == 0 {
+		return r.headings[at]
+	}
+	return ""
+}
+
+// CountedBy is the word for one of what a heading says that counts are of: tray of
+// "Count (trays)", plant of "Plants"; false where it does not say.
+func CountedBy(heading string) (per string, ok bool) {
+	h := foldHeading(heading)
+	word := h.name
+	switch {
+	case h.unit != "":
+		word = h.unit
+	case h.name == columnNames[countColumn] || h.name != "plants" && h.name != "pieces" && slices.Contains(synonyms[countColumn], h.name):
+		return "", false
+	}
+	if stem, isY := strings.CutSuffix(word, "ies"); isY {
+		return stem + "y", word != ""
+	}
+	return strings.TrimSuffix(word, "s"), word != ""
+}
+
 // noteUnread shows how to have columns read whose headings look like one of ours, where
 // the study says nothing of that.
 func (r *reader) noteUnread() {

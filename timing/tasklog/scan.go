@@ -15,6 +15,7 @@ type Found struct {
 	Clocks    int // of them, those whose date, start and end are noted
 	Held      []Held
 	Unused    []string        // the names of columns that are kept and not used
+	Counted   string          // the heading of the counts
 	Mapped    []string        // the headings that the form names, as the log has them
 	Unordered bool            // a date was met whose order of day and month is not known: see OrderOfDates
 	Warnings  timing.Problems // what was read but may have been meant otherwise
@@ -57,7 +58,7 @@ func scanChunks(in *chunker, file string, digest func(*timing.Batch), take func(
 	if err != nil {
 		return Found{}, err
 	}
-	found := Found{Unused: header.unused, Mapped: header.mapped, Warnings: header.log.Warnings}
+	found := Found{Unused: header.unused, Mapped: header.mapped, Counted: header.counted(), Warnings: header.log.Warnings}
 	if !good {
 		sortByPlace(header.problems)
 		return found, header.problems.Err()
@@ -79,7 +80,7 @@ func scanWorkbook(data []byte, file string, form *Form, take func(*timing.Batch)
 	rows := readWorkbook(data, file, form)
 	rows.finish()
 	found := Found{
-		Readings: len(rows.log.Readings), Unused: rows.unused, Mapped: rows.mapped, Unordered: rows.unordered,
+		Readings: len(rows.log.Readings), Unused: rows.unused, Mapped: rows.mapped, Counted: rows.counted(), Unordered: rows.unordered,
 		Warnings: rows.log.Warnings, Bare: &rows.bare,
 	}
 	for i := range rows.log.Readings {

@@ -17,10 +17,18 @@ import (
 // out, save step, time and count. Numbers are written in full, times in
 // seconds, so that what Read gives of the log is equal, places aside. The error
 // is that of w.
-func Write(w io.Writer, readings []timing.Reading) error {
+func Write(w io.Writer, readings []timing.Reading) error { return WriteUnder(w, readings, "") }
+
+// WriteUnder writes readings as Write does, for a study whose bare times are what Form's
+// Times says: where those are not seconds, each time names its unit.
+func WriteUnder(w io.Writer, readings []timing.Reading, times string) error {
+	unit := ""
+	if times != "" && times != units["s"].name {
+		unit = "s"
+	}
 	used := [columns]bool{stepColumn: true, timeColumn: true, countColumn: true}
 	for _, r := range readings {
-		for c, cell := range cells(r) {
+		for c, cell := range cells(r, unit) {
 			used[c] = used[c] || cell != ""
 		}
 	}
@@ -38,14 +46,14 @@ func Write(w io.Writer, readings []timing.Reading) error {
 	}
 	write(columnNames)
 	for _, r := range readings {
-		write(cells(r))
+		write(cells(r, unit))
 	}
 	out.Flush()
 	return out.Error()
 }
 
-// cells are a reading's cells, blank where a blank says the same.
-func cells(r timing.Reading) [columns]string {
+// cells are a reading's cells, blank where a blank says the same, with a unit behind times.
+func cells(r timing.Reading, unit string) [columns]string {
 	all := [columns]string{
 		growColumn:     r.Grow,
 		workflowColumn: r.Workflow,
@@ -54,7 +62,7 @@ func cells(r timing.Reading) [columns]string {
 		peopleColumn:   unless(1, r.People),
 		startColumn:    clock(r.Start),
 		endColumn:      clock(r.End),
-		timeColumn:     seconds(r.Seconds),
+		timeColumn:     seconds(r.Seconds) + unit,
 		countColumn:    number(r.Count),
 		ratingColumn:   unless(100, r.Rating),
 		voidColumn:     r.Void,
@@ -65,7 +73,7 @@ func cells(r timing.Reading) [columns]string {
 		all[dateColumn] = r.Date.Format(time.DateOnly)
 	}
 	if r.Paused != 0 {
-		all[pausedColumn] = seconds(r.Paused)
+		all[pausedColumn] = seconds(r.Paused) + unit
 	}
 	if r.Setups.Known {
 		all[setupsColumn] = number(r.Setups.Value)

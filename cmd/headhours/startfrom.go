@@ -1,0 +1,261 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"headhours/report"
+	"headhours/timing"
+	"headhours/timing/folder"
+)
+
+// isLogName says whether an argument is a log rather than the folder of a study: shells
+// put all files that a pattern names behind one --from.
+func isLogName(arg string) bool {
+	ends := []string{".csv", ".tsv", ".xlsx", ".ods"}
+	return slices.Contains(ends, strings.ToLower(filepath.Ext(arg)))
+}
+
+// startFrom starts a study from logs: their steps, workers and ways of working as found.
+// Nothing is written where a row cannot be read.
+func (c *call) startFrom() error {
+	logs := c.from
+	var rest []string
+	for _, arg := range c.args {
+		if isLogName(arg) {
+			logs = append(logs, arg)
+		} else {
+			rest = append(rest, arg)
+		}
+	}
+	if len(rest) > 1 {
+		return usagef("init takes one argument, [DIR]: what is %q?", rest[1])
+	}
+	c.args = rest
+	dir := c.folderOr(c.study)
+	if err := hasNone(dir); err != nil {
+		return err
+	}
+	targets, err := placesFor(dir, logs)
+	if err != nil {
+		return err
+	}
+	draft, err := folder.DraftFrom(dir, logs)
+	if err != nil {
+		return err
+	}
+	if len(draft.Steps) == 0 {
+		return errors.New("no reading stands in what was given: there is nothing to start from")
+	}
+	for i, log := range logs {
+		if err := copyFile(targets[i], log); err != nil {
+			return err
+		}
+	}
+	text := studyOf(draft, dir, logs)
+	err = folder.WriteFile(filepath.Join(dir, "study.toml"), func(w io.Writer) error { _, err := io.WriteString(w, text); return err })
+	if err != nil {
+		return err
+	}
+	said := fmt.Sprintf("Started a study in %s: study.toml with %s, and %s in timings/. Read study.toml: it asks what could not be told, and has the ways of working to complete.",
+		dir, several(len(draft.Steps), "step"), several(len(logs), "log"))
+	if _, err := fmt.Fprintf(c.stdout, "%s\n\n", report.Wrap(said, c.width, "")); err != nil {
+		return err
+	}
+	c.study = dir
+	return runFit(c)
+}
+
+// hasNone is an error where a folder has a study already.
+func hasNone(dir string) error {
+	if _, err := os.Lstat(filepath.Join(dir, "study.toml")); err == nil {
+		return fmt.Errorf("%s has a study.toml already, left as it is", dir)
+	}
+	return nil
+}
+
+// placesFor is where logs go in a study; an error where one is taken.
+func placesFor(dir string, logs []string) ([]string, error) {
+	var targets []string
+	for _, log := range logs {
+		target := filepath.Join(dir, "timings", filepath.Base(log))
+		there, err := os.Stat(target)
+		same := false
+		if given, e := os.Stat(log); err == nil && e == nil {
+			same = os.SameFile(there, given)
+		}
+		switch {
+		case err == nil && !same:
+			return nil, fmt.Errorf("%s is there already, left as it is: rename %s, or give another folder", target, log)
+		case err != nil && !errors.Is(err, fs.ErrNotExist):
+			return nil, err
+		case slices.Contains(targets, target):
+			return nil, fmt.Errorf("two logs have the name %s: rename one of them", filepath.Base(log))
+		}
+		targets = append(targets, target)
+	}
+	return targets, nil
+}
+
+// copyFile copies a file as it is, unless it is there.
+func copyFile(target, from string) error {
+	if _, err := os.Stat(target); err == nil {
+		return nil
+	}
+	if err := os.MkdirAll(filepath.Dir(target), 0o755); err != nil {
+		return err
+	}
+	in, err := os.Open(from)
+	if err != nil {
+		return err
+	}
+	defer in.Close()
+	return folder.WriteFile(target, func(w io.Writer) error { _, err := io.Copy(w, in); return err })
+}
+
+// studyOf is the study file that logs are the start of.
+func studyOf(d folder.Draft, dir string, logs []string) string {
+	var b strings.Builder
+	line := func(format string, args ...any) { fmt.Fprintf(&b, format+"\n", args...) }
+	var names []string
+	for _, log := range logs {
+		names = append(names, filepath.Base(log))
+	}
+	if abs, err := filepath.Abs(dir); err == nil {
+		dir = abs
+	}
+	line("# Started from %s. headhours help study tells of every key;", strings.Join(plainNames(names), ", "))
+	line("# headhours check lists every mistake in this file, with its line.")
+	line("")
+	line("[study]")
+	line("name = %s", timing.TOMLText(filepath.Base(dir)))
+	line(`currency = "EUR"        # three letters: EUR, USD, GBP …`)
+	line("# heads = 48            # how many heads does one grow give? Take the first # away and write it")
+	line("allowance = 0.10        # rest and personal needs on top of the work. A guess: overwrite with your own")
+	line("")
+	draftLog(line, d)
+	line("# Steps. What else a step may say:")
+	line(`#   class = "operation"      # or transport, inspection, delay, storage`)
+	line("#   rework = true            # it only undoes an earlier step, as thinning does")
+	line(`#   hazards = ["lifting"]    # or fibre-dust, concentrates, blades, wet-electrics, repetition, hygiene`)
+	line("#   setup_covers = 6         # getting ready once serves this many; then it has to be done again")
+	for _, s := range d.Steps {
+		line("")
+		line("[[step]]")
+		line("name = %s", timing.TOMLText(s.Name))
+		if s.Heading != "" {
+			line("per = %s         # told by the heading %s: is that what this step counts?", timing.TOMLText(s.Per), timing.TOMLText(s.Heading))
+		} else {
+			line(`# per = "plant"       # what does its count count: seed, cell, tray, plant, litre, visit …?`)
+		}
+	}
+	line("")
+	line("# [crop]")
+	line("# germination = 0.85    # share of seeds that give a usable seedling")
+	line("")
+	line("# [labour]")
+	line("# wage = 15.00          # what an hour of work costs, your own included; for headhours cost")
+	line("")
+	draftWays(line, d)
+	return b.String()
+}
+
+// draftLog writes what the logs show of themselves, and asks what they do not.
+func draftLog(line func(string, ...any), d folder.Draft) {
+	var asked []folder.UnreadHeading
+	for _, u := range d.Unread {
+		if u.Column != "" {
+			asked = append(asked, u)
+		}
+	}
+	if d.Dates == "" && len(d.Cautions) == 0 && len(d.Unread) == 0 {
+		return
+	}
+	line("# How your logs are written.")
+	line("[log]")
+	if d.Dates != "" {
+		line("dates = %s   # as the dates in your log show", timing.TOMLText(d.Dates))
+	}
+	for _, caution := range d.Cautions {
+		line("# %s", caution)
+		line(`# times = "minutes"     # are they minutes? Then take the first # away`)
+	}
+	var none []string
+	for _, u := range d.Unread {
+		if u.Column == "" {
+			none = append(none, timing.Quote(u.Heading))
+		}
+	}
+	if len(none) > 0 {
+		line("# Not read: %s", strings.Join(none, ", "))
+	}
+	if len(asked) > 0 {
+		line("# [log.columns]         # is one of these meant? Then take the # away from both lines")
+	}
+	for _, u := range asked {
+		line("# %s = %s", u.Column, timing.TOMLText(u.Heading))
+	}
+	line("")
+}
+
+// draftWays writes ways of working, for the grower to complete.
+func draftWays(line func(string, ...any), d folder.Draft) {
+	line("# Ways of working, as the dates of your readings have them. Complete one and take")
+	line("# the # away from its lines. day counts from the first that is dated; count is one of")
+	line("# seeds, cells, trays, filled, empty, surplus, plants, heads or once.")
+	for _, way := range d.Ways {
+		name := way.Name
+		if name == "" {
+			name = "my way"
+		}
+		line("#")
+		line("# [[workflow]]")
+		line("# name = %s", timing.TOMLText(name))
+		line("# seeds_per_cell = 1")
+		line("# cells_per_tray = 24")
+		line("# tasks = [")
+		for _, task := range way.Tasks {
+			at := slices.IndexFunc(d.Steps, func(s folder.DraftStep) bool { return s.Name == task.Step })
+			count := d.Steps[at].Count()
+			ask := ""
+			if count == "" {
+				count, ask = "plants", "   # how many?"
+			}
+			line("#   { step = %s, %s, count = %q },%s", timing.TOMLText(task.Step), daysOf(task), count, ask)
+		}
+		line("# ]")
+	}
+}
+
+// daysOf is the key of a task's days.
+func daysOf(task folder.DraftTask) string {
+	switch len(task.Days) {
+	case 0:
+		return "day = 0"
+	case 1:
+		return fmt.Sprintf("day = %d", task.Days[0])
+	}
+	return "days = [" + strings.Trim(strings.ReplaceAll(fmt.Sprint(task.Days), " ", ", "), "[]") + "]"
+}
+
+// plainNames are names fit for a comment.
+func plainNames(names []string) []string {
+	shown := make([]string, len(names))
+	for i, name := range names {
+		shown[i] = timing.Show(name)
+	}
+	return shown
+}
+
+func several(n int, what string) string {
+	if n == 1 {
+		return "one " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}
