@@ -121,7 +121,7 @@ func TestCurveLines(t *testing.T) {
 func TestCurvePoints(t *testing.T) {
 	readings := plainLog(t, "data/stray_reading.csv")
 	readings[0].Void = "a visitor came"
-	judged := Step{Name: "carry", Estimate: &Judged{1, 2, 3, true}}
+	judged := Step{Name: "carry", Estimate: &Judged{Low: 1, Likely: 2, High: 3, OfVisit: true}}
 	study := StudyOf(readings)
 	study.Steps = append(study.Steps, judged, Step{Name: "weigh"})
 	study.Workflows = []Workflow{{Name: "quick", Tasks: []Task{{Step: "carry", Days: []int{1}}}}}

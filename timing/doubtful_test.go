@@ -9,7 +9,7 @@ import (
 
 func TestDoubtful(t *testing.T) {
 	study := Study{Confidence: 0.95, Steps: []Step{
-		{Name: "sow"}, {Name: "thin"}, {Name: "mix", Estimate: &Judged{120, 300, 480, true}},
+		{Name: "sow"}, {Name: "thin"}, {Name: "mix", Estimate: &Judged{Low: 120, Likely: 300, High: 480, OfVisit: true}},
 	}}
 	at := func(line int, r Reading) Reading { r.Place = Place{File: "a.csv", Line: line}; return r }
 	slow, voided := aReading("sow", 20, 130), aReading("sow", 20, 20000)

@@ -83,7 +83,7 @@ func pushed(study *Study, readings []Reading, r *rand.Rand) {
 			push(&supply.Price, &supply.Uses, &supply.Each)
 			study.Supplies = append(study.Supplies, supply)
 		}
-		w.Space = []SpaceUse{{0, 1_000_000_000, "cells", MostNumber}}
+		w.Space = []SpaceUse{{From: 0, To: 1_000_000_000, Count: "cells", M2: MostNumber}}
 		grow := Grow{Name: fmt.Sprintf("g%d", i), Workflow: w.Name}
 		heads, weight := 1.0, 1.0
 		push(&heads, &weight)

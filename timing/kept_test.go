@@ -54,7 +54,7 @@ func TestKeptReadingsTellWhatStandsOut(t *testing.T) {
 				var want []StandOut
 				for _, r := range readings {
 					if out, ok := screen.Check(stepfit.Reading{Setups: 1, Count: r.Count, Seconds: r.Seconds}); ok {
-						want = append(want, standOut(Timed{r.Place, 1, r.Count, r.Seconds}, out, m.Steps[0].Model.Form))
+						want = append(want, standOut(Timed{Place: r.Place, Setups: 1, Count: r.Count, Seconds: r.Seconds}, out, m.Steps[0].Model.Form))
 					}
 				}
 				assert.Equal(t, want, found[0])
@@ -75,7 +75,7 @@ func TestFarthestAreKept(t *testing.T) {
 	for i := range 400_000 {
 		count := float64(4 + r.IntN(16))
 		x := r.NormFloat64()
-		timed := Timed{Place{File: "a.csv", Line: i + 2}, 1, count, max(1, 60+9*count+8*x*x*x)}
+		timed := Timed{Place: Place{File: "a.csv", Line: i + 2}, Setups: 1, Count: count, Seconds: max(1, 60+9*count+8*x*x*x)}
 		k.take(timed)
 		all = append(all, timed)
 	}

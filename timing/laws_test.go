@@ -31,7 +31,7 @@ func invented(seed uint64) (Study, []Reading) {
 		}
 		if r.IntN(3) == 0 {
 			low := 10 * r.Float64()
-			step.Estimate = &Judged{low, low + 20*r.Float64(), low + 60, r.IntN(2) == 0}
+			step.Estimate = &Judged{Low: low, Likely: low + 20*r.Float64(), High: low + 60, OfVisit: r.IntN(2) == 0}
 		}
 		study.Steps = append(study.Steps, step)
 		setup, unit := 200*r.Float64(), 20*r.Float64()
@@ -132,7 +132,7 @@ func TestDoublingTimesDoublesHours(t *testing.T) {
 		for i, s := range study.Steps {
 			if s.Estimate != nil {
 				e := *s.Estimate
-				study.Steps[i].Estimate = &Judged{2 * e.Low, 2 * e.Likely, 2 * e.High, e.OfVisit}
+				study.Steps[i].Estimate = &Judged{Low: 2 * e.Low, Likely: 2 * e.Likely, High: 2 * e.High, OfVisit: e.OfVisit}
 			}
 		}
 		after := compared(t, study, doubled)

@@ -10,7 +10,7 @@ import (
 func TestReconcile(t *testing.T) {
 	day := time.Date(2026, 3, 2, 0, 0, 0, 0, time.UTC)
 	at := func(worker, what string, start, end float64) Named {
-		return Named{Place{File: "a.csv", Line: 2}, what, worker, "", day, start * 60, end * 60}
+		return Named{Place: Place{File: "a.csv", Line: 2}, What: what, Worker: worker, Date: day, Start: start * 60, End: end * 60}
 	}
 	got := Reconcile([]Named{
 		at("w1", "thin", 530, 550), at("w1", "sow", 500, 520), at("w1", "interruption", 520, 525),

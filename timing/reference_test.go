@@ -119,7 +119,7 @@ func (c inferenceCase) logged(t *testing.T) []Reading {
 func (c inferenceCase) fit(readings []Reading, o Options) *Models {
 	study := StudyOf(readings)
 	if j := c.Judged; j != nil {
-		study.Steps = append(study.Steps, Step{Name: "judged", Estimate: &Judged{j.Low, j.Likely, j.High, true}})
+		study.Steps = append(study.Steps, Step{Name: "judged", Estimate: &Judged{Low: j.Low, Likely: j.Likely, High: j.High, OfVisit: true}})
 	}
 	return Fit(study, readings, o)
 }

@@ -14,7 +14,9 @@ import (
 // smallPlace is two crops with judged times, so that weeks can be worked by hand: water
 // takes 10 minutes and 2 more a grow, picking 1 minute a head, sweeping 30 minutes.
 func smallPlace() Study {
-	judged := func(low float64, visit bool) *Judged { return &Judged{low, low, low, visit} }
+	judged := func(low float64, visit bool) *Judged {
+		return &Judged{Low: low, Likely: low, High: low, OfVisit: visit}
+	}
 	until := 14
 	return Study{
 		Currency: "EUR", Germination: crop.Germination{Share: 1}, SowEveryDays: 7,

@@ -51,9 +51,9 @@ func (j job) planned() float64 {
 // mean is the true time of one setup with n counts, in seconds.
 func (j job) mean(n float64) float64 { return j.setup + j.unit*n }
 
-// study is the invented grower's study, with the form and spread of every step
+// studyOf is the invented grower's study, with the form and spread of every step
 // that the grower knows; form "" and a nil spread leave them to the readings.
-func study(form stepfit.Form, spread *int) timing.Study {
+func studyOf(form stepfit.Form, spread *int) timing.Study {
 	s := timing.Study{
 		Confidence: timing.DefaultConfidence, Heads: heads,
 		Germination: crop.Germination{Share: 1},

@@ -24,7 +24,7 @@ type planned struct {
 func (s scenario) tryPlan(random *rand.Rand) planned {
 	g := s.grower(random)
 	log, growFactors := g.log()
-	known := study(s.form, s.spread)
+	known := studyOf(s.form, s.spread)
 	plan, err := timing.Fit(known, log, timing.Options{}).Plan([]string{"tray"}, heads, planWithin)
 	if err != nil {
 		panic(err) // the study has such a way of working

@@ -119,7 +119,7 @@ func answersOf(m *timing.Models) (timing.Fits, timing.Comparison) {
 // truth is what the answers of a comparison ought to be: those from readings that
 // have no scatter.
 func (s scenario) truth() timing.Comparison {
-	_, comparison := answersOf(timing.Fit(study(stepfit.SetupUnit, q(0)), exact(s.slowness()), timing.Options{}))
+	_, comparison := answersOf(timing.Fit(studyOf(stepfit.SetupUnit, q(0)), exact(s.slowness()), timing.Options{}))
 	return comparison
 }
 
@@ -127,7 +127,7 @@ func (s scenario) truth() timing.Comparison {
 func (s scenario) replicate(want timing.Comparison, random *rand.Rand) [][answers]score {
 	g := s.grower(random)
 	readings, next := g.readings(), g.nextGrow()
-	known := study(s.form, s.spread)
+	known := studyOf(s.form, s.spread)
 	scores := make([][answers]score, len(s.rules))
 	for r, rule := range s.rules {
 		fits, got := answersOf(timing.Fit(known, readings, rule.options))

@@ -50,7 +50,7 @@ func steps(readings []timing.Reading) []string {
 
 func TestOpenJournals(t *testing.T) {
 	first, second := session(monday, begun, sow, thin, stopped, dropped, ended), session(tuesday, begun, thin, stopped, ended)
-	dir := study(t, map[string]string{
+	dir := studyIn(t, map[string]string{
 		"study.toml":                        small,
 		"timings/a.csv":                     sowings,
 		"journal/" + tuesday + ".jsonl":     second,
@@ -93,7 +93,7 @@ func TestOpenJournals(t *testing.T) {
 // A reading that a log holds is not read again, whatever became of it there.
 func TestOpenExportedJournal(t *testing.T) {
 	log := "step,count,time,journal\nsow,41,11," + monday + ".jsonl:2\nthin,1,2,field book 3\nthin,1,2,field book 3\n"
-	dir := study(t, map[string]string{
+	dir := studyIn(t, map[string]string{
 		"study.toml": small, "timings/x.csv": log,
 		"journal/" + monday + ".jsonl": session(monday, begun, sow, thin, stopped, ended),
 	})
@@ -116,7 +116,7 @@ func TestOpenExportedJournal(t *testing.T) {
 // A log that is about to be written anew holds nothing, and may lose nothing.
 func TestUnloggedTarget(t *testing.T) {
 	row := "sow,41,11," + monday + ".jsonl:2\n"
-	dir := study(t, map[string]string{
+	dir := studyIn(t, map[string]string{
 		"study.toml": small, "timings/x.csv": "step,count,time,journal\n" + row, "timings/y.csv": "step,count,time,journal\nthin,1,2,\n",
 		"journal/" + monday + ".jsonl": session(monday, begun, sow, thin, stopped, ended),
 	})
@@ -138,14 +138,14 @@ func TestExportedReadingsAreTheSame(t *testing.T) {
 		"journal/" + monday + ".jsonl":  session(monday, begun, sow, thin, stopped, dropped, sow, `"pause"`, `"resume"`, `"people","people":2`, stopped, ended),
 		"journal/" + tuesday + ".jsonl": session(tuesday, begun, thin, `"lot","count":3`, `"amend","end":"2026-03-03T08:10:21.5Z"`, ended),
 	}
-	before, err := Open(study(t, files), nil, How{Sums: true})
+	before, err := Open(studyIn(t, files), nil, How{Sums: true})
 	require.NoError(t, err)
 	readings, _, err := before.Unlogged("")
 	require.NoError(t, err)
 	var log bytes.Buffer
 	require.NoError(t, tasklog.Write(&log, readings))
 	files["timings/x.csv"] = log.String()
-	after, err := Open(study(t, files), nil, How{Sums: true})
+	after, err := Open(studyIn(t, files), nil, How{Sums: true})
 	require.NoError(t, err)
 	var kept [2][]timing.Reading
 	for i, o := range []Opened{before, after} {
@@ -165,7 +165,7 @@ func TestExportedReadingsAreTheSame(t *testing.T) {
 
 func TestOpenExportedTwice(t *testing.T) {
 	row := "step,count,time,journal\nsow,40,10," + monday + ".jsonl:2\n"
-	dir := study(t, map[string]string{"study.toml": small, "timings/x.csv": row, "timings/y.csv": row})
+	dir := studyIn(t, map[string]string{"study.toml": small, "timings/x.csv": row, "timings/y.csv": row})
 	o, err := Open(dir, nil, How{Sums: true})
 	require.NoError(t, err)
 	assert.Equal(t, []string{"timings/y.csv:2:1: journal: \"" + monday + ".jsonl:2\" stands at timings/x.csv:2:1 too and counts twice: void or delete one of the two"},
@@ -175,7 +175,7 @@ func TestOpenExportedTwice(t *testing.T) {
 // What is voided before it is counted is no reading, and is told of all the same.
 func TestVoidedUncounted(t *testing.T) {
 	file := "journal/" + monday + ".jsonl"
-	dir := study(t, map[string]string{
+	dir := studyIn(t, map[string]string{
 		"study.toml": small,
 		file:         session(monday, begun, sow, thinAlone, stopped, dropped, ended),
 	})
@@ -190,7 +190,7 @@ func TestVoidedUncounted(t *testing.T) {
 
 // What lacks its count or its end is no reading, and is said at its place.
 func TestOpenUnfinishedJournal(t *testing.T) {
-	dir := study(t, map[string]string{
+	dir := studyIn(t, map[string]string{
 		"study.toml":                   small,
 		"journal/" + monday + ".jsonl": session(monday, begun, sow, thinAlone, stopped, `"start","step":"sow","count":3`) + `{"session":`,
 	})
@@ -224,14 +224,14 @@ func TestOpenJournalProblems(t *testing.T) {
 		j + `:2: no [[step]] is named "saw": is "sow" meant? (1 reading has it). If it has another name now, write in study.toml, under [log.steps]: "saw" = "sow"`,
 		j + `:2: no [[workflow]] is named "raft": name one that is there, or add it (1 reading has it). If it has another name now, write in study.toml, under [log.workflows]: "raft" = "…"`,
 	}
-	got := openProblems(t, study(t, files))
+	got := openProblems(t, studyIn(t, files))
 	require.Len(t, got, len(want), "%v", got)
 	for i := range want {
 		assert.True(t, strings.HasPrefix(got[i], want[i]), "%s: want %s", got[i], want[i])
 	}
 
 	files["study.toml"] = "[[step]]\nname = 'sow'\n[[step]\n"
-	got = openProblems(t, study(t, files))
+	got = openProblems(t, studyIn(t, files))
 	for _, line := range got {
 		assert.NotContains(t, line, "saw", "names may stand below the fault")
 	}
@@ -239,7 +239,7 @@ func TestOpenJournalProblems(t *testing.T) {
 
 // An amended step is held to the study by its new name.
 func TestOpenAmendedName(t *testing.T) {
-	dir := study(t, map[string]string{
+	dir := studyIn(t, map[string]string{
 		"study.toml":                   small,
 		"journal/" + monday + ".jsonl": session(monday, begun, `"start","step":"saw","count":4`, stopped, `"amend","step":"sow"`),
 	})
@@ -249,7 +249,7 @@ func TestOpenAmendedName(t *testing.T) {
 }
 
 func TestNamedOfAStudy(t *testing.T) {
-	dir := study(t, map[string]string{
+	dir := studyIn(t, map[string]string{
 		"study.toml": small,
 		"timings/x.csv": "date,step,count,time,start,end,journal\n2026-03-02,sow,40,10,8:10:10,8:10:20," + monday + ".jsonl:2\n" +
 			"2026-03-02,sow,40,10,9:00,9:10,\n,sow,40,10,9:00,9:10,\n",

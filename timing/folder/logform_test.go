@@ -22,7 +22,7 @@ note = ""
 `
 
 func TestLogForm(t *testing.T) {
-	dir := study(t, map[string]string{
+	dir := studyIn(t, map[string]string{
 		"study.toml":                   logStudy,
 		"timings/a.csv":                "Date,Arbeit,Plants,Trays,Time,worker,note\n3/4/2026,sowing Seeds,4,,2,J,x\n3/4/2026,thin,,4,90s,w2,x\n",
 		"journal/" + monday + ".jsonl": session(monday, begun, `"start","step":"Sowing seeds","count":4`, stopped),
@@ -41,7 +41,7 @@ func TestLogForm(t *testing.T) {
 }
 
 func TestLogFormMistakes(t *testing.T) {
-	got := openProblems(t, study(t, map[string]string{
+	got := openProblems(t, studyIn(t, map[string]string{
 		"study.toml": small + `
 [log]
 dates = "day-month-year"
@@ -82,7 +82,7 @@ J = ""
 
 // A heading that one of several logs lacks is a warning.
 func TestHeadingOfOneLog(t *testing.T) {
-	dir := study(t, map[string]string{
+	dir := studyIn(t, map[string]string{
 		"study.toml":    small + "[log.columns]\ntime = 'Dauer'\n",
 		"timings/a.csv": "step,count,Dauer\nsow,4,9\n",
 		"timings/b.csv": header + "sow,4,9\n",
@@ -100,7 +100,7 @@ func TestDatesThatShowTheirOrder(t *testing.T) {
 	for range 30_000 {
 		rows += "sow,4,9,3/4/2026\n"
 	}
-	dir := study(t, map[string]string{
+	dir := studyIn(t, map[string]string{
 		"study.toml":     small,
 		"timings/a.csv":  rows + "sow,4,9,4/13/2026\n",
 		"timings/b.csv":  "step,count,time,date\nsow,4,9,3/4/2026\nsow,4,9,13/4/2026\n",

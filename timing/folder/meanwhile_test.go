@@ -246,7 +246,7 @@ func TestBlankTailKeepsReadings(t *testing.T) {
 	for _, cores := range []int{1, 2} {
 		runtime.GOMAXPROCS(cores)
 		for _, tail := range []int{0, 1000, 3_000_000} {
-			dir := study(t, map[string]string{"a.csv": sowings + strings.Repeat("\n", tail)})
+			dir := studyIn(t, map[string]string{"a.csv": sowings + strings.Repeat("\n", tail)})
 			o, err := Open(dir, []string{filepath.Join(dir, "a.csv")}, How{})
 			require.NoError(t, err)
 			for range 2 {

@@ -21,9 +21,9 @@ const (
 	sowings = header + "sow,40,187\nsow,20,95\n"
 )
 
-// study writes files, by name, into a new folder. A name that ends in a slash
+// studyIn writes files, by name, into a new folder. A name that ends in a slash
 // is a folder.
-func study(t *testing.T, files map[string]string) string {
+func studyIn(t *testing.T, files map[string]string) string {
 	t.Helper()
 	dir := t.TempDir()
 	for name, text := range files {
@@ -85,7 +85,7 @@ func TestOpen(t *testing.T) {
 
 func TestOpenOwnLogs(t *testing.T) {
 	tabs := "step\tcount\ttime\tvoid\nthin\t3\t9,5\tphone rang\n"
-	dir := study(t, map[string]string{
+	dir := studyIn(t, map[string]string{
 		"study.toml":            small,
 		"timings/b.TSV":         tabs,
 		"timings/a.csv":         sowings,
@@ -121,7 +121,7 @@ func TestOpenOwnLogs(t *testing.T) {
 }
 
 func TestOpenHere(t *testing.T) {
-	t.Chdir(study(t, map[string]string{"study.toml": small, "timings/a.csv": sowings}))
+	t.Chdir(studyIn(t, map[string]string{"study.toml": small, "timings/a.csv": sowings}))
 	o, err := Open(".", nil, How{Sums: true})
 	require.NoError(t, err)
 	require.Len(t, readingsOf(t, o), 2)
@@ -135,7 +135,7 @@ func TestOpenWithoutLogs(t *testing.T) {
 		"an empty one":      {"study.toml": small, "timings/": ""},
 	} {
 		t.Run(name, func(t *testing.T) {
-			o, err := Open(study(t, files), nil, How{Sums: true})
+			o, err := Open(studyIn(t, files), nil, How{Sums: true})
 			require.NoError(t, err)
 			assert.Empty(t, readingsOf(t, o))
 			assert.Len(t, o.Files, 1)
@@ -145,7 +145,7 @@ func TestOpenWithoutLogs(t *testing.T) {
 }
 
 func TestOpenGivenLogs(t *testing.T) {
-	dir := study(t, map[string]string{
+	dir := studyIn(t, map[string]string{
 		"study.toml": small, "timings/a.csv": "nonsense", "timings/x.csv": sowings,
 		"alone/": "", "alone/z.dat": header + "dibble,1,7\n",
 	})
@@ -183,7 +183,7 @@ func TestOpenGivenLogs(t *testing.T) {
 }
 
 func TestOpenNoStudy(t *testing.T) {
-	dir := study(t, map[string]string{"timings/a.csv": sowings})
+	dir := studyIn(t, map[string]string{"timings/a.csv": sowings})
 	for _, dir := range []string{dir, filepath.Join(dir, "none")} {
 		_, err := Open(dir, nil, How{Sums: true})
 		assert.ErrorIs(t, err, ErrNoStudy)
@@ -193,7 +193,7 @@ func TestOpenNoStudy(t *testing.T) {
 
 // TestOpenProblems holds that the problems of all files come at once.
 func TestOpenProblems(t *testing.T) {
-	dir := study(t, map[string]string{
+	dir := studyIn(t, map[string]string{
 		"study.toml":         small + "[stdy]\n[[grow]]\nname = 'g'\nworkflow = 'w'\n",
 		"timings/a.csv":      header + "sow,4,x\nsaw,1,9\n",
 		"timings/b.csv/":     "",
@@ -225,7 +225,7 @@ func TestOpenProblems(t *testing.T) {
 // A study that a syntax error cuts short may name more steps below it, so logs
 // are not held against it.
 func TestOpenSyntaxError(t *testing.T) {
-	dir := study(t, map[string]string{
+	dir := studyIn(t, map[string]string{
 		"study.toml":    "[[step]]\nname = 'sow'\n[[step]\nname = 'thin'\n",
 		"timings/a.csv": header + "thin,4,9\n",
 	})
@@ -234,14 +234,14 @@ func TestOpenSyntaxError(t *testing.T) {
 
 func TestOpenOddStudyFile(t *testing.T) {
 	t.Run("a folder", func(t *testing.T) {
-		dir := study(t, map[string]string{"study.toml/": "", "timings/a.csv": header + "sow,4,x\n"})
+		dir := studyIn(t, map[string]string{"study.toml/": "", "timings/a.csv": header + "sow,4,x\n"})
 		got := openProblems(t, dir)
 		require.Len(t, got, 2)
 		assert.Equal(t, "study.toml: is a folder, want a file", got[0])
 		assert.Contains(t, got[1], "timings/a.csv:2:7: ")
 	})
 	t.Run("in a file", func(t *testing.T) {
-		dir := filepath.Join(study(t, map[string]string{"study.toml": small}), "study.toml")
+		dir := filepath.Join(studyIn(t, map[string]string{"study.toml": small}), "study.toml")
 		assert.Equal(t, []string{
 			"study.toml: cannot be read: not a directory",
 			"timings: cannot be read: not a directory",
@@ -249,11 +249,11 @@ func TestOpenOddStudyFile(t *testing.T) {
 		}, openProblems(t, dir))
 	})
 	t.Run("empty", func(t *testing.T) {
-		dir := study(t, map[string]string{"study.toml": ""})
+		dir := studyIn(t, map[string]string{"study.toml": ""})
 		assert.Equal(t, []string{"study.toml:1:1: the study file is empty, want at least a [[step]] and a [[workflow]]"}, openProblems(t, dir))
 	})
 	t.Run("logs as a file", func(t *testing.T) {
-		dir := study(t, map[string]string{"study.toml": small, "timings": sowings})
+		dir := studyIn(t, map[string]string{"study.toml": small, "timings": sowings})
 		assert.Equal(t, []string{"timings: cannot be read: not a directory"}, openProblems(t, dir))
 	})
 }
@@ -262,7 +262,7 @@ func TestOpenNoPermission(t *testing.T) {
 	if runtime.GOOS == "windows" || os.Getuid() == 0 {
 		t.Skip("who runs this may read any file")
 	}
-	dir := study(t, map[string]string{"study.toml": small, "timings/a.csv": sowings})
+	dir := studyIn(t, map[string]string{"study.toml": small, "timings/a.csv": sowings})
 	require.NoError(t, os.Chmod(filepath.Join(dir, "study.toml"), 0))
 	require.NoError(t, os.Chmod(filepath.Join(dir, "timings", "a.csv"), 0))
 	assert.Equal(t, []string{
@@ -273,7 +273,7 @@ func TestOpenNoPermission(t *testing.T) {
 
 // A judged time that may mean two things is a warning, as in a log.
 func TestOpenDoubtfulEstimate(t *testing.T) {
-	dir := study(t, map[string]string{"study.toml": "[[step]]\nname = 'sow'\nestimate = { low = '1.30', likely = 1.50, high = '2.0' }\n"})
+	dir := studyIn(t, map[string]string{"study.toml": "[[step]]\nname = 'sow'\nestimate = { low = '1.30', likely = 1.50, high = '2.0' }\n"})
 	o, err := Open(dir, nil, How{Sums: true})
 	require.NoError(t, err)
 	assert.Equal(t, &timing.Judged{Low: 1.3, Likely: 1.5, High: 2}, o.Study.Steps[0].Estimate)

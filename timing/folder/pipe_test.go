@@ -14,7 +14,7 @@ import (
 
 // Reading a pipe would wait for ever for someone to write to it.
 func TestOpenPipe(t *testing.T) {
-	dir := study(t, map[string]string{"study.toml": small, "timings/a.csv": sowings})
+	dir := studyIn(t, map[string]string{"study.toml": small, "timings/a.csv": sowings})
 	require.NoError(t, syscall.Mkfifo(filepath.Join(dir, "timings", "b.csv"), 0o644))
 	assert.Equal(t, []string{"timings/b.csv: is a pipe or a device, not a task log"}, openProblems(t, dir))
 }
@@ -27,10 +27,10 @@ func TestOpenNoFile(t *testing.T) {
 	dir = t.TempDir()
 	require.NoError(t, os.Symlink("/dev/zero", filepath.Join(dir, "study.toml")))
 	assert.Equal(t, []string{"study.toml: is a pipe or a device, want a file"}, openProblems(t, dir))
-	dir = study(t, map[string]string{"study.toml": small})
+	dir = studyIn(t, map[string]string{"study.toml": small})
 	require.NoError(t, os.Truncate(filepath.Join(dir, "study.toml"), mostStudy<<20+1))
 	assert.Equal(t, []string{"study.toml: is not read: holds more than 16 MiB"}, openProblems(t, dir))
-	dir = study(t, map[string]string{"study.toml": small, "journal/2026-03-02T0810-w1-a3f9.jsonl": ""})
+	dir = studyIn(t, map[string]string{"study.toml": small, "journal/2026-03-02T0810-w1-a3f9.jsonl": ""})
 	journal := filepath.Join(dir, "journal", "2026-03-02T0810-w1-a3f9.jsonl")
 	require.NoError(t, os.Truncate(journal, 64<<20+1))
 	assert.Equal(t, []string{"journal/2026-03-02T0810-w1-a3f9.jsonl: is not read: holds more than 64 MiB"}, openProblems(t, dir))

@@ -30,7 +30,7 @@ func sheet(t *testing.T, rows ...[]any) []byte {
 // and by itself under any name.
 func TestOpenSheets(t *testing.T) {
 	may := sheet(t, []any{"step", "count", "time"}, []any{"sow", 4, 9.5}, []any{"thin", 3, "1:30"})
-	dir := study(t, map[string]string{
+	dir := studyIn(t, map[string]string{
 		"study.toml":           small,
 		"timings/b.csv":        sowings,
 		"timings/A.XLSX":       string(may),
@@ -57,7 +57,7 @@ func TestOpenSheets(t *testing.T) {
 }
 
 func TestOpenBadSheets(t *testing.T) {
-	dir := study(t, map[string]string{
+	dir := studyIn(t, map[string]string{
 		"study.toml":       small,
 		"timings/a.ods":    "no zip",
 		"timings/may.xlsx": string(sheet(t, []any{"step", "time", "count"}, []any{"sow", 9.5, "4o"}, []any{"saw", 9.5, 4})),

@@ -42,7 +42,7 @@ func (d *desk) day(w http.ResponseWriter, r *http.Request) {
 	for _, s := range states {
 		readings = append(readings, on(date, s)...)
 	}
-	answer(w, struct {
+	reply(w, struct {
 		Readings []shown  `json:"readings"`
 		Problems []string `json:"problems"`
 	}{readings, problems})

@@ -141,7 +141,7 @@ func (d *desk) take(w http.ResponseWriter, r *http.Request) {
 		refuse(w, err)
 		return
 	}
-	answer(w, struct {
+	reply(w, struct {
 		Held     int       `json:"held"` // events of the session in the journal
 		Added    int       `json:"added"`
 		Refused  []refused `json:"refused"`
@@ -195,8 +195,8 @@ func refuse(w http.ResponseWriter, err error) {
 	http.Error(w, err.Error(), status)
 }
 
-// answer writes JSON, all of it or none.
-func answer(w http.ResponseWriter, value any) {
+// reply writes JSON, all of it or none.
+func reply(w http.ResponseWriter, value any) {
 	text, err := json.Marshal(value)
 	if err != nil {
 		http.Error(w, err.Error(), http.StatusInternalServerError)

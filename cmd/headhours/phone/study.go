@@ -58,7 +58,7 @@ func (d *desk) describe(w http.ResponseWriter, r *http.Request) {
 	models, problems, ready := d.usual.models(study)
 	page := describe(models, grows(models), isFile(d.reportFile()))
 	page.Problems, page.Reading, page.Page = problems, !ready, newAssets().version
-	answer(w, page)
+	reply(w, page)
 }
 
 func describe(models *timing.Models, grows []string, report bool) described {

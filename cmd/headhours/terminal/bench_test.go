@@ -36,8 +36,8 @@ func task1(step string, count crop.Word, each float64, days ...int) timing.Task 
 	return timing.Task{Step: step, Days: days, Count: count, Each: each, SharedBy: 1}
 }
 
-// study is a small invented study.
-func study() timing.Study {
+// aStudy is a small invented study.
+func aStudy() timing.Study {
 	return timing.Study{
 		Name: "a study", Heads: 40, Confidence: 0.95, Germination: crop.Germination{Share: 1},
 		Steps: []timing.Step{
@@ -85,7 +85,7 @@ func newBench(t *testing.T, names Names) *bench {
 
 func benchIn(t *testing.T, dir string, h *hand, names Names) *bench {
 	t.Helper()
-	c := Config{Dir: dir, Study: study(), Logged: timed(), Names: names, Now: h.now}
+	c := Config{Dir: dir, Study: aStudy(), Logged: timed(), Names: names, Now: h.now}
 	b := &bench{program: newProgram(c), t: t, hand: h, dir: dir}
 	t.Cleanup(func() { b.close() })
 	return b

@@ -40,7 +40,7 @@ func (s *script) Read(p []byte) (int, error) {
 func obeyed(t *testing.T, dir string, h *hand, names Names, lines ...string) (string, error) {
 	t.Helper()
 	var out bytes.Buffer
-	err := Lines(Config{Dir: dir, Study: study(), Logged: timed(), Names: names, Now: h.now}, &script{h, lines}, &out)
+	err := Lines(Config{Dir: dir, Study: aStudy(), Logged: timed(), Names: names, Now: h.now}, &script{h, lines}, &out)
 	return out.String(), err
 }
 
@@ -154,7 +154,7 @@ func TestLinesWhileTheDiskRefuses(t *testing.T) {
 
 	var out bytes.Buffer
 	mended := &mending{script: script{h, []string{"start", "+9s", "stop"}}, after: 1, mend: func() { require.NoError(t, os.Remove(blocked)) }}
-	require.NoError(t, Lines(Config{Dir: dir, Study: study(), Names: all, Now: h.now}, mended, &out))
+	require.NoError(t, Lines(Config{Dir: dir, Study: aStudy(), Names: all, Now: h.now}, mended, &out))
 	assert.Contains(t, out.String(), "not saved: start wash: ")
 	assert.Contains(t, out.String(), "ok 08:10:18 stop\n")
 	sessions, unread := readSessions(filepath.Join(dir, "journal"))
@@ -192,7 +192,7 @@ func FuzzLines(f *testing.F) {
 	f.Add("start\n\x00\nnote \x1b[2J\n")
 	f.Fuzz(func(t *testing.T, text string) {
 		dir, h := t.TempDir(), newHand()
-		err := Lines(Config{Dir: dir, Study: study(), Names: all, Now: h.now}, strings.NewReader(text), io.Discard)
+		err := Lines(Config{Dir: dir, Study: aStudy(), Names: all, Now: h.now}, strings.NewReader(text), io.Discard)
 		if err != nil {
 			require.NotErrorIs(t, err, stopwatch.ErrUnsaved)
 		}
@@ -260,7 +260,7 @@ func TestLinesSayWhatLacksACount(t *testing.T) {
 // else all there are.
 func TestNamesThatAreNear(t *testing.T) {
 	dir, h := t.TempDir(), newHand()
-	c := Config{Dir: dir, Study: study(), Names: all, Now: h.now}
+	c := Config{Dir: dir, Study: aStudy(), Names: all, Now: h.now}
 	c.Study.Steps = append(c.Study.Steps, timing.Step{Name: "wash trays and rafts"}, timing.Step{Name: "carry trays"})
 	var out bytes.Buffer
 	err := Lines(c, &script{h, []string{"start  Top  UP", "start trays", "start nothing of it", "amend 1 step SOW", "workflow In Place"}}, &out)
@@ -287,7 +287,7 @@ func TestLinesAskOfAnOddCount(t *testing.T) {
 
 // The list of tasks is whole, however long it and its names are.
 func TestLinesListAllTasks(t *testing.T) {
-	c := Config{Dir: t.TempDir(), Study: study(), Names: all, Now: newHand().now}
+	c := Config{Dir: t.TempDir(), Study: aStudy(), Names: all, Now: newHand().now}
 	long := strings.Repeat("very long name of a step ", 4) + "indeed"
 	for range 60 {
 		c.Study.Steps = append(c.Study.Steps, timing.Step{Name: long + strings.Repeat("x", len(c.Study.Steps))})

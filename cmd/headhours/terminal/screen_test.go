@@ -148,7 +148,7 @@ func TestLoggedReadings(t *testing.T) {
 	old.keys("down", "down", "space", "40", "e", "q")
 	logged := old.state.Complete()
 	logged[0].Place = timing.Place{File: "timings/stopwatch.csv", Line: 2}
-	p := newProgram(Config{Dir: old.dir, Study: study(), Logged: logged, Now: old.hand.now})
+	p := newProgram(Config{Dir: old.dir, Study: aStudy(), Logged: logged, Now: old.hand.now})
 	assert.Len(t, p.past, 1)
 	require.NoError(t, p.takeUp(p.sessions[0].Session.Name))
 	readings := 0
