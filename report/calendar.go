@@ -43,7 +43,23 @@ func calendarTitle(s Season) string {
 	if s.EveryDays == nil {
 		return fmt.Sprintf("%s: one grow of %s, day by day", show(s.Workflow), many(s.Heads, "head"))
 	}
-	return fmt.Sprintf("%s: %s sown every %s", show(s.Workflow), many(s.Heads, "head"), many(*s.EveryDays, "day"))
+	return fmt.Sprintf("%s: %s %s every %s", show(s.Workflow), many(s.Heads, "head"), begun(s), many(*s.EveryDays, "day"))
+}
+
+// begun is how a grow begins: young plants that are bought are not sown.
+func begun(s Season) string {
+	if s.Gives.Bought {
+		return "set out"
+	}
+	return "sown"
+}
+
+// beginning is the work that a grow begins with.
+func beginning(s Season) string {
+	if s.Gives.Bought {
+		return "setting out"
+	}
+	return "sowing"
 }
 
 func calendarSentences(s Season) []string {
@@ -58,12 +74,20 @@ func calendarSentences(s Season) []string {
 		return []string{"Nothing that it needs was timed or judged yet, so its days have no hours."}
 	}
 	if s.EveryDays != nil {
-		lines = append(lines, fmt.Sprintf("A steady week takes %s and gives %s heads.", duration(s.SteadyWeek.Value), number3(s.HeadsPerWeek.Value)))
+		text := fmt.Sprintf("A steady week takes %s and gives %s heads", duration(s.SteadyWeek.Value), number3(s.HeadsPerWeek.Value))
+		if what := harvestWords(s.Gives, 7/float64(*s.EveryDays)); what != "" {
+			text += ": " + what
+		}
+		lines = append(lines, text+".")
 		if len(s.StartUp) > 1 {
 			lines = append(lines, fmt.Sprintf("It is steady after %s; the first week takes %s.", many(len(s.StartUp), "week"), duration(s.StartUp[0])))
 		}
 	} else {
-		lines = append(lines, fmt.Sprintf("It has work on %s, from sowing to day %d.", many(len(s.Days), "day"), s.LastDay))
+		text := fmt.Sprintf("It has work on %s, from %s to day %d.", many(len(s.Days), "day"), beginning(s), s.LastDay)
+		if what := harvestWords(s.Gives, 1); what != "" {
+			text += " It gives " + what + "."
+		}
+		lines = append(lines, text)
 	}
 	text := fmt.Sprintf("The longest day takes %s: %s.", duration(peak), dayName(s, at))
 	if s.Crew != nil {
@@ -87,7 +111,11 @@ func mostSentence(s Season) string {
 	if *s.MostHeads == 0 {
 		return fmt.Sprintf("%s hours a week are not enough for a single head a grow.", count(s.HoursWeek))
 	}
-	return fmt.Sprintf("With %s hours a week: at most %s a grow, %s heads a week.", count(s.HoursWeek), many(*s.MostHeads, "head"), number3(s.MostPerWeek))
+	text := fmt.Sprintf("With %s hours a week: at most %s a grow, %s heads a week", count(s.HoursWeek), many(*s.MostHeads, "head"), number3(s.MostPerWeek))
+	if what := harvestWords(s.Gives, s.MostPerWeek/float64(s.Heads)); what != "" {
+		text += ": " + what
+	}
+	return text + "."
 }
 
 // number3 is a number to three digits.
@@ -180,7 +208,7 @@ func weekdayTable(s Season) Table {
 	for i, h := range s.Weekdays {
 		name := time.Weekday((i + 1) % 7).String()
 		if s.Start.IsZero() {
-			name = fmt.Sprintf("%d after sowing day", i)
+			name = fmt.Sprintf("%d after %s", i, strings.Replace(beginning(s), "sowing", "sowing day", 1))
 		}
 		t.Rows = append(t.Rows, []Cell{{name, name}, {fixed(h*60, 0), h}, {Text: bar(h, longest)}})
 	}

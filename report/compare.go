@@ -11,12 +11,11 @@ import (
 // Compare lays out workflows side by side.
 func Compare(c timing.Comparison) Doc {
 	doc := Doc{
-		Title: fmt.Sprintf("%s, seed to harvest", many(c.Heads, "head")),
+		Title: fmt.Sprintf("%s, %s to harvest", many(c.Heads, "head"), startsAs(c)),
 		Notes: append(slices.Clone(c.Notes), basisNotes(c)...),
 	}
-	if len(c.Workflows) > 1 {
-		doc.say("lead", leadSentence(c))
-	}
+	crops := timing.ByCrop(c)
+	doc.say("lead", leadSentences(crops)...)
 	lines, shared := hoursBlock(c)
 	doc.say("hours", strings.Join(lines, "\n"))
 	if len(c.Workflows) > 1 {
@@ -25,24 +24,70 @@ func Compare(c timing.Comparison) Doc {
 	if shared != "" {
 		doc.say("shared", shared)
 	}
+	doc.addSold(c)
 	doc.show("minutes", minutesTable(c))
 	doc.show("steps", stepsTable(c))
 	if len(c.Pairs) == 0 {
 		return doc
 	}
-	quickest := c.Quickest().Workflow
-	spelledOut := 0
-	for _, p := range c.Pairs {
-		if len(c.Workflows) <= maxSpelledOut || p.A == quickest || p.B == quickest {
-			doc.say("pairs", PairWords(p, c.Heads))
-			spelledOut++
+	spelledOut, pairs := 0, timing.OfOneCrop(c.Pairs)
+	for _, of := range crops {
+		quickest := of.Quickest().Workflow
+		for _, p := range of.Pairs {
+			if len(of.Workflows) <= maxSpelledOut || p.A == quickest || p.B == quickest {
+				doc.say("pairs", PairWords(p, c.Heads))
+				spelledOut++
+			}
 		}
 	}
-	if spelledOut < len(c.Pairs) {
+	if spelledOut < len(pairs) {
 		doc.say("others", "The other pairs stand in the table of differences; name two with --workflow to have them in words.")
 	}
 	doc.show("pairs", pairsTable(c))
+	if len(pairs) < len(c.Pairs) { // programs have all pairs, people those of one crop
+		doc.section("pairs").Table.For = Programs
+		if len(pairs) > 0 {
+			c.Pairs = pairs
+			doc.show("of one crop", pairsTable(c))
+			doc.section("of one crop").Table.For = People
+		}
+	}
 	return doc
+}
+
+// startsAs is what a grow begins with.
+func startsAs(c timing.Comparison) string {
+	bought := 0
+	for _, h := range c.Workflows {
+		if h.Gives.Bought {
+			bought++
+		}
+	}
+	switch bought {
+	case 0:
+		return "seed"
+	case len(c.Workflows):
+		return "young plant"
+	}
+	return "seed or young plant"
+}
+
+// leadSentences name the quickest way of each crop that has several.
+func leadSentences(crops []timing.CropWays) []string {
+	var lines []string
+	for _, of := range crops {
+		what := many(of.Heads, "head")
+		if len(crops) > 1 && of.Crop != "" {
+			what += " of " + quoted(of.Crop)
+		}
+		if len(of.Workflows) > 1 {
+			lines = append(lines, leadSentence(of.Comparison, what))
+		}
+	}
+	if lines == nil && len(crops) > 1 {
+		return []string{"Ways of different crops are not compared: each crop has but one."}
+	}
+	return lines
 }
 
 // PairWords says which of two ways is quicker, and from how many heads on.
@@ -60,7 +105,7 @@ func PairsTable(pairs []timing.Pair) Table {
 const maxSpelledOut = 3
 
 // leadSentence names the quickest way, or those between which it cannot be told.
-func leadSentence(c timing.Comparison) string {
+func leadSentence(c timing.Comparison, what string) string {
 	quickest := c.Quickest()
 	if nothingKnown(quickest) {
 		return "Nothing that these ways of working need was timed or judged yet."
@@ -83,16 +128,16 @@ func leadSentence(c timing.Comparison) string {
 	switch {
 	case len(gaps) > 0:
 		return fmt.Sprintf("Which is quickest for %s cannot be told yet: %s %s never timed, and not all need as much of it.",
-			many(c.Heads, "head"), list(gaps), were(gaps))
+			what, list(gaps), were(gaps))
 	case !known:
-		return fmt.Sprintf("Shortest for %s, as far as can be told: %s.", many(c.Heads, "head"), quoted(quickest.Workflow))
+		return fmt.Sprintf("Shortest for %s, as far as can be told: %s.", what, quoted(quickest.Workflow))
 	case len(names) == 1:
-		return fmt.Sprintf("Quickest for %s: %s.", many(c.Heads, "head"), quoted(quickest.Workflow))
+		return fmt.Sprintf("Quickest for %s: %s.", what, quoted(quickest.Workflow))
 	}
 	for i := range names {
 		names[i] = quoted(names[i])
 	}
-	return fmt.Sprintf("Quickest for %s: %s; no clear difference between them.", many(c.Heads, "head"), alternatives(names))
+	return fmt.Sprintf("Quickest for %s: %s; no clear difference between them.", what, alternatives(names))
 }
 
 // hoursBlock says what a grow takes, a line a workflow, and how sure that is, and apart
@@ -217,12 +262,8 @@ func basisNotes(c timing.Comparison) []string {
 			add("%s: goes more than a quarter beyond the counts that were timed of %s", quoted(h.Workflow), list(h.Rests.Beyond))
 		}
 	}
-	for _, p := range c.Pairs {
-		for _, s := range p.AssumedSame {
-			if s.Unlike {
-				add("counted as the same work in both: %s", sameWork(s, p))
-			}
-		}
+	if note := unlikeNote(timing.OfOneCrop(c.Pairs)); note != "" {
+		add("%s", note)
 	}
 	return notes
 }
@@ -237,6 +278,56 @@ func union(a, b []string) []string {
 	return a
 }
 
+// maxUnlike is how many steps a note names whose readings look unlike.
+const maxUnlike = 4
+
+// unlikeNote names the steps that are counted as the same work in several ways and do not
+// look it, each once: with the two ways that are furthest apart, and how many more are.
+func unlikeNote(pairs []timing.Pair) string {
+	type apart struct {
+		words string
+		ratio float64
+		pairs int
+	}
+	found := map[string]*apart{}
+	var order []string
+	for _, p := range pairs {
+		for _, s := range p.AssumedSame {
+			if !s.Unlike {
+				continue
+			}
+			if found[s.Step] == nil {
+				found[s.Step] = &apart{}
+				order = append(order, s.Step)
+			}
+			a, b := s.AUnit, s.BUnit
+			if s.AVisit.Known {
+				a, b = s.AVisit, s.BVisit
+			}
+			of := found[s.Step]
+			of.pairs++
+			if r := max(a.Value, b.Value) / min(a.Value, b.Value); r > of.ratio || of.words == "" {
+				of.ratio, of.words = r, sameWork(s, p)
+			}
+		}
+	}
+	if order == nil {
+		return ""
+	}
+	var parts []string
+	for _, step := range order[:min(len(order), maxUnlike)] {
+		text := found[step].words
+		if n := found[step].pairs; n > 1 {
+			text += fmt.Sprintf("; in %d pairs of ways", n)
+		}
+		parts = append(parts, text+")")
+	}
+	if left := len(order) - len(parts); left > 0 {
+		parts = append(parts, fmt.Sprintf("%s in \"assumed_same\" of --format json", many(left, "more step")))
+	}
+	return "counted as the same work, though timings differ: " + strings.Join(parts, "; ") + ". What is not the same work needs another name"
+}
+
 func sameWork(s timing.SameWork, p timing.Pair) string {
 	readings := fmt.Sprintf("%d and %d readings", s.AReadings, s.BReadings)
 	if s.AReadings == 1 && s.BReadings == 1 {
@@ -246,7 +337,7 @@ func sameWork(s timing.SameWork, p timing.Pair) string {
 	if s.AVisit.Known {
 		a, b, of = s.AVisit, s.BVisit, " a visit"
 	}
-	return fmt.Sprintf("%s (%s s%s in %s, %s s in %s; %s); if it is not, name them apart",
+	return fmt.Sprintf("%s (%s s%s in %s, %s s in %s; %s",
 		show(s.Step), fixed(a.Value, plainDecimals(a.Value)), of, quoted(p.A),
 		fixed(b.Value, plainDecimals(b.Value)), quoted(p.B), readings)
 }

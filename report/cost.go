@@ -14,13 +14,16 @@ func Cost(c timing.Costs) Doc {
 		money = *c.Currency
 	}
 	doc := Doc{Title: fmt.Sprintf("Cost per head, %s a grow", many(c.Heads, "head")), Notes: slices.Clone(c.Notes)}
-	if lead := cheapestSentence(c); lead != "" {
-		doc.say("lead", lead)
+	for _, rank := range c.Ranks {
+		doc.say("lead", cheapestSentence(rank, len(c.Ranks) > 1))
 	}
 	for _, w := range c.Workflows {
 		doc.say("costs", costSentence(w, c.Heads, money))
 	}
 	doc.show("costs", costTable(c, money))
+	if sellsMore(c) {
+		doc.show("sold", aUnitTable(c, money))
+	}
 	doc.show("lines", costLines(c, money))
 	if c.PerHour.Known {
 		doc.Notes = append(doc.Notes, fmt.Sprintf("an hour of work is taken to cost %s %s, on-costs included", fixed(c.PerHour.Value, 2), money))
@@ -34,48 +37,54 @@ func Cost(c timing.Costs) Doc {
 	return doc
 }
 
-// cheapestSentence names the cheapest way, and those that are not clearly dearer.
-func cheapestSentence(c timing.Costs) string {
-	if len(c.Workflows) < 2 {
-		return ""
+// cheapestSentence names the cheapest way of a crop, and those that are not clearly
+// dearer.
+func cheapestSentence(r timing.CostRank, several bool) string {
+	of := ""
+	if several && r.Crop != "" {
+		of = " of " + quoted(r.Crop)
+	}
+	if r.Unlike {
+		return fmt.Sprintf("Which way%s is cheapest is not told: they sell by different units, and the weight is not known of all.", of)
 	}
 	var names []string
-	for _, d := range c.Dearer {
+	for _, d := range r.Dearer {
 		if !d.Low.Known || d.Low.Value <= 0 || len(d.Gaps) > 0 {
 			names = append(names, quoted(d.Workflow))
 		}
 	}
-	switch {
-	case c.Cheapest == "":
-		return ""
-	case len(names) == 0:
-		return fmt.Sprintf("Cheapest: %s.", quoted(c.Cheapest))
+	if !r.By.ByHead {
+		of = " for a " + show(r.By.Unit) + of
 	}
-	return fmt.Sprintf("Cheapest: %s; no clear difference between them.", alternatives(append([]string{quoted(c.Cheapest)}, names...)))
+	if len(names) == 0 {
+		return fmt.Sprintf("Cheapest%s: %s.", of, quoted(r.Cheapest))
+	}
+	return fmt.Sprintf("Cheapest%s: %s; no clear difference between them.", of, alternatives(append([]string{quoted(r.Cheapest)}, names...)))
 }
 
 func costSentence(w timing.GrowCost, heads int, money string) string {
 	if !w.PerHead.Known {
-		return fmt.Sprintf("%s: the study gives no [labour] wage, so no cost of a head; supplies and space come to %s %s a head.",
-			quoted(w.Workflow), fixed((w.Supplies+w.Space)/float64(heads), 2), money)
+		bought := timing.Known((w.Supplies + w.Space) / float64(heads))
+		text := fmt.Sprintf("%s: the study gives no [labour] wage, so no cost of a head; supplies and space come to %s %s a head",
+			quoted(w.Workflow), fixed(bought.Value, enough(2, bought)), money)
+		if what := harvestWords(w.Gives, 1); what != "" {
+			text += ", a grow giving " + what
+		}
+		return text + "."
 	}
+	d := enough(2, w.PerHead, w.PerHeadLow, w.PerHeadHigh)
 	text := fmt.Sprintf("%s: a head costs ", quoted(w.Workflow))
 	if len(w.Gaps) > 0 {
 		text += "at least "
 	}
-	text += fmt.Sprintf("%s %s", fixed(w.PerHead.Value, 2), money)
+	text += fmt.Sprintf("%s %s", fixed(w.PerHead.Value, d), money)
 	if w.PerHeadLow.Known {
-		text += fmt.Sprintf(" (somewhere between %s and %s)", fixed(w.PerHeadLow.Value, 2), fixed(w.PerHeadHigh.Value, 2))
+		text += fmt.Sprintf(" (somewhere between %s and %s)", fixed(w.PerHeadLow.Value, d), fixed(w.PerHeadHigh.Value, d))
 	}
 	if w.PerHead.Value > 0 {
 		text += fmt.Sprintf("; %s of it is labour", share(w.LabourPerHead.Value/w.PerHead.Value))
 	}
-	if w.PerUnit.Known && w.PerUnit.Value != w.PerHead.Value {
-		text += fmt.Sprintf("; a %s that is sold costs %s %s and takes %s minutes", show(w.Unit), fixed(w.PerUnit.Value, 2), money, fixed(w.MinutesAUnit.Value, 1))
-	}
-	if w.PerKg.Known && w.PerUnit.Value != w.PerHead.Value { // where the study speaks of more than heads
-		text += fmt.Sprintf("; a kilogram %s %s", fixed(w.PerKg.Value, 2), money)
-	}
+	text += unitCost(w, money)
 	if w.ReturnPerHour.Known {
 		text += fmt.Sprintf(". An hour's work returns %s %s", fixed(w.ReturnPerHour.Value, 2), money)
 	}
@@ -87,6 +96,24 @@ func costSentence(w timing.GrowCost, heads int, money string) string {
 		text += fmt.Sprintf(". Not counted: %s", list(missing))
 	}
 	return text + "."
+}
+
+// unitCost says what a unit and a kilogram cost, where a study speaks of them.
+func unitCost(w timing.GrowCost, money string) (text string) {
+	if !w.Gives.ByHead && w.PerUnit.Known {
+		d := enough(2, w.PerUnit, w.PerUnitLow, w.PerUnitHigh)
+		text = fmt.Sprintf("; a %s that is sold costs %s %s", show(w.Unit), fixed(w.PerUnit.Value, d), money)
+		if w.PerUnitLow.Known {
+			text += fmt.Sprintf(" (somewhere between %s and %s)", fixed(w.PerUnitLow.Value, d), fixed(w.PerUnitHigh.Value, d))
+		}
+		if w.MinutesAUnit.Known {
+			text += fmt.Sprintf(" and takes %s", duration(w.MinutesAUnit.Value/60))
+		}
+	}
+	if w.Gives.Weighs && w.PerKg.Known {
+		text += fmt.Sprintf("; a kilogram costs %s %s", fixed(w.PerKg.Value, enough(2, w.PerKg)), money)
+	}
+	return text
 }
 
 func costTable(c timing.Costs, money string) Table {
@@ -106,15 +133,20 @@ func costTable(c timing.Costs, money string) Table {
 		{Head: "return an hour", Key: "return_per_hour", Right: true, Full: true},
 		{Head: "not counted", Key: "gaps", Full: true},
 	}}
+	d, bought := 2, 2 // of what a head costs, and of what is bought
+	for _, w := range c.Workflows {
+		d = enough(d, w.PerHead, w.PerHeadLow, w.PerHeadHigh, w.LabourPerHead)
+		bought = visible(bought, timing.Known(w.Supplies), timing.Known(w.Space), timing.Known(w.Outlay), w.Labour)
+	}
 	for _, w := range c.Workflows {
 		t.Rows = append(t.Rows, []Cell{
 			{show(w.Workflow), w.Workflow},
 			{atLeast(w.Gaps, fixed(w.Hours, 2)), w.Hours},
 			{fixed(w.Chores, 2), w.Chores},
-			maybe(w.Labour, 2), {fixed(w.Supplies, 2), w.Supplies}, {fixed(w.Space, 2), w.Space},
-			{fixed(w.Outlay, 2), w.Outlay},
-			{atLeast(w.Gaps, maybe(w.Total, 2).Text), w.Total}, {atLeast(w.Gaps, maybe(w.PerHead, 2).Text), w.PerHead}, maybe(w.PerHeadLow, 2), maybe(w.PerHeadHigh, 2),
-			maybe(w.LabourPerHead, 2), maybe(w.ReturnPerHour, 2),
+			maybe(w.Labour, bought), {fixed(w.Supplies, bought), w.Supplies}, {fixed(w.Space, bought), w.Space},
+			{fixed(w.Outlay, bought), w.Outlay},
+			{atLeast(w.Gaps, maybe(w.Total, bought).Text), w.Total}, {atLeast(w.Gaps, maybe(w.PerHead, d).Text), w.PerHead}, maybe(w.PerHeadLow, d), maybe(w.PerHeadHigh, d),
+			maybe(w.LabourPerHead, d), maybe(w.ReturnPerHour, 2),
 			{list(w.Gaps), w.Gaps},
 		})
 	}
@@ -150,12 +182,18 @@ func costLines(c timing.Costs, money string) Table {
 		{Head: "a grow", Key: "amount", Right: true},
 		{Head: "a head", Key: "per_head", Right: true},
 	}}
+	amount, perHead := 2, 3
+	for _, w := range c.Workflows {
+		for _, line := range w.Lines {
+			amount, perHead = visible(amount, line.Amount), visible(perHead, line.PerHead)
+		}
+	}
 	for _, w := range c.Workflows {
 		for _, line := range w.Lines {
 			t.Rows = append(t.Rows, []Cell{
 				{show(line.Name), line.Name}, {show(w.Workflow), w.Workflow},
 				{string(line.Kind), string(line.Kind)},
-				maybe(line.Amount, 2), maybe(line.PerHead, 3),
+				maybe(line.Amount, amount), maybe(line.PerHead, perHead),
 			})
 		}
 	}

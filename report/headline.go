@@ -41,12 +41,17 @@ func (w Whole) Headlines(workflow string) []Headline {
 		hour := Headline{Value: fixed(c.ReturnPerHour.Value, 2), Unit: currency + " returned by an hour", Most: len(c.Gaps) > 0}
 		lines = []Headline{cost, hour, grow, head}
 	}
+	if !h.Gives.ByHead && c.PerUnit.Known {
+		unit := headline(c.PerUnit, c.PerUnitLow, c.PerUnitHigh, currency+" a "+show(c.Unit)+" that is sold")
+		unit.Least = len(c.Gaps) > 0
+		lines = append([]Headline{unit}, lines...)
+	}
 	if nothingKnown(h) {
 		for i := range lines {
 			lines[i] = Headline{Value: "?", Unit: lines[i].Unit, Range: "nothing was timed or judged yet"}
 		}
 	}
-	if !c.PerHead.Known {
+	if !c.PerHead.Known { // nor is that of a unit
 		lines[0] = Headline{Value: "?", Unit: lines[0].Unit, Range: "the study gives no wage"}
 		lines = append(lines[1:], lines[0])
 	}
@@ -57,11 +62,11 @@ func headline(x, low, high timing.Maybe, unit string) Headline {
 	line := Headline{Unit: unit}
 	switch {
 	case !low.Known:
-		line.Value, line.Range = fixed(x.Value, plainDecimals(x.Value)), "how sure is not known yet"
+		line.Value, line.Range = fixed(x.Value, enough(plainDecimals(x.Value), x)), "how sure is not known yet"
 	case low.Value == high.Value:
-		line.Value = fixed(x.Value, plainDecimals(x.Value))
+		line.Value = fixed(x.Value, enough(plainDecimals(x.Value), x))
 	default:
-		d := decimals((high.Value - low.Value) / 2)
+		d := enough(decimals((high.Value-low.Value)/2), x, low, high)
 		line.Value = fixed(x.Value, d)
 		line.Range = fixed(low.Value, d) + " to " + fixed(high.Value, d)
 	}

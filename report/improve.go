@@ -11,6 +11,9 @@ import (
 // Improve lays out where the hours go and what would change them.
 func Improve(in timing.Improvement) Doc {
 	doc := Doc{Title: fmt.Sprintf("%s: where the time of %s goes", show(in.Workflow), many(in.Heads, "head"))}
+	if what := harvestWords(in.Gives, 1); what != "" {
+		doc.Title += fmt.Sprintf(" (%s)", what)
+	}
 	if questions := questionsBlock(in); questions != "" {
 		doc.say("questions", questions)
 	}
@@ -95,6 +98,22 @@ func largestSentence(in timing.Improvement) string {
 	return "Nothing that it needs was timed or judged yet."
 }
 
+// aUnitSaved is what a saving comes to for a unit that is sold, "" where that is a head.
+func aUnitSaved(s timing.Saving, in timing.Improvement) string {
+	if in.Gives.ByHead || !in.Gives.Sold.Known || !(in.Gives.Sold.Value > 0) || !s.Saved.Known || s.Saved.Value <= 0 {
+		return ""
+	}
+	return fmt.Sprintf(" That is %s a %s that is sold.", duration(s.Saved.Value/in.Gives.Sold.Value), show(in.Gives.Unit))
+}
+
+// inUnits is so many heads in what they are sold as, "" where that is a head.
+func inUnits(heads float64, in timing.Improvement) string {
+	if in.Gives.ByHead || !in.Gives.Sold.Known {
+		return ""
+	}
+	return fmt.Sprintf(" (%s)", unitsOf(roundTo(heads*in.Gives.Sold.Value/float64(in.Heads), 2), in.Gives.Unit))
+}
+
 func capital(text string) string {
 	if text == "" {
 		return text
@@ -129,12 +148,12 @@ func savingSentence(s timing.Saving, in timing.Improvement) string {
 	case s.Saved.Value < 0:
 		return fmt.Sprintf("%s would take %s more a grow.", name, duration(-s.Saved.Value))
 	case !s.Low.Known:
-		return fmt.Sprintf("%s would save %s a grow, as far as is known.%s", name, duration(s.Saved.Value), paybackSentence(s, in))
+		return fmt.Sprintf("%s would save %s a grow, as far as is known.%s%s", name, duration(s.Saved.Value), aUnitSaved(s, in), paybackSentence(s, in))
 	case s.Low.Value <= 0 && s.Low.Value < s.High.Value:
 		return fmt.Sprintf("%s may save %s a grow, but it may be nothing: no clear saving (up to %s).%s",
 			name, duration(s.Saved.Value), duration(s.High.Value), paybackSentence(s, in))
 	}
-	return fmt.Sprintf("%s would save %s.%s", name, durationWithin(s.Saved.Value, s.Low, s.High, "a grow"), paybackSentence(s, in))
+	return fmt.Sprintf("%s would save %s.%s%s", name, durationWithin(s.Saved.Value, s.Low, s.High, "a grow"), aUnitSaved(s, in), paybackSentence(s, in))
 }
 
 // farPayback is a number of heads beyond which a payback is not worth naming.
@@ -151,10 +170,10 @@ func paybackSentence(s timing.Saving, in timing.Improvement) string {
 	case s.Payback.Value > farPayback:
 		return " Its outlay does not come back within 10,000 heads."
 	case !s.PaybackHigh.Known || s.PaybackHigh.Value > farPayback:
-		return fmt.Sprintf(" Its outlay comes back after about %s, where the minutes are paid for; perhaps not within 10,000.", heads(s.Payback.Value))
+		return fmt.Sprintf(" Its outlay comes back after about %s%s, where the minutes are paid for; perhaps not within 10,000.", heads(s.Payback.Value), inUnits(s.Payback.Value, in))
 	}
-	return fmt.Sprintf(" Its outlay comes back after about %s (somewhere between %s and %s), where the minutes are paid for.",
-		heads(s.Payback.Value), number(s.PaybackLow.Value), heads(s.PaybackHigh.Value))
+	return fmt.Sprintf(" Its outlay comes back after about %s%s (somewhere between %s and %s), where the minutes are paid for.",
+		heads(s.Payback.Value), inUnits(s.Payback.Value, in), number(s.PaybackLow.Value), heads(s.PaybackHigh.Value))
 }
 
 // tenthSentence says where a tenth quicker would be worth most: of the setup and

@@ -25,8 +25,19 @@ func (d *Doc) addMeasured(m timing.Measured) {
 		d.say("measured", "No grow was timed that says how many heads it gave, so there is nothing measured to set beside this.")
 		return
 	}
+	units := false
+	for _, g := range m.Grows {
+		units = units || !g.Gives.ByHead
+	}
 	for _, p := range m.Pairs {
-		d.say("measured", measuredSentence(p))
+		if !p.OtherCrop {
+			d.say("measured", measuredSentence(p, "head"))
+		}
+		if p.AUnit != nil {
+			aUnit := *p.AUnit
+			aUnit.A, aUnit.B = p.A, p.B
+			d.say("measured", measuredSentence(aUnit, show(p.Unit)))
+		}
 	}
 	t := Table{Title: "Grows as they were timed", Columns: []Column{
 		{Head: "lacks", Key: "lacks"},
@@ -37,32 +48,41 @@ func (d *Doc) addMeasured(m timing.Measured) {
 		{Head: "model", Key: "model_minutes_per_head", Right: true},
 		{Head: "min a kg", Key: "minutes_per_kg", Right: true},
 	}}
+	if units {
+		t.Columns = append(t.Columns, Column{Head: "min a unit", Key: "minutes_per_unit", Right: true}, Column{Head: "unit", Key: "unit"})
+	}
 	for _, g := range m.Grows {
 		lacks := "timed whole"
 		if !g.Whole() {
 			lacks = "lacks " + list(g.Lacks)
 		}
-		t.Rows = append(t.Rows, []Cell{
+		row := []Cell{
 			{lacks, g.Lacks}, {show(g.Grow), g.Grow}, {show(g.Workflow), g.Workflow},
 			{count(g.Heads), g.Heads},
 			{atLeast(g.Lacks, fixed(g.MinutesPerHead, 2)), g.MinutesPerHead},
 			{fixed(g.ModelPerHead, 2), g.ModelPerHead},
 			maybe(g.MinutesPerKg, 2),
-		})
+		}
+		if units {
+			minutes := maybe(g.Gives.Minutes, 2)
+			minutes.Text = atLeast(g.Lacks, minutes.Text)
+			row = append(row, minutes, Cell{show(g.Gives.Unit), g.Gives.Unit})
+		}
+		t.Rows = append(t.Rows, row)
 	}
 	d.show("measured", t)
 }
 
-func measuredSentence(p timing.MeasuredPair) string {
+func measuredSentence(p timing.MeasuredPair, unit string) string {
 	switch {
 	case !p.Difference.Known:
 		return fmt.Sprintf("No whole grow of both %s and %s was timed, so they cannot be set side by side as measured.", quoted(p.A), quoted(p.B))
 	case !p.Low.Known:
-		return fmt.Sprintf("As measured, a head of %s took %s minutes %s than one of %s (%s against %s): too few grows for a test.",
-			quoted(p.B), fixed(abs(p.Difference.Value), 2), moreOrLess(p.Difference.Value), quoted(p.A), many(p.BGrows, "grow"), many(p.AGrows, "grow"))
+		return fmt.Sprintf("As measured, a %s of %s took %s minutes %s than one of %s (%s against %s): too few grows for a test.",
+			unit, quoted(p.B), fixed(abs(p.Difference.Value), 2), moreOrLess(p.Difference.Value), quoted(p.A), many(p.BGrows, "grow"), many(p.AGrows, "grow"))
 	}
-	text := fmt.Sprintf("As measured over %s and %s, a head of %s took %s minutes %s than one of %s (%s)",
-		many(p.BGrows, "grow"), many(p.AGrows, "grow"), quoted(p.B), fixed(abs(p.Difference.Value), 2), moreOrLess(p.Difference.Value), quoted(p.A),
+	text := fmt.Sprintf("As measured over %s and %s, a %s of %s took %s minutes %s than one of %s (%s)",
+		many(p.BGrows, "grow"), many(p.AGrows, "grow"), unit, quoted(p.B), fixed(abs(p.Difference.Value), 2), moreOrLess(p.Difference.Value), quoted(p.A),
 		minutesBetween(p.Low.Value, p.High.Value))
 	if p.Low.Value*p.High.Value <= 0 {
 		text += ": no clear difference seen"

@@ -172,3 +172,54 @@ func TestBreakEvenSentence(t *testing.T) {
 		assert.Equal(t, want, breakEvenSentence(timing.Pair{A: "A", B: "B", BreakEven: e}, 48))
 	}
 }
+
+func TestUnlikeStepsOnce(t *testing.T) {
+	t.Parallel()
+	pair := func(a, b string, steps ...timing.SameWork) timing.Pair {
+		return timing.Pair{A: a, B: b, AssumedSame: steps}
+	}
+	step := func(name string, a, b float64, unlike bool) timing.SameWork {
+		return timing.SameWork{Step: name, AUnit: timing.Known(a), BUnit: timing.Known(b), AReadings: 2, BReadings: 3, Unlike: unlike}
+	}
+	assert.Empty(t, unlikeNote(nil))
+	assert.Empty(t, unlikeNote([]timing.Pair{pair("a", "b", step("sow", 1, 2, false))}))
+	note := unlikeNote([]timing.Pair{
+		pair("a", "b", step("sow", 4, 5, true), step("cut", 20, 30, true)), pair("a", "c", step("sow", 4, 8, true)), pair("b", "c", step("sow", 5, 8, false)),
+	})
+	assert.Equal(t, `counted as the same work, though timings differ: sow (4.0 s in "a", 8.0 s in "c"; 2 and 3 readings; in 2 pairs of ways); `+
+		`cut (20 s in "a", 30 s in "b"; 2 and 3 readings). What is not the same work needs another name`, note)
+	var many []timing.SameWork
+	for _, name := range []string{"p", "q", "r", "s", "t", "u"} {
+		many = append(many, step(name, 1, 3, true))
+	}
+	assert.Contains(t, unlikeNote([]timing.Pair{pair("a", "b", many...)}), `; 2 more steps in "assumed_same" of --format json.`)
+}
+
+func TestEnoughDigits(t *testing.T) {
+	t.Parallel()
+	known := timing.Known
+	for _, c := range []struct {
+		want    int
+		amounts []timing.Maybe
+	}{
+		{2, nil}, {2, []timing.Maybe{known(0), {}}}, {2, []timing.Maybe{known(1.234)}}, {2, []timing.Maybe{known(0.1)}},
+		{3, []timing.Maybe{known(0.042)}}, {4, []timing.Maybe{known(-0.0042), known(3)}}, {7, []timing.Maybe{known(1e-12)}},
+	} {
+		assert.Equal(t, c.want, enough(2, c.amounts...), c.amounts)
+	}
+	assert.Equal(t, 2, visible(2, known(0.042), known(0)), "it shows something as it is")
+	assert.Equal(t, 4, visible(2, known(0.0042)))
+}
+
+func TestUnitsInWords(t *testing.T) {
+	t.Parallel()
+	for want, c := range map[string]struct {
+		n    float64
+		unit string
+	}{
+		"1 bag": {1, "bag"}, "41.8 bags": {41.8, "bag"}, "2 boxes": {2, "box"}, "0 bunches": {0, "bunch"}, "3 trays": {3, "tray"},
+		"2 pastries": {2, "pastry"}, "2 × 250 g": {2, "250 g"}, "2 × лук": {2, "лук"},
+	} {
+		assert.Equal(t, want, unitsOf(c.n, c.unit))
+	}
+}

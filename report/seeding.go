@@ -22,6 +22,10 @@ func Seeding(s timing.Seeding) Doc {
 		doc.say("seeds", bestSeedsSentence(s), cellsSentence(s))
 	}
 	doc.show("seeds", seedingTable(s))
+	if s.Bought { // programs have the same columns for all ways
+		doc.section("seeds").Table.For = Programs
+		doc.show("plants", plantsTable(s))
+	}
 	if s.Resown != nil && !untimed(s) {
 		doc.say("resown", resownSentence(s))
 	}
@@ -69,17 +73,20 @@ func bestSeedsSentence(s timing.Seeding) string {
 	if untimed(s) {
 		return "How many seeds a cell are best cannot be told: nothing that it needs was timed or judged yet."
 	}
+	if s.NoThinning && best.SeedsPerCell > 1 {
+		return noThinningSentence(s)
+	}
 	at := ", at "
 	if len(s.Gaps) > 0 {
 		at = ": at least "
 	}
-	what := fmt.Sprintf("quickest%s%s minutes a head", at, fixed(best.MinutesPerHead, 2))
+	what := fmt.Sprintf("quickest%s%s minutes a head", at, shortMinutes(best))
 	if s.ByCost {
-		what = fmt.Sprintf("cheapest%s%s %s a head and %s minutes", at, fixed(best.CostPerHead.Value, 3), s.Currency, fixed(best.MinutesPerHead, 2))
+		what = fmt.Sprintf("cheapest%s%s %s a head and %s minutes", at, fixed(best.CostPerHead.Value, enough(3, best.CostPerHead)), s.Currency, shortMinutes(best))
 	}
 	text := fmt.Sprintf("%s a cell is %s, with %s of seeds coming up.", capital(many(best.SeedsPerCell, "seed")), what, share(s.Germination))
 	if s.NoThinning {
-		text += " Thinning is not counted, where two seeds and more would call for it."
+		text += " Thinning, which is not counted, would make the others dearer still."
 	}
 	switch len(s.Rivals) {
 	case 0:
@@ -87,6 +94,27 @@ func bestSeedsSentence(s timing.Seeding) string {
 	default:
 		return text + fmt.Sprintf(" It is not clearly better than %s: the timings leave that open.", seedsList(s.Rivals))
 	}
+}
+
+// noThinningSentence says why no number of seeds is called best: of two and more, the
+// time of thinning is missing.
+func noThinningSentence(s timing.Seeding) string {
+	one, least, what := s.Choices[0], "", "quickest"
+	if len(s.Gaps) > 0 {
+		least = "at least "
+	}
+	takes := fmt.Sprintf("takes %s%s minutes a head", least, shortMinutes(one))
+	if s.ByCost {
+		what = "cheapest"
+		takes = fmt.Sprintf("costs %s%s %s a head and %s minutes", least, fixed(one.CostPerHead.Value, enough(3, one.CostPerHead)), s.Currency, shortMinutes(one))
+	}
+	return fmt.Sprintf("How many seeds a cell are %s cannot be told: two and more call for thinning, which no task of this way of working does. One seed a cell %s, with %s of seeds coming up.",
+		what, takes, share(s.Germination))
+}
+
+// shortMinutes are the minutes of a head in a choice, with enough digits.
+func shortMinutes(c timing.SeedingChoice) string {
+	return fixed(c.MinutesPerHead, visible(2, timing.Known(c.MinutesPerHead)))
 }
 
 func seedsList(ks []int) string {
@@ -99,11 +127,15 @@ func seedsList(ks []int) string {
 
 func cellsSentence(s timing.Seeding) string {
 	best := bestOf(s)
+	unsure := untimed(s)
+	if s.NoThinning && best.SeedsPerCell > 1 {
+		best, unsure = s.Choices[0], true
+	}
 	if best.CellsAssured == nil {
 		return fmt.Sprintf("No number of cells up to %d gives that many heads with such assurance.", crop.MostCells)
 	}
 	sow := fmt.Sprintf("Sow %d cells of it", *best.CellsAssured)
-	if untimed(s) {
+	if unsure {
 		sow = fmt.Sprintf("With %s a cell, sow %s", many(best.SeedsPerCell, "seed"), many(*best.CellsAssured, "cell"))
 	}
 	return fmt.Sprintf("%s to harvest at least %s %s times in a hundred; on average %s cells would do.",
@@ -137,6 +169,7 @@ func seedingTable(s timing.Seeding) Table {
 		{Head: "", Key: "cost_high", Full: true},
 		{Head: "", Key: "best"},
 	}}
+	d := seedingDecimals(s)
 	for _, c := range s.Choices {
 		mark := ""
 		minutes := timing.Known(c.MinutesPerHead)
@@ -144,7 +177,7 @@ func seedingTable(s timing.Seeding) Table {
 		case untimed(s):
 			minutes, c.MinutesLow, c.MinutesHigh = none, none, none
 			c.CostPerHead, c.CostLow, c.CostHigh = none, none, none
-		case c.Best:
+		case c.Best && !(s.NoThinning && c.SeedsPerCell > 1):
 			mark = "best"
 		}
 		if s.NoThinning && c.SeedsPerCell > 1 {
@@ -159,11 +192,46 @@ func seedingTable(s timing.Seeding) Table {
 			{fixed(100*c.EmptyShare, 1) + " %", c.EmptyShare},
 			{fixed(c.SurplusPerCell, 2), c.SurplusPerCell},
 			{fixed(c.CellsExpected, 1), c.CellsExpected}, assured,
-			maybe(minutes, 2), rangeCell(c.MinutesLow, c.MinutesHigh, 2), full(c.MinutesHigh),
-			maybe(c.CostPerHead, 3), rangeCell(c.CostLow, c.CostHigh, 2), full(c.CostHigh),
+			maybe(minutes, d.minutes), rangeCell(c.MinutesLow, c.MinutesHigh, d.minutes), full(c.MinutesHigh),
+			maybe(c.CostPerHead, d.cost), rangeCell(c.CostLow, c.CostHigh, d.costRange), full(c.CostHigh),
 			{mark, c.Best},
 		})
 	}
+	return t
+}
+
+// seedingPrecision is how many decimals minutes, costs and their ranges get in a table.
+type seedingPrecision struct{ minutes, cost, costRange int }
+
+func seedingDecimals(s timing.Seeding) seedingPrecision {
+	d := seedingPrecision{2, 3, 2}
+	for _, c := range s.Choices {
+		d.minutes = visible(d.minutes, timing.Known(c.MinutesPerHead), c.MinutesLow, c.MinutesHigh)
+		d.cost = visible(d.cost, c.CostPerHead)
+		d.costRange = visible(d.costRange, c.CostLow, c.CostHigh)
+	}
+	return d
+}
+
+// plantsTable is young plants to buy, and what they take and cost by the head.
+func plantsTable(s timing.Seeding) Table {
+	t := Table{Title: "Young plants to buy, and minutes and cost by the head", For: People, Columns: []Column{
+		{Head: "on average", Right: true}, {Head: "assured", Right: true},
+		{Head: "minutes", Right: true}, {Head: "range", Right: true}, {Head: "cost", Right: true}, {Head: "range", Right: true},
+	}}
+	c, d := bestOf(s), seedingDecimals(s)
+	minutes := timing.Known(c.MinutesPerHead)
+	if untimed(s) {
+		minutes, c = timing.Maybe{}, timing.SeedingChoice{CellsExpected: c.CellsExpected, CellsAssured: c.CellsAssured}
+	}
+	assured := "?"
+	if c.CellsAssured != nil {
+		assured = fmt.Sprint(*c.CellsAssured)
+	}
+	t.Rows = [][]Cell{{
+		{Text: fixed(c.CellsExpected, 1)}, {Text: assured},
+		maybe(minutes, d.minutes), rangeCell(c.MinutesLow, c.MinutesHigh, d.minutes), maybe(c.CostPerHead, d.cost), rangeCell(c.CostLow, c.CostHigh, d.costRange),
+	}}
 	return t
 }
 

@@ -2,9 +2,11 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"headhours/timing"
+	"headhours/timing/crop"
 )
 
 // settings are what the answers rest on of the study's figures, as a person
@@ -16,9 +18,9 @@ func settings(m *timing.Models, a Asked) []Setting {
 		{"heads a grow", fmt.Sprint(a.Heads)},
 		{"confidence of intervals", fmt.Sprintf("%.4g %%", 100*m.Confidence)},
 		{"allowance for rest and personal needs", fmt.Sprintf("%.3g %%", 100*s.Allowance)},
-		{"seeds that come up", germination(s)},
 		{"assurance of cells to sow", fmt.Sprintf("%.4g %%", 100*a.Assurance)},
 	}
+	list = slices.Insert(list, 4, comesUp(s)...)
 	add := func(name, format string, args ...any) {
 		list = append(list, Setting{name, fmt.Sprintf(format, args...)})
 	}
@@ -41,8 +43,25 @@ func settings(m *timing.Models, a Asked) []Setting {
 	if l := s.Labour; l != nil {
 		add("wage", "%s %s an hour, and %.3g %% on top", money(l.Wage), s.Currency, 100*l.OnCost)
 	}
+	if l := s.Labour; l != nil && l.OwnHours.Known {
+		add("own hours a week", "%s; what goes beyond is hired", count(l.OwnHours.Value))
+	}
 	if s.PricePerHead.Known {
 		add("price of a head", "%s %s", money(s.PricePerHead.Value), s.Currency)
+	}
+	if s.Sale != nil {
+		add("what is sold", "%s", saleWords(*s.Sale, s.Currency))
+	}
+	for _, w := range s.Workflows {
+		if w.Sale != nil {
+			add("sold of "+show(w.Name), "%s", saleWords(*w.Sale, s.Currency))
+		}
+	}
+	for _, o := range s.Overheads {
+		add(show(o.Name), "%s %s a year", money(o.PerYear), s.Currency)
+	}
+	if s.SpaceM2.Known {
+		add("space there is", "%s m²", count(s.SpaceM2.Value))
 	}
 	if s.SpacePrice.Known {
 		add("price of space", "%s %s a square metre and day", money(s.SpacePrice.Value), s.Currency)
@@ -50,10 +69,45 @@ func settings(m *timing.Models, a Asked) []Setting {
 	return list
 }
 
-func germination(s timing.Study) string {
-	text := fmt.Sprintf("%.3g %%", 100*s.Germination.Share)
-	if s.Germination.Of > 0 {
-		text += fmt.Sprintf(" (%d of %d)", s.Germination.CameUp, s.Germination.Of)
+// comesUp is the germination of the study, where a way of working leaves it, and that of
+// ways with their own.
+func comesUp(s timing.Study) []Setting {
+	var list []Setting
+	leaves := false
+	for _, w := range s.Workflows {
+		leaves = leaves || w.LeavesGermination()
+		if w.Germination != nil {
+			list = append(list, Setting{"seeds that come up, " + show(w.Name), germination(*w.Germination)})
+		}
+	}
+	if leaves || len(s.Workflows) == 0 {
+		list = append([]Setting{{"seeds that come up", germination(s.Germination)}}, list...)
+	}
+	return list
+}
+
+func germination(g crop.Germination) string {
+	text := fmt.Sprintf("%.3g %%", 100*g.Share)
+	if g.Of > 0 {
+		text += fmt.Sprintf(" (%d of %d)", g.CameUp, g.Of)
+	}
+	return text
+}
+
+// saleWords are how a harvest is sold.
+func saleWords(s timing.Sale, currency string) string {
+	text := "by the " + show(s.Unit)
+	switch {
+	case s.Kg > 0:
+		text += fmt.Sprintf(" of %s kg", count(s.Kg))
+	case s.Heads != 1:
+		text += fmt.Sprintf(" of %s heads", count(s.Heads))
+	}
+	if s.Price.Known {
+		text += fmt.Sprintf(", %s %s each", money(s.Price.Value), currency)
+	}
+	if s.Share != 1 {
+		text += fmt.Sprintf(", %.3g %% of it", 100*s.Share)
 	}
 	return text
 }

@@ -57,6 +57,34 @@ func plainDecimals(x float64) int {
 	}
 }
 
+// mostDecimals is how many decimals a small amount gets at most.
+const mostDecimals = 7
+
+// enough is how many decimals, of so many at least, show two digits of each amount below
+// a tenth that is not nothing.
+func enough(decimals int, amounts ...timing.Maybe) int {
+	for _, m := range amounts {
+		x := math.Abs(m.Value)
+		if !m.Known || x == 0 || x >= 0.1 {
+			continue
+		}
+		decimals = max(decimals, min(mostDecimals, 1-int(math.Floor(math.Log10(x)))))
+	}
+	return decimals
+}
+
+// visible is how many decimals, of so many at least, show something of each amount that
+// is not nothing.
+func visible(decimals int, amounts ...timing.Maybe) int {
+	most := decimals
+	for _, m := range amounts {
+		if math.Abs(m.Value) < 0.5*math.Pow10(-decimals) {
+			most = max(most, enough(decimals, m))
+		}
+	}
+	return most
+}
+
 // fixed is a number with so many decimals, never "-0".
 func fixed(x float64, decimals int) string {
 	text := strconv.FormatFloat(x, 'f', decimals, 64)

@@ -20,6 +20,7 @@ type Calendar struct {
 	Moved        []Move        `json:"moved,omitempty"`
 	Weekdays     []float64     `json:"weekday_hours_h,omitempty"` // of a steady week, Monday first
 	StartUp      []float64     `json:"-"`                         // hours of the weeks before the steady ones
+	Gives        Harvest       `json:"-"`                         // each grow
 }
 
 // CalendarDay is a day with work on it, counted from the first sowing.
@@ -63,7 +64,7 @@ func (m *Models) Calendar(s Schedule) (Calendar, error) {
 	}
 	visits := m.visitsEvery(w, float64(s.Heads), every)
 	c := Calendar{
-		Workflow: w.Name, Heads: s.Heads, Days: []CalendarDay{}, Notes: m.notes(),
+		Workflow: w.Name, Heads: s.Heads, Days: []CalendarDay{}, Notes: m.notes(w), Gives: m.Study.harvest(w, float64(s.Heads)),
 		Gaps: m.gaps(visits, func(int) bool { return true }),
 	}
 	for _, v := range visits {

@@ -52,6 +52,7 @@ func (m *Models) CheckGrows() []GrowCheck {
 			check.Remarks = append(check.Remarks, fmt.Sprintf("%d of its readings were logged under another way of working", timed.elsewhere))
 		}
 		check.Remarks = append(check.Remarks, cropRemarks(g, m.Study.sowing(w))...)
+		check.Remarks = append(check.Remarks, m.Study.weightRemarks(g, w)...)
 		checks = append(checks, check)
 	}
 	return checks
@@ -90,14 +91,33 @@ func (m *Models) growHeads(g Grow, w Workflow) float64 {
 func cropRemarks(g Grow, s crop.Sowing) []string {
 	var remarks []string
 	if odd(g.CameUp, g.Cells, s.FilledShare()) {
-		remarks = append(remarks, fmt.Sprintf("%s of the cells came up, the study says %s",
-			percent2(g.CameUp.Value/g.Cells.Value), percent2(s.FilledShare())))
+		came := "of the cells came up"
+		if s.Bought {
+			came = "of the young plants were alive once set"
+		}
+		remarks = append(remarks, fmt.Sprintf("%s %s, the study says %s",
+			percent2(g.CameUp.Value/g.Cells.Value), came, percent2(s.FilledShare())))
 	}
 	if left := s.SurvivingShare(math.MaxInt); odd(g.Heads, g.CameUp, left) {
 		remarks = append(remarks, fmt.Sprintf("%s lost, the study says %s",
 			percent2(1-g.Heads.Value/g.CameUp.Value), percent2(1-left)))
 	}
 	return remarks
+}
+
+// weightOff is by how large a share a grow's weight may differ from what the study says
+// before it is worth a remark (an assumption of ours).
+const weightOff = 0.1
+
+// weightRemarks hold what a grow weighed against the cuts or the weight of a head that
+// the study gives.
+func (s Study) weightRemarks(g Grow, w Workflow) []string {
+	h := s.harvest(w, g.Heads.Value)
+	says := len(w.Cuts) > 0 || w.HeadWeight.Known
+	if !says || !g.Heads.Known || !g.Weight.Known || abs(g.Weight.Value-h.Kg.Value) <= weightOff*h.Kg.Value {
+		return nil
+	}
+	return []string{fmt.Sprintf("it gave %s kg, the study says %s for as many heads", digits(g.Weight.Value, 3), digits(h.Kg.Value, 3))}
 }
 
 // odd says that a part of a whole is further from its expected share than two

@@ -46,6 +46,7 @@ type Hours struct {
 	Steps          []StepHours `json:"steps"`
 	Rests          Basis       `json:"-"`
 	TimeNext       []string    `json:"-"` // steps most worth timing, first one first
+	Gives          Harvest     `json:"-"`
 }
 
 // StepHours is one step's part of a workflow's hours. Hours and share are
@@ -84,6 +85,9 @@ type Pair struct {
 	AssumedSame []SameWork `json:"assumed_same"`
 	Gaps        []string   `json:"gaps"`
 	BreakEven   BreakEven  `json:"break_even"`
+	OtherCrop   bool       `json:"-"` // they are of two crops, and not compared in words
+	// What is sold, beside each other; nil where that says no more than heads do.
+	AUnit *UnitDifference `json:"-"`
 }
 
 // Clear says that the difference is one: its interval leaves out zero, and no
@@ -140,15 +144,20 @@ func (m *Models) Compare(names []string, heads int) (Comparison, error) {
 		return Comparison{}, err
 	}
 	c := Comparison{Heads: heads, Confidence: m.Confidence, Common: m.Common(),
-		Workflows: []Hours{}, Pairs: []Pair{}, Notes: m.notes()}
+		Workflows: []Hours{}, Pairs: []Pair{}, Notes: m.notes(workflows...)}
 	ways := make([]*way, len(workflows))
 	for i, w := range workflows {
 		c.Workflows = append(c.Workflows, m.hours(w, heads))
 		ways[i] = m.way(w, heads)
 	}
 	for i, a := range ways {
-		for _, b := range ways[i+1:] {
-			c.Pairs = append(c.Pairs, m.pair(a, b))
+		for k, b := range ways[i+1:] {
+			p := m.pair(a, b)
+			givesA, givesB := c.Workflows[i].Gives, c.Workflows[i+1+k].Gives
+			if p.OtherCrop = givesA.Crop != givesB.Crop; !p.OtherCrop {
+				p.AUnit = m.aUnitMore(a, b, givesA, givesB)
+			}
+			c.Pairs = append(c.Pairs, p)
 		}
 	}
 	c.Notes = append(c.Notes, m.practiceNotes(workflows, c.Workflows)...)
@@ -170,6 +179,7 @@ func (m *Models) hours(w Workflow, heads int) Hours {
 		Gaps:           m.gaps(visits, func(int) bool { return true }),
 		Steps:          []StepHours{},
 	}
+	h.Gives = m.Study.harvest(w, float64(heads)).inHours(Known(h.Hours), h.Low, h.High)
 	h.Rests, h.TimeNext = m.basis(visits), m.timeNext(visits, loads)
 	h.Extrapolated = len(h.Rests.Beyond) > 0
 	times := make([]int, len(m.Steps))

@@ -14,21 +14,8 @@ type Costs struct {
 	Common    Common     `json:"common"`
 	Workflows []GrowCost `json:"workflows"`
 	Notes     []string   `json:"notes"`
-	// Cheapest is the workflow whose heads cost least of what is known, "" where
-	// no cost is, and Dearer how much more each other's cost.
-	Cheapest string     `json:"-"`
-	PerHour  Maybe      `json:"-"` // what an hour of work costs, on-costs included
-	Dearer   []CostMore `json:"-"`
-}
-
-// CostMore is how much more a head of a workflow costs than one of the cheapest,
-// with the interval of the labour in which they differ. Gaps are steps never timed
-// that do not cancel.
-type CostMore struct {
-	Workflow  string
-	PerHead   float64
-	Low, High Maybe
-	Gaps      []string
+	PerHour   Maybe      `json:"-"` // what an hour of work costs, on-costs included
+	Ranks     []CostRank `json:"-"` // of each crop with two ways or more, where costs are known
 }
 
 // GrowCost is what one grow of a workflow costs, in the study's currency. Labour
@@ -59,7 +46,8 @@ type GrowCost struct {
 	PerUnitHigh   Maybe      `json:"per_unit_high"`
 	PerKg         Maybe      `json:"per_kg"`
 	MinutesAUnit  Maybe      `json:"minutes_per_unit"` // of the grow's tasks, of a unit that is sold
-	NoSpace       bool       `json:"-"`                // space has a price, but the study does not say what this way takes
+	Gives         Harvest    `json:"-"`
+	NoSpace       bool       `json:"-"` // space has a price, but the study does not say what this way takes
 }
 
 // LineKind says what a line of a cost is for.
@@ -103,7 +91,7 @@ func (m *Models) Cost(names []string, heads int, what WhatIf) (Costs, error) {
 	if err != nil {
 		return Costs{}, err
 	}
-	costs := Costs{Heads: heads, Common: m.Common(), Workflows: []GrowCost{}, Notes: m.notes()}
+	costs := Costs{Heads: heads, Common: m.Common(), Workflows: []GrowCost{}, Notes: m.notes(workflows...)}
 	if len(changes) > 0 {
 		costs.Notes = append(costs.Notes, "with "+joined(what.Changes)+", taken as saving just what the study says")
 	}
@@ -134,39 +122,6 @@ func (m *Models) Cost(names []string, heads int, what WhatIf) (Costs, error) {
 	}
 	m.rankCosts(&costs, workflows, tool)
 	return costs, nil
-}
-
-// rankCosts finds the cheapest workflow, and how much more the others cost: what is
-// bought is taken as exact, and labour that both have cancels.
-func (m *Models) rankCosts(c *Costs, workflows []Workflow, tool tools) {
-	if m.Study.Labour == nil {
-		return
-	}
-	best := 0
-	for i, w := range c.Workflows {
-		if w.PerHead.Value < c.Workflows[best].PerHead.Value {
-			best = i
-		}
-	}
-	c.Cheapest, c.PerHour = c.Workflows[best].Workflow, Known(m.Study.Labour.PerHour())
-	heads, perHour := float64(c.Heads), m.Study.Labour.PerHour()
-	bought := func(w GrowCost) float64 { return w.Supplies + w.Space }
-	cheapest := m.visits(workflows[best], heads)
-	for i, w := range workflows {
-		if i == best {
-			continue
-		}
-		visits := m.visits(w, heads)
-		d := m.loads(visits).times(tool.factors).minus(m.loads(cheapest).times(tool.factors))
-		more := m.span(work{loads: d}).times(m.perHour())
-		supplies := bought(c.Workflows[i]) - bought(c.Workflows[best])
-		c.Dearer = append(c.Dearer, CostMore{
-			Workflow: w.Name, PerHead: (more.Value*perHour + supplies) / heads,
-			Low:  more.Low.Times(perHour).Plus(supplies).Times(1 / heads),
-			High: more.High.Times(perHour).Plus(supplies).Times(1 / heads),
-			Gaps: m.gaps(append(visits, cheapest...), func(i int) bool { return d[i] != Load{} }),
-		})
-	}
 }
 
 // tools are changes as a cost sees them: what they make of each step's times,

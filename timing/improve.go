@@ -25,6 +25,7 @@ type Improvement struct {
 	PaidFor  bool         `json:"-"` // there is a wage to turn hours into money
 	PerHour  Maybe        `json:"-"` // what an hour costs
 	Currency string       `json:"-"`
+	Gives    Harvest      `json:"-"`
 }
 
 // StepShare is one step's part of a workflow's hours, and of the uncertainty of
@@ -81,7 +82,7 @@ func (m *Models) Improve(name string, heads int, together []string) (Improvement
 		Steps: m.stepShares(visits, loads), Changes: []Saving{},
 		TimeNext: m.timeNext(visits, loads),
 		Gaps:     m.gaps(visits, func(int) bool { return true }),
-		Notes:    m.notes(), Currency: m.Study.Currency,
+		Notes:    m.notes(w), Gives: m.Study.harvest(w, float64(heads)), Currency: m.Study.Currency,
 	}
 	if m.Study.Labour != nil {
 		in.PerHour, in.PaidFor = Known(m.Study.Labour.PerHour()), true

@@ -24,6 +24,7 @@ type MeasuredGrow struct {
 	MinutesPerKg   Maybe    `json:"minutes_per_kg"`
 	ModelPerHead   float64  `json:"model_minutes_per_head"` // for as many heads
 	Lacks          []string `json:"lacks"`
+	Gives          Harvest  `json:"-"` // what it gave, and the minutes of a unit of that
 }
 
 // Whole says that all of the grow was timed.
@@ -45,13 +46,18 @@ type MeasuredPair struct {
 	// Disagrees says that the models call the other workflow quicker, clearly,
 	// or that the grows do where the models see it otherwise.
 	Disagrees bool `json:"disagrees"`
+	OtherCrop bool `json:"-"` // they are of two crops, and not compared in words
+	// What is sold, compared alike in minutes of a unit; nil where that says no more than
+	// heads do.
+	AUnit *MeasuredPair `json:"-"`
+	Unit  string        `json:"-"` // of AUnit
 }
 
 // Measure sums up the grows of the study that say how many heads they gave, and
 // compares the workflows of a comparison by them.
 func (m *Models) Measure(c Comparison) Measured {
 	measured := Measured{Grows: []MeasuredGrow{}, Pairs: []MeasuredPair{}}
-	perHead := map[string][]float64{}
+	perHead, gave := map[string][]float64{}, map[string][]MeasuredGrow{}
 	for _, g := range m.Study.Grows {
 		if w, err := m.Study.workflow(g.Workflow); err == nil && g.Heads.Known && g.Heads.Value > 0 {
 			grow := m.measure(g, w)
@@ -61,12 +67,16 @@ func (m *Models) Measure(c Comparison) Measured {
 			measured.Grows = append(measured.Grows, grow)
 			if grow.Whole() {
 				perHead[w.Name] = append(perHead[w.Name], grow.MinutesPerHead)
+				gave[w.Name] = append(gave[w.Name], grow)
 			}
 		}
 	}
 	for _, p := range c.Pairs {
 		pair := welch(perHead[p.A], perHead[p.B], m.Confidence)
-		pair.A, pair.B = p.A, p.B
+		pair.A, pair.B, pair.OtherCrop = p.A, p.B, p.OtherCrop
+		if !pair.OtherCrop {
+			pair.byUnit(gave[p.A], gave[p.B], m.Confidence)
+		}
 		clear := pair.Low.Known && pair.Low.Value*pair.High.Value > 0
 		pair.Disagrees = pair.Difference.Known && pair.Difference.Value*p.Difference < 0 && (clear || p.Clear())
 		measured.Pairs = append(measured.Pairs, pair)
@@ -82,6 +92,7 @@ func (m *Models) measure(g Grow, w Workflow) MeasuredGrow {
 	if g.Weight.Known && g.Weight.Value > 0 {
 		grow.MinutesPerKg = Known(grow.Minutes / g.Weight.Value)
 	}
+	grow.Gives = m.Study.gave(w, g).inHours(Known(grow.Minutes/60), Maybe{}, Maybe{})
 	visits := m.visits(w, g.Heads.Value)
 	grow.ModelPerHead = m.evaluate(work{loads: m.loads(visits)}, asModelled).value * m.perHour() * 60 / g.Heads.Value
 	planned := map[int]int{}

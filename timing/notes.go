@@ -11,8 +11,12 @@ import (
 // Remark adds a note to every answer that is worked out from now on.
 func (m *Models) Remark(note string) { m.remarks = append(m.remarks, note) }
 
-// notes are what every answer in hours or money says of its basis.
-func (m *Models) notes() []string {
+// notes are what every answer in hours or money says of its basis. Of germination only
+// where it matters to one of some workflows, or of all where none are named.
+func (m *Models) notes(workflows ...Workflow) []string {
+	if workflows == nil {
+		workflows = m.Study.Workflows
+	}
 	notes := slices.Clone(m.remarks)
 	if notes == nil {
 		notes = []string{}
@@ -20,7 +24,7 @@ func (m *Models) notes() []string {
 	if a := m.Study.Allowance; a > 0 {
 		notes = append(notes, fmt.Sprintf("hours are standard time: basic time and %s for rest and personal needs", percent(a)))
 	}
-	if m.Study.Germination.Share == 1 && slices.ContainsFunc(m.Study.Workflows, Workflow.leavesGermination) {
+	if m.Study.Germination.Share == 1 && slices.ContainsFunc(workflows, Workflow.LeavesGermination) {
 		notes = append(notes, "every seed is counted as coming up: the study gives no germination below 1")
 	}
 	return append(notes, m.commonNotes()...)

@@ -175,12 +175,8 @@ func (s Sale) sold(units Maybe) Maybe { return units.Times(s.Share) }
 
 // gives tells what a grow gives, in kilograms and in units.
 func (c *GrowCost) gives(s Study, w Workflow, heads float64) {
-	c.Kg = Known(0)
-	for _, y := range s.yields(w, heads) {
-		c.Kg = c.Kg.and(y.kg)
-	}
-	sale := s.SaleOf(w)
-	c.Unit, c.Units = sale.Unit, sale.units(heads, c.Kg)
+	c.Gives = s.harvest(w, heads).inHours(Known(c.Hours), Maybe{}, Maybe{})
+	c.Kg, c.Unit, c.Units = c.Gives.Kg, c.Gives.Unit, c.Gives.Units
 	if w.Crop != "" {
 		c.Crop = &w.Crop
 	}
@@ -219,4 +215,15 @@ func (s Study) sharedTask(step string) bool {
 	return slices.ContainsFunc(s.Workflows, func(w Workflow) bool {
 		return slices.ContainsFunc(w.Tasks, func(t Task) bool { return t.Step == step && t.SharedBy > 1 })
 	})
+}
+
+// sown are the workflows that the study's sowings name.
+func (s Study) sown() []Workflow {
+	workflows := []Workflow{}
+	for _, w := range s.Workflows {
+		if slices.ContainsFunc(s.Sowings, func(o Sowing) bool { return o.Workflow == w.Name }) {
+			workflows = append(workflows, w)
+		}
+	}
+	return workflows
 }

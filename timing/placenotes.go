@@ -8,8 +8,8 @@ import (
 	"headhours/timing/crop"
 )
 
-// leavesGermination says that the study's germination is a workflow's.
-func (w Workflow) leavesGermination() bool { return !w.Bought && w.Germination == nil }
+// LeavesGermination says that the study's germination is a workflow's.
+func (w Workflow) LeavesGermination() bool { return !w.Bought && w.Germination == nil }
 
 // prices says whether a supply is for a workflow and counts its cells or plants.
 func (s Supply) prices(w Workflow) bool {

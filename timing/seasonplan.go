@@ -137,7 +137,7 @@ func PlanSeason(m *Models, earn Maybe) (SeasonPlan, error) {
 	p := SeasonPlan{
 		Start: s.Season.Date(0), Days: lay.days, Confidence: m.Confidence, Common: m.Common(), Earn: earn,
 		Sowings: lay.sown, Weeks: []SeasonWeek{}, Steps: []SeasonStep{}, Changes: []PlaceSaving{},
-		Gaps: []string{}, Notes: m.notes(), M2: s.SpaceM2, Calendar: lay.calendar(), ByCrop: lay.byCrop(),
+		Gaps: []string{}, Notes: m.notes(s.sown()...), M2: s.SpaceM2, Calendar: lay.calendar(), ByCrop: lay.byCrop(),
 	}
 	if s.Currency != "" {
 		p.Currency = &s.Currency

@@ -66,7 +66,7 @@ func (m *Models) Seeding(name string, heads int, assurance float64) (Seeding, er
 	}
 	s := Seeding{
 		Workflow: w.Name, Heads: heads, Germination: m.Study.GerminationOf(w).Share, Assurance: assurance,
-		Choices: []SeedingChoice{}, Gaps: []string{}, Notes: m.notes(),
+		Choices: []SeedingChoice{}, Gaps: []string{}, Notes: m.notes(w),
 		Tested: m.Study.GerminationOf(w), Bought: w.Bought, Currency: m.Study.Currency, ByCost: m.Study.Labour != nil,
 	}
 	best := 0

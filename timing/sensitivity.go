@@ -42,7 +42,7 @@ func (m *Models) Sensitivity(name string, heads int) (s Sensitivity, ok bool, er
 		return Sensitivity{}, false, err
 	}
 	cost := m.cost(w, heads, m.noTools())
-	s = Sensitivity{Workflow: w.Name, Heads: heads, PerHead: cost.PerHead.Value, Inputs: []Input{}, Gaps: cost.Gaps, Notes: m.notes()}
+	s = Sensitivity{Workflow: w.Name, Heads: heads, PerHead: cost.PerHead.Value, Inputs: []Input{}, Gaps: cost.Gaps, Notes: m.notes(w)}
 	if m.Study.Currency != "" {
 		s.Currency = &m.Study.Currency
 	}

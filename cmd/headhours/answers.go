@@ -84,7 +84,7 @@ func runScale(c *call) error {
 	return c.writeAndDraw(report.Scale(scale), scale, func() (plots.Figure, error) {
 		// a pair's break-even is the same at any number of heads
 		comparison, err := models.Compare(c.workflows, scale.Workflows[0].Points[0].Heads)
-		return plots.Growth(scale, comparison.Pairs), err
+		return plots.Growth(scale, timing.OfOneCrop(comparison.Pairs)), err
 	})
 }
 

@@ -12,6 +12,7 @@ import (
 	"headhours/report"
 	"headhours/report/look"
 	"headhours/report/plots"
+	"headhours/timing"
 )
 
 //go:embed page.html
@@ -72,8 +73,10 @@ func lede(w report.Whole) []string {
 	if len(w.Ways) == 1 {
 		return append(lines, doc.Only("hours", "shared").Words()...)
 	}
-	if best := w.Cost.Cheapest; best != "" && best != w.Quickest {
-		lines = append(lines, fmt.Sprintf("Quickest: %s; cheapest: %s.", quoted(w.Quickest), quoted(best)))
+	for _, r := range w.Cost.Ranks {
+		if len(w.Cost.Ranks) == 1 && r.By.ByHead && r.Cheapest != w.Quickest && len(timing.ByCrop(w.Compare)) == 1 {
+			lines = append(lines, fmt.Sprintf("Quickest: %s; cheapest: %s.", quoted(w.Quickest), quoted(r.Cheapest)))
+		}
 	}
 	return append(lines, doc.Only("lead", "shared").Words()...)
 }

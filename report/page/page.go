@@ -81,6 +81,23 @@ func costly(w report.Whole) bool {
 	return false
 }
 
+// sowTitle is the title of what is said of seeds, or of young plants to buy.
+func sowTitle(w report.Whole) string {
+	bought := 0
+	for _, way := range w.Ways {
+		if way.Seeding.Bought {
+			bought++
+		}
+	}
+	switch bought {
+	case 0:
+		return "How to sow"
+	case len(w.Ways):
+		return "What to buy"
+	}
+	return "How to sow, what to buy"
+}
+
 // sections are the page's, below its first screen.
 func sections(w report.Whole) []section {
 	all := []section{{"takes", "What a head takes and costs", "Takes and costs", takes(w)}}
@@ -89,7 +106,7 @@ func sections(w report.Whole) []section {
 	}
 	return append(all, []section{
 		{"change", "What to change", "What to change", change(w)},
-		{"sow", "How to sow", "How to sow", sow(w)},
+		{"sow", sowTitle(w), sowTitle(w), sow(w)},
 		{"days", "When the work falls", "When it falls", days(w)},
 		{"sure", "How sure this is", "How sure", sure(w)},
 		{"next", "What to time next", "Time next", next(w)},

@@ -13,6 +13,9 @@ import (
 // heads would take.
 func takes(w report.Whole) []part {
 	hours := part{Title: "Hours of one grow", Answer: report.Compare(w.Compare).Only("hours", "shared").Words(), Tables: []report.Table{waysTable(w)}}
+	if sold := report.Compare(w.Compare).Section("sold"); sold.Table != nil {
+		hours.Answer, hours.Tables = append(hours.Answer, sold.Answer...), append(hours.Tables, *sold.Table)
+	}
 	parts := append([]part{hours}, costs(w)...)
 	parts = append(parts, pairs(w)...)
 	if !known(w) {
@@ -51,7 +54,7 @@ func joined(t report.Table, j int) report.Table {
 func costs(w report.Whole) []part {
 	doc := report.Cost(w.Cost)
 	cost := of(doc, drawn(plots.CostPerHead(w.Cost), true))
-	cost.Answer, cost.Tables = asList(cost.Answer), doc.Only("costs").Tables()
+	cost.Answer, cost.Tables = asList(cost.Answer), doc.Only("costs", "sold").Tables()
 	cost.Notes = only(doc.Notes, w.Cost.Notes)
 	if !costly(w) {
 		return []part{{Title: cost.Title, Answer: cost.Answer}}
@@ -74,16 +77,19 @@ func costs(w report.Whole) []part {
 // pairs say which of two ways is quicker and from how many heads on: those with
 // the quickest first, the others folded away.
 func pairs(w report.Whole) []part {
-	if len(w.Compare.Pairs) == 0 {
-		return nil
-	}
 	var with, other []timing.Pair
-	for _, p := range w.Compare.Pairs {
-		if p.A == w.Quickest || p.B == w.Quickest {
-			with = append(with, p)
-		} else {
-			other = append(other, p)
+	for _, of := range timing.ByCrop(w.Compare) {
+		quickest := of.Quickest().Workflow
+		for _, p := range of.Pairs {
+			if p.A == quickest || p.B == quickest {
+				with = append(with, p)
+			} else {
+				other = append(other, p)
+			}
 		}
+	}
+	if len(with) == 0 {
+		return nil
 	}
 	first := pairsPart(w, with)
 	first.Title = "Which way is quicker"

@@ -45,7 +45,7 @@ func change(w report.Whole) []part {
 func sow(w report.Whole) []part {
 	return eachWay(w, func(way report.Way) []part {
 		doc := report.Seeding(way.Seeding)
-		seeding := of(doc, drawn(plots.SeedingCost(way.Seeding, way.Curves), known(w)))
+		seeding := of(doc, drawn(plots.SeedingCost(way.Seeding, way.Curves), known(w) && !way.Seeding.Bought))
 		seeding.Notes = only(doc.Notes, w.Compare.Notes)
 		return []part{seeding}
 	})

@@ -34,9 +34,22 @@ type differs struct {
 // first, and the sum with its range. What all have alike is one line. Where there is but
 // one way, there is nothing to draw.
 func Why(c timing.Comparison) Figure {
-	if len(c.Workflows) < 2 {
-		return Figure{}
+	var all Figure
+	for _, of := range timing.ByCrop(c) { // ways of other crops are not compared
+		if len(of.Workflows) < 2 {
+			continue
+		}
+		f := whyOf(of.Comparison)
+		if len(all.blocks) > 0 {
+			f.blocks, f.alt = slices.Concat(all.blocks, []block{space(14)}, f.blocks), all.alt+" "+f.alt
+		}
+		all = f
 	}
+	return all
+}
+
+// whyOf is Why of the ways of one crop.
+func whyOf(c timing.Comparison) Figure {
 	first := c.Workflows[0]
 	sentences := []string{fmt.Sprintf("Why the hours differ, against %q, in minutes a grow.", show(first.Workflow))}
 	blocks := []block{

@@ -1,0 +1,194 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"headhours/timing"
+)
+
+// harvestWords is what a grow gives beside heads: "42 bags to sell, 6.6 kg"; "" where
+// heads say it all.
+func harvestWords(h timing.Harvest, times float64) string {
+	var parts []string
+	if !h.ByHead && h.Sold.Known {
+		parts = append(parts, unitsOf(h.Sold.Value*times, h.Unit)+" to sell")
+	}
+	if h.Weighs && h.Kg.Known {
+		parts = append(parts, number3(h.Kg.Value*times)+" kg")
+	}
+	return strings.Join(parts, ", ")
+}
+
+// unitsOf is so many of what is sold, to three digits: "1 bag", "42.1 bags". A unit that
+// is no word of its own, such as "250 g", is counted with a sign.
+func unitsOf(n float64, unit string) string {
+	text := number3(n)
+	switch {
+	case !plainWord(unit):
+		return text + " × " + show(unit)
+	case text == "1":
+		return text + " " + show(unit)
+	}
+	return text + " " + plural(show(unit))
+}
+
+// plainWord says that a unit ends in a letter of English, and so takes a plural.
+func plainWord(unit string) bool {
+	return unit != "" && !strings.ContainsAny(unit, "0123456789") && strings.ContainsAny(unit[len(unit)-1:], "abcdefghijklmnopqrstuvwxyz")
+}
+
+// plural is an English noun in the plural: "bags", "boxes", "punnets", "bunches".
+func plural(word string) string {
+	for _, end := range []string{"s", "x", "z", "ch", "sh"} {
+		if strings.HasSuffix(word, end) {
+			return word + "es"
+		}
+	}
+	if stem, found := strings.CutSuffix(word, "y"); found && !strings.HasSuffix(stem, "a") && !strings.HasSuffix(stem, "e") && !strings.HasSuffix(stem, "o") {
+		return stem + "ies"
+	}
+	return word + "s"
+}
+
+// soldLine says what a grow gives that is sold, and the minutes of a unit.
+func soldLine(h timing.Hours) string {
+	text := fmt.Sprintf("%s gives ", quoted(h.Workflow))
+	what := harvestWords(h.Gives, 1)
+	switch {
+	case what == "" && !h.Gives.ByHead:
+		return text + fmt.Sprintf("no known number of units: a %s is sold by weight, and neither cuts, head_kg nor a [[grow]] tell that.", show(h.Gives.Unit))
+	case what == "":
+		return text + "heads, each sold by itself."
+	}
+	text += what
+	if h.Gives.Minutes.Known && !h.Gives.ByHead {
+		minutes := timing.Known(h.Gives.Minutes.Value / 60)
+		text += fmt.Sprintf("; a %s takes %s%s", show(h.Gives.Unit), atLeastWords(h.Gaps),
+			durationWithin(minutes.Value, h.Gives.MinutesLow.Times(1.0/60), h.Gives.MinutesHigh.Times(1.0/60)))
+	}
+	return text + "."
+}
+
+func atLeastWords(gaps []string) string {
+	if len(gaps) > 0 {
+		return "at least "
+	}
+	return ""
+}
+
+// anyMore says that some way sells by more than the head.
+func anyMore(c timing.Comparison) bool {
+	for _, h := range c.Workflows {
+		if h.Gives.More() {
+			return true
+		}
+	}
+	return false
+}
+
+// addSold says what grows give where that is more than heads, and which way is quicker
+// for it.
+func (d *Doc) addSold(c timing.Comparison) {
+	if !anyMore(c) {
+		return
+	}
+	lines := make([]string, len(c.Workflows))
+	for i, h := range c.Workflows {
+		lines[i] = soldLine(h)
+	}
+	d.say("sold", strings.Join(lines, "\n"))
+	for _, p := range c.Pairs {
+		if p.AUnit != nil && len(c.Workflows) <= maxSpelledOut {
+			d.say("sold", aUnitSentence(p))
+		}
+	}
+	d.show("sold", soldTable(c))
+}
+
+// aUnitSentence says which of two ways is quicker for what is sold.
+func aUnitSentence(p timing.Pair) string {
+	quicker, slower := p.B, p.A
+	x, low, high := p.AUnit.Difference, p.AUnit.Low, p.AUnit.High
+	if x > 0 {
+		quicker, slower = p.A, p.B
+	} else {
+		x, low, high = -x, p.AUnit.High.Times(-1), p.AUnit.Low.Times(-1)
+	}
+	hours := func(m timing.Maybe) timing.Maybe { return m.Times(1.0 / 60) }
+	unit := show(p.AUnit.Unit)
+	switch {
+	case len(p.Gaps) > 0:
+		return fmt.Sprintf("For which of %s and %s a %s is quicker cannot be told: they differ in %s, never timed.", quoted(p.A), quoted(p.B), unit, list(p.Gaps))
+	case !low.Known:
+		return fmt.Sprintf("A %s of %s takes %s less than one of %s, as far as is known.", unit, quoted(quicker), duration(x/60), quoted(slower))
+	case low.Value <= 0:
+		return fmt.Sprintf("By the %s no clear difference is seen between %s and %s.", unit, quoted(p.A), quoted(p.B))
+	}
+	return fmt.Sprintf("A %s of %s is quicker than one of %s, by %s.", unit, quoted(quicker), quoted(slower), durationWithin(x/60, hours(low), hours(high)))
+}
+
+func soldTable(c timing.Comparison) Table {
+	t := Table{Title: "What a grow gives, and the minutes of a unit that is sold", Columns: []Column{
+		{Head: "way of working", Key: "workflow"},
+		{Head: "kg", Key: "kg", Right: true},
+		{Head: "unit", Key: "unit"},
+		{Head: "sold", Key: "sold", Right: true},
+		{Head: "min a unit", Key: "minutes_per_unit", Right: true},
+		{Head: "from", Key: "minutes_per_unit_low", Right: true},
+		{Head: "to", Key: "minutes_per_unit_high", Right: true},
+	}}
+	for _, h := range c.Workflows {
+		g := h.Gives
+		minutes := maybe(g.Minutes, 2)
+		minutes.Text = atLeast(h.Gaps, minutes.Text)
+		t.Rows = append(t.Rows, []Cell{
+			{show(h.Workflow), h.Workflow}, maybe(g.Kg, 1), {show(g.Unit), g.Unit}, maybe(g.Sold, 1),
+			minutes, maybe(g.MinutesLow, 2), maybe(g.MinutesHigh, 2),
+		})
+	}
+	return t
+}
+
+// aUnitTable is what a unit that is sold costs, and a kilogram.
+func aUnitTable(c timing.Costs, money string) Table {
+	columns := []Column{
+		{Head: "way of working", Key: "workflow"},
+		{Head: "kg", Key: "kg", Right: true},
+		{Head: "a kg", Key: "per_kg", Right: true},
+		{Head: "unit", Key: "unit"},
+		{Head: "sold", Key: "sold", Right: true},
+		{Head: "a unit", Key: "per_unit", Right: true},
+		{Head: "from", Key: "per_unit_low", Right: true},
+		{Head: "to", Key: "per_unit_high", Right: true},
+		{Head: "min a unit", Key: "minutes_per_unit", Right: true},
+	}
+	title := "What is sold of one grow, and its cost"
+	if money != "" {
+		title += " in " + money
+	}
+	t := Table{Title: title, Columns: columns}
+	d := 2
+	for _, w := range c.Workflows {
+		d = enough(d, w.PerUnit, w.PerUnitLow, w.PerUnitHigh, w.PerKg)
+	}
+	for _, w := range c.Workflows {
+		cost, minutes := maybe(w.PerUnit, d), maybe(w.MinutesAUnit, 2)
+		cost.Text, minutes.Text = atLeast(w.Gaps, cost.Text), atLeast(w.Gaps, minutes.Text)
+		t.Rows = append(t.Rows, []Cell{
+			{show(w.Workflow), w.Workflow}, maybe(w.Kg, 1), maybe(w.PerKg, d), {show(w.Unit), w.Unit}, maybe(w.Gives.Sold, 1),
+			cost, maybe(w.PerUnitLow, d), maybe(w.PerUnitHigh, d), minutes,
+		})
+	}
+	return t
+}
+
+// sellsMore says that some way's cost is of more than heads.
+func sellsMore(c timing.Costs) bool {
+	for _, w := range c.Workflows {
+		if w.Gives.More() {
+			return true
+		}
+	}
+	return false
+}
