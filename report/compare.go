@@ -24,35 +24,40 @@ func Compare(c timing.Comparison) Doc {
 	if shared != "" {
 		doc.say("shared", shared)
 	}
-	doc.addSold(c)
 	doc.show("minutes", minutesTable(c))
 	doc.show("steps", stepsTable(c))
+	doc.sayPairs(c, crops)
+	doc.addSold(c)
+	return doc
+}
+
+// sayPairs says which of two ways is quicker, of the ways of each crop.
+func (d *Doc) sayPairs(c timing.Comparison, crops []timing.CropWays) {
 	if len(c.Pairs) == 0 {
-		return doc
+		return
 	}
 	spelledOut, pairs := 0, timing.OfOneCrop(c.Pairs)
 	for _, of := range crops {
 		quickest := of.Quickest().Workflow
 		for _, p := range of.Pairs {
 			if len(of.Workflows) <= maxSpelledOut || p.A == quickest || p.B == quickest {
-				doc.say("pairs", PairWords(p, c.Heads))
+				d.say("pairs", PairWords(p, c.Heads))
 				spelledOut++
 			}
 		}
 	}
 	if spelledOut < len(pairs) {
-		doc.say("others", "The other pairs stand in the table of differences; name two with --workflow to have them in words.")
+		d.say("others", "The other pairs stand in the table of differences; name two with --workflow to have them in words.")
 	}
-	doc.show("pairs", pairsTable(c))
+	d.show("pairs", pairsTable(c))
 	if len(pairs) < len(c.Pairs) { // programs have all pairs, people those of one crop
-		doc.section("pairs").Table.For = Programs
+		d.section("pairs").Table.For = Programs
 		if len(pairs) > 0 {
 			c.Pairs = pairs
-			doc.show("of one crop", pairsTable(c))
-			doc.section("of one crop").Table.For = People
+			d.show("of one crop", pairsTable(c))
+			d.section("of one crop").Table.For = People
 		}
 	}
-	return doc
 }
 
 // startsAs is what a grow begins with.

@@ -28,11 +28,7 @@ func Cost(c timing.Costs) Doc {
 	if c.PerHour.Known {
 		doc.Notes = append(doc.Notes, fmt.Sprintf("an hour of work is taken to cost %s %s, on-costs included", fixed(c.PerHour.Value, 2), money))
 	}
-	for _, w := range c.Workflows {
-		if note := unpriced(w); note != "" && !slices.Contains(doc.Notes, note) {
-			doc.Notes = append(doc.Notes, note)
-		}
-	}
+	doc.Notes = append(doc.Notes, unpricedNotes(c)...)
 	doc.Notes = append(doc.Notes, "the range is that of the labour alone: prices, counts and losses are taken as exact")
 	return doc
 }
@@ -155,6 +151,29 @@ func costTable(c timing.Costs, money string) Table {
 
 func hasOutlay(c timing.Costs) bool {
 	return slices.ContainsFunc(c.Workflows, func(w timing.GrowCost) bool { return w.Outlay > 0 })
+}
+
+// unpricedNotes say what is not priced: of all ways, or of which.
+func unpricedNotes(c timing.Costs) []string {
+	var notes []string
+	ways := map[string][]string{}
+	for _, w := range c.Workflows {
+		note := unpriced(w)
+		if note != "" && ways[note] == nil {
+			notes = append(notes, note)
+		}
+		ways[note] = append(ways[note], w.Workflow)
+	}
+	for i, note := range notes {
+		if of := ways[note]; len(of) < len(c.Workflows) {
+			names := make([]string, len(of))
+			for j, name := range of {
+				names[j] = quoted(name)
+			}
+			notes[i] = "of " + join(names) + ": " + note
+		}
+	}
+	return notes
 }
 
 // unpriced says which kinds of cost the study gives no price for, "" where it

@@ -81,7 +81,7 @@ func weeksTable(p timing.SeasonPlan, money string) Table {
 		{Head: "own", Key: "own_h", Right: true},
 		{Head: "hired", Key: "hired_h", Right: true},
 		{Head: "heads", Key: "heads", Right: true},
-		{Head: "kg", Key: "kg", Right: true},
+		{Head: "kg", Key: "kg", Right: true, Full: !p.Kg.Known},
 		{Head: "revenue", Key: "revenue", Right: true},
 	}}
 	for _, w := range p.Weeks {

@@ -58,8 +58,8 @@ func soldLine(h timing.Hours) string {
 	switch {
 	case what == "" && !h.Gives.ByHead:
 		return text + fmt.Sprintf("no known number of units: a %s is sold by weight, and neither cuts, head_kg nor a [[grow]] tell that.", show(h.Gives.Unit))
-	case what == "":
-		return text + "heads, each sold by itself."
+	case what == "": // by heads whose weight is not known
+		return text + "heads."
 	}
 	text += what
 	if h.Gives.Minutes.Known && !h.Gives.ByHead {
@@ -93,9 +93,11 @@ func (d *Doc) addSold(c timing.Comparison) {
 	if !anyMore(c) {
 		return
 	}
-	lines := make([]string, len(c.Workflows))
-	for i, h := range c.Workflows {
-		lines[i] = soldLine(h)
+	var lines []string
+	for _, h := range c.Workflows {
+		if h.Gives.More() {
+			lines = append(lines, soldLine(h))
+		}
 	}
 	d.say("sold", strings.Join(lines, "\n"))
 	for _, p := range c.Pairs {

@@ -206,13 +206,15 @@ func list(names []string) string {
 	for i, n := range names {
 		shown[i] = show(n)
 	}
-	switch len(shown) {
-	case 0:
-		return ""
-	case 1:
-		return shown[0]
+	return join(shown)
+}
+
+// join is texts in a row, as they are.
+func join(texts []string) string {
+	if len(texts) < 2 {
+		return strings.Join(texts, "")
 	}
-	return strings.Join(shown[:len(shown)-1], ", ") + " and " + shown[len(shown)-1]
+	return strings.Join(texts[:len(texts)-1], ", ") + " and " + texts[len(texts)-1]
 }
 
 // quoted is a name in quotation marks.

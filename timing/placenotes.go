@@ -42,17 +42,20 @@ func (m *Models) placeNotes(workflows []Workflow) []string {
 		if !joint || !named || s.EveryDays == m.Study.SowEveryDays {
 			continue
 		}
-		notes = append(notes, fmt.Sprintf("%s is sown %s in the season, and its joint rounds are reckoned for one sown %s where one grow is answered for",
-			Show(Short(w.Name)), everyDays(s.EveryDays), everyDays(m.Study.SowEveryDays)))
+		alone, season := "as if it stood alone", "it is begun but once"
+		if n := m.Study.SowEveryDays; n > 0 {
+			alone = "as if a new one came " + everyDays(n)
+		}
+		if s.EveryDays > 0 {
+			season = "one comes " + everyDays(s.EveryDays)
+		}
+		notes = append(notes, fmt.Sprintf("joint rounds of %s, where one grow is answered for, are reckoned %s (sow_every_days in [study]); in the season %s", Quote(w.Name), alone, season))
 	}
 	return notes
 }
 
 func everyDays(n int) string {
-	switch n {
-	case 0:
-		return "once"
-	case 1:
+	if n == 1 {
 		return "every day"
 	}
 	return fmt.Sprintf("every %d days", n)

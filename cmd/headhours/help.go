@@ -28,8 +28,8 @@ const intro = `headhours: hours and cost per head of leafy greens, from a stopwa
 
 const outro = `
 headhours help COMMAND shows examples and flags of a command, headhours help
-study, log or intervals explains the study file, the task log, what the ranges
-mean. Begin with: headhours demo
+study, log, place or intervals explains the study file, the task log, the whole
+place over a season, what the ranges mean. Begin with: headhours demo
 `
 
 // helpWidth is how wide help is.

@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"headhours/timing"
 	"headhours/timing/folder"
 	"headhours/timing/tasklog"
 )
@@ -106,6 +107,8 @@ func shownIn(t *testing.T, name, with string) string {
 func TestTopics(t *testing.T) {
 	ran := 0
 	for _, name := range topics {
+		_, err := find(name)
+		assert.Error(t, err, "help would hide the command")
 		text, err := topicTexts.ReadFile("topics/" + name + ".txt")
 		require.NoError(t, err)
 		assert.Equal(t, string(text), string(answer(t, "help", name)))
@@ -120,6 +123,15 @@ func TestTopics(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, []string{"sow", "transplant", "harvest"}, study.StepNames())
 	assert.Equal(t, []string{"tray"}, study.WorkflowNames())
+
+	season, err := folder.ReadStudy([]byte(shownIn(t, "place", "[study]")), "study.toml")
+	require.NoError(t, err)
+	require.Len(t, season.Sowings, 2)
+	plan, err := timing.PlanSeason(timing.Fit(season, nil, timing.Options{}), timing.Maybe{})
+	require.NoError(t, err)
+	assert.True(t, plan.PerOwnHour.Known)
+	assert.Zero(t, plan.Sowings[0].CutShort)
+	assert.Zero(t, plan.Sowings[1].CutShort)
 
 	log, err := tasklog.Read(strings.NewReader(strings.TrimSpace(shownIn(t, "log", "date,"))), "log.csv", tasklog.Form{})
 	require.NoError(t, err)

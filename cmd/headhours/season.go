@@ -92,7 +92,8 @@ start = "2027-03-01"
 [[sowing]]
 workflow = %s
 heads = %d
-every_days = 7`
+every_days = 7
+hint: headhours help place shows a whole study, and what the answer says`
 
 func runSeason(c *call) error {
 	models, err := c.models()

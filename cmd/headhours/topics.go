@@ -10,7 +10,7 @@ import (
 var topicTexts embed.FS
 
 // topics are what help explains beside the commands.
-var topics = []string{"study", "log", "intervals"}
+var topics = []string{"study", "log", "place", "intervals"}
 
 // writeTopic writes the text of a topic; false where it is none.
 func writeTopic(w io.Writer, name string) (bool, error) {
