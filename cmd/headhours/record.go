@@ -10,6 +10,7 @@ import (
 
 	"golang.org/x/term"
 
+	"headhours/cmd/headhours/sums"
 	face "headhours/cmd/headhours/terminal"
 	"headhours/timing"
 	"headhours/timing/folder"
@@ -34,46 +35,39 @@ func runRecord(c *call) error {
 		Dir: c.study, Command: c.commandOfStudy(), Now: stopwatch.SystemClock(),
 		Names: face.Names{Grow: c.grow, Workflow: workflow, Worker: c.worker},
 	}
-	opened, err := c.studyToRecord(&config)
-	if err != nil {
+	if config.Study, err = c.studyToRecord(); err != nil {
 		return err
 	}
-	config.Study = opened.Study
-	readings, err := opened.Readings()
-	if err != nil {
-		return err
-	}
-	for _, r := range readings {
-		if filepath.Ext(r.Place.File) != stopwatch.Extension {
-			config.Logged = append(config.Logged, r)
+	if workflow != "" {
+		w, err := config.Study.Workflow(workflow)
+		if err != nil {
+			return err
 		}
+		config.Names.Workflow = w.Name
 	}
-	if _, err := config.Study.Workflow(workflow); err != nil && workflow != "" {
-		return err
-	}
+	config.Logs = sums.New(c.study, true)
 	if c.lines || !isTerminal(c.stdin) || !isTerminal(c.stdout) || os.Getenv("TERM") == "dumb" {
 		return face.Lines(config, c.stdin, c.stdout)
 	}
 	return face.Run(config, c.stdin, c.stdout)
 }
 
-// studyToRecord opens the study, and starts one where there is none and that is
-// wanted. Logs that hold mistakes do not keep work from being timed: nothing is
-// then known of what is usual.
-func (c *call) studyToRecord(config *face.Config) (folder.Opened, error) {
-	opened, err := folder.Open(c.study, nil, folder.How{})
-	if errors.Is(err, folder.ErrNoStudy) {
-		if err := c.offerStudy(err); err != nil {
-			return opened, err
-		}
-		opened, err = folder.Open(c.study, nil, folder.How{})
+// studyToRecord reads the study file alone, and starts a study where there is none and
+// that is wanted. Logs are read in the background: nothing that is wrong with them keeps
+// work from being timed.
+func (c *call) studyToRecord() (timing.Study, error) {
+	if info, err := os.Stat(filepath.Join(c.study, "study.toml")); err == nil && !info.Mode().IsRegular() {
+		_, err := folder.Open(c.study, nil, folder.How{}) // reading it might never end
+		return timing.Study{}, err
 	}
-	if _, wrong := errors.AsType[timing.Problems](err); !wrong {
-		return opened, err
+	study, err := c.onlyStudy()
+	if !errors.Is(err, folder.ErrNoStudy) {
+		return study, err
 	}
-	opened.Study, err = c.onlyStudy()
-	config.Notice = "task logs or journals hold mistakes, so what is usual is not known: headhours check lists them"
-	return opened, err
+	if err := c.offerStudy(err); err != nil {
+		return study, err
+	}
+	return c.onlyStudy()
 }
 
 // offerStudy starts a study as init does, if the answer is yes.

@@ -31,7 +31,8 @@ type Opened struct {
 	Files    []File            // the study file, where there is one, then each log, then each journal
 
 	logs     []*logFile
-	recorded []timing.Reading // those of the journals, voided ones too, that no log holds
+	recorded []timing.Reading        // those of the journals, voided ones too, that no log holds
+	held     map[string]timing.Place // where logs hold readings of journals
 	form     tasklog.Form
 	orders   map[string]tasklog.DateOrder // of logs whose dates show it, by their paths
 	how      How
@@ -48,6 +49,7 @@ type File struct {
 // How says how a study is opened.
 type How struct {
 	Options  timing.Options           // of the models
+	OnlyLogs bool                     // the journals are not read: who records knows them
 	Sums     bool                     // take the files' SHA-256
 	Name     func(path string) string // what the models call a file; nil leaves it
 	Progress func(done, of int64)     // told, now and then, how many bytes of the logs are read; may be nil
@@ -99,12 +101,16 @@ func open(dir string, logs []string, how How, orders map[string]tasklog.DateOrde
 	} else {
 		o.gathering = timing.Gather(nil, how.Options.Filter)
 	}
-	if len(logs) > 0 {
+	switch {
+	case len(logs) > 0:
 		o.logs(given(logs))
-	} else {
+	case how.OnlyLogs:
+		o.logs(o.own(taskLogs))
+	default:
 		o.logs(o.own(taskLogs))
 		o.journals(o.own(journals))
 	}
+	o.opened.held = o.held
 	o.checkHeadings()
 	return o, o.problems.Err()
 }

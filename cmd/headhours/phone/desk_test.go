@@ -16,6 +16,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"headhours/cmd/headhours/sums"
 	"headhours/timing"
 	"headhours/timing/folder"
 	"headhours/timing/stopwatch"
@@ -97,7 +98,7 @@ func deskOf(dir string) *desk {
 		}
 		return folder.ReadStudy(src, path)
 	}
-	return &desk{dir: dir, key: aKey, names: []string{"localhost", growRoom}, study: study, codes: newCodes(time.Now), usual: newKeeper(dir), recorders: newRecorders(filepath.Join(dir, "journal"))}
+	return &desk{dir: dir, key: aKey, names: []string{"localhost", growRoom}, study: study, codes: newCodes(time.Now), usual: sums.New(dir, false), recorders: newRecorders(filepath.Join(dir, "journal"))}
 }
 
 func put(t *testing.T, path, text string) {

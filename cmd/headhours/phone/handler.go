@@ -12,6 +12,7 @@ import (
 	"strings"
 	"time"
 
+	"headhours/cmd/headhours/sums"
 	"headhours/timing"
 	"headhours/timing/stopwatch"
 )
@@ -55,7 +56,7 @@ type desk struct {
 	networks  []netip.Prefix // that phones may be on, beside those that are private by their addresses
 	study     func() (timing.Study, error)
 	codes     *codes
-	usual     *keeper
+	usual     *sums.Keeper
 	recorders *recorders
 	now       func() time.Time // told to phones, whose clocks may be off; nil: it is not
 }

@@ -14,6 +14,7 @@ import (
 	"syscall"
 	"time"
 
+	"headhours/cmd/headhours/sums"
 	"headhours/timing"
 )
 
@@ -59,7 +60,7 @@ func Serve(ctx context.Context, o Options) error {
 	}
 	d := &desk{
 		dir: o.Dir, key: key, names: hostNames(), networks: networks, study: o.Study, codes: shown, now: time.Now,
-		usual: newKeeper(o.Dir), recorders: newRecorders(filepath.Join(o.Dir, "journal")),
+		usual: sums.New(o.Dir, false), recorders: newRecorders(filepath.Join(o.Dir, "journal")),
 	}
 	showing, stop := context.WithCancel(ctx)
 	shows := make(chan struct{})

@@ -4,6 +4,7 @@ import (
 	"net/http"
 	"path/filepath"
 	"slices"
+	"time"
 
 	"headhours/timing"
 	"headhours/timing/stopwatch"
@@ -47,6 +48,9 @@ type step struct {
 	Fixed  timing.Maybe `json:"fixed"`   // as a task's, of work outside the workflow in hand
 }
 
+// maxUsualWait is how long a page waits for logs that are being read.
+const maxUsualWait = 300 * time.Millisecond
+
 // describe answers with the study. Where its file has problems they are the
 // error: the page then goes on with what it knows.
 func (d *desk) describe(w http.ResponseWriter, r *http.Request) {
@@ -55,9 +59,13 @@ func (d *desk) describe(w http.ResponseWriter, r *http.Request) {
 		http.Error(w, err.Error(), http.StatusConflict)
 		return
 	}
-	models, problems, ready := d.usual.models(study)
+	known := d.usual.Known(maxUsualWait)
+	models := known.Models
+	if models == nil { // the usual times are judged ones
+		models = timing.Fit(study, nil, timing.Options{})
+	}
 	page := describe(models, grows(models), isFile(d.reportFile()))
-	page.Problems, page.Reading, page.Page = problems, !ready, newAssets().version
+	page.Problems, page.Reading, page.Page = known.Problems, !known.Ready, newAssets().version
 	reply(w, page)
 }
 

@@ -173,6 +173,7 @@ func (s *Screen) setGrow(name string) {
 	if w := s.workflowOf(name); w != "" {
 		s.names.Workflow = w
 	}
+	s.read(maxWait)
 }
 
 // which lets a name of a kind be chosen, or for all but a workflow a new one typed.
@@ -203,29 +204,40 @@ func (s *Screen) grows() []string {
 	for _, g := range s.study.Grows {
 		names = append(names, g.Name)
 	}
-	return s.lastFirst(names, func(r timing.Reading) string { return r.Grow })
+	return s.lastFirst(names, s.named(func(m *timing.Models) []string { return m.Grows }), func(r timing.Reading) string { return r.Grow })
 }
 
 func (s *Screen) workers() []string {
-	return s.lastFirst(nil, func(r timing.Reading) string { return r.Worker })
+	return s.lastFirst(nil, s.named(func(m *timing.Models) []string { return m.Workers }), func(r timing.Reading) string { return r.Worker })
 }
 
-// lastFirst is names with those of readings put in front, the last of them first.
-func (s *Screen) lastFirst(names []string, of func(timing.Reading) string) []string {
-	readings := s.past
-	for _, r := range s.state.Readings {
-		readings = append(readings, r.Reading)
+// named is the names of a kind that logs have, the first first.
+func (s *Screen) named(of func(*timing.Models) []string) []string {
+	if s.known.Models == nil {
+		return nil
 	}
+	return of(s.known.Models)
+}
+
+// lastFirst is names with those of logs and then of readings put in front, the last of
+// them first.
+func (s *Screen) lastFirst(names, logged []string, of func(timing.Reading) string) []string {
 	var found []string
-	for _, r := range slices.Backward(readings) {
-		if name := of(r); name != "" && !slices.Contains(found, name) {
+	add := func(name string) {
+		if name != "" && !slices.Contains(found, name) {
 			found = append(found, name)
 		}
+	}
+	for _, state := range slices.Backward(append(slices.Clip(s.sessions), s.state)) {
+		for _, r := range slices.Backward(state.Readings) {
+			add(of(r.Reading))
+		}
+	}
+	for _, name := range slices.Backward(logged) {
+		add(name)
 	}
 	for _, name := range slices.Backward(names) {
-		if !slices.Contains(found, name) {
-			found = append(found, name)
-		}
+		add(name)
 	}
 	return found
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -12,6 +13,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"headhours/cmd/headhours/sums"
 	"headhours/timing"
 	"headhours/timing/crop"
 	"headhours/timing/stopwatch"
@@ -69,6 +71,25 @@ func timed() []timing.Reading {
 	return readings
 }
 
+// inMemory is logs that are at hand.
+type inMemory struct{ known sums.Known }
+
+func logsOf(readings []timing.Reading) Logs {
+	m := timing.Fit(aStudy(), readings, timing.Options{})
+	k := sums.Known{Models: m, Ready: true, Holds: func(journal string) bool {
+		return slices.ContainsFunc(readings, func(r timing.Reading) bool { return r.Journal == journal })
+	}}
+	k.Grow, k.Workflow, k.Worker, _ = timing.LastNames(m)
+	return inMemory{k}
+}
+
+func (m inMemory) Known(time.Duration) sums.Known { return m.known }
+
+func (m inMemory) DoneIn(grow string, _ time.Duration) ([]timing.Done, bool) {
+	done, err := timing.DoneIn(m.known.Models, grow)
+	return done, err == nil
+}
+
 // bench is a screen with a recorder behind it, in a folder of its own, without a
 // terminal.
 type bench struct {
@@ -85,7 +106,7 @@ func newBench(t *testing.T, names Names) *bench {
 
 func benchIn(t *testing.T, dir string, h *hand, names Names) *bench {
 	t.Helper()
-	c := Config{Dir: dir, Study: aStudy(), Logged: timed(), Names: names, Now: h.now}
+	c := Config{Dir: dir, Study: aStudy(), Logs: logsOf(timed()), Names: names, Now: h.now}
 	b := &bench{program: newProgram(c), t: t, hand: h, dir: dir}
 	t.Cleanup(func() { b.close() })
 	return b
@@ -118,8 +139,11 @@ func (b *bench) keys(names ...string) {
 	}
 }
 
+// press is a key as the program takes it.
+func (b *bench) press(k Key) Do { return b.program.one(job{key: k, at: b.hand.now()}) }
+
 func (b *bench) one(k Key) Do {
-	do := b.take(k)
+	do := b.press(k)
 	b.hand.run(time.Second)
 	return do
 }

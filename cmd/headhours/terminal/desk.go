@@ -1,9 +1,9 @@
 package terminal
 
 import (
-	"slices"
 	"time"
 
+	"headhours/cmd/headhours/sums"
 	"headhours/timing"
 	"headhours/timing/stopwatch"
 )
@@ -15,10 +15,9 @@ type Names struct{ Grow, Workflow, Worker string }
 // the session at hand as far as it has come.
 type desk struct {
 	study    timing.Study
-	logged   []timing.Reading  // of task logs
-	held     map[string]bool   // the journals' readings that they hold, see timing.Reading.Journal
+	logs     Logs
+	known    sums.Known        // what they come to, as far as they are read
 	sessions []stopwatch.State // of the journals, save the one at hand, in the order in which they began
-	past     []timing.Reading  // of both, each reading once
 	names    Names             // of readings to come
 	today    time.Time
 
@@ -27,44 +26,35 @@ type desk struct {
 	unsaved int             // presses that are in memory alone
 	trouble string          // why they are
 
-	models   *timing.Models // of all that was timed
+	models  *timing.Models // of all that was timed; nil: they are to be worked out, see judge
+	toJudge string         // the ID of the reading that is to be judged; "" for none
+
+	done      []timing.Done // by the logs, in the grow doneIn
+	doneIn    string
+	doneReady bool
+
+	plans    *timing.Models // of no reading, for what is due
 	tasks    []task
 	begun    time.Time // the day of sowing of the grow in hand; zero without a plan
-	day      int       // of the grow; meaningless where dayKnown is false
-	known    bool
+	day      int       // of the grow; meaningless where dated is false
+	dated    bool
 	counting string             // the ID of the reading that was counted last
 	sure     map[string]float64 // counts that were said to be right, by reading
+	verdicts int                // how many there were
 	verdict  verdict            // on the reading that was completed or put right last
 }
 
-// gather makes past anew, after the sessions have changed.
-func (d *desk) gather() {
-	d.past = slices.Clip(d.logged)
-	for _, s := range d.sessions {
-		d.past = append(d.past, d.complete(s)...)
-	}
-	d.past = slices.Clip(d.past)
-	d.models = nil
-}
-
-// complete is the readings of a session that lack nothing, but for those that a
-// log holds already.
-func (d *desk) complete(s stopwatch.State) []timing.Reading {
-	return slices.DeleteFunc(s.Complete(), func(r timing.Reading) bool { return d.held[r.Journal] })
-}
-
-// look takes the session in as it has come to stand, and works out anew what
-// depends on it.
+// look takes the session in as it has come to stand, and works out what of that is to be
+// seen at once; judge does the rest.
 func (d *desk) look(state stopwatch.State) {
 	before := d.state
 	d.state = state
 	d.counting = countedLast(before, state, d.counting)
 	changed, some := lastChanged(before, state)
-	if some || d.models == nil || len(before.Complete()) != len(state.Complete()) {
-		d.models = timing.Fit(d.study, append(d.past, d.complete(state)...), timing.Options{})
-		d.verdict = verdict{}
+	if some || len(before.Complete()) != len(state.Complete()) {
+		d.models, d.verdict, d.toJudge = nil, verdict{}, ""
 		if some && changed.Counts() {
-			d.verdict = d.judge(changed)
+			d.toJudge = changed.ID
 		}
 	}
 	d.plan()
@@ -75,15 +65,21 @@ func lastChanged(before, after stopwatch.State) (changed stopwatch.Reading, some
 	old := map[string]timing.Reading{}
 	for _, r := range before.Readings {
 		if r.Lacks() == "" {
-			old[r.ID] = r.Reading
+			old[r.ID] = noteless(r)
 		}
 	}
 	for _, r := range after.Readings {
-		if r.Lacks() == "" && old[r.ID] != r.Reading {
+		if r.Lacks() == "" && old[r.ID] != noteless(r) {
 			changed, some = r, true
 		}
 	}
 	return changed, some
+}
+
+// noteless is a reading but for its note, which changes nothing that is judged.
+func noteless(r stopwatch.Reading) timing.Reading {
+	r.Note = ""
+	return r.Reading
 }
 
 // uncounted is the first reading that has ended and whose count is wanted.

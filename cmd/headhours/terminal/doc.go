@@ -6,4 +6,7 @@
 // to be done, View gives the lines to show. Only what stands between them and the
 // world, the recorder and the program, reads clocks and writes files. What a press
 // does is written to the journal and synced before it shows.
+//
+// A key or line has the time at which it was read, before anything else is done. What rests
+// on task logs, which are read in the background, and on models comes after the answer.
 package terminal

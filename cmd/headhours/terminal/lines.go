@@ -1,13 +1,15 @@
 package terminal
 
 import (
-	"bufio"
 	"errors"
 	"fmt"
 	"io"
+	"os"
+	"os/signal"
 	"slices"
 	"strconv"
 	"strings"
+	"syscall"
 
 	"headhours/timing"
 	"headhours/timing/stopwatch"
@@ -21,19 +23,16 @@ import (
 // The error is of lines that were refused, of in, or of presses that could not be
 // written to the end.
 func Lines(c Config, in io.Reader, out io.Writer) error {
-	l := &lines{recorder: newRecorder(c), out: out, asked: map[string]bool{}}
+	began := c.Now()
+	read, wrong := stampedLines(in, c.Now)
+	quits := make(chan os.Signal, 1)
+	signal.Notify(quits, syscall.SIGQUIT) // ctrl-\ ends it as the end of the input does
+	defer signal.Stop(quits)
+	l := &lines{recorder: newRecorder(c, began), out: out, asked: map[string]bool{}}
 	l.greet(l.notice(c.Notice))
-	scanner := bufio.NewScanner(in)
-	for scanner.Scan() {
-		line := strings.TrimSpace(scanner.Text())
-		if line == "quit" {
-			break
-		}
-		if line != "" && !strings.HasPrefix(line, "#") {
-			l.obey(line)
-		}
-	}
-	err := errors.Join(scanner.Err(), l.finish(out))
+	err := l.obeyAll(read, quits, wrong)
+	l.lastVerdict()
+	err = errors.Join(err, l.finish(out))
 	if l.refused > 0 {
 		err = errors.Join(err, fmt.Errorf("%d %s refused: see the answers that begin with no", l.refused, wereLines(l.refused)))
 	}
@@ -47,11 +46,28 @@ func wereLines(n int) string {
 	return "lines were"
 }
 
+// obeyAll obeys lines until they or the process are to end.
+func (l *lines) obeyAll(read <-chan stamped, quits <-chan os.Signal, wrong func() error) error {
+	for {
+		select {
+		case <-quits:
+			return nil
+		case line, some := <-read:
+			if !some {
+				return wrong()
+			}
+			l.at = line.at
+			l.obey(line.text)
+		}
+	}
+}
+
 // lines is the face of lines.
 type lines struct {
 	*recorder
 	out     io.Writer
 	refused int
+	late    bool            // a verdict waits for logs that are being read
 	asked   map[string]bool // of which readings it was asked whether they go on
 }
 
@@ -64,7 +80,7 @@ func (l *lines) greet(notice string) {
 	}
 	l.say("grow %s, workflow %s, worker %s", orNone(l.names.Grow), orNone(l.names.Workflow), orNone(l.names.Worker))
 	for i, s := range l.sessions {
-		at := l.now()
+		at := l.at
 		if r, runs := s.Running(); runs {
 			l.say("open: %s has run since %s, %s by now%s; take %d goes on with it", r.Step, since(r.Began, at.Wall), clock(s.Elapsed(at).Seconds()), ofWhom(r), i+1)
 		}
@@ -79,7 +95,7 @@ func (l *lines) greet(notice string) {
 func (l *lines) obey(line string) {
 	word, rest, _ := strings.Cut(line, " ")
 	rest = clean(rest)
-	before, held := l.verdict, l.state
+	held := l.state
 	said, err := l.run(word, rest)
 	if err != nil {
 		l.refused++
@@ -89,19 +105,42 @@ func (l *lines) obey(line string) {
 	if l.unsaved > 0 {
 		l.say("not saved: %s: %s; kept, and written with a later line", said, l.trouble)
 	} else if said != "" {
-		l.say("ok %s %s", l.now().Wall.Format("15:04:05"), said)
+		l.say("ok %s %s", l.at.Wall.Format("15:04:05"), said)
 	}
-	if v := l.verdict; v != before && v.reading != "" {
-		l.say("   %s; %s", v.reading, v.usual)
-		if v.standsOut != "" {
-			l.say("   this one stands out: %s", v.standsOut)
-		}
+	l.sayNews()
+	if l.toJudge != "" && !l.late {
+		l.say("   what is usual is still being read from the logs")
 	}
+	l.late = l.toJudge != ""
 	if word == "end" {
 		l.afterEnd()
 	}
 	l.ofLacking(held)
 	l.question()
+}
+
+// lastVerdict waits a little for what could not be said before.
+func (l *lines) lastVerdict() {
+	if l.late {
+		l.logs.Known(maxWait)
+		l.sayNews()
+	}
+}
+
+// sayNews does and says what is left to be once a line is answered.
+func (l *lines) sayNews() {
+	before := l.verdicts
+	if news := l.afterwards(); news != "" {
+		l.say("note: %s", news)
+	}
+	v := l.verdict
+	if l.verdicts == before || v.reading == "" {
+		return
+	}
+	l.say("   %s; %s", v.reading, v.usual)
+	if v.standsOut != "" {
+		l.say("   this one stands out: %s", v.standsOut)
+	}
 }
 
 // question asks once of a count whether it is right, and of a reading whether it was
@@ -115,7 +154,7 @@ func (l *lines) question() {
 	if !runs || l.asked[r.ID] {
 		return
 	}
-	if q := l.state.Question(l.now(), l.usualNow); q != "" {
+	if q := l.state.Question(l.at, l.usualNow); q != "" {
 		l.asked[r.ID] = true
 		l.say("? %s Answer: ended 14:05, or ended 12 for minutes ago", q)
 	}

@@ -106,7 +106,7 @@ func (d *desk) taskLine(t task, marked bool, width int, tick string, whole bool)
 func (d *desk) dayWord(day int) string {
 	text := fmt.Sprintf("day %d", day)
 	switch off := day - d.day; {
-	case !d.known:
+	case !d.dated:
 		return text
 	case off == 0:
 		return text + ", today"

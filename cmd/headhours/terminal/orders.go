@@ -55,6 +55,10 @@ func (l *lines) help(string) (string, error) {
 }
 
 func (l *lines) listTasks(string) (string, error) {
+	l.read(maxWait)
+	if !l.known.Ready || !l.doneReady {
+		l.say("   the logs are still being read: what they hold of this grow is not ticked yet")
+	}
 	next, width := l.following(), 78
 	for _, t := range l.tasks { // whole, however long their names
 		width = max(width, 50+ansi.StringWidth(shown(t.Step)))
@@ -162,7 +166,7 @@ func (l *lines) ended(text string) (string, error) {
 }
 
 func (l *lines) endedOf(r stopwatch.Reading, text string) (string, error) {
-	end, ok := parseWhen(text, r.Began, l.now().Wall)
+	end, ok := parseWhen(text, r.Began, l.at.Wall)
 	if !ok {
 		return "", fmt.Errorf("%q: a time of day such as 14:05 is needed, or minutes", text)
 	}
@@ -174,7 +178,7 @@ func (l *lines) show(string) (string, error) {
 		l.say("%2d  %s", i+1, l.line(r))
 	}
 	if r, runs := l.state.Running(); runs {
-		at := l.now()
+		at := l.at
 		state := "running"
 		if l.state.Paused {
 			state = "paused " + clock(math.Floor(l.state.Interrupted(at).Seconds()))
@@ -243,6 +247,7 @@ func named(kind string, of func(*Names) *string) func(*lines, string) (string, e
 		if w := l.workflowOf(name); kind == "grow" && w != "" {
 			l.names.Workflow = w
 		}
+		l.read(maxWait)
 		l.plan()
 		l.say("grow %s, workflow %s, worker %s", orNone(l.names.Grow), orNone(l.names.Workflow), orNone(l.names.Worker))
 		return "", nil

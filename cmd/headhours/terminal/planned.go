@@ -47,7 +47,7 @@ func (d *desk) planned(r stopwatch.Reading) (count float64, ok bool) {
 	left := d.tasks[at].Count.Value
 	for _, o := range d.grown() {
 		switch {
-		case o.ID == r.ID || d.taskOf(o.Reading, d.begun) != at:
+		case o.ID == r.ID || d.taskOf(o.Reading.Reading, d.begun) != at:
 		case !o.Counts() && o.ID == "": // of an earlier day
 		case !o.Counts() || !o.Counted.Known:
 			return 0, false

@@ -7,6 +7,7 @@ import (
 	"io"
 	"os/signal"
 	"strings"
+	"sync"
 	"syscall"
 	"time"
 
@@ -24,11 +25,16 @@ func Run(c Config, in io.Reader, out io.Writer, options ...tea.ProgramOption) er
 	ctx, stop := signal.NotifyContext(context.Background(), syscall.SIGHUP)
 	defer stop()
 	options = append([]tea.ProgramOption{tea.WithInput(in), tea.WithOutput(out), tea.WithContext(ctx)}, options...)
-	_, err := tea.NewProgram(p, options...).Run()
+	t := tea.NewProgram(p, options...)
+	p.redraw = func() { t.Send(changed{}) }
+	end := p.work()
+	_, err := t.Run()
+	end()
 	if errors.Is(err, tea.ErrProgramKilled) && !errors.Is(err, tea.ErrProgramPanic) || errors.Is(err, tea.ErrInterrupted) {
 		err = nil
 	}
 	if left := p.screen.Left(); len(left) > 0 {
+		p.at = p.clock()
 		err = errors.Join(err, p.recorder.press(left...))
 	}
 	return errors.Join(err, p.finish(out))
@@ -47,27 +53,95 @@ func listed(s stopwatch.State) string {
 	return b.String()
 }
 
-// program stands between the screen and the terminal.
+// program stands between the screen and the terminal. A key gets its time as it comes;
+// a goroutine of its own then does what the keys ask for, one after the other, so that
+// none is stamped late because the disk is slow.
 type program struct {
 	*recorder
 	screen        *Screen
 	width, height int
+	clock         func() stopwatch.Instant
+
+	mu     sync.Mutex // of the recorder and the screen
+	jobs   chan job   // nil: keys are done as they come
+	ended  chan struct{}
+	shown  []Line // at last
+	redraw func() // once something has changed by itself; may be nil
+}
+
+// job is a key that was pressed, or the next second of the clock.
+type job struct {
+	key  Key
+	at   stopwatch.Instant
+	tick bool
+	did  chan Do
 }
 
 func newProgram(c Config) *program {
-	r := newRecorder(c)
-	return &program{recorder: r, screen: newScreen(&r.desk, c.Names, r.notice(c.Notice), c.Now()), width: 80, height: 24}
+	at := c.Now()
+	r := newRecorder(c, at)
+	return &program{recorder: r, clock: c.Now, screen: newScreen(&r.desk, c.Names, r.notice(c.Notice), at), width: 80, height: 24}
+}
+
+// maxKeys is how many keys may wait to be done, each with its time.
+const maxKeys = 4096
+
+// work does keys as they come until stop is called, which waits for those that have come.
+func (p *program) work() (stop func()) {
+	p.jobs, p.ended = make(chan job, maxKeys), make(chan struct{})
+	go func() {
+		defer close(p.ended)
+		for j := range p.jobs {
+			p.one(j)
+		}
+	}()
+	return func() { close(p.jobs); <-p.ended }
+}
+
+// one does what a key asks for, and once that shows what it leaves to be done.
+func (p *program) one(j job) Do {
+	p.mu.Lock()
+	do := Do{}
+	if j.tick {
+		p.save()
+	} else {
+		do = p.take(j.key, j.at)
+	}
+	p.mu.Unlock()
+	if j.did != nil {
+		j.did <- do
+	}
+	p.mu.Lock()
+	before, ready := p.verdicts, p.known.Ready
+	if news := p.afterwards(); news != "" {
+		p.screen.notice = news
+	}
+	changed := p.verdicts != before || p.known.Ready != ready
+	p.mu.Unlock()
+	if changed && p.redraw != nil {
+		p.redraw()
+	}
+	return do
 }
 
 // tick is the next whole second of the clock, or time to try to save again.
 type tick struct{}
 
+// did is what was done for a key; what is left of it is the terminal's.
+type did struct{ Do }
+
+// changed says that something is to be drawn that came by itself.
+type changed struct{}
+
 func (p *program) Init() tea.Cmd { return p.tick() }
 
 func (p *program) tick() tea.Cmd {
 	wait := time.Second
-	if elapsed := p.state.Elapsed(p.now()); elapsed > 0 {
-		wait -= elapsed % time.Second
+	if p.mu.TryLock() {
+		if elapsed := p.state.Elapsed(p.clock()); elapsed > 0 {
+			wait -= elapsed % time.Second
+		}
+		p.mu.Unlock()
 	}
 	return tea.Tick(wait+5*time.Millisecond, func(time.Time) tea.Msg { return tick{} })
 }
@@ -77,20 +151,30 @@ func (p *program) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case tea.WindowSizeMsg:
 		p.width, p.height = msg.Width, msg.Height
 	case tick:
-		p.save()
-		return p, p.tick()
+		return p, tea.Batch(p.ask(job{tick: true}), p.tick())
 	case tea.PasteMsg:
-		return p, p.press(Key{Name: "paste", Text: msg.Content})
+		return p, p.ask(job{key: Key{Name: "paste", Text: msg.Content}})
 	case tea.KeyPressMsg:
-		return p, p.press(keyOf(msg.Key()))
+		return p, p.ask(job{key: keyOf(msg.Key())})
+	case did:
+		return p, p.left(msg.Do)
 	}
 	return p, nil
 }
 
-// press takes a key and does what it asks for; what is left to do is the
-// terminal's.
-func (p *program) press(k Key) tea.Cmd {
-	do := p.take(k)
+// ask has a job done, at this moment.
+func (p *program) ask(j job) tea.Cmd {
+	j.at = p.clock()
+	if p.jobs == nil {
+		return p.left(p.one(j))
+	}
+	j.did = make(chan Do, 1)
+	p.jobs <- j
+	return func() tea.Msg { return did{<-j.did} }
+}
+
+// left is what a key leaves to the terminal.
+func (p *program) left(do Do) tea.Cmd {
 	switch {
 	case do.Quit:
 		return tea.Quit
@@ -102,16 +186,16 @@ func (p *program) press(k Key) tea.Cmd {
 	return nil
 }
 
-func (p *program) take(k Key) Do {
-	now := p.now()
-	do := p.screen.Key(k, now)
+func (p *program) take(k Key, at stopwatch.Instant) Do {
+	p.at = at
+	do := p.screen.Key(k, at)
 	for do.Then != nil || len(do.Events) > 0 || do.TakeUp != "" {
 		err := p.do(do)
 		p.screen.went(err)
 		then := do.Then
 		do = Do{}
 		if then != nil {
-			do = then(err, now)
+			do = then(err, at)
 		}
 	}
 	return do
@@ -149,9 +233,15 @@ func keyOf(k tea.Key) Key {
 	return Key{Name: name, Text: text}
 }
 
+// View is the screen. While a key is being done, which takes long where the disk does, it
+// is what it was.
 func (p *program) View() tea.View {
+	if p.mu.TryLock() {
+		p.shown = p.screen.View(p.width, p.height, p.clock())
+		p.mu.Unlock()
+	}
 	var b strings.Builder
-	for i, l := range p.screen.View(p.width, p.height, p.now()) {
+	for i, l := range p.shown {
 		if i > 0 {
 			b.WriteByte('\n')
 		}

@@ -2,6 +2,7 @@ package terminal
 
 import (
 	"testing"
+	"time"
 
 	tea "charm.land/bubbletea/v2"
 	"github.com/stretchr/testify/assert"
@@ -50,4 +51,43 @@ func TestMessages(t *testing.T) {
 	assert.True(t, view.AltScreen)
 	_, cmd = b.Update(tea.KeyPressMsg{Code: 'c', Mod: tea.ModCtrl})
 	assert.Equal(t, tea.QuitMsg{}, cmd())
+}
+
+// A key has the time at which it came, however long the one before it takes; those that
+// came are all done before the program ends.
+func TestKeysAreStampedAsTheyCome(t *testing.T) {
+	b := newBench(t, all)
+	redrawn := 0
+	b.redraw = func() { redrawn++ }
+	end := b.work()
+	b.mu.Lock() // as while the disk is slow
+	_, first := b.Update(tea.KeyPressMsg{Code: tea.KeySpace, Text: " "})
+	b.hand.run(5 * time.Second)
+	b.Update(tea.KeyPressMsg{Code: tea.KeyEnter})
+	b.hand.run(7 * time.Second)
+	b.Update(tea.KeyPressMsg{Code: 'e', Text: "e"})
+	b.hand.run(time.Minute)
+	b.View() // does not wait
+	assert.NotNil(t, b.tick())
+	b.mu.Unlock()
+	assert.Equal(t, did{}, first())
+	end()
+	assert.Equal(t, []string{"wash 5s of 1", "sow 7s"}, b.told())
+	assert.Equal(t, 1, redrawn, "of wash there is a verdict")
+	b.sees("sow (0:07): how many cells?")
+}
+
+// While the logs are read the screen works; what they say comes with a tick of the clock.
+func TestScreenWhileLogsAreRead(t *testing.T) {
+	h := newHand()
+	p := newProgram(Config{Dir: t.TempDir(), Study: aStudy(), Logs: &late{logsOf(timed()), 9}, Names: all, Now: h.now})
+	b := &bench{program: p, t: t, hand: h}
+	b.keys("down", "space", "20", "e")
+	b.hides("last: sow")
+	b.sees("STOPPED")
+	for range 4 {
+		b.Update(tick{})
+	}
+	b.sees("last: sow 0:03 for 20 cells; usually 2:10 (between 2:04 and 2:17)")
+	assert.NoError(t, b.close())
 }

@@ -17,35 +17,45 @@ import (
 type Config struct {
 	Dir     string // the study folder
 	Study   timing.Study
-	Logged  []timing.Reading // of task logs
-	Names   Names            // as far as the command line says; "" leaves it open
-	Command string           // what headhours is called by, with its study: "headhours"
-	Notice  string           // to say first, "" for nothing
+	Logs    Logs   // nil: none
+	Names   Names  // as far as the command line says; "" leaves it open
+	Command string // what headhours is called by, with its study: "headhours"
+	Notice  string // to say first, "" for nothing
 	Now     func() stopwatch.Instant
 }
 
 // recorder keeps the desk: it opens sessions and writes what is pressed.
 type recorder struct {
 	desk
-	command string // what headhours is called by
-	dir     string // of the journals
-	now     func() stopwatch.Instant
+	command string               // what headhours is called by
+	dir     string               // of the journals
+	at      stopwatch.Instant    // when what is being done was asked for
+	given   Names                // by the command line
+	offers  Names                // what was offered
 	watch   *stopwatch.Stopwatch // nil while no session is at hand
 
 	unread timing.Problems // journals that cannot be read, and lines of them
 }
 
-func newRecorder(c Config) *recorder {
-	r := &recorder{command: cmp.Or(c.Command, "headhours"), dir: filepath.Join(c.Dir, "journal"), now: c.Now}
-	r.study, r.logged, r.today = c.Study, c.Logged, midnight(c.Now().Wall)
-	r.held = map[string]bool{}
-	for _, l := range c.Logged {
-		r.held[l.Journal] = l.Journal != ""
+// newRecorder is a recorder that begins at a moment.
+func newRecorder(c Config, at stopwatch.Instant) *recorder {
+	r := &recorder{command: cmp.Or(c.Command, "headhours"), dir: filepath.Join(c.Dir, "journal"), at: at, given: c.Names}
+	r.study, r.today, r.logs = c.Study, midnight(at.Wall), c.Logs
+	if r.logs == nil {
+		r.logs = noLogs{}
 	}
+	r.logs.Known(0) // they are read while the journals are
 	r.sessions, r.unread = readSessions(r.dir)
-	r.gather()
-	r.names = r.offered(c.Names)
+	r.known = r.logs.Known(maxWait)
+	r.offers = r.offered()
+	r.names = r.offers
 	r.look(stopwatch.Fold("", nil))
+	wait := maxWait
+	if !r.known.Ready { // so long was waited already
+		wait = 0
+	}
+	r.read(wait)
+	r.judge()
 	return r
 }
 
@@ -58,19 +68,24 @@ func readSessions(dir string) ([]stopwatch.State, timing.Problems) {
 	return sessions, problems
 }
 
-// notice is what is to be said first: a notice, and which journals cannot be read.
+// notice is what is to be said first: a notice, what is wrong with logs, and which journals
+// cannot be read.
 func (r *recorder) notice(first string) string {
-	if len(r.unread) == 0 {
-		return first
-	}
-	text := strings.ReplaceAll(r.unread[0].Error(), filepath.Dir(r.dir)+string(filepath.Separator), "")
-	if more := r.unread.Count() - 1; more > 0 {
-		text += fmt.Sprintf(" (and %d more: headhours check lists them)", more)
-	}
+	var parts []string
 	if first != "" {
-		return first + "; " + text
+		parts = append(parts, first)
 	}
-	return text
+	if len(r.known.Problems) > 0 {
+		parts = append(parts, r.known.Problems[0])
+	}
+	if len(r.unread) > 0 {
+		text := strings.ReplaceAll(r.unread[0].Error(), filepath.Dir(r.dir)+string(filepath.Separator), "")
+		if more := r.unread.Count() - 1; more > 0 {
+			text += fmt.Sprintf(" (and %d more: headhours check lists them)", more)
+		}
+		parts = append(parts, text)
+	}
+	return strings.Join(parts, "; ")
 }
 
 func inOrder(sessions []stopwatch.State) {
@@ -81,11 +96,8 @@ func inOrder(sessions []stopwatch.State) {
 
 // offered fills in the names that are not given with those of the last reading,
 // of a session or else of a log, and the workflow with the grow's own.
-func (r *recorder) offered(given Names) Names {
-	last := Names{}
-	for _, l := range r.logged {
-		last = Names{l.Grow, l.Workflow, l.Worker}
-	}
+func (r *recorder) offered() Names {
+	given, last := r.given, Names{r.known.Grow, r.known.Workflow, r.known.Worker}
 	for _, s := range r.sessions {
 		last = Names{s.Session.Grow, s.Session.Workflow, s.Session.Worker}
 		if n := len(s.Readings); n > 0 {
@@ -105,12 +117,34 @@ func (r *recorder) offered(given Names) Names {
 	return names
 }
 
+// instant is when what is being done was asked for: what comes in between is no part of
+// anybody's work.
+func (r *recorder) instant() stopwatch.Instant { return r.at }
+
+// afterwards does, once a press is answered, what rests on logs and on models: see judge.
+// It says what is new to be told, "" where nothing is.
+func (r *recorder) afterwards() (news string) {
+	before := r.known.Problems
+	if r.read(0) {
+		if r.watch == nil && r.names == r.offers {
+			r.offers = r.offered()
+			r.names = r.offers
+			r.read(0)
+		}
+		if len(before) == 0 && len(r.known.Problems) > 0 {
+			news = r.known.Problems[0]
+		}
+	}
+	r.judge()
+	return news
+}
+
 // press takes presses into the session at hand, which the first of them begins. A
 // press that cannot be written counts all the same, see trouble; an error is of
 // one that does not fit.
 func (r *recorder) press(events ...stopwatch.Event) error {
 	if r.watch == nil {
-		watch, err := stopwatch.Open(r.dir, stopwatch.NewSession(r.now().Wall, r.names.Worker), r.now)
+		watch, err := stopwatch.Open(r.dir, stopwatch.NewSession(r.at.Wall, r.names.Worker), r.instant)
 		if err != nil {
 			return err
 		}
@@ -151,7 +185,7 @@ func (r *recorder) took(err error) error {
 		if e, some := r.watch.Last(); some && e.Kind != stopwatch.Begin {
 			r.undoes = r.described(e)
 		}
-		r.today = midnight(r.now().Wall)
+		r.today = midnight(r.at.Wall)
 		r.look(r.watch.State())
 	}
 	return err
@@ -167,19 +201,20 @@ func (r *recorder) save() {
 // takeUp goes on with an earlier session, by its name. The error says why its
 // journal cannot be opened; then nothing has changed.
 func (r *recorder) takeUp(session string) error {
-	watch, err := stopwatch.Open(r.dir, session, r.now)
+	watch, err := stopwatch.Open(r.dir, session, r.instant)
 	if err != nil {
 		return err
 	}
 	r.leave()
 	r.watch = watch
 	r.sessions = slices.DeleteFunc(r.sessions, func(s stopwatch.State) bool { return s.Session.Name == session })
-	r.gather()
 	s := watch.State()
 	if n := len(s.Readings); n > 0 {
 		r.names = Names{s.Readings[n-1].Grow, s.Readings[n-1].Workflow, s.Readings[n-1].Worker}
 	}
-	return r.took(nil)
+	err = r.took(nil)
+	r.read(maxWait)
+	return err
 }
 
 // leave puts the session at hand with the others. The next press begins another.
@@ -190,7 +225,6 @@ func (r *recorder) leave() {
 	if s := r.watch.State(); s.Session.Name != "" {
 		r.sessions = append(r.sessions, s)
 		inOrder(r.sessions)
-		r.gather()
 	}
 	_ = r.watch.Close() // with nothing unsaved there is nothing to lose
 	r.watch = nil
@@ -202,7 +236,7 @@ func (r *recorder) leave() {
 // count that a reading of last week lacks. An error says why they do not fit or
 // could not be written; then they are not kept.
 func (r *recorder) pressIn(session string, events ...stopwatch.Event) error {
-	watch, err := stopwatch.Open(r.dir, session, r.now)
+	watch, err := stopwatch.Open(r.dir, session, r.instant)
 	if err != nil {
 		return err
 	}
@@ -215,8 +249,8 @@ func (r *recorder) pressIn(session string, events ...stopwatch.Event) error {
 			r.sessions[i] = watch.State()
 		}
 	}
-	r.gather()
-	r.look(r.state)
+	r.models = nil
+	r.plan()
 	return errors.Join(err, watch.Close())
 }
 

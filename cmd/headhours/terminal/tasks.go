@@ -22,9 +22,12 @@ type task struct {
 // plan lists the work of the grow in hand: the workflow's tasks by day, with what
 // has been timed of each, then the chores and the study's other steps.
 func (d *desk) plan() {
-	d.tasks, d.known = nil, false
+	d.tasks, d.dated = nil, false
+	if d.plans == nil {
+		d.plans = timing.Fit(d.study, nil, timing.Options{})
+	}
 	planned := map[string]bool{}
-	due, err := d.models.Due(d.names.Workflow, d.names.Grow)
+	due, err := d.plans.Due(d.names.Workflow, d.names.Grow)
 	if err == nil { // a study without a workflow has only steps
 		for _, one := range due {
 			planned[one.Step] = true
@@ -42,14 +45,14 @@ func (d *desk) plan() {
 	}
 	readings := d.grown()
 	d.begun = d.sown(readings)
-	if d.known = !d.begun.IsZero(); d.known {
+	if d.dated = !d.begun.IsZero(); d.dated {
 		d.day = daysFrom(d.begun, d.today)
 	}
 	for _, r := range readings {
-		if i := d.taskOf(r.Reading, d.begun); i >= 0 && r.Counts() {
-			d.tasks[i].readings++
+		if i := d.taskOf(r.Reading.Reading, d.begun); i >= 0 && r.Counts() {
+			d.tasks[i].readings += r.readings
 			d.tasks[i].did += r.Count
-			if lacksCount(r) {
+			if lacksCount(r.Reading) {
 				d.tasks[i].uncounted++
 			}
 			d.tasks[i].now = d.tasks[i].now || r.ID != "" && r.Ended.IsZero()
@@ -59,18 +62,22 @@ func (d *desk) plan() {
 
 // grown is what was timed in the grow in hand, and what is being timed. Work that
 // is of no named grow is taken to be of the session's own.
-func (d *desk) grown() []stopwatch.Reading {
-	var readings []stopwatch.Reading
+func (d *desk) grown() []grown {
+	var readings []grown
+	add := func(r stopwatch.Reading) { readings = append(readings, grown{r, 1}) }
 	if d.names.Grow != "" {
-		for _, r := range d.past {
-			if r.Grow == d.names.Grow {
-				readings = append(readings, stopwatch.Reading{Reading: r, Counted: timing.Known(r.Count)})
+		readings = d.ofLogs()
+		for _, s := range d.sessions {
+			for _, r := range d.complete(s, "") {
+				if r.Grow == d.names.Grow {
+					add(stopwatch.Reading{Reading: r, Counted: timing.Known(r.Count)})
+				}
 			}
 		}
 	}
 	for _, r := range d.state.Readings {
-		if r.Grow == d.names.Grow {
-			readings = append(readings, r)
+		if r.Grow == d.names.Grow && !d.holds(r.Reading) {
+			add(r)
 		}
 	}
 	return readings
@@ -79,7 +86,7 @@ func (d *desk) grown() []stopwatch.Reading {
 // sown is the day of sowing, as the first dated reading of a planned step tells
 // it: so many days before. A grow of which nothing was timed is taken to begin
 // today, with its first task. Zero without a plan.
-func (d *desk) sown(readings []stopwatch.Reading) time.Time {
+func (d *desk) sown(readings []grown) time.Time {
 	var first time.Time
 	day := 0
 	for _, r := range readings {
@@ -146,7 +153,7 @@ func (d *desk) following() int {
 // reading runs work of a later day is not gone on to. -1 where there is none.
 func (d *desk) next() int {
 	i := d.following()
-	if _, runs := d.state.Running(); runs && i >= 0 && d.known && d.tasks[i].Day > d.day {
+	if _, runs := d.state.Running(); runs && i >= 0 && d.dated && d.tasks[i].Day > d.day {
 		return -1
 	}
 	return i

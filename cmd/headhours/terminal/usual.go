@@ -3,7 +3,6 @@ package terminal
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strconv"
 
 	"headhours/timing"
@@ -17,20 +16,11 @@ type verdict struct {
 	standsOut string // "" where it does not
 }
 
-// judge holds a reading against all the others.
-func (d *desk) judge(r stopwatch.Reading) verdict {
+// judged holds a reading against all the others.
+func (d *desk) judged(r stopwatch.Reading) verdict {
 	v := verdict{reading: fmt.Sprintf("%s %s for %s", r.Step, clock(r.Seconds), d.counted(r.Count, r.Step))}
-	others := d.past
-	if d.held[r.Journal] {
-		others = slices.DeleteFunc(slices.Clone(others), func(o timing.Reading) bool { return o.Journal == r.Journal })
-	}
-	for _, o := range d.state.Readings {
-		if o.ID != r.ID && o.Lacks() == "" && !d.held[o.Journal] {
-			others = append(others, o.Reading)
-		}
-	}
-	models := timing.Fit(d.study, others, timing.Options{})
-	u, known := models.Usual(r.Step, d.setups(r), r.Count)
+	r.Reading = d.ours(r.Reading)
+	u, known := d.modelsBut(r.ID).Usual(r.Step, d.setups(r), r.Count)
 	if !known {
 		v.usual = "the first of it that is timed"
 		return v
@@ -90,6 +80,9 @@ func (d *desk) usualOf(r stopwatch.Reading) (seconds float64, known bool) {
 		count = d.dueOf(r.Step)
 	}
 	r.Count = count.Value
+	if d.models == nil {
+		return 0, false
+	}
 	if u, ok := d.models.Usual(r.Step, d.setups(r), count.Value); ok && count.Known {
 		return u.Seconds / r.People, true
 	}

@@ -35,7 +35,7 @@ func (s *Screen) View(width, height int, at stopwatch.Instant) []Line {
 // header says for whom the work is.
 func (s *Screen) header(width int) Line {
 	day := ""
-	if s.known {
+	if s.dated {
 		day = fmt.Sprintf("day %d", s.day)
 	}
 	var parts []string

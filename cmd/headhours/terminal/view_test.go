@@ -98,7 +98,7 @@ func TestNamesAreHarmless(t *testing.T) {
 	b := newBench(t, all)
 	b.study.Steps[0].Name = "wash\x1b[2J\u202e"
 	b.study.Workflows[0].Tasks[0].Step = b.study.Steps[0].Name
-	b.models = nil
+	b.plans = nil
 	b.names.Grow = "g\x07"
 	b.look(b.state)
 	for _, l := range b.screen.View(80, 24, b.hand.now()) {

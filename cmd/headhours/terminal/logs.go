@@ -1,0 +1,123 @@
+package terminal
+
+import (
+	"slices"
+	"time"
+
+	"headhours/cmd/headhours/sums"
+	"headhours/timing"
+	"headhours/timing/stopwatch"
+)
+
+// Logs are what a study's task logs come to, which are read in the background; see
+// sums.Keeper.
+type Logs interface {
+	Known(wait time.Duration) sums.Known
+	DoneIn(grow string, wait time.Duration) (done []timing.Done, ready bool)
+}
+
+// maxWait is how long is waited for logs that are being read: at the start, and where
+// something other than a press rests on them. No press waits.
+const maxWait = 300 * time.Millisecond
+
+// noLogs is a study without any.
+type noLogs struct{}
+
+func (noLogs) Known(time.Duration) sums.Known { return sums.Known{Ready: true} }
+
+func (noLogs) DoneIn(string, time.Duration) ([]timing.Done, bool) { return nil, true }
+
+// read looks whether more is known of the logs, for which it waits so long; what depends
+// on that is then worked out anew.
+func (d *desk) read(wait time.Duration) (more bool) {
+	before, from := d.known, time.Now()
+	d.known = d.logs.Known(wait)
+	more = d.known.Ready != before.Ready || d.known.Models != before.Models
+	if more {
+		d.models = nil
+	}
+	if wait -= time.Since(from); !d.known.Ready {
+		wait = 0
+	}
+	if grow := d.names.Grow; more || grow != d.doneIn || !d.doneReady {
+		d.done, d.doneReady = d.logs.DoneIn(grow, wait)
+		d.doneIn = grow
+		d.plan()
+	}
+	return more
+}
+
+// holds says whether a log holds a journal's reading.
+func (d *desk) holds(r timing.Reading) bool {
+	return r.Journal != "" && d.known.Holds != nil && d.known.Holds(r.Journal)
+}
+
+// ours is a reading by the study's names.
+func (d *desk) ours(r timing.Reading) timing.Reading {
+	if d.known.Ours == nil {
+		return r
+	}
+	return d.known.Ours(r)
+}
+
+// complete is the readings of a session that lack nothing, save those that a log holds
+// already and the one with an ID.
+func (d *desk) complete(s stopwatch.State, but string) []timing.Reading {
+	var list []timing.Reading
+	for _, r := range s.Readings {
+		if r.Lacks() == "" && r.ID != but && !d.holds(r.Reading) {
+			list = append(list, d.ours(r.Reading))
+		}
+	}
+	return list
+}
+
+// modelsBut are the models of all that was timed, save the reading with an ID.
+func (d *desk) modelsBut(id string) *timing.Models {
+	var readings []timing.Reading
+	for _, s := range d.sessions {
+		readings = append(readings, d.complete(s, id)...)
+	}
+	readings = append(readings, d.complete(d.state, id)...)
+	if d.known.Models == nil {
+		return timing.Fit(d.study, readings, timing.Options{})
+	}
+	return timing.NewModels(d.known.Models.With(readings), timing.Options{})
+}
+
+// judge works out what was put off until presses were answered: what is usual, and what is
+// to be said of the reading that was completed or put right last. Of that nothing is said
+// while logs are being read.
+func (d *desk) judge() {
+	if d.models == nil {
+		d.models = d.modelsBut("")
+	}
+	if d.toJudge == "" || !d.known.Ready {
+		return
+	}
+	i := slices.IndexFunc(d.state.Readings, func(r stopwatch.Reading) bool { return r.ID == d.toJudge })
+	d.toJudge = ""
+	if i >= 0 && !d.holds(d.state.Readings[i].Reading) { // else it would be held against itself
+		d.verdicts++
+		d.verdict = d.judged(d.state.Readings[i])
+	}
+}
+
+// grown is readings of a step in a grow, of one day.
+type grown struct {
+	stopwatch.Reading
+	readings int
+}
+
+// ofLogs is what the logs say was done in the grow in hand, as far as that is known.
+func (d *desk) ofLogs() []grown {
+	if d.doneIn != d.names.Grow {
+		return nil
+	}
+	list := make([]grown, len(d.done))
+	for i, o := range d.done {
+		r := timing.Reading{Step: o.Step, Date: o.Day.Date(), Count: o.Count, Grow: d.names.Grow}
+		list[i] = grown{stopwatch.Reading{Reading: r, Counted: timing.Known(o.Count)}, o.Readings}
+	}
+	return list
+}

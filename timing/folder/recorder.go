@@ -1,0 +1,24 @@
+package folder
+
+import "headhours/timing"
+
+// Holds says whether a log holds a journal's reading, by its timing.Reading.Journal.
+func (o *Opened) Holds(journal string) bool {
+	_, held := o.held[journal]
+	return held
+}
+
+// Ours is a journal's reading with the study's names in place of others that stand for
+// them; a name that the study lacks stays.
+func (o *Opened) Ours(r timing.Reading) timing.Reading {
+	for _, n := range []struct {
+		name *string
+		find func(string) (string, bool)
+	}{{&r.Step, o.form.Step}, {&r.Workflow, o.form.Workflow}} {
+		if ours, ok := n.find(*n.name); ok {
+			*n.name = ours
+		}
+	}
+	r.Worker = o.form.Worker(r.Worker)
+	return r
+}
