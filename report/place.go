@@ -83,17 +83,25 @@ func placeWords(p timing.SeasonPlan) []string {
 }
 
 func weekWords(p timing.SeasonPlan) string {
+	return fmt.Sprintf("%s The season takes %s.", weekSentence(p, "A week", ""), durationWithin(p.Hours, p.Low, p.High))
+}
+
+// muchAlike is within what part the steady week and the busiest count as the same.
+const muchAlike = 0.005
+
+// weekSentence says what a week takes of someone in the steady part and in the busiest,
+// with what is to be said where that lacks a step.
+func weekSentence(p timing.SeasonPlan, who, least string) string {
 	busiest := p.Weeks[p.Busiest.Week]
-	most := fmt.Sprintf("%s in the busiest, %s", durationWithin(busiest.Hours, busiest.Low, busiest.High), weekName(p, p.Busiest.Week))
-	all := fmt.Sprintf("The season takes %s.", durationWithin(p.Hours, p.Low, p.High))
-	if !p.Steady.Known {
-		return fmt.Sprintf("A week takes %s. %s", most, all)
+	all := least + durationWithin(busiest.Hours, busiest.Low, busiest.High)
+	name := weekName(p, p.Busiest.Week)
+	switch {
+	case !p.Steady.Known:
+		return fmt.Sprintf("The busiest week, %s, takes %s.", name, all)
+	case abs(busiest.Hours-p.Steady.Value) <= muchAlike*busiest.Hours:
+		return fmt.Sprintf("%s of the steady part takes %s; no week takes more.", who, all)
 	}
-	steady := duration(p.Steady.Value)
-	if u := unitFor(busiest.Hours); busiest.Low.Known { // to the same decimals as the busiest
-		steady = u.of(p.Steady.Value*u.perHour, decimals((busiest.High.Value-busiest.Low.Value)/2*u.perHour))
-	}
-	return fmt.Sprintf("A week takes %s in the steady part, and %s. %s", steady, most, all)
+	return fmt.Sprintf("%s of the steady part takes %s%s; the busiest, %s, takes %s.", who, least, steadyWords(p), name, all)
 }
 
 // weekName is a week by its number and, where the season has dates, its first day.
@@ -125,21 +133,7 @@ func chargeWords(p timing.SeasonPlan) string {
 	if !p.Earn.Known {
 		return "What to charge is known once an hour's worth is said: --earn, or a [labour] wage in the study."
 	}
-	var prices []string
-	seen := map[string]bool{}
-	for _, s := range p.Sowings {
-		if !s.PriceNeeded.Known {
-			continue
-		}
-		text := fmt.Sprintf("%s %s a %s of %s", fixed(s.PriceNeeded.Value, 2), money, show(s.Unit), quoted(s.Workflow))
-		if s.Price.Known {
-			text += fmt.Sprintf(" (now %s)", fixed(s.Price.Value, 2))
-		}
-		if !seen[text] {
-			seen[text] = true
-			prices = append(prices, text)
-		}
-	}
+	prices := pricesNeeded(p)
 	if prices == nil {
 		return ""
 	}

@@ -156,11 +156,24 @@ func gatherWay(m *timing.Models, a Asked, name string) (way Way, err error) {
 	return way, err
 }
 
-// QuickestFirst is the ways of working with the quickest in front of the others.
+// Front is the way of working that stands in front of the others: the quickest, of the
+// first crop that has several ways where the study has several crops.
+func (w Whole) Front() string {
+	crops := timing.ByCrop(w.Compare)
+	for _, of := range crops {
+		if len(crops) > 1 && len(of.Workflows) > 1 {
+			return of.Quickest().Workflow
+		}
+	}
+	return w.Quickest
+}
+
+// QuickestFirst is the ways of working with the one in front before the others.
 func (w Whole) QuickestFirst() []Way {
+	front := w.Front()
 	var first, rest []Way
 	for _, way := range w.Ways {
-		if way.Workflow == w.Quickest {
+		if way.Workflow == front {
 			first = append(first, way)
 		} else {
 			rest = append(rest, way)

@@ -32,7 +32,8 @@ type view struct {
 	Title     string
 	Style     template.CSS
 	Lede      []string
-	Workflow  string // that the headlines are for; "" where there is but one
+	Workflow  string   // that the headlines are for; "" where there is but one
+	Place     []string // the season, in short
 	Headlines []report.Headline
 	First     part
 	Sections  []section
@@ -43,12 +44,12 @@ type view struct {
 // WriteHTML writes the whole report as one HTML file. The error is w's.
 func WriteHTML(out io.Writer, w report.Whole) error {
 	v := view{
-		Title: title(w), Style: template.CSS(look.CSS() + style), Headlines: w.Headlines(w.Quickest),
-		First: first(w), Sections: sections(w),
+		Title: title(w), Style: template.CSS(look.CSS() + style), Headlines: w.Headlines(w.Front()),
+		First: first(w), Sections: sections(w), Place: report.PlaceFront(w.Season),
 		Readings: many(w.Readings, "reading"), Files: many(len(w.Files), "file"),
 	}
 	if v.Lede = lede(w); len(w.Ways) > 1 {
-		v.Workflow = w.Quickest
+		v.Workflow = w.Front()
 	}
 	// rendered whole before a byte goes out
 	var page bytes.Buffer

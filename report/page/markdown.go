@@ -12,7 +12,7 @@ import (
 // error is w's.
 func WriteMarkdown(out io.Writer, w report.Whole) error {
 	m := markdown{}
-	m.doc(0, docOf(part{Title: title(w), Answer: append(lede(w), headlines(w))}))
+	m.doc(0, docOf(part{Title: title(w), Answer: append(lede(w), append([]string{headlines(w)}, placeFront(w)...)...)}))
 	m.doc(1, docOf(part{Title: "Minutes by step", Tables: first(w).Tables}))
 	for _, s := range sections(w) {
 		m.doc(1, report.Doc{Title: s.Title})
@@ -22,13 +22,21 @@ func WriteMarkdown(out io.Writer, w report.Whole) error {
 	return err
 }
 
+// placeFront is the season of the first screen, one paragraph; none without sowings.
+func placeFront(w report.Whole) []string {
+	if front := report.PlaceFront(w.Season); front != nil {
+		return []string{strings.Join(front, " ")}
+	}
+	return nil
+}
+
 // headlines are the numbers of the first screen, a line each.
 func headlines(w report.Whole) string {
 	var lines []string
 	if len(w.Ways) > 1 {
-		lines = append(lines, report.Show(w.Quickest)+":")
+		lines = append(lines, report.Show(w.Front())+":")
 	}
-	for _, h := range w.Headlines(w.Quickest) {
+	for _, h := range w.Headlines(w.Front()) {
 		line := h.Value + " " + h.Unit
 		if h.Least {
 			line = "at least " + line

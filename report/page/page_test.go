@@ -223,6 +223,32 @@ func TestFirstScreen(t *testing.T) {
 	assert.Equal(t, 1, strings.Count(first, "<svg"))
 }
 
+// Where there are sowings the front says the week's hours, what an hour earns and what to
+// charge, in short; else it does not speak of a season.
+func TestSeasonOnTheFront(t *testing.T) {
+	demo := wholeOf(t, demo)
+	front, _, _ := strings.Cut(htmlOf(t, demo), "<nav")
+	said := strings.Join(strings.Fields(words(front)), " ")
+	assert.Contains(t, said, "The whole place: a week of the steady part takes at least 3.0")
+	assert.Contains(t, said, fmt.Sprintf("An hour of your own earns at most %.2f EUR", demo.Season.PerOwnHour.Value))
+	assert.Contains(t, said, fmt.Sprintf(`For 18.30 EUR an hour charge %.2f EUR a head of "tray, three seeds" (now 1.60)`, demo.Season.Sowings[0].PriceNeeded.Value))
+	assert.Contains(t, front, `href="#season"`)
+	assert.Contains(t, markdownOf(t, demo), "The whole place: a week of the steady part takes")
+	chard := pages(t)["chard"]
+	assert.NotContains(t, chard, "The whole place")
+	assert.NotContains(t, chard, "#season")
+}
+
+// With several crops the front is for the quickest way of the first that has several.
+func TestFrontOfSeveralCrops(t *testing.T) {
+	w := wholeOf(t, starter)
+	assert.Equal(t, "chard, bought in", w.Quickest)
+	assert.Equal(t, "in place, one seed", w.Front())
+	first, _, _ := strings.Cut(htmlOf(t, w), "<nav")
+	assert.Contains(t, words(first), `These are for "in place, one seed".`)
+	assert.Contains(t, words(first), `Quickest for 24 heads of "lettuce": "in place, one seed".`)
+}
+
 // What is not known is said, and nothing of it is counted as zero in silence.
 func TestUnknownIsSaid(t *testing.T) {
 	demo := words(pages(t)["demo"])

@@ -1,0 +1,88 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"headhours/timing"
+)
+
+// maxFrontPrices is how many prices stand on the front of a report; of more, it is by how
+// much all would have to change.
+const maxFrontPrices = 3
+
+// PlaceFront is a season in a few short sentences, for the front of a report: hours of a
+// week, what an hour earns and what to charge; none where no season is answered for.
+func PlaceFront(p *timing.SeasonPlan) []string {
+	if p == nil {
+		return nil
+	}
+	if p.Hours == 0 {
+		return []string{"The whole place: nothing that is sown was timed or judged yet."}
+	}
+	lines := []string{"The whole place: " + uncapital(weekSentence(*p, "A week", atLeastWords(p.Gaps)))}
+	if p.PerOwnHour.Known {
+		atMost := ""
+		if len(p.Gaps) > 0 {
+			atMost = "at most "
+		}
+		text := fmt.Sprintf("An hour of your own earns %s%s %s", atMost, fixed(p.PerOwnHour.Value, 2), moneyOf(*p))
+		if p.PerOwnHourLow.Known {
+			text += fmt.Sprintf(" (somewhere between %s and %s)", fixed(p.PerOwnHourLow.Value, 2), fixed(p.PerOwnHourHigh.Value, 2))
+		}
+		lines = append(lines, text+".")
+	}
+	if charge := frontCharge(*p); charge != "" {
+		lines = append(lines, charge)
+	}
+	return lines
+}
+
+// frontCharge says what to charge for the wanted hour, in short.
+func frontCharge(p timing.SeasonPlan) string {
+	if !p.Earn.Known {
+		return ""
+	}
+	prices := pricesNeeded(p)
+	switch {
+	case len(prices) > 0 && len(prices) <= maxFrontPrices:
+		return fmt.Sprintf("For %s %s an hour charge %s.", fixed(p.Earn.Value, 2), moneyOf(p), strings.Join(prices, "; "))
+	case p.PriceFactor.Known:
+		return fmt.Sprintf("For %s %s an hour charge %s times today's prices, all taken together.", fixed(p.Earn.Value, 2), moneyOf(p), fixed(p.PriceFactor.Value, 2))
+	}
+	return ""
+}
+
+// pricesNeeded are the prices that the wanted hour needs, each way's once.
+func pricesNeeded(p timing.SeasonPlan) []string {
+	var prices []string
+	seen := map[string]bool{}
+	for _, s := range p.Sowings {
+		if !s.PriceNeeded.Known {
+			continue
+		}
+		text := fmt.Sprintf("%s %s a %s of %s", fixed(s.PriceNeeded.Value, enough(2, s.PriceNeeded)), moneyOf(p), show(s.Unit), quoted(s.Workflow))
+		if s.Price.Known {
+			text += fmt.Sprintf(" (now %s)", fixed(s.Price.Value, enough(2, s.Price)))
+		}
+		if !seen[text] {
+			seen[text] = true
+			prices = append(prices, text)
+		}
+	}
+	return prices
+}
+
+// steadyWords are the hours of a week in the steady part, to the same decimals as those of
+// the busiest.
+func steadyWords(p timing.SeasonPlan) string {
+	busiest := p.Weeks[p.Busiest.Week]
+	u := unitFor(busiest.Hours)
+	if !busiest.Low.Known || p.Steady.Value <= 0 {
+		return duration(p.Steady.Value)
+	}
+	return u.of(p.Steady.Value*u.perHour, decimals((busiest.High.Value-busiest.Low.Value)/2*u.perHour))
+}
+
+// uncapital is a sentence as it goes on after a colon.
+func uncapital(text string) string { return strings.ToLower(text[:1]) + text[1:] }
