@@ -7,7 +7,6 @@ import (
 	"io"
 	"os"
 	"path/filepath"
-	"slices"
 	"strings"
 
 	"headhours/timing"
@@ -22,7 +21,7 @@ func (o *opener) journals(paths []string) {
 	for _, path := range paths {
 		o.journal(path)
 	}
-	o.checkNames()
+	o.tellStrangers()
 	_ = timing.InMemory(o.opened.recorded)(o.opened.named(o.gathering.Take)) // Take returns no error
 }
 
@@ -63,13 +62,17 @@ func (o *opener) journal(path string) {
 	for i := range state.Readings {
 		r := &state.Readings[i]
 		form := &o.opened.form
-		r.Step = o.known(r.Place, "step", r.Step, form.Step)
-		r.Workflow = o.known(r.Place, "workflow", r.Workflow, form.Workflow)
+		r.Step, _ = o.known(r.Place, "step", r.Step, form.Step)
+		if name, ok := o.known(r.Place, "workflow", r.Workflow, form.Workflow); ok {
+			r.Workflow = name
+		} else {
+			r.Workflow = ""
+		}
 		r.Worker = form.Worker(r.Worker)
 	}
 	before := len(o.opened.recorded)
 	for _, r := range state.Complete() {
-		if _, logged := o.held[r.Journal]; !logged {
+		if _, logged := o.held[r.Journal]; !logged && o.opened.has(r) {
 			o.opened.recorded = append(o.opened.recorded, r)
 		}
 	}
@@ -97,50 +100,8 @@ func (o *opener) leftOut(failed timing.Problems) {
 	o.opened.Cautions = append(o.opened.Cautions, fmt.Sprintf(text+" (headhours check says what stands there)", timing.Show(at.String())))
 }
 
-// unknown is a name of journals that the study lacks: told once, with how often.
-type unknown struct {
-	kind, name string
-	at         timing.Place
-	readings   int
-}
-
-// known is the study's name for one of a journal's, and notes one that it lacks.
-func (o *opener) known(at timing.Place, kind, name string, find func(string) (string, bool)) string {
-	ours, ok := find(name)
-	if ok {
-		return ours
-	}
-	i := slices.IndexFunc(o.unknown, func(u unknown) bool { return u.kind == kind && u.name == name })
-	if i < 0 {
-		i = len(o.unknown)
-		o.unknown = append(o.unknown, unknown{kind, name, at, 0})
-	}
-	o.unknown[i].readings++
-	return name
-}
-
-// checkNames tells of the names of journals that the study lacks.
-func (o *opener) checkNames() {
-	for _, u := range o.unknown {
-		known := o.opened.form.Steps
-		if u.kind == "workflow" {
-			known = o.opened.form.Workflows
-		}
-		if o.problems.Count() >= timing.MostProblems {
-			known = nil // the advice would not be listed
-		}
-		readings := "1 reading has it"
-		if u.readings > 1 {
-			readings = fmt.Sprintf("%d readings have it", u.readings)
-		}
-		text := fmt.Sprintf("%s (%s). If it has another name now, %s", noneNamed(u.kind, u.name, known), readings,
-			tasklog.Joins(u.kind, u.name, timing.Nearest(u.name, known)))
-		o.problems = o.problems.And(timing.Problem{Place: u.at, Text: text})
-	}
-}
-
 // Unlogged gives the readings of the journals that no log holds, voided ones too,
-// and how many more a log does. A log of the name target, which may be "", is
+// and how many more a log does. Those of steps that the study lacks stay where they are. A log of the name target, which may be "", is
 // passed over: it is about to be written anew. Where it holds readings that no
 // journal has, which would be lost, that is an error; or it is that of reading the logs
 // again.
@@ -167,7 +128,9 @@ func (o *Opened) Unlogged(target string) (readings []timing.Reading, logged int,
 				logged++
 				continue
 			}
-			readings = append(readings, r)
+			if o.has(r) {
+				readings = append(readings, r)
+			}
 		}
 	}
 	return readings, logged, nil

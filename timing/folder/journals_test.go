@@ -215,14 +215,11 @@ func TestOpenJournalProblems(t *testing.T) {
 		"journal/2026-03-04T0900-w1-copy.jsonl":  session(monday, begun, sow),
 		"journal/2026-03-05T0900-w1-c0de.jsonl/": "",
 	}
-	j := "journal/" + monday + ".jsonl"
 	want := []string{
 		`timings/a.csv:2:7: `,
 		`journal/` + tuesday + `.jsonl:3: not an event: `,
 		`journal/2026-03-04T0900-w1-copy.jsonl:1: holds an event of session "` + monday + `": its journal is named ` + monday + `.jsonl`,
 		`journal/2026-03-05T0900-w1-c0de.jsonl: cannot be read: is a directory`,
-		j + `:2: no [[step]] is named "saw": is "sow" meant? (1 reading has it). If it has another name now, write in study.toml, under [log.steps]: "saw" = "sow"`,
-		j + `:2: no [[workflow]] is named "raft": name one that is there, or add it (1 reading has it). If it has another name now, write in study.toml, under [log.workflows]: "raft" = "…"`,
 	}
 	got := openProblems(t, studyIn(t, files))
 	require.Len(t, got, len(want), "%v", got)
@@ -235,6 +232,37 @@ func TestOpenJournalProblems(t *testing.T) {
 	for _, line := range got {
 		assert.NotContains(t, line, "saw", "names may stand below the fault")
 	}
+}
+
+// Readings under names that the study lacks are told of once a name, with what to write, and
+// keep no other from being answered for; they are not exported. What is written joins them.
+func TestOpenRenamed(t *testing.T) {
+	workflow := "[[workflow]]\nname = 'tray'\ntasks = [{ step = 'sow', day = 0, count = 'seeds' }]\n"
+	files := map[string]string{
+		"study.toml":                    small + workflow,
+		"journal/" + monday + ".jsonl":  session(monday, begun, `"start","step":"saw","count":4,"workflow":"raft"`, `"next","step":"saw","count":5`, `"next","step":"sow","count":6,"workflow":"raft"`, stopped),
+		"journal/" + tuesday + ".jsonl": session(tuesday, begun, `"start","step":"something else","count":4`, stopped),
+	}
+	dir := studyIn(t, files)
+	o, err := Open(dir, nil, How{})
+	require.NoError(t, err)
+	saw := `2 readings of journals are in no answer: the study has no step "saw". If it has another name now, write in study.toml, under [log.steps]: "saw" = "sow"`
+	raft := `2 readings of journals are taken as of no way of working: the study has no workflow "raft". If it has another name now, write in study.toml, under [log.workflows]: "raft" = "…"`
+	other := `1 reading of journals is in no answer: the study has no step "something else". If it has another name now, write in study.toml, under [log.steps]: "something else" = "…"`
+	assert.Equal(t, []string{saw, raft, other}, o.Cautions)
+	j := "journal/" + monday + ".jsonl:"
+	assert.Equal(t, []string{j + "2: " + saw, j + "2: " + raft, "journal/" + tuesday + ".jsonl:2: " + other}, told(dir, o.Warnings))
+	assert.Equal(t, []string{"sow 10 of 6 " + monday + ".jsonl:4"}, steps(readingsOf(t, o)))
+	left, logged, err := o.Unlogged("")
+	require.NoError(t, err)
+	assert.Equal(t, []string{"sow 10 of 6 " + monday + ".jsonl:4"}, steps(left))
+	assert.Zero(t, logged)
+
+	files["study.toml"] += "[log.steps]\n\"saw\" = \"sow\"\n\"something else\" = \"sow\"\n[log.workflows]\n\"raft\" = \"tray\"\n"
+	o, err = Open(studyIn(t, files), nil, How{})
+	require.NoError(t, err)
+	assert.Empty(t, o.Cautions)
+	assert.Len(t, readingsOf(t, o), 4)
 }
 
 // An amended step is held to the study by its new name.

@@ -59,7 +59,9 @@ type How struct {
 // .ods file of timings/ and every .jsonl file of journal/ that is not hidden, in
 // order of file name. logs, where given, are read instead of the study's own logs and journals,
 // and study.toml may then be missing. A step or workflow that a log or journal
-// names must be the study's; without a study any may.
+// names must be the study's; without a study any may. A journal's reading of a step that is
+// not is a caution and is left out. Of a journal one that is not is a
+// caution, and its readings are left out.
 //
 // Logs are read once, in as much memory for ten million readings as for a few
 // thousand, and once more for what needs the readings themselves.
@@ -123,7 +125,7 @@ type opener struct {
 	total     int64                   // bytes of all logs
 	done      int64
 	problems  timing.Problems
-	unknown   []unknown                    // names of journals that the study lacks
+	strangers []stranger                   // names of journals that the study lacks
 	headings  []heading                    // that the study file names
 	orders    map[string]tasklog.DateOrder // found in this go
 }

@@ -174,10 +174,7 @@ func (d *desk) warnings(s stopwatch.State) []string {
 	if err != nil {
 		return append(list, strings.Split(err.Error(), "\n")...)
 	}
-	for _, n := range unknown(study, s) {
-		list = append(list, n.Error())
-	}
-	return list
+	return append(list, unknown(study, s, d.usual.Ours)...)
 }
 
 // refuse says why nothing was read or written.

@@ -8,6 +8,7 @@ import (
 
 	"headhours/timing"
 	"headhours/timing/stopwatch"
+	"headhours/timing/tasklog"
 )
 
 // described is a study as far as the page needs it.
@@ -178,17 +179,21 @@ func grows(m *timing.Models) []string {
 	return names
 }
 
-// unknown lists the steps and workflows of a session that the study has not:
-// until it has, or the journal is put right, nothing can be computed.
-func unknown(study timing.Study, s stopwatch.State) []timing.UnknownName {
-	var list []timing.UnknownName
+// unknown says which steps and workflows of a session the study has not, even by another
+// name: until it has, or the journal is put right, such a step is in no answer.
+func unknown(study timing.Study, s stopwatch.State, ours func(timing.Reading) timing.Reading) []string {
+	var list []string
 	check := func(kind, name string, names []string) {
-		n := timing.UnknownName{Kind: kind, Name: name, Known: names}
-		if name != "" && !slices.Contains(names, name) && !slices.ContainsFunc(list, func(o timing.UnknownName) bool { return o.Kind == kind && o.Name == name }) {
-			list = append(list, n)
+		if _, known := timing.SameName(name, names); known || name == "" {
+			return
+		}
+		text := timing.UnknownName{Kind: kind, Name: name, Known: names}.Error() + ". If it has another name now, " + tasklog.Joins(kind, name, timing.Nearest(name, names))
+		if !slices.Contains(list, text) {
+			list = append(list, text)
 		}
 	}
 	for _, r := range s.Readings {
+		r := ours(r.Reading)
 		check("step", r.Step, study.StepNames())
 		check("workflow", r.Workflow, study.WorkflowNames())
 	}

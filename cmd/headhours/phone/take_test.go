@@ -9,6 +9,7 @@ import (
 	"strings"
 	"sync"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -88,9 +89,19 @@ func TestOddThingsAreToldOf(t *testing.T) {
 	o := post(t, h, monday, late)
 	assert.Equal(t, []string{
 		"the wall clock has moved 3600 s ahead of the stopwatch: it was changed, or the machine slept; the stopwatch's time is taken",
-		`no step is named "saw": did you mean "sow"`,
-		`no workflow is named "raft": there is "tray, two seeds", "in place"`,
+		`no step is named "saw": did you mean "sow". If it has another name now, write in study.toml, under [log.steps]: "saw" = "sow"`,
+		`no workflow is named "raft": there is "tray, two seeds", "in place". If it has another name now, write in study.toml, under [log.workflows]: "raft" = "…"`,
 	}, o.Warnings)
+}
+
+// What the study says of names in logs holds for presses once it is read.
+func TestOtherNamesOfSteps(t *testing.T) {
+	d := newDesk(t)
+	study, err := os.ReadFile(filepath.Join(d.dir, "study.toml"))
+	require.NoError(t, err)
+	put(t, filepath.Join(d.dir, "study.toml"), string(study)+"\n[log.steps]\n\"saw\" = \"sow\"\n")
+	require.True(t, d.usual.Known(time.Minute).Ready)
+	assert.Empty(t, post(t, newHandler(d), monday, session(monday, begin("w1"), start("saw"), stop)).Warnings)
 }
 
 // While the disk refuses, nothing is taken and nothing lost: the same batch is

@@ -69,6 +69,17 @@ func (k *Keeper) Known(wait time.Duration) Known {
 	return known
 }
 
+// Ours gives a journal's reading the study's names, as they were when it was read last; it
+// reads nothing.
+func (k *Keeper) Ours(r timing.Reading) timing.Reading {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if k.known.Ours == nil {
+		return r
+	}
+	return k.known.Ours(r)
+}
+
 // DoneIn is what was done in a grow, as Known has it; false where that is not known by
 // then.
 func (k *Keeper) DoneIn(name string, wait time.Duration) ([]timing.Done, bool) {

@@ -78,6 +78,9 @@ func (r *recorder) notice(first string) string {
 	if len(r.known.Problems) > 0 {
 		parts = append(parts, r.known.Problems[0])
 	}
+	if text := r.strangers(); text != "" {
+		parts = append(parts, text)
+	}
 	if len(r.unread) > 0 {
 		text := strings.ReplaceAll(r.unread[0].Error(), filepath.Dir(r.dir)+string(filepath.Separator), "")
 		if more := r.unread.Count() - 1; more > 0 {
@@ -86,6 +89,36 @@ func (r *recorder) notice(first string) string {
 		parts = append(parts, text)
 	}
 	return strings.Join(parts, "; ")
+}
+
+// strangers says which steps of journals the study lacks, once it is known which of its own
+// they may stand for.
+func (r *recorder) strangers() string {
+	if r.known.Ours == nil {
+		return ""
+	}
+	var names []string
+	readings := 0
+	for _, s := range r.sessions {
+		for _, o := range s.Readings {
+			step := r.ours(o.Reading).Step
+			if slices.Contains(r.study.StepNames(), step) {
+				continue
+			}
+			readings++
+			if !slices.Contains(names, step) {
+				names = append(names, step)
+			}
+		}
+	}
+	if readings == 0 {
+		return ""
+	}
+	are := "reading of journals is"
+	if readings > 1 {
+		are = "readings of journals are"
+	}
+	return fmt.Sprintf("%d %s in no answer, of steps that the study lacks: %s; %s check says what to write", readings, are, timing.QuoteList(names, 8), r.command)
 }
 
 func inOrder(sessions []stopwatch.State) {
@@ -133,6 +166,8 @@ func (r *recorder) afterwards() (news string) {
 		}
 		if len(before) == 0 && len(r.known.Problems) > 0 {
 			news = r.known.Problems[0]
+		} else if r.known.Ready {
+			news = r.strangers()
 		}
 	}
 	r.judge()

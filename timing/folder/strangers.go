@@ -1,0 +1,75 @@
+package folder
+
+import (
+	"fmt"
+	"slices"
+
+	"headhours/timing"
+	"headhours/timing/tasklog"
+)
+
+// stranger is a name of journals that the study lacks: told once, with how often.
+type stranger struct {
+	kind, name string
+	at         timing.Place
+	readings   int
+}
+
+// known is the study's name for one of a journal's; false of one that it lacks, which is
+// noted.
+func (o *opener) known(at timing.Place, kind, name string, find func(string) (string, bool)) (ours string, ok bool) {
+	if ours, ok = find(name); ok {
+		return ours, true
+	}
+	i := slices.IndexFunc(o.strangers, func(s stranger) bool { return s.kind == kind && s.name == name })
+	if i < 0 {
+		i = len(o.strangers)
+		o.strangers = append(o.strangers, stranger{kind, name, at, 0})
+	}
+	o.strangers[i].readings++
+	return name, false
+}
+
+// has says whether the study has the step of a reading.
+func (o *Opened) has(r timing.Reading) bool {
+	_, ok := o.form.Step(r.Step)
+	return ok
+}
+
+// maxStrangers is of how many names every answer tells.
+const maxStrangers = 5
+
+// tellStrangers has every answer say which names of journals the study lacks: a step that
+// has another name now keeps no other from being answered for.
+func (o *opener) tellStrangers() {
+	for i, s := range o.strangers {
+		known := o.opened.form.Steps
+		if s.kind == "workflow" {
+			known = o.opened.form.Workflows
+		}
+		near := ""
+		if i < timing.MostProblems { // else the advice would not be listed
+			near = timing.Nearest(s.name, known)
+		}
+		text := fmt.Sprintf("%s. If it has another name now, %s", s.told(), tasklog.Joins(s.kind, s.name, near))
+		o.opened.Warnings = o.opened.Warnings.And(timing.Problem{Place: s.at, Text: text})
+		switch {
+		case i < maxStrangers:
+			o.opened.Cautions = append(o.opened.Cautions, text)
+		case i == maxStrangers:
+			o.opened.Cautions = append(o.opened.Cautions, fmt.Sprintf("journals have %d more names that the study lacks: headhours check lists them", len(o.strangers)-i))
+		}
+	}
+}
+
+// told says of how many readings a name is and what becomes of them.
+func (s stranger) told() string {
+	readings, are := "1 reading", "is"
+	if s.readings > 1 {
+		readings, are = fmt.Sprintf("%d readings", s.readings), "are"
+	}
+	if s.kind == "workflow" {
+		return fmt.Sprintf("%s of journals %s taken as of no way of working: the study has no workflow %s", readings, are, timing.Quote(s.name))
+	}
+	return fmt.Sprintf("%s of journals %s in no answer: the study has no step %s", readings, are, timing.Quote(s.name))
+}
