@@ -307,3 +307,41 @@ func TestRecordStartsAStudy(t *testing.T) {
 	r.ends(0)
 	assert.FileExists(t, filepath.Join(dir, "study.toml"))
 }
+
+// Ctrl-\ ends the lines as the end of the input does, without a trace of the program's
+// insides.
+func TestRecordLinesQuit(t *testing.T) {
+	dir := newGrow(t)
+	cmd := exec.Command("headhours", "--study", dir, "record", "--lines")
+	in, err := cmd.StdinPipe()
+	require.NoError(t, err)
+	var out, errs safeBuffer
+	cmd.Stdout, cmd.Stderr = &out, &errs
+	require.NoError(t, cmd.Start())
+	t.Cleanup(func() { _ = cmd.Process.Kill() }) // it may have ended
+	_, err = io.WriteString(in, "start sow\n")
+	require.NoError(t, err)
+	require.Eventually(t, func() bool { return strings.Contains(out.String(), " start sow\n") }, 20*time.Second, 5*time.Millisecond)
+	require.NoError(t, cmd.Process.Signal(syscall.SIGQUIT))
+	require.NoError(t, cmd.Wait())
+	assert.Contains(t, out.String(), "sow is still open: ")
+	assert.Empty(t, errs.String())
+}
+
+// safeBuffer is a buffer that is read while it is written.
+type safeBuffer struct {
+	mu sync.Mutex
+	b  bytes.Buffer
+}
+
+func (s *safeBuffer) Write(p []byte) (int, error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.b.Write(p)
+}
+
+func (s *safeBuffer) String() string {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.b.String()
+}

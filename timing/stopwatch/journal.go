@@ -41,7 +41,7 @@ func OpenJournal(dir, session string) (*Journal, error) {
 	if err := checkSession(session); err != nil {
 		return nil, err
 	}
-	j := &Journal{path: filepath.Join(dir, session+Extension), session: session, ids: map[string]bool{}, open: openFile}
+	j := newJournal(dir, session)
 	held, err := ReadFile(j.path)
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return nil, err
@@ -52,6 +52,10 @@ func OpenJournal(dir, session string) (*Journal, error) {
 		j.ids[e.ID] = true
 	}
 	return j, nil
+}
+
+func newJournal(dir, session string) *Journal {
+	return &Journal{path: filepath.Join(dir, session+Extension), session: session, ids: map[string]bool{}, open: openFile}
 }
 
 // Path is the name of the journal's file.

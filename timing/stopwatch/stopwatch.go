@@ -31,6 +31,16 @@ func Open(dir, session string, now func() Instant) (*Stopwatch, error) {
 	return &Stopwatch{Now: now, journal: j, stale: true}, nil
 }
 
+// New is the stopwatch of a session that begins, whose name is its own. Nothing is read, so
+// that work can be timed wherever the folder dir cannot be: what is pressed is then
+// ErrUnsaved. The error is of the session's name.
+func New(dir, session string, now func() Instant) (*Stopwatch, error) {
+	if err := checkSession(session); err != nil {
+		return nil, err
+	}
+	return &Stopwatch{Now: now, journal: newJournal(dir, session), stale: true}, nil
+}
+
 // State is what the session has come to. What the journal warned of when it was
 // opened stands first among the warnings.
 func (s *Stopwatch) State() State {

@@ -400,3 +400,26 @@ func TestNamesOfLateLogs(t *testing.T) {
 	sessions, _ = readSessions(filepath.Join(c.Dir, "journal"))
 	assert.Equal(t, []string{"", "w5"}, []string{sessions[0].Session.Grow, sessions[0].Session.Worker})
 }
+
+// Where there can be no folder of journals what is pressed is kept, and to be written down.
+func TestNoFolderOfJournals(t *testing.T) {
+	dir, h := t.TempDir(), newHand()
+	blocked := filepath.Join(dir, "journal")
+	require.NoError(t, os.WriteFile(blocked, []byte("a file"), 0o600))
+	got, err := obeyed(t, dir, h, all, "start sow", "+9s", "count 12", "stop")
+	require.ErrorIs(t, err, stopwatch.ErrUnsaved)
+	assert.ErrorContains(t, err, "not a directory")
+	assert.ErrorContains(t, err, "write these down:\n  08:10:00  sow  0:09  of 12\n")
+	assert.NotContains(t, got, "\nno: ")
+	assert.Contains(t, got, "not saved: start sow: ")
+
+	b := benchIn(t, dir, h, all)
+	b.keys("down", "space", "12", "e")
+	b.sees("NOT SAVED: 5 kept here and tried again.", "not a directory")
+	assert.Equal(t, []string{"sow 3s of 12"}, b.told())
+	require.NoError(t, os.Remove(blocked))
+	b.Update(tick{})
+	b.hides("NOT SAVED")
+	sessions, _ := readSessions(blocked)
+	assert.Len(t, sessions, 1)
+}

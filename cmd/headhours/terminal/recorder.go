@@ -179,7 +179,7 @@ func (r *recorder) afterwards() (news string) {
 // one that does not fit.
 func (r *recorder) press(events ...stopwatch.Event) error {
 	if r.watch == nil {
-		watch, err := stopwatch.Open(r.dir, stopwatch.NewSession(r.at.Wall, r.names.Worker), r.instant)
+		watch, err := stopwatch.New(r.dir, stopwatch.NewSession(r.at.Wall, r.names.Worker), r.instant)
 		if err != nil {
 			return err
 		}
