@@ -50,7 +50,7 @@ func cheapestSentence(r timing.CostRank, several bool) string {
 		}
 	}
 	if !r.By.ByHead {
-		of = " for a " + show(r.By.Unit) + of
+		of = " for " + aUnit(r.By.Unit) + of
 	}
 	if len(names) == 0 {
 		return fmt.Sprintf("Cheapest%s: %s.", of, quoted(r.Cheapest))
@@ -98,16 +98,16 @@ func costSentence(w timing.GrowCost, heads int, money string) string {
 func unitCost(w timing.GrowCost, money string) (text string) {
 	if !w.Gives.ByHead && w.PerUnit.Known {
 		d := enough(2, w.PerUnit, w.PerUnitLow, w.PerUnitHigh)
-		text = fmt.Sprintf("; a %s that is sold costs %s %s", show(w.Unit), fixed(w.PerUnit.Value, d), money)
+		text = fmt.Sprintf("; %s that is sold costs %s%s %s", aUnit(w.Unit), atLeastWords(w.Gaps), fixed(w.PerUnit.Value, d), money)
 		if w.PerUnitLow.Known {
 			text += fmt.Sprintf(" (somewhere between %s and %s)", fixed(w.PerUnitLow.Value, d), fixed(w.PerUnitHigh.Value, d))
 		}
 		if w.MinutesAUnit.Known {
-			text += fmt.Sprintf(" and takes %s", duration(w.MinutesAUnit.Value/60))
+			text += fmt.Sprintf(" and takes %s%s", atLeastWords(w.Gaps), duration(w.MinutesAUnit.Value/60))
 		}
 	}
 	if w.Gives.Weighs && w.PerKg.Known {
-		text += fmt.Sprintf("; a kilogram costs %s %s", fixed(w.PerKg.Value, enough(2, w.PerKg)), money)
+		text += fmt.Sprintf("; a kilogram costs %s%s %s", atLeastWords(w.Gaps), fixed(w.PerKg.Value, enough(2, w.PerKg)), money)
 	}
 	return text
 }

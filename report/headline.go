@@ -42,7 +42,7 @@ func (w Whole) Headlines(workflow string) []Headline {
 		lines = []Headline{cost, hour, grow, head}
 	}
 	if !h.Gives.ByHead && c.PerUnit.Known {
-		unit := headline(c.PerUnit, c.PerUnitLow, c.PerUnitHigh, currency+" a "+show(c.Unit)+" that is sold")
+		unit := headline(c.PerUnit, c.PerUnitLow, c.PerUnitHigh, currency+" "+aUnit(c.Unit)+" that is sold")
 		unit.Least = len(c.Gaps) > 0
 		lines = append([]Headline{unit}, lines...)
 	}

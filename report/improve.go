@@ -103,7 +103,7 @@ func aUnitSaved(s timing.Saving, in timing.Improvement) string {
 	if in.Gives.ByHead || !in.Gives.Sold.Known || !(in.Gives.Sold.Value > 0) || !s.Saved.Known || s.Saved.Value <= 0 {
 		return ""
 	}
-	return fmt.Sprintf(" That is %s a %s that is sold.", duration(s.Saved.Value/in.Gives.Sold.Value), show(in.Gives.Unit))
+	return fmt.Sprintf(" That is %s for %s that is sold.", duration(s.Saved.Value/in.Gives.Sold.Value), aUnit(in.Gives.Unit))
 }
 
 // inUnits is so many heads in what they are sold as, "" where that is a head.

@@ -31,12 +31,12 @@ func (d *Doc) addMeasured(m timing.Measured) {
 	}
 	for _, p := range m.Pairs {
 		if !p.OtherCrop {
-			d.say("measured", measuredSentence(p, "head"))
+			d.say("measured", measuredSentence(p, "a head"))
 		}
 		if p.AUnit != nil {
-			aUnit := *p.AUnit
-			aUnit.A, aUnit.B = p.A, p.B
-			d.say("measured", measuredSentence(aUnit, show(p.Unit)))
+			byUnit := *p.AUnit
+			byUnit.A, byUnit.B = p.A, p.B
+			d.say("measured", measuredSentence(byUnit, aUnit(p.Unit)))
 		}
 	}
 	t := Table{Title: "Grows as they were timed", Columns: []Column{
@@ -78,10 +78,10 @@ func measuredSentence(p timing.MeasuredPair, unit string) string {
 	case !p.Difference.Known:
 		return fmt.Sprintf("No whole grow of both %s and %s was timed, so they cannot be set side by side as measured.", quoted(p.A), quoted(p.B))
 	case !p.Low.Known:
-		return fmt.Sprintf("As measured, a %s of %s took %s minutes %s than one of %s (%s against %s): too few grows for a test.",
+		return fmt.Sprintf("As measured, %s of %s took %s minutes %s than one of %s (%s against %s): too few grows for a test.",
 			unit, quoted(p.B), fixed(abs(p.Difference.Value), 2), moreOrLess(p.Difference.Value), quoted(p.A), many(p.BGrows, "grow"), many(p.AGrows, "grow"))
 	}
-	text := fmt.Sprintf("As measured over %s and %s, a %s of %s took %s minutes %s than one of %s (%s)",
+	text := fmt.Sprintf("As measured over %s and %s, %s of %s took %s minutes %s than one of %s (%s)",
 		many(p.BGrows, "grow"), many(p.AGrows, "grow"), unit, quoted(p.B), fixed(abs(p.Difference.Value), 2), moreOrLess(p.Difference.Value), quoted(p.A),
 		minutesBetween(p.Low.Value, p.High.Value))
 	if p.Low.Value*p.High.Value <= 0 {

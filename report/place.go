@@ -122,7 +122,7 @@ func earnWords(p timing.SeasonPlan) string {
 		return fmt.Sprintf("%s %s are left over, and no hours of your own.", fixed(p.Margin.Value, 0), money)
 	}
 	text := fmt.Sprintf("An hour of your own earns %s %s", fixed(p.PerOwnHour.Value, 2), money)
-	if p.PerOwnHourLow.Known {
+	if p.PerOwnHourLow.Known && p.PerOwnHourLow.Value < p.PerOwnHourHigh.Value {
 		text += fmt.Sprintf(" (somewhere between %s and %s)", fixed(p.PerOwnHourLow.Value, 2), fixed(p.PerOwnHourHigh.Value, 2))
 	}
 	return text + fmt.Sprintf(": %s %s are left of %s, after supplies, space, overheads and hired hours.", fixed(p.Margin.Value, 0), money, fixed(p.Revenue.Value, 0))
@@ -140,7 +140,7 @@ func chargeWords(p timing.SeasonPlan) string {
 	if len(prices) > 6 {
 		prices = append(prices[:6], fmt.Sprintf("%d more in the table", len(prices)-6))
 	}
-	text := fmt.Sprintf("For %s %s an hour charge: %s.", fixed(p.Earn.Value, 2), money, strings.Join(prices, "; "))
+	text := fmt.Sprintf("For %s %s an hour charge%s: %s.", fixed(p.Earn.Value, 2), money, strings.TrimRight(" "+atLeastWords(p.Gaps), " "), strings.Join(prices, "; "))
 	if p.PriceFactor.Known {
 		text += fmt.Sprintf(" That is %s times today's prices, all taken together.", fixed(p.PriceFactor.Value, 2))
 	}

@@ -27,7 +27,7 @@ func PlaceFront(p *timing.SeasonPlan) []string {
 			atMost = "at most "
 		}
 		text := fmt.Sprintf("An hour of your own earns %s%s %s", atMost, fixed(p.PerOwnHour.Value, 2), moneyOf(*p))
-		if p.PerOwnHourLow.Known {
+		if p.PerOwnHourLow.Known && p.PerOwnHourLow.Value < p.PerOwnHourHigh.Value {
 			text += fmt.Sprintf(" (somewhere between %s and %s)", fixed(p.PerOwnHourLow.Value, 2), fixed(p.PerOwnHourHigh.Value, 2))
 		}
 		lines = append(lines, text+".")
@@ -46,9 +46,9 @@ func frontCharge(p timing.SeasonPlan) string {
 	prices := pricesNeeded(p)
 	switch {
 	case len(prices) > 0 && len(prices) <= maxFrontPrices:
-		return fmt.Sprintf("For %s %s an hour charge %s.", fixed(p.Earn.Value, 2), moneyOf(p), strings.Join(prices, "; "))
+		return fmt.Sprintf("For %s %s an hour charge %s%s.", fixed(p.Earn.Value, 2), moneyOf(p), atLeastWords(p.Gaps), strings.Join(prices, "; "))
 	case p.PriceFactor.Known:
-		return fmt.Sprintf("For %s %s an hour charge %s times today's prices, all taken together.", fixed(p.Earn.Value, 2), moneyOf(p), fixed(p.PriceFactor.Value, 2))
+		return fmt.Sprintf("For %s %s an hour charge %s%s times today's prices, all taken together.", fixed(p.Earn.Value, 2), moneyOf(p), atLeastWords(p.Gaps), fixed(p.PriceFactor.Value, 2))
 	}
 	return ""
 }
@@ -61,7 +61,7 @@ func pricesNeeded(p timing.SeasonPlan) []string {
 		if !s.PriceNeeded.Known {
 			continue
 		}
-		text := fmt.Sprintf("%s %s a %s of %s", fixed(s.PriceNeeded.Value, enough(2, s.PriceNeeded)), moneyOf(p), show(s.Unit), quoted(s.Workflow))
+		text := fmt.Sprintf("%s %s %s of %s", fixed(s.PriceNeeded.Value, enough(2, s.PriceNeeded)), moneyOf(p), aUnit(s.Unit), quoted(s.Workflow))
 		if s.Price.Known {
 			text += fmt.Sprintf(" (now %s)", fixed(s.Price.Value, enough(2, s.Price)))
 		}

@@ -137,7 +137,7 @@ func tryTable(a PlaceAnswer, money string) Table {
 		{Head: "busiest week", Key: "busiest_week_h", Right: true},
 		{Head: "hired", Key: "hired_h", Right: true},
 		{Head: "heads", Key: "heads", Right: true},
-		{Head: "revenue", Key: "revenue", Right: true},
+		{Head: "revenue", Key: "revenue", Right: true, Full: true},
 		{Head: "left", Key: "margin", Right: true},
 		{Head: "an own hour", Key: "per_own_hour", Right: true},
 		{Head: "m², at most", Key: "space_peak_m2", Right: true},

@@ -222,4 +222,7 @@ func TestUnitsInWords(t *testing.T) {
 	} {
 		assert.Equal(t, want, unitsOf(c.n, c.unit))
 	}
+	for unit, want := range map[string]string{"bag": "a bag", "armful": "an armful", "250 g": "a unit of 250 g", "": "a unit of "} {
+		assert.Equal(t, want, aUnit(unit))
+	}
 }

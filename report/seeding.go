@@ -181,7 +181,7 @@ func seedingTable(s timing.Seeding) Table {
 			mark = "best"
 		}
 		if s.NoThinning && c.SeedsPerCell > 1 {
-			mark = strings.TrimPrefix(mark+", thinning not counted", ", ")
+			mark = strings.TrimPrefix(mark+", unthinned", ", ")
 		}
 		assured := Cell{"?", ""}
 		if c.CellsAssured != nil {

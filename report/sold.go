@@ -38,6 +38,17 @@ func plainWord(unit string) bool {
 	return unit != "" && !strings.ContainsAny(unit, "0123456789") && strings.ContainsAny(unit[len(unit)-1:], "abcdefghijklmnopqrstuvwxyz")
 }
 
+// aUnit is one of what is sold: "a bag", "an armful", "a unit of 250 g".
+func aUnit(unit string) string {
+	switch {
+	case !plainWord(unit):
+		return "a unit of " + show(unit)
+	case strings.ContainsAny(unit[:1], "aeioAEIO"):
+		return "an " + show(unit)
+	}
+	return "a " + show(unit)
+}
+
 // plural is an English noun in the plural: "bags", "boxes", "punnets", "bunches".
 func plural(word string) string {
 	for _, end := range []string{"s", "x", "z", "ch", "sh"} {
@@ -57,14 +68,14 @@ func soldLine(h timing.Hours) string {
 	what := harvestWords(h.Gives, 1)
 	switch {
 	case what == "" && !h.Gives.ByHead:
-		return text + fmt.Sprintf("no known number of units: a %s is sold by weight, and neither cuts, head_kg nor a [[grow]] tell that.", show(h.Gives.Unit))
+		return text + fmt.Sprintf("no known number of units: %s is sold by weight, and neither cuts, head_kg nor a [[grow]] tell that.", aUnit(h.Gives.Unit))
 	case what == "": // by heads whose weight is not known
 		return text + "heads."
 	}
 	text += what
-	if h.Gives.Minutes.Known && !h.Gives.ByHead {
+	if h.Gives.Minutes.Known && !h.Gives.ByHead && !nothingKnown(h) {
 		minutes := timing.Known(h.Gives.Minutes.Value / 60)
-		text += fmt.Sprintf("; a %s takes %s%s", show(h.Gives.Unit), atLeastWords(h.Gaps),
+		text += fmt.Sprintf("; %s takes %s%s", aUnit(h.Gives.Unit), atLeastWords(h.Gaps),
 			durationWithin(minutes.Value, h.Gives.MinutesLow.Times(1.0/60), h.Gives.MinutesHigh.Times(1.0/60)))
 	}
 	return text + "."
@@ -118,16 +129,16 @@ func aUnitSentence(p timing.Pair) string {
 		x, low, high = -x, p.AUnit.High.Times(-1), p.AUnit.Low.Times(-1)
 	}
 	hours := func(m timing.Maybe) timing.Maybe { return m.Times(1.0 / 60) }
-	unit := show(p.AUnit.Unit)
+	unit := aUnit(p.AUnit.Unit)
 	switch {
 	case len(p.Gaps) > 0:
-		return fmt.Sprintf("For which of %s and %s a %s is quicker cannot be told: they differ in %s, never timed.", quoted(p.A), quoted(p.B), unit, list(p.Gaps))
+		return fmt.Sprintf("For which of %s and %s %s is quicker cannot be told: they differ in %s, never timed.", quoted(p.A), quoted(p.B), unit, list(p.Gaps))
 	case !low.Known:
-		return fmt.Sprintf("A %s of %s takes %s less than one of %s, as far as is known.", unit, quoted(quicker), duration(x/60), quoted(slower))
+		return fmt.Sprintf("%s of %s takes %s less than one of %s, as far as is known.", capital(unit), quoted(quicker), duration(x/60), quoted(slower))
 	case low.Value <= 0:
-		return fmt.Sprintf("By the %s no clear difference is seen between %s and %s.", unit, quoted(p.A), quoted(p.B))
+		return fmt.Sprintf("By the %s no clear difference is seen between %s and %s.", show(p.AUnit.Unit), quoted(p.A), quoted(p.B))
 	}
-	return fmt.Sprintf("A %s of %s is quicker than one of %s, by %s.", unit, quoted(quicker), quoted(slower), durationWithin(x/60, hours(low), hours(high)))
+	return fmt.Sprintf("%s of %s is quicker than one of %s, by %s.", capital(unit), quoted(quicker), quoted(slower), durationWithin(x/60, hours(low), hours(high)))
 }
 
 func soldTable(c timing.Comparison) Table {

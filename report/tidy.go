@@ -32,6 +32,10 @@ func (w Whole) Tables() []NamedTable {
 		{"calendar", w.each(func(o Way) *Table { return some(jobsTable(o.Grow)) })},
 		{"steady", w.each(steadyOf)},
 		{"fit", fitTable(w.Fit)},
+		{"sold", w.soldTable()},
+		{"season_sowings", w.ofSeason("sowings")},
+		{"season_weeks", w.ofSeason("weeks")},
+		{"season_steps", w.ofSeason("steps")},
 		{"stands_out", StandOuts(w.Fit)},
 		{"voided", VoidedTable(w.Voided)},
 		{"grows", measuredTable(w.Measured)},
@@ -39,6 +43,22 @@ func (w Whole) Tables() []NamedTable {
 		{"settings", SettingsTable(w.Settings)},
 		{"files", FilesTable(w.Files)},
 	}
+}
+
+// soldTable is what grows give that is sold, where that is more than heads.
+func (w Whole) soldTable() Table {
+	if !anyMore(w.Compare) {
+		return Table{}
+	}
+	return soldTable(w.Compare)
+}
+
+// ofSeason is a table of the season, where there is one.
+func (w Whole) ofSeason(id string) Table {
+	if w.Season == nil {
+		return Table{}
+	}
+	return *Place(PlaceAnswer{SeasonPlan: *w.Season}).Section(id).Table
 }
 
 func some(t Table) *Table { return &t }

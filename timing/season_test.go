@@ -237,3 +237,27 @@ func BenchmarkSeason(b *testing.B) {
 		}
 	}
 }
+
+// A year of two hundred weekly sowings of twenty ways.
+func BenchmarkPlanSeason(b *testing.B) {
+	s := Study{Confidence: 0.95, Germination: crop.Germination{Share: 0.9}, Labour: &Labour{Wage: 12, OwnHours: Known(30)}}
+	for i := range 18 {
+		s.Steps = append(s.Steps, Step{Name: fmt.Sprint("step ", i), Together: i%6 == 0, Estimate: &Judged{Low: 3, Likely: 4, High: 6}})
+	}
+	for w := range 20 {
+		way := Workflow{Name: fmt.Sprint("way ", w), Crop: fmt.Sprint("crop ", w%5), SeedsPerCell: 1}
+		for i := range 18 {
+			way.Tasks = append(way.Tasks, Task{Step: s.Steps[i].Name, Days: []int{i, 20 + i}, Count: crop.Plants, Each: 1, SharedBy: 1})
+		}
+		s.Workflows = append(s.Workflows, way)
+	}
+	for k := range 200 {
+		s.Sowings = append(s.Sowings, Sowing{Workflow: s.Workflows[k%20].Name, Heads: Known(float64(20 + k)), EveryDays: 7, From: k % 7})
+	}
+	m := placeModels(s)
+	for b.Loop() {
+		if _, err := PlanSeason(m, Maybe{}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
