@@ -186,7 +186,7 @@ func changeWords(p timing.SeasonPlan) string {
 	if best == nil {
 		return ""
 	}
-	text := fmt.Sprintf("First change to make: %s, which would save %s in the season", quoted(best.Name), durationWithin(best.Saved.Value, best.Low, best.High))
+	text := fmt.Sprintf("First change to make: %s, which would save %s", quoted(best.Name), durationWithin(best.Saved.Value, best.Low, best.High, "in the season"))
 	if best.Low.Known && best.Low.Value <= 0 {
 		text += "; that it saves anything is not sure"
 	}
@@ -202,7 +202,7 @@ func tryWords(t PlaceTrial, money string) string {
 	if hours < 0 {
 		more, hours, low, high = "less", -hours, t.DiffHigh.Times(-1), t.DiffLow.Times(-1)
 	}
-	text := fmt.Sprintf("The plan that is tried takes %s %s in the season than the study's", durationWithin(hours, low, high), more)
+	text := "The plan that is tried takes " + durationWithin(hours, low, high, more+" in the season than the study's")
 	if t.MarginMore.Known {
 		word := "more"
 		margin := t.MarginMore.Value

@@ -124,7 +124,11 @@ func seasonChanges(p timing.SeasonPlan) Table {
 		{Head: "back after, days", Key: "payback_days", Right: true},
 	}}
 	for _, c := range p.Changes {
-		t.Rows = append(t.Rows, []Cell{{show(c.Name), c.Name}, maybe(c.Saved, 2), maybe(c.Low, 2), maybe(c.High, 2), maybe(c.Payback, 0)})
+		back := maybe(c.Payback, 0)
+		if !c.Payback.Known {
+			back.Text = "-"
+		}
+		t.Rows = append(t.Rows, []Cell{{show(c.Name), c.Name}, maybe(c.Saved, 2), maybe(c.Low, 2), maybe(c.High, 2), back})
 	}
 	return t
 }

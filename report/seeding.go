@@ -181,7 +181,7 @@ func seedingTable(s timing.Seeding) Table {
 			mark = "best"
 		}
 		if s.NoThinning && c.SeedsPerCell > 1 {
-			mark = strings.TrimPrefix(mark+", unthinned", ", ")
+			mark = strings.TrimPrefix(mark+", + thin", ", ")
 		}
 		assured := Cell{"?", ""}
 		if c.CellsAssured != nil {

@@ -2,6 +2,7 @@ package plots
 
 import (
 	"fmt"
+	"slices"
 
 	"headhours/timing"
 )
@@ -22,6 +23,26 @@ var costKinds = []struct {
 // for each kind of cost, with the interval of the total. What is not counted is
 // named.
 func CostPerHead(c timing.Costs) Figure {
+	var crops []string
+	for _, w := range c.Workflows {
+		if !slices.Contains(crops, w.Gives.Crop) {
+			crops = append(crops, w.Gives.Crop)
+		}
+	}
+	if len(crops) < 2 {
+		return costOf(c, "")
+	}
+	var all Figure
+	for _, crop := range crops { // which are not compared with each other
+		of := c
+		of.Workflows = slices.DeleteFunc(slices.Clone(c.Workflows), func(w timing.GrowCost) bool { return w.Gives.Crop != crop })
+		all = all.above(costOf(of, ofCrop(crop)))
+	}
+	return all
+}
+
+// costOf is CostPerHead of the ways of one crop.
+func costOf(c timing.Costs, of string) Figure {
 	money := "money"
 	if c.Currency != nil {
 		money = show(*c.Currency)
@@ -33,8 +54,8 @@ func CostPerHead(c timing.Costs) Figure {
 			low: w.PerHeadLow, high: w.PerHeadHigh, words: costWords(w, money, c.Heads),
 		}
 	}
-	title := fmt.Sprintf("Cost of a head, in a grow of %d", c.Heads)
-	return Figure{bars(title, money+" a head", "interval", all), barsAlt("Cost of a head by kind", all)}
+	title := fmt.Sprintf("Cost of a head%s, in a grow of %d", of, c.Heads)
+	return Figure{bars(title, money+" a head", "interval", all), barsAlt("Cost of a head by kind"+of, all)}
 }
 
 func costParts(w timing.GrowCost) []part {

@@ -11,7 +11,35 @@ import (
 // a part for each step, with the interval of the total. Steps that take little
 // share one part; those never timed are named.
 func PerHead(c timing.Comparison) Figure {
-	order := stepsBySize(c)
+	crops, order := timing.ByCrop(c), stepsBySize(c) // a colour stands for one step
+	if len(crops) < 2 {
+		return perHeadOf(c, order, "")
+	}
+	var all Figure
+	for _, of := range crops { // which are not compared with each other
+		all = all.above(perHeadOf(of.Comparison, order, ofCrop(of.Crop)))
+	}
+	return all
+}
+
+// above is a figure with another below it.
+func (f Figure) above(below Figure) Figure {
+	if len(f.blocks) == 0 {
+		return below
+	}
+	return Figure{slices.Concat(f.blocks, []block{space(14)}, below.blocks), f.alt + " " + below.alt}
+}
+
+// ofCrop is what a title says of a crop, where there are several.
+func ofCrop(crop string) string {
+	if crop == "" {
+		return " of no named crop"
+	}
+	return " of " + show(crop)
+}
+
+// perHeadOf is PerHead of the ways of one crop.
+func perHeadOf(c timing.Comparison, order []string, of string) Figure {
 	all := make([]bar, len(c.Workflows))
 	for i, h := range c.Workflows {
 		perHead := 60 / float64(c.Heads)
@@ -21,9 +49,9 @@ func PerHead(c timing.Comparison) Figure {
 		}
 		all[i].words = sumWords(h.Gaps, cents(h.MinutesPerHead)+" min", within(all[i].low, all[i].high, cents))
 	}
-	title := fmt.Sprintf("Minutes a head, in a grow of %d", c.Heads)
+	title := fmt.Sprintf("Minutes a head%s, in a grow of %d", of, c.Heads)
 	interval := percent(c.Confidence) + " interval"
-	blocks, alt := bars(title, "minutes of work a head, rest included", interval, all), barsAlt("Minutes a head by step", all)
+	blocks, alt := bars(title, "minutes of work a head, rest included", interval, all), barsAlt("Minutes a head by step"+of, all)
 	if smaller := smallerWords(order); smaller != "" {
 		blocks, alt = append(blocks, space(3), paragraph(faint, smaller)), spoken(alt, smaller)
 	}

@@ -39,11 +39,7 @@ func Why(c timing.Comparison) Figure {
 		if len(of.Workflows) < 2 {
 			continue
 		}
-		f := whyOf(of.Comparison)
-		if len(all.blocks) > 0 {
-			f.blocks, f.alt = slices.Concat(all.blocks, []block{space(14)}, f.blocks), all.alt+" "+f.alt
-		}
-		all = f
+		all = all.above(whyOf(of.Comparison))
 	}
 	return all
 }
@@ -87,7 +83,7 @@ func Compared(c timing.Comparison) Figure {
 	if len(why.blocks) == 0 {
 		return perHead
 	}
-	return Figure{slices.Concat(why.blocks, []block{space(14)}, perHead.blocks), why.alt + " " + perHead.alt}
+	return why.above(perHead)
 }
 
 // pairOf is the pair of two ways, b − a.

@@ -5,6 +5,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"headhours/timing"
 )
 
 // The bars of a way come to its difference from the first, joined or not.
@@ -54,4 +56,30 @@ func TestWhyOfOne(t *testing.T) {
 	require.NoError(t, err)
 	assert.Empty(t, Why(c).blocks)
 	assert.Equal(t, PerHead(c).Alt(), Compared(c).Alt())
+}
+
+// Ways of several crops have figures of their own, one above the other.
+func TestCropsApart(t *testing.T) {
+	h := func(name, crop string) timing.Hours {
+		return timing.Hours{Workflow: name, Hours: 1, Gives: timing.Harvest{Crop: crop, ByHead: true},
+			Steps: []timing.StepHours{{Step: "sow", Hours: timing.Known(1), Share: timing.Known(1)}}}
+	}
+	c := timing.Comparison{Heads: 10, Workflows: []timing.Hours{h("a", "basil"), h("b", "chard"), h("c", "basil")},
+		Pairs: []timing.Pair{{A: "a", B: "b", OtherCrop: true}, {A: "a", B: "c"}, {A: "b", B: "c", OtherCrop: true}}}
+	why := Why(c)
+	assert.Contains(t, why.Alt(), `against "a"`)
+	assert.Contains(t, why.Alt(), `"c"`)
+	assert.NotContains(t, why.Alt(), `"b"`)
+	perHead := says(PerHead(c))
+	assert.Contains(t, perHead, "Minutes a head of basil, in a grow of 10")
+	assert.Contains(t, perHead, "Minutes a head of chard, in a grow of 10")
+	c.Workflows = c.Workflows[:1]
+	assert.Contains(t, says(PerHead(c)), "Minutes a head, in a grow of 10")
+
+	g := func(name, crop string) timing.GrowCost {
+		return timing.GrowCost{Workflow: name, PerHead: timing.Known(1), Gives: timing.Harvest{Crop: crop}}
+	}
+	cost := says(CostPerHead(timing.Costs{Heads: 10, Workflows: []timing.GrowCost{g("a", "basil"), g("b", "")}}))
+	assert.Contains(t, cost, "Cost of a head of basil, in a grow of 10")
+	assert.Contains(t, cost, "Cost of a head of no named crop, in a grow of 10")
 }
