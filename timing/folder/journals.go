@@ -70,6 +70,7 @@ func (o *opener) journal(path string) {
 		}
 		r.Worker = form.Worker(r.Worker)
 	}
+	o.lookAtChanges(state.Changes)
 	before := len(o.opened.recorded)
 	for _, r := range state.Complete() {
 		if _, logged := o.held[r.Journal]; !logged && o.opened.has(r) {

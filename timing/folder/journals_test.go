@@ -265,6 +265,23 @@ func TestOpenRenamed(t *testing.T) {
 	assert.Len(t, readingsOf(t, o), 4)
 }
 
+// A change that was marked is told of until the study has it.
+func TestOpenMarkedChange(t *testing.T) {
+	files := map[string]string{
+		"study.toml":                   small,
+		"journal/" + monday + ".jsonl": session(monday, begun, sow, `"change","text":"dibber board"`, stopped),
+	}
+	dir := studyIn(t, files)
+	o, err := Open(dir, nil, How{})
+	require.NoError(t, err)
+	assert.Equal(t, []string{"journal/" + monday + `.jsonl:3: from here on "sow" is done otherwise, and the study does not say so: write in study.toml [[change]], ` +
+		`and below it name = "dibber board", step = "sow", since = "2026-03-02"`}, told(dir, o.Warnings))
+	files["study.toml"] += "[[change]]\nname = \"Dibber board\"\nstep = \"sow\"\nunit_factor = 0.5\n"
+	o, err = Open(studyIn(t, files), nil, How{})
+	require.NoError(t, err)
+	assert.Empty(t, o.Warnings)
+}
+
 // An amended step is held to the study by its new name.
 func TestOpenAmendedName(t *testing.T) {
 	dir := studyIn(t, map[string]string{

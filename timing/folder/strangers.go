@@ -3,8 +3,10 @@ package folder
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"headhours/timing"
+	"headhours/timing/stopwatch"
 	"headhours/timing/tasklog"
 )
 
@@ -28,6 +30,27 @@ func (o *opener) known(at timing.Place, kind, name string, find func(string) (st
 	}
 	o.strangers[i].readings++
 	return name, false
+}
+
+// lookAtChanges warns of changes that were marked while working and that the study does not
+// tell of: no answer tells before from after until it does.
+func (o *opener) lookAtChanges(marked []stopwatch.Change) {
+	var known []string
+	for _, c := range o.opened.Study.Changes {
+		known = append(known, c.Name)
+	}
+	for _, c := range marked {
+		if _, ok := timing.SameName(c.Name, known); ok {
+			continue
+		}
+		if step, ok := o.opened.form.Step(c.Step); ok {
+			c.Step = step
+		}
+		table := c.Table()
+		text := fmt.Sprintf("from here on %s is done otherwise, and the study does not say so: write in study.toml %s, and below it %s",
+			timing.Quote(c.Step), table[0], strings.Join(table[1:4], ", "))
+		o.opened.Warnings = o.opened.Warnings.And(timing.Problem{Place: c.Place, Text: text})
+	}
 }
 
 // has says whether the study has the step of a reading.

@@ -30,6 +30,7 @@ var rules = map[Kind]rule{
 	Note:   {"text", "of"},
 	Void:   {"text", "of"},
 	Undo:   {may: "of"},
+	Mark:   {needs: "text", may: "step"},
 	Amend:  {may: "of step grow workflow worker count setups people end"},
 	Stop:   {},
 	End:    {},

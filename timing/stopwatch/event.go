@@ -24,13 +24,14 @@ const (
 	Note   Kind = "note"   // Text is added to a reading, or to a session without one
 	Void   Kind = "void"   // a reading does not count; Text says why
 	Undo   Kind = "undo"   // takes back the event that Of names, else the last that stands
+	Mark   Kind = "change" // from this moment on a step is done otherwise; Text names the change
 	Amend  Kind = "amend"  // puts a reading right afterwards; an end so given is judged
 	Stop   Kind = "stop"   // the reading that runs
 	End    Kind = "end"    // the session
 )
 
 // Kinds lists the kinds of events.
-var Kinds = []Kind{Begin, Start, Next, Lot, Pause, Resume, Count, Setups, People, Note, Void, Undo, Amend, Stop, End}
+var Kinds = []Kind{Begin, Start, Next, Lot, Pause, Resume, Count, Setups, People, Note, Void, Undo, Mark, Amend, Stop, End}
 
 // Instant is a moment by both clocks of a recorder.
 type Instant struct {

@@ -19,7 +19,7 @@ func everyKind() []Event {
 		Event{Kind: Begin, Grow: "g1", Workflow: "by hand", Worker: "w1", People: known(1), Text: "cold"},
 		started, 10*second, nexted, second, lotted, Event{Kind: Pause, Text: "visitor"}, minute+5*time.Millisecond, resume, count(0),
 		Event{Kind: Setups, Setups: known(3), Of: "e2"}, Event{Kind: People, People: known(3)}, Event{Kind: Note, Text: "n", Of: "e3"},
-		Event{Kind: Void, Text: "v", Of: "e3"}, undo,
+		Event{Kind: Void, Text: "v", Of: "e3"}, undo, Event{Kind: Mark, Text: "dibber board", Step: "sow"},
 		Event{Kind: Amend, Of: "e2", Step: "thin", Grow: "g2", Workflow: "w", Worker: "w2", Count: known(1), Setups: known(1), People: known(1), End: at("08:10:05.250")},
 		stop, Event{Kind: Undo, Of: "e4"}, end)
 }

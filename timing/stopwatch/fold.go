@@ -108,6 +108,8 @@ func (m *machine) take(i int) error {
 	case People:
 		m.people(e, m.at[i])
 		return nil
+	case Mark:
+		return m.change(e)
 	case Stop:
 		if m.state.running == none {
 			return errors.New("nothing runs")
@@ -126,7 +128,7 @@ func (m *machine) take(i int) error {
 
 // afterwards says whether a kind makes sense once the session has ended.
 func afterwards(k Kind) bool {
-	return k == Count || k == Setups || k == Note || k == Void || k == Amend
+	return k == Count || k == Setups || k == Note || k == Void || k == Amend || k == Mark
 }
 
 func (m *machine) begin(e Event, t int64) {

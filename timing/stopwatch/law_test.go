@@ -94,7 +94,7 @@ func wild(r *rand.Rand, n int) []Event {
 			e.Setups = known(float64(r.IntN(3)))
 		case People:
 			e.People = known(float64(1 + r.IntN(6)))
-		case Note, Void:
+		case Note, Void, Mark:
 			e.Text = "why, \"not\""
 		case Amend:
 			e.Worker = "w2"

@@ -112,7 +112,7 @@ func about(r *rand.Rand, e *stopwatch.Event, n int, began time.Time) {
 		e.Setups = timing.Known(float64(r.IntN(3)))
 	case stopwatch.People:
 		e.People = timing.Known(float64(1 + r.IntN(4)))
-	case stopwatch.Note, stopwatch.Void:
+	case stopwatch.Note, stopwatch.Void, stopwatch.Mark:
 		e.Text = "why"
 	case stopwatch.Amend:
 		e.End = began.Add(time.Duration(r.IntN(n*50_000)) * time.Millisecond)
@@ -137,7 +137,7 @@ func foldsAsTheCore(t *testing.T, browser context.Context) {
 	var lists [][]any
 	var want []come
 	readings, judged := 0, 0
-	for range 1500 {
+	for range 1800 {
 		events, now := wild(r, 1+r.IntN(60))
 		for _, e := range events {
 			require.NoError(t, e.Check(), "%+v", e)

@@ -9,6 +9,7 @@ import (
 
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // What comes next by the plan is one tap, and what is done is ticked.
@@ -60,6 +61,7 @@ func countByPlan(t *testing.T, browser context.Context) {
 	assert.False(t, eval[bool](p, `document.querySelector('#sheet input[type=checkbox]').checked`))
 	p.tap("#sheet input[type=checkbox]")
 	p.press("Done")
+	p.until(`document.querySelector('#next small').textContent === 'sow: 83 seeds by plan'`)
 	assert.Equal(t, "Next: thin\nsow: 83 seeds by plan", p.text("#next"))
 	p.pass(minute)
 	p.tap("#next")
@@ -184,4 +186,33 @@ func badRows(t *testing.T, browser context.Context) {
 	p.task("sow")
 	p.saved()
 	assert.Equal(t, []string{"sow 0s"}, s.readings())
+}
+
+// That work is done otherwise from now on stands in the journal with its time, and the page
+// shows what to write on the computer.
+func markedChange(t *testing.T, browser context.Context) {
+	s := newStation(t)
+	p := newPhone(t, browser, small, "")
+	p.open(s, "w1")
+	p.task("sow")
+	p.pass(minute)
+	p.tap("#change")
+	assert.Equal(t, "sow", eval[string](p, "document.querySelector('#sheet select').value"))
+	p.press("Done")
+	assert.Equal(t, "Name it: a tool, a layout, a habit.", p.text(".wrong"))
+	p.run("document.querySelector('#sheet input').value = 'dibber \"board\"'")
+	p.picture("change")
+	p.press("Done")
+	p.until("document.querySelector('#sheet textarea')")
+	assert.Equal(t, "[[change]]\nname = \"dibber \\\"board\\\"\"\nstep = \"sow\"\nsince = \"2026-03-02\"\n# outlay = 0.00    # what it cost, if anything\n",
+		eval[string](p, "document.querySelector('#sheet textarea').value"))
+	p.picture("changed")
+	p.press("Back")
+	p.pass(minute)
+	p.tap("#stop")
+	p.saved()
+	assert.Equal(t, []string{"sow 120s"}, s.readings())
+	_, state := held(t, s.desk, s.journals()[0])
+	require.Len(t, state.Changes, 1)
+	assert.Equal(t, []string{`dibber "board"`, "sow", "08:11"}, []string{state.Changes[0].Name, state.Changes[0].Step, state.Changes[0].At.Format("15:04")})
 }

@@ -62,6 +62,7 @@ func TestPage(t *testing.T) {
 		{"folds as the core does", foldsAsTheCore},
 		{"the next press", nextPress},
 		{"count by plan", countByPlan},
+		{"a change is marked", markedChange},
 		{"a count that is far off", farOffCount},
 		{"in sight", inSight},
 		{"a new tab while the computer is away", newTabAway},

@@ -112,6 +112,7 @@ func (l *lines) obey(line string) {
 		l.say("   what is usual is still being read from the logs")
 	}
 	l.late = l.toJudge != ""
+	l.sayChange(len(held.Changes))
 	if word == "end" {
 		l.afterEnd()
 	}

@@ -423,3 +423,25 @@ func TestNoFolderOfJournals(t *testing.T) {
 	sessions, _ := readSessions(blocked)
 	assert.Len(t, sessions, 1)
 }
+
+// A change is marked with its time and its step, and what to write is shown.
+func TestLinesMarkAChange(t *testing.T) {
+	dir := t.TempDir()
+	got, err := obeyed(t, dir, newHand(), all, "change bench", "change", "start sow", "+9s", "change dibber board", "change knife of house of Top Up", "undo", "count 12", "end")
+	assert.EqualError(t, err, "2 lines were refused: see the answers that begin with no")
+	assert.Contains(t, got, "no: of which step? change bench of STEP\nno: change needs a name: change dibber board\n")
+	assert.Contains(t, got, `ok 08:10:09 change dibber board of sow
+   to have answers tell before from after, copy into study.toml:
+   [[change]]
+   name = "dibber board"
+   step = "sow"
+   since = "2026-03-02"
+   # outlay = 0.00    # what it cost, if anything
+ok 08:10:09 change knife of house of top up
+`)
+	assert.Contains(t, got, " undo: change knife of house\n")
+	sessions, _ := readSessions(filepath.Join(dir, "journal"))
+	require.Len(t, sessions[0].Changes, 1)
+	assert.Equal(t, []string{"dibber board", "sow"}, []string{sessions[0].Changes[0].Name, sessions[0].Changes[0].Step})
+	assert.Equal(t, "sow 9s of 12", tell(sessions[0].Readings[0]))
+}

@@ -32,6 +32,7 @@ func orders() []order {
 		{"setups", "N", "it was got ready for so many times within it", figured(stopwatch.Setups)},
 		{"people", "N", "so many are at work from now on", figured(stopwatch.People)},
 		{"note", "TEXT", "a note on it", texted(stopwatch.Note)},
+		{"change", "NAME [of STEP]", "from now on it, or STEP, is done otherwise; shows what to write in the study", (*lines).change},
 		{"void", "WHY", "it does not count, for a reason in words; amend N void WHY of an earlier one", (*lines).void},
 		{"ended", "WHEN", "it ended at a time of day such as 14:05, or 5 minutes ago", (*lines).ended},
 		{"undo", "", "takes the last press back", (*lines).undo},

@@ -319,6 +319,8 @@ func (r *recorder) described(e stopwatch.Event) string {
 				return fmt.Sprintf("%s %s", e.Kind, number(n.Value))
 			}
 		}
+	case stopwatch.Mark:
+		return "change " + e.Text
 	case stopwatch.Amend:
 		return "putting right"
 	case stopwatch.End:

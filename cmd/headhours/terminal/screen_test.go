@@ -419,3 +419,17 @@ func TestBenchList(t *testing.T) {
 	b.keys("down", "down", "down", "down", "down", "down")
 	assert.Regexp(t, `  ↑ \d more`, b.shown(60, 15))
 }
+
+// Work that is done otherwise from now on is marked while the clock goes on.
+func TestScreenMarksAChange(t *testing.T) {
+	b := newBench(t, all)
+	b.keys("space", "enter", "o")
+	b.sees("work is done otherwise from now on: at which step?", "> [1] sow", "[2] wash")
+	b.keys("enter", "'dibber", "space", "'board", "enter")
+	b.sees("RUNNING sow", "copy into study.toml:", `name = "dibber board"`, `step = "sow"`, `since = "2026-03-02"`, "# outlay", "[enter] back to work")
+	b.keys("enter", "e")
+	assert.Equal(t, []string{"wash 1s of 1", "sow 17s"}, b.told())
+	assert.Len(t, b.state.Changes, 1)
+	b.keys("o", "4", "'halfway")
+	assert.Equal(t, []stopwatch.Event{{Kind: stopwatch.Mark, Text: "halfway", Step: "transplant"}}, b.screen.Left())
+}

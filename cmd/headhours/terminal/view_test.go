@@ -74,7 +74,7 @@ func TestScreensOfAnySize(t *testing.T) {
 func TestEveryKeyIsShown(t *testing.T) {
 	b := newBench(t, all)
 	b.keys("space", "down")
-	for _, key := range []string{"space", "l", "e", "p", "0-9", "+ -", "n", "t", "v", "u", "a", "g", "↑↓", "q"} {
+	for _, key := range []string{"space", "l", "e", "p", "0-9", "+ -", "n", "t", "v", "u", "a", "o", "g", "↑↓", "q"} {
 		b.sees("[" + key + "]")
 	}
 }

@@ -53,6 +53,8 @@ func (w work) key(s *Screen, k Key, at stopwatch.Instant) Do {
 			return Do{}
 		}
 		s.snooze = 2 * s.state.Elapsed(at).Seconds()
+	case "o":
+		s.mode = s.ofWhichStep()
 	case "g":
 		s.mode = s.forWhom()
 	case "up":
@@ -212,6 +214,7 @@ func (w work) legend(s *Screen, at stopwatch.Instant) []hint {
 	add(some, "v", "void", "")
 	add(s.undoes != "", "u", "undo "+s.undoes, "undo")
 	add(some, "a", "amend", "")
+	add(true, "o", "done otherwise", "else")
 	add(true, "g", "grow", "")
 	add(true, "↑↓", "choose", "list")
 	add(true, "q", "quit", "")

@@ -110,6 +110,34 @@ const reasons = ['interrupted', 'miscounted', 'wrong step', 'tried out', 'someth
 const askVoid = r => askText(`Void: why does ${r.step} not count?`, 'Another reason', reasons,
   text => press([{kind: 'void', of: r.id, text}], r.session));
 
+// askChange marks that a step is done otherwise from now on, and shows what to write into
+// the study.
+function askChange() {
+  const input = make('input', {type: 'text', maxLength: 60, autocomplete: 'off'});
+  const names = study.steps.map(s => s.name), at = target()?.step;
+  const steps = make('select', {}, ...names.map(value => make('option', {value, textContent: value, selected: value === at})));
+  const wrongLine = alertLine();
+  const take = () => {
+    const text = clean(input.value);
+    wrongLine.textContent = text ? '' : 'Name it: a tool, a layout, a habit.';
+    if (!text) return;
+    const now = wallNow();
+    close();
+    press([{kind: 'change', text, step: steps.value}]).then(() => tellChange(text, steps.value, now));
+  };
+  sheet('Work done otherwise from now on', field('What is new', input, 'A tool, a layout, a habit: such as dibber board.'), field('Step', steps),
+    wrongLine, rowOf(back(), done(take)));
+}
+
+// inTOML is a text as a study file has it; what JSON writes otherwise is not in a name.
+const inTOML = text => JSON.stringify(text);
+
+function tellChange(name, step, at) {
+  const table = ['[[change]]', 'name = ' + inTOML(name), 'step = ' + inTOML(step), `since = "${dateOf(at)}"`, '# outlay = 0.00    # what it cost, if anything'];
+  const how = 'It is marked. To have answers tell before from after, write this into study.toml on the computer; headhours check says it there too.';
+  showText('Work done otherwise', how, 'For study.toml', table.join('\n') + '\n', 6);
+}
+
 // askWhen asks for the time of day at which a reading ended.
 function askWhen(r) {
   const input = make('input', {type: 'time', step: 1, value: timeOf(r.ended || wallNow())});

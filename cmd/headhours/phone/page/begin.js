@@ -17,6 +17,7 @@ function wire() {
   on(at('undo'), () => { say('took back ' + told(state.undoable)); press([{kind: 'undo', of: state.undoable.id}]); });
   on(at('people'), askPeople);
   on(at('note'), () => askNote(target()));
+  on(at('change'), askChange);
   on(at('end'), endWork);
   on(at('copy'), copyOut);
   on(at('kept'), tellKept);

@@ -35,13 +35,18 @@ function cuesOf(s, r, i) {
 
 function copyOut() {
   if (!waiting().length) return sheet('Copy out', make('p', {textContent: 'Nothing waits: the computer has every press.'}), rowOf(back()));
-  const text = make('textarea', {rows: 8, readOnly: true, value: asCues(), spellcheck: false});
+  const how = 'What the computer has not taken yet, as text: send it there, keep it as a file that ends in .vtt and run ' +
+    'headhours film on it. Do so only if the presses cannot be sent: readings taken both ways count twice.';
+  showText('Copy out', how, 'Readings', asCues(), 8);
+}
+
+// showText shows a text that can be copied.
+function showText(title, how, label, value, rows) {
+  const text = make('textarea', {rows, readOnly: true, value, spellcheck: false});
   const copied = make('p', {role: 'status'});
   const copy = () => {
     text.select();
     copied.textContent = document.execCommand('copy') ? 'Copied.' : 'Mark the text and copy it by hand.';
   };
-  const how = 'What the computer has not taken yet, as text: send it there, keep it as a file that ends in .vtt and run ' +
-    'headhours film on it. Do so only if the presses cannot be sent: readings taken both ways count twice.';
-  sheet('Copy out', make('p', {textContent: how}), field('Readings', text), copied, rowOf(back(), done(copy, 'Copy')));
+  sheet(title, make('p', {textContent: how}), field(label, text), copied, rowOf(back(), done(copy, 'Copy')));
 }

@@ -1,7 +1,7 @@
 // What events come to: the same as the computer's own fold, as far as the page shows it.
 
 const millis = (from, to) => Math.max(0, from.boot === to.boot ? to.mono - from.mono : to.wall - from.wall);
-const afterwards = ['count', 'setups', 'note', 'void', 'amend'];
+const afterwards = ['count', 'setups', 'note', 'void', 'amend', 'change'];
 
 function fold(events) {
   const order = events.map(e => ({...e, wall: Date.parse(e.wall), end: e.end && Date.parse(e.end)}));
@@ -79,6 +79,8 @@ function take(s, e, t, i) {
       if (running) running.people = e.people;
       if (running && !s.paused) work(s, e, t);
       return;
+    case 'change':
+      return e.step || s.readings.length ? undefined : 'there is no step yet';
     case 'stop':
       if (!running) return 'nothing runs';
       finish(s, e, t);

@@ -15,7 +15,7 @@ function press(parts, session) {
 async function record(made, session, now) {
   const parts = typeof made === 'function' ? made() : made;
   const runs = state.running >= 0;
-  const opens = !session && parts.some(p => ['start', 'next', 'people', 'note'].includes(p.kind)) && needsNew(runs, now, parts);
+  const opens = !session && parts.some(p => ['start', 'next', 'people', 'note', 'change'].includes(p.kind)) && needsNew(runs, now, parts);
   const into = opens ? newSession(now, settings.worker) : session || current;
   const list = parts.map(p => [into, p]);
   if (opens) {

@@ -1,0 +1,117 @@
+package terminal
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"headhours/timing"
+	"headhours/timing/stopwatch"
+)
+
+// change marks that a step is done otherwise from now on, and shows what to write.
+func (l *lines) change(text string) (string, error) {
+	name, step := text, ""
+	if at := strings.LastIndex(text, " of "); at > 0 {
+		if of, ok := timing.SameName(text[at+len(" of "):], l.study.StepNames()); ok {
+			name, step = strings.TrimSpace(text[:at]), of
+		}
+	}
+	if name == "" {
+		return "", errors.New("change needs a name: change dibber board")
+	}
+	if r, some := l.current(); some && step == "" {
+		step = r.Step
+	}
+	if step == "" {
+		return "", fmt.Errorf("of which step? change %s of STEP", name)
+	}
+	err := l.press(stopwatch.Event{Kind: stopwatch.Mark, Text: name, Step: step})
+	return fmt.Sprintf("change %s of %s", name, step), err
+}
+
+// sayChange shows what to write into the study for a change that was marked.
+func (l *lines) sayChange(before int) {
+	if len(l.state.Changes) <= before {
+		return
+	}
+	l.say("   to have answers tell before from after, copy into study.toml:")
+	for _, line := range l.state.Changes[len(l.state.Changes)-1].Table() {
+		l.say("   %s", line)
+	}
+}
+
+// current is the reading that runs, else the last.
+func (d *desk) current() (stopwatch.Reading, bool) {
+	if r, runs := d.state.Running(); runs {
+		return r, true
+	}
+	return d.last()
+}
+
+// ofWhichStep asks at which step work is done otherwise from now on, the one in hand first.
+func (s *Screen) ofWhichStep() mode {
+	var items []item
+	add := func(step string) {
+		items = append(items, item{text: step, do: func(s *Screen, _ stopwatch.Instant) Do {
+			s.mode = s.whatChanges(step)
+			return Do{}
+		}})
+	}
+	r, some := s.current()
+	if some {
+		add(r.Step)
+	}
+	for _, step := range s.study.StepNames() {
+		if !some || step != r.Step {
+			add(step)
+		}
+	}
+	return pick{question: "work is done otherwise from now on: at which step?", items: numbered(items)}
+}
+
+// whatChanges asks for the name of a change.
+func (s *Screen) whatChanges(step string) ask {
+	event := func(text string) stopwatch.Event {
+		return stopwatch.Event{Kind: stopwatch.Mark, Text: text, Step: step}
+	}
+	return ask{
+		question: fmt.Sprintf("what is new at %s? A tool, a layout, a habit: its name", step), keep: event,
+		answer: func(_ *Screen, text string, _ stopwatch.Instant) (Do, string) {
+			return Do{Events: []stopwatch.Event{event(text)}, Then: func(err error, _ stopwatch.Instant) Do {
+				if n := len(s.state.Changes); err == nil && n > 0 {
+					s.mode = told{"to have answers tell before from after, copy into study.toml:", s.state.Changes[n-1].Table()}
+				}
+				return Do{}
+			}}, ""
+		},
+	}
+}
+
+// told is the mode in which something is shown to be copied.
+type told struct {
+	what  string
+	lines []string
+}
+
+func (told) key(s *Screen, k Key, _ stopwatch.Instant) Do {
+	switch k.Name {
+	case "enter", "space", "esc":
+		s.mode = work{}
+	case "q":
+		return s.quit()
+	}
+	return Do{}
+}
+
+func (told) legend(*Screen, stopwatch.Instant) []hint {
+	return []hint{{"enter", "back to work", "back"}, {"q", "quit", ""}}
+}
+
+func (t told) body(_ *Screen, width, _ int) []Line {
+	lines := wrapped(t.what, bold, width-1)
+	for _, l := range t.lines {
+		lines = append(lines, text("  "+shown(l)))
+	}
+	return lines
+}
