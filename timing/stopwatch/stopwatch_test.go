@@ -75,7 +75,7 @@ func TestRefusedPress(t *testing.T) {
 		{[]Event{start("sow"), resume}, "resume: nothing is paused"},
 		{[]Event{{Kind: Undo, Of: "nothing"}}, `undo: no event before it has the id "nothing"`},
 		{[]Event{{Kind: Start}}, `start without "step": want one`},
-		{[]Event{{Kind: "lunch"}}, `kind "lunch": want one of begin, start, next, lot, pause, resume, count, setups, people, note, void, undo, amend, stop, end`},
+		{[]Event{{Kind: "lunch"}}, `kind "lunch": want one of begin, start, next, lot, pause, resume, count, setups, people, note, void, undo, change, amend, stop, end`},
 		{[]Event{begin}, "begin: the session has begun already"},
 	} {
 		assert.EqualError(t, s.Press(c.events...), c.want)
