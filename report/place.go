@@ -172,7 +172,7 @@ func spaceWords(p timing.SeasonPlan) string {
 		return fmt.Sprintf("Space is enough: at most %s of %s m² are in use, on %s.", number3(p.PeakM2), count(p.M2.Value), placeDay(p, *p.PeakDay))
 	}
 	return fmt.Sprintf("Space runs out on %s, first on %s: up to %s m² are asked for, and there are %s.", many(len(*p.Over), "day"),
-		placeDay(p, (*p.Over)[0]), number3(p.PeakM2), count(p.M2.Value))
+		placeDay(p, (*p.Over)[0]), apart(p.PeakM2, p.M2.Value), count(p.M2.Value))
 }
 
 // changeWords name the change that saves most, of those that nobody would be harmed by.
@@ -228,5 +228,5 @@ func fillWords(p timing.SeasonPlan, f timing.Filled) string {
 	if f.Factor.Value == 0 {
 		return fmt.Sprintf("Not even a little fits: what ends it is %s.", at)
 	}
-	return fmt.Sprintf("What fits is %s times the heads of every sowing; what ends it is %s.", fixed(f.Factor.Value, 2), at)
+	return fmt.Sprintf("What fits is %s times the heads of every sowing; what ends it is %s.", apart(f.Factor.Value, 1), at)
 }

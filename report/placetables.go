@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"time"
 
 	"headhours/timing"
 )
@@ -9,10 +10,14 @@ import (
 // placeDay is a day of a season by its number and date.
 func placeDay(p timing.SeasonPlan, day int) string {
 	name := fmt.Sprintf("day %d", day)
-	if week := p.Weeks[day/7]; week.Date != nil {
-		name += fmt.Sprintf(" (week from %s)", *week.Date)
+	if p.Start == nil {
+		return name
 	}
-	return name
+	start, err := time.Parse(time.DateOnly, *p.Start)
+	if err != nil {
+		return name // no date that a study could have
+	}
+	return name + start.AddDate(0, 0, day).Format(", Mon 2006-01-02")
 }
 
 // textOr is a text that may be missing.

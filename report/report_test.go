@@ -226,3 +226,10 @@ func TestUnitsInWords(t *testing.T) {
 		assert.Equal(t, want, aUnit(unit))
 	}
 }
+
+func TestNumbersApart(t *testing.T) {
+	t.Parallel()
+	for want, c := range map[string][2]float64{"14": {14, 14}, "15.2": {15.23, 14}, "14.04": {14.036, 14}, "0.998": {0.998, 1}, "3.63": {3.6281, 1}} {
+		assert.Equal(t, want, apart(c[0], c[1]))
+	}
+}

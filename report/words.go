@@ -160,6 +160,15 @@ func count(x float64) string {
 	}
 }
 
+// apart is a number to three digits, and to as many more as show that it is not another.
+func apart(x, other float64) string {
+	digits := 3
+	for digits < 7 && x != other && roundTo(x, digits) == roundTo(other, digits) {
+		digits++
+	}
+	return strconv.FormatFloat(roundTo(x, digits), 'f', -1, 64)
+}
+
 // number is a number of heads that was worked out, not chosen, to two digits.
 func number(x float64) string {
 	if math.Abs(x) < 9.95 {
