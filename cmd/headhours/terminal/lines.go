@@ -29,7 +29,7 @@ func Lines(c Config, in io.Reader, out io.Writer) error {
 	signal.Notify(quits, syscall.SIGQUIT) // ctrl-\ ends it as the end of the input does
 	defer signal.Stop(quits)
 	l := &lines{recorder: newRecorder(c, began), out: out, asked: map[string]bool{}}
-	l.greet(l.notice(c.Notice))
+	l.greet(l.notice())
 	err := l.obeyAll(read, quits, wrong)
 	l.lastVerdict()
 	err = errors.Join(err, l.finish(out))

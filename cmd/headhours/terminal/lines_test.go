@@ -250,7 +250,7 @@ func TestLinesSayWhatLacksACount(t *testing.T) {
 	require.NoError(t, err)
 	for _, want := range []string{
 		"\n   sow (0:09) lacks its count: count alone gives the 40 cells due, count N another\n",
-		" count 40\n",
+		" count 40 of sow\n",
 		"\n   thin (0:05) lacks its count: amend 2 count 40 gives what is due\n",
 		"\n   sweep (0:05) lacks its count: count N gives it\n",
 		"\n   sow (0:05) lacks its count: amend 4 count N gives it\n",
@@ -264,7 +264,7 @@ func TestLinesSayWhatLacksACount(t *testing.T) {
 	got, err = obeyed(t, t.TempDir(), newHand(), all, "start sow", "+9s", "count 15", "lot", "+5s", "stop", "count")
 	require.NoError(t, err)
 	assert.Contains(t, got, "count alone gives the 25 cells due")
-	assert.Contains(t, got, " count 25\n", "of lots, what the others leave")
+	assert.Contains(t, got, " count 25 of sow\n", "of lots, what the others leave")
 }
 
 // Names are taken in any case and spacing; of an unknown one all that are near are named,
@@ -292,7 +292,7 @@ func TestLinesAskOfAnOddCount(t *testing.T) {
 	got, err := obeyed(t, t.TempDir(), newHand(), all, "start sow", "count 4", "count 400", "show", "+9s", "next thin", "+9s", "count 3", "show", "stop", "show", "amend 1 count 40")
 	require.NoError(t, err)
 	assert.Equal(t, 2, strings.Count(got, "\n? "), "4 of 40 may grow while it runs")
-	assert.Contains(t, got, " count 400\n? sow: 400 cells, where 40 cells are due: is that right? Else: count N\n")
+	assert.Contains(t, got, " count 400 of sow\n? sow: 400 cells, where 40 cells are due: is that right? Else: count N\n")
 	assert.Contains(t, got, "? thin: 3 seedlings, where 40 seedlings are due: is that right? Else: count N\n")
 }
 

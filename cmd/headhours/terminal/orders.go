@@ -132,7 +132,11 @@ func figured(kind stopwatch.Kind) func(*lines, string) (string, error) {
 		}
 		e := stopwatch.Event{Kind: kind}
 		*map[stopwatch.Kind]*timing.Maybe{stopwatch.Count: &e.Count, stopwatch.Setups: &e.Setups, stopwatch.People: &e.People}[kind] = n
-		return string(kind) + " " + number(n.Value), l.press(e)
+		said := string(kind) + " " + number(n.Value)
+		if some && kind != stopwatch.People {
+			said += " of " + r.Step
+		}
+		return said, l.press(e)
 	}
 }
 

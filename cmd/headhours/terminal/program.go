@@ -80,7 +80,7 @@ type job struct {
 func newProgram(c Config) *program {
 	at := c.Now()
 	r := newRecorder(c, at)
-	return &program{recorder: r, clock: c.Now, screen: newScreen(&r.desk, c.Names, r.notice(c.Notice), at), width: 80, height: 24}
+	return &program{recorder: r, clock: c.Now, screen: newScreen(&r.desk, c.Names, r.notice(), at), width: 80, height: 24}
 }
 
 // maxKeys is how many keys may wait to be done, each with its time.

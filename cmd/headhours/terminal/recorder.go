@@ -20,7 +20,6 @@ type Config struct {
 	Logs    Logs   // nil: none
 	Names   Names  // as far as the command line says; "" leaves it open
 	Command string // what headhours is called by, with its study: "headhours"
-	Notice  string // to say first, "" for nothing
 	Now     func() stopwatch.Instant
 }
 
@@ -68,13 +67,10 @@ func readSessions(dir string) ([]stopwatch.State, timing.Problems) {
 	return sessions, problems
 }
 
-// notice is what is to be said first: a notice, what is wrong with logs, and which journals
-// cannot be read.
-func (r *recorder) notice(first string) string {
+// notice is what is to be said first: what is wrong with logs, and which journals cannot be
+// read.
+func (r *recorder) notice() string {
 	var parts []string
-	if first != "" {
-		parts = append(parts, first)
-	}
 	if len(r.known.Problems) > 0 {
 		parts = append(parts, r.known.Problems[0])
 	}
