@@ -69,59 +69,10 @@ type program struct {
 	redraw func() // once something has changed by itself; may be nil
 }
 
-// job is a key that was pressed, or the next second of the clock.
-type job struct {
-	key  Key
-	at   stopwatch.Instant
-	tick bool
-	did  chan Do
-}
-
 func newProgram(c Config) *program {
 	at := c.Now()
 	r := newRecorder(c, at)
 	return &program{recorder: r, clock: c.Now, screen: newScreen(&r.desk, c.Names, r.notice(), at), width: 80, height: 24}
-}
-
-// maxKeys is how many keys may wait to be done, each with its time.
-const maxKeys = 4096
-
-// work does keys as they come until stop is called, which waits for those that have come.
-func (p *program) work() (stop func()) {
-	p.jobs, p.ended = make(chan job, maxKeys), make(chan struct{})
-	go func() {
-		defer close(p.ended)
-		for j := range p.jobs {
-			p.one(j)
-		}
-	}()
-	return func() { close(p.jobs); <-p.ended }
-}
-
-// one does what a key asks for, and once that shows what it leaves to be done.
-func (p *program) one(j job) Do {
-	p.mu.Lock()
-	do := Do{}
-	if j.tick {
-		p.save()
-	} else {
-		do = p.take(j.key, j.at)
-	}
-	p.mu.Unlock()
-	if j.did != nil {
-		j.did <- do
-	}
-	p.mu.Lock()
-	before, ready := p.verdicts, p.known.Ready
-	if news := p.afterwards(); news != "" {
-		p.screen.notice = news
-	}
-	changed := p.verdicts != before || p.known.Ready != ready
-	p.mu.Unlock()
-	if changed && p.redraw != nil {
-		p.redraw()
-	}
-	return do
 }
 
 // tick is the next whole second of the clock, or time to try to save again.
@@ -182,33 +133,6 @@ func (p *program) left(do Do) tea.Cmd {
 		return suspend()
 	case do.Redraw:
 		return tea.ClearScreen
-	}
-	return nil
-}
-
-func (p *program) take(k Key, at stopwatch.Instant) Do {
-	p.at = at
-	do := p.screen.Key(k, at)
-	for do.Then != nil || len(do.Events) > 0 || do.TakeUp != "" {
-		err := p.do(do)
-		p.screen.went(err)
-		then := do.Then
-		do = Do{}
-		if then != nil {
-			do = then(err, at)
-		}
-	}
-	return do
-}
-
-func (p *program) do(do Do) error {
-	switch {
-	case do.TakeUp != "":
-		return p.takeUp(do.TakeUp)
-	case do.In != "":
-		return p.pressIn(do.In, do.Events...)
-	case len(do.Events) > 0:
-		return p.recorder.press(do.Events...)
 	}
 	return nil
 }
