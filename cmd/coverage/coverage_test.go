@@ -51,7 +51,7 @@ func TestTextbookIntervalsKeepTheirPromise(t *testing.T) {
 	require.Len(t, scenarios, 3)
 	for _, r := range simulate(scenarios, 600, 3, func() {}) {
 		steps := float64(len(jobs))
-		for a, want := range map[answer]float64{setupTime: 0.95, unitTime: (0.95*(steps-1) + 1) / steps} {
+		for a, want := range map[target]float64{setupTime: 0.95, unitTime: (0.95*(steps-1) + 1) / steps} {
 			c := r.answers[a]
 			assert.Less(t, c.err, 0.006)
 			assert.InDelta(t, want, c.share, 4*c.err, "%s, %s", r.scenario, a)

@@ -9,12 +9,12 @@ import (
 	"headhours/timing/stepfit"
 )
 
-// answer is one of the answers whose interval is put to the test.
-type answer int
+// target is one of the answers whose interval is put to the test.
+type target int
 
 // The answers, in the order of the table's columns.
 const (
-	setupTime answer = iota
+	setupTime target = iota
 	unitTime
 	totalHours
 	differenceHours
@@ -23,7 +23,7 @@ const (
 	answers
 )
 
-func (a answer) String() string {
+func (a target) String() string {
 	return [...]string{"setup", "unit", "total", "difference", "break-even", "next grow"}[a]
 }
 
