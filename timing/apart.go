@@ -61,6 +61,13 @@ func (m *Models) Apart(by Separation) (*Models, error) {
 		w.Tasks = tasks
 		study.Workflows = append(study.Workflows, w)
 	}
+	study.Made = nil
+	for _, change := range m.Study.Made {
+		for _, name := range parts[change.Step].names {
+			change.Step = name
+			study.Made = append(study.Made, change)
+		}
+	}
 	apart := func(take func(*Batch) error) error {
 		return m.again(func(b *Batch) error { return take(renamed(b, by, parts)) })
 	}

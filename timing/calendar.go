@@ -258,8 +258,8 @@ func (p plan) day(day int, jobs []job) CalendarDay {
 			load.Setups = s.setupsFor(load.Count) // all that falls on the day is one doing
 		}
 		j := CalendarJob{Step: p.models.Study.Steps[step].Name, Count: load.Count}
-		if model := p.models.Steps[step].Model; model != nil {
-			j.Hours = Known(model.At(load.Setups, load.Count) * p.models.perHour())
+		if !p.models.Steps[step].Gap() {
+			j.Hours = Known(p.models.takes(step, load) * p.models.perHour())
 			d.Hours += j.Hours.Value
 		}
 		d.Tasks = append(d.Tasks, j)
@@ -274,11 +274,10 @@ func (p plan) day(day int, jobs []job) CalendarDay {
 func (p plan) weeks(lastDay int) (weekdays, startUp []float64) {
 	weekdays = make([]float64, 7)
 	add := func(step int, load Load, day, every int) {
-		model := p.models.Steps[step].Model
-		if model == nil {
+		if p.models.Steps[step].Gap() {
 			return
 		}
-		hours := model.At(load.Setups, load.Count) * p.models.perHour()
+		hours := p.models.takes(step, load) * p.models.perHour()
 		if every%7 == 0 {
 			weekdays[p.rest.weekday(p.rest.next(day))] += hours * 7 / float64(every)
 			return

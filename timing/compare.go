@@ -194,8 +194,8 @@ func (m *Models) hours(w Workflow, heads int) Hours {
 
 func (m *Models) stepHours(i, visits int, load Load, total float64) StepHours {
 	s := StepHours{Step: m.Study.Steps[i].Name, Visits: visits, Setups: load.Setups, Count: load.Count}
-	if model := m.Steps[i].Model; model != nil {
-		hours := model.At(load.Setups, load.Count) * m.perHour()
+	if !m.Steps[i].Gap() {
+		hours := m.takes(i, load) * m.perHour()
 		s.Hours, s.Share = Known(hours), Known(hours/total)
 	}
 	return s
@@ -307,7 +307,10 @@ func (m *Models) tipsAtCV(d linear) Maybe {
 		}
 	}
 	if m.options.Scatter == OwnScatter {
-		shown = !slices.ContainsFunc(m.Steps, func(s StepModel) bool { return s.doubt.unknown && d[m.index[s.Step.Name]] != (Load{}) })
+		shown = true
+		for i, load := range d {
+			shown = shown && (!m.Steps[i].doubt.unknown || load == Load{})
+		}
 	}
 	if !timed || shown {
 		return Maybe{}
@@ -327,7 +330,7 @@ type borne struct{ value, full, cv float64 }
 func (m *Models) bears(d linear, s setting) borne {
 	var b borne
 	var variance float64
-	for i, load := range d {
+	for i, load := range m.allAsTheyAre(d) {
 		if m.Steps[i].Gap() || (load == Load{}) {
 			continue
 		}

@@ -232,8 +232,8 @@ func (m *Models) labourLines(visits []Visit, tasks, factors linear) []CostLine {
 
 func (m *Models) labourLine(kind LineKind, i int, load Load) CostLine {
 	line := CostLine{Name: m.Study.Steps[i].Name, Kind: kind}
-	if model := m.Steps[i].Model; model != nil && m.Study.Labour != nil {
-		hours := model.At(load.Setups, load.Count) * m.perHour()
+	if !m.Steps[i].Gap() && m.Study.Labour != nil {
+		hours := m.takes(i, load) * m.perHour()
 		line.Amount = Known(hours * m.Study.Labour.PerHour())
 	}
 	return line

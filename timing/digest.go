@@ -24,6 +24,7 @@ type digest struct {
 // are voided. Its names are indices of its batch's.
 type part struct {
 	step, workflow, grow, worker int32
+	period                       int32 // how many of the days on which steps were changed are past
 	voided                       bool
 	days
 	rows   int32
@@ -44,7 +45,7 @@ func (g *Gathering) Digest(b *Batch) {
 	s := sortings.Get().(*sorting)
 	defer sortings.Put(s)
 	s.find(g, b, d)
-	s.sort(b, d)
+	s.sort(g, b, d)
 	for i := range d.parts {
 		p := &d.parts[i]
 		if p.voided {
@@ -92,8 +93,8 @@ type sorting struct {
 // whereKey and whatKey tell parts apart, and what is not taken from what is.
 type (
 	whereKey struct {
-		grow, workflow int32
-		taken          bool
+		grow, workflow, period int32
+		taken                  bool
 	}
 	whatKey struct {
 		step, worker int32
@@ -235,8 +236,10 @@ func (s *sorting) keys(g *Gathering, b *Batch, joined bool) {
 	for i := range b.Where {
 		w := &b.Where[i]
 		taken := filter.takesWhere(b, w)
-		at := place{day: w.Day}
-		for depth, key := range [depths]whereKey{byGrow: {w.Grow, w.Workflow, taken}, byWorkflow: {0, w.Workflow, taken}, asOne: {0, 0, taken}} {
+		at, period := place{day: w.Day}, g.period(w.Day)
+		for depth, key := range [depths]whereKey{
+			byGrow: {w.Grow, w.Workflow, period, taken}, byWorkflow: {0, w.Workflow, period, taken}, asOne: {0, 0, period, taken},
+		} {
 			if used[depth] {
 				at.keys[depth] = s.wheres.Of(key)
 			}
@@ -252,7 +255,7 @@ func (s *sorting) begin(d *digest, where whereKey, what whatKey, cell int) int32
 		at = int32(len(d.parts))
 		d.parts = append(d.parts, part{
 			step: what.step, workflow: where.workflow, grow: where.grow, worker: what.worker,
-			voided: what.depth == asOne, days: noDays,
+			period: where.period, voided: what.depth == asOne, days: noDays,
 		})
 	}
 	if cell < len(s.cells) {
@@ -267,7 +270,7 @@ func (s *sorting) begin(d *digest, where whereKey, what whatKey, cell int) int32
 }
 
 // sort brings the rows together by part, and finds which may have to be kept.
-func (s *sorting) sort(b *Batch, d *digest) {
+func (s *sorting) sort(g *Gathering, b *Batch, d *digest) {
 	s.room = slices.Grow(s.room[:0], len(d.parts))
 	n := int32(0)
 	for i := range d.parts {
@@ -275,6 +278,9 @@ func (s *sorting) sort(b *Batch, d *digest) {
 		p.from = n
 		n += p.rows
 		room := partRoom{p.from, s.steps[p.step].outline}
+		if len(g.dates) > 0 {
+			room.outline = g.outline(g.stageName(b.Names[StepNames][p.step], p.period))
+		}
 		switch {
 		case p.voided:
 			room.outline = &noFar

@@ -20,6 +20,7 @@ type line struct {
 // lineUnder works out d0 + d1·heads under a setting for head numbers like the one given.
 func (m *Models) lineUnder(d0, d1 linear, s setting, heads float64) line {
 	var l line
+	d0, d1 = m.allAsTheyAre(d0), m.allAsTheyAre(d1)
 	at := d0.plus(d1, heads)
 	c0, c1 := make([]float64, 2*len(d0)), make([]float64, 2*len(d0))
 	for i := range m.Steps {
@@ -118,6 +119,7 @@ func (m *Models) crossing(d0, d1 linear) (even BreakEven) {
 func (m *Models) crossingAsSetup(d0, d1 linear) Maybe {
 	var fixed, each float64
 	differs := false
+	d0, d1 = m.allAsTheyAre(d0), m.allAsTheyAre(d1)
 	for i := range m.Steps {
 		if m.Steps[i].Gap() || (d0[i] == Load{}) && (d1[i] == Load{}) {
 			continue
@@ -194,6 +196,7 @@ func reaches(cuts []float64, t float64, lines func(heads float64) []line) (kind 
 // by the other, in rising order.
 func (m *Models) turns(d0, d1 linear) []float64 {
 	var cuts []float64
+	d0, d1 = m.allAsTheyAre(d0), m.allAsTheyAre(d1)
 	for i := range m.Steps {
 		if m.Steps[i].Gap() || m.Steps[i].Model.Bracket == nil {
 			continue

@@ -74,9 +74,18 @@ func (m *Models) Fits(names []string) (Fits, error) {
 		return Fits{}, err
 	}
 	fits := Fits{Confidence: m.Confidence, Common: m.Common(), Steps: []StepFit{}, Notes: slices.Concat([]string{}, m.remarks, m.commonNotes())}
+	practice, err := m.clearPractice()
+	if err != nil {
+		return Fits{}, err
+	}
+	fits.Notes = append(fits.Notes, m.madeNotes()...)
 	for i, s := range m.Steps {
 		if used[i] {
 			fit := m.fitOf(i)
+			curve, clear := practice[i]
+			if words := practiceWords(curve, clear, m.Confidence); words != "" {
+				fit.Notes = append(fit.Notes, words)
+			}
 			fit.StandsOut = append(fit.StandsOut, outliers[i]...)
 			fit.Notes = append(fit.Notes, m.stepNotes(s)...)
 			fits.Steps = append(fits.Steps, fit)
@@ -89,8 +98,8 @@ func (m *Models) Fits(names []string) (Fits, error) {
 func (m *Models) used(names []string) ([]bool, error) {
 	used := make([]bool, len(m.Steps))
 	if len(names) == 0 {
-		for i := range used {
-			used[i] = true
+		for i := range m.Study.Steps {
+			used[i] = true // and no stage before a change
 		}
 		return used, nil
 	}
@@ -139,7 +148,8 @@ func (m *Models) fitOf(step int) StepFit {
 	}
 	fit.DF, fit.ResidualSD = Known(m.lending.dfOf(doubt)), Known(doubt.SD)
 	if doubt.Form == stepfit.SetupUnit {
-		fit.SetupUnitCov = Known(doubt.CovarianceOf(1, 0, 0, 1) + m.effect.square*m.inCommonOf(step, Load{Setups: 1}, Load{Count: 1}, asModelled))
+		setup, unit := m.asItIs(step, Load{Setups: 1}), m.asItIs(step, Load{Count: 1})
+		fit.SetupUnitCov = Known(doubt.CovarianceOf(setup.Setups, 0, 0, unit.Count) + m.effect.square*m.inCommonOf(step, Load{Setups: 1}, Load{Count: 1}, asModelled))
 	}
 	if r2, ok := f.R2(); ok && doubt.own > 0 {
 		fit.R2 = Known(r2)
@@ -152,11 +162,13 @@ func (m *Models) fitOf(step int) StepFit {
 
 // of is a linear form in the times of one step, under a setting, in seconds.
 func (m *Models) of(step int, load Load, s setting) outcome {
+	common := m.inCommonOf(step, load, load, s)
+	load = m.asItIs(step, load)
 	point, doubt := m.Steps[step].under(s, load)
 	o := outcome{value: point.At(load.Setups, load.Count), full: doubt.At(load.Setups, load.Count)}
 	o.mean.lender, o.mean.effect = m.lending, &m.effect
 	o.mean.add(doubt, doubt.Variance(load.Setups, load.Count))
-	o.mean.common = m.inCommonOf(step, load, load, s)
+	o.mean.common = common
 	return o
 }
 
@@ -166,6 +178,7 @@ func (m *Models) inCommonOf(step int, x, y Load, s setting) float64 {
 	if m.effect.none() {
 		return 0
 	}
+	x, y = m.asItIs(step, x), m.asItIs(step, y)
 	model, g := m.Steps[step].Model, &m.effect.steps[step]
 	setup, unit := 1.0, 1.0
 	if model.Bracket != nil {

@@ -17,6 +17,7 @@ type Gathering struct {
 	outlines sync.Map         // *outline of the steps with readings enough, by their names
 	joined   atomic.Bool      // they are no longer told apart by grow and worker
 	kinds    int              // of all steps together, until then
+	dates    []Day            // on which steps were changed
 	met      [naming]nameSet  // the workers and the grows
 
 	tables map[*Table]*known
@@ -27,13 +28,15 @@ type Gathering struct {
 // fitted. It is not changed any more.
 type Condensed struct {
 	Study Study
-	Steps []StepReadings // in the study's order
+	Steps []StepReadings // in the study's order, then stages of steps before changes
 	// The workers and the grows that readings name, whether or not the filter takes
 	// them, in order of first appearance; no more than the first MostNames.
 	Workers, Grows []string
 
 	filter Filter
 	index  map[string]int    // of a step by its name
+	stages []*stages         // of each of the study's steps, nil of those that were not changed
+	before Study             // as it was before steps were dropped
 	grown  map[string]*grown // the study's grows, by name
 	again  Readings          // all that were gathered
 }
@@ -56,11 +59,12 @@ func Gather(study *Study, filter Filter) *Gathering {
 	if study == nil {
 		study = &Study{Confidence: DefaultConfidence}
 	}
-	g.made = &Condensed{Study: *study, filter: filter, index: map[string]int{}, grown: map[string]*grown{}}
+	g.made = &Condensed{Study: study.AsItIs(), before: *study, filter: filter, index: map[string]int{}, grown: map[string]*grown{}}
 	for i := range study.Steps {
 		g.begin(study.Steps[i])
 		g.steps[study.Steps[i].Name] = &study.Steps[i]
 	}
+	g.beginStages()
 	for _, grow := range study.Grows {
 		g.made.grown[grow.Name] = &grown{workflow: grow.Workflow, begun: map[int]int{}}
 	}
@@ -107,7 +111,7 @@ func (g *Gathering) Take(b *Batch) error {
 	g.takeGrown(b)
 	for _, i := range b.digest.keep {
 		r := &b.Rows[i]
-		s := &g.made.Steps[g.at[b.What[r.What].Step]]
+		s := &g.made.Steps[g.stageIn(g.at[b.What[r.What].Step], g.period(b.Where[r.Where].Day))]
 		if s.kept.take(b.timed(&s.Step, r)) {
 			g.outlines.Store(s.Step.Name, &s.kept.outline)
 		}
@@ -161,7 +165,7 @@ func (g *Gathering) know(b *Batch) {
 
 // take takes in a part of a batch.
 func (g *Gathering) take(b *Batch, p *part) {
-	s := &g.made.Steps[g.at[p.step]]
+	s := &g.made.Steps[g.stageIn(g.at[p.step], p.period)]
 	if p.voided {
 		s.Voided += int(p.rows)
 		return
@@ -197,6 +201,7 @@ func (g *Gathering) Condensed(again Readings) *Condensed {
 		steps.Go(func() { s.sums = s.kinds.sums() })
 	}
 	steps.Wait()
+	c.settleStages()
 	return c
 }
 
@@ -222,7 +227,7 @@ func (m *Condensed) each(visit func(step int, b *Batch, r *Brief)) error {
 			r := &b.Rows[i]
 			step, known := m.index[b.Name(r, StepNames)]
 			if known && b.What[r.What].Flags&IsVoided == 0 && m.filter.takes(b, r) {
-				visit(step, b, r)
+				visit(m.stageOn(step, b.Where[r.Where].Day), b, r)
 			}
 		}
 		return nil

@@ -17,6 +17,7 @@ type Improvement struct {
 	Hours    float64      `json:"hours_h"`
 	Steps    []StepShare  `json:"steps"`
 	Changes  []Saving     `json:"changes"`
+	Made     []Made       `json:"made"`
 	Together *Saving      `json:"together,omitempty"` // the changes asked for, taken together
 	TimeNext []string     `json:"time_next"`
 	Gaps     []string     `json:"gaps"`
@@ -88,6 +89,9 @@ func (m *Models) Improve(name string, heads int, together []string) (Improvement
 		in.PerHour, in.PaidFor = Known(m.Study.Labour.PerHour()), true
 	}
 	in.Notes = append(in.Notes, m.asMuchHandled()...)
+	if in.Made, err = m.made(w.Name, heads); err != nil {
+		return Improvement{}, err
+	}
 	for _, c := range m.Study.Changes {
 		in.Changes = append(in.Changes, m.saving(c.Name, []Change{c}, loads, heads))
 	}
@@ -114,13 +118,13 @@ func (m *Models) stepShares(visits []Visit, loads linear) []StepShare {
 		s := StepShare{Step: step.Name, Class: cmp.Or(step.Class, Operation), Rework: step.Rework,
 			Hygiene: slices.Contains(step.Hazards, Hygiene)}
 		if model := m.Steps[i].Model; model != nil {
-			hours := model.At(loads[i].Setups, loads[i].Count)
+			hours, now := m.takes(i, loads[i]), m.asItIs(i, loads[i])
 			s.Hours, s.Share = Known(hours*m.perHour()), Known(hours/point.value)
-			s.SetupHours = Known(model.At(loads[i].Setups, 0) * m.perHour())
-			s.UnitHours = Known(model.At(0, loads[i].Count) * m.perHour())
+			s.SetupHours = Known(model.At(now.Setups, 0) * m.perHour())
+			s.UnitHours = Known(model.At(0, now.Count) * m.perHour())
 			s.Bracketed = model.Bracket != nil
 			if !point.mean.unknown {
-				s.VarianceShare = Known(m.Steps[i].doubt.Variance(loads[i].Setups, loads[i].Count) / variance)
+				s.VarianceShare = Known(m.Steps[i].doubt.Variance(now.Setups, now.Count) / variance)
 			}
 		}
 		shares = append(shares, s)

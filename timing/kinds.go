@@ -63,8 +63,8 @@ func (o *ofKind) into(s *stepfit.Sums) {
 
 // days are the dates that readings have.
 type days struct {
-	first, last Day  // NoDay without
-	undated     bool // one has none
+	first, last Day // NoDay without
+	undated     int32
 }
 
 var noDays = days{first: NoDay, last: NoDay}
@@ -72,7 +72,7 @@ var noDays = days{first: NoDay, last: NoDay}
 func (d *days) add(day Day) {
 	switch {
 	case day == NoDay:
-		d.undated = true
+		d.undated++
 	case d.first == NoDay || day < d.first:
 		d.first = day
 	}
@@ -80,7 +80,7 @@ func (d *days) add(day Day) {
 }
 
 func (d *days) merge(o days) {
-	d.undated = d.undated || o.undated
+	d.undated += o.undated
 	if o.first != NoDay {
 		d.add(o.first)
 		d.add(o.last)

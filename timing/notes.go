@@ -27,7 +27,7 @@ func (m *Models) notes(workflows ...Workflow) []string {
 	if m.Study.Germination.Share == 1 && slices.ContainsFunc(workflows, Workflow.LeavesGermination) {
 		notes = append(notes, "every seed is counted as coming up: the study gives no germination below 1")
 	}
-	return append(notes, m.commonNotes()...)
+	return append(append(notes, m.madeNotes()...), m.commonNotes()...)
 }
 
 // commonNotes say what the ranges of all answers rest on.

@@ -83,7 +83,7 @@ func (m *Models) hints(saved linear) []string {
 		if m.Steps[i].Gap() || step.Together || slices.Contains(step.Hazards, Hygiene) || m.Study.sharedTask(step.Name) {
 			continue
 		}
-		if minutes := m.Steps[i].Model.At(load.Setups, 0) * m.perHour() * minuteHour; minutes >= leastHint {
+		if minutes := m.takes(i, Load{Setups: load.Setups}) * m.perHour() * minuteHour; minutes >= leastHint {
 			found = append(found, hint{i, minutes})
 		}
 	}

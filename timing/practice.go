@@ -57,7 +57,7 @@ func (m *Models) timedWhen() map[string]*when {
 				w = &when{since: k.first, until: k.last}
 				timed[k.workflow] = w
 			}
-			w.since, w.until, w.undated = min(w.since, k.first), max(w.until, k.last), w.undated || k.undated
+			w.since, w.until, w.undated = min(w.since, k.first), max(w.until, k.last), w.undated || k.undated > 0
 		}
 	}
 	return timed

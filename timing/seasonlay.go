@@ -263,8 +263,8 @@ func (l *layout) calendar() []CalendarDay {
 				continue
 			}
 			j := CalendarJob{Step: l.m.Study.Steps[i].Name, Count: load.Count}
-			if model := l.m.Steps[i].Model; model != nil {
-				j.Hours = Known(model.At(load.Setups, load.Count) * l.m.perHour())
+			if !l.m.Steps[i].Gap() {
+				j.Hours = Known(l.m.takes(i, load) * l.m.perHour())
 				d.Hours += j.Hours.Value
 			}
 			d.Tasks = append(d.Tasks, j)
@@ -282,8 +282,8 @@ func (l *layout) byCrop() []CropWeeks {
 	var crops []CropWeeks
 	rest := make([]float64, l.days/7)
 	hours := func(step int, load Load) float64 {
-		if model := l.m.Steps[step].Model; model != nil {
-			return model.At(load.Setups, load.Count) * l.m.perHour()
+		if !l.m.Steps[step].Gap() {
+			return l.m.takes(step, load) * l.m.perHour()
 		}
 		return 0
 	}

@@ -193,7 +193,7 @@ func (m *Models) evaluate(w work, s setting) outcome {
 		}
 	}
 	jointDoings(again, w.visits)
-	for i, load := range w.loads {
+	for i, load := range m.allAsTheyAre(w.loads) {
 		if m.Steps[i].Gap() || (load == Load{}) {
 			continue
 		}
@@ -235,7 +235,7 @@ func (m *Models) inCommon(x, y linear, s setting) float64 {
 // bracketed step only that of the extreme in use.
 func (m *Models) coefficients(l linear, s setting) []float64 {
 	c := make([]float64, 2*len(l))
-	for i, load := range l {
+	for i, load := range m.allAsTheyAre(l) {
 		if m.Steps[i].Gap() {
 			continue
 		}

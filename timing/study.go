@@ -1,6 +1,11 @@
 package timing
 
-import "headhours/timing/crop"
+import (
+	"slices"
+	"time"
+
+	"headhours/timing/crop"
+)
 
 // Study is what a grower's study.toml says. The zero value is an empty study;
 // folder.ReadStudy fills one and refuses what contradicts itself.
@@ -25,7 +30,8 @@ type Study struct {
 	Season       Season
 	Sowings      []Sowing
 	Chores       []Chore
-	Changes      []Change
+	Changes      []Change     // what-ifs
+	Made         []MadeChange // changes that were made
 	LogTimes     string // what a bare number is in its logs: minutes or hours; "" or seconds
 }
 
@@ -175,6 +181,38 @@ type Change struct {
 	// VisitsFactor multiplies how often the step is set up, CountFactor what is
 	// counted; unknown leaves it.
 	VisitsFactor, CountFactor Maybe
+}
+
+// MadeChange is a change that was made: its step is done so from a day on. Its factors are
+// what was hoped for.
+type MadeChange struct {
+	Change
+	Since    time.Time // midnight UTC of the first day
+	HasHoped bool      // factors are given
+}
+
+// hoped are the factors of a step's setups and count that were hoped for.
+func (c MadeChange) hoped() Load {
+	return Load{c.SetupFactor * factor(c.VisitsFactor), c.UnitFactor * factor(c.CountFactor)}
+}
+
+// AsItIs is the study without the tasks and chores of steps that a change has dropped.
+func (s Study) AsItIs() Study {
+	dropped := map[string]bool{}
+	for _, c := range s.Made {
+		dropped[c.Step] = dropped[c.Step] || c.Drop
+	}
+	gone := func(step string) bool { return dropped[step] }
+	if len(dropped) == 0 {
+		return s
+	}
+	s.Workflows, s.Chores = slices.Clone(s.Workflows), slices.Clone(s.Chores)
+	for i := range s.Workflows {
+		w := &s.Workflows[i]
+		w.Tasks = slices.DeleteFunc(slices.Clone(w.Tasks), func(t Task) bool { return gone(t.Step) })
+	}
+	s.Chores = slices.DeleteFunc(s.Chores, func(c Chore) bool { return gone(c.Step) })
+	return s
 }
 
 // StepNames gives the names of the steps in the study's order.

@@ -20,14 +20,13 @@ func (m *Models) timeNext(visits []Visit, loads linear) []string {
 	var found []candidate
 	for _, i := range inOrder(visits) {
 		s := &m.Steps[i]
-		model := s.Model
 		switch {
-		case model == nil:
+		case s.Gap():
 			found = append(found, candidate{step: i})
 		case s.doubt.unknown:
-			found = append(found, candidate{i, 1, model.At(loads[i].Setups, loads[i].Count)})
+			found = append(found, candidate{i, 1, m.takes(i, loads[i])})
 		default:
-			if w := s.adds(loads[i]); w > 0 {
+			if w := s.adds(m.asItIs(i, loads[i])); w > 0 {
 				found = append(found, candidate{i, 2, w})
 			}
 		}

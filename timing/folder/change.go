@@ -1,6 +1,10 @@
 package folder
 
-import "headhours/timing"
+import (
+	"time"
+
+	"headhours/timing"
+)
 
 // chore reads a [[chore]].
 func (d *decoder) chore(n *node) timing.Chore {
@@ -13,9 +17,37 @@ func (d *decoder) chore(n *node) timing.Chore {
 	return c
 }
 
+// changes reads the [[change]] tables: what-ifs, and those that were made.
+func (d *decoder) changes(f field) {
+	var all []timing.MadeChange
+	tables(&all, "[[change]]", (*decoder).change)(d, f)
+	if all == nil {
+		return
+	}
+	d.study.Changes = []timing.Change{}
+	days := map[string]string{} // a change of a step's day
+	for i, c := range all {
+		if c.Since.IsZero() {
+			d.study.Changes = append(d.study.Changes, c.Change)
+			continue
+		}
+		key := c.Step + c.Since.Format(" 2006-01-02")
+		if other, taken := days[key]; taken && c.Step != "" {
+			d.problem(f.value.items[i].at, "[[change]] %s: %s changed %s on the same day: give them different days, or make them one", timing.Quote(c.Name), timing.Quote(other), timing.Quote(c.Step))
+		}
+		days[key] = c.Name
+		for _, other := range all {
+			if other.Step == c.Step && other.Drop && !other.Since.IsZero() && other.Since.Before(c.Since) {
+				d.problem(f.value.items[i].at, "[[change]] %s: %s is not done any more since %s", timing.Quote(c.Name), timing.Quote(c.Step), other.Since.Format(time.DateOnly))
+			}
+		}
+		d.study.Made = append(d.study.Made, c)
+	}
+}
+
 // change reads a [[change]].
-func (d *decoder) change(n *node) timing.Change {
-	c := timing.Change{SetupFactor: 1, UnitFactor: 1}
+func (d *decoder) change(n *node) timing.MadeChange {
+	c := timing.MadeChange{Change: timing.Change{SetupFactor: 1, UnitFactor: 1}}
 	d.table(n, "[[change]]", keys{
 		{"name", needed, newName(&c.Name, &d.names.changes)},
 		{"step", needed, knownName(&c.Step, &d.names.steps, "step")},
@@ -25,14 +57,15 @@ func (d *decoder) change(n *node) timing.Change {
 		{"count_factor", optional, maybe(&c.CountFactor, atLeast(0))},
 		{"drop", optional, yesNo(&c.Drop)},
 		{"outlay", optional, maybe(&c.Outlay, atLeast(0))},
+		{"since", optional, date(&c.Since)},
 	})
-	d.checkChange(n, c)
+	d.checkChange(n, &c)
 	return c
 }
 
 // checkChange refuses a change that drops a step and changes it too, and one
 // that does neither.
-func (d *decoder) checkChange(n *node, c timing.Change) {
+func (d *decoder) checkChange(n *node, c *timing.MadeChange) {
 	drop, hasDrop := n.get("drop")
 	at, factors := drop.at, false
 	for _, key := range []string{"setup_factor", "unit_factor", "visits_factor", "count_factor"} {
@@ -40,10 +73,12 @@ func (d *decoder) checkChange(n *node, c timing.Change) {
 			at, factors = max(at, f.at), true
 		}
 	}
+	_, made := n.get("since")
+	c.HasHoped = factors
 	switch {
 	case c.Drop && factors:
 		d.problem(at, "drop = true removes the step and a factor changes it, want one of them")
-	case !c.Drop && !factors && (!hasDrop || drop.value.kind == aBool):
+	case !made && !c.Drop && !factors && (!hasDrop || drop.value.kind == aBool):
 		d.lack(n.at, "[[change]] changes nothing, want setup_factor, unit_factor, visits_factor, count_factor or drop = true")
 	}
 }

@@ -69,7 +69,7 @@ func (d *decoder) root(n *node) {
 		{"season", optional, (*decoder).season},
 		{"sowing", optional, tables(&s.Sowings, "[[sowing]]", (*decoder).sowing)},
 		{"chore", optional, tables(&s.Chores, "[[chore]]", (*decoder).chore)},
-		{"change", optional, tables(&s.Changes, "[[change]]", (*decoder).change)},
+		{"change", optional, (*decoder).changes},
 		{"log", optional, (*decoder).logs},
 	})
 }

@@ -1,0 +1,218 @@
+package timing
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"headhours/timing/crop"
+)
+
+var changedOn = time.Date(2027, 4, 12, 0, 0, 0, 0, time.UTC)
+
+// changedGrower is an invented study with a change made to sow, its readings, and the same
+// with the step named apart: a way as it was and one as it is.
+func changedGrower(r *rand.Rand) (study, apart Study, readings, named []Reading) {
+	estimate := &Judged{Low: 2, Likely: 4, High: 8}
+	step := func(name string) Step {
+		s := Step{Name: name}
+		if name == "sow" && r.IntN(3) == 0 {
+			s.SetupCovers = 20
+		}
+		return s
+	}
+	task := func(step string, day int, count string) Task {
+		return Task{Step: step, Days: []int{day}, Count: crop.Word(count), Each: 1, SharedBy: 1}
+	}
+	study = Study{
+		Confidence: 0.95, Allowance: 0.1, Germination: crop.Germination{Share: 0.9}, SowEveryDays: 7,
+		Labour: &Labour{Wage: 15}, Steps: []Step{step("sow"), {Name: "carry", Estimate: estimate}, step("harvest")},
+		Workflows: []Workflow{{Name: "tray", SeedsPerCell: 1, CellsPerTray: 24, Tasks: []Task{
+			task("sow", 0, "seeds"), task("carry", 3, "once"), task("sow", 4, "once"), task("harvest", 30, "heads"),
+		}}},
+	}
+	apart = study
+	before := study.Steps[0]
+	before.Name = "sow before"
+	apart.Steps = append([]Step{study.Steps[0], study.Steps[1], study.Steps[2]}, before)
+	old := study.Workflows[0]
+	old.Name, old.Tasks = "as it was", append([]Task{}, old.Tasks...)
+	old.Tasks[0].Step, old.Tasks[2].Step = before.Name, before.Name
+	apart.Workflows = append([]Workflow{}, study.Workflows[0], old)
+	study.Made = []MadeChange{{Change: Change{Name: "dibber", Step: "sow", SetupFactor: 0.5, UnitFactor: 0.4, Outlay: Known(18)}, Since: changedOn, HasHoped: true}}
+
+	for grow := range 2 + r.IntN(4) {
+		slow := math.Exp(0.1 * r.NormFloat64())
+		day := changedOn.AddDate(0, 0, 7*(grow-2))
+		for _, name := range []string{"sow", "harvest"} {
+			for range 1 + r.IntN(3) {
+				count := float64(5 + r.IntN(40))
+				reading := aReading(name, count, slow*(40+5*count)*math.Exp(0.15*r.NormFloat64()))
+				reading.Date, reading.Grow = day, fmt.Sprint("g", grow)
+				if r.IntN(9) == 0 {
+					reading.Date = time.Time{}
+				}
+				readings = append(readings, reading)
+				if name == "sow" && reading.Date.Before(changedOn) {
+					reading.Step = before.Name
+				}
+				named = append(named, reading)
+			}
+		}
+	}
+	return study, apart, readings, named
+}
+
+func alikeTo(t *testing.T, want, got Maybe, what string) {
+	t.Helper()
+	require.Equal(t, want.Known, got.Known, what)
+	assert.InDelta(t, want.Value, got.Value, 1e-9*math.Max(1, math.Abs(want.Value)), what)
+}
+
+// A change answers as two ways that differ in nothing but the name of its step.
+func TestMadeIsAPairOfWays(t *testing.T) {
+	r := rand.New(rand.NewPCG(7, 7))
+	compared := 0
+	for n := range 40 {
+		study, apart, readings, named := changedGrower(r)
+		m, two := Fit(study, readings, Options{}), Fit(apart, named, Options{})
+		in, err := m.Improve("tray", 48, nil)
+		require.NoError(t, err)
+		require.Len(t, in.Made, 1)
+		made := in.Made[0]
+		assert.Empty(t, in.Changes)
+		c, err := two.Compare([]string{"tray", "as it was"}, 48)
+		require.NoError(t, err)
+		if made.ReadingsAfter == 0 || made.ReadingsBefore == 0 {
+			continue
+		}
+		compared++
+		pair := c.Pairs[0]
+		alikeTo(t, Known(pair.Difference), made.Saved, fmt.Sprint("saved ", n))
+		alikeTo(t, pair.Low, made.Low, fmt.Sprint("low ", n))
+		alikeTo(t, pair.High, made.High, "high")
+		alikeTo(t, pair.P, made.P, "p")
+		alikeTo(t, c.Workflows[1].Steps[0].Hours, made.Before, "before")
+		alikeTo(t, c.Workflows[0].Steps[0].Hours, made.After, "after")
+		hours, err := m.Compare([]string{"tray"}, 48)
+		require.NoError(t, err)
+		now, want := hours.Workflows[0], c.Workflows[0]
+		alikeTo(t, Known(want.Hours), Known(now.Hours), "hours")
+		alikeTo(t, want.Low, now.Low, "low")
+		alikeTo(t, want.NextHigh, now.NextHigh, "next")
+		for i := range want.Steps {
+			assert.Equal(t, want.Steps[i].Step, now.Steps[i].Step)
+			alikeTo(t, want.Steps[i].Hours, now.Steps[i].Hours, "step")
+		}
+	}
+	assert.Greater(t, compared, 20)
+}
+
+func atDay(step string, day int, count, seconds float64) Reading {
+	r := aReading(step, count, seconds)
+	r.Date = changedOn.AddDate(0, 0, day)
+	return r
+}
+
+// smallMade is a study of one step that was changed, without rest, one grow a week.
+func smallMade(changes ...MadeChange) Study {
+	return Study{
+		Confidence: 0.95, Germination: crop.Germination{Share: 1}, SowEveryDays: 7, Labour: &Labour{Wage: 36},
+		Steps:     []Step{{Name: "sow", Form: "unit"}},
+		Workflows: []Workflow{{Name: "tray", SeedsPerCell: 1, Tasks: []Task{{Step: "sow", Days: []int{0}, Count: "seeds", Each: 1, SharedBy: 1}}}},
+		Made:      changes,
+	}
+}
+
+func dibber(day int) MadeChange {
+	return MadeChange{Change: Change{Name: "dibber", Step: "sow", SetupFactor: 1, UnitFactor: 0.25, Outlay: Known(3)}, Since: changedOn.AddDate(0, 0, day), HasHoped: true}
+}
+
+// Without a reading since, answers take the earlier ones with what was hoped for.
+func TestMadeAndNotTimedYet(t *testing.T) {
+	m := Fit(smallMade(dibber(0)), []Reading{atDay("sow", -3, 10, 40), atDay("sow", -2, 20, 80), aReading("sow", 30, 120)}, Options{})
+	in, err := m.Improve("", 100, nil)
+	require.NoError(t, err)
+	assert.InDelta(t, 100.0/3600, in.Hours, 1e-12) // a second a seed, a quarter of four
+	made := in.Made[0]
+	assert.Equal(t, []int{3, 0}, []int{made.ReadingsBefore, made.ReadingsAfter})
+	assert.InDelta(t, 400.0/3600, made.Before.Value, 1e-12)
+	assert.InDelta(t, 300.0/3600, made.Hoped.Value, 1e-12)
+	for _, unknown := range []Maybe{made.After, made.Saved, made.Low, made.High, made.P, made.Payback} {
+		assert.False(t, unknown.Known)
+	}
+	assert.Nil(t, made.PaybackOn)
+	assert.Contains(t, in.Notes, "sow: 1 reading without a date, taken as from before dibber")
+	assert.Contains(t, in.Notes, "sow was not timed since 2027-04-12 (dibber): answers take its earlier readings with what was hoped for: setup times × 1, unit times × 0.25")
+	c, err := m.Compare(nil, 100)
+	require.NoError(t, err)
+	assert.InDelta(t, 100.0/3600, c.Workflows[0].Hours, 1e-12)
+	assert.Equal(t, 100.0, c.Workflows[0].Steps[0].Count)
+	fits, err := m.Fits(nil)
+	require.NoError(t, err)
+	require.Len(t, fits.Steps, 1)
+	assert.InDelta(t, 1, fits.Steps[0].Unit.Value, 1e-12)
+	assert.Equal(t, 3, fits.Steps[0].Readings)
+	cost, err := m.Cost(nil, 100, WhatIf{})
+	require.NoError(t, err)
+	assert.InDelta(t, 1, cost.Workflows[0].Total.Value, 1e-9)
+	// with nothing but an estimate, that
+	study := smallMade(dibber(0))
+	study.Steps[0].Estimate = &Judged{Low: 8, Likely: 8, High: 8}
+	in, err = Fit(study, nil, Options{}).Improve("", 100, nil)
+	require.NoError(t, err)
+	assert.InDelta(t, 200.0/3600, in.Hours, 1e-12)
+}
+
+// Each part of several changes ends where the next begins.
+func TestMadeSeveralTimes(t *testing.T) {
+	second := dibber(10)
+	second.Name, second.HasHoped = "board", false
+	readings := []Reading{atDay("sow", 12, 10, 10), atDay("sow", 0, 10, 20), atDay("sow", 9, 20, 40), atDay("sow", -1, 10, 40), atDay("sow", 10, 30, 30)}
+	m := Fit(smallMade(second, dibber(0)), readings, Options{})
+	in, err := m.Improve("", 100, nil)
+	require.NoError(t, err)
+	assert.InDelta(t, 100.0/3600, in.Hours, 1e-12)
+	board, first := in.Made[0], in.Made[1]
+	assert.Equal(t, "2027-04-22", board.Since)
+	assert.Equal(t, []int{2, 2, 1, 2}, []int{board.ReadingsBefore, board.ReadingsAfter, first.ReadingsBefore, first.ReadingsAfter})
+	assert.InDelta(t, 200.0/3600, first.Saved.Value, 1e-12)
+	assert.InDelta(t, 100.0/3600, board.Saved.Value, 1e-12)
+	assert.False(t, board.Hoped.Known)
+	// 200 s saved a grow at 36 an hour are 2: an outlay of 3 is earned after one and a half grows, 150 heads, 11 days
+	assert.InDelta(t, 150, first.Payback.Value, 1e-9)
+	assert.Equal(t, "2027-04-23", *first.PaybackOn)
+	fits, err := m.Fits(nil)
+	require.NoError(t, err)
+	require.Len(t, fits.Steps, 1)
+	assert.Equal(t, 2, fits.Steps[0].Readings)
+	// a filter chooses first
+	in, err = Fit(smallMade(second, dibber(0)), readings, Options{Filter: Filter{Until: changedOn.AddDate(0, 0, 9)}}).Improve("", 100, nil)
+	require.NoError(t, err)
+	assert.InDelta(t, 200.0/3600*0.25, in.Hours, 1e-12)
+	assert.Equal(t, 0, in.Made[0].ReadingsAfter)
+	assert.InDelta(t, 200.0/3600, in.Made[0].Before.Value, 1e-12)
+}
+
+// A step that was dropped is not done any more.
+func TestMadeDropped(t *testing.T) {
+	drop := MadeChange{Change: Change{Name: "no sowing", Step: "sow", SetupFactor: 1, UnitFactor: 1, Drop: true}, Since: changedOn}
+	study := smallMade(drop)
+	study.Steps = append(study.Steps, Step{Name: "pick", Form: "unit"})
+	study.Workflows[0].Tasks = append(study.Workflows[0].Tasks, Task{Step: "pick", Days: []int{9}, Count: "heads", Each: 1, SharedBy: 1})
+	m := Fit(study, []Reading{atDay("sow", -3, 10, 40), atDay("sow", -2, 20, 80), atDay("pick", -2, 20, 80)}, Options{})
+	in, err := m.Improve("", 100, nil)
+	require.NoError(t, err)
+	assert.InDelta(t, 400.0/3600, in.Hours, 1e-12)
+	assert.Len(t, in.Steps, 1)
+	made := in.Made[0]
+	assert.InDelta(t, 400.0/3600, made.Before.Value, 1e-12)
+	assert.Equal(t, Known(0), made.After)
+	assert.InDelta(t, 400.0/3600, made.Saved.Value, 1e-12)
+	assert.Equal(t, made.Before, made.Hoped)
+}
