@@ -25,10 +25,13 @@ func Improve(in timing.Improvement) Doc {
 	if len(in.Gaps) > 0 {
 		doc.say("gaps", fmt.Sprintf("At least: %s %s never timed.", list(in.Gaps), were(in.Gaps)))
 	}
+	for _, c := range in.Made {
+		doc.say("made", madeSentence(c, in))
+	}
 	for _, c := range allSavings(in) {
 		doc.say("changes", savingSentence(c, in))
 	}
-	if len(in.Changes) == 0 {
+	if len(in.Changes)+len(in.Made) == 0 {
 		doc.say("changes", "To see what a tool or a habit would save, write it as a [[change]] into study.toml; headhours help study shows how.")
 	}
 	if tenth := tenthSentence(in); tenth != "" {
@@ -36,6 +39,9 @@ func Improve(in timing.Improvement) Doc {
 	}
 	if len(in.Advice) > 0 {
 		doc.say("time next", adviceBlock(in))
+	}
+	if len(in.Made) > 0 {
+		doc.show("made", madeTable(in))
 	}
 	if len(in.Changes) > 0 {
 		doc.show("changes", savingsTable(in))

@@ -3,6 +3,7 @@ package timing
 import (
 	"fmt"
 	"slices"
+	"time"
 )
 
 // What makes a reading worth a look before it is believed. None of it keeps a
@@ -27,6 +28,10 @@ func (m *Models) Doubtful() (Problems, error) {
 	err := m.each(func(step int, b *Batch, r *Brief) {
 		if doubt := expected[step].doubt(&b.What[r.What], r); doubt != "" {
 			doubts = doubts.and(Problem{Place: b.Place(r), Text: doubt})
+		}
+		if change := m.droppedBy(step, b.Where[r.Where].Day); change != nil {
+			doubts = doubts.and(Problem{Place: b.Place(r), Text: fmt.Sprintf("%s is not done any more since %s (%s): is the date or the step wrong?",
+				change.Step, change.Since.Format(time.DateOnly), change.Name)})
 		}
 	})
 	return doubts, err

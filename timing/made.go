@@ -1,6 +1,7 @@
 package timing
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -26,13 +27,14 @@ type Made struct {
 	PaybackOn      *string `json:"payback_on"`    // the day on which the outlay is earned, one grow every so many days; nil where that is not known
 	Hoped          Maybe   `json:"hoped_h"`       // what its factors promised to save
 
-	Drop      bool  `json:"-"` // the step is not done any more
-	Outlay    Maybe `json:"-"`
-	Hygiene   bool  `json:"-"` // a step that is never to be saved on
-	PaidBack  bool  `json:"-"` // the outlay is earned for sure, by the last reading's day
-	Falling   bool  `json:"-"` // times were falling before it: practice may be part of it
-	OneGrow   bool  `json:"-"` // one grow alone was timed on either side
-	LastTimed Day   `json:"-"` // of all readings; NoDay without
+	Drop      bool         `json:"-"` // the step is not done any more
+	Outlay    Maybe        `json:"-"`
+	Hygiene   bool         `json:"-"` // a step that is never to be saved on
+	PaidBack  bool         `json:"-"` // the outlay is earned for sure, by the last reading's day
+	Falling   bool         `json:"-"` // times were falling before it: practice may be part of it
+	OneGrow   bool         `json:"-"` // one grow alone was timed on either side
+	LastTimed Day          `json:"-"` // of all readings; NoDay without
+	Trial     *ChangeTrial `json:"-"` // what would show it, where that is not clear
 }
 
 // Clear says that the saving, or its reverse, is clear of chance.
@@ -67,6 +69,15 @@ func (m *Models) made(name string, heads int) ([]Made, error) {
 		of.OneGrow = m.oneGrowEachSide(s, stage)
 		past.reckon(&of, s, stage, loads[step])
 		m.payBack(&of, change, heads)
+		if of.Before.Known && !of.Drop && !of.Clear() {
+			trial, err := m.PlanTrial(change.Name, w.Name, heads)
+			if err != nil && !errors.Is(err, ErrLongTrial) {
+				return nil, err
+			}
+			if trial.Grows.Known {
+				of.Trial = &trial
+			}
+		}
 		all = append(all, of)
 	}
 	return all, nil
@@ -212,4 +223,14 @@ func (m *Models) undatedBefore(s *stages) int {
 		n += int(k.undated)
 	}
 	return n
+}
+
+// droppedBy is the change by which a step was no longer done on a day, nil where it was.
+func (m *Models) droppedBy(step int, day Day) *MadeChange {
+	for i := range m.Study.Made {
+		if c := &m.Study.Made[i]; c.Drop && day != NoDay && m.index[c.Step] == step && day >= DayOf(c.Since) {
+			return c
+		}
+	}
+	return nil
 }

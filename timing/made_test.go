@@ -216,3 +216,68 @@ func TestMadeDropped(t *testing.T) {
 	assert.InDelta(t, 400.0/3600, made.Saved.Value, 1e-12)
 	assert.Equal(t, made.Before, made.Hoped)
 }
+
+// The plan of a trial is met when readings as it expects them are taken.
+func TestPlanTrial(t *testing.T) {
+	var readings []Reading
+	for i, seconds := range []float64{40, 82, 118, 165, 78, 121} {
+		r := atDay("sow", i-9, 10*float64(1+i%4), seconds)
+		r.Seconds = 4 * r.Count * (1 + 0.03*float64(i%3-1))
+		readings = append(readings, r)
+	}
+	study := smallMade(dibber(0))
+	trial, err := Fit(study, readings, Options{}).PlanTrial("Dibber", "", 100)
+	require.NoError(t, err)
+	assert.InDelta(t, 0.75*trial.Before.Value, trial.Saving.Value, 1e-9)
+	assert.True(t, trial.IsHoped)
+	assert.Equal(t, []float64{100}, trial.Counts)
+	require.True(t, trial.Grows.Known)
+	assert.Equal(t, Known(0), trial.GrowsTo)
+	for i := range int(trial.After.Value) {
+		readings = append(readings, atDay("sow", i, 100, 100))
+	}
+	m := Fit(study, readings, Options{})
+	in, err := m.Improve("", 100, nil)
+	require.NoError(t, err)
+	assert.True(t, in.Made[0].Clear())
+
+	// a what-if that was not made: before as well, a third where nothing is hoped for
+	made := dibber(0)
+	made.HasHoped, made.UnitFactor = false, 1
+	trial, err = Fit(smallMade(made), readings[:2], Options{}).PlanTrial("dibber", "", 100)
+	require.NoError(t, err)
+	assert.InDelta(t, trial.Before.Value/3, trial.Saving.Value, 1e-12)
+	study = smallMade()
+	study.Changes = []Change{{Name: "seeder", Step: "sow", SetupFactor: 1, UnitFactor: 0.8}}
+	trial, err = Fit(study, readings[:1], Options{}).PlanTrial("seeder", "", 100)
+	require.NoError(t, err)
+	assert.Positive(t, trial.ToBefore.Value)
+	assert.Positive(t, trial.After.Value)
+	_, err = Fit(study, readings, Options{}).PlanTrial("sieve", "", 100)
+	assert.EqualError(t, err, `no change is named "sieve": there is "seeder"`)
+}
+
+// Practice is looked for as the rule has it: over the cumulative count, after Holm.
+func TestPractice(t *testing.T) {
+	var readings []Reading
+	sum := 0.0
+	for i := range 8 {
+		sum += 10
+		r := atDay("sow", i-9, 10, 100*math.Pow(sum, -0.4)*(1+0.01*float64(i%2)))
+		readings = append(readings, r)
+	}
+	readings = append(readings, atDay("sow", 0, 10, 5), atDay("sow", 1, 10, 5))
+	in, err := Fit(smallMade(dibber(0)), readings, Options{}).Improve("", 100, nil)
+	require.NoError(t, err)
+	assert.True(t, in.Made[0].Falling)
+	fits, err := Fit(smallMade(), readings[:8], Options{}).Fits(nil)
+	require.NoError(t, err)
+	assert.Contains(t, fits.Steps[0].Notes[len(fits.Steps[0].Notes)-1], "times fall with practice: by 2")
+	// all on two days: not enough
+	for i := range readings[:8] {
+		readings[i].Date = changedOn.AddDate(0, 0, -1-i%2)
+	}
+	in, err = Fit(smallMade(dibber(0)), readings, Options{}).Improve("", 100, nil)
+	require.NoError(t, err)
+	assert.False(t, in.Made[0].Falling)
+}

@@ -32,7 +32,7 @@ type Study struct {
 	Chores       []Chore
 	Changes      []Change     // what-ifs
 	Made         []MadeChange // changes that were made
-	LogTimes     string // what a bare number is in its logs: minutes or hours; "" or seconds
+	LogTimes     string       // what a bare number is in its logs: minutes or hours; "" or seconds
 }
 
 // DefaultConfidence is the confidence of intervals where neither the study nor

@@ -73,7 +73,8 @@ func runCheck(c *call) error {
 		c.plot = "" // there is nothing to draw
 	}
 	writeErr := c.writeAndDraw(doc, check, func() (plots.Figure, error) {
-		return plots.GrowFactors(opened.Models.GrowFactors()), nil
+		steps, err := opened.Models.ByDates()
+		return plots.Checked(opened.Models.GrowFactors(), steps), err
 	})
 	if writeErr != nil {
 		return writeErr

@@ -140,7 +140,8 @@ func runImprove(c *call) error {
 		}
 	}
 	return c.writeAndDraw(doc, improvement, func() (plots.Figure, error) {
-		return plots.Shares(improvement), nil
+		steps, err := models.ByDates()
+		return plots.Improved(improvement, steps), err
 	})
 }
 

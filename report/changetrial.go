@@ -1,0 +1,85 @@
+package report
+
+import (
+	"fmt"
+
+	"headhours/timing"
+)
+
+// ChangeTrial lays out how often to time a step for what a change saves to show.
+func ChangeTrial(t timing.ChangeTrial) Doc {
+	doc := Doc{
+		Title: fmt.Sprintf("%s: readings that would show what it saves, %s of %s", show(t.Change), many(t.Heads, "head"), show(t.Workflow)),
+		Notes: t.Notes,
+	}
+	switch {
+	case t.Grows.Known:
+		doc.say("plan", trialSentence(t))
+	case t.Before.Known && t.Saving.Known && t.Saving.Value > 0:
+		doc.say("plan", fmt.Sprintf("Even %d further grows would not show %s clearly: the step varies too much beside it.", timing.MostTrialGrows, trialGoal(t)))
+	default:
+		doc.say("plan", "There is nothing to plan; the notes say why.")
+	}
+	doc.show("plan", trialTable(t))
+	return doc
+}
+
+// trialGoal is what a trial is to show.
+func trialGoal(t timing.ChangeTrial) string {
+	if t.IsHoped {
+		return fmt.Sprintf("the %s a grow that are hoped for", duration(t.Saving.Value))
+	}
+	return fmt.Sprintf("a saving of a third (%s a grow)", duration(t.Saving.Value))
+}
+
+// trialSentence says how many further readings would show a saving.
+func trialSentence(t timing.ChangeTrial) string {
+	after, before := int(t.After.Value), int(t.ToBefore.Value)
+	if after+before == 0 {
+		return fmt.Sprintf("Readings are enough to show %s four times in five.", trialGoal(t))
+	}
+	text := ""
+	if before > 0 {
+		text = fmt.Sprintf("%s in %s before the change is made", many(before, "more reading"), many(int(t.GrowsTo.Value), "grow"))
+	}
+	if after > 0 {
+		if text != "" {
+			text += ", and "
+		}
+		text += fmt.Sprintf("%s in %s after it", many(after, "more reading"), many(int(t.Grows.Value), "further grow"))
+	}
+	at := ""
+	if len(t.Counts) > 0 {
+		at = " (at " + eachCount(t.Counts) + ")"
+	}
+	return fmt.Sprintf("%s%s would show %s four times in five.", capital(text), at, trialGoal(t))
+}
+
+// eachCount is the counts of a grow's readings, each once.
+func eachCount(counts []float64) string {
+	var words []string
+	seen := map[string]bool{}
+	for _, c := range counts {
+		if word := count(c); !seen[word] {
+			seen[word] = true
+			words = append(words, word)
+		}
+	}
+	return list(words)
+}
+
+func trialTable(t timing.ChangeTrial) Table {
+	whole := func(m timing.Maybe) Cell { return Cell{maybe(m, 0).Text, m} }
+	return Table{Title: "Plan", Columns: []Column{
+		{Head: "step", Key: "step"},
+		{Head: "minutes before", Key: "before_h", Right: true},
+		{Head: "to be shown", Key: "saving_h", Right: true},
+		{Head: "readings after", Key: "readings_after", Right: true},
+		{Head: "more before", Key: "plan_before", Right: true},
+		{Head: "more after", Key: "plan_after", Right: true},
+		{Head: "grows after", Key: "grows_after", Right: true},
+	}, Rows: [][]Cell{{
+		{show(t.Step), t.Step}, {maybe(t.Before.Times(60), 1).Text, t.Before}, {maybe(t.Saving.Times(60), 1).Text, t.Saving},
+		{fmt.Sprint(t.Done), t.Done}, whole(t.ToBefore), whole(t.After), whole(t.Grows),
+	}}}
+}

@@ -1,0 +1,128 @@
+package report
+
+import (
+	"fmt"
+
+	"headhours/timing"
+)
+
+// madeSentence says what a change that was made has saved in each grow.
+func madeSentence(c timing.Made, in timing.Improvement) string {
+	name := quoted(c.Name)
+	switch {
+	case !c.Before.Known:
+		return fmt.Sprintf("%s, made on %s: %s was never timed or judged before it, so what it saves cannot be told.", name, c.Since, show(c.Step))
+	case c.Drop:
+		return fmt.Sprintf("%s: without %s, since %s, a grow takes %s less.%s", name, show(c.Step), c.Since, durationWithin(c.Saved.Value, c.Low, c.High), madePayback(c, in))
+	case !c.Saved.Known:
+		return fmt.Sprintf("%s, made on %s: %s was not timed since%s.%s", name, c.Since, show(c.Step), hopedClause(c), showsIt(c))
+	case !c.Clear():
+		return fmt.Sprintf("%s: no clear change yet; %s (%s%s).%s%s", name, beforeAfter(c), roughly(c), againstHoped(c), showsIt(c), madeDoubts(c))
+	case c.Saved.Value < 0:
+		return fmt.Sprintf("%s takes %s: %s.%s%s", name, durationWithin(-c.Saved.Value, c.High.Times(-1), c.Low.Times(-1), "more a grow"), beforeAfter(c), againstSentence(c), madeDoubts(c))
+	}
+	return fmt.Sprintf("%s saves %s: %s.%s%s%s", name, durationWithin(c.Saved.Value, c.Low, c.High, "a grow"), beforeAfter(c), againstSentence(c), madePayback(c, in), madeDoubts(c))
+}
+
+// beforeAfter is the times of a step before and after a change, and how often each was
+// timed.
+func beforeAfter(c timing.Made) string {
+	before, after := alike(c.Before.Value, c.After.Value)
+	return fmt.Sprintf("%s took %s before and takes %s since %s, by %d and %s", show(c.Step), before, after, c.Since, c.ReadingsBefore, many(c.ReadingsAfter, "reading"))
+}
+
+func roughly(c timing.Made) string {
+	if !c.Low.Known {
+		return "how sure that is cannot be told"
+	}
+	return fmt.Sprintf("between %s more and %s less a grow", duration(max(-c.Low.Value, 0)), duration(max(c.High.Value, 0)))
+}
+
+// showsIt says what would show a saving, where that is not clear.
+func showsIt(c timing.Made) string {
+	if c.Trial == nil {
+		return ""
+	}
+	return " " + trialSentence(*c.Trial)
+}
+
+func hopedClause(c timing.Made) string {
+	if !c.Hoped.Known {
+		return ""
+	}
+	return fmt.Sprintf(" (hoped for: %s less a grow)", duration(c.Hoped.Value))
+}
+
+func againstHoped(c timing.Made) string {
+	if !c.Hoped.Known {
+		return ""
+	}
+	return "; hoped for: " + duration(c.Hoped.Value) + " less"
+}
+
+func againstSentence(c timing.Made) string {
+	if !c.Hoped.Known {
+		return ""
+	}
+	return fmt.Sprintf(" Hoped for were %s.", duration(c.Hoped.Value))
+}
+
+// madePayback says whether a change's outlay has come back, or when it will.
+func madePayback(c timing.Made, in timing.Improvement) string {
+	switch {
+	case !c.Outlay.Known || c.Outlay.Value == 0 || !c.Saved.Known || c.Saved.Value <= 0:
+		return ""
+	case !in.PaidFor:
+		return " When its outlay comes back cannot be told without a wage."
+	case c.PaidBack:
+		return " It has paid for itself."
+	case !c.Payback.Known || c.Payback.Value > farPayback:
+		return " Its outlay does not come back within 10,000 heads."
+	case c.PaybackOn == nil:
+		return fmt.Sprintf(" Its outlay comes back after about %s, where the minutes are paid for.", heads(c.Payback.Value))
+	case c.Low.Known && c.Low.Value > 0:
+		return fmt.Sprintf(" Its outlay comes back about %s, where the minutes are paid for.", *c.PaybackOn)
+	}
+	return fmt.Sprintf(" Its outlay would come back about %s, if it saves as much.", *c.PaybackOn)
+}
+
+// madeDoubts say why a saving may not be the change's.
+func madeDoubts(c timing.Made) string {
+	text := ""
+	if c.Falling {
+		text += " Times were falling before it already: practice may explain some of it."
+	}
+	if c.OneGrow {
+		text += " One grow alone was timed on a side of it: the change and that grow cannot be told apart."
+	}
+	return text
+}
+
+// madeTable is the changes that were made.
+func madeTable(in timing.Improvement) Table {
+	t := Table{Title: "Changes made, for each grow", Columns: []Column{
+		{Head: "change", Key: "name"},
+		{Head: "since", Key: "since"},
+		{Head: "minutes before", Key: "before_h", Right: true},
+		{Head: "since then", Key: "after_h", Right: true},
+		{Head: "saved", Key: "saved_h", Right: true},
+		{Head: "lowest", Key: "low_h", Right: true},
+		{Head: "highest", Key: "high_h", Right: true},
+		{Head: "hoped", Key: "hoped_h", Right: true},
+		{Head: "readings before", Key: "readings_before", Right: true, Full: true},
+		{Head: "since", Key: "readings_after", Right: true, Full: true},
+		{Head: "paid back", Key: "payback_on", Full: true},
+	}}
+	minutes := func(m timing.Maybe) Cell { return Cell{maybe(m.Times(60), 1).Text, m} }
+	for _, c := range in.Made {
+		on := Cell{"-", timing.Maybe{}}
+		if c.PaybackOn != nil {
+			on = Cell{*c.PaybackOn, *c.PaybackOn}
+		}
+		t.Rows = append(t.Rows, []Cell{
+			{show(c.Name), c.Name}, {c.Since, c.Since}, minutes(c.Before), minutes(c.After), minutes(c.Saved), minutes(c.Low), minutes(c.High), minutes(c.Hoped),
+			{fmt.Sprint(c.ReadingsBefore), c.ReadingsBefore}, {fmt.Sprint(c.ReadingsAfter), c.ReadingsAfter}, on,
+		})
+	}
+	return t
+}

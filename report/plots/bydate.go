@@ -1,0 +1,136 @@
+package plots
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"time"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+
+	"headhours/timing"
+)
+
+// ByDate draws each step that was changed: its readings by date, as multiples of what its
+// model as it is now expects, with a line at each change and the mean between changes.
+func ByDate(steps []timing.ByDate) Figure {
+	steps = slices.DeleteFunc(slices.Clone(steps), func(d timing.ByDate) bool { return len(d.Points) == 0 })
+	if len(steps) == 0 {
+		return Figure{alt: spoken("No step that was changed has a reading with a date.")}
+	}
+	blocks := []block{paragraph(heading, "Readings before and after each change, by date"), space(4)}
+	sentences := []string{"Readings of steps that were changed, by date."}
+	for _, d := range steps[:min(len(steps), mostPanels)] {
+		blocks = append(blocks, paragraph(bold, show(d.Step)), space(2), datedBlock(d), space(10))
+		sentences = append(sentences, datedWords(d))
+	}
+	if left := len(steps) - mostPanels; left > 0 {
+		blocks = append(blocks, paragraph(faint, fmt.Sprintf("%d more steps are not drawn.", left)))
+	}
+	blocks = append(blocks, paragraph(faint, "A dot is a reading, as a multiple of what the step takes now; a broken line is a change, a thick one the mean between changes."))
+	return Figure{blocks, spoken(sentences...)}
+}
+
+// datedWords is what a panel shows in words.
+func datedWords(d timing.ByDate) string {
+	text := show(d.Step) + ":"
+	for _, part := range d.Parts {
+		if part.First != timing.NoDay {
+			text += fmt.Sprintf(" from %s to %s %s times what it takes now;", isoDay(part.First), isoDay(part.Last), factorText(part.Ratio))
+		}
+	}
+	for _, line := range d.Lines {
+		text += fmt.Sprintf(" %s on %s;", show(line.Name), isoDay(line.Day))
+	}
+	if d.Left > 0 {
+		text += fmt.Sprintf(" %d more readings are not drawn;", d.Left)
+	}
+	return text[:len(text)-1] + "."
+}
+
+func isoDay(day timing.Day) string { return day.Date().Format(time.DateOnly) }
+
+const datedHeight = 150
+
+// datedBlock is the panel of one step.
+func datedBlock(d timing.ByDate) block {
+	p := chart("", "times what it takes now")
+	low, high, top := d.Points[0].Day, d.Points[0].Day, 1.0
+	for _, point := range d.Points {
+		low, high, top = min(low, point.Day), max(high, point.Day), max(top, point.Ratio)
+	}
+	for _, line := range d.Lines {
+		low, high = min(low, line.Day), max(high, line.Day)
+	}
+	room := math.Max(1, 0.03*float64(high-low))
+	p.X.Min, p.X.Max = float64(low)-room, float64(high)+room
+	p.Y.Min, p.Y.Max = 0, 1.2*top
+	p.X.Tick.Marker, p.Y.Tick.Marker = dayTicks{}, even{5, 0}
+	p.Add(datedRow(d))
+	return block{datedHeight, func(c draw.Canvas) { between(p, c, c.Min.X+gutter, c.Max.X-overhang) }}
+}
+
+// dayTicks are up to five ticks at whole days, labelled with their dates.
+type dayTicks struct{}
+
+// Ticks are the same number of days apart.
+func (dayTicks) Ticks(low, high float64) []plot.Tick {
+	const most = 5
+	first, last := math.Ceil(low), math.Floor(high)
+	step := math.Max(1, math.Ceil((last-first)/(most-1)))
+	var ticks []plot.Tick
+	for x := first; x <= last; x += step {
+		ticks = append(ticks, plot.Tick{Value: x, Label: isoDay(timing.Day(x))})
+	}
+	return ticks
+}
+
+type datedRow timing.ByDate
+
+// Plot draws a step's readings, means and changes onto a plot's data area.
+func (d datedRow) Plot(c draw.Canvas, p *plot.Plot) {
+	toX, toY := p.Transforms(&c)
+	for _, point := range d.Points {
+		stamp(c, circle, vg.Point{X: toX(float64(point.Day)), Y: toY(point.Ratio)}, pointRadius, see(strokes[0], 170), false)
+	}
+	for i, line := range d.Lines {
+		x := toX(float64(line.Day) - 0.5) // between the days
+		c.StrokeLine2(draw.LineStyle{Color: ink, Width: 0.9, Dashes: []vg.Length{4, 3}}, x, c.Min.Y, x, c.Max.Y)
+		name := faint.cut(show(line.Name), (c.Max.X-c.Min.X)/2)
+		at, y := x+3, c.Max.Y-faint.height(i%2)
+		if at+faint.width(name) > c.Max.X {
+			at = x - 3 - faint.width(name)
+		}
+		faint.line(c, at, y, name)
+	}
+	for _, part := range d.Parts {
+		if part.First == timing.NoDay {
+			continue
+		}
+		left, right := toX(float64(part.First)-0.4), toX(float64(part.Last)+0.4)
+		c.StrokeLine2(draw.LineStyle{Color: ink, Width: 2.2}, left, toY(part.Ratio), max(right, left+8), toY(part.Ratio))
+	}
+}
+
+// Improved is where the hours go and, below it, what changes that were made have done.
+func Improved(in timing.Improvement, steps []timing.ByDate) Figure {
+	return below(Shares(in), ByDate(steps))
+}
+
+// Checked is how long each grow took and, below it, what changes that were made have done.
+func Checked(grows []timing.GrowFactor, steps []timing.ByDate) Figure {
+	return below(GrowFactors(grows), ByDate(steps))
+}
+
+// below is one figure below another, where there is anything on it.
+func below(first, second Figure) Figure {
+	switch {
+	case len(second.blocks) == 0:
+		return first
+	case len(first.blocks) == 0:
+		return second
+	}
+	return Figure{slices.Concat(first.blocks, []block{space(14)}, second.blocks), first.alt + " " + second.alt}
+}

@@ -1,0 +1,283 @@
+package timing
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"headhours/timing/stepfit"
+)
+
+// ChangeTrial is how many readings of a step would show what a change is hoped to save.
+type ChangeTrial struct {
+	Change   string    `json:"change"`
+	Step     string    `json:"step"`
+	Workflow string    `json:"workflow"`
+	Heads    int       `json:"heads"`
+	Before   Maybe     `json:"before_h"`
+	Saving   Maybe     `json:"saving_h"`  // to be shown
+	IsHoped  bool      `json:"hoped"`     // as hoped for; else a third of before_h
+	Assured  float64   `json:"assurance"` // in so large a share of cases
+	Done     int       `json:"readings_after"`
+	Grows    Maybe     `json:"grows_after"`  // further ones; unknown where none of up to MostTrialGrows would do
+	After    Maybe     `json:"plan_after"`   // readings in them
+	GrowsTo  Maybe     `json:"grows_before"` // further ones before the change is made; 0 where it is made
+	ToBefore Maybe     `json:"plan_before"`  // readings in them
+	Counts   []float64 `json:"counts"`       // of one grow's readings
+	Notes    []string  `json:"notes"`
+}
+
+// MostTrialGrows is of how many further grows a trial is planned, on each side.
+const MostTrialGrows = 50
+
+// What a trial is planned for: a third of the step's time where nothing was hoped for, to be
+// shown in four cases of five.
+const (
+	usualSaving  = 1.0 / 3
+	trialAssured = 0.8
+	mostTrialled = 20_000 // readings, of which each plan fits all anew
+)
+
+// ErrLongTrial says that there are more readings than trials are planned for.
+var ErrLongTrial = fmt.Errorf("a trial is planned of no more than %d readings: choose some of them, by the day or the grow", mostTrialled)
+
+// PlanTrial plans how often to time a step after a change that was made, or before and after
+// one that is a what-if, so that what it is hoped to save shows clearly. The errors are
+// those of Improve, an UnknownName, ErrLongTrial or that of reading the readings again.
+func (m *Models) PlanTrial(name, workflow string, heads int) (ChangeTrial, error) {
+	c, made, err := m.Study.anyChange(name)
+	if err != nil {
+		return ChangeTrial{}, err
+	}
+	w, err := m.before.Workflow(workflow)
+	if err != nil {
+		return ChangeTrial{}, err
+	}
+	past := m.asWas()
+	visits := slices.DeleteFunc(past.visits(w, float64(heads)), func(v Visit) bool { return v.Step != m.index[c.Step] })
+	t := ChangeTrial{Change: c.Name, Step: c.Step, Workflow: w.Name, Heads: heads, Assured: trialAssured, IsHoped: c.HasHoped || c.Drop, Counts: []float64{}, Notes: m.notes()}
+	from, done := m.trialStages(c, made)
+	t.Done = done
+	if past.Steps[from].Gap() || len(visits) == 0 {
+		t.Notes = append(t.Notes, trialGap(c.Step, len(visits) == 0, w.Name))
+		return t, nil
+	}
+	load := past.loads(visits)[m.index[c.Step]]
+	takes := func(l Load) float64 { return past.Steps[from].Model.At(l.Setups, l.Count) }
+	t.Before = Known(takes(load) * m.perHour())
+	after := load.by(Load{1 - usualSaving, 1 - usualSaving})
+	if t.IsHoped {
+		after = load.by(c.hoped())
+	}
+	if c.Drop {
+		after = Load{}
+	}
+	t.Saving = Known((takes(load) - takes(after)) * m.perHour())
+	for _, v := range visits {
+		t.Counts = append(t.Counts, asTimed(v.CountPerSetup()))
+	}
+	if t.Saving.Value <= 0 || c.Drop {
+		t.Notes = append(t.Notes, "nothing is hoped to be saved that readings could show")
+		if c.Drop {
+			t.Notes[len(t.Notes)-1] = "a step that is not done any more needs no timing after"
+		}
+		return t, nil
+	}
+	return t, m.searchTrial(&t, c, made, visits, takes(after)/takes(load))
+}
+
+func trialGap(step string, notDone bool, workflow string) string {
+	if notDone {
+		return fmt.Sprintf("%s is no task of %s", step, Quote(workflow))
+	}
+	return step + " was never timed or judged before it: time it once, then ask again"
+}
+
+// trialStages is the step that a change starts from, and how many readings there are since.
+func (m *Models) trialStages(c MadeChange, made bool) (from, done int) {
+	step := m.index[c.Step]
+	if !made {
+		return step, 0
+	}
+	s := m.stages[step]
+	stage := slices.IndexFunc(s.changes, func(i int) bool { return m.Study.Made[i].Name == c.Name })
+	return s.at[stage], s.readings[stage+1]
+}
+
+// anyChange is a change by its name, and whether it was made. The error is an UnknownName.
+func (s Study) anyChange(name string) (c MadeChange, made bool, err error) {
+	var known []string
+	var all []MadeChange
+	for _, c := range s.Made {
+		known, all = append(known, c.Name), append(all, c)
+	}
+	for _, c := range s.Changes {
+		known, all = append(known, c.Name), append(all, MadeChange{Change: c, HasHoped: true})
+	}
+	same, ok := SameName(name, known)
+	if !ok {
+		return MadeChange{}, false, UnknownName{Kind: "change", Name: name, Known: known}
+	}
+	i := slices.Index(known, same)
+	return all[i], i < len(s.Made), nil
+}
+
+// searchTrial finds the fewest further grows that would show the saving: readings as the
+// model expects them are put into the study, with scatter as its readings have it, and the
+// interval of the saving is worked out as if they had been taken.
+func (m *Models) searchTrial(t *ChangeTrial, c MadeChange, made bool, visits []Visit, ratio float64) error {
+	p, err := m.newTrial(c, made, visits, ratio)
+	if err != nil {
+		return err
+	}
+	before, after, ok := 0, 0, false
+	if after, ok = p.fewest(0); !made {
+		if both, bothOK := p.fewest(1); bothOK && (!ok || 2*both < after) {
+			before, after, ok = both, both, true
+		}
+	}
+	if !ok {
+		t.Notes = append(t.Notes, fmt.Sprintf("%d further grows would not be enough to show it", MostTrialGrows))
+		return nil
+	}
+	each := len(visits)
+	t.Grows, t.After = Known(float64(after)), Known(float64(after*each))
+	t.GrowsTo, t.ToBefore = Known(float64(before)), Known(float64(before*each))
+	return nil
+}
+
+// trialPlan is a study in which a step stands apart before and after a change.
+type trialPlan struct {
+	study    Study
+	readings []Reading
+	options  Options
+	visits   []Visit
+	at       []float64 // what each takes before the change, basic seconds
+	ratio    float64   // of the time after it
+	cv       float64
+}
+
+// Names of the step before and after, which no study has: names have no line ends.
+const (
+	trialBefore = "before\n"
+	trialAfter  = "after\n"
+)
+
+func (m *Models) newTrial(c MadeChange, made bool, visits []Visit, ratio float64) (*trialPlan, error) {
+	total := 0
+	for i := range m.Steps {
+		total += m.Steps[i].Readings
+	}
+	if total > mostTrialled {
+		return nil, ErrLongTrial
+	}
+	from, _ := m.trialStages(c, made)
+	to := -1
+	if made {
+		s := m.stages[m.index[c.Step]]
+		stage := slices.IndexFunc(s.changes, func(i int) bool { return m.Study.Made[i].Name == c.Name })
+		if s.readings[stage+1] > 0 {
+			to = s.at[stage+1]
+		}
+	}
+	model := m.Steps[from]
+	p := &trialPlan{options: m.options, visits: visits, ratio: ratio, cv: m.lending.cv()}
+	p.options.Filter = Filter{}
+	if cv, ok := model.doubt.CV(); ok && cv > 0 {
+		p.cv = cv
+	}
+	p.study = Study{Confidence: m.Confidence, Allowance: m.Study.Allowance}
+	step := m.Study.Steps[m.index[c.Step]]
+	for _, name := range []string{trialBefore, trialAfter} {
+		step.Name = name
+		p.study.Steps = append(p.study.Steps, step)
+	}
+	for i := range m.Steps {
+		if i != from && i != to && !(m.Steps[i].Gap()) {
+			other := m.Steps[i].Step
+			other.Name = fmt.Sprintf("%d\n", i)
+			p.study.Steps = append(p.study.Steps, other)
+		}
+	}
+	for _, v := range visits {
+		p.at = append(p.at, model.Model.At(1, v.CountPerSetup()))
+	}
+	return p, m.each(func(i int, b *Batch, r *Brief) {
+		t := b.timed(&m.Steps[i].Step, r)
+		name := fmt.Sprintf("%d\n", i)
+		if i == from {
+			name = trialBefore
+		} else if i == to {
+			name = trialAfter
+		}
+		p.readings = append(p.readings, Reading{
+			Step: name, Grow: b.Name(r, GrowNames), Worker: b.Name(r, WorkerNames), People: 1, Rating: 100,
+			Count: t.Count, Setups: Known(t.Setups), Seconds: t.Seconds, Source: Watch,
+		})
+	})
+}
+
+// gain is how sure the saving would be with so many further grows before and after: what is
+// to be shown over its standard error, less what an interval and its assurance take of that.
+func (p *trialPlan) gain(before, after int) float64 {
+	readings := slices.Clone(p.readings)
+	for side, grows := range []int{before, after} {
+		for grow := range grows {
+			for i, v := range p.visits {
+				readings = append(readings, p.expected(side, grow, i, v))
+			}
+		}
+	}
+	m := Fit(p.study, readings, p.options)
+	if m.Steps[0].Gap() || m.Steps[1].Gap() {
+		return math.Inf(-1)
+	}
+	l := make(linear, len(m.Steps))
+	var saved float64
+	for i, v := range p.visits {
+		l[0], l[1] = l[0].plus(v.Load()), l[1].plus(Load{-v.Load().Setups, -v.Load().Count})
+		saved += p.at[i] * v.Load().Setups * (1 - p.ratio)
+	}
+	return p.sure(m, l, saved)
+}
+
+// sure is the least, over the settings of bracketed steps, of a saving in standard errors
+// beyond what is needed.
+func (p *trialPlan) sure(m *Models, l linear, saved float64) float64 {
+	least := math.Inf(1)
+	for _, s := range []setting{smaller, larger} {
+		o := m.evaluate(work{loads: l}, s)
+		variance, df := o.mean.total()
+		if o.mean.unknown || !(df > 0) {
+			return math.Inf(-1)
+		}
+		needed := stepfit.Quantile(m.Confidence, df) + stepfit.Quantile(2*trialAssured-1, df)
+		least = min(least, saved/math.Sqrt(variance)-needed)
+	}
+	return least
+}
+
+// fewest is the fewest further grows after the change that would show the saving, with so
+// many times as many before it; false where none of up to MostTrialGrows would.
+func (p *trialPlan) fewest(before int) (grows int, ok bool) {
+	for grows = range MostTrialGrows + 1 {
+		if p.gain(before*grows, grows) >= 0 {
+			return grows, true
+		}
+	}
+	return 0, false
+}
+
+// expected is a reading of a further grow: as long as the model expects, a standard deviation
+// more or less by turns.
+func (p *trialPlan) expected(side, grow, i int, v Visit) Reading {
+	name, seconds := trialBefore, p.at[i]
+	if side == 1 {
+		name, seconds = trialAfter, seconds*p.ratio
+	}
+	sign := float64(1 - 2*((grow+i)%2))
+	return Reading{
+		Step: name, Grow: fmt.Sprintf("%s%d", name, grow), People: 1, Rating: 100, Source: Watch,
+		Count: v.CountPerSetup(), Setups: Known(1), Seconds: seconds * (1 + sign*p.cv),
+	}
+}
