@@ -108,7 +108,7 @@ func practiceWords(curve stepfit.Learning, clear bool, confidence float64) strin
 	}
 	rate, low, high := curve.Rate(confidence)
 	if curve.Exponent < 0 {
-		return fmt.Sprintf("times fall with practice: by %s with each doubling of all that was done (between %s and %s)", percent(1-rate), percent(1-high), percent(1-low))
+		return fmt.Sprintf("times fall with practice: by %s with each doubling of all that was done (between %s and %s)", percent2(1-rate), percent2(1-high), percent2(1-low))
 	}
-	return fmt.Sprintf("times rise as more is done: by %s with each doubling of all that was done (between %s and %s)", percent(rate-1), percent(low-1), percent(high-1))
+	return fmt.Sprintf("times rise as more is done: by %s with each doubling of all that was done (between %s and %s)", percent2(rate-1), percent2(low-1), percent2(high-1))
 }

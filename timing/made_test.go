@@ -281,3 +281,25 @@ func TestPractice(t *testing.T) {
 	require.NoError(t, err)
 	assert.False(t, in.Made[0].Falling)
 }
+
+// R 4.2.2: summary(lm(log(y) ~ log(cumsum(count)))), of three invented series.
+func TestPracticeAgreesWithR(t *testing.T) {
+	for _, c := range []struct {
+		counts, ratios        []float64
+		exponent, se, atLeast float64
+	}{
+		{[]float64{10, 20, 15, 40, 30, 25}, []float64{1.31, 1.12, 1.05, 0.93, 0.97, 0.85}, -0.149902807111882, 0.0177519259401708, 0.00107731684226339},
+		{[]float64{48, 24, 48, 12, 36}, []float64{0.98, 1.04, 1.01, 0.95, 1.03}, 0.00485372534853724, 0.042358147081241, 0.916010758525568},
+		{[]float64{12, 12, 12, 12, 12, 12, 12, 12}, []float64{1.4, 1.2, 1.25, 1.02, 0.99, 1.0, 0.9, 0.88}, -0.223872441390676, 0.0286016325537841, 0.000229618763124511},
+	} {
+		var list []practised
+		for i, count := range c.counts {
+			list = append(list, practised{Day(i), count, c.ratios[i]})
+		}
+		curve, ok := learnt(list)
+		require.True(t, ok)
+		assert.InEpsilon(t, c.exponent, curve.Exponent, 1e-9)
+		assert.InEpsilon(t, c.se, curve.SE, 1e-9)
+		assert.InEpsilon(t, c.atLeast, curve.P(), 1e-8)
+	}
+}
