@@ -29,19 +29,23 @@ type practised struct {
 // over what its model expects, by the cumulative count (Wright 1936). The error is that of
 // reading them again.
 func (m *Models) practice() (map[int]stepfit.Learning, error) {
-	total := 0
+	total, enough := 0, false
 	for i := range m.Steps {
 		total += m.Steps[i].Readings
+		enough = enough || m.Steps[i].Readings >= leastPractised
 	}
-	if total > maxPractised {
+	if total > maxPractised || !enough {
 		return nil, nil
 	}
 	readings := make([][]practised, len(m.Steps))
 	err := m.each(func(step int, b *Batch, r *Brief) {
 		day := b.Where[r.Where].Day
+		if day == NoDay || m.Steps[step].Readings < leastPractised {
+			return
+		}
 		t := b.timed(&m.Steps[step].Step, r)
 		fitted := m.Steps[step].Model.At(t.Setups, t.Count)
-		if day != NoDay && fitted > 0 && t.Count > 0 {
+		if fitted > 0 && t.Count > 0 {
 			readings[step] = append(readings[step], practised{day, t.Count, t.Seconds / fitted})
 		}
 	})
