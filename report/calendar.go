@@ -197,8 +197,19 @@ func jobsTable(s Season) Table {
 	return t
 }
 
+// weekTitle says on which weekday a steady week is taken to be sown.
+func weekTitle(s Season) string {
+	switch {
+	case *s.EveryDays%7 != 0:
+		return "A steady week, by weekday"
+	case s.Start.IsZero():
+		return fmt.Sprintf("A steady week, if %s on Mondays", begun(s))
+	}
+	return fmt.Sprintf("A steady week, %s on %ss", begun(s), s.Start.Weekday())
+}
+
 func weekdayTable(s Season) Table {
-	t := Table{Title: "A steady week, by weekday", Columns: []Column{
+	t := Table{Title: weekTitle(s), Columns: []Column{
 		{Head: "weekday", Key: "weekday"}, {Head: "minutes", Key: "hours_h", Right: true}, {},
 	}}
 	longest := 0.0
@@ -207,9 +218,6 @@ func weekdayTable(s Season) Table {
 	}
 	for i, h := range s.Weekdays {
 		name := time.Weekday((i + 1) % 7).String()
-		if s.Start.IsZero() {
-			name = fmt.Sprintf("%d after %s", i, strings.Replace(beginning(s), "sowing", "sowing day", 1))
-		}
 		t.Rows = append(t.Rows, []Cell{{name, name}, {fixed(h*60, 0), h}, {Text: bar(h, longest)}})
 	}
 	return t

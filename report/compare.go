@@ -97,6 +97,9 @@ func leadSentences(crops []timing.CropWays) []string {
 
 // PairWords says which of two ways is quicker, and from how many heads on.
 func PairWords(p timing.Pair, heads int) string {
+	if close := closeSentence(p, heads); close != "" {
+		return close
+	}
 	return pairSentence(p, heads) + " " + breakEvenSentence(p, heads)
 }
 

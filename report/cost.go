@@ -15,7 +15,7 @@ func Cost(c timing.Costs) Doc {
 	}
 	doc := Doc{Title: fmt.Sprintf("Cost per head, %s a grow", many(c.Heads, "head")), Notes: slices.Clone(c.Notes)}
 	for _, rank := range c.Ranks {
-		doc.say("lead", cheapestSentence(rank, len(c.Ranks) > 1))
+		doc.say("lead", cheapestSentence(rank, money, len(c.Ranks) > 1))
 	}
 	for _, w := range c.Workflows {
 		doc.say("costs", costSentence(w, c.Heads, money))
@@ -33,29 +33,53 @@ func Cost(c timing.Costs) Doc {
 	return doc
 }
 
-// cheapestSentence names the cheapest way of a crop, and those that are not clearly
-// dearer.
-func cheapestSentence(r timing.CostRank, several bool) string {
-	of := ""
+// cheapestSentence names the cheapest way of a crop and by how much it is, or those that
+// are not clearly dearer.
+func cheapestSentence(r timing.CostRank, money string, several bool) string {
+	of, one := "", "a head"
 	if several && r.Crop != "" {
 		of = " of " + quoted(r.Crop)
 	}
 	if r.Unlike {
 		return fmt.Sprintf("Which way%s is cheapest is not told: they sell by different units, and the weight is not known of all.", of)
 	}
-	var names []string
+	if !r.By.ByHead {
+		one = aUnit(r.By.Unit)
+		of = " for " + one + of
+	}
+	var tied []timing.CostMore
+	next := r.Dearer[0]
 	for _, d := range r.Dearer {
 		if !d.Low.Known || d.Low.Value <= 0 || len(d.Gaps) > 0 {
-			names = append(names, quoted(d.Workflow))
+			tied = append(tied, d)
+		}
+		if d.More < next.More {
+			next = d
 		}
 	}
-	if !r.By.ByHead {
-		of = " for " + aUnit(r.By.Unit) + of
+	if len(tied) == 0 {
+		return fmt.Sprintf("Cheapest%s: %s, by %s %s %s%s against %s.", of, quoted(r.Cheapest), fixed(next.More, visible(2, timing.Known(next.More))), money, one,
+			somewhere(next.Low, next.High), quoted(next.Workflow))
 	}
-	if len(names) == 0 {
-		return fmt.Sprintf("Cheapest%s: %s.", of, quoted(r.Cheapest))
+	names := []string{quoted(r.Cheapest)}
+	for _, d := range tied {
+		names = append(names, quoted(d.Workflow))
 	}
-	return fmt.Sprintf("Cheapest%s: %s; no clear difference between them.", of, alternatives(append([]string{quoted(r.Cheapest)}, names...)))
+	text := fmt.Sprintf("Cheapest%s: %s; no clear difference between them", of, alternatives(names))
+	if d := tied[0]; len(tied) == 1 && d.Low.Known && len(d.Gaps) == 0 && d.Low.Value < d.High.Value {
+		digits := visible(2, d.Low, d.High)
+		text += fmt.Sprintf(": %s of %s may cost up to %s %s less or up to %s more", one, names[1], fixed(-d.Low.Value, digits), money, fixed(d.High.Value, digits))
+	}
+	return text + "."
+}
+
+// somewhere is the range of an amount of money in words, "" where it has none.
+func somewhere(low, high timing.Maybe) string {
+	d := visible(2, low, high)
+	if !low.Known || fixed(low.Value, d) == fixed(high.Value, d) {
+		return ""
+	}
+	return fmt.Sprintf(" (somewhere between %s and %s)", fixed(low.Value, d), fixed(high.Value, d))
 }
 
 func costSentence(w timing.GrowCost, heads int, money string) string {
@@ -81,6 +105,18 @@ func costSentence(w timing.GrowCost, heads int, money string) string {
 		text += fmt.Sprintf("; %s of it is labour", share(w.LabourPerHead.Value/w.PerHead.Value))
 	}
 	text += unitCost(w, money)
+	if w.LeftPerHead.Known {
+		most := ""
+		if len(w.Gaps) > 0 {
+			most = "at most "
+		}
+		d := enough(2, w.SoldPerHead, w.LeftPerHead)
+		sells := "Sold for %s, it"
+		if !w.Gives.ByHead {
+			sells = "What it gives sells for %s, which"
+		}
+		text += fmt.Sprintf(". "+sells+" leaves %s%s%s", fixed(w.SoldPerHead.Value, d), most, fixed(w.LeftPerHead.Value, d), somewhere(w.LeftPerHeadLow, w.LeftPerHeadHigh))
+	}
 	if w.ReturnPerHour.Known {
 		text += fmt.Sprintf(". An hour's work returns %s %s", fixed(w.ReturnPerHour.Value, 2), money)
 	}

@@ -18,12 +18,15 @@ func Fit(f timing.Fits) Doc {
 			doc.say("stands out", standsOutSentence(s, out))
 		}
 	}
-	doc.Notes = append(slices.Clone(f.Notes), stepNotes(f.Steps)...)
+	doc.Notes = FitNotes(f)
 	if gaps := gapsOf(f.Steps); len(gaps) > 0 {
 		doc.Notes = append(doc.Notes, list(gaps)+": never timed and not judged; totals that need it say \"at least\"")
 	}
 	return doc
 }
+
+// FitNotes are the notes of models of steps, but for what was never timed.
+func FitNotes(f timing.Fits) []string { return append(slices.Clone(f.Notes), stepNotes(f.Steps)...) }
 
 // stepNotes are the notes of the steps, each said once for all steps it is true
 // of.

@@ -8,15 +8,39 @@ import (
 
 // Headline is a number that a person looks for first.
 type Headline struct {
-	Value string // rounded to what its range supports; "?" where it is not known
+	Value string // rounded to what its range supports, at least or at most where a step lacks; "?" where it is not known
 	Unit  string
 	Range string // what is known of it, in words
-	Least bool   // it lacks a step: at least so much
-	Most  bool   // likewise, and so at most so much
 }
 
-// Headlines are what a head costs, what an hour of work returns, and the time of a grow
-// and of a head, of one way of working. Money comes first where there is a wage.
+// maxTied is how many ways have headlines where it cannot be told which is quickest.
+const maxTied = 3
+
+// Tied are the way in front and those of its crop that are not clearly slower; it alone
+// where they are more than a reader takes in, or where nothing is known.
+func (w Whole) Tied() []string {
+	front := w.Front()
+	ways := []string{front}
+	for _, p := range timing.OfOneCrop(w.Compare.Pairs) {
+		other := p.A
+		if p.A == front {
+			other = p.B
+		} else if p.B != front {
+			continue
+		}
+		if p.Low.Known && len(p.Gaps) == 0 && !p.Clear() {
+			ways = append(ways, other)
+		}
+	}
+	if len(ways) > maxTied || nothingKnown(w.Compare.Quickest()) {
+		return ways[:1]
+	}
+	return ways
+}
+
+// Headlines are what is left of a head's price, what a head costs, its minutes and what
+// an hour of work returns, of one way. Without a wage they are the minutes of a head and
+// of a grow.
 func (w Whole) Headlines(workflow string) []Headline {
 	var h timing.Hours
 	var c timing.GrowCost
@@ -31,19 +55,23 @@ func (w Whole) Headlines(workflow string) []Headline {
 	if w.Cost.Currency != nil {
 		currency = show(*w.Cost.Currency)
 	}
-	cost := headline(c.PerHead, c.PerHeadLow, c.PerHeadHigh, currency+" a head")
+	cost := headline(c.PerHead, c.PerHeadLow, c.PerHeadHigh, currency+" a head costs", "≥ ", c.Gaps)
+	left := headline(c.LeftPerHead, c.LeftPerHeadLow, c.LeftPerHeadHigh, currency+" left a head", "≤ ", c.Gaps)
+	hour := headline(c.ReturnPerHour, c.ReturnPerHour, c.ReturnPerHour, currency+" an hour returns", "≤ ", c.Gaps)
 	grow := headline(timing.Known(h.Hours*u.perHour), h.Low.Times(u.perHour), h.High.Times(u.perHour),
-		fmt.Sprintf("%s a grow of %d", u.many, w.Heads))
-	head := headline(timing.Known(h.MinutesPerHead), h.Low.Times(perHead), h.High.Times(perHead), "minutes a head")
-	cost.Least, grow.Least, head.Least = len(c.Gaps) > 0, len(h.Gaps) > 0, len(h.Gaps) > 0
-	lines := []Headline{cost, grow, head}
-	if c.ReturnPerHour.Known {
-		hour := Headline{Value: fixed(c.ReturnPerHour.Value, 2), Unit: currency + " returned by an hour", Most: len(c.Gaps) > 0}
-		lines = []Headline{cost, hour, grow, head}
+		fmt.Sprintf("%s a grow of %d", u.many, w.Heads), "≥ ", h.Gaps)
+	head := headline(timing.Known(h.MinutesPerHead), h.Low.Times(perHead), h.High.Times(perHead), "minutes a head", "≥ ", h.Gaps)
+	var lines []Headline
+	switch {
+	case !c.PerHead.Known:
+		lines = []Headline{head, grow, {Value: "?", Unit: cost.Unit, Range: "the study gives no wage"}}
+	case c.LeftPerHead.Known:
+		lines = []Headline{left, cost, head, hour}
+	default:
+		lines = []Headline{cost, head, grow}
 	}
 	if !h.Gives.ByHead && c.PerUnit.Known {
-		unit := headline(c.PerUnit, c.PerUnitLow, c.PerUnitHigh, currency+" "+aUnit(c.Unit)+" that is sold")
-		unit.Least = len(c.Gaps) > 0
+		unit := headline(c.PerUnit, c.PerUnitLow, c.PerUnitHigh, currency+" "+aUnit(c.Unit)+" that is sold costs", "≥ ", c.Gaps)
 		lines = append([]Headline{unit}, lines...)
 	}
 	if nothingKnown(h) {
@@ -51,14 +79,11 @@ func (w Whole) Headlines(workflow string) []Headline {
 			lines[i] = Headline{Value: "?", Unit: lines[i].Unit, Range: "nothing was timed or judged yet"}
 		}
 	}
-	if !c.PerHead.Known { // nor is that of a unit
-		lines[0] = Headline{Value: "?", Unit: lines[0].Unit, Range: "the study gives no wage"}
-		lines = append(lines[1:], lines[0])
-	}
 	return lines
 }
 
-func headline(x, low, high timing.Maybe, unit string) Headline {
+// headline is a number with its range; bound stands before one that lacks a step.
+func headline(x, low, high timing.Maybe, unit, bound string, gaps []string) Headline {
 	line := Headline{Unit: unit}
 	switch {
 	case !low.Known:
@@ -69,6 +94,9 @@ func headline(x, low, high timing.Maybe, unit string) Headline {
 		d := enough(decimals((high.Value-low.Value)/2), x, low, high)
 		line.Value = fixed(x.Value, d)
 		line.Range = fixed(low.Value, d) + " to " + fixed(high.Value, d)
+	}
+	if len(gaps) > 0 {
+		line.Value = bound + line.Value
 	}
 	return line
 }

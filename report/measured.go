@@ -61,7 +61,7 @@ func (d *Doc) addMeasured(m timing.Measured) {
 			{count(g.Heads), g.Heads},
 			{atLeast(g.Lacks, fixed(g.MinutesPerHead, 2)), g.MinutesPerHead},
 			{fixed(g.ModelPerHead, 2), g.ModelPerHead},
-			maybe(g.MinutesPerKg, 2),
+			{atLeast(g.Lacks, maybe(g.MinutesPerKg, 2).Text), g.MinutesPerKg},
 		}
 		if units {
 			minutes := maybe(g.Gives.Minutes, 2)
@@ -130,10 +130,13 @@ func Sensitivity(s timing.Sensitivity) Doc {
 		in := s.Inputs[0]
 		costs := "A head costs"
 		if len(s.Gaps) > 0 {
-			costs = fmt.Sprintf("Without %s, which is not counted, a head costs", list(s.Gaps))
+			costs = "A head costs at least"
 		}
 		doc.say("inputs", fmt.Sprintf("%s %s %s. What moves it most is %s: a fifth less or more makes it %s or %s.",
 			costs, fixed(s.PerHead, 3), money, show(in.Name), fixed(in.Lower, 3), fixed(in.Higher, 3)))
+	}
+	if len(s.Gaps) > 0 {
+		doc.say("gaps", fmt.Sprintf("At least: %s %s never timed.", list(s.Gaps), were(s.Gaps)))
 	}
 	t := Table{Title: "Cost of a head in " + money + ", with one input a fifth lower or higher", Columns: []Column{
 		{Head: "input", Key: "input"},

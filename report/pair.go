@@ -39,6 +39,26 @@ func pairSentence(p timing.Pair, n int) string {
 		quoted(p.A), quoted(p.B), many(n, "head"), less, more)
 }
 
+// closeSentence says in one that the two ways change places near so many heads, so that
+// which is quicker there is too close to call; "" where that is not so.
+func closeSentence(p timing.Pair, n int) string {
+	e := p.BreakEven
+	if !p.Low.Known || p.Clear() || len(p.Gaps) > 0 || e.Kind != timing.Interval || !e.Heads.Known || e.Low.Value == e.High.Value {
+		return ""
+	}
+	many, few := quoted(p.B), quoted(p.A)
+	if e.PerHead > 0 {
+		many, few = few, many
+	}
+	where := fmt.Sprintf("above %s to %s", number(e.Low.Value), heads(e.High.Value))
+	if number(e.Low.Value) == "0" {
+		where = "above 1 to " + heads(e.High.Value)
+	}
+	less, more := alike(-p.Low.Value, p.High.Value)
+	return fmt.Sprintf("%s is quicker somewhere %s, %s below that; %d is too close to call: %s may take up to %s less than %s or up to %s more.",
+		many, where, few, n, quoted(p.B), less, quoted(p.A), more)
+}
+
 func tipsSentence(p timing.Pair) string {
 	switch {
 	case !p.TipsAtCV.Known:

@@ -24,6 +24,8 @@ type Whole struct {
 	Files      []SourceFile           `json:"files"`
 	Notes      []string               `json:"notes"`
 	Curves     []timing.Curve         `json:"-"`
+	Growth     timing.Scale           `json:"-"` // close together, for a figure
+	LastDay    timing.Day             `json:"-"` // of the latest reading
 	Factors    []timing.GrowFactor    `json:"-"` // of all grows
 	Definition timing.Study           `json:"-"`
 	Readings   int                    `json:"-"` // that count, after the filter
@@ -88,6 +90,14 @@ func Gather(m *timing.Models, a Asked) (Whole, error) {
 	if w.Scale, err = m.Scale(a.Workflows, nil); err != nil {
 		return Whole{}, err
 	}
+	heads, err := m.GrowthHeads(a.Workflows)
+	if err != nil {
+		return Whole{}, err
+	}
+	if w.Growth, err = m.Scale(a.Workflows, heads); err != nil {
+		return Whole{}, err
+	}
+	w.LastDay = m.LastDay()
 	if w.Cost, err = m.Cost(a.Workflows, a.Heads, timing.WhatIf{}); err != nil {
 		return Whole{}, err
 	}

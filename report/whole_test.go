@@ -111,20 +111,74 @@ func TestHeadlines(t *testing.T) {
 		{known(22.4), none, none, Headline{Value: "22", Range: "how sure is not known yet"}},
 		{known(5), known(5), known(5), Headline{Value: "5.0"}},
 	} {
-		assert.Equal(t, c.want, headline(c.x, c.low, c.high, ""))
+		assert.Equal(t, c.want, headline(c.x, c.low, c.high, "", "≥ ", nil))
 	}
 	w := wholeOf(t, demoStudy, Asked{})
 	lines := w.Headlines(w.Quickest)
 	require.Len(t, lines, 4)
-	assert.Equal(t, []string{"EUR a head", "EUR returned by an hour", "minutes a grow of 48", "minutes a head"},
+	assert.Equal(t, []string{"EUR left a head", "EUR a head costs", "minutes a head", "EUR an hour returns"},
 		[]string{lines[0].Unit, lines[1].Unit, lines[2].Unit, lines[3].Unit})
-	for _, line := range lines {
-		assert.True(t, line.Least || line.Most, "weigh and label was never timed")
+	for i, bound := range []string{"≤ ", "≥ ", "≥ ", "≤ "} {
+		assert.True(t, strings.HasPrefix(lines[i].Value, bound), "weigh and label was never timed")
 	}
+	// what is left and what it costs come to the price
+	c := w.Cost.Workflows[0]
+	assert.InDelta(t, 1.6, c.PerHead.Value+c.LeftPerHead.Value, 1e-12)
+	assert.InDelta(t, 1.6, c.PerHeadLow.Value+c.LeftPerHeadHigh.Value, 1e-12)
+	c.LeftPerHead = none
+	w.Cost.Workflows[0] = c
+	assert.Equal(t, "minutes a grow of 48", w.Headlines(w.Quickest)[2].Unit, "without a price")
 	w.Cost.Workflows[0].PerHead = none
-	assert.Equal(t, Headline{Value: "?", Unit: "EUR a head", Range: "the study gives no wage"}, w.Headlines(w.Quickest)[3])
+	assert.Equal(t, Headline{Value: "?", Unit: "EUR a head costs", Range: "the study gives no wage"}, w.Headlines(w.Quickest)[2])
 	w.Compare.Workflows[0].Rests = timing.Basis{}
 	assert.Equal(t, "nothing was timed or judged yet", w.Headlines(w.Quickest)[0].Range)
+}
+
+// Ways between which it cannot be told have their numbers side by side, unless they are many.
+func TestTied(t *testing.T) {
+	w := wholeOf(t, demoStudy, Asked{})
+	assert.Equal(t, []string{"tray, one seed", "in place, one seed"}, w.Tied())
+	for i := range w.Compare.Pairs {
+		w.Compare.Pairs[i].Low, w.Compare.Pairs[i].High = timing.Known(-1), timing.Known(1)
+	}
+	assert.Equal(t, []string{"tray, one seed"}, w.Tied(), "four are too many")
+}
+
+// What was never timed is said once, and what holds for all ways beside it.
+func TestLede(t *testing.T) {
+	w := wholeOf(t, demoStudy, Asked{Cautions: []string{"careful"}})
+	lede := w.Lede()
+	require.Len(t, lede, 3)
+	assert.Equal(t, "careful", lede[0])
+	assert.Contains(t, lede[1], "Quickest for 48 heads: ")
+	assert.Contains(t, lede[2], `Cheapest: "tray, one seed", by 0.04 EUR a head (somewhere between 0.03 and 0.06) against "in place, one seed".`)
+	assert.Contains(t, w.NeverTimed(), "Never timed: weigh and label.")
+	assert.NotContains(t, strings.Join(append(lede, w.Remarks()...), " "), "never timed")
+	one := wholeOf(t, demoStudy, Asked{Workflows: []string{"in place, one seed"}})
+	assert.Contains(t, one.Lede()[0], "48 heads take at least 89 minutes")
+}
+
+// Two ways that change places near so many heads: one sentence that does not say both
+// that one is quicker and that none is.
+func TestTooCloseToCall(t *testing.T) {
+	p := timing.Pair{A: "a", B: "b", Difference: 0.01, Low: timing.Known(-0.03), High: timing.Known(0.05)}
+	p.BreakEven = timing.BreakEven{Kind: timing.Interval, Heads: timing.Known(45), Low: timing.Known(34), High: timing.Known(58), Fixed: -0.1, PerHead: 0.01}
+	assert.Equal(t, `"a" is quicker somewhere above 34 to 58 heads, "b" below that; 48 is too close to call: "b" may take up to 1.8 minutes less than "a" or up to 3.0 minutes more.`, PairWords(p, 48))
+	p.Low = timing.Known(0.001)
+	assert.NotContains(t, PairWords(p, 48), "too close to call", "where it is clear")
+	p.Low, p.BreakEven.Kind = timing.Known(-0.03), timing.Everywhere
+	assert.NotContains(t, PairWords(p, 48), "too close to call", "where nothing is told anywhere")
+}
+
+func TestCheapestSentence(t *testing.T) {
+	r := timing.CostRank{Cheapest: "a", By: timing.Measure{ByHead: true}, Dearer: []timing.CostMore{
+		{Workflow: "b", More: 0.02, Low: timing.Known(-0.01), High: timing.Known(0.05)},
+	}}
+	assert.Equal(t, `Cheapest: "a" or "b"; no clear difference between them: a head of "b" may cost up to 0.01 EUR less or up to 0.05 more.`, cheapestSentence(r, "EUR", false))
+	r.Dearer[0].Low = timing.Known(0.01)
+	assert.Equal(t, `Cheapest: "a", by 0.02 EUR a head (somewhere between 0.01 and 0.05) against "b".`, cheapestSentence(r, "EUR", false))
+	r.Dearer[0].Gaps = []string{"weigh"}
+	assert.Equal(t, `Cheapest: "a" or "b"; no clear difference between them.`, cheapestSentence(r, "EUR", false))
 }
 
 func TestMoney(t *testing.T) {

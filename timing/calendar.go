@@ -19,8 +19,15 @@ type Calendar struct {
 	LastDay      int           `json:"-"` // the day of a grow's last task
 	Moved        []Move        `json:"moved,omitempty"`
 	Weekdays     []float64     `json:"weekday_hours_h,omitempty"` // of a steady week, Monday first
+	WeekSteps    []WeekStep    `json:"-"`                         // the same hours by step
 	StartUp      []float64     `json:"-"`                         // hours of the weeks before the steady ones
 	Gives        Harvest       `json:"-"`                         // each grow
+}
+
+// WeekStep is the hours of a step by weekday of a steady week, Monday first.
+type WeekStep struct {
+	Step  string
+	Hours []float64
 }
 
 // CalendarDay is a day with work on it, counted from the first sowing.
@@ -131,7 +138,7 @@ func (c *Calendar) steady(m *Models, p plan, heads int) {
 	}
 	c.SteadyWeek = Known(m.evaluate(work{loads: week}, asModelled).value * m.perHour())
 	c.HeadsPerWeek = Known(7 * float64(heads) / float64(p.every))
-	c.Weekdays, c.StartUp = p.weeks(c.LastDay)
+	c.Weekdays, c.WeekSteps, c.StartUp = p.weeks(c.LastDay)
 }
 
 // choreLoad is what so many doings of a chore ask of its step.
@@ -268,22 +275,31 @@ func (p plan) day(day int, jobs []job) CalendarDay {
 }
 
 // weeks gives the hours by weekday of the steady schedule, Monday first where the
-// first day has a weekday, and the hours of the weeks before it is steady. What
+// first day has a weekday, in all and by step, and the hours of the weeks before it is steady. What
 // comes round every N days keeps its weekday where 7 divides N, and falls on all
 // alike where it does not.
-func (p plan) weeks(lastDay int) (weekdays, startUp []float64) {
+func (p plan) weeks(lastDay int) (weekdays []float64, steps []WeekStep, startUp []float64) {
 	weekdays = make([]float64, 7)
+	byStep := map[int][]float64{}
+	fall := func(step, day int, hours float64) {
+		if byStep[step] == nil {
+			byStep[step] = make([]float64, 7)
+		}
+		weekday := p.rest.weekday(p.rest.next(day))
+		weekdays[weekday] += hours
+		byStep[step][weekday] += hours
+	}
 	add := func(step int, load Load, day, every int) {
 		if p.models.Steps[step].Gap() {
 			return
 		}
 		hours := p.models.takes(step, load) * p.models.perHour()
 		if every%7 == 0 {
-			weekdays[p.rest.weekday(p.rest.next(day))] += hours * 7 / float64(every)
+			fall(step, day, hours*7/float64(every))
 			return
 		}
 		for d := range 7 {
-			weekdays[p.rest.weekday(p.rest.next(d))] += hours / float64(every)
+			fall(step, d, hours/float64(every))
 		}
 	}
 	for _, v := range p.visits {
@@ -299,5 +315,10 @@ func (p plan) weeks(lastDay int) (weekdays, startUp []float64) {
 			startUp[week] += d.Hours
 		}
 	}
-	return weekdays, startUp
+	for _, step := range p.steps {
+		if byStep[step] != nil {
+			steps = append(steps, WeekStep{p.models.Study.Steps[step].Name, byStep[step]})
+		}
+	}
+	return weekdays, steps, startUp
 }

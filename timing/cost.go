@@ -48,6 +48,9 @@ type GrowCost struct {
 	MinutesAUnit  Maybe      `json:"minutes_per_unit"` // of the grow's tasks, of a unit that is sold
 	Gives         Harvest    `json:"-"`
 	NoSpace       bool       `json:"-"` // space has a price, but the study does not say what this way takes
+	SoldPerHead   Maybe      `json:"-"` // what is sold of a grow, by head; unknown without a price
+	// LeftPerHead is that less the cost of a head, with the interval of the labour.
+	LeftPerHead, LeftPerHeadLow, LeftPerHeadHigh Maybe `json:"-"`
 }
 
 // LineKind says what a line of a cost is for.
@@ -190,6 +193,10 @@ func (c *GrowCost) sum(s Study, w Workflow, hours Span, heads float64) {
 	}
 	c.PerKg = c.Total.over(c.Kg)
 	c.MinutesAUnit = Known(c.Hours * 60).over(sold)
+	if c.SoldPerHead = s.SaleOf(w).revenue(sold).Times(1 / heads); c.SoldPerHead.Known {
+		left := func(cost Maybe) Maybe { return cost.Times(-1).Plus(c.SoldPerHead.Value) }
+		c.LeftPerHead, c.LeftPerHeadLow, c.LeftPerHeadHigh = left(c.PerHead), left(c.PerHeadHigh), left(c.PerHeadLow)
+	}
 	if hours.Value > 0 {
 		c.ReturnPerHour = s.SaleOf(w).revenue(sold).Plus(-bought).Times(1 / hours.Value)
 	}

@@ -54,7 +54,7 @@ func runCompare(c *call) error {
 		return err
 	}
 	comparison.Notes = append(comparison.Notes, less...)
-	figure := func() (plots.Figure, error) { return plots.Compared(comparison), nil }
+	figure := func() (plots.Figure, error) { return plots.Compared(comparison, plots.HuesOf(models.Study)), nil }
 	if c.measured {
 		measured := report.MeasuredComparison{Comparison: comparison, Measured: models.Measure(comparison)}
 		return c.writeAndDraw(report.Measured(measured), measured, figure)
@@ -84,7 +84,16 @@ func runScale(c *call) error {
 	return c.writeAndDraw(report.Scale(scale), scale, func() (plots.Figure, error) {
 		// a pair's break-even is the same at any number of heads
 		comparison, err := models.Compare(c.workflows, scale.Workflows[0].Points[0].Heads)
-		return plots.Growth(scale, timing.OfOneCrop(comparison.Pairs)), err
+		pairs := timing.OfOneCrop(comparison.Pairs)
+		if err != nil || len(c.heads) > 0 {
+			return plots.Growth(scale, pairs), err
+		}
+		heads, err := models.GrowthHeads(c.workflows)
+		if err != nil {
+			return plots.Figure{}, err
+		}
+		drawn, err := models.Scale(c.workflows, heads)
+		return plots.Growth(drawn, pairs), err
 	})
 }
 

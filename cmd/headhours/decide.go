@@ -141,7 +141,7 @@ func runImprove(c *call) error {
 	}
 	return c.writeAndDraw(doc, improvement, func() (plots.Figure, error) {
 		steps, err := models.ByDates()
-		return plots.Improved(improvement, steps), err
+		return plots.Improved(improvement, steps, plots.HuesOf(models.Study)), err
 	})
 }
 
@@ -213,6 +213,6 @@ func runCalendar(c *call) error {
 		}
 	}
 	return c.writeAndDraw(report.Calendar(season), season, func() (plots.Figure, error) {
-		return plots.Days(calendar, s.Rest.Start), nil
+		return plots.Days(calendar, s.Rest.Start, plots.HuesOf(models.Study)), nil
 	})
 }

@@ -44,7 +44,7 @@ func (c *call) writeFits(models *timing.Models) error {
 	}
 	figure := func() (plots.Figure, error) {
 		curves, err := models.Curves(c.workflows)
-		return plots.Steps(curves), err
+		return plots.Steps(curves, plots.HuesOf(models.Study)), err
 	}
 	if c.overGrows {
 		fits, err := models.FitsOverGrows(c.workflows)

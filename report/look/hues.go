@@ -12,9 +12,9 @@ var (
 	shade        = color.NRGBA{A: 0x99}
 )
 
-// Fills are the colours of areas of a figure. Dark and light take turns, so that
-// neighbours stay apart without any colour; the test of this file holds them
-// against the common kinds of colour blindness.
+// Fills are the colours of steps, the same ones in every figure and on the phone. Dark
+// and light take turns, so that neighbours stay apart without any colour; the test of
+// this file holds them against the common kinds of colour blindness.
 var Fills = []color.NRGBA{
 	DeepGreen,
 	Straw,
@@ -25,20 +25,22 @@ var Fills = []color.NRGBA{
 	rgb(0x765426), // bark
 	rgb(0x75cbf4), // sky
 	rgb(0x82798c), // slate
+	rgb(0xfb970e), // orange
+	rgb(0x12130f), // coal
+	rgb(0x6e36be), // violet
 }
+
+// Greys are the colours of what is no step, such as kinds of cost, the darkest first.
+// Neighbours stay apart in print.
+var Greys = []color.NRGBA{
+	rgb(0x3c423e), rgb(0xc9cec9), rgb(0x7d857f), rgb(0xefefef), rgb(0x5c635e), rgb(0xa9b0ab),
+}
+
+// SameFill is the colour of what several things have in common.
+var SameFill = rgb(0xb9beb9)
 
 // RestFill is the colour of what is too small for one of its own.
 var RestFill = rgb(0xe4e4e4)
-
-// Strokes are the colours of lines and marks on white.
-var Strokes = []color.NRGBA{
-	rgb(0x527164), // green
-	rgb(0x1f1a62), // navy
-	rgb(0xc1883d), // ochre
-	rgb(0x6c3106), // bark
-	rgb(0x996cbb), // violet
-	rgb(0x270d17), // black cherry
-}
 
 // rgb is a colour as CSS writes it, without the #.
 func rgb(x uint32) color.NRGBA {

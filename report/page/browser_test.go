@@ -49,15 +49,6 @@ func prefer(ctx context.Context, t *testing.T, scheme, medium string) {
 	require.NoError(t, err)
 }
 
-// inBrowser shows every study's page in turn.
-func inBrowser(t *testing.T, look func(ctx context.Context, t *testing.T, file string)) {
-	ctx := browser(t)
-	for name, html := range pages(t) {
-		file := address(t, html)
-		t.Run(name, func(t *testing.T) { look(ctx, t, file) })
-	}
-}
-
 // evaluate is what an expression gives within the page.
 func evaluate[T any](ctx context.Context, t *testing.T, expression string) T {
 	t.Helper()
@@ -66,42 +57,84 @@ func evaluate[T any](ctx context.Context, t *testing.T, expression string) T {
 	return value
 }
 
-func open(ctx context.Context, t *testing.T, file string, steps ...chromedp.Action[chromedp.Void]) {
+func open(ctx context.Context, t *testing.T, file string) {
 	t.Helper()
-	require.NoError(t, chromedp.Do(ctx, append(steps, chromedp.Navigate(file))...))
+	require.NoError(t, chromedp.Do(ctx, chromedp.Navigate(file)))
 }
 
-const unfold = `document.querySelectorAll("details").forEach(d => d.open = true)`
+// size makes the window so wide and high.
+func size(ctx context.Context, t *testing.T, width, height int64) {
+	t.Helper()
+	require.NoError(t, chromedp.Do(ctx, chromedp.EmulateViewport(width, height)))
+}
 
-func TestNoRequestLeavesTheFile(t *testing.T) {
+const (
+	unfold = `document.querySelectorAll("details").forEach(d => d.open = true)`
+	fold   = `document.querySelectorAll("details").forEach(d => d.open = false)`
+)
+
+// asked gathers what a browser asks for.
+type asked struct {
+	sync.Mutex
+	urls []string
+}
+
+func (a *asked) add(event any) {
+	if request, ok := event.(*network.EventRequestWillBeSent); ok {
+		a.Lock()
+		defer a.Unlock()
+		a.urls = append(a.urls, request.Request.URL)
+	}
+}
+
+// take is what was asked for since it was last taken.
+func (a *asked) take() []string {
+	a.Lock()
+	defer a.Unlock()
+	urls := a.urls
+	a.urls = nil
+	return urls
+}
+
+// Every study's page is loaded once, by one browser, and looked at in windows of all
+// sizes, by day and by night, on the screen and on paper: nothing of that asks for
+// anything but the file.
+func TestPages(t *testing.T) {
 	ctx := browser(t)
-	var mutex sync.Mutex
-	var asked []string
-	require.NoError(t, chromedp.Listen(ctx, func(event any) {
-		if request, ok := event.(*network.EventRequestWillBeSent); ok {
-			mutex.Lock()
-			defer mutex.Unlock()
-			asked = append(asked, request.Request.URL)
-		}
-	}))
+	var requests asked
+	require.NoError(t, chromedp.Listen(ctx, requests.add))
 	for name, html := range pages(t) {
 		file := address(t, html)
-		mutex.Lock()
-		asked = nil
-		mutex.Unlock()
-		open(ctx, t, file)
-		evaluate[int](ctx, t, unfold+"; document.images.length + document.scripts.length")
-		mutex.Lock()
-		got := asked
-		mutex.Unlock()
-		for _, url := range got {
-			if !strings.HasPrefix(url, "data:") {
-				assert.Equal(t, file, url, name)
+		t.Run(name, func(t *testing.T) {
+			prefer(ctx, t, "light", "screen")
+			open(ctx, t, file)
+			for _, check := range []struct {
+				name string
+				look func(context.Context, *testing.T)
+			}{
+				{"outline", checkOutline}, {"overflow", checkOverflow}, {"tables", checkTables}, {"contrast", checkContrast}, {"print", checkPrint},
+			} {
+				prefer(ctx, t, "light", "screen")
+				evaluate[int](ctx, t, fold+"; 1")
+				t.Run(check.name, func(t *testing.T) { check.look(ctx, t) })
 			}
-		}
-		assert.NotEmpty(t, got, "the page itself")
-		assert.Zero(t, evaluate[int](ctx, t, "document.scripts.length"), name)
+			assert.Zero(t, evaluate[int](ctx, t, "document.scripts.length"))
+			got := requests.take()
+			assert.NotEmpty(t, got, "the page itself")
+			for _, url := range got {
+				if !strings.HasPrefix(url, "data:") {
+					assert.Equal(t, file, url)
+				}
+			}
+		})
 	}
+	file := address(t, pages(t)["demo"])
+	prefer(ctx, t, "light", "screen")
+	open(ctx, t, file)
+	t.Run("colours", func(t *testing.T) { checkColours(ctx, t) })
+	t.Run("narrow", func(t *testing.T) { checkNarrowFolds(ctx, t) })
+	t.Run("wide", func(t *testing.T) { checkWide(ctx, t) })
+	t.Run("found", func(t *testing.T) { checkFolded(ctx, t, file) })
 }
 
 // overflow names what reaches beyond the right edge of the window.
@@ -121,23 +154,21 @@ const hidden = `[...document.querySelectorAll(".grid")].flatMap(g => {
   return cut && !told ? [g.scrollWidth + " in " + g.clientWidth + ": " + g.querySelector("caption").textContent] : [];
 })`
 
-func TestNoOverflow(t *testing.T) {
-	inBrowser(t, func(ctx context.Context, t *testing.T, file string) {
-		schemes := []string{"light"} // the scheme moves nothing
-		if os.Getenv("REPORT_PICTURES") != "" {
-			schemes = append(schemes, "dark")
+func checkOverflow(ctx context.Context, t *testing.T) {
+	schemes := []string{"light"} // the scheme moves nothing
+	if os.Getenv("REPORT_PICTURES") != "" {
+		schemes = append(schemes, "dark")
+	}
+	for _, scheme := range schemes {
+		for _, width := range []int64{320, 390, 767, 768, 1024, 1280} {
+			prefer(ctx, t, scheme, "screen")
+			size(ctx, t, width, 844)
+			assert.Empty(t, evaluate[[]string](ctx, t, fold+";"+overflow), "%s at %d", scheme, width)
+			picture(ctx, t, fmt.Sprintf("%d-%s", width, scheme))
+			assert.Empty(t, evaluate[[]string](ctx, t, unfold+";"+overflow), "%s at %d, unfolded", scheme, width)
+			assert.Empty(t, evaluate[[]string](ctx, t, hidden), "%s at %d", scheme, width)
 		}
-		for _, scheme := range schemes {
-			for _, width := range []int64{320, 390, 767, 768, 1024, 1280} {
-				prefer(ctx, t, scheme, "screen")
-				open(ctx, t, file, chromedp.EmulateViewport(width, 844))
-				assert.Empty(t, evaluate[[]string](ctx, t, overflow), "%s at %d", scheme, width)
-				picture(ctx, t, fmt.Sprintf("%d-%s", width, scheme))
-				assert.Empty(t, evaluate[[]string](ctx, t, unfold+";"+overflow), "%s at %d, unfolded", scheme, width)
-				assert.Empty(t, evaluate[[]string](ctx, t, hidden), "%s at %d", scheme, width)
-			}
-		}
-	})
+	}
 }
 
 // picture keeps what the page looks like, from top to bottom, where
@@ -155,7 +186,7 @@ func picture(ctx context.Context, t *testing.T, name string) {
 			CaptureBeyondViewport: new(true), Clip: &page.Viewport{Y: top, Width: width, Height: min(slice, height-top), Scale: 1},
 		})
 		require.NoError(t, err)
-		file := fmt.Sprintf("%s-%s-%02.0f.png", filepath.Base(t.Name()), name, top/slice)
+		file := fmt.Sprintf("%s-%s-%02.0f.png", strings.Split(t.Name(), "/")[1], name, top/slice)
 		require.NoError(t, os.WriteFile(filepath.Join(dir, file), shot.Data, 0o644))
 	}
 }
@@ -188,32 +219,26 @@ const faint = `(() => {
   return looked > 50 ? found : ["looked at " + looked + " texts only"];
 })()`
 
-func TestContrast(t *testing.T) {
-	inBrowser(t, func(ctx context.Context, t *testing.T, file string) {
-		backgrounds := map[string]bool{}
-		for _, scheme := range []string{"light", "dark"} {
-			for _, medium := range []string{"screen", "print"} {
-				prefer(ctx, t, scheme, medium)
-				open(ctx, t, file)
-				assert.Empty(t, evaluate[[]string](ctx, t, unfold+";"+faint), "%s on %s", scheme, medium)
-				backgrounds[evaluate[string](ctx, t, "getComputedStyle(document.body).backgroundColor")] = true
-			}
+func checkContrast(ctx context.Context, t *testing.T) {
+	backgrounds := map[string]bool{}
+	for _, scheme := range []string{"light", "dark"} {
+		for _, medium := range []string{"screen", "print"} {
+			prefer(ctx, t, scheme, medium)
+			assert.Empty(t, evaluate[[]string](ctx, t, unfold+";"+faint), "%s on %s", scheme, medium)
+			backgrounds[evaluate[string](ctx, t, "getComputedStyle(document.body).backgroundColor")] = true
 		}
-		assert.Len(t, backgrounds, 3, "light, dark, and white paper whatever the scheme")
-	})
+	}
+	assert.Len(t, backgrounds, 3, "light, dark, and white paper whatever the scheme")
 }
 
-// The page has the colours that all pages have, and no others.
-func TestSharedColours(t *testing.T) {
+// checkColours holds the page to the colours that all pages have, and no others.
+func checkColours(ctx context.Context, t *testing.T) {
 	assert.NotRegexp(t, browsertest.OwnColour, style)
-	ctx := browser(t)
-	file := address(t, pages(t)["demo"])
 	for _, c := range []struct {
 		scheme, medium string
 		want           look.Scheme
 	}{{"light", "screen", look.Light}, {"dark", "screen", look.Dark}, {"dark", "print", look.Paper}} {
 		prefer(ctx, t, c.scheme, c.medium)
-		open(ctx, t, file)
 		for _, p := range c.want.Properties() {
 			assert.Equal(t, p.Value, evaluate[string](ctx, t, fmt.Sprintf("getComputedStyle(document.documentElement).getPropertyValue(%q)", p.Name)), "%s on %s", p.Name, c.medium)
 		}
@@ -242,7 +267,7 @@ const outline = `(() => {
   }
   for (const f of document.querySelectorAll("figure")) {
     let next = f.nextElementSibling;
-    if (!next || !(next.matches(".grid, details.data"))) amiss.push("no table beneath " + f.textContent.slice(0, 60));
+    if (!next || !next.querySelector(":scope > :is(.grid, details.data)")) amiss.push("no table beneath " + f.textContent.slice(0, 60));
   }
   for (const t of document.querySelectorAll("table")) {
     if (!t.caption || !t.caption.textContent.trim()) amiss.push("table without a caption");
@@ -262,12 +287,9 @@ const outline = `(() => {
   return amiss;
 })()`
 
-func TestOutline(t *testing.T) {
-	inBrowser(t, func(ctx context.Context, t *testing.T, file string) {
-		prefer(ctx, t, "light", "screen")
-		open(ctx, t, file, chromedp.EmulateViewport(360, 740))
-		assert.Empty(t, evaluate[[]string](ctx, t, outline))
-	})
+func checkOutline(ctx context.Context, t *testing.T) {
+	size(ctx, t, 360, 740)
+	assert.Empty(t, evaluate[[]string](ctx, t, outline))
 }
 
 // tall names figures that are higher than what a page has room for, with their
@@ -287,21 +309,49 @@ var papers = map[string]struct {
 	"Letter": {chromedp.PaperLetter, 816 - 2*53, 1056 - 2*61},
 }
 
-// No figure is cut in print: each is kept together and goes on one page, also
-// those that are folded away on the screen.
-func TestPrint(t *testing.T) {
-	inBrowser(t, func(ctx context.Context, t *testing.T, file string) {
-		for name, paper := range papers {
-			prefer(ctx, t, "dark", "print")
-			open(ctx, t, file, chromedp.EmulateViewport(int64(paper.width), int64(paper.height)))
-			assert.Empty(t, evaluate[[]string](ctx, t, fmt.Sprintf(tall, paper.height, paper.width)), name)
-			assert.Empty(t, evaluate[[]string](ctx, t, overflow), name)
-			if !strings.HasSuffix(t.Name(), "demo") {
-				continue // printing takes long, and adds nothing for the others
-			}
-			pdf, err := chromedp.Run(ctx, chromedp.PrintToPDF(chromedp.PDFPaper(paper.PaperSize)))
-			require.NoError(t, err, name)
-			assert.True(t, strings.HasPrefix(string(pdf), "%PDF-"), name)
+// checkPrint sees that no figure is cut in print: each is kept together and goes on one
+// page, also those that are folded away on the screen.
+func checkPrint(ctx context.Context, t *testing.T) {
+	for name, paper := range papers {
+		prefer(ctx, t, "dark", "print")
+		size(ctx, t, int64(paper.width), int64(paper.height))
+		assert.Empty(t, evaluate[[]string](ctx, t, fmt.Sprintf(tall, paper.height, paper.width)), name)
+		assert.Empty(t, evaluate[[]string](ctx, t, overflow), name)
+		if !strings.Contains(t.Name(), "/demo/") {
+			continue // printing takes long, and adds nothing for the others
 		}
-	})
+		pdf, err := chromedp.Run(ctx, chromedp.PrintToPDF(chromedp.PDFPaper(paper.PaperSize)))
+		require.NoError(t, err, name)
+		assert.True(t, strings.HasPrefix(string(pdf), "%PDF-"), name)
+	}
+}
+
+// besides counts the tables that stand beside their figure and those that could.
+const besides = `(() => {
+  const pairs = [...document.querySelectorAll("main .beside")].filter(b => b.checkVisibility()).map(b => [b.querySelector("figure"), b.querySelector(":scope > .tables")]);
+  const may = pairs.filter(p => p[1]);
+  return [may.filter(([f, t]) => t.getBoundingClientRect().left >= f.getBoundingClientRect().right).length, may.length];
+})()`
+
+// checkWide sees that a wide screen is used: tables beside their figures, contents that
+// stay in sight, and a folded page that is no longer than it needs to be.
+func checkWide(ctx context.Context, t *testing.T) {
+	prefer(ctx, t, "light", "screen")
+	size(ctx, t, 1280, 844)
+	evaluate[int](ctx, t, fold+"; 1")
+	assert.Less(t, evaluate[float64](ctx, t, "document.documentElement.scrollHeight"), 8000.0)
+	found := evaluate[[]int](ctx, t, besides)
+	assert.Equal(t, found[1], found[0])
+	assert.GreaterOrEqual(t, found[0], 4)
+	in := evaluate[[]float64](ctx, t, `(() => { scrollTo(0, document.documentElement.scrollHeight / 2); const r = document.querySelector("nav").getBoundingClientRect(); scrollTo(0, 0); return [r.top, r.bottom]; })()`)
+	assert.GreaterOrEqual(t, in[0], 0.0)
+	assert.LessOrEqual(t, in[1], 844.0)
+
+	// on a phone a way is one line
+	size(ctx, t, 390, 844)
+	tall := evaluate[[]float64](ctx, t, `[...document.querySelectorAll("#takes .grid")[0].querySelectorAll("tbody tr")].map(r => r.getBoundingClientRect().height)`)
+	assert.Len(t, tall, 4)
+	for _, height := range tall {
+		assert.Less(t, height, 40.0)
+	}
 }

@@ -48,7 +48,7 @@ var hazards = []struct {
 var fairness = []string{
 	"Numbers are no reason to hurry. A better tool or place saves minutes; haste takes them back in losses and injuries.",
 	"Tell people that they are timed and what for; agree what is kept and who sees it; film hands and not faces; erase on request.",
-	"Compare ways of working, never workers, and set no pace from the quickest reading. The range beside each number is there because work varies.",
+	"Compare ways, never workers, and set no pace from the quickest reading. The range beside each number is there because work varies.",
 	"Leave rest in. Short breaks of 5 to 20 minutes are paid time in the United States (29 CFR 785.18); an allowance never makes up for unsafe work.",
 	"The law of pay differs from place to place; nothing here is legal advice.",
 }
@@ -59,6 +59,8 @@ func care(s timing.Study) []part {
 	parts := []part{{Answer: []string{
 		"Your local codes, the law where you are and licensed practice go before anything that is said here.",
 	}}}
+	var marked []string
+	var more []part
 	for _, h := range hazards {
 		var steps []string
 		for _, step := range s.Steps {
@@ -69,11 +71,12 @@ func care(s timing.Study) []part {
 			}
 		}
 		if len(steps) > 0 {
-			parts = append(parts, part{
-				Title:  h.title,
-				Answer: []string{"In: " + strings.Join(steps, ", ") + ".", strings.Join(h.lines, "\n")},
-			})
+			marked = append(marked, h.title+": "+strings.Join(steps, ", ")+".")
+			more = append(more, part{Title: h.title, Answer: []string{strings.Join(h.lines, "\n")}})
 		}
 	}
-	return append(parts, part{Title: "Pace, and fairness to who is timed", Answer: []string{strings.Join(fairness, "\n")}})
+	if more != nil {
+		parts = append(parts, part{Answer: []string{strings.Join(marked, "\n")}}, part{Fold: "What to mind in these steps", Parts: more})
+	}
+	return append(parts, part{Fold: "Pace, and fairness to who is timed", Parts: []part{{Answer: []string{strings.Join(fairness, "\n")}}}})
 }

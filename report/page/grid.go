@@ -28,16 +28,17 @@ const (
 )
 
 // Widths that a page has for a table at least, in CSS pixels: on a phone, where the
-// style sheet does not stack tables any more, and there beside the first words.
+// style sheet does not stack tables any more, and there beside the first words or a
+// figure.
 const (
 	onPhone = 288
 	onPage  = 700
-	beside  = 460
+	beside  = 500
 )
 
-// tableOf lays a table out; a tucked one is behind its title however short, and
-// beside the first words where there is room.
-func tableOf(t report.Table, tucked bool) grid {
+// tableOf lays a table of a part out; a tucked one is behind its title however short, and
+// one of a part with a figure is beside it where there is room.
+func tableOf(t report.Table, tucked bool, of part) grid {
 	g := grid{Title: t.Title, Rows: make([][]string, len(t.Rows))}
 	for j, c := range t.Columns {
 		if c.Full || blank(t, j) {
@@ -49,7 +50,7 @@ func tableOf(t report.Table, tucked bool) grid {
 		}
 	}
 	width := g.width()
-	g.Stacks, g.Scrolls = width > onPhone, width > onPage || tucked && width > beside
+	g.Stacks, g.Scrolls = width > onPhone, width > onPage || of.Figure != nil && width > beside
 	long := tucked || len(t.Rows) > mostRows
 	g.Narrow = !long && g.Stacks && len(t.Rows) > mostStacked
 	g.Folded = long || g.Narrow

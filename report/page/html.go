@@ -6,13 +6,11 @@ import (
 	"fmt"
 	"html/template"
 	"io"
-	"slices"
 	"strings"
 
 	"headhours/report"
 	"headhours/report/look"
 	"headhours/report/plots"
-	"headhours/timing"
 )
 
 //go:embed page.html
@@ -29,27 +27,32 @@ func layout() *template.Template {
 
 // view is what the template shows.
 type view struct {
-	Title     string
-	Style     template.CSS
-	Lede      []string
-	Workflow  string   // that the headlines are for; "" where there is but one
-	Place     []string // the season, in short
+	Title    string
+	Style    template.CSS
+	Lede     []string
+	Banner   string // what was never timed
+	Remarks  []string
+	Place    []string // the season, in short
+	Cards    []cards
+	First    part
+	Sections []section
+	Readings string
+	Files    string
+}
+
+// cards are the numbers of a way; Workflow is "" where there is but one.
+type cards struct {
+	Workflow  string
 	Headlines []report.Headline
-	First     part
-	Sections  []section
-	Readings  string
-	Files     string
 }
 
 // WriteHTML writes the whole report as one HTML file. The error is w's.
 func WriteHTML(out io.Writer, w report.Whole) error {
 	v := view{
-		Title: title(w), Style: template.CSS(look.CSS() + style), Headlines: w.Headlines(w.Front()),
-		First: first(w), Sections: sections(w), Place: report.PlaceFront(w.Season),
+		Title: title(w), Style: template.CSS(look.CSS() + style + printHead(w)),
+		Lede: w.Lede(), Banner: w.NeverTimed(), Remarks: w.Remarks(), Place: report.PlaceFront(w.Season), Cards: cardsOf(w),
+		First: first(w), Sections: sections(w),
 		Readings: many(w.Readings, "reading"), Files: many(len(w.Files), "file"),
-	}
-	if v.Lede = lede(w); len(w.Ways) > 1 {
-		v.Workflow = w.Front()
 	}
 	// rendered whole before a byte goes out
 	var page bytes.Buffer
@@ -67,24 +70,28 @@ func title(w report.Whole) string {
 	return w.Study
 }
 
-// lede is the answer in a sentence or two, and what it lacks.
-func lede(w report.Whole) []string {
-	doc := report.Compare(w.Compare)
-	lines := slices.Clone(w.Cautions)
-	if len(w.Ways) == 1 {
-		return append(lines, doc.Only("hours", "shared").Words()...)
-	}
-	for _, r := range w.Cost.Ranks {
-		if len(w.Cost.Ranks) == 1 && r.By.ByHead && r.Cheapest != w.Quickest && len(timing.ByCrop(w.Compare)) == 1 {
-			lines = append(lines, fmt.Sprintf("Quickest: %s; cheapest: %s.", quoted(w.Quickest), quoted(r.Cheapest)))
+// cardsOf are the numbers of the quickest way, or of those between which it cannot be
+// told.
+func cardsOf(w report.Whole) []cards {
+	var all []cards
+	for _, way := range w.Tied() {
+		c := cards{Headlines: w.Headlines(way)}
+		if len(w.Ways) > 1 {
+			c.Workflow = way
 		}
+		all = append(all, c)
 	}
-	return append(lines, doc.Only("lead", "shared").Words()...)
+	return all
 }
 
-// first is the figure of the first screen, with its table.
+// first is the figure of the first screen, with its table: why ways differ, or what a
+// head takes where there is but one.
 func first(w report.Whole) part {
-	p := part{Figure: drawn(plots.PerHead(w.Compare), known(w)), Tucked: true}
+	figure := plots.Why(w.Compare, hues(w))
+	if len(w.Ways) < 2 {
+		figure = plots.PerHead(w.Compare, hues(w))
+	}
+	p := part{Figure: drawn(figure, known(w)), Tucked: true}
 	if t := report.Compare(w.Compare).Section("minutes").Table; t != nil {
 		p.Tables = []report.Table{named(*t, w)}
 	}
@@ -99,6 +106,7 @@ func named(t report.Table, w report.Whole) report.Table {
 			t.Columns[i+1].Head = report.Show(way.Workflow)
 		}
 	}
+	t.Title = "Minutes of each step in one grow"
 	return t
 }
 

@@ -12,7 +12,7 @@ import (
 // error is w's.
 func WriteMarkdown(out io.Writer, w report.Whole) error {
 	m := markdown{}
-	m.doc(0, docOf(part{Title: title(w), Answer: append(lede(w), append([]string{headlines(w)}, placeFront(w)...)...)}))
+	m.doc(0, docOf(part{Title: title(w), Answer: opening(w)}))
 	m.doc(1, docOf(part{Title: "Minutes by step", Tables: first(w).Tables}))
 	for _, s := range sections(w) {
 		m.doc(1, report.Doc{Title: s.Title})
@@ -22,40 +22,37 @@ func WriteMarkdown(out io.Writer, w report.Whole) error {
 	return err
 }
 
-// placeFront is the season of the first screen, one paragraph; none without sowings.
-func placeFront(w report.Whole) []string {
+// opening is what the first screen says, its numbers a line each.
+func opening(w report.Whole) []string {
+	lines := w.Lede()
+	if lacks := w.NeverTimed(); lacks != "" {
+		lines = append(lines, lacks)
+	}
+	lines = append(lines, w.Remarks()...)
+	for _, c := range cardsOf(w) {
+		var numbers []string
+		if c.Workflow != "" {
+			numbers = append(numbers, report.Show(c.Workflow)+":")
+		}
+		for _, h := range c.Headlines {
+			line := h.Value + " " + h.Unit
+			if h.Range != "" {
+				line += " (" + h.Range + ")"
+			}
+			numbers = append(numbers, line)
+		}
+		lines = append(lines, strings.Join(numbers, "\n"))
+	}
 	if front := report.PlaceFront(w.Season); front != nil {
-		return []string{strings.Join(front, " ")}
+		lines = append(lines, strings.Join(front, " "))
 	}
-	return nil
-}
-
-// headlines are the numbers of the first screen, a line each.
-func headlines(w report.Whole) string {
-	var lines []string
-	if len(w.Ways) > 1 {
-		lines = append(lines, report.Show(w.Front())+":")
-	}
-	for _, h := range w.Headlines(w.Front()) {
-		line := h.Value + " " + h.Unit
-		if h.Least {
-			line = "at least " + line
-		}
-		if h.Most {
-			line = "at most " + line
-		}
-		if h.Range != "" {
-			line += " (" + h.Range + ")"
-		}
-		lines = append(lines, line)
-	}
-	return strings.Join(lines, "\n")
+	return lines
 }
 
 // docOf is a part as a Doc.
 func docOf(p part) report.Doc {
 	doc := report.Doc{Title: p.Title, Notes: p.Notes, Sections: []report.Section{{Answer: p.Answer}}}
-	for _, t := range p.Tables {
+	for _, t := range append(p.Tables[:len(p.Tables):len(p.Tables)], p.More...) {
 		doc.Sections = append(doc.Sections, report.Section{Table: &t})
 	}
 	return doc
@@ -78,6 +75,10 @@ func (m *markdown) parts(parts []part, level int) {
 		}
 		if len(terms) > 0 {
 			p.Answer = append(p.Answer, strings.Join(terms, "\n"))
+		}
+		if p.Title == "" { // its tables stand right below what is above it
+			m.doc(level-1, docOf(p))
+			continue
 		}
 		m.doc(level, docOf(p))
 	}

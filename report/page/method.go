@@ -40,8 +40,10 @@ func again(w report.Whole) []part {
 		files = append(files, term{fmt.Sprintf("%s, %s", report.Show(f.Name), many(f.Readings, "reading")), "SHA-256 " + f.SHA256})
 	}
 	return []part{
-		{Answer: []string{"The same files, settings and version of headhours give this page again, byte for byte. The same figures in full, for a spreadsheet or a program: headhours report --format csv, or json."}},
-		{Title: "Settings", Tables: []report.Table{report.SettingsTable(w.Settings)}},
-		{Title: "Files", Terms: files},
+		{Fold: "Settings and files", Parts: []part{
+			{Tables: []report.Table{report.SettingsTable(w.Settings)}},
+			{Title: "Files", Terms: files},
+		}},
+		{Answer: []string{"The same files, settings and version of headhours give this page again, byte for byte. The same figures in full, for a spreadsheet or a program, are written by headhours report as CSV or JSON."}},
 	}
 }

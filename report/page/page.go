@@ -9,6 +9,8 @@
 package page
 
 import (
+	"slices"
+
 	"headhours/report"
 	"headhours/report/plots"
 )
@@ -26,7 +28,8 @@ type part struct {
 	Answer []string // paragraphs, those of several lines are lists
 	Figure *plots.Figure
 	Tables []report.Table
-	Tucked bool // its tables are folded away however short they are
+	Tucked bool           // its tables are folded away however short they are
+	More   []report.Table // further ones, always folded away
 	Notes  []string
 	Terms  []term
 
@@ -58,8 +61,12 @@ func drawn(f plots.Figure, something bool) *plots.Figure {
 	if !something {
 		return nil
 	}
+	f = f.OnPage()
 	return &f
 }
+
+// hues are the colours of the study's steps.
+func hues(w report.Whole) plots.Hues { return plots.HuesOf(w.Definition) }
 
 // known says that a step of some way of working was timed or judged.
 func known(w report.Whole) bool {
@@ -111,8 +118,6 @@ func sections(w report.Whole) []section {
 		{"sure", "How sure this is", "How sure", sure(w)},
 		{"next", "What to time next", "Time next", next(w)},
 		{"care", "Take care", "Take care", care(w.Definition)},
-		{"method", "How it was worked out", "Worked out", method(w)},
-		{"words", "Words", "Words", glossary()},
-		{"again", "Settings and files", "Settings, files", again(w)},
+		{"method", "How it was worked out", "Worked out", slices.Concat(method(w), glossary(), again(w))},
 	}...)
 }

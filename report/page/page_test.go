@@ -18,6 +18,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"headhours/report"
+	"headhours/report/plots"
 	"headhours/timing/folder"
 )
 
@@ -216,9 +217,13 @@ func TestFirstScreen(t *testing.T) {
 	cost := w.Cost.Workflows[0]
 	require.Equal(t, w.Quickest, cost.Workflow)
 	said := strings.Join(strings.Fields(words(first)), " ")
-	assert.Contains(t, said, fmt.Sprintf("at least %.2f EUR a head %.2f to %.2f", cost.PerHead.Value, cost.PerHeadLow.Value, cost.PerHeadHigh.Value))
-	assert.Contains(t, said, fmt.Sprintf("at least %.2f minutes a head", w.Compare.Workflows[0].MinutesPerHead))
-	assert.Contains(t, said, "At least: weigh and label was never timed.")
+	assert.Contains(t, said, fmt.Sprintf("≥ %.2f EUR a head costs %.2f to %.2f", cost.PerHead.Value, cost.PerHeadLow.Value, cost.PerHeadHigh.Value))
+	assert.Contains(t, said, fmt.Sprintf("≤ %.2f EUR left a head %.2f to %.2f", cost.LeftPerHead.Value, cost.LeftPerHeadLow.Value, cost.LeftPerHeadHigh.Value))
+	assert.Contains(t, said, fmt.Sprintf("≥ %.2f minutes a head", w.Compare.Workflows[0].MinutesPerHead))
+	assert.Contains(t, said, "Never timed: weigh and label.")
+	assert.Contains(t, said, "tray, one seed ≤", "both ways that are tied have their numbers")
+	assert.Contains(t, said, "in place, one seed ≤")
+	assert.Contains(t, first, "Why the hours differ", "the figure that says why leads")
 	assert.Contains(t, said, `no clear difference between them`)
 	assert.Equal(t, 1, strings.Count(first, "<svg"))
 }
@@ -244,7 +249,7 @@ func TestFrontOfSeveralCrops(t *testing.T) {
 	assert.Equal(t, "chard, bought in", w.Quickest)
 	assert.Equal(t, "in place, one seed", w.Front())
 	first, _, _ := strings.Cut(htmlOf(t, w), "<nav")
-	assert.Contains(t, words(first), `These are for "in place, one seed".`)
+	assert.Regexp(t, `<p class="for">in place, one seed</p>`, first)
 	assert.Contains(t, words(first), `Quickest for 24 heads of "lettuce": "in place, one seed".`)
 }
 
@@ -252,7 +257,6 @@ func TestFrontOfSeveralCrops(t *testing.T) {
 func TestUnknownIsSaid(t *testing.T) {
 	demo := words(pages(t)["demo"])
 	for _, want := range []string{
-		`weigh and label was never timed: every total that needs it is "at least".`,
 		"judged, not timed: carry trays to the pond",
 		"they are taken to vary as the other steps and handwork do",
 		"always timed at about the same count",
@@ -260,6 +264,12 @@ func TestUnknownIsSaid(t *testing.T) {
 		"3 readings were kept and not counted", "watch not stopped", "a visitor came",
 	} {
 		assert.Contains(t, demo, want)
+	}
+	assert.Equal(t, 1, strings.Count(strings.ToLower(demo), "never timed: weigh and label"), "once, then only as ≥")
+	assert.NotContains(t, demo, "label was never timed")
+	assert.NotContains(t, demo, "label, never timed")
+	for _, flag := range []string{" --", "[labour]", "[[", "sow_every_days"} {
+		assert.NotContains(t, demo, flag, "no flags or files on the page")
 	}
 	once := words(pages(t)["once"])
 	assert.Contains(t, once, "every step was timed once: each is taken to vary by about a fifth, as handwork does (an assumption)")
@@ -295,18 +305,20 @@ func TestAsManyPointsAsReadings(t *testing.T) {
 			continue
 		}
 		marks := regexp.MustCompile(`fill:none;stroke:(#[0-9A-F]{6});stroke-width:1\.3`).FindAllStringSubmatch(svg, -1)
-		hues := map[string]bool{}
-		for _, m := range marks {
-			hues[m[1]] = true
+		points += len(marks)
+		for _, kind := range []string{"one setup", "a lap, no setup", "several setups"} {
+			points -= strings.Count(svg, ">"+kind+"<") // one of each stands in the key
 		}
-		points += len(marks) - len(hues) // one of each stands in the key
 	}
-	readings := 0
-	for _, s := range w.Fit.Steps {
-		readings += s.Readings
+	readings, drawn := 0, 0
+	for _, c := range w.Curves {
+		readings += c.Readings
+		if !plots.Single(c) { // those of visits have a table alone
+			drawn += c.Readings
+		}
 	}
 	assert.Equal(t, 90, readings)
-	assert.Equal(t, readings, points)
+	assert.Equal(t, drawn, points)
 	assert.Equal(t, readings, w.Readings)
 }
 
@@ -376,7 +388,7 @@ func TestMarkdown(t *testing.T) {
 	for _, s := range sections(w) {
 		assert.Contains(t, text, "\n## "+s.Title+"\n")
 	}
-	assert.Contains(t, text, fmt.Sprintf("at least %.2f EUR a head", w.Cost.Workflows[0].PerHead.Value))
+	assert.Contains(t, text, fmt.Sprintf("≥ %.2f EUR a head costs", w.Cost.Workflows[0].PerHead.Value))
 	assert.Equal(t, 1, strings.Count(text, "\n# ")+1)
 }
 

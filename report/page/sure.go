@@ -14,28 +14,28 @@ import (
 func sure(w report.Whole) []part {
 	parts := []part{
 		{Title: "What is not known", Answer: []string{strings.Join(unknown(w), "\n")}},
-		{Title: "What was assumed", Answer: []string{strings.Join(w.Notes, "\n")}},
+		{Fold: "What was assumed", Parts: []part{{Answer: []string{strings.Join(w.Notes, "\n")}}}},
 		standsOut(w),
 		voided(w),
 	}
 	if len(w.Warnings) > 0 {
 		parts = append(parts, part{Title: "Worth a look", Answer: []string{warnings(w.Warnings)}})
 	}
-	parts = append(parts, steps(w)...)
+	parts = append(parts, part{Fold: "Time of each step, with its readings", Parts: steps(w)})
 	if len(w.Factors) > 1 {
-		parts = append(parts, part{
-			Title:  "How grows differ",
+		parts = append(parts, part{Fold: "How grows differ", Parts: []part{{
 			Answer: []string{"What each grow took beside what the steps' models expect of it. A grow whose dots all lie to one side was slow, or quick, in everything."},
 			Figure: drawn(plots.GrowFactors(w.Factors), true),
 			Tables: []report.Table{report.FactorsTable(w.Factors)},
-		})
+		}}})
 	}
 	if len(w.Measured.Grows) > 0 {
 		doc := report.MeasuredGrows(w.Measured)
 		grows := of(doc, nil)
+		grows.Title = ""
 		grows.Tables[0] = last(grows.Tables[0], "lacks")
 		grows.Answer = append(grows.Answer, "What a grow's own readings add up to, beside what the steps' models say for as many heads; with steps left untimed it is at least so much.")
-		parts = append(parts, grows)
+		parts = append(parts, part{Fold: doc.Title, Parts: []part{grows}})
 	}
 	return parts
 }
@@ -43,11 +43,6 @@ func sure(w report.Whole) []part {
 // unknown says what no reading and no judgement tells.
 func unknown(w report.Whole) []string {
 	lines := []string{}
-	for _, s := range w.Fit.Steps {
-		if s.Form == nil {
-			lines = append(lines, fmt.Sprintf("%s was never timed: every total that needs it is \"at least\".", report.Show(s.Step)))
-		}
-	}
 	var vary []string
 	for _, s := range w.Fit.Steps {
 		if s.Form != nil && !s.UnitLow.Known && !s.SetupLow.Known {
@@ -59,7 +54,7 @@ func unknown(w report.Whole) []string {
 	}
 	for _, c := range w.Definition.Chores {
 		if w.Definition.SowEveryDays == 0 {
-			lines = append(lines, fmt.Sprintf("A grow's share of %s, which is done for the whole place: the study does not say how often a grow is sown (sow_every_days).", report.Show(c.Step)))
+			lines = append(lines, fmt.Sprintf("A grow's share of %s, which is done for the whole place: the study does not say how often a grow is sown.", report.Show(c.Step)))
 		}
 	}
 	lines = append(lines,
@@ -134,12 +129,12 @@ func warnings(problems timing.Problems) string {
 const perFigure = 6
 
 // steps are the time models, a figure for every few steps with their table
-// beneath; those that were not timed have the table alone.
+// beneath; those with nothing to see in a figure have the table alone.
 func steps(w report.Whole) []part {
 	var timed []timing.Curve
 	var rest []timing.StepFit
 	for _, c := range w.Curves {
-		if len(c.Points) > 0 {
+		if len(c.Points) > 0 && !plots.Single(c) {
 			timed = append(timed, c)
 		} else {
 			rest = append(rest, c.StepFit)
@@ -155,7 +150,7 @@ func steps(w report.Whole) []part {
 		few := w.Fit
 		few.Steps = fits
 		doc := report.Fit(few)
-		p.Tables, p.Notes = doc.Tables(), doc.Notes
+		p.Tables, p.Notes = doc.Tables(), report.FitNotes(few)
 		parts = append(parts, p)
 	}
 	for from := 0; from < len(timed); from += perFigure {
@@ -164,7 +159,7 @@ func steps(w report.Whole) []part {
 		for i, c := range few {
 			fits[i] = c.StepFit
 		}
-		add(fits, drawn(plots.Steps(few), true))
+		add(fits, drawn(plots.Steps(few, hues(w)), true))
 	}
 	if len(rest) > 0 {
 		add(rest, nil)

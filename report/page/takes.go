@@ -12,54 +12,30 @@ import (
 // takes says what a head takes and costs, which way is quicker, and what more
 // heads would take.
 func takes(w report.Whole) []part {
-	hours := part{Title: "Hours of one grow", Answer: report.Compare(w.Compare).Only("hours", "shared").Words(), Tables: []report.Table{waysTable(w)}}
+	hours := part{Title: "Minutes of one head", Tables: []report.Table{report.HoursTable(w.Compare)}}
+	if len(w.Ways) > 1 {
+		hours.Figure = drawn(plots.PerHead(w.Compare, hues(w)), known(w))
+	}
+	hours.More = []report.Table{report.NextTable(w.Compare)}
 	if sold := report.Compare(w.Compare).Section("sold"); sold.Table != nil {
-		hours.Answer, hours.Tables = append(hours.Answer, sold.Answer...), append(hours.Tables, *sold.Table)
+		hours.Answer, hours.Tables = sold.Answer, append(hours.Tables, *sold.Table)
 	}
-	parts := append([]part{hours}, costs(w)...)
-	parts = append(parts, pairs(w)...)
-	if !known(w) {
-		return parts
-	}
-	scale := report.Scale(w.Scale)
-	growth := of(scale, drawn(plots.Growth(w.Scale, nil), true))
-	growth.Answer = asList(growth.Answer)
-	growth.Notes = only(scale.Notes, w.Scale.Notes)
-	return append(parts, growth)
+	return append(append([]part{hours}, costs(w)...), pairs(w)...)
 }
 
-// waysTable is the hours of each way, by name, an interval in one cell.
-func waysTable(w report.Whole) report.Table {
-	t := w.Tables()[0].Table
-	for i, way := range w.Ways {
-		t.Rows[i][0].Text = report.Show(way.Workflow)
-	}
-	for j, c := range t.Columns {
-		if c.Key == "next_high_h" {
-			return joined(t, j)
-		}
-	}
-	return t
-}
-
-// joined is a table with a column's cells put behind those before them.
-func joined(t report.Table, j int) report.Table {
-	for _, row := range t.Rows {
-		row[j-1].Text += " " + row[j].Text
-	}
-	return without(t, t.Columns[j].Key)
-}
-
-// costs are the cost of a head, and its lines for each way of working.
+// costs are the cost of a head, and its lines for each way.
 func costs(w report.Whole) []part {
 	doc := report.Cost(w.Cost)
-	cost := of(doc, drawn(plots.CostPerHead(w.Cost), true))
-	cost.Answer, cost.Tables = asList(cost.Answer), doc.Only("costs", "sold").Tables()
-	cost.Notes = only(doc.Notes, w.Cost.Notes)
 	if !costly(w) {
-		return []part{{Title: cost.Title, Answer: cost.Answer}}
+		return []part{{Title: doc.Title, Answer: asList(doc.Words())}}
 	}
-	lines := part{Fold: "Cost line by line"}
+	cost := part{Title: doc.Title, Figure: drawn(plots.CostPerHead(w.Cost), true), Tables: append([]report.Table{report.CostTable(w.Cost)}, doc.Only("sold").Tables()...)}
+	if w.Cost.Workflows[0].PerHead.Known {
+		cost.Notes = only(doc.Notes, w.Cost.Notes)
+	} else {
+		cost.Answer = asList(doc.Words())
+	}
+	lines := part{Fold: "Cost line by line", Parts: []part{{Tables: doc.Only("costs").Tables()}}}
 	for _, way := range w.QuickestFirst() {
 		one := w.Cost
 		one.Workflows = nil
@@ -74,8 +50,8 @@ func costs(w report.Whole) []part {
 	return []part{cost, lines}
 }
 
-// pairs say which of two ways is quicker and from how many heads on: those with
-// the quickest first, the others folded away.
+// pairs say which of two ways is quicker and from how many heads on, beside what more
+// heads take: those with the quickest first, the others folded away.
 func pairs(w report.Whole) []part {
 	var with, other []timing.Pair
 	for _, of := range timing.ByCrop(w.Compare) {
@@ -88,12 +64,17 @@ func pairs(w report.Whole) []part {
 			}
 		}
 	}
-	if len(with) == 0 {
-		return nil
+	first := part{Title: "Minutes a head against heads"}
+	if len(with) > 0 {
+		first = pairsPart(w, with)
+		first.Title = "Which way is quicker, and for how many heads"
 	}
-	first := pairsPart(w, with)
-	first.Title = "Which way is quicker"
-	first.Figure = drawn(plots.BreakEvens(w.Scale, with), known(w))
+	if known(w) {
+		scale := report.Scale(w.Scale)
+		first.Figure = drawn(plots.Growth(w.Growth, with), true)
+		first.More = scale.Tables()
+		first.Notes = only(scale.Notes, w.Scale.Notes)
+	}
 	parts := []part{first}
 	if len(other) > 0 {
 		rest := pairsPart(w, other)

@@ -7,10 +7,10 @@ import (
 	"headhours/report/plots"
 )
 
-// eachWay lays out what is worked out for one way of working at a time: the
-// quickest first, the others folded away.
+// eachWay lays out what is worked out for one way at a time: the quickest first, the
+// others folded away, all of them together where they are several.
 func eachWay(w report.Whole, lay func(report.Way) []part) []part {
-	var parts []part
+	var parts, others []part
 	for i, way := range w.QuickestFirst() {
 		own := lay(way)
 		switch {
@@ -18,10 +18,13 @@ func eachWay(w report.Whole, lay func(report.Way) []part) []part {
 		case i == 0:
 			parts = append(parts, own...)
 		default:
-			parts = append(parts, part{Fold: "The same for " + quoted(way.Workflow), Parts: own})
+			others = append(others, part{Fold: "The same for " + quoted(way.Workflow), Parts: own})
 		}
 	}
-	return parts
+	if len(others) > 1 {
+		return append(parts, part{Fold: fmt.Sprintf("The same for the %d other ways", len(others)), Parts: others})
+	}
+	return append(parts, others...)
 }
 
 // change says where the time goes, what changes would save and what moves the
@@ -31,11 +34,11 @@ func change(w report.Whole) []part {
 		in := way.Improve
 		in.Advice = nil // it has a section of its own
 		doc := report.Improve(in)
-		shares := of(doc, drawn(plots.Shares(way.Improve), known(w)))
-		shares.Notes = only(doc.Notes, in.Notes)
+		shares := of(doc.Without("gaps"), drawn(plots.Shares(way.Improve, hues(w)), known(w)))
+		shares.Notes, shares.Tucked = only(doc.Notes, in.Notes), true
 		parts := []part{shares}
 		if way.Sensitivity != nil {
-			parts = append(parts, of(report.Sensitivity(*way.Sensitivity), drawn(plots.Swing(*way.Sensitivity), len(way.Sensitivity.Inputs) > 0)))
+			parts = append(parts, part{Fold: "What moves the cost of a head", Parts: []part{of(report.Sensitivity(*way.Sensitivity).Without("gaps"), drawn(plots.Swing(*way.Sensitivity), len(way.Sensitivity.Inputs) > 0))}})
 		}
 		return parts
 	})
@@ -45,8 +48,8 @@ func change(w report.Whole) []part {
 func sow(w report.Whole) []part {
 	return eachWay(w, func(way report.Way) []part {
 		doc := report.Seeding(way.Seeding)
-		seeding := of(doc, drawn(plots.SeedingCost(way.Seeding, way.Curves), known(w) && !way.Seeding.Bought))
-		seeding.Notes = only(doc.Notes, w.Compare.Notes)
+		seeding := of(doc.Without("gaps"), drawn(plots.SeedingCost(way.Seeding, way.Curves), known(w) && !way.Seeding.Bought))
+		seeding.Notes, seeding.Tucked = only(doc.Notes, w.Compare.Notes), true
 		return []part{seeding}
 	})
 }
@@ -54,23 +57,25 @@ func sow(w report.Whole) []part {
 // place is the season of the whole place.
 func place(w report.Whole) []part {
 	doc := report.Place(report.PlaceAnswer{SeasonPlan: *w.Season})
-	season := of(doc, drawn(plots.Season(*w.Season), known(w)))
-	season.Notes = only(doc.Notes, w.Compare.Notes)
+	season := of(doc.Without("gaps"), drawn(plots.Season(*w.Season), known(w)))
+	season.Notes, season.Tucked = only(doc.Notes, w.Compare.Notes), true
 	return []part{season}
 }
 
-// days says which day takes how many hours.
+// days says which day takes how many hours: of a steady week where grows are sown
+// regularly, and of one grow.
 func days(w report.Whole) []part {
 	return eachWay(w, func(way report.Way) []part {
-		parts := []part{of(report.Calendar(way.Grow), drawn(plots.Days(way.Grow.Calendar, way.Grow.Start), known(w)))}
-		if way.Steady != nil {
-			doc := report.Calendar(*way.Steady)
-			steady := of(doc, drawn(plots.Days(way.Steady.Calendar, way.Steady.Start), known(w)))
-			// the steady week says more than its days
-			steady.Tables = people(append(doc.Only("week").Tables(), doc.Without("week").Tables()...))
-			parts = append(parts, steady)
+		one := of(report.Calendar(way.Grow).Without("gaps"), drawn(plots.Days(way.Grow.Calendar, way.Grow.Start, hues(w)), known(w)))
+		if way.Steady == nil {
+			return []part{one}
 		}
-		return parts
+		doc := report.Calendar(*way.Steady).Without("gaps")
+		steady := of(doc, drawn(plots.Days(way.Steady.Calendar, way.Steady.Start, hues(w)), known(w)))
+		steady.Tables = people(doc.Only("week").Tables())
+		one.Tables = append(one.Tables, people(doc.Only("days").Tables())...)
+		one.Tucked = true
+		return []part{steady, {Fold: "Day by day, from the first sowing of " + quoted(way.Workflow), Parts: []part{one}}}
 	})
 }
 
@@ -84,18 +89,17 @@ func next(w report.Whole) []part {
 		return []part{{Title: report.Show(way.Workflow), Answer: report.Improve(in).Section("time next").Answer}}
 	})
 	if t := readingsTable(w); len(t.Rows) > 0 {
-		parts = append(parts, part{
-			Title:  "How many readings would do",
+		parts = append(parts, part{Fold: "How many readings would do", Parts: []part{{
 			Answer: []string{"Readings in all that would hold the mean time of a step, at its mean count, to a tenth either way."},
 			Tables: []report.Table{t},
-		})
+		}}})
 	}
 	return parts
 }
 
 func readingsTable(w report.Whole) report.Table {
-	t := report.Table{Title: "Readings so far, and enough for a tenth either way", Columns: []report.Column{
-		{Head: "step"}, {Head: "readings", Right: true}, {Head: "enough", Right: true}, {Head: "more", Right: true},
+	t := report.Table{Title: "Readings of each step", Columns: []report.Column{
+		{Head: "step"}, {Head: "taken", Right: true}, {Head: "enough for ± 10 %", Right: true}, {Head: "still to take", Right: true},
 	}}
 	for _, s := range w.Fit.Steps {
 		enough, more := "?", ""

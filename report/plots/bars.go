@@ -18,7 +18,8 @@ type bar struct {
 	name      string
 	parts     []part // as many in every bar of a figure
 	low, high timing.Maybe
-	words     string // of the sum and what it lacks
+	words     string       // of the sum
+	mark      timing.Maybe // a line across the bar, such as a price
 }
 
 func (b bar) hasInterval() bool { return b.low.Known && b.low.Value < b.high.Value }
@@ -28,6 +29,7 @@ type part struct {
 	name   string
 	amount float64
 	fill   color.NRGBA
+	letter string // that stands for it where there is no room for its name
 }
 
 // mostBars is how many ways of working are drawn; a figure of more is too tall
@@ -44,12 +46,12 @@ const (
 )
 
 // bars draws bars one below the other over a common axis. What is below zero
-// stands left of it.
-func bars(title, axis, interval string, all []bar) []block {
+// stands left of it; further entries of the key come last.
+func bars(title, axis, interval string, all []bar, more ...keyEntry) []block {
 	drawn := all[:min(len(all), mostBars)]
 	blocks := []block{paragraph(heading, title), space(4)}
 	if len(drawn) > 0 {
-		blocks = append(blocks, key(barsKey(drawn)), space(8), barsChart(axis, drawn), space(4))
+		blocks = append(blocks, key(append(barsKey(drawn), more...)), space(8), barsChart(axis, drawn), space(4))
 	}
 	for _, b := range drawn {
 		if b.hasInterval() {
@@ -58,7 +60,7 @@ func bars(title, axis, interval string, all []bar) []block {
 		}
 	}
 	if left := len(all) - len(drawn); left > 0 {
-		blocks = append(blocks, paragraph(faint, fmt.Sprintf("%d more ways of working are not drawn.", left)))
+		blocks = append(blocks, paragraph(faint, fmt.Sprintf("%d more ways are not drawn.", left)))
 	}
 	return blocks
 }
@@ -69,7 +71,11 @@ func barsKey(all []bar) []keyEntry {
 	for i, p := range all[0].parts {
 		for _, b := range all {
 			if b.parts[i].amount != 0 {
-				entries = append(entries, keyEntry{areaSign(p.fill), p.name})
+				sign := areaSign(p.fill)
+				if p.letter != "" {
+					sign = letteredSign(hue{fill: p.fill, letter: p.letter})
+				}
+				entries = append(entries, keyEntry{sign, p.name})
 				break
 			}
 		}
@@ -81,10 +87,20 @@ func barsKey(all []bar) []keyEntry {
 type barRow struct {
 	bar
 	name, words []string
+	behind      string // the words, where they stand behind the name
 }
 
 func (r barRow) height() vg.Length {
 	return bold.height(len(r.name)) + barHeight + whiskerHeight + plain.height(len(r.words)) + barGap
+}
+
+// newBarRow puts the words of a bar behind its name where both go on one line.
+func newBarRow(b bar) barRow {
+	r := barRow{bar: b, name: bold.wrap(b.name, inner, 2), words: plain.wrap(b.words, inner, 4)}
+	if len(r.name) == 1 && len(r.words) == 1 && bold.width(r.name[0])+plain.width(r.words[0])+12 <= inner {
+		r.words, r.behind = nil, r.words[0]
+	}
+	return r
 }
 
 // barsChart is the bars with their axis.
@@ -92,7 +108,7 @@ func barsChart(axis string, all []bar) block {
 	rows := make(barRows, len(all))
 	var height vg.Length
 	for i, b := range all {
-		rows[i] = barRow{b, bold.wrap(b.name, inner, 2), plain.wrap(b.words, inner, 4)}
+		rows[i] = newBarRow(b)
 		height += rows[i].height()
 	}
 	p := chart(axis, "")
@@ -119,6 +135,9 @@ func (rows barRows) span() (low, high float64) {
 		if r.low.Known {
 			low, high = min(low, r.low.Value), max(high, r.high.Value)
 		}
+		if r.mark.Known {
+			high = max(high, 1.02*r.mark.Value)
+		}
 	}
 	if low == high {
 		high = low + 1
@@ -132,10 +151,16 @@ func (rows barRows) Plot(c draw.Canvas, p *plot.Plot) {
 	top := c.Max.Y
 	for _, r := range rows {
 		bold.lines(c, margin, top, r.name)
+		plain.line(c, margin+inner-plain.width(r.behind), top, r.behind)
 		y := top - bold.height(len(r.name))
 		grid(c, p, y, y-barHeight-whiskerHeight)
 		r.draw(c, toX, y-2)
-		r.whisker(c, toX, y-barHeight-whiskerHeight/2)
+		if r.hasInterval() {
+			whiskerLine(c, toX(r.low.Value), toX(r.high.Value), y-barHeight-whiskerHeight/2)
+		}
+		if r.mark.Known {
+			c.StrokeLine2(markStyle, toX(r.mark.Value), y-barHeight-whiskerHeight+2, toX(r.mark.Value), y+1)
+		}
 		plain.lines(c, margin, y-barHeight-whiskerHeight, r.words)
 		top -= r.height()
 	}
@@ -181,33 +206,23 @@ func (r barRow) draw(c draw.Canvas, toX func(float64) vg.Length, top vg.Length) 
 	}
 }
 
-// label writes as much as there is room for: name and amount, or either.
+// label writes as much as there is room for: name and amount, the name, or its letter.
 func (p part) label(c draw.Canvas, left, right, middle vg.Length) {
 	l := plain.in(look.Onto(p.fill))
-	for _, text := range []string{p.name + " " + cents(p.amount), p.name, cents(p.amount)} {
-		if width := l.width(text); width+6 <= right-left {
+	for _, text := range []string{p.name + " " + cents(p.amount), p.name, p.letter} {
+		if width := l.width(text); text != "" && width+6 <= right-left {
 			l.line(c, (left+right-width)/2, middle+l.height(1)/2, text)
 			return
 		}
 	}
 }
 
-// whisker draws the interval of the sum.
-func (r barRow) whisker(c draw.Canvas, toX func(float64) vg.Length, y vg.Length) {
-	if !r.hasInterval() {
-		return
-	}
-	style := draw.LineStyle{Color: ink, Width: 1.6}
-	left, right := toX(r.low.Value), toX(r.high.Value)
-	c.StrokeLine2(style, left, y, right, y)
-	for _, x := range []vg.Length{left, right} {
-		c.StrokeLine2(style, x, y-3, x, y+3)
-	}
-}
+// markStyle is the line of a mark across a bar.
+var markStyle = draw.LineStyle{Color: ink, Width: 1.8, Dashes: []vg.Length{4, 2}}
 
 // barsAlt is bars in words: the total of each and its parts.
 func barsAlt(what string, all []bar) string {
-	sentences := []string{what + ", a bar for each way of working."}
+	sentences := []string{what + ", a bar for each way."}
 	for _, b := range all {
 		var parts []string
 		for _, p := range b.parts {

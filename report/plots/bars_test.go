@@ -1,13 +1,13 @@
 package plots
 
 import (
-	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/plot/vg"
 
+	"headhours/report/look"
 	"headhours/timing"
 )
 
@@ -33,90 +33,91 @@ func aComparison() timing.Comparison {
 	}}
 }
 
-// The parts of a bar are as long as their minutes, from the same zero; what is
-// below zero is left of it.
+var someHues = Hues{"sow": {fill: look.Fills[1], letter: "b"}, "harvest": {fill: look.Fills[0], letter: "a"}}
+
+// The parts of a bar are as long as their minutes, from the same zero; what all ways
+// have in common is one part, and what is below zero is left of it.
 func TestPerHeadIsToScale(t *testing.T) {
-	f := PerHead(aComparison())
+	f := PerHead(aComparison(), someHues)
 	long := func(r vg.Rectangle) float64 { return float64(r.Max.X - r.Min.X) }
-	harvest := filled(f, fills[0]) // the longest; the first is in the key
-	sow := filled(f, fills[1])
-	require.Len(t, harvest, 3)
+	same, sow := filled(f, sameFill), filled(f, look.Fills[1]) // the first of each is in the key
+	require.Len(t, same, 3)
 	require.Len(t, sow, 3)
-	assert.InDelta(t, long(harvest[1]), long(harvest[2]), 1e-6)
-	assert.InDelta(t, 3, long(harvest[1])/long(sow[1]), 1e-6)
-	assert.InDelta(t, float64(harvest[1].Max.X), float64(sow[1].Min.X), 1e-6, "end to end")
-	assert.InDelta(t, float64(harvest[1].Min.X), float64(harvest[2].Min.X), 1e-6, "one zero")
-	assert.InDelta(t, float64(harvest[2].Min.X), float64(sow[2].Max.X), 1e-6, "left of zero")
+	assert.Empty(t, filled(f, look.Fills[0]), "harvest takes as long in both")
+	assert.InDelta(t, long(same[1]), long(same[2]), 1e-6)
+	assert.InDelta(t, 3, long(same[1])/long(sow[1]), 1e-6)
+	assert.InDelta(t, float64(same[1].Max.X), float64(sow[1].Min.X), 1e-6, "end to end")
+	assert.InDelta(t, float64(same[1].Min.X), float64(same[2].Min.X), 1e-6, "one zero")
+	assert.InDelta(t, float64(same[2].Min.X), float64(sow[2].Max.X), 1e-6, "left of zero")
 }
 
 func TestPerHeadSays(t *testing.T) {
-	f := PerHead(aComparison())
+	f := PerHead(aComparison(), someHues)
 	said := says(f)
 	for _, want := range []string{
 		"Minutes a head, in a grow of 10", "minutes of work a head, rest included",
-		"at least 6.00 min (4.50 to 9.00); not counted: weigh",
-		"3.00 min (-1.50 to 7.50)", "harvest 4.50", "2 4 6 8",
-		"Below a bar: the 90 % interval of its total.",
+		"≥ 6.00 min (4.50 to 9.00)", "3.00 min (-1.50 to 7.50)", "the same in all 4.50", "2 4 6 8",
+		"Below a bar: the 90 % interval of its total.", "The same in all: harvest.", `"tray": at least, without weigh, never timed.`,
 	} {
 		assert.Contains(t, said, want)
 	}
-	assert.Equal(t, `Minutes a head by step, a bar for each way of working. "tray": at least 6.00 min (4.50 to 9.00); not counted: weigh. `+
-		`Its parts: harvest 4.50, sow 1.50. "straight": 3.00 min (-1.50 to 7.50). Its parts: harvest 4.50, sow -1.50.`, f.Alt())
+	assert.NotContains(t, says(f.OnPage()), "never timed")
+	assert.Equal(t, `Minutes a head by step, a bar for each way. "tray": ≥ 6.00 min (4.50 to 9.00). `+
+		`Its parts: the same in all 4.50, sow 1.50. "straight": 3.00 min (-1.50 to 7.50). Its parts: the same in all 4.50, sow -1.50. The same in all: harvest.`, f.Alt())
 	readable(t, f)
 
 	// without a spread no interval is drawn or spoken of
 	c := aComparison()
 	c.Workflows = c.Workflows[:1]
 	c.Workflows[0].Low, c.Workflows[0].High = timing.Maybe{}, timing.Maybe{}
-	said = says(PerHead(c))
-	assert.Contains(t, said, "at least 6.00 min; not counted: weigh")
+	said = says(PerHead(c, someHues))
+	assert.Contains(t, said, "≥ 6.00 min")
 	assert.NotContains(t, said, "interval")
+	assert.NotContains(t, said, "the same in all", "of one way every step is a part")
+	assert.Len(t, filled(PerHead(c, someHues), look.Fills[0]), 2)
 }
 
-// More steps than colours: those that take least share the last one.
-func TestPerHeadSharesTheRest(t *testing.T) {
-	total := func(parts []part) (sum float64) {
-		for _, p := range parts {
-			sum += p.amount
-		}
-		return sum
-	}
-	for steps, want := range map[int]string{9: "step number 0", 10: "step number 0", 11: "2 smaller steps", 30: "21 smaller steps"} {
-		c := answersOf(t, invented(steps, 1, nil), 20).comparison
-		parts := stepParts(c.Workflows[0], stepsBySize(c), 60./20)
-		assert.Len(t, parts, min(steps, 10))
-		assert.Equal(t, want, parts[len(parts)-1].name)
-		assert.InEpsilon(t, c.Workflows[0].MinutesPerHead, total(parts), 1e-9)
-	}
-}
-
-// The same steps share the last part in every way of working, whichever of them a
-// way has and whatever they take there; the figure names them.
-func TestPerHeadSharesTheSameRest(t *testing.T) {
-	models := invented(12, 2, func(s *timing.Study) {
-		s.Workflows[1].Tasks = s.Workflows[1].Tasks[:7] // without those that take most
-	})
-	c := answersOf(t, models, 20).comparison
-	order := stepsBySize(c)
-	rest := order[len(fills):]
-	require.Len(t, rest, 3)
-	for _, h := range c.Workflows {
-		want := 0.0
-		for _, s := range h.Steps {
-			if slices.Contains(rest, s.Step) {
-				want += 60. / 20 * s.Hours.Value
+// The parts of each way come to its minutes, and its steps are each in one part.
+func TestPerHeadSums(t *testing.T) {
+	for _, dir := range []string{demo, chard} {
+		m := modelsOf(t, dir)
+		for _, ways := range [][]string{nil, m.Study.WorkflowNames()[:1], m.Study.WorkflowNames()[:2]} {
+			c, err := m.Compare(ways, 48)
+			require.NoError(t, err)
+			shown := toShow(c)
+			for _, h := range c.Workflows {
+				sum := 0.0
+				for _, p := range shown.parts(h, nil, 60./48) {
+					sum += p.amount
+				}
+				assert.InDelta(t, h.MinutesPerHead, sum, 1e-9, h.Workflow)
+			}
+			for _, step := range shown.rest {
+				assert.NotContains(t, shown.apart, step)
+				assert.NotContains(t, shown.same, step)
 			}
 		}
-		parts := stepParts(h, order, 60./20)
-		assert.InDelta(t, want, parts[len(fills)].amount, 1e-9, h.Workflow)
-		assert.Equal(t, "3 smaller steps", parts[len(fills)].name)
 	}
-	f := PerHead(c)
-	const words = "Smaller steps, the same ones in every bar: "
-	assert.Contains(t, says(f), words)
-	assert.Contains(t, f.Alt(), words+list(rest)+".")
-	readable(t, f)
-	assert.NotContains(t, PerHead(aComparison()).Alt(), words)
+}
+
+// Steps that differ little between ways share the last part, the same ones in each.
+func TestPerHeadSharesTheRest(t *testing.T) {
+	hours := func(all ...float64) timing.Hours {
+		h := timing.Hours{Workflow: "w", Rests: timing.Basis{Timed: []string{"a"}}}
+		for i, x := range all {
+			h.Steps = append(h.Steps, timing.StepHours{Step: string(rune('a' + i)), Hours: known(x)})
+			h.Hours += x
+		}
+		return h
+	}
+	shown := toShow(timing.Comparison{Heads: 1, Workflows: []timing.Hours{hours(1, 0.5, 0.5, 3), hours(2, 0.54, 0.545, 3)}})
+	assert.Equal(t, shownSteps{same: []string{"d"}, apart: []string{"a"}, rest: []string{"c", "b"}}, shown)
+	shown = toShow(timing.Comparison{Heads: 1, Workflows: []timing.Hours{hours(1, 0.5, 0.5, 3), hours(2, 0.5, 0.545, 3)}})
+	assert.Equal(t, shownSteps{same: []string{"b", "d"}, apart: []string{"a", "c"}, rest: []string{}}, shown, "one alone is named")
+	assert.Equal(t, []string{"The same in all: b and d."}, shown.words())
+	nearly := toShow(timing.Comparison{Heads: 1, Workflows: []timing.Hours{hours(1, 0.5, 0.5, 3), hours(2, 0.5, 0.501, 3)}})
+	assert.Equal(t, []string{"The same in all: b and d."}, shownSteps{same: []string{"b", "d"}}.words())
+	assert.Equal(t, []string{"Much the same in all: b, d and c."}, nearly.words(), "what hardly differs is not worth a part")
 }
 
 func TestCostPerHead(t *testing.T) {
@@ -133,13 +134,14 @@ func TestCostPerHead(t *testing.T) {
 	costs := answersOf(t, modelsOf(t, demo), 48).costs
 	first := &costs.Workflows[0]
 	first.PerHead, first.PerHeadLow, first.PerHeadHigh = known(0.884), known(0.86), known(0.9)
+	first.LeftPerHeadLow, first.LeftPerHeadHigh = timing.Maybe{}, timing.Maybe{}
 	f := CostPerHead(costs)
 	said := says(f)
-	const total = "at least 0.88 EUR (0.86 to 0.90); not counted: weigh and label"
-	for _, want := range []string{"EUR a head", "labour", "chores", "supplies", "space", total} {
+	const total = "≥ 0.88 EUR (0.86 to 0.90); left ≤ 0.72"
+	for _, want := range []string{"EUR a head", "labour", "chores", "supplies", "space", "what a head sells for", total} {
 		assert.Contains(t, said, want)
 	}
-	assert.Contains(t, f.Alt(), `"tray, one seed": `+total+". Its parts: labour 0.")
+	assert.Contains(t, f.Alt(), `"tray, one seed": `+total)
 }
 
 func TestCostWithoutWage(t *testing.T) {
@@ -152,7 +154,7 @@ func TestCostWithoutWage(t *testing.T) {
 		},
 	}}}
 	f := CostPerHead(costs)
-	assert.Contains(t, says(f), "at least 0.30 money; labour is not counted, for want of a wage")
-	assert.Empty(t, filled(f, fills[0]), "no labour, not in the key either")
-	assert.Len(t, filled(f, fills[2]), 2)
+	assert.Contains(t, says(f), "≥ 0.30 money; labour is not counted, for want of a wage")
+	assert.Empty(t, filled(f, greys[0]), "no labour, not in the key either")
+	assert.Len(t, filled(f, greys[2]), 2)
 }

@@ -30,7 +30,7 @@ func ByDate(steps []timing.ByDate) Figure {
 		blocks = append(blocks, paragraph(faint, fmt.Sprintf("%d more steps are not drawn.", left)))
 	}
 	blocks = append(blocks, paragraph(faint, "A dot is a reading, as a multiple of what the step takes now; a broken line is a change, a thick one the mean between changes."))
-	return Figure{blocks, spoken(sentences...)}
+	return Figure{blocks: blocks, alt: spoken(sentences...)}
 }
 
 // datedWords is what a panel shows in words.
@@ -93,7 +93,7 @@ type datedRow timing.ByDate
 func (d datedRow) Plot(c draw.Canvas, p *plot.Plot) {
 	toX, toY := p.Transforms(&c)
 	for _, point := range d.Points {
-		stamp(c, circle, vg.Point{X: toX(float64(point.Day)), Y: toY(point.Ratio)}, pointRadius, see(strokes[0], 170), false)
+		stamp(c, circle, vg.Point{X: toX(float64(point.Day)), Y: toY(point.Ratio)}, pointRadius, see(greys[0], 170), false)
 	}
 	for i, line := range d.Lines {
 		x := toX(float64(line.Day) - 0.5) // between the days
@@ -115,22 +115,19 @@ func (d datedRow) Plot(c draw.Canvas, p *plot.Plot) {
 }
 
 // Improved is where the hours go and, below it, what changes that were made have done.
-func Improved(in timing.Improvement, steps []timing.ByDate) Figure {
-	return below(Shares(in), ByDate(steps))
+func Improved(in timing.Improvement, steps []timing.ByDate, hues Hues) Figure {
+	return Shares(in, hues).above(dated(steps))
 }
 
 // Checked is how long each grow took and, below it, what changes that were made have done.
 func Checked(grows []timing.GrowFactor, steps []timing.ByDate) Figure {
-	return below(GrowFactors(grows), ByDate(steps))
+	return GrowFactors(grows).above(dated(steps))
 }
 
-// below is one figure below another, where there is anything on it.
-func below(first, second Figure) Figure {
-	switch {
-	case len(second.blocks) == 0:
-		return first
-	case len(first.blocks) == 0:
-		return second
+// dated is ByDate, the zero Figure where there is nothing on it.
+func dated(steps []timing.ByDate) Figure {
+	if f := ByDate(steps); len(f.blocks) > 0 {
+		return f
 	}
-	return Figure{slices.Concat(first.blocks, []block{space(14)}, second.blocks), first.alt + " " + second.alt}
+	return Figure{}
 }

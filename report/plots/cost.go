@@ -4,6 +4,9 @@ import (
 	"fmt"
 	"slices"
 
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+
 	"headhours/timing"
 )
 
@@ -19,9 +22,9 @@ var costKinds = []struct {
 	{timing.OutlayLine, "outlay"},
 }
 
-// CostPerHead draws what a head costs as a bar for each way of working, a part
-// for each kind of cost, with the interval of the total. What is not counted is
-// named.
+// CostPerHead draws what a head costs as a bar for each way, a part for each kind of
+// cost, with the interval of the total, and what a head sells for as a line where that
+// is known.
 func CostPerHead(c timing.Costs) Figure {
 	var crops []string
 	for _, w := range c.Workflows {
@@ -47,21 +50,32 @@ func costOf(c timing.Costs, of string) Figure {
 	if c.Currency != nil {
 		money = show(*c.Currency)
 	}
-	all := make([]bar, len(c.Workflows))
+	all, lacks := make([]bar, len(c.Workflows)), make([]lackOf, len(c.Workflows))
+	var price []keyEntry
 	for i, w := range c.Workflows {
 		all[i] = bar{
 			name: show(w.Workflow), parts: costParts(w),
-			low: w.PerHeadLow, high: w.PerHeadHigh, words: costWords(w, money, c.Heads),
+			low: w.PerHeadLow, high: w.PerHeadHigh, words: costWords(w, money, c.Heads), mark: w.SoldPerHead,
+		}
+		lacks[i] = lackOf{w.Workflow, w.Gaps}
+		if w.SoldPerHead.Known {
+			price = []keyEntry{{markSignAcross, "what a head sells for"}}
 		}
 	}
 	title := fmt.Sprintf("Cost of a head%s, in a grow of %d", of, c.Heads)
-	return Figure{bars(title, money+" a head", "interval", all), barsAlt("Cost of a head by kind"+of, all)}
+	blocks := bars(title, money+" a head", "interval", all, price...)
+	return Figure{blocks: blocks, alt: barsAlt("Cost of a head by kind"+of, all), lacks: lackWords(lacks)}
+}
+
+// markSignAcross is the sign of a mark across bars.
+func markSignAcross(c draw.Canvas, center vg.Point) {
+	c.StrokeLine2(markStyle, center.X, center.Y-7, center.X, center.Y+7)
 }
 
 func costParts(w timing.GrowCost) []part {
 	parts := make([]part, len(costKinds))
 	for i, k := range costKinds {
-		parts[i] = part{name: k.name, fill: fills[i]}
+		parts[i] = part{name: k.name, fill: greys[i]}
 		for _, line := range w.Lines {
 			if line.Kind == k.kind {
 				parts[i].amount += line.PerHead.Value
@@ -71,10 +85,19 @@ func costParts(w timing.GrowCost) []part {
 	return parts
 }
 
+// costWords are a head's cost and, where it is sold, what is left of the price.
 func costWords(w timing.GrowCost, money string, heads int) string {
 	if !w.PerHead.Known {
 		known := (w.Supplies + w.Space + w.Outlay) / float64(heads)
-		return fmt.Sprintf("at least %s %s; labour is not counted, for want of a wage", cents(known), money)
+		return fmt.Sprintf("≥ %s %s; labour is not counted, for want of a wage", cents(known), money)
 	}
-	return sumWords(w.Gaps, cents(w.PerHead.Value)+" "+money, within(w.PerHeadLow, w.PerHeadHigh, cents))
+	words := sumWords(w.Gaps, cents(w.PerHead.Value)+" "+money, within(w.PerHeadLow, w.PerHeadHigh, cents))
+	if w.LeftPerHead.Known {
+		most := ""
+		if len(w.Gaps) > 0 {
+			most = "≤ "
+		}
+		words += fmt.Sprintf("; left %s%s%s", most, cents(w.LeftPerHead.Value), within(w.LeftPerHeadLow, w.LeftPerHeadHigh, cents))
+	}
+	return words
 }

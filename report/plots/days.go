@@ -1,135 +1,142 @@
 package plots
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"time"
-
-	"gonum.org/v1/plot"
-	"gonum.org/v1/plot/vg"
-	"gonum.org/v1/plot/vg/draw"
 
 	"headhours/report"
 	"headhours/timing"
 )
 
-// Days draws the work of each day as a bar, and with a new grow every so many
-// days the weekdays of a steady week below. start is the day of the first sowing,
-// zero where it is not known.
-func Days(c timing.Calendar, start time.Time) Figure {
-	title := fmt.Sprintf("Work day by day, one grow of %d heads", c.Heads)
-	if c.EveryDays != nil {
-		title = fmt.Sprintf("Work day by day, %d heads sown every %d days", c.Heads, *c.EveryDays)
-		if *c.EveryDays == 1 {
-			title = fmt.Sprintf("Work day by day, %d heads sown every day", c.Heads)
+// littleDay is the share of all hours below which a step has no part of its own in bars
+// of days.
+const littleDay = 0.02
+
+// Days draws the work of days as bars stacked by step: with a new grow every so many days
+// those of one steady week, the weeks before it is steady as a line above; of one grow
+// those of each day with work. start is the day of the first sowing; where it is not known
+// that is taken for a Monday.
+func Days(c timing.Calendar, start time.Time, hues Hues) Figure {
+	blocks := []block{paragraph(heading, daysTitle(c)), space(4)}
+	var bars stackedBars
+	if c.EveryDays == nil {
+		bars = growDays(c, hues)
+	} else {
+		bars = steadyWeek(c, hues)
+		if len(c.StartUp) > 1 {
+			blocks = append(blocks, startUp(c), space(8))
+		}
+		switch {
+		case *c.EveryDays%7 != 0:
+		case !start.IsZero():
+			bars.axis = fmt.Sprintf("a steady week, %s on %ss", begun(c), start.Weekday())
+		default:
+			bars.axis = fmt.Sprintf("a steady week, if %s on Mondays", begun(c))
 		}
 	}
-	blocks := []block{paragraph(heading, title), space(4)}
-	if len(c.Days) > 0 {
-		bars := dayBars{axis: "days after the first sowing"}
-		for _, d := range c.Days {
-			bars.add(float64(d.Day), d.Hours)
-		}
-		blocks = append(blocks, bars.block())
-	}
-	if len(c.Weekdays) > 0 {
-		week := dayBars{axis: "days after a sowing day, in a steady week"}
-		if !start.IsZero() {
-			week.axis = "a steady week, by weekday"
-		}
-		for i, hours := range c.Weekdays {
-			week.add(float64(i), hours)
-			if !start.IsZero() {
-				week.names = append(week.names, time.Weekday((i + 1) % 7).String()[:3])
-			}
-		}
-		blocks = append(blocks, space(10), week.block())
-	}
-	if len(c.Gaps) > 0 {
-		blocks = append(blocks, paragraph(faint, fmt.Sprintf("At least: without %s, never timed.", list(c.Gaps))))
+	if len(bars.stacks) > 0 {
+		blocks = append(blocks, key(bars.key()), space(8), bars.inHours().block())
 	}
 	doc := report.Calendar(report.Season{Calendar: c, Start: start})
-	return Figure{blocks, spoken(append([]string{"Work of each day as a bar."}, doc.Words()...)...)}
+	alt := spoken(append([]string{"Work of each day as a bar, stacked by step."}, doc.Words()...)...)
+	return Figure{blocks: blocks, alt: alt, lacks: lackWords([]lackOf{{c.Workflow, c.Gaps}})}
 }
 
-// dayBars are bars at whole days.
-type dayBars struct {
-	axis    string
-	names   []string // of the days, where they have any
-	days    []float64
-	hours   []float64
-	minutes bool
+func daysTitle(c timing.Calendar) string {
+	switch {
+	case c.EveryDays == nil:
+		return fmt.Sprintf("Work day by day, one grow of %d heads", c.Heads)
+	case *c.EveryDays == 1:
+		return fmt.Sprintf("One steady week, %d heads %s every day", c.Heads, begun(c))
+	}
+	return fmt.Sprintf("One steady week, %d heads %s every %d days", c.Heads, begun(c), *c.EveryDays)
 }
 
-func (d *dayBars) add(day, hours float64) {
-	d.days, d.hours = append(d.days, day), append(d.hours, hours)
+// begun is how a grow begins: young plants that are bought are not sown.
+func begun(c timing.Calendar) string {
+	if c.Gives.Bought {
+		return "set out"
+	}
+	return "sown"
 }
 
-func (d dayBars) longest() (longest float64) {
-	for _, h := range d.hours {
-		longest = max(longest, h)
+// growDays are the days of one grow.
+func growDays(c timing.Calendar, hues Hues) stackedBars {
+	bars := stackedBars{axis: "days after sowing"}
+	of := map[string][]float64{}
+	var order []string
+	for i, d := range c.Days {
+		bars.at = append(bars.at, float64(d.Day))
+		for _, job := range d.Tasks {
+			if of[job.Step] == nil {
+				of[job.Step] = make([]float64, len(c.Days))
+				order = append(order, job.Step)
+			}
+			of[job.Step][i] += job.Hours.Value
+		}
 	}
-	return longest
+	bars.stacks = stacksBySize(order, of, hues)
+	return bars
 }
 
-// daysHeight is the height of bars with their axis, in points.
-const daysHeight = 170
-
-func (d dayBars) block() block {
-	top := d.longest()
-	unit := "hours"
-	if d.minutes = top < 3; d.minutes {
-		unit, top = "minutes", 60*top
+// steadyWeek are the days of a steady week, Monday first.
+func steadyWeek(c timing.Calendar, hues Hues) stackedBars {
+	bars := stackedBars{axis: "a steady week"}
+	of := map[string][]float64{}
+	var order []string
+	for _, s := range c.WeekSteps {
+		order, of[s.Step] = append(order, s.Step), s.Hours
 	}
-	if top == 0 {
-		top = 1
+	for i := range c.Weekdays {
+		bars.at = append(bars.at, float64(i))
+		bars.names = append(bars.names, time.Weekday((i + 1) % 7).String()[:3])
 	}
-	p := chart(d.axis, unit+" of work")
-	p.X.Min, p.X.Max = d.days[0]-0.6, d.days[len(d.days)-1]+0.6
-	p.Y.Min, p.Y.Max = 0, 1.06*top
-	p.X.Tick.Marker, p.Y.Tick.Marker = even{10, 1}, even{5, 0}
-	if len(d.names) > 0 {
-		p.X.Tick.Marker = named(d.names)
-	}
-	p.Add(d)
-	return block{daysHeight, func(c draw.Canvas) { between(p, c, c.Min.X+gutter, c.Max.X-overhang) }}
+	bars.stacks = stacksBySize(order, of, hues)
+	return bars
 }
 
-// named are ticks at 0, 1, 2 … with a name each.
-type named []string
-
-// Ticks are the names.
-func (n named) Ticks(_, _ float64) []plot.Tick {
-	ticks := make([]plot.Tick, len(n))
-	for i, name := range n {
-		ticks[i] = plot.Tick{Value: float64(i), Label: name}
+// stacksBySize are the hours of steps as stacks, those that take most first and lowest;
+// steps that take little share the last.
+func stacksBySize(order []string, of map[string][]float64, hues Hues) []stack {
+	hours := map[string]float64{}
+	var all float64
+	for step, days := range of {
+		for _, h := range days {
+			hours[step] += max(h, 0)
+		}
 	}
-	return ticks
-}
-
-// Plot draws the bars onto a plot's data area; the longest is darker than the
-// others.
-func (d dayBars) Plot(c draw.Canvas, p *plot.Plot) {
-	toX, toY := p.Transforms(&c)
-	half := min((toX(1)-toX(0))*0.4, 14)
-	scale := 1.0
-	if d.minutes {
-		scale = 60
+	for _, step := range order {
+		all += hours[step]
 	}
-	longest := d.longest()
-	for i, hours := range d.hours {
-		if hours <= 0 {
+	order = slices.DeleteFunc(slices.Clone(order), func(step string) bool { return hours[step] == 0 })
+	slices.SortStableFunc(order, func(a, b string) int { return cmp.Compare(hours[b], hours[a]) })
+	var stacks []stack
+	var rest []float64
+	for _, step := range order {
+		if hours[step] >= littleDay*all {
+			stacks = append(stacks, stack{of[step], hues.of(step)})
 			continue
 		}
-		at := toX(d.days[i])
-		shape := box(at-half, toY(0), at+half, toY(hours*scale))
-		c.SetColor(fills[3])
-		if hours == longest {
-			c.SetColor(fills[0])
+		if rest == nil {
+			rest = make([]float64, len(of[step]))
 		}
-		c.Fill(shape)
-		if half > 1.5 {
-			c.SetLineStyle(draw.LineStyle{Color: greyInk, Width: vg.Length(0.5)})
-			c.Stroke(shape)
+		for i, h := range of[step] {
+			rest[i] += h
 		}
 	}
+	if rest != nil {
+		stacks = append(stacks, stack{rest, hue{fill: restFill, name: "smaller steps"}})
+	}
+	return stacks
+}
+
+// key explains the parts.
+func (s stackedBars) key() []keyEntry {
+	entries := make([]keyEntry, len(s.stacks))
+	for i, part := range s.stacks {
+		entries[i] = keyEntry{letteredSign(part.hue), part.name}
+	}
+	return entries
 }

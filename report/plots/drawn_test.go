@@ -37,11 +37,13 @@ type answers struct {
 	comparison timing.Comparison
 	scale      timing.Scale
 	costs      timing.Costs
+	hues       Hues
 }
 
 func answersOf(t *testing.T, m *timing.Models, heads int) (a answers) {
 	t.Helper()
 	var err error
+	a.hues = HuesOf(m.Study)
 	a.curves, err = m.Curves(nil)
 	require.NoError(t, err)
 	a.comparison, err = m.Compare(nil, heads)
@@ -56,7 +58,7 @@ func answersOf(t *testing.T, m *timing.Models, heads int) (a answers) {
 // figures are all figures of a study's answers, by name.
 func (a answers) figures() map[string]Figure {
 	return map[string]Figure{
-		"steps": Steps(a.curves), "per head": PerHead(a.comparison),
+		"steps": Steps(a.curves, a.hues), "per head": PerHead(a.comparison, a.hues),
 		"growth": Growth(a.scale, a.comparison.Pairs), "cost": CostPerHead(a.costs),
 	}
 }

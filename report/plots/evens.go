@@ -127,16 +127,19 @@ func (rows evenRows) Plot(c draw.Canvas, p *plot.Plot) {
 	}
 }
 
+// evenFill is a grey, since a colour stands for a step.
+var evenFill = greys[2]
+
 // stretch draws a bar from one number of heads to another, with an arrow where
 // it goes on beyond the axis.
 func stretch(c draw.Canvas, p *plot.Plot, toX func(float64) vg.Length, s [2]float64, y vg.Length) {
 	left, right := max(s[0], p.X.Min), min(s[1], p.X.Max)
-	c.SetColor(strokes[2])
+	c.SetColor(evenFill)
 	if left < right {
 		c.Fill(box(toX(left), y-2.5, toX(right), y+2.5))
 	}
 	arrow := func(x, tip vg.Length) {
-		c.FillPolygon(strokes[2], []vg.Point{{X: x, Y: y - 5}, {X: x, Y: y + 5}, {X: tip, Y: y}})
+		c.FillPolygon(evenFill, []vg.Point{{X: x, Y: y - 5}, {X: x, Y: y + 5}, {X: tip, Y: y}})
 	}
 	if s[0] < p.X.Min {
 		arrow(toX(p.X.Min), toX(p.X.Min)-8)

@@ -64,7 +64,7 @@ type full struct{}
 func (full) Write([]byte) (int, error) { return 0, errFull }
 
 func TestWriteError(t *testing.T) {
-	f := PerHead(timing.Comparison{Heads: 1})
+	f := PerHead(timing.Comparison{Heads: 1}, nil)
 	for _, format := range Formats {
 		assert.ErrorIs(t, f.Write(full{}, format), errFull, format)
 	}
@@ -108,7 +108,7 @@ func TestNamesAreHarmless(t *testing.T) {
 // Phones lack the typeface that figures are measured in; those that stand in for
 // it are as wide.
 func TestTypefaces(t *testing.T) {
-	text := svg(t, PerHead(timing.Comparison{Heads: 1}))
+	text := svg(t, PerHead(timing.Comparison{Heads: 1}, nil))
 	assert.Equal(t, strings.Count(text, "font-family:"), strings.Count(text, "Liberation Sans,Arimo,Arial,Helvetica,sans-serif;"))
 }
 
@@ -218,7 +218,7 @@ func rename(s *timing.Study, name string) {
 
 func TestNothing(t *testing.T) {
 	for name, f := range map[string]Figure{
-		"steps": Steps(nil), "per head": PerHead(timing.Comparison{Heads: 5}),
+		"steps": Steps(nil, nil), "per head": PerHead(timing.Comparison{Heads: 5}, nil),
 		"growth": Growth(timing.Scale{}, nil), "cost": CostPerHead(timing.Costs{Heads: 5}),
 		"a line without points": Growth(timing.Scale{Workflows: []timing.ScaleLine{{Workflow: "x"}}}, nil),
 	} {

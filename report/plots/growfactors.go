@@ -41,7 +41,7 @@ func GrowFactors(grows []timing.GrowFactor) Figure {
 	for _, g := range grows {
 		sentences = append(sentences, fmt.Sprintf("%s: %s in all, from %d steps.", g.Grow, factorText(g.All), len(g.Steps)))
 	}
-	return Figure{blocks, spoken(sentences...)}
+	return Figure{blocks: blocks, alt: spoken(sentences...)}
 }
 
 func factorText(x float64) string { return strconv.FormatFloat(x, 'f', 2, 64) }
@@ -94,7 +94,7 @@ func (rows growRows) Plot(c draw.Canvas, p *plot.Plot) {
 		for _, s := range g.Steps {
 			x := min(max(s.Factor, p.X.Min), p.X.Max)
 			size := vg.Length(2 + min(math.Sqrt(float64(s.Readings)), 3))
-			stamp(c, circle, vg.Point{X: toX(x), Y: y}, size, see(strokes[0], 150), false)
+			stamp(c, circle, vg.Point{X: toX(x), Y: y}, size, see(greys[0], 150), false)
 		}
 		if g.All >= p.X.Min && g.All <= p.X.Max {
 			c.SetColor(ink)

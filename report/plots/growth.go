@@ -12,52 +12,28 @@ import (
 	"headhours/timing"
 )
 
-// Growth draws hours against heads, and minutes a head against heads, a line for
-// each way of working with its interval; what is beyond the counts that were
-// timed is dashed. Below, for each pair, the heads at which both may take the
-// same hours.
+// Growth draws minutes a head against heads, a line for each way with its mark and
+// intervals; what was timed is shaded, what is beyond it dashed. Below, for each pair, the
+// heads at which both may take the same hours.
 func Growth(s timing.Scale, pairs []timing.Pair) Figure {
 	tracks := tracksOf(s)
 	drawn := tracks[:min(len(tracks), mostBars)]
-	blocks := []block{paragraph(heading, "Hours against heads, for one grow"), space(4)}
+	blocks := []block{paragraph(heading, "Minutes a head against heads, for one grow"), space(4)}
 	if heads := headsOf(drawn); len(heads) > 0 {
-		blocks = append(blocks, key(growthKey(s, drawn)), space(8),
-			growthChart(hoursChart(drawn, heads), drawn), space(10),
-			growthChart(minutesChart(drawn, heads), drawn), space(10))
+		blocks = append(blocks, key(growthKey(s, drawn)), space(8), growthChart(minutesChart(drawn, heads), drawn), space(10))
 		blocks = append(blocks, evens(pairs, heads)...)
 	}
-	for _, sentence := range gapWords(drawn) {
-		blocks = append(blocks, paragraph(faint, sentence))
-	}
 	if left := len(tracks) - len(drawn); left > 0 {
-		blocks = append(blocks, paragraph(faint, fmt.Sprintf("%d more ways of working are not drawn.", left)))
+		blocks = append(blocks, paragraph(faint, fmt.Sprintf("%d more ways are not drawn.", left)))
 	}
-	return Figure{blocks, growthAlt(s, pairs)}
+	lacks := make([]lackOf, len(drawn))
+	for i, t := range drawn {
+		lacks[i] = lackOf{t.line.Workflow, t.line.Gaps}
+	}
+	return Figure{blocks: blocks, alt: growthAlt(s, pairs), lacks: lackWords(lacks)}
 }
 
-// gapWords say which lines lack what, once where they all lack the same.
-func gapWords(tracks []track) []string {
-	var order []string
-	lacking := map[string][]string{}
-	for _, t := range tracks {
-		if gaps := list(t.line.Gaps); gaps != "" {
-			if lacking[gaps] == nil {
-				order = append(order, gaps)
-			}
-			lacking[gaps] = append(lacking[gaps], quoted(t.name))
-		}
-	}
-	for i, gaps := range order {
-		who := "All lines"
-		if names := lacking[gaps]; len(names) < len(tracks) {
-			who = list(names)
-		}
-		order[i] = fmt.Sprintf("%s: at least, without %s, never timed.", who, gaps)
-	}
-	return order
-}
-
-// track is a way of working with the line that it is drawn as.
+// track is a way with the line that it is drawn as.
 type track struct {
 	name  string
 	label []string // the name, broken for the right margin
@@ -73,15 +49,15 @@ const (
 	labelRoom  = 124
 )
 
+// tracksOf gives each way its mark: a colour stands for a step.
 func tracksOf(s timing.Scale) []track {
 	tracks := make([]track, len(s.Workflows))
 	for i, line := range s.Workflows {
 		name := show(line.Workflow)
-		hue := strokes[i%len(strokes)]
 		tracks[i] = track{
 			name: name, label: plain.wrap(name, labelRoom-leaderRoom, 3), line: line,
 			mark:  marks[i%len(marks)],
-			style: draw.LineStyle{Color: hue, Width: 1.6},
+			style: draw.LineStyle{Color: wayInks[i/len(marks)%len(wayInks)], Width: 1.4},
 		}
 	}
 	return tracks
@@ -101,38 +77,57 @@ func headsOf(tracks []track) []int {
 
 var dashes = []vg.Length{5, 3}
 
+// timedHeads are the least and most heads that are within what was timed of some way; ok
+// is false where there are none.
+func timedHeads(tracks []track) (least, most int, ok bool) {
+	for _, t := range tracks {
+		for _, p := range t.line.Points {
+			if p.Extrapolated {
+				continue
+			}
+			if !ok || p.Heads < least {
+				least = p.Heads
+			}
+			most, ok = max(most, p.Heads), true
+		}
+	}
+	return least, most, ok && least < most
+}
+
 // growthKey explains the signs that occur.
 func growthKey(s timing.Scale, tracks []track) []keyEntry {
-	timed, beyond, band := false, false, false
+	timed, beyond, ranges := false, false, false
 	for _, t := range tracks {
 		for _, p := range t.line.Points {
 			timed, beyond = timed || !p.Extrapolated, beyond || p.Extrapolated
-			band = band || p.Low.Known && len(tracks) <= mostBands
+			ranges = ranges || p.Low.Known && p.Low.Value < p.High.Value && len(tracks) <= mostRanges
 		}
 	}
-	sign := func(hollow bool, style draw.LineStyle) func(draw.Canvas, vg.Point) {
-		return func(c draw.Canvas, center vg.Point) {
-			lineSign(style)(c, center)
-			stamp(c, circle, center, pointRadius, greyInk, hollow)
-		}
-	}
+	line := draw.LineStyle{Color: greyInk, Width: 1.4}
 	var entries []keyEntry
-	if timed {
-		entries = append(entries, keyEntry{sign(false, draw.LineStyle{Color: greyInk, Width: 1.6}), "within what was timed"})
+	if _, _, ok := timedHeads(tracks); ok {
+		entries = append(entries, keyEntry{areaSign(timedFill), "was timed"})
+	} else if timed {
+		entries = append(entries, keyEntry{lineSign(line), "was timed"})
 	}
-	if beyond {
-		entries = append(entries, keyEntry{sign(true, draw.LineStyle{Color: greyInk, Width: 1.6, Dashes: dashes}), "beyond it, projected"})
+	if line.Dashes = dashes; beyond {
+		entries = append(entries, keyEntry{lineSign(line), "beyond it, projected"})
 	}
-	if band {
-		entries = append(entries, keyEntry{areaSign(see(strokes[0], bandOpacity)), percent(s.Confidence) + " interval of the mean"})
+	if ranges {
+		entries = append(entries, keyEntry{rangeSign, percent(s.Confidence) + " interval of the mean"})
 	}
 	return entries
+}
+
+// rangeSign is the sign of an interval.
+func rangeSign(c draw.Canvas, center vg.Point) {
+	upright(c, center.X, center.Y-7, center.Y+7, greyInk)
 }
 
 // growthChart is a plot with the names of its lines at their right ends.
 func growthChart(p *plot.Plot, tracks []track) block {
 	const axisHeight = 40
-	height := vg.Length(210)
+	height := vg.Length(230)
 	var labels vg.Length
 	for _, t := range tracks {
 		labels += plain.height(len(t.label))
@@ -143,59 +138,36 @@ func growthChart(p *plot.Plot, tracks []track) block {
 	}}
 }
 
-// headsAxis is a logarithmic axis of heads.
+// headsAxis is an axis of heads.
 func headsAxis(p *plot.Plot, heads []int) {
 	const length = inner - gutter - labelRoom
-	p.X.Scale = plot.LogScale{}
 	p.X.Min, p.X.Max = float64(heads[0]), float64(heads[len(heads)-1])
 	if len(heads) == 1 {
 		p.X.Min, p.X.Max = p.X.Min/2, p.X.Max*2
 	}
-	p.X.Tick.Marker = logarithmic{length, faint.width(number(p.X.Max)) + 5}
-}
-
-func hoursChart(tracks []track, heads []int) *plot.Plot {
-	p := chart("heads a grow", "hours of work")
-	headsAxis(p, heads)
-	lines := growthLines{tracks, func(s timing.ScalePoint) (value, low, high timing.Maybe) {
-		return timing.Known(s.Hours), s.Low, s.High
-	}}
-	low, high := lines.span()
-	if high <= 0 {
-		low, high = 0.1, 1 // nothing known: all lie on the axis
-	}
-	// a limit at zero or below lies on the axis too
-	const most = 1e6
-	low = max(low, high/most)
-	if low == high {
-		low, high = low/2, high*2
-	}
-	p.Y.Scale = plot.LogScale{}
-	p.Y.Min, p.Y.Max = low, high
-	p.Y.Tick.Marker = logarithmic{200, 20}
-	p.Add(lines)
-	return p
+	p.X.Tick.Marker = across(length, p.X.Max, 1)
 }
 
 func minutesChart(tracks []track, heads []int) *plot.Plot {
 	p := chart("heads a grow", "minutes a head")
 	headsAxis(p, heads)
-	lines := growthLines{tracks, func(s timing.ScalePoint) (value, low, high timing.Maybe) {
-		perHead := 60 / float64(s.Heads)
-		return timing.Known(s.MinutesPerHead), s.Low.Times(perHead), s.High.Times(perHead)
-	}}
-	_, high := lines.span()
-	if high <= 0 {
-		high = 1
+	lines := growthLines{tracks}
+	low, high := lines.span()
+	switch {
+	case high <= 0:
+		low, high = 0, 1
+	case low >= high:
+		low, high = 0, 1.2*high
 	}
-	p.Y.Min, p.Y.Max = 0, 1.04*high
+	room := 0.06 * (high - low)
+	p.Y.Min, p.Y.Max = max(0, low-room), high+room
 	p.Y.Tick.Marker = even{6, 0}
 	p.Add(lines)
 	return p
 }
 
 func growthAlt(s timing.Scale, pairs []timing.Pair) string {
-	sentences := append([]string{"Hours, and minutes a head, against heads, a line for each way of working."}, report.Scale(s).Words()...)
+	sentences := append([]string{"Minutes a head against heads, a line for each way."}, report.Scale(s).Words()...)
 	if len(pairs) > 0 {
 		sentences = append(sentences, "Heads at which two ways take the same hours:")
 	}

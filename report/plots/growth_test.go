@@ -24,9 +24,9 @@ func aScale(beyond ...bool) timing.Scale {
 	return timing.Scale{Confidence: 0.95, Workflows: []timing.ScaleLine{line}}
 }
 
-// Lines are dashed to and from each point beyond what was timed, in both charts.
+// Lines are dashed to and from each point beyond what was timed.
 func TestGrowthDashes(t *testing.T) {
-	const dash, solid = "stroke-dasharray:5,3", "stroke-width:1.6"
+	const dash, solid = "stroke-dasharray:5,3", "stroke-width:1.4"
 	for name, c := range map[string]struct {
 		beyond         []bool
 		dashed, undone int // stretches of a line; signs in the key come on top
@@ -44,14 +44,16 @@ func TestGrowthDashes(t *testing.T) {
 			dashedSign, solidSign := 0, 0
 			for _, e := range signs {
 				switch e.text {
-				case "within what was timed":
-					solidSign++
+				case "was timed":
+					if _, _, shaded := timedHeads(tracksOf(s)); !shaded {
+						solidSign++
+					}
 				case "beyond it, projected":
 					dashedSign++
 				}
 			}
-			assert.Equal(t, 2*c.dashed+dashedSign, strings.Count(text, dash))
-			assert.Equal(t, 2*c.undone+solidSign, strings.Count(text, solid)-strings.Count(text, dash))
+			assert.Equal(t, c.dashed+dashedSign, strings.Count(text, dash))
+			assert.Equal(t, c.undone+solidSign, strings.Count(text, solid)-strings.Count(text, dash))
 		})
 	}
 }
@@ -61,9 +63,9 @@ func TestGrowthSays(t *testing.T) {
 	f := Growth(a.scale, a.comparison.Pairs)
 	said := says(f)
 	for _, want := range []string{
-		"heads a grow", "hours of work", "minutes a head", "within what was timed", "beyond it, projected",
+		"heads a grow", "minutes a head", "was timed", "beyond it, projected",
 		"95 % interval of the mean", `"tray, one seed" and "in place, one seed": `,
-		"All lines: at least, without weigh and label, never timed.",
+		"≥: at least, without weigh and label, never timed.",
 	} {
 		assert.Contains(t, said, want)
 	}
@@ -77,44 +79,65 @@ func TestGrowthSays(t *testing.T) {
 			evens++
 		}
 	}
-	assert.Equal(t, 2*marks+2+evens, strings.Count(svg(t, f), markStroke), "in both charts, two in the key")
+	assert.Equal(t, marks+evens, strings.Count(svg(t, f), markStroke))
 	assert.Contains(t, f.Alt(), "5000 heads take ")
 	assert.Contains(t, f.Alt(), `"tray, one seed" and "in place, one seed": `)
 }
 
-// The axis of hours begins at the least value or limit above zero, but no more
-// than six decades down.
-func TestHoursAxis(t *testing.T) {
+// The axis holds every line and, up to half as much again, the intervals that are drawn.
+func TestMinutesAxis(t *testing.T) {
 	for name, c := range map[string]struct {
 		hours     float64
 		low, high timing.Maybe
 		from, to  float64
 	}{
-		"an interval":         {10, known(8), known(12), 8, 12},
-		"a wide one is cut":   {10, known(2), known(80), 2, 15},
-		"no interval":         {10, timing.Maybe{}, timing.Maybe{}, 5, 20},
-		"a limit below zero":  {10, known(-3), known(12), 10, 12},
-		"a limit near zero":   {10, known(1e-9), known(12), 1.2e-5, 12},
-		"nothing known":       {0, known(0), known(0), 0.1, 1},
-		"less than no time":   {-1, known(-2), known(-0.5), 0.1, 1},
-		"so little it is odd": {1e-7, known(1e-7), known(1e-7), 5e-8, 2e-7},
+		"an interval":       {10, known(8), known(12), 46.56, 73.44},
+		"a wide one is cut": {10, known(2), known(80), 7.32, 94.68},
+		"no interval":       {10, timing.Maybe{}, timing.Maybe{}, 0, 76.32},
+		"nothing known":     {0, known(0), known(0), 0, 1.06},
+		"less than no time": {-1, known(-2), known(-0.5), 0, 1.06},
 	} {
 		t.Run(name, func(t *testing.T) {
 			s := timing.Scale{Workflows: []timing.ScaleLine{{Workflow: "tray", Points: []timing.ScalePoint{
 				{Heads: 10, Hours: c.hours, Low: c.low, High: c.high, MinutesPerHead: 6 * c.hours},
 			}}}}
-			p := hoursChart(tracksOf(s), []int{10})
-			assert.InEpsilonSlice(t, []float64{c.from, c.to}, []float64{p.Y.Min, p.Y.Max}, 1e-9)
+			p := minutesChart(tracksOf(s), []int{10})
+			assert.InDelta(t, c.from, p.Y.Min, 1e-9)
+			assert.InDelta(t, c.to, p.Y.Max, 1e-9)
 			readable(t, Growth(s, nil))
 		})
 	}
 }
 
-func TestGapWords(t *testing.T) {
-	tracks := []track{{name: "a"}, {name: "b"}, {name: "c"}}
-	assert.Empty(t, gapWords(tracks))
-	tracks[0].line.Gaps, tracks[2].line.Gaps = []string{"weigh"}, []string{"weigh"}
-	assert.Equal(t, []string{`"a" and "c": at least, without weigh, never timed.`}, gapWords(tracks))
+// What is shaded was timed of some way.
+func TestTimedHeads(t *testing.T) {
+	a, b := aScale(true, false, false, true), aScale(true, true, false, false)
+	never := aScale(true, true)
+	for name, c := range map[string]struct {
+		lines       []timing.ScaleLine
+		least, most int
+		ok          bool
+	}{
+		"one":           {a.Workflows, 20, 40, true},
+		"both":          {append(a.Workflows, b.Workflows...), 20, 80, true},
+		"never another": {append(a.Workflows, never.Workflows...), 20, 40, true},
+		"never":         {never.Workflows, 0, 0, false},
+	} {
+		least, most, ok := timedHeads(tracksOf(timing.Scale{Workflows: c.lines}))
+		assert.Equal(t, c.ok, ok, name)
+		if ok {
+			assert.Equal(t, []int{c.least, c.most}, []int{least, most}, name)
+		}
+	}
+}
+
+func TestLackWords(t *testing.T) {
+	all := []lackOf{{way: "a"}, {way: "b"}, {way: "c"}}
+	assert.Empty(t, lackWords(all))
+	all[0].gaps, all[2].gaps = []string{"weigh"}, []string{"weigh"}
+	assert.Equal(t, []string{`"a" and "c": at least, without weigh, never timed.`}, lackWords(all))
+	all[1].gaps = all[0].gaps
+	assert.Equal(t, []string{"≥: at least, without weigh, never timed."}, lackWords(all))
 }
 
 func TestEvens(t *testing.T) {
@@ -126,12 +149,12 @@ func TestEvens(t *testing.T) {
 		tips  int            // arrows
 	}{
 		"between":    {timing.BreakEven{Kind: timing.Interval, Heads: known(100), Low: known(10), High: known(1000)}, "100 heads (10 to 1000)", [][2]vg.Length{{0, 1}}, 0},
-		"from zero":  {timing.BreakEven{Kind: timing.Interval, Heads: known(31.6), Low: known(0), High: known(100)}, "32 heads (0 to 100)", [][2]vg.Length{{0, 0.5}}, 1},
+		"from zero":  {timing.BreakEven{Kind: timing.Interval, Heads: known(31.6), Low: known(0), High: known(100)}, "32 heads (0 to 100)", [][2]vg.Length{{0, 90. / 990}}, 1},
 		"below":      {timing.BreakEven{Kind: timing.Interval, Heads: known(1.2), Low: known(0), High: known(4)}, "1 head (0 to 4)", nil, 1},
 		"above":      {timing.BreakEven{Kind: timing.Interval, Heads: known(3000), Low: known(2000), High: known(9000)}, "3000 heads (2000 to 9000)", nil, 1},
-		"no heads":   {timing.BreakEven{Kind: timing.Interval, Low: known(0), High: known(100)}, "no clear difference up to 100 heads", [][2]vg.Length{{0, 0.5}}, 1},
-		"outside":    {timing.BreakEven{Kind: timing.Outside, High: known(100)}, "no clear difference from 100 heads on", [][2]vg.Length{{0.5, 1}}, 1},
-		"both sides": {timing.BreakEven{Kind: timing.Outside, Low: known(100), High: known(1000)}, "no clear difference up to 100, nor from 1000 heads on", [][2]vg.Length{{0, 0.5}}, 2},
+		"no heads":   {timing.BreakEven{Kind: timing.Interval, Low: known(0), High: known(100)}, "no clear difference up to 100 heads", [][2]vg.Length{{0, 90. / 990}}, 1},
+		"outside":    {timing.BreakEven{Kind: timing.Outside, High: known(100)}, "no clear difference from 100 heads on", [][2]vg.Length{{90. / 990, 1}}, 1},
+		"both sides": {timing.BreakEven{Kind: timing.Outside, Low: known(100), High: known(1000)}, "no clear difference up to 100, nor from 1000 heads on", [][2]vg.Length{{0, 90. / 990}}, 2},
 		"everywhere": {timing.BreakEven{Kind: timing.Everywhere}, "no clear difference at any number of heads", [][2]vg.Length{{0, 1}}, 2},
 		"never":      {timing.BreakEven{Kind: timing.Never}, "never the same", nil, 0},
 		"no spread":  {timing.BreakEven{Heads: known(50), Low: unknown}, "about 50 heads, how surely is not known", nil, 0},
@@ -149,7 +172,7 @@ func TestEvens(t *testing.T) {
 			readable(t, f)
 			var bars [][2]vg.Length
 			tips := 0
-			for _, r := range filled(f, strokes[2]) {
+			for _, r := range filled(f, evenFill) {
 				if r.Max.Y-r.Min.Y > 6 {
 					tips++
 				} else {

@@ -12,29 +12,44 @@ import (
 	"headhours/timing"
 )
 
-// growthLines draws tracks: bands, lines, points, and names at the right ends.
-type growthLines struct {
-	tracks []track
-	figure func(timing.ScalePoint) (value, low, high timing.Maybe)
+// growthLines draws the minutes a head of tracks: lines, marks with intervals, and names
+// at the right ends. What was timed of some way lies on a shade.
+type growthLines struct{ tracks []track }
+
+// Inks of ways that share a mark, and the shade of what was timed.
+var (
+	wayInks   = []color.NRGBA{ink, greys[2], greys[5]}
+	timedFill = color.NRGBA{0xe2, 0xea, 0xe4, 0xff}
+)
+
+const (
+	// mostRanges is how many lines may have intervals before these are only a haze.
+	mostRanges = 6
+	// marksALine is how many marks a line of many points has.
+	marksALine = 5
+)
+
+// perHead is a point's minutes a head, and the limits of its interval.
+func perHead(s timing.ScalePoint) (value float64, low, high timing.Maybe) {
+	a := 60 / float64(s.Heads)
+	return s.MinutesPerHead, s.Low.Times(a), s.High.Times(a)
 }
-
-// bandOpacity lets bands show through each other.
-const bandOpacity = 0x2e
-
-// mostBands is how many lines may have a band before these are only a haze.
-const mostBands = 6
 
 // span is the range of the values above zero, and of the limits up to half as
 // much again.
 func (g growthLines) span() (low, high float64) {
 	var top float64
-	for _, t := range g.tracks {
-		for _, p := range t.line.Points {
-			value, least, most := g.figure(p)
-			high, top = max(high, value.Value), max(top, most.Value)
-			for _, x := range []timing.Maybe{value, least} {
-				if x.Value > 0 && (low == 0 || x.Value < low) {
-					low = x.Value
+	for i, t := range g.tracks {
+		for j, p := range t.line.Points {
+			value, least, most := perHead(p)
+			high = max(high, value)
+			limits := []float64{value}
+			if g.marked(i, j) {
+				top, limits = max(top, most.Value), append(limits, least.Value)
+			}
+			for _, x := range limits {
+				if x > 0 && (low == 0 || x < low) {
+					low = x
 				}
 			}
 		}
@@ -42,17 +57,29 @@ func (g growthLines) span() (low, high float64) {
 	return low, max(high, min(top, 1.5*high))
 }
 
+// marked says whether a line has a mark at a point: at all of few, else at some, which
+// are others in each line so that marks stand side by side.
+func (g growthLines) marked(line, point int) bool {
+	n := len(g.tracks[line].line.Points)
+	if n <= 2*marksALine {
+		return true
+	}
+	for m := range marksALine {
+		if at := (float64(m) + (float64(line)+0.5)/float64(len(g.tracks))) * float64(n) / marksALine; int(at) == point {
+			return true
+		}
+	}
+	return false
+}
+
 // Plot draws the lines onto a plot's data area.
 func (g growthLines) Plot(c draw.Canvas, p *plot.Plot) {
 	toX, toY := p.Transforms(&c)
-	at := func(heads int, value float64) vg.Point {
-		// what is outside the axis lies on its end
-		return vg.Point{X: toX(float64(heads)), Y: toY(min(max(value, p.Y.Min), p.Y.Max))}
-	}
-	if len(g.tracks) <= mostBands {
-		for i, t := range g.tracks {
-			g.band(c, t, see(strokes[i%len(strokes)], bandOpacity), at)
-		}
+	// what is outside the axis lies on its end
+	y := func(value float64) vg.Length { return toY(min(max(value, p.Y.Min), p.Y.Max)) }
+	if least, most, ok := timedHeads(g.tracks); ok {
+		c.SetColor(timedFill)
+		c.Fill(box(toX(float64(least)), c.Min.Y, toX(float64(most)), c.Max.Y))
 	}
 	var names []label
 	for _, t := range g.tracks {
@@ -61,34 +88,35 @@ func (g growthLines) Plot(c draw.Canvas, p *plot.Plot) {
 		}
 		places := make([]vg.Point, len(t.line.Points))
 		for i, s := range t.line.Points {
-			value, _, _ := g.figure(s)
-			places[i] = at(s.Heads, value.Value)
+			value, _, _ := perHead(s)
+			places[i] = vg.Point{X: toX(float64(s.Heads)), Y: y(value)}
 		}
 		t.stroke(c, places)
-		for i, s := range t.line.Points {
-			stamp(c, t.mark, places[i], pointRadius, t.style.Color, s.Extrapolated)
-		}
 		names = append(names, label{t, places[len(places)-1], 0})
+	}
+	for i, t := range g.tracks {
+		for j, s := range t.line.Points {
+			if !g.marked(i, j) {
+				continue
+			}
+			value, low, high := perHead(s)
+			at := vg.Point{X: toX(float64(s.Heads)), Y: y(value)}
+			if low.Known && low.Value < high.Value && len(g.tracks) <= mostRanges {
+				upright(c, at.X, y(low.Value), y(high.Value), t.style.Color)
+			}
+			stamp(c, t.mark, at, pointRadius, t.style.Color, s.Extrapolated)
+		}
 	}
 	nameEnds(c, names)
 }
 
-// band fills the interval of a line; of a single point it is a bar.
-func (g growthLines) band(c draw.Canvas, t track, fill color.Color, at func(int, float64) vg.Point) {
-	var upper, lower []vg.Point
-	for _, s := range t.line.Points {
-		_, low, high := g.figure(s)
-		if !low.Known {
-			return
-		}
-		upper, lower = append(upper, at(s.Heads, high.Value)), append(lower, at(s.Heads, low.Value))
+// upright draws an interval: a line with its ends marked.
+func upright(c draw.Canvas, x, low, high vg.Length, hue color.Color) {
+	style := draw.LineStyle{Color: hue, Width: 0.9}
+	c.StrokeLine2(style, x, low, x, high)
+	for _, y := range []vg.Length{low, high} {
+		c.StrokeLine2(style, x-2.5, y, x+2.5, y)
 	}
-	slices.Reverse(lower)
-	if len(upper) == 1 {
-		c.StrokeLines(draw.LineStyle{Color: t.style.Color, Width: 1}, []vg.Point{upper[0], lower[0]})
-		return
-	}
-	c.FillPolygon(fill, append(upper, lower...))
 }
 
 // stroke draws a line through places; to and from a point beyond what was timed

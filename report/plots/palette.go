@@ -12,9 +12,9 @@ var (
 	ink      = look.Light.Ink
 	greyInk  = look.Light.Soft
 	gridInk  = look.Light.Rule
-	fills    = look.Fills
+	greys    = look.Greys
 	restFill = look.RestFill
-	strokes  = look.Strokes
+	sameFill = look.SameFill
 )
 
 // see is a colour through which others show.

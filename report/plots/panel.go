@@ -19,9 +19,9 @@ type kind struct {
 }
 
 var kinds = []kind{
-	{"one setup", func(p timing.CurvePoint) bool { return p.Setups > 0 && p.Setups <= 1 }, circle, strokes[1]},
-	{"a lap, no setup", func(p timing.CurvePoint) bool { return p.Setups == 0 }, triangle, strokes[3]},
-	{"several setups", func(p timing.CurvePoint) bool { return p.Setups > 1 }, square, strokes[4]},
+	{"one setup", func(p timing.CurvePoint) bool { return p.Setups > 0 && p.Setups <= 1 }, circle, ink},
+	{"a lap, no setup", func(p timing.CurvePoint) bool { return p.Setups == 0 }, triangle, ink},
+	{"several setups", func(p timing.CurvePoint) bool { return p.Setups > 1 }, square, ink},
 }
 
 func kindOf(setups float64) kind {
@@ -54,12 +54,12 @@ func standOut(c draw.Canvas, at vg.Point) {
 }
 
 // panels is a row of panels.
-func panels(curves []timing.Curve, columns int) block {
+func panels(curves []timing.Curve, columns int, hues Hues) block {
 	width := (inner - panelGap*vg.Length(columns-1)) / vg.Length(columns)
 	names := make([][]string, len(curves))
 	lines := 0
 	for i, c := range curves {
-		names[i] = bold.wrap(show(c.Step), width, 2)
+		names[i] = bold.wrap(show(c.Step), width-signWidth, 2)
 		lines = max(lines, len(names[i]))
 	}
 	above := plain.height(lines + 1)
@@ -68,7 +68,8 @@ func panels(curves []timing.Curve, columns int) block {
 			part := row
 			part.Min.X += (width + panelGap) * vg.Length(i)
 			part.Max.X = part.Min.X + width
-			bold.lines(part, part.Min.X, part.Max.Y, names[i])
+			letteredSign(hues.of(c.Step))(part, vg.Point{X: part.Min.X + 8, Y: part.Max.Y - bold.height(1)/2})
+			bold.lines(part, part.Min.X+signWidth, part.Max.Y, names[i])
 			faint.line(part, part.Min.X, part.Max.Y-plain.height(len(names[i])), faint.cut(formula(c), width))
 			part.Max.Y -= above + 4
 			between(stepChart(c, width-gutter-overhang), part, part.Min.X+gutter, part.Max.X-overhang)

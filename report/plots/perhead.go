@@ -1,50 +1,38 @@
 package plots
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"headhours/timing"
 )
 
-// PerHead draws the minutes that a head takes as a bar for each way of working,
-// a part for each step, with the interval of the total. Steps that take little
-// share one part; those never timed are named.
-func PerHead(c timing.Comparison) Figure {
-	crops, order := timing.ByCrop(c), stepsBySize(c) // a colour stands for one step
+// PerHead draws the minutes that a head takes as a bar for each way, with the interval
+// of the total. What all ways have in common is one part; each step that differs between
+// them has its colour, and those that differ little share one. Of one way alone every
+// step is a part.
+func PerHead(c timing.Comparison, hues Hues) Figure {
+	crops := timing.ByCrop(c)
 	if len(crops) < 2 {
-		return perHeadOf(c, order, "")
+		return perHeadOf(c, hues, "")
 	}
 	var all Figure
 	for _, of := range crops { // which are not compared with each other
-		all = all.above(perHeadOf(of.Comparison, order, ofCrop(of.Crop)))
+		all = all.above(perHeadOf(of.Comparison, hues, ofCrop(of.Crop)))
 	}
 	return all
 }
 
-// above is a figure with another below it.
-func (f Figure) above(below Figure) Figure {
-	if len(f.blocks) == 0 {
-		return below
-	}
-	return Figure{slices.Concat(f.blocks, []block{space(14)}, below.blocks), f.alt + " " + below.alt}
-}
-
-// ofCrop is what a title says of a crop, where there are several.
-func ofCrop(crop string) string {
-	if crop == "" {
-		return " of no named crop"
-	}
-	return " of " + show(crop)
-}
-
 // perHeadOf is PerHead of the ways of one crop.
-func perHeadOf(c timing.Comparison, order []string, of string) Figure {
+func perHeadOf(c timing.Comparison, hues Hues, of string) Figure {
+	shown := toShow(c)
 	all := make([]bar, len(c.Workflows))
 	for i, h := range c.Workflows {
 		perHead := 60 / float64(c.Heads)
 		all[i] = bar{
-			name: show(h.Workflow), parts: stepParts(h, order, perHead),
+			name: show(h.Workflow), parts: shown.parts(h, hues, perHead),
 			low: h.Low.Times(perHead), high: h.High.Times(perHead),
 		}
 		all[i].words = sumWords(h.Gaps, cents(h.MinutesPerHead)+" min", within(all[i].low, all[i].high, cents))
@@ -52,74 +40,141 @@ func perHeadOf(c timing.Comparison, order []string, of string) Figure {
 	title := fmt.Sprintf("Minutes a head%s, in a grow of %d", of, c.Heads)
 	interval := percent(c.Confidence) + " interval"
 	blocks, alt := bars(title, "minutes of work a head, rest included", interval, all), barsAlt("Minutes a head by step"+of, all)
-	if smaller := smallerWords(order); smaller != "" {
-		blocks, alt = append(blocks, space(3), paragraph(faint, smaller)), spoken(alt, smaller)
+	for _, sentence := range shown.words() {
+		blocks, alt = append(blocks, space(3), paragraph(faint, sentence)), spoken(alt, sentence)
 	}
-	return Figure{blocks, alt}
+	return Figure{blocks: blocks, alt: alt, lacks: lacksOf(c)}
 }
 
-// smallerWords names the steps that share one part, the same ones in every bar, so
-// that bars compare part by part; "" where none do.
-func smallerWords(order []string) string {
-	if len(order) <= len(fills)+1 {
-		return ""
-	}
-	return "Smaller steps, the same ones in every bar: " + list(order[len(fills):]) + "."
-}
-
-// sumWords are a total in words, its interval, and what it lacks.
+// sumWords are a total in words and its interval; of one that lacks a step, at least.
 func sumWords(gaps []string, sum, interval string) string {
 	if len(gaps) > 0 {
-		return fmt.Sprintf("at least %s%s; not counted: %s", sum, interval, list(gaps))
+		sum = "≥ " + sum
 	}
 	return sum + interval
 }
 
-// stepsBySize lists the steps of all workflows, those that take the most time
-// first.
-func stepsBySize(c timing.Comparison) []string {
-	var order []string
-	hours := map[string]float64{}
-	for _, h := range c.Workflows {
-		for _, s := range h.Steps {
-			if _, met := hours[s.Step]; !met {
-				order = append(order, s.Step)
-			}
-			hours[s.Step] += abs(s.Hours.Value)
-		}
-	}
-	slices.SortStableFunc(order, func(a, b string) int {
-		switch {
-		case hours[a] > hours[b]:
-			return -1
-		case hours[a] < hours[b]:
-			return 1
-		}
-		return 0
-	})
-	// a gap takes nothing, as far as is known
-	return slices.DeleteFunc(order, func(step string) bool { return hours[step] == 0 })
+// shownSteps are the steps of ways as bars show them: those that take as long in all, or
+// very nearly, those that tell ways apart, the largest first, and the rest.
+type shownSteps struct {
+	same, apart, rest []string
+	nearly            bool // some of the same differ a little
 }
 
-// stepParts are the minutes a head of a workflow's steps, in the order of all;
-// when there are more of these than colours, the last ones together.
-func stepParts(h timing.Hours, order []string, perHead float64) []part {
-	var parts []part
-	for i, step := range order {
-		switch {
-		case i < len(fills):
-			parts = append(parts, part{name: show(step), fill: fills[i]})
-		case i == len(fills):
-			parts = append(parts, part{name: fmt.Sprintf("%d smaller steps", len(order)-i), fill: restFill})
-			if i == len(order)-1 {
-				parts[i].name = show(step)
+// hardlyDiffers is the share of a way's hours below which what a step takes more in one
+// way than in another is not worth a part of its own.
+const hardlyDiffers = 0.005
+
+// toShow sorts the steps of a comparison. Those never timed are in none: they take
+// nothing, as far as is known.
+func toShow(c timing.Comparison) shownSteps {
+	apart := stepsBySpread(c)
+	if len(c.Workflows) == 1 {
+		return shownSteps{apart: names(apart)}
+	}
+	shown := shownSteps{same: sameInAll(c)}
+	var changes, longest float64
+	for _, h := range c.Workflows {
+		longest = max(longest, 60*h.Hours)
+	}
+	apart = slices.DeleteFunc(apart, func(d differs) bool {
+		hardly := d.minutes < hardlyDiffers*longest
+		if hardly {
+			shown.same, shown.nearly = append(shown.same, d.step), true
+		}
+		return hardly
+	})
+	for _, d := range apart {
+		changes += d.minutes
+	}
+	little := len(apart)
+	for little > 0 && apart[little-1].minutes < littleChange*changes {
+		little--
+	}
+	if len(apart)-little < 2 {
+		little = len(apart)
+	}
+	shown.apart, shown.rest = names(apart[:little]), names(apart[little:])
+	return shown
+}
+
+func names(all []differs) []string {
+	steps := make([]string, len(all))
+	for i, d := range all {
+		steps[i] = d.step
+	}
+	return steps
+}
+
+// stepsBySpread are the steps that do not take as long in all ways, those between whose
+// longest and shortest time the most minutes lie first; of one way all its steps.
+func stepsBySpread(c timing.Comparison) []differs {
+	same := sameInAll(c)
+	hours := make([]map[string]float64, len(c.Workflows))
+	var all []differs
+	seen := map[string]bool{}
+	for i, h := range c.Workflows {
+		hours[i] = hoursByStep(h)
+		for _, s := range h.Steps {
+			if !seen[s.Step] && (len(c.Workflows) == 1 || !slices.Contains(same, s.Step)) {
+				all = append(all, differs{step: s.Step})
 			}
+			seen[s.Step] = true
 		}
 	}
-	for _, s := range h.Steps {
-		if i := slices.Index(order, s.Step); i >= 0 {
-			parts[min(i, len(fills))].amount += s.Hours.Value * perHead
+	for i := range all {
+		low, high := hours[0][all[i].step], hours[0][all[i].step]
+		for _, h := range hours[1:] {
+			low, high = min(low, h[all[i].step]), max(high, h[all[i].step])
 		}
+		if all[i].minutes = 60 * (high - low); len(hours) == 1 {
+			all[i].minutes = 60 * abs(high)
+		}
+	}
+	all = slices.DeleteFunc(all, func(d differs) bool { return d.minutes == 0 })
+	slices.SortStableFunc(all, func(a, b differs) int { return cmp.Compare(b.minutes, a.minutes) })
+	return all
+}
+
+// parts are a way's minutes a head, as many parts for every way: what all have in common,
+// then the steps that tell them apart, then the rest.
+func (s shownSteps) parts(h timing.Hours, hues Hues, perHead float64) []part {
+	hours := hoursByStep(h)
+	sum := func(steps []string) (minutes float64) {
+		for _, step := range steps {
+			minutes += perHead * hours[step]
+		}
+		return minutes
+	}
+	var parts []part
+	if len(s.same) > 0 {
+		parts = append(parts, part{name: s.sameName(), amount: sum(s.same), fill: sameFill})
+	}
+	for _, step := range s.apart {
+		look := hues.of(step)
+		parts = append(parts, part{name: show(step), amount: perHead * hours[step], fill: look.fill, letter: look.letter})
+	}
+	if len(s.rest) > 0 {
+		parts = append(parts, part{name: fmt.Sprintf("%d others", len(s.rest)), amount: sum(s.rest), fill: restFill})
 	}
 	return parts
+}
+
+func (s shownSteps) sameName() string {
+	if s.nearly {
+		return "much the same in all"
+	}
+	return "the same in all"
+}
+
+// words name the steps that share a part.
+func (s shownSteps) words() []string {
+	var words []string
+	if len(s.same) > 0 {
+		words = append(words, strings.ToUpper(s.sameName()[:1])+s.sameName()[1:]+": "+list(s.same)+".")
+	}
+	if len(s.rest) > 0 {
+		words = append(words, "Others, which differ little: "+list(s.rest)+".")
+	}
+	return words
 }

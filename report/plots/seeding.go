@@ -26,7 +26,7 @@ func SeedingCost(s timing.Seeding, curves []timing.SeedingCurve) Figure {
 	for i, c := range curves {
 		lines.tracks = append(lines.tracks, track{
 			label: []string{seeds(c.SeedsPerCell)}, mark: marks[i%len(marks)],
-			style: draw.LineStyle{Color: strokes[i%len(strokes)], Width: 1.6},
+			style: draw.LineStyle{Color: wayInks[i/len(marks)%len(wayInks)], Width: 1.6},
 		})
 	}
 	lines.curves = curves
@@ -35,7 +35,7 @@ func SeedingCost(s timing.Seeding, curves []timing.SeedingCurve) Figure {
 		blocks = append(blocks, key([]keyEntry{{lineSign(hereStyle), "the study's germination, " + percent(s.Germination)}}),
 			space(8), growthChart(lines.chart(y), lines.tracks))
 	}
-	return Figure{blocks, seedingAlt(s)}
+	return Figure{blocks: blocks, alt: seedingAlt(s)}
 }
 
 func seedingAlt(s timing.Seeding) string {

@@ -2,7 +2,11 @@ package plots
 
 import (
 	"fmt"
+	"image/color"
 	"math"
+
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
 
 	"headhours/report"
 	"headhours/timing"
@@ -16,7 +20,7 @@ const (
 
 // Shares draws the minutes of a way of working by step, the largest first: what
 // setting up takes and what the units do. Steps never timed are named below.
-func Shares(in timing.Improvement) Figure {
+func Shares(in timing.Improvement, hues Hues) Figure {
 	var all []rung
 	var gaps, bracketed []string
 	low, high := 0.0, 0.0
@@ -29,7 +33,11 @@ func Shares(in timing.Improvement) Figure {
 			bracketed = append(bracketed, s.Step)
 		}
 		setup, unit := 60*s.SetupHours.Value, 60*s.UnitHours.Value
-		r := rung{name: show(s.Step), words: minutesWords(s), spans: setupAndUnits(setup, unit)}
+		name := show(s.Step)
+		if s.Rework {
+			name += " (rework)"
+		}
+		r := rung{name: name, words: minutesWords(s), spans: setupAndUnits(setup, unit, hues.of(s.Step).fill)}
 		for _, span := range r.spans {
 			low, high = min(low, span.from, span.to), max(high, span.from, span.to)
 		}
@@ -39,40 +47,44 @@ func Shares(in timing.Improvement) Figure {
 	drawn := all[:min(len(all), mostShares)]
 	if len(drawn) > 0 {
 		blocks = append(blocks, key([]keyEntry{
-			{areaSign(fills[0]), "getting ready"}, {areaSign(fills[1]), "the units"},
+			{hatchedSign, "set-up"}, {areaSign(sameFill), "the units"},
 		}), space(8), ladder("minutes of work a grow, rest included", low, high, nil, drawn))
 	}
 	if left := len(all) - len(drawn); left > 0 {
 		blocks = append(blocks, paragraph(faint, fmt.Sprintf("%d smaller steps are not drawn.", left)))
 	}
 	if len(bracketed) > 0 {
-		blocks = append(blocks, paragraph(faint, "Getting ready and the units cannot be told apart, so all is drawn as units: "+list(bracketed)+"."))
+		blocks = append(blocks, paragraph(faint, "Set-up and units cannot be told apart, so all is drawn as units: "+list(bracketed)+"."))
 	}
+	f := Figure{blocks: blocks, alt: sharesAlt(in)}
 	if len(gaps) > 0 {
-		blocks = append(blocks, paragraph(faint, "Never timed, so not drawn: "+list(gaps)+"."))
+		f.lacks = []string{"Never timed, so not drawn: " + list(gaps) + "."}
 	}
-	return Figure{blocks, sharesAlt(in)}
+	return f
 }
 
 func minutesWords(s timing.StepShare) string {
-	words := fmt.Sprintf("%s min, %s %%", decimals(60*s.Hours.Value, 1), decimals(100*s.Share.Value, 0))
-	if s.Rework {
-		words = "rework, " + words
-	}
-	return words
+	return fmt.Sprintf("%s min, %s %%", decimals(60*s.Hours.Value, 1), decimals(100*s.Share.Value, 0))
 }
 
-// setupAndUnits are spans end to end; what is below zero goes left of zero.
-func setupAndUnits(setup, unit float64) []stretchOf {
+// hatchedSign is the sign of getting set.
+func hatchedSign(c draw.Canvas, center vg.Point) {
+	areaSign(sameFill)(c, center)
+	hatch(c, center.X-8, center.Y-5, center.X+8, center.Y+5, sameFill)
+}
+
+// setupAndUnits are spans end to end, the first hatched; what is below zero goes left of
+// zero.
+func setupAndUnits(setup, unit float64, fill color.NRGBA) []stretchOf {
 	var spans []stretchOf
 	left, right := 0.0, 0.0
 	for i, amount := range []float64{setup, unit} {
 		switch {
 		case amount > 0:
-			spans = append(spans, stretchOf{right, right + amount, fills[i]})
+			spans = append(spans, stretchOf{right, right + amount, fill, i == 0})
 			right += amount
 		case amount < 0:
-			spans = append(spans, stretchOf{left + amount, left, fills[i]})
+			spans = append(spans, stretchOf{left + amount, left, fill, i == 0})
 			left += amount
 		}
 	}
@@ -84,9 +96,9 @@ func sharesAlt(in timing.Improvement) string {
 	for _, s := range in.Steps {
 		switch {
 		case s.Bracketed:
-			sentences = append(sentences, fmt.Sprintf("%s: %s, getting ready and units not told apart.", show(s.Step), minutesWords(s)))
+			sentences = append(sentences, fmt.Sprintf("%s: %s, set-up and units not told apart.", show(s.Step), minutesWords(s)))
 		case s.Hours.Known:
-			sentences = append(sentences, fmt.Sprintf("%s: %s, of which %s min getting ready.",
+			sentences = append(sentences, fmt.Sprintf("%s: %s, of which %s min set-up.",
 				show(s.Step), minutesWords(s), decimals(60*s.SetupHours.Value, 1)))
 		default:
 			sentences = append(sentences, show(s.Step)+": never timed.")
@@ -116,19 +128,22 @@ func Swing(s timing.Sensitivity) Figure {
 	blocks := []block{paragraph(heading, "What moves the cost of a head"), space(4)}
 	if len(all) > 0 {
 		blocks = append(blocks, key([]keyEntry{
-			{areaSign(fills[3]), "a fifth lower"}, {areaSign(fills[5]), "a fifth higher"},
+			{areaSign(lowerFill), "a fifth lower"}, {areaSign(higherFill), "a fifth higher"},
 		}), space(8), ladder(money+" a head", low-room, high+room, &s.PerHead, all))
 	}
 	if left := len(s.Inputs) - len(all); left > 0 {
 		blocks = append(blocks, paragraph(faint, fmt.Sprintf("%d inputs that move it less are not drawn.", left)))
 	}
-	return Figure{blocks, spoken(append([]string{"The cost of a head with each input a fifth lower and a fifth higher."}, report.Sensitivity(s).Words()...)...)}
+	return Figure{blocks: blocks, alt: spoken(append([]string{"The cost of a head with each input a fifth lower and a fifth higher."}, report.Sensitivity(s).Words()...)...)}
 }
+
+// Greys, since a colour stands for a step.
+var lowerFill, higherFill = greys[1], greys[2]
 
 // swings are the spans from the cost as it is to the two ends of an input; the
 // shorter stands over the longer where both lie on one side.
 func swings(at float64, in timing.Input) []stretchOf {
-	lower, higher := stretchOf{at, in.Lower, fills[3]}, stretchOf{at, in.Higher, fills[5]}
+	lower, higher := stretchOf{at, in.Lower, lowerFill, false}, stretchOf{at, in.Higher, higherFill, false}
 	if math.Abs(in.Lower-at) < math.Abs(in.Higher-at) {
 		return []stretchOf{higher, lower}
 	}

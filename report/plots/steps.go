@@ -18,10 +18,10 @@ const mostPanels = 60
 // count, the fitted time with its interval, and apart from each other readings
 // with no setup, one and several. A step timed at alike counts has two lines,
 // all unit and all setup. What was judged or never timed is named below.
-func Steps(curves []timing.Curve) Figure {
+func Steps(curves []timing.Curve, hues Hues) Figure {
 	var timed []timing.Curve
 	for _, c := range curves {
-		if len(c.Points) > 0 {
+		if len(c.Points) > 0 && !Single(c) {
 			timed = append(timed, c)
 		}
 	}
@@ -32,12 +32,18 @@ func Steps(curves []timing.Curve) Figure {
 	}
 	columns := min(2, len(drawn))
 	for i := 0; i < len(drawn); i += columns {
-		blocks = append(blocks, panels(drawn[i:min(len(drawn), i+columns)], columns), space(14))
+		blocks = append(blocks, panels(drawn[i:min(len(drawn), i+columns)], columns, hues), space(14))
 	}
 	for _, sentence := range stepsWords(curves, len(timed)-len(drawn)) {
 		blocks = append(blocks, paragraph(faint, sentence), space(3))
 	}
-	return Figure{blocks, stepsAlt(curves)}
+	return Figure{blocks: blocks, alt: stepsAlt(curves)}
+}
+
+// Single says that every reading of a step is of a count of one, such as a visit: against
+// its count there is nothing to see.
+func Single(c timing.Curve) bool {
+	return len(c.Points) > 0 && c.CountMin.Value == 1 && c.CountMax.Value == 1
 }
 
 // stepsKey explains the signs that occur.
@@ -75,9 +81,12 @@ func anyPoint(curves []timing.Curve, is func(timing.CurvePoint) bool) bool {
 
 // stepsWords say what the panels cannot.
 func stepsWords(curves []timing.Curve, left int) []string {
-	var judged, never, unknown, thinned, borrowed, guessed []string
+	var judged, never, unknown, thinned, borrowed, guessed, single []string
 	bracketed := false
 	for _, c := range curves {
+		if Single(c) {
+			single = append(single, fmt.Sprintf("%s (%s)", show(c.Step), formula(c)))
+		}
 		switch {
 		case c.Form == nil:
 			never = append(never, c.Step)
@@ -90,7 +99,7 @@ func stepsWords(curves []timing.Curve, left int) []string {
 		case c.Borrowed:
 			borrowed = append(borrowed, c.Step)
 		}
-		if n := len(c.Points); n > 0 && n < c.Readings {
+		if n := len(c.Points); n > 0 && n < c.Readings && !Single(c) {
 			thinned = append(thinned, c.Step)
 		}
 		bracketed = bracketed || c.Bracket != nil
@@ -108,6 +117,7 @@ func stepsWords(curves []timing.Curve, left int) []string {
 	add(unknown, "No interval, because how much it varies is not known yet: %s.")
 	add(borrowed, "Timed too seldom to show how much it varies, so it is taken to vary as other steps and handwork do: %s.")
 	add(guessed, "Timed too seldom for an interval of its own, so the grower's own guess of the spread is used: %s.")
+	add(single, "Timed one at a time, so not drawn: %s.")
 	add(judged, "Judged, not timed: %s.")
 	add(never, "Never timed and not judged: %s.")
 	if left > 0 {

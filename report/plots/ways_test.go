@@ -34,9 +34,9 @@ func wayFigures(t *testing.T, m *timing.Models, name string, heads int) map[stri
 	scale, err := m.Scale(nil, nil)
 	require.NoError(t, err)
 	figures := map[string]Figure{
-		"shares": Shares(improvement), "seeding": SeedingCost(seeding, curves),
-		"grow": Days(grow, time.Time{}), "steady": Days(steady, time.Time{}), "dated": Days(steady, monday),
-		"break-evens": BreakEvens(scale, comparison.Pairs),
+		"shares": Shares(improvement, HuesOf(m.Study)), "seeding": SeedingCost(seeding, curves),
+		"grow": Days(grow, time.Time{}, HuesOf(m.Study)), "steady": Days(steady, time.Time{}, HuesOf(m.Study)), "dated": Days(steady, monday, HuesOf(m.Study)),
+		"growth": Growth(scale, comparison.Pairs),
 	}
 	if s, ok, err := m.Sensitivity(name, heads); ok {
 		require.NoError(t, err)
@@ -67,46 +67,44 @@ func TestShares(t *testing.T) {
 	m := modelsOf(t, demo)
 	in, err := m.Improve("tray, three seeds", 48, nil)
 	require.NoError(t, err)
-	f := Shares(in)
+	f := Shares(in, HuesOf(m.Study))
 	said := says(f)
 	assert.Contains(t, said, "Never timed, so not drawn: weigh and label.")
 	assert.Contains(t, said, "rework")
 	assert.Contains(t, f.Alt(), "weigh and label: never timed.")
-	setups, units := filled(f, fills[0])[1:], filled(f, fills[1])[1:] // the first of each is the key's
-	var timed []timing.StepShare
-	for _, s := range in.Steps {
-		if s.Hours.Known {
-			timed = append(timed, s)
-			assert.Contains(t, said, s.Step)
-		}
-	}
+	hues := HuesOf(m.Study)
 	var longest, hours float64
-	for i, s := range timed {
-		if i == 0 {
-			longest, hours = float64(units[0].Max.X-setups[0].Min.X), s.Hours.Value
+	for _, s := range in.Steps {
+		if !s.Hours.Known || hues.of(s.Step).fill == restFill {
+			continue
 		}
+		assert.Contains(t, said, s.Step)
+		bars := filled(f, hues.of(s.Step).fill)
+		long := 0.0
+		for _, bar := range bars {
+			long += float64(bar.Max.X - bar.Min.X)
+		}
+		if hours == 0 {
+			longest, hours = long, s.Hours.Value
+		}
+		assert.InDelta(t, s.Hours.Value/hours*longest, long, 0.02, s.Step)
+		parts := 0
+		for _, h := range []timing.Maybe{s.SetupHours, s.UnitHours} {
+			if h.Value > 0 {
+				parts++
+			}
+		}
+		assert.Len(t, bars, parts, s.Step)
 	}
-	i, j := 0, 0
-	for _, s := range timed {
-		if s.SetupHours.Value > 0 {
-			assert.InDelta(t, s.SetupHours.Value/hours*longest, float64(setups[i].Max.X-setups[i].Min.X), 0.02, s.Step)
-			i++
-		}
-		if s.UnitHours.Value > 0 {
-			assert.InDelta(t, s.UnitHours.Value/hours*longest, float64(units[j].Max.X-units[j].Min.X), 0.02, s.Step)
-			j++
-		}
-	}
-	assert.Len(t, setups, i)
-	assert.Len(t, units, j)
 }
 
 // A time below zero stands left of zero.
 func TestSharesBelowZero(t *testing.T) {
-	assert.Equal(t, []stretchOf{{-2, 0, fills[0]}, {0, 5, fills[1]}}, setupAndUnits(-2, 5))
-	assert.Equal(t, []stretchOf{{0, 2, fills[0]}, {2, 7, fills[1]}}, setupAndUnits(2, 5))
-	assert.Equal(t, []stretchOf{{-2, 0, fills[0]}, {-5, -2, fills[1]}}, setupAndUnits(-2, -3))
-	assert.Empty(t, setupAndUnits(0, 0))
+	fill := sameFill
+	assert.Equal(t, []stretchOf{{-2, 0, fill, true}, {0, 5, fill, false}}, setupAndUnits(-2, 5, fill))
+	assert.Equal(t, []stretchOf{{0, 2, fill, true}, {2, 7, fill, false}}, setupAndUnits(2, 5, fill))
+	assert.Equal(t, []stretchOf{{-2, 0, fill, true}, {-5, -2, fill, false}}, setupAndUnits(-2, -3, fill))
+	assert.Empty(t, setupAndUnits(0, 0, fill))
 }
 
 func TestSwing(t *testing.T) {
@@ -119,7 +117,7 @@ func TestSwing(t *testing.T) {
 	assert.Contains(t, said, fmt.Sprintf("%.3f or %.3f", s.Inputs[0].Lower, s.Inputs[0].Higher))
 	assert.Contains(t, said, fmt.Sprintf("%d inputs that move it less are not drawn.", len(s.Inputs)-mostSwings))
 	assert.Contains(t, f.Alt(), "What moves it most is wage")
-	lower, higher := filled(f, fills[3])[1:], filled(f, fills[5])[1:]
+	lower, higher := filled(f, lowerFill)[1:], filled(f, higherFill)[1:]
 	require.Len(t, lower, mostSwings)
 	require.Len(t, higher, mostSwings)
 	for i, in := range s.Inputs[:mostSwings] {
@@ -127,34 +125,57 @@ func TestSwing(t *testing.T) {
 	}
 	// both ends above: the longer one first, so that the shorter is seen
 	both := swings(1, timing.Input{Lower: 1.1, Higher: 1.3})
-	assert.Equal(t, []stretchOf{{1, 1.3, fills[5]}, {1, 1.1, fills[3]}}, both)
+	assert.Equal(t, []stretchOf{{1, 1.3, higherFill, false}, {1, 1.1, lowerFill, false}}, both)
 }
 
-// There is a bar for each day with work, and the longest is marked.
-func TestDays(t *testing.T) {
+// A steady week has a part for each step on its days, the weeks before it a line; its
+// parts come to its hours.
+func TestSteadyWeek(t *testing.T) {
 	m := modelsOf(t, demo)
 	weekly := 7
 	c, err := m.Calendar(timing.Schedule{Heads: 48, Every: &weekly})
 	require.NoError(t, err)
-	f := Days(c, monday)
-	bars, longest := filled(f, fills[3]), filled(f, fills[0])
-	assert.Len(t, longest, 2, "a day, and a weekday")
-	assert.Len(t, bars, len(c.Days)-1+7-1)
-	assert.Contains(t, says(f), "Mon Tue Wed Thu Fri Sat Sun")
-	assert.Contains(t, says(f), "48 heads sown every 7 days")
-	assert.Contains(t, says(f), "At least: without weigh and label, never timed.")
+	hues := HuesOf(m.Study)
+	bars := steadyWeek(c, hues)
+	for i, hours := range c.Weekdays {
+		assert.InDelta(t, hours, bars.sum(i), 1e-9)
+	}
+	f := Days(c, monday, hues)
+	said := says(f)
+	for _, want := range []string{"Mon Tue Wed Thu Fri Sat Sun", "One steady week, 48 heads sown every 7 days", "Before that, 6 weeks:", "≥: at least, without weigh and label, never timed."} {
+		assert.Contains(t, said, want)
+	}
+	assert.Contains(t, says(Days(c, monday.AddDate(0, 0, 2), hues)), "a steady week, sown on Wednesdays")
+	assert.Contains(t, says(Days(c, time.Time{}, hues)), "if sown on Mondays")
 	assert.Contains(t, f.Alt(), "A steady week takes 102 minutes")
-	for i, bar := range longest {
-		for _, other := range bars {
-			if i == 0 && other.Min.Y == bar.Min.Y {
-				assert.Less(t, float64(other.Max.Y), float64(bar.Max.Y))
+	for _, s := range c.WeekSteps {
+		days, sum := 0, 0.0
+		for _, h := range s.Hours {
+			if sum += h; h > 0 {
+				days++
 			}
+		}
+		if fill := hues.of(s.Step).fill; fill != restFill && sum > 0.03*c.SteadyWeek.Value {
+			assert.Len(t, filled(f, fill), days+1, "%s: a part a day, one in the key", s.Step)
 		}
 	}
 	daily := 1
 	c, err = m.Calendar(timing.Schedule{Heads: 48, Every: &daily})
 	require.NoError(t, err)
-	assert.Contains(t, says(Days(c, time.Time{})), "48 heads sown every day")
+	assert.Contains(t, says(Days(c, time.Time{}, hues)), "48 heads sown every day")
+}
+
+// The days of one grow come to their hours.
+func TestGrowDays(t *testing.T) {
+	m := modelsOf(t, demo)
+	once := 0
+	c, err := m.Calendar(timing.Schedule{Heads: 48, Every: &once})
+	require.NoError(t, err)
+	bars := growDays(c, nil)
+	require.Len(t, bars.at, len(c.Days))
+	for i, d := range c.Days {
+		assert.InDelta(t, d.Hours, bars.sum(i), 1e-9, "day %d", d.Day)
+	}
 }
 
 func TestSeedingCost(t *testing.T) {
@@ -171,20 +192,6 @@ func TestSeedingCost(t *testing.T) {
 	assert.Contains(t, f.Alt(), "1 seed a cell is cheapest")
 	s.ByCost = false
 	assert.Contains(t, says(SeedingCost(s, curves)), "minutes a head")
-}
-
-func TestBreakEvens(t *testing.T) {
-	m := modelsOf(t, demo)
-	c, err := m.Compare(nil, 48)
-	require.NoError(t, err)
-	scale, err := m.Scale(nil, nil)
-	require.NoError(t, err)
-	f := BreakEvens(scale, c.Pairs[:3])
-	for _, p := range c.Pairs[:3] {
-		assert.Contains(t, says(f), evenWords(p))
-		assert.Contains(t, f.Alt(), evenWords(p))
-	}
-	assert.NotContains(t, says(f), evenWords(c.Pairs[3]))
 }
 
 // What is rare is drawn all the same, and names are drawn as text.
@@ -228,11 +235,11 @@ func TestSharesBracketed(t *testing.T) {
 		{Step: "harvest", Hours: known(1), SetupHours: known(0.25), UnitHours: known(0.75), Share: known(0.8)},
 		{Step: "sow", Hours: known(0.25), SetupHours: known(0), UnitHours: known(0.25), Share: known(0.2), Bracketed: true},
 	}}
-	f := Shares(in)
+	f := Shares(in, nil)
 	assert.Contains(t, says(f), "so all is drawn as units: sow.")
-	assert.Contains(t, f.Alt(), "sow: 15.0 min, 20 %, getting ready and units not told apart.")
-	assert.Contains(t, f.Alt(), "harvest: 60.0 min, 80 %, of which 15.0 min getting ready.")
+	assert.Contains(t, f.Alt(), "sow: 15.0 min, 20 %, set-up and units not told apart.")
+	assert.Contains(t, f.Alt(), "harvest: 60.0 min, 80 %, of which 15.0 min set-up.")
 	readable(t, f)
 	in.Steps[1].Bracketed = false
-	assert.NotContains(t, says(Shares(in)), "drawn as units")
+	assert.NotContains(t, says(Shares(in, nil)), "drawn as units")
 }

@@ -16,12 +16,6 @@ const maxWhy = 4
 // littleChange is the share of all changes below which a step's joins the others.
 const littleChange = 0.05
 
-// Greys, since a colour stands for a step: the side of a bar tells saved from added.
-var (
-	savedFill = color.NRGBA{0xb4, 0xb8, 0xb4, 0xff}
-	addedFill = color.NRGBA{0x55, 0x5a, 0x55, 0xff}
-)
-
 // differs is what a step takes more in one way than in another, in minutes a grow;
 // below zero, what it saves.
 type differs struct {
@@ -29,61 +23,70 @@ type differs struct {
 	minutes float64
 }
 
-// Why draws why ways differ, each against the first: a bar for each step that takes
-// longer in one than in the other, saved to the left and added to the right, the largest
-// first, and the sum with its range. What all have alike is one line. Where there is but
-// one way, there is nothing to draw.
-func Why(c timing.Comparison) Figure {
+// Why draws why ways differ, each against the first of its crop: a bar for each step that
+// takes longer in one than in the other, saved to the left and added to the right, the
+// largest first, and the sum with its range. What all have alike is one line. Where there
+// is but one way, there is nothing to draw.
+func Why(c timing.Comparison, hues Hues) Figure {
 	var all Figure
 	for _, of := range timing.ByCrop(c) { // ways of other crops are not compared
 		if len(of.Workflows) < 2 {
 			continue
 		}
-		all = all.above(whyOf(of.Comparison))
+		all = all.above(whyOf(of.Comparison, hues))
 	}
 	return all
 }
 
 // whyOf is Why of the ways of one crop.
-func whyOf(c timing.Comparison) Figure {
+func whyOf(c timing.Comparison, hues Hues) Figure {
 	first := c.Workflows[0]
 	sentences := []string{fmt.Sprintf("Why the hours differ, against %q, in minutes a grow.", show(first.Workflow))}
-	blocks := []block{
-		paragraph(heading, fmt.Sprintf("Why: minutes against %s, in a grow of %d", quoted(first.Workflow), c.Heads)), space(4),
-		key([]keyEntry{{areaSign(savedFill), "saved"}, {areaSign(addedFill), "added"}, {areaSign(restFill), "in all"}}), space(6),
-	}
-	low, high := whySpan(c)
-	others := c.Workflows[1:]
-	for _, h := range others[:min(len(others), maxWhy)] {
-		p := pairOf(c, first.Workflow, h.Workflow)
-		all := whyRungs(joinLittle(stepsThatDiffer(first, h)), p)
-		blocks = append(blocks, paragraph(bold, quoted(h.Workflow)), space(2), ladder("minutes of work a grow, rest included", low, high, nil, all), space(4))
-		sentence := fmt.Sprintf("%q:", show(h.Workflow))
-		for _, r := range all {
+	groups := whyGroups(c, hues)
+	for _, g := range groups {
+		sentence := g.title + ":"
+		for _, r := range g.rows {
 			sentence += " " + r.name + " " + r.words + ";"
-		}
-		if len(p.Gaps) > 0 {
-			gaps := "Never timed, so not drawn: " + list(p.Gaps) + "."
-			blocks, sentence = append(blocks, paragraph(faint, gaps), space(4)), sentence+" "+gaps
 		}
 		sentences = append(sentences, sentence)
 	}
-	if left := len(others) - maxWhy; left > 0 {
+	blocks := []block{
+		paragraph(heading, fmt.Sprintf("Why: minutes against %s, in a grow of %d", quoted(first.Workflow), c.Heads)), space(4),
+		whyChart(groups), space(4),
+		paragraph(faint, "Left of the line is saved, right of it is added."),
+	}
+	if left := len(c.Workflows) - 1 - maxWhy; left > 0 {
 		blocks = append(blocks, paragraph(faint, fmt.Sprintf("%d more ways are not drawn.", left)))
 	}
 	if same := sameWords(c); same != "" {
-		blocks, sentences = append(blocks, paragraph(plain, same)), append(sentences, same)
+		blocks, sentences = append(blocks, space(3), paragraph(plain, same)), append(sentences, same)
 	}
-	return Figure{blocks, spoken(sentences...)}
+	return Figure{blocks: blocks, alt: spoken(sentences...), lacks: whyLacks(c)}
 }
 
 // Compared is why ways differ, and below it what a head takes in each.
-func Compared(c timing.Comparison) Figure {
-	why, perHead := Why(c), PerHead(c)
+func Compared(c timing.Comparison, hues Hues) Figure {
+	why, perHead := Why(c, hues), PerHead(c, hues)
 	if len(why.blocks) == 0 {
 		return perHead
 	}
 	return why.above(perHead)
+}
+
+// whyLacks name the steps never timed that ways do not have alike.
+func whyLacks(c timing.Comparison) []string {
+	var gaps []string
+	for _, h := range c.Workflows[1:] {
+		for _, gap := range pairOf(c, c.Workflows[0].Workflow, h.Workflow).Gaps {
+			if !slices.Contains(gaps, gap) {
+				gaps = append(gaps, gap)
+			}
+		}
+	}
+	if gaps == nil {
+		return nil
+	}
+	return []string{"Never timed, so not in the differences: " + list(gaps) + "."}
 }
 
 // pairOf is the pair of two ways, b − a.
@@ -145,23 +148,58 @@ func joinLittle(all []differs) []differs {
 	return append(slices.Clone(all[:keep]), differs{fmt.Sprintf("%d others", len(all)-keep), joined})
 }
 
-// whyRungs are a bar for each change and one for the sum.
-func whyRungs(all []differs, p timing.Pair) []rung {
-	rungs := make([]rung, 0, len(all)+1)
-	for _, d := range all {
-		fill := savedFill
-		if d.minutes > 0 {
-			fill = addedFill
+// whyGroup is a way beside the first: what it comes to, a bar for each change, and one
+// for the sum.
+type whyGroup struct {
+	title string
+	rows  []whyRow
+}
+
+// whyRow is a change in minutes, its range where it is the sum.
+type whyRow struct {
+	name, words string
+	minutes     float64
+	fill        color.NRGBA
+	letter      string
+	low, high   timing.Maybe
+}
+
+func whyGroups(c timing.Comparison, hues Hues) []whyGroup {
+	var groups []whyGroup
+	others := c.Workflows[1:]
+	for _, h := range others[:min(len(others), maxWhy)] {
+		p := pairOf(c, c.Workflows[0].Workflow, h.Workflow)
+		g := whyGroup{title: quoted(h.Workflow) + ": " + whyWords(p)}
+		for _, d := range joinLittle(stepsThatDiffer(c.Workflows[0], h)) {
+			look := hues.of(d.step)
+			g.rows = append(g.rows, whyRow{name: show(d.step), words: signed(d.minutes), minutes: d.minutes, fill: look.fill, letter: look.letter})
 		}
-		rungs = append(rungs, rung{name: show(d.step), words: signed(d.minutes) + " min", spans: []stretchOf{{0, d.minutes, fill}}})
+		sum := whyRow{name: "in all", words: signed(60 * p.Difference), minutes: 60 * p.Difference, fill: sameFill}
+		if p.Low.Known && p.Low.Value < p.High.Value {
+			sum.low, sum.high = p.Low.Times(60), p.High.Times(60)
+		}
+		groups = append(groups, whyGroup{g.title, append(g.rows, sum)})
 	}
+	return groups
+}
+
+// whyWords say what a way comes to beside the first.
+func whyWords(p timing.Pair) string {
+	minutes, more := 60*p.Difference, "more"
 	low, high := p.Low.Times(60), p.High.Times(60)
-	sum := rung{name: "in all", words: signed(60*p.Difference) + " min", spans: []stretchOf{{0, 60 * p.Difference, restFill}}}
-	if low.Known && low.Value < high.Value {
-		sum.words += fmt.Sprintf(" (%s to %s)", signed(low.Value), signed(high.Value))
-		sum.low, sum.high = low, high
+	if minutes < 0 {
+		minutes, more, low, high = -minutes, "less", high.Times(-1), low.Times(-1)
 	}
-	return append(rungs, sum)
+	text := decimals(minutes, 1) + " min " + more
+	switch {
+	case !low.Known:
+		return text + ", how surely is not known"
+	case low.Value == high.Value:
+		return text
+	case low.Value <= 0:
+		return fmt.Sprintf("no clear difference (%s to %s min)", signed(60*p.Low.Value), signed(60*p.High.Value))
+	}
+	return fmt.Sprintf("%s (%s to %s)", text, decimals(low.Value, 1), decimals(high.Value, 1))
 }
 
 func signed(x float64) string {
@@ -175,39 +213,41 @@ func signed(x float64) string {
 	return "+" + text
 }
 
-// whySpan is the axis that all the ways share.
-func whySpan(c timing.Comparison) (low, high float64) {
-	for _, h := range c.Workflows[1:min(len(c.Workflows), maxWhy+1)] {
-		p := pairOf(c, c.Workflows[0].Workflow, h.Workflow)
-		for _, r := range whyRungs(stepsThatDiffer(c.Workflows[0], h), p) {
-			low, high = min(low, r.spans[0].to), max(high, r.spans[0].to)
-			if r.low.Known {
-				low, high = min(low, r.low.Value), max(high, r.high.Value)
-			}
-		}
-	}
-	return low, high
-}
-
-// sameWords name the steps that take as long in every way, and their minutes together.
-func sameWords(c timing.Comparison) string {
+// sameInAll are the steps that take as long in every way, in the order of the first.
+func sameInAll(c timing.Comparison) []string {
 	var same []string
-	minutes := 0.0
+	if len(c.Workflows) == 0 {
+		return nil
+	}
+	hours := make([]map[string]float64, len(c.Workflows))
+	for i, h := range c.Workflows {
+		hours[i] = hoursByStep(h)
+	}
 	for _, s := range c.Workflows[0].Steps {
 		if slices.Contains(same, s.Step) || !s.Hours.Known {
 			continue
 		}
-		at := hoursByStep(c.Workflows[0])[s.Step]
-		alike := !slices.ContainsFunc(c.Workflows[1:], func(h timing.Hours) bool {
-			other, is := hoursByStep(h)[s.Step]
+		at := hours[0][s.Step]
+		alike := !slices.ContainsFunc(hours, func(h map[string]float64) bool {
+			other, is := h[s.Step]
 			return !is || abs(other-at) > 1e-9*abs(at)
 		})
 		if alike {
-			same, minutes = append(same, s.Step), minutes+60*at
+			same = append(same, s.Step)
 		}
 	}
+	return same
+}
+
+// sameWords name the steps that take as long in every way, and their minutes together.
+func sameWords(c timing.Comparison) string {
+	same, minutes := sameInAll(c), 0.0
 	if len(same) == 0 {
 		return ""
+	}
+	hours := hoursByStep(c.Workflows[0])
+	for _, step := range same {
+		minutes += 60 * hours[step]
 	}
 	return fmt.Sprintf("The same in all: %s; %s min.", list(same), decimals(minutes, 1))
 }

@@ -31,8 +31,8 @@ func TestWhySums(t *testing.T) {
 					assert.InDelta(t, p.Difference, sum, 1e-9, "%s, %s at %d heads", dir, h.Workflow, heads)
 				}
 			}
-			readable(t, Why(c))
-			assert.Equal(t, svg(t, Compared(c)), svg(t, Compared(c)), "the same every time")
+			readable(t, Why(c, nil))
+			assert.Equal(t, svg(t, Compared(c, nil)), svg(t, Compared(c, nil)), "the same every time")
 		}
 	}
 }
@@ -54,8 +54,8 @@ func TestWhyOfOne(t *testing.T) {
 	m := modelsOf(t, demo)
 	c, err := m.Compare(m.Study.WorkflowNames()[:1], 48)
 	require.NoError(t, err)
-	assert.Empty(t, Why(c).blocks)
-	assert.Equal(t, PerHead(c).Alt(), Compared(c).Alt())
+	assert.Empty(t, Why(c, nil).blocks)
+	assert.Equal(t, PerHead(c, nil).Alt(), Compared(c, nil).Alt())
 }
 
 // Ways of several crops have figures of their own, one above the other.
@@ -66,15 +66,15 @@ func TestCropsApart(t *testing.T) {
 	}
 	c := timing.Comparison{Heads: 10, Workflows: []timing.Hours{h("a", "basil"), h("b", "chard"), h("c", "basil")},
 		Pairs: []timing.Pair{{A: "a", B: "b", OtherCrop: true}, {A: "a", B: "c"}, {A: "b", B: "c", OtherCrop: true}}}
-	why := Why(c)
+	why := Why(c, nil)
 	assert.Contains(t, why.Alt(), `against "a"`)
 	assert.Contains(t, why.Alt(), `"c"`)
 	assert.NotContains(t, why.Alt(), `"b"`)
-	perHead := says(PerHead(c))
+	perHead := says(PerHead(c, nil))
 	assert.Contains(t, perHead, "Minutes a head of basil, in a grow of 10")
 	assert.Contains(t, perHead, "Minutes a head of chard, in a grow of 10")
 	c.Workflows = c.Workflows[:1]
-	assert.Contains(t, says(PerHead(c)), "Minutes a head, in a grow of 10")
+	assert.Contains(t, says(PerHead(c, nil)), "Minutes a head, in a grow of 10")
 
 	g := func(name, crop string) timing.GrowCost {
 		return timing.GrowCost{Workflow: name, PerHead: timing.Known(1), Gives: timing.Harvest{Crop: crop}}

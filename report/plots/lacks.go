@@ -1,0 +1,43 @@
+package plots
+
+import (
+	"fmt"
+
+	"headhours/timing"
+)
+
+// lackOf is a way and the steps that its total is without.
+type lackOf struct {
+	way  string
+	gaps []string
+}
+
+// lackWords say which totals lack what, once where they all lack the same.
+func lackWords(all []lackOf) []string {
+	var order []string
+	ways := map[string][]string{}
+	for _, l := range all {
+		if gaps := list(l.gaps); gaps != "" {
+			if ways[gaps] == nil {
+				order = append(order, gaps)
+			}
+			ways[gaps] = append(ways[gaps], quoted(l.way))
+		}
+	}
+	for i, gaps := range order {
+		who := "≥"
+		if names := ways[gaps]; len(names) < len(all) {
+			who = list(names)
+		}
+		order[i] = fmt.Sprintf("%s: at least, without %s, never timed.", who, gaps)
+	}
+	return order
+}
+
+func lacksOf(c timing.Comparison) []string {
+	all := make([]lackOf, len(c.Workflows))
+	for i, h := range c.Workflows {
+		all[i] = lackOf{h.Workflow, h.Gaps}
+	}
+	return lackWords(all)
+}
