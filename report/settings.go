@@ -13,12 +13,15 @@ import (
 // reads them.
 func settings(m *timing.Models, a Asked) []Setting {
 	s := m.Study
+	if len(a.Workflows) > 0 { // of the ways that are answered for alone
+		s.Workflows = slices.DeleteFunc(slices.Clone(s.Workflows), func(w timing.Workflow) bool { return !slices.Contains(a.Workflows, w.Name) })
+	}
 	list := []Setting{
 		{"study", show(s.Name)},
 		{"heads a grow", fmt.Sprint(a.Heads)},
 		{"confidence of intervals", fmt.Sprintf("%.4g %%", 100*m.Confidence)},
 		{"allowance for rest and personal needs", fmt.Sprintf("%.3g %%", 100*s.Allowance)},
-		{"assurance of cells to sow", fmt.Sprintf("%.4g %%", 100*a.Assurance)},
+		{assuranceOf(s), fmt.Sprintf("%.4g %%", 100*a.Assurance)},
 	}
 	list = slices.Insert(list, 4, comesUp(s)...)
 	add := func(name, format string, args ...any) {
@@ -67,6 +70,23 @@ func settings(m *timing.Models, a Asked) []Setting {
 		add("price of space", "%s %s a square metre and day", money(s.SpacePrice.Value), s.Currency)
 	}
 	return list
+}
+
+// assuranceOf is what the assurance is of: cells to sow, young plants to buy.
+func assuranceOf(s timing.Study) string {
+	bought := 0
+	for _, w := range s.Workflows {
+		if w.Bought {
+			bought++
+		}
+	}
+	switch {
+	case bought == 0:
+		return "assurance of cells to sow"
+	case bought == len(s.Workflows):
+		return "assurance of plants to buy"
+	}
+	return "assurance of cells to sow and plants to buy"
 }
 
 // comesUp is the germination of the study, where a way of working leaves it, and that of

@@ -1,5 +1,7 @@
 package timing
 
+import "slices"
+
 // CostRank is which way of a crop is cheapest by what they are fairly compared by, and
 // how much more each other's cost.
 type CostRank struct {
@@ -31,15 +33,14 @@ func (m *Models) rankCosts(c *Costs, workflows []Workflow, tool tools) {
 	for i, w := range c.Workflows {
 		gives[i] = w.Gives
 	}
-	groups := crops(gives)
-	for _, group := range groups {
+	for _, group := range crops(gives) {
 		if len(group) > 1 {
 			c.Ranks = append(c.Ranks, m.rank(c, group, workflows, tool))
 		}
 	}
 }
 
-// rank ranks the ways of one crop. By the head, chores are the same in all and left out.
+// rank ranks the ways of one crop.
 func (m *Models) rank(c *Costs, group []int, workflows []Workflow, tool tools) CostRank {
 	gives := make([]Harvest, len(group))
 	for i, w := range group {
@@ -50,53 +51,57 @@ func (m *Models) rank(c *Costs, group []int, workflows []Workflow, tool tools) C
 	if !ok {
 		return r
 	}
-	amount := func(i int) float64 {
-		if by.ByHead {
-			return float64(c.Heads)
-		}
-		return by.amount(c.Workflows[i].Gives).Value
-	}
-	cost := func(i int) float64 { return c.Workflows[i].Total.Value / amount(i) }
-	if by.ByHead {
-		cost = func(i int) float64 { return c.Workflows[i].PerHead.Value }
-	}
-	best := group[0]
-	for _, i := range group {
-		if cost(i) < cost(best) {
+	ways := make([]ranked, len(group))
+	best := 0
+	for i, w := range group {
+		ways[i] = m.ranked(c.Workflows[w], workflows[w], float64(c.Heads), by, tool)
+		if ways[i].cost < ways[best].cost {
 			best = i
 		}
 	}
-	r.Cheapest = c.Workflows[best].Workflow
-	chores := make(linear, len(m.Steps))
-	if !by.ByHead {
-		for _, chore := range m.Study.Chores {
-			chores.add(m.choreShare(chore))
+	r.Cheapest = ways[best].name
+	for i, w := range ways {
+		if i != best {
+			r.Dearer = append(r.Dearer, m.more(w, ways[best]))
 		}
-	}
-	loads := func(visits []Visit, i int) linear {
-		return make(linear, len(m.Steps)).plus(m.loads(visits).plus(chores, 1).times(tool.factors), 1/amount(i))
-	}
-	bought := func(i int) float64 {
-		w := c.Workflows[i]
-		if by.ByHead { // outlays are spread over heads
-			return (w.Supplies + w.Space) / amount(i)
-		}
-		return (w.Supplies + w.Space + w.Outlay) / amount(i)
-	}
-	perHour := m.Study.Labour.PerHour()
-	cheapest := m.visits(workflows[best], float64(c.Heads))
-	for _, i := range group {
-		if i == best {
-			continue
-		}
-		visits := m.visits(workflows[i], float64(c.Heads))
-		d := loads(visits, i).minus(loads(cheapest, best))
-		more := m.span(work{loads: d}).times(m.perHour() * perHour)
-		exact := bought(i) - bought(best)
-		r.Dearer = append(r.Dearer, CostMore{
-			Workflow: workflows[i].Name, More: more.Value + exact, Low: more.Low.Plus(exact), High: more.High.Plus(exact),
-			Gaps: m.gaps(append(visits, cheapest...), func(i int) bool { return d[i] != Load{} }),
-		})
 	}
 	return r
+}
+
+// ranked is a way as it is ranked by cost: all of it for one of what ways are compared by.
+type ranked struct {
+	name   string
+	cost   float64
+	bought float64 // of cost, what is taken as exact
+	loads  linear
+	visits []Visit
+}
+
+// ranked works out a way for one of a measure. By the head, chores and outlays are the same
+// in all ways and left out.
+func (m *Models) ranked(c GrowCost, w Workflow, heads float64, by Measure, tool tools) ranked {
+	r := ranked{name: w.Name, visits: m.visits(w, heads)}
+	loads := m.loads(r.visits)
+	amount, bought := heads, c.Supplies+c.Space
+	if r.cost = c.PerHead.Value; !by.ByHead {
+		amount, bought = by.amount(c.Gives).Value, bought+c.Outlay
+		r.cost = c.Total.Value / amount
+		for _, chore := range m.Study.Chores {
+			loads.add(m.choreShare(chore))
+		}
+	}
+	r.bought = bought / amount
+	r.loads = make(linear, len(m.Steps)).plus(loads.times(tool.factors), 1/amount)
+	return r
+}
+
+// more is how much more a way costs than the cheapest.
+func (m *Models) more(w, cheapest ranked) CostMore {
+	d := w.loads.minus(cheapest.loads)
+	span := m.span(work{loads: d}).times(m.perHour() * m.Study.Labour.PerHour())
+	exact := w.bought - cheapest.bought
+	return CostMore{
+		Workflow: w.name, More: span.Value + exact, Low: span.Low.Plus(exact), High: span.High.Plus(exact),
+		Gaps: m.gaps(append(slices.Clone(w.visits), cheapest.visits...), func(i int) bool { return d[i] != Load{} }),
+	}
 }

@@ -4,7 +4,7 @@ package page
 func glossary() []part {
 	return []part{{Fold: "What the words mean here", Parts: []part{{Terms: []term{
 		{"Head", "One harvested plant. Every answer is per head, and what was lost on the way is carried by those that were harvested."},
-		{"Grow", "One batch, from seed to harvest."},
+		{"Grow", "One batch, from its first day to its harvest."},
 		{"Step", "One kind of hands-on work with a start and an end that can be seen."},
 		{"Way of working", "An ordered list of steps, each on one or more days with a count to do."},
 		{"Reading", "One timing of one step: a time and how many units it covered."},

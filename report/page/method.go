@@ -2,6 +2,7 @@ package page
 
 import (
 	"fmt"
+	"slices"
 
 	"headhours/report"
 )
@@ -9,7 +10,7 @@ import (
 // method is the formulas in words, with their sources.
 func method(w report.Whole) []part {
 	confidence := fmt.Sprintf("%.4g", 100*w.Compare.Confidence)
-	return []part{{Fold: "The formulas in words, with their sources", Parts: []part{{Terms: []term{
+	return []part{{Fold: "The formulas in words, with their sources", Parts: []part{{Terms: slices.Concat([]term{
 		{"A reading", "Basic time = time without pauses × people × pace in percent / 100 (International Labour Office, Introduction to Work Study, 4th edition)."},
 		{"A step", "Time = setup time × setups + unit time × count, fitted by weighted least squares. Readings of larger counts weigh less where there are enough of them to show that they vary more. " +
 			"Where counts are alike (the largest count a setup below 1.5 times the smallest) all of the time is taken as unit time, and ranges reach to all of it being setup."},
@@ -17,7 +18,7 @@ func method(w report.Whole) []part {
 		{"A spread that is lent", "A step with fewer than three degrees of freedom is lent what it lacks to three: of the squared coefficients of variation of all steps, weighted by what each tells of others, and of an assumption of ours, that handwork varies by a fifth when it is done again, which counts for 8 degrees of freedom. What is lent is in doubt in all steps alike."},
 		{"Grows and workers", "Readings of one grow, or of one worker, may be slow in all steps by a common factor. Its variance is found from the residuals that steps have in common (a method of moments, as Henderson's third: Searle, Casella and McCulloch, Variance Components, 1992), without a test, and every range has its part. Beside two grows alone it is assumed that grows differ by about 7 %."},
 		{"A form that was left", "Where setup and unit time fitted together gave one below nothing it is left out of the answer; the range is that of both, stretched to hold the answer, and no time's range is below 0."},
-		{"Counts", "A cell of k seeds, each coming up with chance g, is filled with chance 1 − (1 − g)^k. Heads are filled cells less every loss; counting back from the heads gives the cells to sow. Seeds are taken to come up independently of each other."},
+		countsTerm(w),
 		{"A total", "The sum over the steps of setup time × setups + unit time × count, × (1 + allowance). Its variance is the sum of the steps' variances, its degrees of freedom are those of Welch and Satterthwaite (Satterthwaite 1946, Welch 1947; JCGM 100:2008, G.4.1), and " +
 			confidence + " % is the confidence of its range by Student's t."},
 		{"A difference", "What two ways share cancels exactly, so a difference can be surer than either total. A difference whose range reaches zero is called no clear difference."},
@@ -26,11 +27,12 @@ func method(w report.Whole) []part {
 		{"A reading that stands out", "Its externally studentised residual is less likely than 5 % after Bonferroni's correction for the number of readings (Cook and Weisberg, 1982)."},
 		{"A cost", "Hours × wage × (1 + on-costs), and supplies: price × count / uses, and space: square metres × days × price. Its range is that of the labour."},
 		{"A return", "What the heads of a grow sell for, less supplies and space, for each hour of work."},
+	}, placeTerms(w), []term{
 		{"A saving", "What a change takes off the setup and unit times of its step, its factors taken as exact. Outlay comes back after outlay / (hours saved a head × cost of an hour) heads."},
-		{"Cells to sow for sure", "The smallest number of cells that give the heads with the asked probability (binomial); where germination was counted in a test, averaged over what the test leaves open (beta distribution, Jeffreys' prior)."},
+		sureTerm(w),
 		{"What to time next", "First what was never timed, then what varies by an unknown amount, then what adds most to the range."},
 		{"What is taken for granted", "Readings are independent of each other but for what is said of grows and workers, counts and losses are exact, and a step is the same work wherever it is done."},
-	}}}}}
+	})}}}}
 }
 
 // again is what this was worked out from.

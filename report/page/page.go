@@ -88,23 +88,6 @@ func costly(w report.Whole) bool {
 	return false
 }
 
-// sowTitle is the title of what is said of seeds, or of young plants to buy.
-func sowTitle(w report.Whole) string {
-	bought := 0
-	for _, way := range w.Ways {
-		if way.Seeding.Bought {
-			bought++
-		}
-	}
-	switch bought {
-	case 0:
-		return "How to sow"
-	case len(w.Ways):
-		return "What to buy"
-	}
-	return "How to sow, what to buy"
-}
-
 // sections are the page's, below its first screen.
 func sections(w report.Whole) []section {
 	all := []section{{"takes", "What a head takes and costs", "Takes and costs", takes(w)}}

@@ -243,6 +243,19 @@ func TestSeasonOnTheFront(t *testing.T) {
 	assert.NotContains(t, chard, "#season")
 }
 
+// What is sold, bought and sown is explained where the study has it.
+func TestPlaceIsExplained(t *testing.T) {
+	starter := words(pages(t)["starter"])
+	for _, want := range []string{"Young plants that are bought are one a cell", "A unit that is sold", "A price that is needed", "A cell of k seeds"} {
+		assert.Contains(t, starter, want)
+	}
+	chard := words(pages(t)["chard"])
+	assert.Contains(t, chard, "A cell of k seeds")
+	for _, absent := range []string{"Young plants", "A unit that is sold", "A price that is needed"} {
+		assert.NotContains(t, chard, absent)
+	}
+}
+
 // With several crops the front is for the quickest way of the first that has several.
 func TestFrontOfSeveralCrops(t *testing.T) {
 	w := wholeOf(t, starter)
