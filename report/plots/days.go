@@ -65,6 +65,9 @@ func begun(c timing.Calendar) string {
 // growDays are the days of one grow.
 func growDays(c timing.Calendar, hues Hues) stackedBars {
 	bars := stackedBars{axis: "days after sowing"}
+	if c.Gives.Bought {
+		bars.axis = "days after setting out"
+	}
 	of := map[string][]float64{}
 	var order []string
 	for i, d := range c.Days {
