@@ -2,18 +2,19 @@
 //
 //	go run ./cmd/makelog --readings 10000000 -o big.csv
 //
-// The same seed gives the same bytes. The figures are nobody's.
+// or, with --shape, one of other columns. The same seed gives the same bytes. The figures are nobody's.
 package main
 
 import (
 	"bufio"
 	"fmt"
 	"io"
+	"maps"
 	"math"
 	"math/rand/v2"
 	"os"
-	"strconv"
-	"time"
+	"slices"
+	"strings"
 
 	"github.com/spf13/pflag"
 )
@@ -25,26 +26,32 @@ func run(args []string, stdout, stderr io.Writer) int {
 	set.SetOutput(stderr)
 	readings := set.Int("readings", 1000, "`N` readings")
 	seed := set.Uint64("seed", 1, "`SEED` of the invented figures")
+	layout := set.String("shape", "usual", "lay the log out by this `NAME`: "+strings.Join(slices.Sorted(maps.Keys(shapes)), ", "))
 	output := set.StringP("output", "o", "", "write to `FILE` instead of standard output")
 	if err := set.Parse(args); err != nil {
 		return 2
 	}
-	if err := write(*output, stdout, *readings, *seed); err != nil {
+	s, err := shapeNamed(*layout)
+	if err != nil {
+		fmt.Fprintf(stderr, "makelog: %s\n", err)
+		return 2
+	}
+	if err := write(*output, stdout, s, *readings, *seed); err != nil {
 		fmt.Fprintf(stderr, "makelog: %s\n", err)
 		return 1
 	}
 	return 0
 }
 
-func write(name string, stdout io.Writer, readings int, seed uint64) (err error) {
+func write(name string, stdout io.Writer, s shape, readings int, seed uint64) (err error) {
 	if name == "" {
-		return log(stdout, readings, seed)
+		return log(stdout, s, readings, seed)
 	}
 	f, err := os.Create(name)
 	if err != nil {
 		return err
 	}
-	if err := log(f, readings, seed); err != nil {
+	if err := log(f, s, readings, seed); err != nil {
 		f.Close()
 		return err
 	}
@@ -71,31 +78,27 @@ var steps = []struct {
 
 // log writes readings with counts spread evenly and times that scatter by a
 // tenth, lognormally.
-func log(w io.Writer, readings int, seed uint64) error {
+func log(w io.Writer, layout shape, readings int, seed uint64) error {
 	out := bufio.NewWriterSize(w, 1<<20)
-	if _, err := out.WriteString("date,grow,workflow,step,worker,people,count,time,setups,source\n"); err != nil {
+	columns := strings.Split(layout.columns, ",")
+	if _, err := out.WriteString(layout.mark + strings.Join(columns, string(layout.separator)) + layout.end); err != nil {
 		return err
 	}
-	r := rand.New(rand.NewPCG(seed, 0))
-	first := time.Date(2026, 1, 5, 0, 0, 0, 0, time.UTC)
+	random := rand.New(rand.NewPCG(seed, 0))
 	var row []byte
 	for i := range readings {
-		s := steps[r.IntN(len(steps))]
-		count := s.least + r.IntN(s.most-s.least+1)
-		seconds := (s.setup + s.unit*float64(count)) * math.Exp(0.1*r.NormFloat64())
-		grow := i / 40 % 5000
-		row = first.AddDate(0, 0, i/2000%300).AppendFormat(row[:0], "2006-01-02,g")
-		row = strconv.AppendInt(row, int64(grow), 10)
-		row = append(row, ",tray,"...)
-		row = append(row, s.name...)
-		row = append(row, ",w"...)
-		row = strconv.AppendInt(row, int64(r.IntN(12)), 10)
-		row = append(row, ",1,"...)
-		row = strconv.AppendInt(row, int64(count), 10)
-		row = append(row, ',')
-		row = strconv.AppendFloat(row, seconds, 'f', 1, 64)
-		row = append(row, ",1,watch\n"...)
-		if _, err := out.Write(row); err != nil {
+		s := steps[random.IntN(len(steps))]
+		r := reading{number: i, step: s.name, count: s.least + random.IntN(s.most-s.least+1)}
+		r.seconds = (s.setup + s.unit*float64(r.count)) * math.Exp(0.1*random.NormFloat64())
+		r.worker = random.IntN(12)
+		row = row[:0]
+		for k, column := range columns {
+			if k > 0 {
+				row = append(row, layout.separator)
+			}
+			row = layout.cell(row, column, &r)
+		}
+		if _, err := out.Write(append(row, layout.end...)); err != nil {
 			return err
 		}
 	}

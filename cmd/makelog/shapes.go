@@ -1,0 +1,124 @@
+package main
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+)
+
+// shape is how a log is laid out: its columns in order, and how its rows are written.
+type shape struct {
+	columns   string // split by commas
+	separator byte
+	mark      string // in front of all
+	end       string // of a row
+	comma     bool   // decimal
+	growEvery int    // rows of one grow
+	grows     int    // so many, then anew
+}
+
+// shapes are logs as programs and growers write them.
+var shapes = map[string]shape{
+	"usual":      {columns: "date,grow,workflow,step,worker,people,count,time,setups,source"},
+	"bare":       {columns: "date,grow,workflow,step,worker,count,time"},
+	"notes":      {columns: "date,grow,workflow,step,worker,start,count,time,note"},
+	"clocks":     {columns: "step,date,start,end,count,worker"},
+	"semicolons": {columns: "date,grow,workflow,step,worker,count,time", separator: ';', mark: "\ufeff", end: "\r\n", comma: true},
+	"note-first": {columns: "note,date,grow,workflow,step,worker,count,time"},
+	"grows":      {columns: "date,grow,workflow,step,worker,count,time", growEvery: 48, grows: 1 << 40},
+	"wide": {columns: "id,date,grow,workflow,step,worker,people,start,end,time,count,setups,source,rating,note," +
+		"bed,weather,temperature"},
+}
+
+func shapeNamed(name string) (shape, error) {
+	s, known := shapes[name]
+	if !known {
+		return s, fmt.Errorf("no shape is named %q: there are %s", name, strings.Join(slices.Sorted(maps.Keys(shapes)), ", "))
+	}
+	if s.separator == 0 {
+		s.separator = ','
+	}
+	if s.end == "" {
+		s.end = "\n"
+	}
+	if s.growEvery == 0 {
+		s.growEvery, s.grows = 40, 5000
+	}
+	return s, nil
+}
+
+// reading is an invented one.
+type reading struct {
+	number  int
+	step    string
+	worker  int
+	count   int
+	seconds float64
+}
+
+var firstDay = time.Date(2026, 1, 5, 0, 0, 0, 0, time.UTC)
+
+// notes are invented.
+var notes = []string{"", "", "", "slow, cold water", `the "good" trays`, "two visitors, one question", "as ever"}
+
+// cell appends what a column holds.
+func (s *shape) cell(row []byte, column string, r *reading) []byte {
+	clock := 8*3600 + r.number*37%20000
+	switch column {
+	case "date":
+		return firstDay.AddDate(0, 0, r.number/2000%300).AppendFormat(row, "2006-01-02")
+	case "grow":
+		return strconv.AppendInt(append(row, 'g'), int64(r.number/s.growEvery%s.grows), 10)
+	case "workflow":
+		return append(row, "tray"...)
+	case "step":
+		return append(row, r.step...)
+	case "worker":
+		return strconv.AppendInt(append(row, 'w'), int64(r.worker), 10)
+	case "people", "setups":
+		return append(row, '1')
+	case "source":
+		return append(row, "watch"...)
+	case "rating":
+		return append(row, "100"...)
+	case "count":
+		return strconv.AppendInt(row, int64(r.count), 10)
+	case "time":
+		from := len(row)
+		row = strconv.AppendFloat(row, r.seconds, 'f', 1, 64)
+		if s.comma {
+			row[from+strings.IndexByte(string(row[from:]), '.')] = ','
+		}
+		return row
+	case "start":
+		return appendClock(row, clock)
+	case "end":
+		return appendClock(row, clock+max(1, int(r.seconds)))
+	case "note":
+		return s.quoted(row, notes[r.number%len(notes)])
+	case "id":
+		return strconv.AppendInt(row, int64(r.number), 10)
+	case "bed":
+		return strconv.AppendInt(append(row, "bed "...), int64(r.number%14), 10)
+	case "weather":
+		return append(row, []string{"sun", "rain", "cloud"}[r.number%3]...)
+	}
+	return strconv.AppendFloat(row, 15+float64(r.number%90)/10, 'f', 1, 64) // a temperature
+}
+
+func (s *shape) quoted(row []byte, text string) []byte {
+	if !strings.ContainsAny(text, `",`) {
+		return append(row, text...)
+	}
+	row = append(row, '"')
+	row = append(row, strings.ReplaceAll(text, `"`, `""`)...)
+	return append(row, '"')
+}
+
+func appendClock(row []byte, seconds int) []byte {
+	seconds %= 24 * 3600
+	return fmt.Appendf(row, "%d:%02d:%02d", seconds/3600, seconds/60%60, seconds%60)
+}
