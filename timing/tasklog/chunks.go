@@ -133,6 +133,9 @@ func (c *chunker) lastRowEnd(data []byte, quoted bool) int {
 	if !quoted {
 		return bytes.LastIndexByte(data, '\n') + 1
 	}
+	if end, ok := tidyEnd(data, c.separator); ok {
+		return end
+	}
 	end := 0
 	for {
 		n := rowEnd(data[end:], c.separator)
@@ -141,6 +144,46 @@ func (c *chunker) lastRowEnd(data []byte, quoted bool) int {
 		}
 		end += n
 	}
+}
+
+// tidyEnd is the end of the last row that ends in the data, 0 where none does, if every
+// quote stands where CSV has them; false where one does not.
+func tidyEnd(data []byte, separator byte) (end int, ok bool) {
+	for at := 0; ; {
+		quote := bytes.IndexByte(data[at:], '"')
+		plain := data[at:]
+		if quote >= 0 {
+			plain = data[at : at+quote]
+		}
+		if n := bytes.LastIndexByte(plain, '\n'); n >= 0 {
+			end = at + n + 1
+		}
+		if quote < 0 {
+			return end, true
+		}
+		at += quote
+		if at > 0 && data[at-1] != separator && data[at-1] != '\n' {
+			return 0, false
+		}
+		closed := quoteEnd(data[at+1:])
+		if closed < 0 {
+			return end, true // it goes on behind
+		}
+		if at += 1 + closed; !endsField(data[at:], separator) {
+			return 0, false
+		}
+	}
+}
+
+// endsField says whether what stands behind a field ends it, as far as there is anything.
+func endsField(rest []byte, separator byte) bool {
+	switch {
+	case len(rest) == 0 || rest[0] == separator || rest[0] == '\n':
+		return true
+	case rest[0] == '\r':
+		return len(rest) == 1 || rest[1] == '\n'
+	}
+	return false
 }
 
 // rowEnd is the end of the first row of the data, its line end included; 0 where it

@@ -84,28 +84,60 @@ func (c *part) closes(data []byte, at int) (behind int, ok bool) {
 // skip goes behind a field that says nothing of the figures, which may be in quotes; 0
 // where it is not plain.
 func (p *parser) skip(data []byte, at int, c *part) (behind int) {
-	switch data[at] {
-	case c.end:
-		return at + 1
-	case '"':
-		size := quoteEnd(data[at+1 : len(data)-padding])
-		if size < 0 || bytes.IndexByte(data[at:at+size], 0) >= 0 {
-			return 0
-		}
-		p.parsed.lines += bytes.Count(data[at:at+size], []byte{'\n'})
-		behind, ok := c.closes(data, at+1+size)
-		if !ok {
-			return 0
-		}
-		return behind
+	if data[at] == '"' {
+		return p.skipQuoted(data, at+1, c)
 	}
-	line := data[at : at+bytes.IndexByte(data[at:], '\n')+1]
-	size := bytes.IndexByte(line, c.end)
-	if size < 0 || !p.isOneField(data[at:at+size]) {
+	for {
+		word := binary.LittleEndian.Uint64(data[at:])
+		found := zeros(word^p.separators) | zeros(word^newlines) | zeros(word^quotes) | zeros(word)
+		if found == 0 {
+			at += 8
+			continue
+		}
+		if at += bits.TrailingZeros64(found) / 8; data[at] == c.end {
+			return at + 1
+		}
 		return 0
 	}
-	return at + size + 1
 }
+
+// skipQuoted does so behind an opening quote.
+func (p *parser) skipQuoted(data []byte, at int, c *part) (behind int) {
+	end := len(data) - padding
+	for at < end {
+		word := binary.LittleEndian.Uint64(data[at:])
+		found := zeros(word^quotes) | zeros(word^newlines) | zeros(word)
+		if found == 0 {
+			at += 8
+			continue
+		}
+		at += bits.TrailingZeros64(found) / 8
+		switch {
+		case at >= end || data[at] == 0:
+			return 0
+		case data[at] == '\n':
+			p.parsed.lines++
+		case data[at+1] != '"':
+			if behind, ok := c.closes(data, at+1); ok {
+				return behind
+			}
+			return 0
+		default:
+			at++ // of two quotes, which are one
+		}
+		at++
+	}
+	return 0
+}
+
+const (
+	newlines = lowest * '\n'
+	quotes   = lowest * '"'
+)
+
+// zeros has the high bit of the first byte that is 0, and perhaps of others behind it (A.
+// Mycroft; H. S. Warren, Hacker's Delight, 2nd ed., section 6-1).
+func zeros(word uint64) uint64 { return (word - lowest) & ^word & highest }
 
 // time reads a number of seconds, or m:ss or h:mm:ss, as number does.
 func (p *parser) time(data []byte, at int, end byte) (seconds float64, behind int, ok bool) {

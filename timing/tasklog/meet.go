@@ -142,10 +142,3 @@ func (s *says) number(text string, is column, comma bool) bool {
 	}
 	return err == nil && x > 0 && sane(x)
 }
-
-// isOneField says whether what stands before the end of a field is no more than that,
-// none in quotes, and without NUL.
-func (p *parser) isOneField(text []byte) bool {
-	return bytes.IndexByte(text, '"') < 0 && bytes.IndexByte(text, '\n') < 0 && bytes.IndexByte(text, p.careful.separator) < 0 &&
-		bytes.IndexByte(text, 0) < 0
-}

@@ -13,16 +13,17 @@ import (
 // from rows before. It leaves any other row to careful, which knows all that may
 // stand in a log and tells what is wrong with it.
 type parser struct {
-	careful   *csvReader
-	parts     []part
-	comma     bool
-	unit      float64  // seconds of a time's bare numbers
-	counts    int      // how many columns may hold the count; 0 where it is one
-	hasClocks bool     // of the day, from which times can be told
-	clocks    []uint32 // see clocked
-	parsed    *parsed
-	date      string     // the last that was met
-	day       timing.Day // that is
+	careful    *csvReader
+	parts      []part
+	comma      bool
+	separators uint64   // in all bytes
+	unit       float64  // seconds of a time's bare numbers
+	counts     int      // how many columns may hold the count; 0 where it is one
+	hasClocks  bool     // of the day, from which times can be told
+	clocks     []uint32 // see clocked
+	parsed     *parsed
+	date       string     // the last that was met
+	day        timing.Day // that is
 
 	ids         uint32 // of phrases
 	said        says   // of the run in hand
@@ -56,7 +57,7 @@ func newParser(header *csvReader, file string) *parser {
 	careful := newCSVReader(file, header.form, header.separator)
 	careful.at, careful.fields, careful.units = header.at, header.fields, header.units
 	careful.headings, careful.counts = header.headings, header.counts
-	p := &parser{careful: careful, comma: careful.comma, unit: max(1, header.units[timeColumn].seconds), counts: len(header.counts)}
+	p := &parser{careful: careful, comma: careful.comma, separators: lowest * uint64(header.separator), unit: max(1, header.units[timeColumn].seconds), counts: len(header.counts)}
 	p.hasClocks = header.at[startColumn] >= 0 && header.at[endColumn] >= 0
 	careful.take = p.takeCareful
 	var fields []column
