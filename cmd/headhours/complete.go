@@ -173,6 +173,8 @@ func (t *typed) values() ([]suggestion, string) {
 			names = append(names, change.Name)
 		}
 		return plainly(names), ""
+	case "try":
+		return plainly(trials(t.theStudy())), ""
 	case "worker", "grow":
 		return plainly(t.named(t.waiting.Name)), ""
 	case "format":
@@ -197,6 +199,22 @@ func (t *typed) values() ([]suggestion, string) {
 		return nil, files
 	}
 	return nil, ""
+}
+
+// trials are plans to begin from: each way of working as it is sown, or as it might be.
+func trials(s timing.Study) []string {
+	var plans []string
+	for _, name := range s.WorkflowNames() {
+		heads, every := float64(max(s.Heads, 1)), 7
+		for _, sowing := range s.Sowings {
+			if sowing.Workflow == name && sowing.Heads.Known && sowing.EveryDays > 0 {
+				heads, every = sowing.Heads.Value, sowing.EveryDays
+				break
+			}
+		}
+		plans = append(plans, fmt.Sprintf("%s=%g/%d", name, heads, every))
+	}
+	return plans
 }
 
 func weekdays() []suggestion {

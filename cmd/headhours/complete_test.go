@@ -69,6 +69,7 @@ func TestComplete(t *testing.T) {
 		// of the study
 		{[]string{"--study", "pak choi", "compare", "--workflow", ""}, ways},
 		{[]string{"compare", "--study=pak choi", "--workflow", "tray, t"}, []string{"tray, three seeds"}},
+		{[]string{"season", "--study", "pak choi", "--try", "in"}, []string{"in place, one seed=40/14", "in place, three seeds=48/7"}},
 		{[]string{"improve", "--study", "pak choi", "--change", "h"}, []string{"hand seeder"}},
 		{[]string{"fit", "--study", "pak choi", "--worker", ""}, []string{"w1", "w2"}},
 		{[]string{"fit", "--study", "pak choi", "--grow", "g"}, []string{"g1", "g2", "g3", "g4", "g5", "g6"}},
