@@ -36,6 +36,8 @@ type Condensed struct {
 	filter Filter
 	index  map[string]int    // of a step by its name
 	stages []*stages         // of each of the study's steps, nil of those that were not changed
+	begun  []*stages         // the same before stages that were not timed are answered for
+	taken  []StepReadings    // Steps likewise
 	before Study             // as it was before steps were dropped
 	grown  map[string]*grown // the study's grows, by name
 	again  Readings          // all that were gathered

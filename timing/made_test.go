@@ -303,3 +303,20 @@ func TestPracticeAgreesWithR(t *testing.T) {
 		assert.InEpsilon(t, c.atLeast, curve.P(), 1e-8)
 	}
 }
+
+// Readings that are added later are taken in as if they had been there.
+func TestMadeWithMore(t *testing.T) {
+	first := []Reading{atDay("sow", -3, 10, 40), atDay("sow", -2, 20, 80)}
+	since := []Reading{atDay("sow", 0, 10, 10), atDay("sow", 1, 30, 30)}
+	improve := func(c *Condensed) Improvement {
+		in, err := NewModels(c, Options{}).Improve("", 100, nil)
+		require.NoError(t, err)
+		return in
+	}
+	before := Fit(smallMade(dibber(0)), first, Options{}).Condensed
+	want := improve(before)
+	more := improve(before.With(since[:1]).With(since[1:]))
+	assert.Equal(t, improve(Fit(smallMade(dibber(0)), append(first, since...), Options{}).Condensed), more)
+	assert.Equal(t, 2, more.Made[0].ReadingsAfter)
+	assert.Equal(t, want, improve(before), "and what they are added to is as it was")
+}

@@ -35,20 +35,16 @@ func (s *stages) of(day Day) int {
 // its present.
 func (g *Gathering) beginStages() {
 	c := g.made
-	for _, change := range c.Study.Made {
-		g.dates = append(g.dates, DayOf(change.Since))
-	}
-	slices.Sort(g.dates)
-	g.dates = slices.Compact(g.dates)
-	c.stages = make([]*stages, len(c.Steps))
+	g.dates = c.Study.changedOn()
+	c.begun = make([]*stages, len(c.Steps))
 	for i, change := range c.Study.Made {
 		step := c.index[change.Step]
-		if c.stages[step] == nil {
-			c.stages[step] = &stages{}
+		if c.begun[step] == nil {
+			c.begun[step] = &stages{}
 		}
-		c.stages[step].changes = append(c.stages[step].changes, i)
+		c.begun[step].changes = append(c.begun[step].changes, i)
 	}
-	for step, s := range c.stages {
+	for step, s := range c.begun {
 		if s == nil {
 			continue
 		}
@@ -69,6 +65,16 @@ func (g *Gathering) beginStages() {
 	}
 }
 
+// changedOn are the days on which steps were changed, in order.
+func (s Study) changedOn() []Day {
+	var days []Day
+	for _, change := range s.Made {
+		days = append(days, DayOf(change.Since))
+	}
+	slices.Sort(days)
+	return slices.Compact(days)
+}
+
 // period is how many of the changes' days are past on a day.
 func (g *Gathering) period(day Day) int32 {
 	if day == NoDay {
@@ -83,10 +89,10 @@ func (g *Gathering) period(day Day) int32 {
 
 // stageIn is the step that readings of one are of in a period.
 func (g *Gathering) stageIn(step int, period int32) int {
-	if len(g.dates) == 0 || g.made.stages[step] == nil {
+	if len(g.dates) == 0 || g.made.begun[step] == nil {
 		return step
 	}
-	s := g.made.stages[step]
+	s := g.made.begun[step]
 	return s.at[s.byPeriod[period]]
 }
 
@@ -110,10 +116,14 @@ func (c *Condensed) stageOn(step int, day Day) int {
 // settleStages has a stage that was not timed answered for by the one before it, with what
 // the change between them was hoped to do. The present keeps its step's place.
 func (c *Condensed) settleStages() {
-	for step, s := range c.stages {
-		if s == nil {
+	c.taken, c.Steps = c.Steps, slices.Clone(c.Steps)
+	c.stages = make([]*stages, len(c.begun))
+	for step, begun := range c.begun {
+		if begun == nil {
 			continue
 		}
+		s := &stages{changes: begun.changes, since: begun.since, at: slices.Clone(begun.at)}
+		c.stages[step] = s
 		for stage, at := range s.at {
 			s.readings = append(s.readings, c.Steps[at].Readings)
 			s.hoped = append(s.hoped, Load{1, 1})

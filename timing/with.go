@@ -27,8 +27,8 @@ func (c *Condensed) With(readings []Reading) *Condensed {
 func gatheringOf(c *Condensed) *Gathering {
 	made := *c
 	made.Study.Steps = slices.Clip(c.Study.Steps)
-	made.Steps, made.grown = slices.Clone(c.Steps), map[string]*grown{}
-	g := &Gathering{made: &made, steps: map[string]*Step{}, tables: map[*Table]*known{}}
+	made.Steps, made.grown = slices.Clone(c.taken), map[string]*grown{}
+	g := &Gathering{made: &made, dates: c.Study.changedOn(), steps: map[string]*Step{}, tables: map[*Table]*known{}}
 	for i := range made.Steps {
 		s := &made.Steps[i]
 		s.kinds, s.kept = s.kinds.clone(), s.kept.clone()
