@@ -65,7 +65,7 @@ func (m *Models) made(name string, heads int) ([]Made, error) {
 		stage := slices.Index(s.changes, i) // before the change
 		of := madeOf(change, s, stage)
 		of.Hygiene = slices.Contains(m.Steps[step].Step.Hazards, Hygiene)
-		of.Falling, of.LastTimed = falling[s.at[stage]], m.lastTimed()
+		of.Falling, of.LastTimed = falling[s.at[stage]], m.LastDay()
 		of.OneGrow = m.oneGrowEachSide(s, stage)
 		past.reckon(&of, s, stage, loads[step])
 		m.payBack(&of, change, heads)
@@ -147,17 +147,6 @@ func (m *Models) payBack(of *Made, change MadeChange, heads int) {
 
 // longestPayback is how many days on a payback is given a date.
 const longestPayback = 100_000
-
-// lastTimed is the day of the last reading, NoDay where none has one.
-func (m *Models) lastTimed() Day {
-	last := NoDay
-	for i := range m.Steps {
-		for _, k := range m.Steps[i].kinds.list {
-			last = max(last, k.last)
-		}
-	}
-	return last
-}
 
 // oneGrowEachSide says that the readings before a change are all of one grow, or those
 // after it: the change and the grow cannot be told apart.
