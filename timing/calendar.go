@@ -143,7 +143,7 @@ func (c *Calendar) steady(m *Models, p plan, heads int) {
 
 // choreLoad is what so many doings of a chore ask of its step.
 func (m *Models) choreLoad(c Chore, doings float64) Load {
-	return Load{doings * m.Study.Steps[m.index[c.Step]].setupsFor(c.Count), doings * c.Count}
+	return Load{Setups: doings * m.Study.Steps[m.index[c.Step]].setupsFor(c.Count), Count: doings * c.Count}
 }
 
 // plan is a schedule being laid out.

@@ -65,7 +65,7 @@ func (m *Models) PlanTrial(name, workflow string, heads int) (ChangeTrial, error
 	load := past.loads(visits)[m.index[c.Step]]
 	takes := func(l Load) float64 { return past.Steps[from].Model.At(l.Setups, l.Count) }
 	t.Before = Known(takes(load) * m.perHour())
-	after := load.by(Load{1 - usualSaving, 1 - usualSaving})
+	after := load.by(Load{Setups: 1 - usualSaving, Count: 1 - usualSaving})
 	if t.IsHoped {
 		after = load.by(c.hoped())
 	}
@@ -235,7 +235,7 @@ func (p *trialPlan) gain(before, after int) float64 {
 	l := make(linear, len(m.Steps))
 	var saved float64
 	for i, v := range p.visits {
-		l[0], l[1] = l[0].plus(v.Load()), l[1].plus(Load{-v.Load().Setups, -v.Load().Count})
+		l[0], l[1] = l[0].plus(v.Load()), l[1].plus(Load{Setups: -v.Load().Setups, Count: -v.Load().Count})
 		saved += p.at[i] * v.Load().Setups * (1 - p.ratio)
 	}
 	return p.sure(m, l, saved)

@@ -228,7 +228,7 @@ func (m *Models) labourLines(visits []Visit, tasks, factors linear) []CostLine {
 	}
 	for _, c := range m.Study.Chores {
 		i, share := m.choreShare(c)
-		line := m.labourLine(ChoreLine, i, Load{share.Setups * factors[i].Setups, share.Count * factors[i].Count})
+		line := m.labourLine(ChoreLine, i, Load{Setups: share.Setups * factors[i].Setups, Count: share.Count * factors[i].Count})
 		if m.Study.SowEveryDays == 0 {
 			line.Amount = Maybe{}
 		}

@@ -142,7 +142,7 @@ func (m *Models) curveLine(step int, s setting, setups, from, to float64) CurveL
 	line := CurveLine{Form: point.Form, Setups: setups, At: make([]CurveTime, curveCounts)}
 	for i := range line.At {
 		count := from + (to-from)*float64(i)/(curveCounts-1)
-		value, _, low, high := m.estimate(step, Load{setups, count}, s)
+		value, _, low, high := m.estimate(step, Load{Setups: setups, Count: count}, s)
 		line.At[i] = CurveTime{Count: count, Seconds: value.Value, Low: low, High: high}
 	}
 	return line

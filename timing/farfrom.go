@@ -15,7 +15,7 @@ func (m *Models) FarFromEstimates() []string {
 		if s.Readings == 0 || s.Step.Estimate == nil || len(s.kept.first) == 0 {
 			continue
 		}
-		mean := Load{s.sums.MeanSetups(), s.sums.MeanCount()}
+		mean := Load{Setups: s.sums.MeanSetups(), Count: s.sums.MeanCount()}
 		timed, judged := s.Model.At(mean.Setups, mean.Count), s.Step.Estimate.fit().At(mean.Setups, mean.Count)
 		if !(timed > 0 && judged > 0) || timed < farFromEstimate*judged && judged < farFromEstimate*timed {
 			continue

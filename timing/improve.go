@@ -158,7 +158,7 @@ func b2i(b bool) int {
 func (m *Models) factors(changes []Change) linear {
 	factors := make(linear, len(m.Steps))
 	for i := range factors {
-		factors[i] = Load{1, 1}
+		factors[i] = Load{Setups: 1, Count: 1}
 	}
 	for _, c := range changes {
 		f := &factors[m.index[c.Step]]

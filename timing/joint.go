@@ -35,7 +35,7 @@ func (m *Models) meet(visits []Visit, every int) {
 	for i, v := range visits {
 		if v.Joint {
 			sum := sums[meetingOf(v.Step, v.Day, every)]
-			visits[i].Doing = Load{m.Study.Steps[v.Step].setupsFor(sum), sum}
+			visits[i].Doing = Load{Setups: m.Study.Steps[v.Step].setupsFor(sum), Count: sum}
 			visits[i].SharedBy = sum / v.Count
 		}
 	}
@@ -129,8 +129,8 @@ func (m *Models) meanDay(step int, visits []Visit, every int) Load {
 			}
 		}
 		if count >= nothingToDo {
-			sum = sum.plus(Load{m.Study.Steps[step].setupsFor(count), count})
+			sum = sum.plus(Load{Setups: m.Study.Steps[step].setupsFor(count), Count: count})
 		}
 	}
-	return Load{sum.Setups / float64(period), sum.Count / float64(period)}
+	return Load{Setups: sum.Setups / float64(period), Count: sum.Count / float64(period)}
 }

@@ -192,7 +192,7 @@ func (m *Models) madeNotes() []string {
 }
 
 func hopedWords(f Load) string {
-	if f == (Load{1, 1}) {
+	if f == (Load{Setups: 1, Count: 1}) {
 		return " as they are"
 	}
 	return fmt.Sprintf(" with what was hoped for: setup times × %s, unit times × %s", trimmed(f.Setups), trimmed(f.Count))

@@ -145,7 +145,7 @@ func (c inferenceCase) visitsOf(m *Models) []Visit {
 			visits = append(visits, visit)
 		}
 		for _, d := range c.Doings[name] {
-			visit.Doing, visit.SharedBy = Load{d.SetupsOfADoing, d.Count * d.SharedBy}, d.SharedBy
+			visit.Doing, visit.SharedBy = Load{Setups: d.SetupsOfADoing, Count: d.Count * d.SharedBy}, d.SharedBy
 			visits = append(visits, visit)
 		}
 	}

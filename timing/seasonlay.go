@@ -226,7 +226,7 @@ func (l *layout) each(g grows, f func(day, step int, load Load)) {
 			}
 			if v.Joint {
 				doing := l.joint[day][v.Step]
-				f(day, v.Step, Load{doing.Setups * (v.Count / doing.Count), v.Count})
+				f(day, v.Step, Load{Setups: doing.Setups * (v.Count / doing.Count), Count: v.Count})
 				continue
 			}
 			f(day, v.Step, v.Load())

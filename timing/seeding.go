@@ -186,7 +186,7 @@ func (s *Seeding) resow(m *Models, w Workflow, heads int) {
 	c := twice.seedingChoice(w, heads)
 	again := c.CellsExpected * (1 - once)
 	load := make(linear, len(m.Steps))
-	load.add(step, Load{m.Study.Steps[step].setupsFor(again), again})
+	load.add(step, Load{Setups: m.Study.Steps[step].setupsFor(again), Count: again})
 	extra := m.span(work{loads: load}).Value * m.perHour()
 	c.MinutesPerHead += extra * 60 / float64(heads)
 	if m.Study.Labour != nil {

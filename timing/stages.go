@@ -126,7 +126,7 @@ func (c *Condensed) settleStages() {
 		c.stages[step] = s
 		for stage, at := range s.at {
 			s.readings = append(s.readings, c.Steps[at].Readings)
-			s.hoped = append(s.hoped, Load{1, 1})
+			s.hoped = append(s.hoped, Load{Setups: 1, Count: 1})
 			if stage > 0 && s.readings[stage] == 0 {
 				s.at[stage] = s.at[stage-1]
 				s.hoped[stage] = s.hoped[stage-1].by(c.Study.Made[s.changes[stage-1]].hoped())
@@ -148,7 +148,7 @@ func (c *Condensed) settleStages() {
 }
 
 // by is a load with its setups and count multiplied each by its own factor.
-func (l Load) by(f Load) Load { return Load{l.Setups * f.Setups, l.Count * f.Count} }
+func (l Load) by(f Load) Load { return Load{Setups: l.Setups * f.Setups, Count: l.Count * f.Count} }
 
 // asItIs is a load of a step, with what a change that was not timed yet was hoped to do.
 func (c *Condensed) asItIs(step int, load Load) Load {
@@ -160,13 +160,13 @@ func (c *Condensed) asItIs(step int, load Load) Load {
 }
 
 // allAsTheyAre is a linear form likewise.
-func (c *Condensed) allAsTheyAre(l linear) linear {
-	if len(c.Study.Made) == 0 {
+func (m *Models) allAsTheyAre(l linear) linear {
+	if len(m.Study.Made) == 0 {
 		return l
 	}
 	now := make(linear, len(l))
 	for i, load := range l {
-		now[i] = c.asItIs(i, load)
+		now[i] = m.asItIs(i, load)
 	}
 	return now
 }

@@ -193,7 +193,7 @@ type MadeChange struct {
 
 // hoped are the factors of a step's setups and count that were hoped for.
 func (c MadeChange) hoped() Load {
-	return Load{c.SetupFactor * factor(c.VisitsFactor), c.UnitFactor * factor(c.CountFactor)}
+	return Load{Setups: c.SetupFactor * factor(c.VisitsFactor), Count: c.UnitFactor * factor(c.CountFactor)}
 }
 
 // AsItIs is the study without the tasks and chores of steps that a change has dropped.

@@ -31,7 +31,7 @@ func (m *Models) Usual(step string, setups, count float64) (Usual, bool) {
 	if u.Seconds <= 0 {
 		return Usual{}, false
 	}
-	point := Load{setups, count}
+	point := Load{Setups: setups, Count: count}
 	small, large := m.oneMore(i, point, smaller), m.oneMore(i, point, larger)
 	span := Span{Value: u.Seconds}
 	span.Low, span.High = m.outer(small, small.next, large, large.next)

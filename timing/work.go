@@ -10,9 +10,9 @@ const nothingToDo = 1e-9
 // many of its unit times.
 type Load struct{ Setups, Count float64 }
 
-func (l Load) plus(o Load) Load { return Load{l.Setups + o.Setups, l.Count + o.Count} }
+func (l Load) plus(o Load) Load { return Load{Setups: l.Setups + o.Setups, Count: l.Count + o.Count} }
 
-func (l Load) times(f float64) Load { return Load{f * l.Setups, f * l.Count} }
+func (l Load) times(f float64) Load { return Load{Setups: f * l.Setups, Count: f * l.Count} }
 
 // Visit is one doing of a task on one day, for one grow.
 type Visit struct {
@@ -25,7 +25,7 @@ type Visit struct {
 }
 
 // Load is what this grow bears of the doing.
-func (v Visit) Load() Load { return Load{v.Doing.Setups / v.SharedBy, v.Count} }
+func (v Visit) Load() Load { return Load{Setups: v.Doing.Setups / v.SharedBy, Count: v.Count} }
 
 // CountPerSetup is how much one setup of the doing serves.
 func (v Visit) CountPerSetup() float64 { return v.Doing.Count / v.Doing.Setups }
@@ -73,7 +73,7 @@ func (m *Models) visitsEvery(w Workflow, heads float64, every int) []Visit {
 			if count < nothingToDo {
 				continue
 			}
-			doing := Load{m.Study.Steps[i].setupsFor(shared * count), shared * count}
+			doing := Load{Setups: m.Study.Steps[i].setupsFor(shared * count), Count: shared * count}
 			visits = append(visits, Visit{Step: i, Day: day, Count: count, Doing: doing, SharedBy: shared, Joint: m.Study.Steps[i].Together})
 		}
 	}
@@ -104,8 +104,8 @@ func (l linear) minus(o linear) linear {
 	d := make(linear, len(l))
 	for i := range l {
 		d[i] = Load{
-			difference(l[i].Setups, o[i].Setups),
-			difference(l[i].Count, o[i].Count),
+			Setups: difference(l[i].Setups, o[i].Setups),
+			Count: difference(l[i].Count, o[i].Count),
 		}
 	}
 	return d
@@ -157,7 +157,7 @@ func (m *Models) straight(w Workflow) (fixed, perHead linear) {
 func (l linear) plus(o linear, f float64) linear {
 	sum := make(linear, len(l))
 	for i := range l {
-		sum[i] = Load{l[i].Setups + f*o[i].Setups, l[i].Count + f*o[i].Count}
+		sum[i] = Load{Setups: l[i].Setups + f*o[i].Setups, Count: l[i].Count + f*o[i].Count}
 	}
 	return sum
 }
@@ -167,7 +167,7 @@ func (l linear) plus(o linear, f float64) linear {
 func (l linear) times(factors linear) linear {
 	product := make(linear, len(l))
 	for i := range l {
-		product[i] = Load{l[i].Setups * factors[i].Setups, l[i].Count * factors[i].Count}
+		product[i] = Load{Setups: l[i].Setups * factors[i].Setups, Count: l[i].Count * factors[i].Count}
 	}
 	return product
 }
