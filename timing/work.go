@@ -105,7 +105,7 @@ func (l linear) minus(o linear) linear {
 	for i := range l {
 		d[i] = Load{
 			Setups: difference(l[i].Setups, o[i].Setups),
-			Count: difference(l[i].Count, o[i].Count),
+			Count:  difference(l[i].Count, o[i].Count),
 		}
 	}
 	return d
