@@ -130,11 +130,11 @@ func problemTable(title string, problems timing.Problems) Table {
 }
 
 func growTable(grows []timing.GrowCheck) Table {
-	t := Table{Title: "Grows beside their way of working", Columns: []Column{
+	t := Table{Title: "Grows beside their way", Columns: []Column{
 		{Head: "remark", Key: "remark"},
 		{Head: "grow", Key: "grow"},
 		{Head: "readings", Key: "readings", Right: true},
-		{Head: "way of working", Key: "workflow", Full: true},
+		{Head: "way", Key: "workflow", Full: true},
 	}}
 	for _, g := range grows {
 		remarks := g.Remarks

@@ -116,7 +116,7 @@ const maxSpelledOut = 3
 func leadSentence(c timing.Comparison, what string) string {
 	quickest := c.Quickest()
 	if nothingKnown(quickest) {
-		return "Nothing that these ways of working need was timed or judged yet."
+		return "Nothing that these ways need was timed or judged yet."
 	}
 	names, known := []string{quickest.Workflow}, true
 	var gaps []string // that not all need alike

@@ -8,7 +8,7 @@ import (
 
 func waysTable(c timing.Comparison) Table {
 	t := Table{Title: "Hours of one grow", Columns: []Column{
-		{Head: "way of working", Key: "workflow"},
+		{Head: "way", Key: "workflow"},
 		{Head: "hours", Key: "hours_h", Right: true},
 		{Head: "lowest", Key: "low_h", Right: true},
 		{Head: "highest", Key: "high_h", Right: true},
@@ -91,7 +91,7 @@ func wayLetter(i int) string {
 func stepsTable(c timing.Comparison) Table {
 	t := Table{Title: "Where the time goes", For: Programs, Columns: []Column{
 		{Head: "step", Key: "step"},
-		{Head: "way of working", Key: "workflow"},
+		{Head: "way", Key: "workflow"},
 		{Head: "visits", Key: "visits", Right: true},
 		{Head: "setups", Key: "setups", Right: true},
 		{Head: "count", Key: "count", Right: true},

@@ -150,7 +150,7 @@ func unitCost(w timing.GrowCost, money string) (text string) {
 
 func costTable(c timing.Costs, money string) Table {
 	t := Table{Title: "One grow, in " + money, Columns: []Column{
-		{Head: "way of working", Key: "workflow"},
+		{Head: "way", Key: "workflow"},
 		{Head: "hours", Key: "hours_h", Right: true},
 		{Head: "chores, h", Key: "chores_h", Right: true},
 		{Head: "labour", Key: "labour", Right: true},
@@ -232,7 +232,7 @@ func unpriced(w timing.GrowCost) string {
 func costLines(c timing.Costs, money string) Table {
 	t := Table{Title: "Line by line, in " + money, Columns: []Column{
 		{Head: "for", Key: "name"},
-		{Head: "way of working", Key: "workflow"},
+		{Head: "way", Key: "workflow"},
 		{Head: "kind", Key: "kind"},
 		{Head: "a grow", Key: "amount", Right: true},
 		{Head: "a head", Key: "per_head", Right: true},

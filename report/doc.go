@@ -124,6 +124,7 @@ type Table struct {
 // Column is a column of a table.
 type Column struct {
 	Head  string // for people
+	Long  string // the same where there is room, with its unit; "" where Head says it
 	Key   string // for programs: the key in JSON; "" where it is none of theirs
 	Right bool   // numbers stand to the right
 	Full  bool   // left out where room is short (text of 80 columns)

@@ -58,7 +58,7 @@ func (d *Doc) AddWay(in timing.Improvement) {
 	s := d.section("other ways")
 	line := fmt.Sprintf("%s: %s", quoted(in.Workflow), largestSentence(in))
 	if len(s.Answer) == 0 {
-		s.Answer = []string{"The other ways of working, which --workflow shows whole:"}
+		s.Answer = []string{"The other ways, which --workflow shows whole:"}
 	}
 	s.Answer[0] += "\n" + line
 }
@@ -150,7 +150,7 @@ func savingSentence(s timing.Saving, in timing.Improvement) string {
 	case !s.Saved.Known:
 		return fmt.Sprintf("%s: what it would save cannot be told, since %s was never timed.", name, list(s.Steps))
 	case s.Saved.Value == 0:
-		return fmt.Sprintf("%s saves nothing here: what it changes of %s takes no time in this way of working.", name, list(s.Steps))
+		return fmt.Sprintf("%s saves nothing here: what it changes of %s takes no time in this way.", name, list(s.Steps))
 	case s.Saved.Value < 0:
 		return fmt.Sprintf("%s would take %s more a grow.", name, duration(-s.Saved.Value))
 	case !s.Low.Known:
@@ -199,7 +199,7 @@ func tenthSentence(in timing.Improvement) string {
 		case s.Bracketed:
 			tenth(s.Hours, show(s.Step))
 		default:
-			tenth(s.SetupHours, "getting ready for "+show(s.Step))
+			tenth(s.SetupHours, "setup of "+show(s.Step))
 			tenth(s.UnitHours, "each unit of "+show(s.Step))
 		}
 	}
@@ -218,18 +218,18 @@ func adviceBlock(in timing.Improvement) string {
 }
 
 func sharesTable(in timing.Improvement) Table {
-	t := Table{Title: "Steps, largest first, and how much of the doubt about the whole is theirs", Columns: []Column{
+	t := Table{Title: "Steps, largest first, in minutes; doubt: their share of that about the whole", Columns: []Column{
 		{Head: "step", Key: "step"},
 		{Head: "minutes", Key: "hours_h", Right: true},
-		{Head: "share", Key: "share", Right: true},
+		{Head: "share", Long: "share of the time", Key: "share", Right: true},
 		{},
-		{Head: "so far", Key: "cumulative_share", Right: true},
-		{Head: "setup", Key: "setup_h", Right: true},
-		{Head: "units", Key: "unit_h", Right: true},
-		{Head: "a tenth", Key: "tenth_h", Right: true},
+		{Head: "to here", Long: "share up to here", Key: "cumulative_share", Right: true},
+		{Head: "setup", Long: "setup, min", Key: "setup_h", Right: true},
+		{Head: "units", Long: "units, min", Key: "unit_h", Right: true},
+		{Head: "10 % of it", Long: "10 % of it, min", Key: "tenth_h", Right: true},
 		{Head: "class", Key: "class", Full: true},
 		{Head: "rework", Key: "rework", Full: true},
-		{Head: "doubt", Key: "variance_share", Right: true},
+		{Head: "doubt", Long: "share of the doubt", Key: "variance_share", Right: true},
 	}}
 	longest := 0.0
 	for _, s := range in.Steps {

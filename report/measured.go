@@ -42,10 +42,10 @@ func (d *Doc) addMeasured(m timing.Measured) {
 	t := Table{Title: "Grows as they were timed", Columns: []Column{
 		{Head: "lacks", Key: "lacks"},
 		{Head: "grow", Key: "grow"},
-		{Head: "way of working", Key: "workflow", Full: true},
+		{Head: "way", Key: "workflow", Full: true},
 		{Head: "heads", Key: "heads", Right: true},
 		{Head: "min a head", Key: "minutes_per_head", Right: true},
-		{Head: "model", Key: "model_minutes_per_head", Right: true},
+		{Head: "model", Long: "by the model, min a head", Key: "model_minutes_per_head", Right: true},
 		{Head: "min a kg", Key: "minutes_per_kg", Right: true},
 	}}
 	if units {

@@ -38,7 +38,7 @@ func wholeOr(n *int, none string) Cell {
 
 func sowingsTable(p timing.SeasonPlan, money string) Table {
 	t := Table{Title: "Sowings, money in " + money, Columns: []Column{
-		{Head: "way of working", Key: "workflow"},
+		{Head: "way", Key: "workflow"},
 		{Head: "crop", Key: "crop", Full: true},
 		{Head: "every, days", Key: "every_days", Right: true},
 		{Head: "first day", Key: "first_day", Right: true, Full: true},

@@ -37,7 +37,7 @@ func question(s timing.StepShare) string {
 	case s.Rework:
 		return "it undoes earlier work. What makes it needed, and could that be prevented?"
 	case mostlySetup:
-		return "more than half of it is getting ready. Could fewer, larger visits do, or could things stay set up?"
+		return "more than half of it is setup. Could fewer, larger visits do, or could things stay set up?"
 	}
 	switch s.Class {
 	case timing.Transport:

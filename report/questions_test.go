@@ -22,7 +22,7 @@ func TestQuestionsAskTheThreeLargestByWhatIsKnown(t *testing.T) {
 		wash, gap, thin, share("carry", timing.Transport, 4, 1), share("sow", timing.Operation, 3, 2), share("look", timing.Inspection, 1, 0)}})
 	lines := strings.Split(text, "\n")
 	assert.Len(t, lines, 4)
-	for i, part := range []string{"before buying", "thin: it undoes", "carry: how far", "sow: more than half of it is getting ready"} {
+	for i, part := range []string{"before buying", "thin: it undoes", "carry: how far", "sow: more than half of it is setup"} {
 		assert.Contains(t, lines[i], part)
 	}
 	assert.Empty(t, questionsBlock(timing.Improvement{Steps: []timing.StepShare{wash, gap}}))

@@ -118,7 +118,7 @@ func TestTextKeepsToItsWidth(t *testing.T) {
 	c := timing.Comparison{Heads: 48, Notes: []string{strings.Repeat("word ", 60)}}
 	for i := range 5 {
 		c.Workflows = append(c.Workflows, timing.Hours{
-			Workflow: fmt.Sprintf("a rather long name of a way of working, number %d", i), Hours: 1.2,
+			Workflow: fmt.Sprintf("a rather long name of a way, number %d", i), Hours: 1.2,
 			Rests: timing.Basis{Timed: []string{"x"}},
 			Steps: []timing.StepHours{{Step: "a step with quite a long name indeed, as some have", Hours: timing.Known(1.2)}},
 		})

@@ -11,7 +11,7 @@ import (
 func Scale(s timing.Scale) Doc {
 	doc := Doc{Title: "Hours against heads, for one grow", Notes: slices.Clone(s.Notes)}
 	t := Table{Title: "Hours, one grow of so many heads", Columns: []Column{
-		{Head: "way of working", Key: "workflow"},
+		{Head: "way", Key: "workflow"},
 		{Head: "heads", Key: "heads", Right: true},
 		{Head: "hours", Key: "hours_h", Right: true},
 		{Head: "lowest", Key: "low_h", Right: true},

@@ -108,7 +108,7 @@ func noThinningSentence(s timing.Seeding) string {
 		what = "cheapest"
 		takes = fmt.Sprintf("costs %s%s %s a head and %s minutes", least, fixed(one.CostPerHead.Value, enough(3, one.CostPerHead)), s.Currency, shortMinutes(one))
 	}
-	return fmt.Sprintf("How many seeds a cell are %s cannot be told: two and more call for thinning, which no task of this way of working does. One seed a cell %s, with %s of seeds coming up.",
+	return fmt.Sprintf("How many seeds a cell are %s cannot be told: two and more call for thinning, which no task of this way does. One seed a cell %s, with %s of seeds coming up.",
 		what, takes, share(s.Germination))
 }
 

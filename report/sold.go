@@ -143,7 +143,7 @@ func aUnitSentence(p timing.Pair) string {
 
 func soldTable(c timing.Comparison) Table {
 	t := Table{Title: "What a grow gives, and the minutes of a unit that is sold", Columns: []Column{
-		{Head: "way of working", Key: "workflow"},
+		{Head: "way", Key: "workflow"},
 		{Head: "kg", Key: "kg", Right: true},
 		{Head: "unit", Key: "unit"},
 		{Head: "sold", Key: "sold", Right: true},
@@ -166,7 +166,7 @@ func soldTable(c timing.Comparison) Table {
 // aUnitTable is what a unit that is sold costs, and a kilogram.
 func aUnitTable(c timing.Costs, money string) Table {
 	columns := []Column{
-		{Head: "way of working", Key: "workflow"},
+		{Head: "way", Key: "workflow"},
 		{Head: "kg", Key: "kg", Right: true},
 		{Head: "a kg", Key: "per_kg", Right: true},
 		{Head: "unit", Key: "unit"},

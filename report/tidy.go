@@ -84,7 +84,7 @@ func (w Whole) each(of func(Way) *Table) (all Table) {
 		if t == nil {
 			continue
 		}
-		all.Columns = append([]Column{{Head: "way of working", Key: "workflow"}}, t.Columns...)
+		all.Columns = append([]Column{{Head: "way", Key: "workflow"}}, t.Columns...)
 		for _, row := range t.Rows {
 			all.Rows = append(all.Rows, append([]Cell{{show(way.Workflow), way.Workflow}}, row...))
 		}

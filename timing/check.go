@@ -49,7 +49,7 @@ func (m *Models) CheckGrows() []GrowCheck {
 			check.Remarks = append(check.Remarks, m.visitRemarks(g, w, timed.begun)...)
 		}
 		if timed.elsewhere > 0 {
-			check.Remarks = append(check.Remarks, fmt.Sprintf("%d of its readings were logged under another way of working", timed.elsewhere))
+			check.Remarks = append(check.Remarks, fmt.Sprintf("%d of its readings were logged under another way", timed.elsewhere))
 		}
 		check.Remarks = append(check.Remarks, cropRemarks(g, m.Study.sowing(w))...)
 		check.Remarks = append(check.Remarks, m.Study.weightRemarks(g, w)...)

@@ -334,7 +334,7 @@ func (l *layout) notes() []string {
 	}
 	notes = append(notes, l.m.placeNotes(workflows)...)
 	if spaceless != nil {
-		notes = append(notes, "space not counted, since these ways of working have no space in the study (space = [] says that one takes none): "+shortList(spaceless))
+		notes = append(notes, "space not counted, since these ways have no space in the study (space = [] says that one takes none): "+shortList(spaceless))
 	}
 	spared := make(linear, len(l.m.Steps))
 	for day := range l.days {

@@ -101,11 +101,11 @@ func (m *Models) Seeding(name string, heads int, assurance float64) (Seeding, er
 	s.Rivals = m.rivals(w, heads, best+1, s.Choices)
 	s.resow(m, w, heads)
 	if s.NoThinning = !w.counts(crop.Surplus); s.NoThinning {
-		s.Notes = append(s.Notes, "no task of this way of working thins: with two seeds a cell and more thinning is not counted, so the least cost may not hold; "+
+		s.Notes = append(s.Notes, "no task of this way thins: with two seeds a cell and more thinning is not counted, so the least cost may not hold; "+
 			`give it a task with count = "surplus", or a [[step]] of thinning to time`)
 	}
 	if !w.counts(crop.Seeds) {
-		s.Notes = append(s.Notes, "no task of this way of working counts seeds, so three seeds seem as quick to sow as one; "+
+		s.Notes = append(s.Notes, "no task of this way counts seeds, so three seeds seem as quick to sow as one; "+
 			`give the sowing step's task count = "seeds" and time it by the seed`)
 	}
 	return s, nil

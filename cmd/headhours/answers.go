@@ -14,9 +14,9 @@ var fitCommand = command{
 	examples: []string{
 		"headhours fit # setup and unit time of every step, each with its range",
 		"headhours fit --log monday.csv --format csv # one log alone, which needs no study, for a spreadsheet",
-		"headhours fit --separate workflow # is a step the same work in each way of working?",
+		"headhours fit --separate workflow # is a step the same work in each way?",
 	},
-	next: "compare puts ways of working side by side",
+	next: "compare puts ways side by side",
 }
 
 func runFit(c *call) error {
@@ -31,10 +31,10 @@ func runFit(c *call) error {
 }
 
 var compareCommand = command{
-	name: "compare", does: "ways of working side by side: hours, differences, break-even",
+	name: "compare", does: "ways side by side: hours, differences, break-even",
 	flags: append([]string{"measured", "plot"}, answerFlags...), run: runCompare,
 	examples: []string{
-		"headhours compare # every way of working, at the study's own number of heads",
+		"headhours compare # every way, at the study's own number of heads",
 		"headhours compare --heads 200 --format json # at 200 heads, for another program",
 	},
 	next: "improve shows where the time goes",

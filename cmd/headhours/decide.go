@@ -114,7 +114,7 @@ var improveCommand = command{
 	name: "improve", does: "where the time goes, what a change would save, what to time next",
 	flags: append([]string{"change", "plot"}, answerFlags...), run: runImprove,
 	examples: []string{
-		"headhours improve # the study's first way of working",
+		"headhours improve # the study's first way",
 		`headhours improve --workflow "tray, three seeds" --heads 200 # another, at another scale`,
 	},
 	next: "seeding says how many seeds and cells to sow",

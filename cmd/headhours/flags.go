@@ -48,7 +48,7 @@ func (f *flags) define() *pflag.FlagSet {
 	set.SortFlags = false
 	set.Usage = func() {}
 	set.StringVar(&f.study, "study", ".", "the study `DIR`, which holds study.toml")
-	set.StringArrayVar(&f.workflows, "workflow", nil, "answer for the way of working of this `NAME` (repeatable)")
+	set.StringArrayVar(&f.workflows, "workflow", nil, "answer for the way of this `NAME` (repeatable)")
 	set.IntSliceVar(&f.heads, "heads", nil, "answer for `N` heads a grow (scale: N,N,…)")
 	set.StringVar(&f.format, "format", "text", formatUsage(report.Formats))
 	set.StringVar(&f.table, "table", "", "of CSV, which has one table a file: the table of this `NAME` (the first)")

@@ -36,7 +36,7 @@ func TestNextOnTerminal(t *testing.T) {
 	assert.Equal(t, "next: headhours --study 'pak choi' improve shows where the time goes", onTerminal(t, "--study", "pak choi", "compare"))
 	assert.Equal(t, "no more", onTerminal(t, "--study", "pak choi", "compare", "--format", "csv", "--table", "pairs"))
 	t.Chdir("pak choi")
-	assert.Equal(t, "next: headhours compare puts ways of working side by side", onTerminal(t, "fit"))
+	assert.Equal(t, "next: headhours compare puts ways side by side", onTerminal(t, "fit"))
 	assert.Equal(t, "no more", onTerminal(t, "completion", "bash"))
 }
 

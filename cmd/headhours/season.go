@@ -46,7 +46,7 @@ func (p *planning) check(set *pflag.FlagSet) error {
 			return err
 		}
 		if slices.ContainsFunc(p.sowings, func(o timing.Sowing) bool { return o.Workflow == s.Workflow }) {
-			return usagef("--try names %q twice: once a way of working", s.Workflow)
+			return usagef("--try names %q twice: once a way", s.Workflow)
 		}
 		p.sowings = append(p.sowings, s)
 	}
@@ -55,7 +55,7 @@ func (p *planning) check(set *pflag.FlagSet) error {
 
 // trial reads "mizuna=80/7": the way of working, heads, and days between sowings.
 func trial(text string) (timing.Sowing, error) {
-	wrong := usagef("--try %q: a way of working, heads and days are needed, such as --try \"mizuna=80/7\"", text)
+	wrong := usagef("--try %q: a way, heads and days are needed, such as --try \"mizuna=80/7\"", text)
 	at := strings.LastIndex(text, "=")
 	if at < 1 {
 		return timing.Sowing{}, wrong

@@ -63,7 +63,7 @@ func (c *call) startFrom() error {
 	if err != nil {
 		return err
 	}
-	said := fmt.Sprintf("Started a study in %s: study.toml with %s, and %s in timings/. Read study.toml: it asks what could not be told, and has the ways of working to complete.",
+	said := fmt.Sprintf("Started a study in %s: study.toml with %s, and %s in timings/. Read study.toml: it asks what could not be told, and has the ways to complete.",
 		dir, several(len(draft.Steps), "step"), several(len(logs), "log"))
 	if _, err := fmt.Fprintf(c.stdout, "%s\n\n", report.Wrap(said, c.width, "")); err != nil {
 		return err
@@ -144,7 +144,7 @@ func studyOf(d folder.Draft, dir string, logs []string) string {
 	line(`#   class = "operation"      # or transport, inspection, delay, storage`)
 	line("#   rework = true            # it only undoes an earlier step, as thinning does")
 	line(`#   hazards = ["lifting"]    # or fibre-dust, concentrates, blades, wet-electrics, repetition, hygiene`)
-	line("#   setup_covers = 6         # getting ready once serves this many; then it has to be done again")
+	line("#   setup_covers = 6         # one setup serves this many; then it has to be done again")
 	for _, s := range d.Steps {
 		line("")
 		line("[[step]]")
@@ -206,7 +206,7 @@ func draftLog(line func(string, ...any), d folder.Draft) {
 
 // draftWays writes ways of working, for the grower to complete.
 func draftWays(line func(string, ...any), d folder.Draft) {
-	line("# Ways of working, as the dates of your readings have them. Complete one and take")
+	line("# Ways, as the dates of your readings have them. Complete one and take")
 	line("# the # away from its lines. day counts from the first that is dated; count is one of")
 	line("# seeds, cells, trays, filled, empty, surplus, plants, heads or once.")
 	for _, way := range d.Ways {

@@ -54,7 +54,7 @@ func (c *call) modelsForOne() (models *timing.Models, heads int, name string, er
 	}
 	models, heads, err = c.modelsForHeads()
 	if err == nil && name == "" && len(models.Study.Workflows) > 1 {
-		models.Remark("for the study's first way of working; --workflow NAME answers for another")
+		models.Remark("for the study's first way; --workflow NAME answers for another")
 	}
 	return models, heads, name, err
 }

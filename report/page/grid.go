@@ -44,6 +44,9 @@ func tableOf(t report.Table, tucked bool, of part) grid {
 		if c.Full || blank(t, j) {
 			continue
 		}
+		if c.Long != "" {
+			c.Head = c.Long
+		}
 		g.Columns = append(g.Columns, c)
 		for i, row := range t.Rows {
 			g.Rows[i] = append(g.Rows[i], row[j].Text)
@@ -73,6 +76,10 @@ const longText = 60
 
 // Long says whether a cell's text is to have room.
 func (grid) Long(text string) bool { return len(text) > longText }
+
+// Pair says whether a cell of numbers has a figure and its range, which need the room of
+// two where rows are stacked.
+func (grid) Pair(text string) bool { return ansi.StringWidth(text) > 11 }
 
 // width is about what a table needs at least, in CSS pixels, as the style sheet
 // lays it out: numbers are not broken, words are not broken but between them.

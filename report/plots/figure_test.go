@@ -124,7 +124,7 @@ func invented(steps, ways int, change func(*timing.Study)) *timing.Models {
 		study.Steps = append(study.Steps, timing.Step{Name: fmt.Sprintf("step number %d", i), Per: "plant"})
 	}
 	for w := range ways {
-		way := timing.Workflow{Name: fmt.Sprintf("way of working number %d", w), SeedsPerCell: 1}
+		way := timing.Workflow{Name: fmt.Sprintf("way number %d", w), SeedsPerCell: 1}
 		for i := range steps {
 			way.Tasks = append(way.Tasks, timing.Task{
 				Step: study.Steps[i].Name, Days: []int{i}, Count: crop.Plants, Each: 1 + float64(w%7)/10, SharedBy: 1,

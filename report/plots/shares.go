@@ -47,14 +47,14 @@ func Shares(in timing.Improvement, hues Hues) Figure {
 	drawn := all[:min(len(all), mostShares)]
 	if len(drawn) > 0 {
 		blocks = append(blocks, key([]keyEntry{
-			{hatchedSign, "set-up"}, {areaSign(sameFill), "the units"},
+			{hatchedSign, "setup"}, {areaSign(sameFill), "the units"},
 		}), space(8), ladder("minutes of work a grow, rest included", low, high, nil, drawn))
 	}
 	if left := len(all) - len(drawn); left > 0 {
 		blocks = append(blocks, paragraph(faint, fmt.Sprintf("%d smaller steps are not drawn.", left)))
 	}
 	if len(bracketed) > 0 {
-		blocks = append(blocks, paragraph(faint, "Set-up and units cannot be told apart, so all is drawn as units: "+list(bracketed)+"."))
+		blocks = append(blocks, paragraph(faint, "Setup and units cannot be told apart, so all is drawn as units: "+list(bracketed)+"."))
 	}
 	f := Figure{blocks: blocks, alt: sharesAlt(in)}
 	if len(gaps) > 0 {
@@ -96,9 +96,9 @@ func sharesAlt(in timing.Improvement) string {
 	for _, s := range in.Steps {
 		switch {
 		case s.Bracketed:
-			sentences = append(sentences, fmt.Sprintf("%s: %s, set-up and units not told apart.", show(s.Step), minutesWords(s)))
+			sentences = append(sentences, fmt.Sprintf("%s: %s, setup and units not told apart.", show(s.Step), minutesWords(s)))
 		case s.Hours.Known:
-			sentences = append(sentences, fmt.Sprintf("%s: %s, of which %s min set-up.",
+			sentences = append(sentences, fmt.Sprintf("%s: %s, of which %s min setup.",
 				show(s.Step), minutesWords(s), decimals(60*s.SetupHours.Value, 1)))
 		default:
 			sentences = append(sentences, show(s.Step)+": never timed.")

@@ -237,8 +237,8 @@ func TestSharesBracketed(t *testing.T) {
 	}}
 	f := Shares(in, nil)
 	assert.Contains(t, says(f), "so all is drawn as units: sow.")
-	assert.Contains(t, f.Alt(), "sow: 15.0 min, 20 %, set-up and units not told apart.")
-	assert.Contains(t, f.Alt(), "harvest: 60.0 min, 80 %, of which 15.0 min set-up.")
+	assert.Contains(t, f.Alt(), "sow: 15.0 min, 20 %, setup and units not told apart.")
+	assert.Contains(t, f.Alt(), "harvest: 60.0 min, 80 %, of which 15.0 min setup.")
 	readable(t, f)
 	in.Steps[1].Bracketed = false
 	assert.NotContains(t, says(Shares(in, nil)), "drawn as units")

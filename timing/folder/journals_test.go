@@ -247,7 +247,7 @@ func TestOpenRenamed(t *testing.T) {
 	o, err := Open(dir, nil, How{})
 	require.NoError(t, err)
 	saw := `2 readings of journals are in no answer: the study has no step "saw". If it has another name now, write in study.toml, under [log.steps]: "saw" = "sow"`
-	raft := `2 readings of journals are taken as of no way of working: the study has no workflow "raft". If it has another name now, write in study.toml, under [log.workflows]: "raft" = "…"`
+	raft := `2 readings of journals are taken as of no way: the study has no workflow "raft". If it has another name now, write in study.toml, under [log.workflows]: "raft" = "…"`
 	other := `1 reading of journals is in no answer: the study has no step "something else". If it has another name now, write in study.toml, under [log.steps]: "something else" = "…"`
 	assert.Equal(t, []string{saw, raft, other}, o.Cautions)
 	j := "journal/" + monday + ".jsonl:"

@@ -92,7 +92,7 @@ func (s stranger) told() string {
 		readings, are = fmt.Sprintf("%d readings", s.readings), "are"
 	}
 	if s.kind == "workflow" {
-		return fmt.Sprintf("%s of journals %s taken as of no way of working: the study has no workflow %s", readings, are, timing.Quote(s.name))
+		return fmt.Sprintf("%s of journals %s taken as of no way: the study has no workflow %s", readings, are, timing.Quote(s.name))
 	}
 	return fmt.Sprintf("%s of journals %s in no answer: the study has no step %s", readings, are, timing.Quote(s.name))
 }
