@@ -58,7 +58,10 @@ func help(w io.Writer, name string) error {
 			fmt.Fprintf(w, "      %s\n", report.Wrap(what, helpWidth-6, "      "))
 		}
 	}
-	_, err = fmt.Fprintf(w, "\n%s", flagsOf(c).FlagUsagesWrapped(helpWidth))
+	usages := flagsOf(c).FlagUsagesWrapped(helpWidth)
+	const switchable = "[=true|false]" // a flag that is given or not is shown as it is written
+	usages = strings.ReplaceAll(usages, switchable, strings.Repeat(" ", len(switchable)))
+	_, err = fmt.Fprintf(w, "\n%s", usages)
 	return err
 }
 

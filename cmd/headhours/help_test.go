@@ -167,6 +167,7 @@ func TestHelpIsNarrow(t *testing.T) {
 			if !strings.HasPrefix(line, "  headhours ") {
 				assert.LessOrEqual(t, utf8.RuneCountInString(line), 80, "help %s: %s", page, line)
 			}
+			assert.NotContains(t, line, "true|false", "help %s", page)
 		}
 	}
 }

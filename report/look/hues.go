@@ -30,6 +30,29 @@ var Fills = []color.NRGBA{
 	rgb(0x6e36be), // violet
 }
 
+// Step is how a step is told from others: by its colour, and by a letter where that is
+// not enough.
+type Step struct {
+	Fill   color.NRGBA
+	Letter string // "" beyond the alphabet
+}
+
+// StepAt is the look of the step that is so far along in the order of those to tell
+// apart. Steps beyond the colours there are share a grey.
+func StepAt(i int) Step {
+	s := Step{Fill: RestFill}
+	if i < len(Fills) {
+		s.Fill = Fills[i]
+	}
+	if i < 26 {
+		s.Letter = string(rune('a' + i))
+	}
+	return s
+}
+
+// Hex is a colour as CSS writes it.
+func Hex(c color.NRGBA) string { return css(c) }
+
 // Greys are the colours of what is no step, such as kinds of cost, the darkest first.
 // Neighbours stay apart in print.
 var Greys = []color.NRGBA{

@@ -26,14 +26,8 @@ type hue struct {
 func HuesOf(s timing.Study) Hues {
 	hues := Hues{}
 	for i, step := range s.StepsToTellApart() {
-		h := hue{fill: restFill, name: show(step)}
-		if i < len(look.Fills) {
-			h.fill = look.Fills[i]
-		}
-		if i < 26 {
-			h.letter = string(rune('a' + i))
-		}
-		hues[step] = h
+		at := look.StepAt(i)
+		hues[step] = hue{fill: at.Fill, letter: at.Letter, name: show(step)}
 	}
 	return hues
 }

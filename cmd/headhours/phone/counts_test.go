@@ -29,7 +29,7 @@ func nothingToCount(t *testing.T, browser context.Context) {
 	p.task("sow")
 	assert.False(t, eval[bool](p, `document.querySelector("#count").disabled`), "this is counted")
 	p.tap("#count")
-	assert.Contains(t, p.text("#sheet"), "0 means getting ready alone.")
+	assert.Contains(t, p.text("#sheet"), "0 means setup alone.")
 	p.keys("50")
 	p.pass(minute)
 	p.tap("#stop")
@@ -39,7 +39,7 @@ func nothingToCount(t *testing.T, browser context.Context) {
 	// it can be put right all the same
 	p.tap("#readings li:last-child button")
 	p.press("Count")
-	assert.NotContains(t, p.text("#sheet"), "getting ready")
+	assert.NotContains(t, p.text("#sheet"), "setup alone")
 	p.keys("0")
 	assert.Contains(t, p.text("#sheet .wrong"), "It is 1 each time")
 	p.press("⌫")

@@ -17,6 +17,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"headhours/cmd/headhours/sums"
+	"headhours/report/look"
 	"headhours/timing"
 	"headhours/timing/folder"
 	"headhours/timing/stopwatch"
@@ -246,9 +247,15 @@ func TestStudyForThePage(t *testing.T) {
 		{"soak and fill trays", known(3), unknown, nil}, {"sow", known(2 * 40 / 0.96), unknown, nil}, {"thin", known((1.6 - 0.96) * 40 / 0.96), unknown, nil},
 		{"transplant", known(40), unknown, nil}, {"top up", unknown, unknown, nil}, {"harvest", known(40), unknown, nil},
 	}, rounded(got.Workflows[0].Tasks))
-	assert.Equal(t, step{"sow", "seed", known(150), unknown}, got.Steps[1])
+	study, err := d.study()
+	require.NoError(t, err)
+	for i, name := range study.StepsToTellApart() { // as in figures
+		assert.Equal(t, look.Hex(look.StepAt(i).Fill), looks(study)[name].Fill)
+		assert.Equal(t, look.StepAt(i).Letter, looks(study)[name].Letter)
+	}
+	assert.Equal(t, step{"sow", "seed", known(150), unknown, looks(study)["sow"]}, got.Steps[1])
 	assert.InDelta(t, 5*0.64*40/0.96, got.Steps[2].UsualS.Value, 1e-9, "judged, for the count that is due")
-	assert.Equal(t, step{"weigh", "head", unknown, unknown}, got.Steps[6])
+	assert.Equal(t, step{"weigh", "head", unknown, unknown, looks(study)["weigh"]}, got.Steps[6])
 
 	put(t, filepath.Join(d.dir, "timings", "a.csv"), "step,count,time\nsow,x,100\n")
 	get(t, h, "/study", &got)

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"time"
 
+	"headhours/report/look"
 	"headhours/timing"
 	"headhours/timing/stopwatch"
 	"headhours/timing/tasklog"
@@ -47,6 +48,24 @@ type step struct {
 	Per    string       `json:"per"`
 	UsualS timing.Maybe `json:"usual_s"` // seconds of a reading
 	Fixed  timing.Maybe `json:"fixed"`   // as a task's, of work outside the workflow in hand
+	Look   stepLook     `json:"look"`
+}
+
+// stepLook is the colour of a step in figures, what is written on it, and the letter.
+type stepLook struct {
+	Fill   string `json:"fill"`
+	Ink    string `json:"ink"`
+	Letter string `json:"letter"`
+}
+
+// looks are those of a study's steps, by name.
+func looks(study timing.Study) map[string]stepLook {
+	found := map[string]stepLook{}
+	for i, name := range study.StepsToTellApart() {
+		s := look.StepAt(i)
+		found[name] = stepLook{look.Hex(s.Fill), look.Hex(look.Onto(s.Fill)), s.Letter}
+	}
+	return found
 }
 
 // maxUsualWait is how long a page waits for logs that are being read.
@@ -84,9 +103,10 @@ func describe(models *timing.Models, grows []string, report bool) described {
 		page.Workflows = append(page.Workflows, to)
 		all = append(all, doings...)
 	}
+	colours := looks(models.Study)
 	for _, s := range models.Steps {
 		name := s.Step.Name
-		page.Steps = append(page.Steps, step{name, s.Step.Per, usual(models, s, due[name].Value), fixed(all, name)})
+		page.Steps = append(page.Steps, step{name, s.Step.Per, usual(models, s, due[name].Value), fixed(all, name), colours[name]})
 	}
 	return page
 }

@@ -56,7 +56,7 @@ function setCount(r, n) {
 
 function askCount(r, then) {
   const fixed = fixedOf(r.step, r.workflow);
-  const hint = `Counted in ${unitsOf(r.step)}.` + (fixed == null ? ' 0 means getting ready alone.' : '');
+  const hint = `Counted in ${unitsOf(r.step)}.` + (fixed == null ? ' 0 means setup alone.' : '');
   let asked = null; // a number that was asked about
   const take = n => {
     const odd = asked === n ? '' : farOff(r, n);

@@ -38,7 +38,7 @@ const taskOf = (step, workflow) => study.workflows.find(w => w.name === workflow
 const fixedOf = (step, workflow) => (taskOf(step, workflow) || study.steps.find(s => s.name === step))?.fixed ?? null;
 const isFixed = r => r.count != null && r.count === fixedOf(r.step, r.workflow);
 const withFixed = (part, workflow) => { const count = fixedOf(part.step, workflow); return count == null ? part : {...part, count}; };
-const counted = r => (r.count === 0 && r.setups > 0 ? 'getting ready' : `${r.count} ${unitsOf(r.step, r.count)}`);
+const counted = r => (r.count === 0 && r.setups > 0 ? 'setup' : `${r.count} ${unitsOf(r.step, r.count)}`);
 const running = () => state.readings[state.running];
 const ended = () => state.readings.filter(r => r.ended);
 // target is the reading that the count is of: the one that runs, or else the last.
@@ -156,8 +156,18 @@ function showTasks() {
   }
 }
 
+// hueOf is the colour and letter that a step has in figures; its name says the same.
+function hueOf(step) {
+  const mark = make('b', {className: 'hue', ariaHidden: 'true'}), look = study.steps.find(s => s.name === step)?.look;
+  mark.dataset.letter = look?.letter || '';
+  mark.hidden = !look?.fill;
+  mark.style.backgroundColor = look?.fill || '';
+  mark.style.color = look?.ink || '';
+  return mark;
+}
+
 function taskButton(step) {
-  const b = make('button', {type: 'button', className: 'task'}, make('span', {}, make('i'), step), make('small'));
+  const b = make('button', {type: 'button', className: 'task'}, make('span', {}, make('i'), hueOf(step), step), make('small'));
   b.dataset.step = step;
   return on(b, () => tapTask(step));
 }
