@@ -278,7 +278,7 @@ func named(t *testing.T, browser context.Context) {
 	assert.Equal(t, "en", eval[string](p, "document.documentElement.lang"))
 	p.tap("#count")
 	got = strings.Join(tree(), "\n")
-	for _, want := range []string{"dialog sow: how many?", "textbox Counted in seeds. 0 means getting ready alone.", "button Delete", "button Decimal point", "button Done"} {
+	for _, want := range []string{"dialog sow: how many?", "textbox Counted in seeds. 0 means setup alone.", "button Delete", "button Decimal point", "button Done"} {
 		assert.Contains(t, got, want)
 	}
 	p.press("Done")

@@ -204,7 +204,7 @@ func corrections(t *testing.T, browser context.Context) {
 	p.press("Count")
 	p.keys("0")
 	p.saved()
-	assert.Equal(t, []string{"sow 90s of 40", "weigh 60s of 0"}, s.readings(), "getting ready alone")
+	assert.Equal(t, []string{"sow 90s of 40", "weigh 60s of 0"}, s.readings(), "setup alone")
 	assert.Contains(t, p.text("#readings li:first-child"), "setup")
 
 	// while it runs
