@@ -159,9 +159,15 @@ func (p *phone) tab(s size) *phone {
 	return q
 }
 
-func (p *phone) set(s size, before string) {
+// resize gives the phone another screen.
+func (p *phone) resize(s size) {
 	p.t.Helper()
 	p.do(chromedp.EmulateViewport(s.width, s.height, chromedp.EmulateMobile, chromedp.EmulateTouch, chromedp.EmulateScale(2)))
+}
+
+func (p *phone) set(s size, before string) {
+	p.t.Helper()
+	p.resize(s)
 	call(p, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: clocks + before})
 	call(p, emulation.SetTimezoneOverride, emulation.SetTimezoneOverrideParams{TimezoneID: "Europe/Berlin"})
 	require.NoError(p.t, chromedp.Listen(p.ctx, p.hear))

@@ -119,39 +119,39 @@ func states(p *phone, s *station, see func(name string)) {
 }
 
 func sizesAndContrast(t *testing.T, browser context.Context) {
-	for _, size := range []size{small, tall, wide} {
-		for _, theme := range []emulation.MediaFeature{light, dark} {
-			name := fmt.Sprintf("%d %s", size.width, theme.Value)
-			t.Run(name, func(t *testing.T) { measure(t, browser, size, strings.ReplaceAll(name, " ", "-"), theme) })
-		}
-	}
+	measure(t, browser, small, "", light, dark)
 }
 
 // Words twice as large, as a phone's owner sets them.
 func TestLargeText(t *testing.T) {
 	profile := t.TempDir()
 	put(t, filepath.Join(profile, "Default", "Preferences"), `{"webkit":{"webprefs":{"default_font_size":32}}}`)
-	browser := startBrowser(t, chromedp.UserDataDir(profile))
-	for _, size := range []size{small, tall, wide} {
-		t.Run(fmt.Sprint(size.width), func(t *testing.T) {
-			measure(t, browser, size, fmt.Sprintf("%d-large", size.width), light)
-		})
-	}
+	measure(t, startBrowser(t, chromedp.UserDataDir(profile)), wide, "-large", light)
 }
 
-func measure(t *testing.T, browser context.Context, size size, name string, theme emulation.MediaFeature) {
+// measure drives a phone of one size through all states, and looks at each in all sizes
+// and themes.
+func measure(t *testing.T, browser context.Context, driven size, name string, themes ...emulation.MediaFeature) {
 	s := newStation(t)
-	p := newPhone(t, browser, size, "")
-	p.prefer(theme, still)
+	p := newPhone(t, browser, driven, "")
+	p.prefer(themes[0], still)
 	p.do(chromedp.Navigate(s.invite()))
 	p.until(`document.getElementById('sheet').open`)
-	if strings.HasSuffix(name, "large") {
+	if name == "-large" {
 		require.Equal(t, "32px", eval[string](p, `getComputedStyle(document.documentElement).fontSize`))
 	}
 	see := func(state string) {
 		t.Helper()
-		p.picture(name + "-" + state)
-		assert.Empty(t, eval[[]string](p, faults), state)
+		for _, size := range []size{small, tall, wide} {
+			p.resize(size)
+			for _, theme := range themes {
+				p.prefer(theme, still)
+				as := fmt.Sprintf("%d-%s%s-%s", size.width, theme.Value, name, state)
+				p.picture(as)
+				assert.Empty(t, eval[[]string](p, faults), as)
+			}
+		}
+		p.resize(driven)
 	}
 	see("first")
 	p.press("Done")

@@ -107,32 +107,35 @@ func farOffCount(t *testing.T, browser context.Context) {
 // On the smallest screens, upright and lying, what is pressed next is in sight
 // without scrolling, while presses wait too, and Undo is apart from Stop.
 func inSight(t *testing.T, browser context.Context) {
-	for _, size := range []size{small, {568, 320}, tall, wide, {768, 1024}, {1024, 768}} {
-		s := newStation(t)
-		p := newPhone(t, browser, size, "")
-		p.open(s, "w1")
-		p.task("soak and fill trays")
-		p.saved()
-		see := func(state string, ids ...string) {
-			t.Helper()
+	s := newStation(t)
+	p := newPhone(t, browser, small, "")
+	p.open(s, "w1")
+	p.task("soak and fill trays")
+	p.saved()
+	see := func(state string, also func(size), ids ...string) {
+		t.Helper()
+		for _, size := range []size{{568, 320}, tall, wide, {768, 1024}, {1024, 768}, small} {
+			p.resize(size)
 			p.run("scrollTo(0, 0); tick()")
 			p.picture(fmt.Sprintf("sight-%d-%s", size.width, state))
 			for _, id := range ids {
 				assert.True(t, eval[bool](p, fmt.Sprintf(`(() => { const b = document.getElementById(%q).getBoundingClientRect(); return b.height > 0 && b.top >= 0 && b.bottom <= innerHeight })()`, id)), "%d: %s %s", size.width, state, id)
 			}
+			also(size)
 		}
-		see("runs", "step", "clock", "next", "stop")
+	}
+	see("runs", func(size size) {
 		apart := eval[float64](p, `(() => { const [a, b] = ['undo', 'stop'].map(id => document.getElementById(id).getBoundingClientRect()); return Math.max(a.top - b.bottom, b.left - a.right) })()`)
 		assert.Greater(t, apart, 60.0, size.width)
-		s.down()
-		p.tap("#next")
-		p.until(`link === 'away'`)
-		assert.Equal(t, "1 press waits here", p.text("#waits"))
-		see("waits", "step", "clock", "next", "stop", "waits")
-		s.up()
-		p.saved()
-		assert.True(t, eval[bool](p, `document.getElementById('waits').hidden`))
-	}
+	}, "step", "clock", "next", "stop")
+	s.down()
+	p.tap("#next")
+	p.until(`link === 'away'`)
+	assert.Equal(t, "1 press waits here", p.text("#waits"))
+	see("waits", func(size) {}, "step", "clock", "next", "stop", "waits")
+	s.up()
+	p.saved()
+	assert.True(t, eval[bool](p, `document.getElementById('waits').hidden`))
 }
 
 // The page is kept by the phone: a new tab opens it while the computer is away, and

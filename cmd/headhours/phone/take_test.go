@@ -60,7 +60,7 @@ func TestRefusedEvents(t *testing.T) {
 		{"event":2,"why":"not an event: it ends too early"},
 		{"event":3,"why":"not an event: it ends too early"},
 		{"event":4,"why":"is of another session"},
-		{"event":7,"why":"kind \"lunch\": want one of begin, start, next, lot, pause, resume, count, setups, people, note, void, undo, amend, stop, end"}]}`,
+		{"event":7,"why":"kind \"lunch\": want one of begin, start, next, lot, pause, resume, count, setups, people, note, void, undo, change, amend, stop, end"}]}`,
 		strings.ReplaceAll(w.Body.String(), "not an event: EOF", "not an event: it ends too early"))
 	_, state := held(t, d, monday)
 	assert.Equal(t, []string{"sow 10s"}, told(state))
