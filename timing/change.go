@@ -1,6 +1,8 @@
 package timing
 
 import (
+	"errors"
+	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -20,7 +22,10 @@ func (s Study) Workflow(name string) (Workflow, error) {
 	return chosen[0], nil
 }
 
-// changes finds what-ifs by name. The error is an UnknownName.
+// ErrMade says that a change is no what-if: it was made, and answers have it.
+var ErrMade = errors.New("was made, so every answer has it already; improve says what it saves")
+
+// changes finds what-ifs by name. The error is an UnknownName or an ErrMade.
 func (s Study) changes(names []string) ([]Change, error) {
 	var found []Change
 	var known []string
@@ -30,6 +35,9 @@ func (s Study) changes(names []string) ([]Change, error) {
 	for _, name := range names {
 		same, ok := SameName(name, known)
 		i := slices.Index(known, same)
+		if made := slices.IndexFunc(s.Made, func(c MadeChange) bool { return c.Name == name }); !ok && made >= 0 {
+			return nil, fmt.Errorf("the change %s %w", Quote(name), ErrMade)
+		}
 		if !ok {
 			return nil, UnknownName{Kind: "change", Name: name, Known: known}
 		}

@@ -17,10 +17,11 @@ func DoneIn(m *Models, grow string) ([]Done, error) {
 	}
 	var of Index[key]
 	var list []Done
-	err := m.each(func(step int, b *Batch, r *Brief) {
+	err := m.each(func(_ int, b *Batch, r *Brief) {
 		if b.Name(r, GrowNames) != grow {
 			return
 		}
+		step := m.index[b.Name(r, StepNames)] // before a change and since
 		day := b.Where[r.Where].Day
 		at := int(of.Of(key{step, day}))
 		if at == len(list) {

@@ -149,15 +149,21 @@ func (m *Models) payBack(of *Made, change MadeChange, heads int) {
 const longestPayback = 100_000
 
 // oneGrowEachSide says that the readings before a change are all of one grow, or those
-// after it: the change and the grow cannot be told apart.
+// after it, which the other side has not: the change and the grow cannot be told apart.
 func (m *Models) oneGrowEachSide(s *stages, stage int) bool {
 	if s.readings[stage] == 0 || s.readings[stage+1] == 0 {
 		return false
 	}
-	for _, at := range s.at[stage : stage+2] {
+	var sides [2][]string
+	for side, at := range s.at[stage : stage+2] {
 		kinds := &m.Steps[at].kinds
-		grows, _ := kinds.tallies(ByGrow.of)
-		if !kinds.joined && len(grows) == 1 && grows[0] != "" {
+		if kinds.joined {
+			return false
+		}
+		sides[side], _ = kinds.tallies(ByGrow.of)
+	}
+	for side, grows := range sides {
+		if len(grows) == 1 && grows[0] != "" && !slices.Contains(sides[1-side], grows[0]) {
 			return true
 		}
 	}

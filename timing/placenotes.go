@@ -79,6 +79,9 @@ const (
 func (m *Models) hints(saved linear) []string {
 	var found []hint
 	for i, load := range saved {
+		if load == (Load{}) {
+			continue // stages of steps before changes among them
+		}
 		step := m.Study.Steps[i]
 		if m.Steps[i].Gap() || step.Together || slices.Contains(step.Hazards, Hygiene) || m.Study.sharedTask(step.Name) {
 			continue

@@ -53,7 +53,7 @@ func (g *Gathering) beginStages() {
 			made := c.Study.Made[change]
 			s.since = append(s.since, DayOf(made.Since))
 			earlier := c.Steps[step].Step
-			earlier.Name = fmt.Sprintf("%s (before %s)", made.Step, made.Since.Format(time.DateOnly))
+			earlier.Name = c.stageName(made)
 			s.at = append(s.at, len(c.Steps))
 			c.Steps = append(c.Steps, StepReadings{Step: earlier})
 		}
@@ -63,6 +63,15 @@ func (g *Gathering) beginStages() {
 			s.byPeriod = append(s.byPeriod, s.of(day))
 		}
 	}
+}
+
+// stageName names a step before a change, as no step of the study is named.
+func (c *Condensed) stageName(made MadeChange) string {
+	name := fmt.Sprintf("%s (before %s)", made.Step, made.Since.Format(time.DateOnly))
+	for slices.ContainsFunc(c.Steps, func(s StepReadings) bool { return s.Step.Name == name }) {
+		name += "*"
+	}
+	return name
 }
 
 // changedOn are the days on which steps were changed, in order.
@@ -136,9 +145,10 @@ func (c *Condensed) settleStages() {
 		if from == step {
 			continue
 		}
-		own, earlier := c.Steps[step].Step, c.Steps[from].Step
+		own, earlier := c.Steps[step], c.Steps[from].Step
 		c.Steps[step], c.Steps[from] = c.Steps[from], StepReadings{Step: earlier}
-		c.Steps[step].Step, c.Steps[from].Step.Estimate = own, nil
+		c.Steps[step].Step, c.Steps[from].Step.Estimate = own.Step, nil
+		c.Steps[step].Voided += own.Voided
 		for stage, at := range s.at {
 			if at == from {
 				s.at[stage] = step

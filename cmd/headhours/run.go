@@ -66,7 +66,7 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	switch {
 	case err == nil:
 		return done
-	case errors.As(err, &usage), errors.As(err, &unknown):
+	case errors.As(err, &usage), errors.As(err, &unknown), errors.Is(err, timing.ErrMade):
 		fmt.Fprintf(stderr, "headhours: %s\n", err)
 		fmt.Fprintln(stderr, "hint: headhours help lists the commands, headhours help COMMAND its flags")
 		return badUsage
