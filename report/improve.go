@@ -226,7 +226,7 @@ func sharesTable(in timing.Improvement) Table {
 		{Head: "to here", Long: "share up to here", Key: "cumulative_share", Right: true},
 		{Head: "setup", Long: "setup, min", Key: "setup_h", Right: true},
 		{Head: "units", Long: "units, min", Key: "unit_h", Right: true},
-		{Head: "10 % of it", Long: "10 % of it, min", Key: "tenth_h", Right: true},
+		{Head: "10 %", Long: "10 % of it, min", Key: "tenth_h", Right: true},
 		{Head: "class", Key: "class", Full: true},
 		{Head: "rework", Key: "rework", Full: true},
 		{Head: "doubt", Long: "share of the doubt", Key: "variance_share", Right: true},

@@ -108,7 +108,7 @@ func madeTable(in timing.Improvement) Table {
 		{Head: "saved", Key: "saved_h", Right: true},
 		{Head: "lowest", Key: "low_h", Right: true},
 		{Head: "highest", Key: "high_h", Right: true},
-		{Head: "hoped", Key: "hoped_h", Right: true},
+		{Head: "hoped", Key: "hoped_h", Right: true, Full: true},
 		{Head: "readings before", Key: "readings_before", Right: true, Full: true},
 		{Head: "since", Key: "readings_after", Right: true, Full: true},
 		{Head: "paid back", Key: "payback_on", Full: true},
