@@ -13,7 +13,10 @@ func Fit(f timing.Fits) Doc {
 	doc := Doc{Title: "Time of each step"}
 	doc.say("model", "Time = setup time × setups + unit time × count, in seconds of one person's work at normal pace, without rest.")
 	doc.show("model", fitTable(f))
-	for _, s := range f.Steps {
+	if len(f.Earlier) > 0 {
+		doc.show("earlier", earlierTable(f))
+	}
+	for _, s := range slices.Concat(f.Steps, f.Earlier) {
 		for _, out := range s.StandsOut {
 			doc.say("stands out", standsOutSentence(s, out))
 		}
@@ -26,7 +29,9 @@ func Fit(f timing.Fits) Doc {
 }
 
 // FitNotes are the notes of models of steps, but for what was never timed.
-func FitNotes(f timing.Fits) []string { return append(slices.Clone(f.Notes), stepNotes(f.Steps)...) }
+func FitNotes(f timing.Fits) []string {
+	return append(slices.Clone(f.Notes), stepNotes(slices.Concat(f.Steps, f.Earlier))...)
+}
 
 // stepNotes are the notes of the steps, each said once for all steps it is true
 // of.
@@ -55,6 +60,14 @@ func gapsOf(steps []timing.StepFit) []string {
 		}
 	}
 	return gaps
+}
+
+// earlierTable is the models of steps as they were before changes.
+func earlierTable(f timing.Fits) Table {
+	f.Steps = f.Earlier
+	t := fitTable(f)
+	t.Title = "The same before changes that were made, which no answer of now takes"
+	return t
 }
 
 func fitTable(f timing.Fits) Table {

@@ -12,6 +12,8 @@ func madeSentence(c timing.Made, in timing.Improvement) string {
 	switch {
 	case !c.Before.Known:
 		return fmt.Sprintf("%s, made on %s: %s was never timed or judged before it, so what it saves cannot be told.", name, c.Since, show(c.Step))
+	case c.Before.Value == 0:
+		return fmt.Sprintf("%s, made on %s, is of %s, which has nothing to do here.", name, c.Since, show(c.Step))
 	case c.Drop:
 		return fmt.Sprintf("%s: without %s, since %s, a grow takes %s less.%s", name, show(c.Step), c.Since, durationWithin(c.Saved.Value, c.Low, c.High), madePayback(c, in))
 	case !c.Saved.Known:

@@ -26,6 +26,7 @@ func (w Whole) Tables() []NamedTable {
 		{"cost", costTable(w.Cost, "")},
 		{"cost_lines", costLines(w.Cost, "")},
 		{"improve", w.each(func(o Way) *Table { return some(sharesTable(o.Improve)) })},
+		{"made", w.each(func(o Way) *Table { return madeIn(o.Improve) })},
 		{"changes", w.each(func(o Way) *Table { return some(savingsTable(o.Improve)) })},
 		{"sensitivity", w.each(sensitivityOf)},
 		{"seeding", w.each(func(o Way) *Table { return some(seedingTable(o.Seeding)) })},
@@ -59,6 +60,14 @@ func (w Whole) ofSeason(id string) Table {
 		return Table{}
 	}
 	return *Place(PlaceAnswer{SeasonPlan: *w.Season}).Section(id).Table
+}
+
+// madeIn is what changes that were made have saved; nil where none was.
+func madeIn(in timing.Improvement) *Table {
+	if len(in.Made) == 0 {
+		return nil
+	}
+	return some(madeTable(in))
 }
 
 func some(t Table) *Table { return &t }

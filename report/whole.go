@@ -27,6 +27,7 @@ type Whole struct {
 	Growth     timing.Scale           `json:"-"` // close together, for a figure
 	LastDay    timing.Day             `json:"-"` // of the latest reading
 	Factors    []timing.GrowFactor    `json:"-"` // of all grows
+	ByDates    []timing.ByDate        `json:"-"` // steps that were changed
 	Definition timing.Study           `json:"-"`
 	Readings   int                    `json:"-"` // that count, after the filter
 	Cautions   []string               `json:"-"` // to be said before all else
@@ -112,6 +113,9 @@ func Gather(m *timing.Models, a Asked) (Whole, error) {
 		return Whole{}, err
 	}
 	if w.Curves, err = m.Curves(nil); err != nil {
+		return Whole{}, err
+	}
+	if w.ByDates, err = m.ByDates(); err != nil {
 		return Whole{}, err
 	}
 	w.Measured, w.Factors = m.Measure(w.Compare), m.GrowFactors()

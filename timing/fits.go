@@ -13,6 +13,8 @@ type Fits struct {
 	Common     Common    `json:"common"`
 	Steps      []StepFit `json:"steps"`
 	Notes      []string  `json:"notes"`
+	// Earlier are steps before changes that were made, by the names "STEP (before DATE)".
+	Earlier []StepFit `json:"-"`
 }
 
 // StepFit is the time model of one step in basic person-seconds, without
@@ -79,16 +81,23 @@ func (m *Models) Fits(names []string) (Fits, error) {
 		return Fits{}, err
 	}
 	fits.Notes = append(fits.Notes, m.madeNotes()...)
-	for i, s := range m.Steps {
-		if used[i] {
-			fit := m.fitOf(i)
-			curve, clear := practice[i]
-			if words := practiceWords(curve, clear, m.Confidence); words != "" {
-				fit.Notes = append(fit.Notes, words)
-			}
-			fit.StandsOut = append(fit.StandsOut, outliers[i]...)
-			fit.Notes = append(fit.Notes, m.stepNotes(s)...)
-			fits.Steps = append(fits.Steps, fit)
+	fit := func(i int) StepFit {
+		fit := m.fitOf(i)
+		curve, clear := practice[i]
+		if words := practiceWords(curve, clear, m.Confidence); words != "" {
+			fit.Notes = append(fit.Notes, words)
+		}
+		fit.StandsOut = append(fit.StandsOut, outliers[i]...)
+		fit.Notes = append(fit.Notes, m.stepNotes(m.Steps[i])...)
+		return fit
+	}
+	for i := range m.Study.Steps {
+		if !used[i] {
+			continue
+		}
+		fits.Steps = append(fits.Steps, fit(i))
+		for _, stage := range m.earlier(i) {
+			fits.Earlier = append(fits.Earlier, fit(stage))
 		}
 	}
 	return fits, nil

@@ -122,6 +122,20 @@ func (c *Condensed) stageOn(step int, day Day) int {
 	return s.at[s.of(day)]
 }
 
+// earlier are the steps before changes of one of the study's, those that were timed.
+func (c *Condensed) earlier(step int) []int {
+	if step >= len(c.stages) || c.stages[step] == nil {
+		return nil
+	}
+	var at []int
+	for _, stage := range c.stages[step].at {
+		if stage != step && c.Steps[stage].Readings > 0 && !slices.Contains(at, stage) {
+			at = append(at, stage)
+		}
+	}
+	return at
+}
+
 // settleStages has a stage that was not timed answered for by the one before it, with what
 // the change between them was hoped to do. The present keeps its step's place.
 func (c *Condensed) settleStages() {

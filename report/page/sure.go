@@ -149,6 +149,9 @@ func steps(w report.Whole) []part {
 		}
 		few := w.Fit
 		few.Steps = fits
+		if len(parts) > 0 {
+			few.Earlier = nil // said with the first
+		}
 		doc := report.Fit(few)
 		p.Tables, p.Notes = doc.Tables(), report.FitNotes(few)
 		parts = append(parts, p)

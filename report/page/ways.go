@@ -5,6 +5,7 @@ import (
 
 	"headhours/report"
 	"headhours/report/plots"
+	"headhours/timing"
 )
 
 // eachWay lays out what is worked out for one way at a time: the quickest first, the
@@ -34,14 +35,41 @@ func change(w report.Whole) []part {
 		in := way.Improve
 		in.Advice = nil // it has a section of its own
 		doc := report.Improve(in)
-		shares := of(doc.Without("gaps"), drawn(plots.Shares(way.Improve, hues(w)), known(w)))
+		shares := of(doc.Without(notOfShares(in)...), drawn(plots.Shares(way.Improve, hues(w)), known(w)))
 		shares.Notes, shares.Tucked = only(doc.Notes, in.Notes), true
-		parts := []part{shares}
+		parts := append([]part{shares}, made(w, way, doc)...)
 		if way.Sensitivity != nil {
 			parts = append(parts, part{Fold: "What moves the cost of a head", Parts: []part{of(report.Sensitivity(*way.Sensitivity).Without("gaps"), drawn(plots.Swing(*way.Sensitivity), len(way.Sensitivity.Inputs) > 0))}})
 		}
 		return parts
 	})
+}
+
+// notOfShares are the sections of an answer about where the time goes that stand by
+// themselves: changes that were made and, with them, what-ifs.
+func notOfShares(in timing.Improvement) []string {
+	if len(in.Made) == 0 {
+		return []string{"gaps"}
+	}
+	return []string{"gaps", "made", "changes"}
+}
+
+// made says what changes that were made have saved, with a figure of their steps by date
+// at the quickest way, then what others would.
+func made(w report.Whole, way report.Way, doc report.Doc) []part {
+	if len(way.Improve.Made) == 0 {
+		return nil
+	}
+	changes := doc.Only("made")
+	changes.Title = "Changes made"
+	own := of(changes, drawn(plots.ByDate(w.ByDates), way.Workflow == w.Quickest && len(w.ByDates) > 0))
+	own.Tucked = true
+	if len(way.Improve.Changes) == 0 {
+		return []part{own}
+	}
+	others := doc.Only("changes")
+	others.Title = "What-ifs"
+	return []part{own, of(others, nil)}
 }
 
 // sow says how many seeds a cell and how many cells.
