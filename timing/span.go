@@ -27,9 +27,9 @@ func (s Span) times(f float64) Span {
 }
 
 // aTime is the span of a time, which is never below nothing: limits are cut at 0, unless
-// the answer itself is below it.
+// the answer itself is below it by more than rounding.
 func (s Span) aTime() Span {
-	if s.Value < 0 {
+	if s.Value < -vanishingShare*max(abs(s.Low.Value), abs(s.High.Value)) {
 		return s
 	}
 	for _, limit := range []*Maybe{&s.Low, &s.High, &s.NextLow, &s.NextHigh} {

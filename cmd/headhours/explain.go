@@ -19,6 +19,9 @@ func (c *call) explain(err error) {
 	if errors.As(err, &problems) {
 		fmt.Fprintln(c.stderr, err)
 		hintRecurring(c.stderr, problems)
+		if len(c.from) > 0 {
+			fmt.Fprintln(c.stderr, "hint: mend that in the log; or start a study without it, say under [log] in its study.toml what headings and dates mean, and copy it into timings/ (headhours help log)")
+		}
 		return
 	}
 	if dir, name := c.missingFolder(err); dir != "" {

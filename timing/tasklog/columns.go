@@ -67,10 +67,10 @@ func (r *reader) checkNeeded() {
 	}
 	understood := layoutOf(r.record, r.form, true)
 	if len(understood.fields[stepColumn]) == 0 {
-		r.missing(`no column "step"`, `rename the heading of the steps' names to "step", or add such a column`, found, stepColumn)
+		r.missing(`no column "step"`, `rename the heading of the steps' names to "step", or say which it is in study.toml, under [log.columns]: step = "…"`, found, stepColumn)
 	}
 	if len(understood.fields[countColumn]) == 0 {
-		r.missing(`no column "count"`, `rename the heading of your counts to "count", or add such a column`, found, countColumn)
+		r.missing(`no column "count"`, `rename the heading of your counts to "count", or say which it is in study.toml, under [log.columns]: count = "…"`, found, countColumn)
 	}
 	if !understood.isTimed() {
 		r.missing(`no column "time", nor both "start" and "end"`,

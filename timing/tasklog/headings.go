@@ -321,6 +321,7 @@ func (r *reader) titleAbove(rows int) {
 // are, and then nothing is changed.
 func (r *csvReader) seekHeadings(c chunk, rest []byte) (behind []byte, ok bool) {
 	record, spots, line := slices.Clone(r.record), slices.Clone(r.spots), r.line
+	likely := filled(record) // of the row that most looks like headings
 	title := 0
 	for n := 0; n < maxTitle && len(rest) > 0 && !c.unread; n++ {
 		row := c.row(rest, r.separator)
@@ -332,6 +333,10 @@ func (r *csvReader) seekHeadings(c chunk, rest []byte) (behind []byte, ok bool) 
 				return rest[len(row):], true
 			}
 			title++
+			if n := filled(r.record); n > likely && r.isText() {
+				record, spots, likely = slices.Clone(r.record), slices.Clone(r.spots), n
+				line = r.line
+			}
 		}
 		r.problems = before // rows of a title may stand as they like
 		rest = rest[len(row):]
@@ -341,9 +346,23 @@ func (r *csvReader) seekHeadings(c chunk, rest []byte) (behind []byte, ok bool) 
 	return nil, false
 }
 
+// filled is how many cells of a row are words.
+func filled(cells []string) int {
+	n := 0
+	for _, cell := range cells {
+		if strings.ContainsFunc(cell, unicode.IsLetter) {
+			n++
+		}
+	}
+	return n
+}
+
 // headingSeparator is what stands between the fields of the headings, where those are
-// found under the separator of their own line; false where they are not.
+// found under the separator of their own line, or below a title of one cell those of the
+// line with most cells; false where neither is.
 func headingSeparator(data []byte, form *Form) (separator byte, found bool) {
+	var widest byte
+	most, isTitle := 1, false
 	for n := 0; n < maxTitle && len(data) > 0; n++ {
 		var line []byte
 		line, data, _ = bytes.Cut(data, []byte{'\n'})
@@ -355,6 +374,12 @@ func headingSeparator(data []byte, form *Form) (separator byte, found bool) {
 		if l := layoutOf(cells, form, true); l.isLog() {
 			return separator, true
 		}
+		if n == 0 {
+			isTitle = len(cells) == 1
+		}
+		if len(cells) > most {
+			widest, most = separator, len(cells)
+		}
 	}
-	return 0, false
+	return widest, isTitle && most > 1
 }

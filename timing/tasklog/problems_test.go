@@ -44,10 +44,10 @@ func TestProblems(t *testing.T) {
 		texts     []string
 	}{
 		// the header
-		{"no step", "∑count,time\n", []string{`no column "step" among "count", "time": rename the heading of the steps' names to "step", or add such a column`}},
+		{"no step", "∑count,time\n", []string{`no column "step" among "count", "time": rename the heading of the steps' names to "step", or say which it is in study.toml, under [log.columns]: step = "…"`}},
 		{"no column at all", "∑∑∑a|b|c\n", []string{
-			`no column "step" among "a|b|c": rename the heading of the steps' names to "step", or add such a column`,
-			`no column "count" among "a|b|c": rename the heading of your counts to "count", or add such a column`,
+			`no column "step" among "a|b|c": rename the heading of the steps' names to "step", or say which it is in study.toml, under [log.columns]: step = "…"`,
+			`no column "count" among "a|b|c": rename the heading of your counts to "count", or say which it is in study.toml, under [log.columns]: count = "…"`,
 			`no column "time", nor both "start" and "end" among "a|b|c": rename the heading of your durations to "time" (a number alone is seconds), or those of your clock times to "start" and "end"`,
 		}},
 		{"a name close to one", "step,∑ counts ,time\n", []string{`no column "count" among "step", "counts", "time": is "counts" meant for "count"?`}},
@@ -175,7 +175,7 @@ func TestProblems(t *testing.T) {
 // A byte-order mark is no part of the first line.
 func TestPlaceBehindByteOrderMark(t *testing.T) {
 	_, err := Read(strings.NewReader("\ufeffcount,time\n"), "monday.csv", Form{})
-	assert.EqualError(t, err, `monday.csv:1:1: no column "step" among "count", "time": rename the heading of the steps' names to "step", or add such a column`)
+	assert.EqualError(t, err, `monday.csv:1:1: no column "step" among "count", "time": rename the heading of the steps' names to "step", or say which it is in study.toml, under [log.columns]: step = "…"`)
 }
 
 func TestWholeFileIsWrong(t *testing.T) {
@@ -190,7 +190,7 @@ func TestWholeFileIsWrong(t *testing.T) {
 		string(utf16):                 unicode,
 		string(utf16[2:]):             unicode, // without its byte-order mark
 		"\xfe\xff\x00s\x00t":          unicode,
-		"s":                           `monday.csv:1:1: no column "step" among "s": rename the heading of the steps' names to "step", or add such a column`,
+		"s":                           `monday.csv:1:1: no column "step" among "s": rename the heading of the steps' names to "step", or say which it is in study.toml, under [log.columns]: step = "…"`,
 		"step,count,time\na\x00,1,20": `monday.csv:2:1: "a\x00" holds a NUL byte: save the file as CSV UTF-8`,
 	} {
 		_, err := Read(strings.NewReader(text), "monday.csv", Form{})

@@ -195,7 +195,7 @@ func TestWorkbookProblems(t *testing.T) {
 	}{
 		{"nothing", nil, []string{`may.xlsx: empty: the first row of a sheet names the columns, at least step, count and time`}},
 		{"blanks", [][]any{{" ", ""}}, []string{`may.xlsx: empty: the first row of a sheet names the columns, at least step, count and time`}},
-		{"no step", [][]any{{}, {nil, "count", "time"}}, []string{`may.xlsx:Sheet1!A2: no column "step" among "count", "time": rename the heading of the steps' names to "step", or add such a column`}},
+		{"no step", [][]any{{}, {nil, "count", "time"}}, []string{`may.xlsx:Sheet1!A2: no column "step" among "count", "time": rename the heading of the steps' names to "step", or say which it is in study.toml, under [log.columns]: step = "…"`}},
 		{"a name close to one", [][]any{{"step", "counts", "time"}}, []string{`may.xlsx:Sheet1!B1: no column "count" among "step", "counts", "time": is "counts" meant for "count"?`}},
 		{"a column twice", [][]any{{"step", "count", "time", "Count"}, {"sow", "x", 1}}, []string{`may.xlsx:Sheet1!D1: column "count" stands twice: keep one of the two`}},
 		{"bad cells", [][]any{{"count", "time", "step"}, {}, {"1o", -3, "hervest"}}, []string{
