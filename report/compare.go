@@ -331,7 +331,7 @@ func unlikeNote(pairs []timing.Pair) string {
 		parts = append(parts, text+")")
 	}
 	if left := len(order) - len(parts); left > 0 {
-		parts = append(parts, fmt.Sprintf("%s in \"assumed_same\" of --format json", many(left, "more step")))
+		parts = append(parts, many(left, "more step"))
 	}
 	return "counted as the same work, though timings differ: " + strings.Join(parts, "; ") + ". What is not the same work needs another name"
 }

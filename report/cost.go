@@ -85,7 +85,7 @@ func somewhere(low, high timing.Maybe) string {
 func costSentence(w timing.GrowCost, heads int, money string) string {
 	if !w.PerHead.Known {
 		bought := timing.Known((w.Supplies + w.Space) / float64(heads))
-		text := fmt.Sprintf("%s: the study gives no [labour] wage, so no cost of a head; supplies and space come to %s %s a head",
+		text := fmt.Sprintf("%s: the study gives no wage, so no cost of a head; supplies and space come to %s %s a head",
 			quoted(w.Workflow), fixed(bought.Value, enough(2, bought)), money)
 		if what := harvestWords(w.Gives, 1); what != "" {
 			text += ", a grow giving " + what

@@ -32,7 +32,7 @@ func Improve(in timing.Improvement) Doc {
 		doc.say("changes", savingSentence(c, in))
 	}
 	if len(in.Changes)+len(in.Made) == 0 {
-		doc.say("changes", "To see what a tool or a habit would save, write it as a [[change]] into study.toml; headhours help study shows how.")
+		doc.say("no changes", "To see what a tool or a habit would save, write it as a [[change]] into study.toml; headhours help study shows how.")
 	}
 	if tenth := tenthSentence(in); tenth != "" {
 		doc.say("tenth", tenth)

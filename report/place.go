@@ -131,7 +131,7 @@ func earnWords(p timing.SeasonPlan) string {
 func chargeWords(p timing.SeasonPlan) string {
 	money := moneyOf(p)
 	if !p.Earn.Known {
-		return "What to charge is known once an hour's worth is said: --earn, or a [labour] wage in the study."
+		return "What to charge is known once an hour's worth is said, or the study gives a wage."
 	}
 	prices := pricesNeeded(p)
 	if prices == nil {

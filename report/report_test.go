@@ -192,7 +192,7 @@ func TestUnlikeStepsOnce(t *testing.T) {
 	for _, name := range []string{"p", "q", "r", "s", "t", "u"} {
 		many = append(many, step(name, 1, 3, true))
 	}
-	assert.Contains(t, unlikeNote([]timing.Pair{pair("a", "b", many...)}), `; 2 more steps in "assumed_same" of --format json.`)
+	assert.Contains(t, unlikeNote([]timing.Pair{pair("a", "b", many...)}), `; 2 more steps.`)
 }
 
 func TestEnoughDigits(t *testing.T) {

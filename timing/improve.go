@@ -237,7 +237,7 @@ func (m *Models) howToTime(s StepModel) string {
 	case s.Judged():
 		return "it was only judged: time it once, whatever the count"
 	case s.alwaysOne():
-		return `it is always one a visit: if that is all it can be, say form = "setup" in study.toml`
+		return `it is always one a visit: if that is all it can be, the study can say so: form = "setup"`
 	case model.Bracket != nil:
 		least, most, _ := s.sums.CountPerSetup()
 		return "time it at a very different count (" + countText(least/2) + " or fewer, or " + countText(2*most) + " or more), its setup alone, or in laps"

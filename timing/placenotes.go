@@ -49,7 +49,7 @@ func (m *Models) placeNotes(workflows []Workflow) []string {
 		if s.EveryDays > 0 {
 			season = "one comes " + everyDays(s.EveryDays)
 		}
-		notes = append(notes, fmt.Sprintf("joint rounds of %s, where one grow is answered for, are reckoned %s (sow_every_days in [study]); in the season %s", Quote(w.Name), alone, season))
+		notes = append(notes, fmt.Sprintf("joint rounds of %s, where one grow is answered for, are reckoned %s, by the study; in the season %s", Quote(w.Name), alone, season))
 	}
 	return notes
 }
@@ -98,7 +98,7 @@ func (m *Models) hints(saved linear) []string {
 	for _, h := range found[:min(len(found), mostHints)] {
 		texts = append(texts, fmt.Sprintf("%s (%s minutes a week)", Show(Short(m.Study.Steps[h.step].Name)), digits(h.minutes, 2)))
 	}
-	return []string{"done apart for several grows on one day: " + strings.Join(texts, ", ") + ": if one round can serve them all, say together = true"}
+	return []string{"done apart for several grows on one day: " + strings.Join(texts, ", ") + ": if one round can serve them all, the study can say so (together)"}
 }
 
 func signOf(x float64) float64 {

@@ -156,7 +156,7 @@ func TestHints(t *testing.T) {
 	p, err := PlanSeason(placeModels(s), Maybe{})
 	require.NoError(t, err)
 	// day 10 has three, day 17 two: 30 minutes in four weeks
-	assert.Contains(t, p.Notes, "done apart for several grows on one day: water (7.5 minutes a week): if one round can serve them all, say together = true")
+	assert.Contains(t, p.Notes, "done apart for several grows on one day: water (7.5 minutes a week): if one round can serve them all, the study can say so (together)")
 	s.Steps[0].Hazards = []Hazard{Hygiene}
 	p, err = PlanSeason(placeModels(s), Maybe{})
 	require.NoError(t, err)

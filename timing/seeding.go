@@ -102,7 +102,7 @@ func (m *Models) Seeding(name string, heads int, assurance float64) (Seeding, er
 	s.resow(m, w, heads)
 	if s.NoThinning = !w.counts(crop.Surplus); s.NoThinning {
 		s.Notes = append(s.Notes, "no task of this way thins: with two seeds a cell and more thinning is not counted, so the least cost may not hold; "+
-			`give it a task with count = "surplus", or a [[step]] of thinning to time`)
+			`give it a task with count = "surplus", or a step of thinning to time`)
 	}
 	if !w.counts(crop.Seeds) {
 		s.Notes = append(s.Notes, "no task of this way counts seeds, so three seeds seem as quick to sow as one; "+

@@ -140,7 +140,7 @@ func (c *call) runSensitivity(models *timing.Models, heads int) error {
 		return err
 	}
 	if !ok {
-		return errors.New("the study gives no [labour] wage, so no cost of a head to move")
+		return errors.New("the study gives no wage, so no cost of a head to move")
 	}
 	return c.writeAndDraw(report.Sensitivity(s), s, func() (plots.Figure, error) { return plots.Swing(s), nil })
 }

@@ -281,8 +281,12 @@ func TestUnknownIsSaid(t *testing.T) {
 	assert.Equal(t, 1, strings.Count(strings.ToLower(demo), "never timed: weigh and label"), "once, then only as ≥")
 	assert.NotContains(t, demo, "label was never timed")
 	assert.NotContains(t, demo, "label, never timed")
-	for _, flag := range []string{" --", "[labour]", "[[", "sow_every_days"} {
-		assert.NotContains(t, demo, flag, "no flags or files on the page")
+	for name, page := range pages(t) {
+		if name != "hostile" {
+			for _, flag := range []string{" --", "[labour]", "[[", "sow_every_days", "study.toml;", "study.toml."} {
+				assert.NotContains(t, words(page), flag, "no flags or files on the page of %s", name)
+			}
+		}
 	}
 	once := words(pages(t)["once"])
 	assert.Contains(t, once, "every step was timed once: each is taken to vary by about a fifth, as handwork does (an assumption)")

@@ -49,20 +49,20 @@ func change(w report.Whole) []part {
 // themselves: changes that were made and, with them, what-ifs.
 func notOfShares(in timing.Improvement) []string {
 	if len(in.Made) == 0 {
-		return []string{"gaps"}
+		return []string{"gaps", "no changes"}
 	}
-	return []string{"gaps", "made", "changes"}
+	return []string{"gaps", "no changes", "made", "changes"}
 }
 
 // made says what changes that were made have saved, with a figure of their steps by date
-// at the quickest way, then what others would.
+// at the way in front, then what others would.
 func made(w report.Whole, way report.Way, doc report.Doc) []part {
 	if len(way.Improve.Made) == 0 {
 		return nil
 	}
 	changes := doc.Only("made")
 	changes.Title = "Changes made"
-	own := of(changes, drawn(plots.ByDate(w.ByDates), way.Workflow == w.Quickest && len(w.ByDates) > 0))
+	own := of(changes, drawn(plots.ByDate(w.ByDates), way.Workflow == w.Front() && len(w.ByDates) > 0))
 	own.Tucked = true
 	if len(way.Improve.Changes) == 0 {
 		return []part{own}

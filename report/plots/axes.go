@@ -36,8 +36,11 @@ func chart(x, y string) *plot.Plot {
 // left of them does not go into the canvas, they begin further right.
 func between(p *plot.Plot, c draw.Canvas, left, right vg.Length) {
 	left = max(left, p.DataCanvas(c).Min.X)
-	for range 2 { // the room for the last tick's label hangs on the width a little
+	for range 20 { // the room for the last tick's label hangs on the width
 		data := p.DataCanvas(c)
+		if abs(float64(data.Min.X-left))+abs(float64(data.Max.X-right)) < 1e-6 {
+			break
+		}
 		c.Min.X += left - data.Min.X
 		c.Max.X += right - data.Max.X
 	}

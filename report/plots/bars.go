@@ -94,22 +94,28 @@ func (r barRow) height() vg.Length {
 	return bold.height(len(r.name)) + barHeight + whiskerHeight + plain.height(len(r.words)) + barGap
 }
 
-// newBarRow puts the words of a bar behind its name where both go on one line.
-func newBarRow(b bar) barRow {
-	r := barRow{bar: b, name: bold.wrap(b.name, inner, 2), words: plain.wrap(b.words, inner, 4)}
-	if len(r.name) == 1 && len(r.words) == 1 && bold.width(r.name[0])+plain.width(r.words[0])+12 <= inner {
-		r.words, r.behind = nil, r.words[0]
+// rowsOf puts the words of bars behind their names where that goes on one line in all.
+func rowsOf(all []bar) barRows {
+	rows, behind := make(barRows, len(all)), true
+	for i, b := range all {
+		r := barRow{bar: b, name: bold.wrap(b.name, inner, 2), words: plain.wrap(b.words, inner, 4)}
+		behind = behind && len(r.name) == 1 && len(r.words) == 1 && bold.width(r.name[0])+plain.width(r.words[0])+12 <= inner
+		rows[i] = r
 	}
-	return r
+	for i, r := range rows {
+		if behind {
+			rows[i].words, rows[i].behind = nil, r.words[0]
+		}
+	}
+	return rows
 }
 
 // barsChart is the bars with their axis.
 func barsChart(axis string, all []bar) block {
-	rows := make(barRows, len(all))
+	rows := rowsOf(all)
 	var height vg.Length
-	for i, b := range all {
-		rows[i] = newBarRow(b)
-		height += rows[i].height()
+	for _, r := range rows {
+		height += r.height()
 	}
 	p := chart(axis, "")
 	p.HideY()

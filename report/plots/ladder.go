@@ -36,7 +36,7 @@ func ladder(axis string, low, high float64, mark *float64, all []rung) block {
 	if low == high {
 		high = low + 1
 	}
-	p := chart(axis, "")
+	p := chart(faint.cut(axis, inner-rungNames-rungWords), "") // a wider one would push the bars aside
 	p.HideY()
 	p.X.Min, p.X.Max = low, high
 	p.X.Tick.Marker = across(inner-rungNames-rungWords, high, 0)

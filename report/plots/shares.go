@@ -48,7 +48,7 @@ func Shares(in timing.Improvement, hues Hues) Figure {
 	if len(drawn) > 0 {
 		blocks = append(blocks, key([]keyEntry{
 			{hatchedSign, "setup"}, {areaSign(sameFill), "the units"},
-		}), space(8), ladder("minutes of work a grow, rest included", low, high, nil, drawn))
+		}), space(8), ladder("minutes a grow", low, high, nil, drawn))
 	}
 	if left := len(all) - len(drawn); left > 0 {
 		blocks = append(blocks, paragraph(faint, fmt.Sprintf("%d smaller steps are not drawn.", left)))

@@ -8,6 +8,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"gonum.org/v1/plot/vg"
 
 	"headhours/timing"
 )
@@ -95,6 +96,27 @@ func TestShares(t *testing.T) {
 			}
 		}
 		assert.Len(t, bars, parts, s.Step)
+	}
+}
+
+// Bars end before the figures behind them begin, however long these are.
+func TestLadderLeavesRoom(t *testing.T) {
+	m := modelsOf(t, demo)
+	in, err := m.Improve("tray, one seed", 48, nil)
+	require.NoError(t, err)
+	hues := HuesOf(m.Study)
+	f := Shares(in, hues)
+	reach := vg.Length(0)
+	for _, s := range in.Steps {
+		for _, bar := range filled(f, hues.of(s.Step).fill) {
+			reach = max(reach, bar.Max.X)
+		}
+	}
+	assert.InDelta(t, margin+inner-rungWords, float64(reach), 0.01, "the longest bar fills the axis")
+	for _, w := range texts(f) {
+		if strings.HasSuffix(w.text, " %") {
+			assert.GreaterOrEqual(t, float64(w.Min.X), float64(reach), w.text)
+		}
 	}
 }
 

@@ -20,7 +20,7 @@ const (
 // whyChart draws the groups one below the other, over one axis.
 func whyChart(groups []whyGroup) block {
 	w := whyBars{groups: groups}
-	p := chart("minutes of work a grow, rest included", "")
+	p := chart("minutes a grow, rest included", "")
 	p.HideY()
 	var height vg.Length
 	for _, g := range groups {
