@@ -334,6 +334,9 @@ func TestAsManyPointsAsReadings(t *testing.T) {
 			drawn += c.Readings
 		}
 	}
+	for _, earlier := range w.Fit.Earlier { // of a step as it was before a change
+		readings += earlier.Readings
+	}
 	assert.Equal(t, 90, readings)
 	assert.Equal(t, drawn, points)
 	assert.Equal(t, readings, w.Readings)

@@ -82,7 +82,7 @@ func voided(w report.Whole) part {
 	return part{
 		Title:  "Voided readings",
 		Answer: []string{fmt.Sprintf("%s kept and not counted, for the reason that was given.", were(len(w.Voided)))},
-		Tables: []report.Table{report.VoidedTable(w.Voided)},
+		Tables: []report.Table{report.VoidedTable(w.Voided)}, Tucked: true,
 	}
 }
 

@@ -69,7 +69,9 @@ func made(w report.Whole, way report.Way, doc report.Doc) []part {
 	}
 	others := doc.Only("changes")
 	others.Title = "What-ifs"
-	return []part{own, of(others, nil)}
+	ifs := of(others, nil)
+	ifs.Tucked = true
+	return []part{own, ifs}
 }
 
 // sow says how many seeds a cell and how many cells.
