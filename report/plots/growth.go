@@ -78,20 +78,21 @@ func headsOf(tracks []track) []int {
 var dashes = []vg.Length{5, 3}
 
 // timedHeads are the least and most heads that are within what was timed of some way; ok
-// is false where there are none.
+// is false where there are none, or where nothing is beyond, as where all is judged.
 func timedHeads(tracks []track) (least, most int, ok bool) {
+	within, beyond := false, false
 	for _, t := range tracks {
 		for _, p := range t.line.Points {
-			if p.Extrapolated {
+			if beyond = beyond || p.Extrapolated; p.Extrapolated {
 				continue
 			}
-			if !ok || p.Heads < least {
+			if !within || p.Heads < least {
 				least = p.Heads
 			}
-			most, ok = max(most, p.Heads), true
+			most, within = max(most, p.Heads), true
 		}
 	}
-	return least, most, ok && least < most
+	return least, most, within && beyond && least < most
 }
 
 // growthKey explains the signs that occur.
@@ -107,7 +108,7 @@ func growthKey(s timing.Scale, tracks []track) []keyEntry {
 	var entries []keyEntry
 	if _, _, ok := timedHeads(tracks); ok {
 		entries = append(entries, keyEntry{areaSign(timedFill), "was timed"})
-	} else if timed {
+	} else if timed && beyond {
 		entries = append(entries, keyEntry{lineSign(line), "was timed"})
 	}
 	if line.Dashes = dashes; beyond {

@@ -122,6 +122,7 @@ func TestTimedHeads(t *testing.T) {
 		"both":          {append(a.Workflows, b.Workflows...), 20, 80, true},
 		"never another": {append(a.Workflows, never.Workflows...), 20, 40, true},
 		"never":         {never.Workflows, 0, 0, false},
+		"all judged":    {aScale(false, false, false).Workflows, 0, 0, false},
 	} {
 		least, most, ok := timedHeads(tracksOf(timing.Scale{Workflows: c.lines}))
 		assert.Equal(t, c.ok, ok, name)
