@@ -259,7 +259,7 @@ func TestRecordResizedAndSuspended(t *testing.T) {
 	r := startRecord(t, newGrow(t), nil, "--grow", "g1", "--workflow", "tray", "--worker", "w1")
 	r.press(" ")
 	r.comesTo("sow runs")
-	r.sees("[l] next lot")
+	r.sees("[l] next lap")
 	require.NoError(t, pty.Setsize(r.tty, &pty.Winsize{Rows: 12, Cols: 40}))
 	r.soon(func() bool { return strings.Contains(ansi.Strip(r.printed()), "[l] lot") }, r.printed)
 	require.NoError(t, pty.Setsize(r.tty, &pty.Winsize{Rows: 1, Cols: 1}))

@@ -270,7 +270,7 @@ func named(t *testing.T, browser context.Context) {
 		return list
 	}
 	got := strings.Join(tree(), "\n")
-	for _, want := range []string{"heading sow", "timer", "button One less", "button ? seeds: count of sow, type another", "button One more", "button Next lot", "button Pause",
+	for _, want := range []string{"heading sow", "timer", "button One less", "button ? seeds: count of sow, type another", "button One more", "button Next lap", "button Pause",
 		"button Stop", "button Undo start sow", "heading Tasks", "button sow running: tap to stop", "button thin", "heading Today", "button tray, two seeds · g5 · w1"} {
 		assert.Contains(t, got, want)
 	}

@@ -72,7 +72,7 @@ func (r *recorder) described(e stopwatch.Event) string {
 			}
 		}
 	case stopwatch.Lot:
-		return "next lot"
+		return "next lap"
 	case stopwatch.Resume:
 		return "going on"
 	case stopwatch.Count, stopwatch.Setups, stopwatch.People:

@@ -204,7 +204,7 @@ func (w work) legend(s *Screen, at stopwatch.Instant) []hint {
 	add(odd != "", "y", "that is right", "right")
 	add(asked && odd == "", "y", "still at it", "still")
 	add(lacks && offers, "c", fmt.Sprintf("count %s, as is due", number(due)), "due")
-	add(some, "l", "next lot", "lot")
+	add(some, "l", "next lap", "lot")
 	add(runs && (s.marked() >= 0 || s.state.Paused), "e", "end", "")
 	add(runs && !s.state.Paused, "p", "pause", "")
 	add(some, "0-9", s.countsOf(), "count")

@@ -196,7 +196,7 @@ const keptText = [
 const keptLines = () => keptText.map(textContent => make('p', {textContent}));
 const tellKept = () => sheet('What is kept about whom', ...keptLines(), rowOf(back()));
 
-const nextLot = 'Press “Next lot” where one tray or bucket of a step is done and the next follows without setting up anew.';
+const nextLot = 'Press “Next lap” where one tray or bucket of a step is done and the next follows without setting up anew.';
 function askWho() {
   const mark = value => make('input', {type: 'radio', name: 'workflow', value, checked: value === settings.workflow});
   const choice = (value, text) => make('label', {className: 'choice'}, mark(value), text);

@@ -10,7 +10,7 @@ function wire() {
   on(at('less'), () => press(step(-1)), 0);
   on(at('more'), () => press(step(1)), 0);
   on(at('count'), () => askCount(target()));
-  on(at('lot'), () => { say('next lot of ' + running().step); press([{kind: 'lot'}]); });
+  on(at('lot'), () => { say('next lap of ' + running().step); press([{kind: 'lot'}]); });
   on(at('pause'), () => { if (state.paused) return resume(); say('paused'); press([{kind: 'pause'}]); });
   on(at('stop'), stop);
   on(at('next'), tapNext);

@@ -111,7 +111,7 @@ function showHand() {
   const r = running(), t = target(), live = Boolean(r);
   at('step').textContent = r ? r.step : 'Nothing runs';
   at('now').dataset.kind = !r ? 'idle' : state.paused ? 'paused' : 'runs';
-  const about = () => dots(state.paused ? 'paused' : 'since ' + timeOf(r.began), r.setups === 0 && 'next lot', r.people !== 1 && r.people + ' people');
+  const about = () => dots(state.paused ? 'paused' : 'since ' + timeOf(r.began), r.setups === 0 && 'next lap', r.people !== 1 && r.people + ' people');
   at('about').textContent = r ? about() : 'Tap a task to start it.';
   const unit = t ? unitsOf(t.step, t.count) + (live ? '' : ', ' + t.step) : 'count';
   at('count').replaceChildren(make('b', {textContent: t?.count ?? (t ? '?' : '–')}), ' ', make('small', {textContent: unit}));
