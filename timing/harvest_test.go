@@ -18,8 +18,8 @@ func cutsStudy() Study {
 	return Study{
 		Heads: 100, Confidence: 0.95, Germination: crop.Germination{Share: 1}, Steps: []Step{{Name: "cut", Estimate: judged}},
 		Workflows: []Workflow{
-			{Name: "twice", Crop: "mizuna", SeedsPerCell: 1, Tasks: task(30, 45), Cuts: []Cut{{30, 0.04}, {45, 0.02}}, Sale: bag},
-			{Name: "once", Crop: "mizuna", SeedsPerCell: 1, Tasks: task(30), Cuts: []Cut{{30, 0.04}}, Sale: bag},
+			{Name: "twice", Crop: "mizuna", SeedsPerCell: 1, Tasks: task(30, 45), Cuts: []Cut{{Day: 30, Kg: 0.04}, {Day: 45, Kg: 0.02}}, Sale: bag},
+			{Name: "once", Crop: "mizuna", SeedsPerCell: 1, Tasks: task(30), Cuts: []Cut{{Day: 30, Kg: 0.04}}, Sale: bag},
 			{Name: "heads", SeedsPerCell: 1, Tasks: task(30)},
 		},
 	}
