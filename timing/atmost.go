@@ -9,6 +9,7 @@ import (
 // written behind the file's name.
 type TooLarge int
 
+// Error says how much is read at most.
 func (t TooLarge) Error() string { return fmt.Sprintf("is not read: holds more than %d MiB", int(t)) }
 
 // ReadAtMost reads all of r, which may be a device without end. The error is that of r,

@@ -46,6 +46,8 @@ func (s Study) changes(names []string) ([]Change, error) {
 	return found, nil
 }
 
+// joined is names taken together as one.
 func joined(names []string) string { return strings.Join(names, " + ") }
 
+// trimmed is a number in full, with no more decimals than it has.
 func trimmed(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }

@@ -52,6 +52,7 @@ func (s Study) choose(names []string) ([]Workflow, error) {
 	return chosen, nil
 }
 
+// workflow is the one of a name. The error is an UnknownName.
 func (s Study) workflow(name string) (Workflow, error) {
 	same, _ := SameName(name, s.WorkflowNames())
 	for _, w := range s.Workflows {

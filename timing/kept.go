@@ -44,6 +44,7 @@ type Timed struct {
 	Seconds float64 // basic person-seconds
 }
 
+// reading is it as a fit takes it.
 func (t Timed) reading() stepfit.Reading {
 	return stepfit.Reading{Setups: t.Setups, Count: t.Count, Seconds: t.Seconds}
 }

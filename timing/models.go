@@ -13,10 +13,12 @@ type Filter struct {
 	Since, Until time.Time // both days included; a reading without a date is left out
 }
 
+// takes says whether the filter takes a row of a batch.
 func (f *Filter) takes(b *Batch, r *Brief) bool {
 	return f.takesWhere(b, &b.Where[r.Where]) && f.takesWhat(b, &b.What[r.What])
 }
 
+// takesWhere says so of where rows were taken.
 func (f *Filter) takesWhere(b *Batch, w *Where) bool {
 	switch {
 	case f.Grow != "" && b.Names[GrowNames][w.Grow] != f.Grow:
@@ -29,6 +31,7 @@ func (f *Filter) takesWhere(b *Batch, w *Where) bool {
 	return true
 }
 
+// takesWhat says so of what was done and by whom.
 func (f *Filter) takesWhat(b *Batch, w *What) bool {
 	return f.Worker == "" || b.Names[WorkerNames][w.Worker] == f.Worker
 }

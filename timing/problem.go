@@ -90,6 +90,7 @@ func (ps Problems) And(others ...Problem) Problems {
 	return ps
 }
 
+// and adds one, as And does.
 func (ps Problems) and(p Problem) Problems {
 	more := max(1, p.More)
 	if last := len(ps) - 1; last >= 0 && ps[last].More > 0 {

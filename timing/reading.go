@@ -41,6 +41,7 @@ var Sources = []Source{Watch, Film, ByJudgement}
 // (International Labour Office, Introduction to Work Study, 4th ed., ch. 23).
 func (r Reading) Basic() float64 { return basic(r.Seconds, r.People, r.Rating) }
 
+// basic is the basic person-seconds of net seconds, those of so many people at a rating.
 func basic(seconds, people, rating float64) float64 {
 	if rating == 100 { // exact then
 		return seconds * people

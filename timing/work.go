@@ -10,8 +10,10 @@ const nothingToDo = 1e-9
 // many of its unit times.
 type Load struct{ Setups, Count float64 }
 
+// plus is two loads together.
 func (l Load) plus(o Load) Load { return Load{Setups: l.Setups + o.Setups, Count: l.Count + o.Count} }
 
+// times is a load f times.
 func (l Load) times(f float64) Load { return Load{Setups: f * l.Setups, Count: f * l.Count} }
 
 // Visit is one doing of a task on one day, for one grow.
