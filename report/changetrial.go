@@ -15,6 +15,9 @@ func ChangeTrial(t timing.ChangeTrial) Doc {
 	switch {
 	case t.Grows.Known:
 		doc.say("plan", trialSentence(t))
+	case t.Before.Known && t.Saving.Known && t.Saving.Value > 0 && t.Made && t.Had > 0:
+		doc.say("plan", fmt.Sprintf("Even %d further grows would not show %s clearly: that rests on %s before the change, and no more can be had. A larger saving may show all the same.",
+			timing.MostTrialGrows, trialGoal(t), many(t.Had, "reading")))
 	case t.Before.Known && t.Saving.Known && t.Saving.Value > 0:
 		doc.say("plan", fmt.Sprintf("Even %d further grows would not show %s clearly: the step varies too much beside it.", timing.MostTrialGrows, trialGoal(t)))
 	default:

@@ -25,6 +25,9 @@ type ChangeTrial struct {
 	ToBefore Maybe     `json:"plan_before"`  // readings in them
 	Counts   []float64 `json:"counts"`       // of one grow's readings
 	Notes    []string  `json:"notes"`
+
+	Made bool `json:"-"` // no reading before it can be taken any more
+	Had  int  `json:"-"` // readings before it
 }
 
 // MostTrialGrows is of how many further grows a trial is planned, on each side.
@@ -57,7 +60,7 @@ func (m *Models) PlanTrial(name, workflow string, heads int) (ChangeTrial, error
 	visits := slices.DeleteFunc(past.visits(w, float64(heads)), func(v Visit) bool { return v.Step != m.index[c.Step] })
 	t := ChangeTrial{Change: c.Name, Step: c.Step, Workflow: w.Name, Heads: heads, Assured: trialAssured, IsHoped: c.HasHoped || c.Drop, Counts: []float64{}, Notes: m.notes()}
 	from, done := m.trialStages(c, made)
-	t.Done = done
+	t.Done, t.Made, t.Had = done, made, past.Steps[from].Readings
 	if past.Steps[from].Gap() || len(visits) == 0 {
 		t.Notes = append(t.Notes, trialGap(c.Step, len(visits) == 0, w.Name))
 		return t, nil
@@ -137,7 +140,6 @@ func (m *Models) searchTrial(t *ChangeTrial, c MadeChange, made bool, visits []V
 		}
 	}
 	if !ok {
-		t.Notes = append(t.Notes, fmt.Sprintf("%d further grows would not be enough to show it", MostTrialGrows))
 		return nil
 	}
 	each := len(visits)

@@ -113,6 +113,10 @@ func (m *Models) whyLessSure(before *Models, w Workflow, heads int) string {
 		if a.Gap() || b.Gap() {
 			continue
 		}
+		if before.answeredFor(i) && !m.answeredFor(i) {
+			change := m.Study.Made[m.stages[i].changes[len(m.stages[i].changes)-1]]
+			return fmt.Sprintf("%s has its first readings since %s, and no longer rests on those before it", Show(b.Step.Name), Quote(change.Name))
+		}
 		if was, is := a.formWords(), b.formWords(); was != is && a.Readings > 0 {
 			return fmt.Sprintf("%s is now taken as %s, and was taken as %s (%s)", Show(b.Step.Name), is, was, newReadings(b.Readings-a.Readings))
 		}

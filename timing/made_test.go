@@ -320,3 +320,13 @@ func TestMadeWithMore(t *testing.T) {
 	assert.Equal(t, 2, more.Made[0].ReadingsAfter)
 	assert.Equal(t, want, improve(before), "and what they are added to is as it was")
 }
+
+// The first readings since a change are not taken for a step that varies more than it did.
+func TestFirstReadingsSinceAChange(t *testing.T) {
+	board := dibber(0)
+	board.HasHoped, board.UnitFactor = false, 1
+	m := Fit(smallMade(board), []Reading{atDay("sow", -9, 10, 40), atDay("sow", -8, 20, 81), atDay("sow", -2, 20, 80), atDay("sow", 0, 30, 60)}, Options{})
+	notes, err := m.LessSure(nil, 100)
+	require.NoError(t, err)
+	assert.Equal(t, []string{`"tray" is less sure than without the newest readings, of 2027-04-12: sow has its first readings since "dibber", and no longer rests on those before it`}, notes)
+}

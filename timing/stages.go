@@ -171,6 +171,16 @@ func (c *Condensed) settleStages() {
 	}
 }
 
+// answeredFor says of a step that it was not timed since it was changed last: what it took
+// before answers for it.
+func (c *Condensed) answeredFor(step int) bool {
+	if step >= len(c.stages) || c.stages[step] == nil {
+		return false
+	}
+	readings := c.stages[step].readings
+	return readings[len(readings)-1] == 0
+}
+
 // by is a load with its setups and count multiplied each by its own factor.
 func (l Load) by(f Load) Load { return Load{Setups: l.Setups * f.Setups, Count: l.Count * f.Count} }
 
