@@ -30,6 +30,10 @@ func madeSentence(c timing.Made, in timing.Improvement) string {
 // timed.
 func beforeAfter(c timing.Made) string {
 	before, after := alike(c.Before.Value, c.After.Value)
+	if u := unitFor(max(c.Before.Value, c.After.Value)); c.Low.Known && c.High.Known {
+		d := decimals((c.High.Value - c.Low.Value) * u.perHour / 2) // so that what is saved shows
+		before, after = u.of(c.Before.Value*u.perHour, d), u.of(c.After.Value*u.perHour, d)
+	}
 	return fmt.Sprintf("%s took %s before and takes %s since %s, by %d and %s", show(c.Step), before, after, c.Since, c.ReadingsBefore, many(c.ReadingsAfter, "reading"))
 }
 

@@ -157,6 +157,7 @@ type trialPlan struct {
 	at       []float64 // what each takes before the change, basic seconds
 	ratio    float64   // of the time after it
 	cv       float64
+	oneGrow  bool // all readings before the change are of one grow
 }
 
 // Names of the step before and after, which no study has: names have no line ends.
@@ -185,6 +186,9 @@ func (m *Models) newTrial(c MadeChange, made bool, visits []Visit, ratio float64
 	model := m.Steps[from]
 	p := &trialPlan{options: m.options, visits: visits, ratio: ratio, cv: m.lending.cv()}
 	p.options.Filter = Filter{}
+	if grows, _ := model.kinds.tallies(ByGrow.of); made && len(grows) == 1 && grows[0] != "" {
+		p.oneGrow = true
+	}
 	if cv, ok := model.doubt.CV(); ok && cv > 0 {
 		p.cv = cv
 	}
@@ -235,23 +239,29 @@ func (p *trialPlan) gain(before, after int) float64 {
 		return math.Inf(-1)
 	}
 	l := make(linear, len(m.Steps))
-	var saved float64
+	var takes, saved float64
 	for i, v := range p.visits {
+		takes += p.at[i] * v.Load().Setups
 		l[0], l[1] = l[0].plus(v.Load()), l[1].plus(Load{Setups: -v.Load().Setups, Count: -v.Load().Count})
 		saved += p.at[i] * v.Load().Setups * (1 - p.ratio)
 	}
-	return p.sure(m, l, saved)
+	return p.sure(m, l, takes, saved, after)
 }
 
 // sure is the least, over the settings of bracketed steps, of a saving in standard errors
 // beyond what is needed.
-func (p *trialPlan) sure(m *Models, l linear, saved float64) float64 {
+func (p *trialPlan) sure(m *Models, l linear, before, saved float64, after int) float64 {
 	least := math.Inf(1)
 	for _, s := range []setting{smaller, larger} {
 		o := m.evaluate(work{loads: l}, s)
 		variance, df := o.mean.total()
 		if o.mean.unknown || !(df > 0) {
 			return math.Inf(-1)
+		}
+		if p.oneGrow && m.options.Grouping != NoGrouping && m.effect.none() {
+			// further grows will tell how much grows differ, and one before the change never does
+			variance += assumedGrowSD * assumedGrowSD * (before*before + (before-saved)*(before-saved)/float64(max(after, 1)))
+			df = min(df, float64(max(after, growsAlone)))
 		}
 		needed := stepfit.Quantile(m.Confidence, df) + stepfit.Quantile(2*trialAssured-1, df)
 		least = min(least, saved/math.Sqrt(variance)-needed)

@@ -139,7 +139,11 @@ func (c *Condensed) earlier(step int) []int {
 // settleStages has a stage that was not timed answered for by the one before it, with what
 // the change between them was hoped to do. The present keeps its step's place.
 func (c *Condensed) settleStages() {
-	c.taken, c.Steps = c.Steps, slices.Clone(c.Steps)
+	c.taken = c.Steps
+	if len(c.Study.Made) == 0 {
+		return
+	}
+	c.Steps = slices.Clone(c.Steps)
 	c.stages = make([]*stages, len(c.begun))
 	for step, begun := range c.begun {
 		if begun == nil {
