@@ -16,7 +16,7 @@ func Fit(f timing.Fits) Doc {
 	if len(f.Earlier) > 0 {
 		doc.show("earlier", earlierTable(f))
 	}
-	for _, s := range slices.Concat(f.Steps, f.Earlier) {
+	for _, s := range withEarlier(f) {
 		for _, out := range s.StandsOut {
 			doc.say("stands out", standsOutSentence(s, out))
 		}
@@ -28,9 +28,17 @@ func Fit(f timing.Fits) Doc {
 	return doc
 }
 
+// withEarlier is the steps and, behind them, what they were before changes.
+func withEarlier(f timing.Fits) []timing.StepFit {
+	if len(f.Earlier) == 0 {
+		return f.Steps
+	}
+	return slices.Concat(f.Steps, f.Earlier)
+}
+
 // FitNotes are the notes of models of steps, but for what was never timed.
 func FitNotes(f timing.Fits) []string {
-	return append(slices.Clone(f.Notes), stepNotes(slices.Concat(f.Steps, f.Earlier))...)
+	return append(slices.Clone(f.Notes), stepNotes(withEarlier(f))...)
 }
 
 // stepNotes are the notes of the steps, each said once for all steps it is true

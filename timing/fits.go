@@ -75,7 +75,7 @@ func (m *Models) Fits(names []string) (Fits, error) {
 	if err != nil {
 		return Fits{}, err
 	}
-	fits := Fits{Confidence: m.Confidence, Common: m.Common(), Steps: []StepFit{}, Notes: slices.Concat([]string{}, m.remarks, m.commonNotes())}
+	fits := Fits{Confidence: m.Confidence, Common: m.Common(), Steps: make([]StepFit, 0, len(m.Study.Steps)), Notes: slices.Concat([]string{}, m.remarks, m.commonNotes())}
 	practice, err := m.clearPractice()
 	if err != nil {
 		return Fits{}, err
