@@ -1,6 +1,7 @@
 package plots
 
 import (
+	"image/color"
 	"testing"
 	"time"
 
@@ -63,4 +64,20 @@ func TestHatch(t *testing.T) {
 	in.Steps[0].SetupHours, in.Steps[0].UnitHours = known(0), known(1)
 	assert.Greater(t, len(plain), len(svg(t, Shares(in, nil))), "what is set-up is hatched")
 	readable(t, hatched)
+}
+
+// WCAG 2.2, 1.4.11: what tells things apart stands out from what is behind it, on white
+// and on the shade of what was timed; fills by the line around them.
+func TestInksAreSeen(t *testing.T) {
+	white := color.NRGBA{0xff, 0xff, 0xff, 0xff}
+	inks := append([]color.NRGBA{ink, greyInk, evenFill}, wayInks[:2]...)
+	for i, c := range inks {
+		assert.GreaterOrEqual(t, look.Contrast(c, white), 3.0, i)
+	}
+	for i, c := range append([]color.NRGBA{ink, greyInk}, wayInks[:2]...) {
+		assert.GreaterOrEqual(t, look.Contrast(c, timedFill), 3.0, i)
+	}
+	assert.Equal(t, greyInk, outlineStyle.Color)
+	assert.GreaterOrEqual(t, look.Contrast(greyInk, white), 4.5, "words in the second row")
+	assert.GreaterOrEqual(t, look.Contrast(ink, timedFill), 4.5)
 }
