@@ -6,8 +6,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"headhours/timing"
+	"headhours/timing/answer"
+	"headhours/timing/study"
 )
 
 func TestBar(t *testing.T) {
@@ -22,12 +22,12 @@ func TestBar(t *testing.T) {
 // Shares have a bar beside them, the largest the longest; a step without a share
 // has none. Programs are spared it.
 func TestBarsBesideShares(t *testing.T) {
-	steps := []timing.StepHours{
-		{Step: "sow", Hours: timing.Known(0.1), Share: timing.Known(0.25)},
-		{Step: "harvest", Hours: timing.Known(0.3), Share: timing.Known(0.75)},
+	steps := []answer.StepHours{
+		{Step: "sow", Hours: study.Known(0.1), Share: study.Known(0.25)},
+		{Step: "harvest", Hours: study.Known(0.3), Share: study.Known(0.75)},
 		{Step: "weigh"},
 	}
-	table := minutesTable(timing.Comparison{Workflows: []timing.Hours{{Workflow: "tray", Steps: steps}}})
+	table := minutesTable(answer.Comparison{Workflows: []answer.Hours{{Workflow: "tray", Steps: steps}}})
 	var bars []string
 	for _, row := range table.Rows {
 		require.Len(t, row, len(table.Columns))
@@ -35,8 +35,8 @@ func TestBarsBesideShares(t *testing.T) {
 	}
 	assert.Equal(t, []string{"▇▇▇", "▇▇▇▇▇▇▇▇", ""}, bars)
 
-	improve := Improve(timing.Improvement{Steps: []timing.StepShare{
-		{Step: "harvest", Share: timing.Known(0.75)}, {Step: "sow", Share: timing.Known(0.25)}, {Step: "weigh"},
+	improve := Improve(answer.Improvement{Steps: []answer.StepShare{
+		{Step: "harvest", Share: study.Known(0.75)}, {Step: "sow", Share: study.Known(0.25)}, {Step: "weigh"},
 	}})
 	var text, csv strings.Builder
 	require.NoError(t, Write(&text, "text", improve, nil, Style{}))

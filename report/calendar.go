@@ -6,13 +6,13 @@ import (
 	"strings"
 	"time"
 
-	"headhours/timing"
+	"headhours/timing/answer"
 )
 
 // Season is a calendar with what a person asks of it: dates, hands, and how much
 // a week can bear.
 type Season struct {
-	timing.Calendar
+	answer.Calendar
 	Start       time.Time `json:"-"`              // the day of the first sowing; zero where not known
 	HoursPerDay float64   `json:"-"`              // that a person works; 0 where not asked
 	Crew        *int      `json:"crew,omitempty"` // people for the peak day

@@ -3,11 +3,12 @@ package report
 import (
 	"fmt"
 
-	"headhours/timing"
+	"headhours/timing/answer"
+	"headhours/timing/study"
 )
 
 // ChangeTrial lays out how often to time a step for what a change saves to show.
-func ChangeTrial(t timing.ChangeTrial) Doc {
+func ChangeTrial(t answer.ChangeTrial) Doc {
 	doc := Doc{
 		Title: fmt.Sprintf("%s: readings that would show what it saves, %s of %s", show(t.Change), many(t.Heads, "head"), show(t.Workflow)),
 		Notes: t.Notes,
@@ -17,9 +18,9 @@ func ChangeTrial(t timing.ChangeTrial) Doc {
 		doc.say("plan", trialSentence(t))
 	case t.Before.Known && t.Saving.Known && t.Saving.Value > 0 && t.Made && t.Had > 0:
 		doc.say("plan", fmt.Sprintf("Even %d further grows would not show %s clearly: that rests on %s before the change, and no more can be had. A larger saving may show all the same.",
-			timing.MostTrialGrows, trialGoal(t), many(t.Had, "reading")))
+			answer.MostTrialGrows, trialGoal(t), many(t.Had, "reading")))
 	case t.Before.Known && t.Saving.Known && t.Saving.Value > 0:
-		doc.say("plan", fmt.Sprintf("Even %d further grows would not show %s clearly: the step varies too much beside it.", timing.MostTrialGrows, trialGoal(t)))
+		doc.say("plan", fmt.Sprintf("Even %d further grows would not show %s clearly: the step varies too much beside it.", answer.MostTrialGrows, trialGoal(t)))
 	default:
 		doc.say("plan", "There is nothing to plan; the notes say why.")
 	}
@@ -28,7 +29,7 @@ func ChangeTrial(t timing.ChangeTrial) Doc {
 }
 
 // trialGoal is what a trial is to show.
-func trialGoal(t timing.ChangeTrial) string {
+func trialGoal(t answer.ChangeTrial) string {
 	if t.IsHoped {
 		return fmt.Sprintf("the %s a grow that are hoped for", duration(t.Saving.Value))
 	}
@@ -36,7 +37,7 @@ func trialGoal(t timing.ChangeTrial) string {
 }
 
 // trialSentence says how many further readings would show a saving.
-func trialSentence(t timing.ChangeTrial) string {
+func trialSentence(t answer.ChangeTrial) string {
 	after, before := int(t.After.Value), int(t.ToBefore.Value)
 	if after+before == 0 {
 		return fmt.Sprintf("Readings are enough to show %s four times in five.", trialGoal(t))
@@ -71,8 +72,8 @@ func eachCount(counts []float64) string {
 	return list(words)
 }
 
-func trialTable(t timing.ChangeTrial) Table {
-	whole := func(m timing.Maybe) Cell { return Cell{maybe(m, 0).Text, m} }
+func trialTable(t answer.ChangeTrial) Table {
+	whole := func(m study.Maybe) Cell { return Cell{maybe(m, 0).Text, m} }
 	return Table{Title: "Plan", Columns: []Column{
 		{Head: "step", Key: "step"},
 		{Head: "minutes before", Key: "before_h", Right: true},

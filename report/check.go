@@ -4,7 +4,8 @@ import (
 	"fmt"
 	"strings"
 
-	"headhours/timing"
+	"headhours/timing/answer"
+	"headhours/timing/study"
 )
 
 // The sections of what is wrong and what is worth a look.
@@ -14,7 +15,7 @@ const (
 )
 
 // Check lays out what was read and what is to put right.
-func Check(c timing.Check) Doc {
+func Check(c answer.Check) Doc {
 	doc := Doc{Title: "Check", Notes: c.Notes}
 	total := 0
 	files := Table{Title: "Files", Columns: []Column{
@@ -38,7 +39,7 @@ func Check(c timing.Check) Doc {
 	}
 	for _, list := range []struct {
 		id, title string
-		items     timing.Problems
+		items     study.Problems
 	}{{ProblemsID, "Problems", c.Problems}, {WarningsID, "Worth a look", c.Warnings}} {
 		if len(list.items) > 0 {
 			doc.show(list.id, problemTable(list.title, list.items))
@@ -55,7 +56,7 @@ func Check(c timing.Check) Doc {
 }
 
 // clockSentence says how much of the wall clock has no name.
-func clockSentence(clock []timing.Reconciliation) string {
+func clockSentence(clock []answer.Reconciliation) string {
 	var nameless float64
 	var short, overlaps int
 	for _, r := range clock {
@@ -90,7 +91,7 @@ func have(minutes float64) string {
 	return "have"
 }
 
-func clockTable(clock []timing.Reconciliation) Table {
+func clockTable(clock []answer.Reconciliation) Table {
 	t := Table{Title: "Wall clock, from first start to last end", Columns: []Column{
 		{Head: "remark", Key: "remark"},
 		{Head: "date", Key: "date"},
@@ -118,18 +119,18 @@ func clockTable(clock []timing.Reconciliation) Table {
 	return t
 }
 
-func problemTable(title string, problems timing.Problems) Table {
+func problemTable(title string, problems study.Problems) Table {
 	t := Table{Title: title, Columns: []Column{
 		{Head: "what", Key: "text"},
 		{Head: "where", Key: "place"},
 	}}
-	for _, p := range problems[:min(len(problems), timing.MostProblems)] {
+	for _, p := range problems[:min(len(problems), study.MostProblems)] {
 		t.Rows = append(t.Rows, []Cell{{show(p.Text), p.Text}, {show(p.Place.String()), p.Place.String()}})
 	}
 	return t
 }
 
-func growTable(grows []timing.GrowCheck) Table {
+func growTable(grows []answer.GrowCheck) Table {
 	t := Table{Title: "Grows beside their way", Columns: []Column{
 		{Head: "remark", Key: "remark"},
 		{Head: "grow", Key: "grow"},

@@ -5,16 +5,16 @@ import (
 	"slices"
 	"strings"
 
-	"headhours/timing"
+	"headhours/timing/answer"
 )
 
 // Compare lays out workflows side by side.
-func Compare(c timing.Comparison) Doc {
+func Compare(c answer.Comparison) Doc {
 	doc := Doc{
 		Title: fmt.Sprintf("%s, %s to harvest", many(c.Heads, "head"), startsAs(c)),
 		Notes: append(slices.Clone(c.Notes), basisNotes(c)...),
 	}
-	crops := timing.ByCrop(c)
+	crops := answer.ByCrop(c)
 	doc.say("lead", leadSentences(crops)...)
 	lines, shared := hoursBlock(c)
 	doc.say("hours", strings.Join(lines, "\n"))
@@ -32,11 +32,11 @@ func Compare(c timing.Comparison) Doc {
 }
 
 // sayPairs says which of two ways is quicker, of the ways of each crop.
-func (d *Doc) sayPairs(c timing.Comparison, crops []timing.CropWays) {
+func (d *Doc) sayPairs(c answer.Comparison, crops []answer.CropWays) {
 	if len(c.Pairs) == 0 {
 		return
 	}
-	spelledOut, pairs := 0, timing.OfOneCrop(c.Pairs)
+	spelledOut, pairs := 0, answer.OfOneCrop(c.Pairs)
 	for _, of := range crops {
 		quickest := of.Quickest().Workflow
 		for _, p := range of.Pairs {
@@ -61,7 +61,7 @@ func (d *Doc) sayPairs(c timing.Comparison, crops []timing.CropWays) {
 }
 
 // startsAs is what a grow begins with.
-func startsAs(c timing.Comparison) string {
+func startsAs(c answer.Comparison) string {
 	bought := 0
 	for _, h := range c.Workflows {
 		if h.Gives.Bought {
@@ -78,7 +78,7 @@ func startsAs(c timing.Comparison) string {
 }
 
 // leadSentences name the quickest way of each crop that has several.
-func leadSentences(crops []timing.CropWays) []string {
+func leadSentences(crops []answer.CropWays) []string {
 	var lines []string
 	for _, of := range crops {
 		what := many(of.Heads, "head")
@@ -96,7 +96,7 @@ func leadSentences(crops []timing.CropWays) []string {
 }
 
 // PairWords says which of two ways is quicker, and from how many heads on.
-func PairWords(p timing.Pair, heads int) string {
+func PairWords(p answer.Pair, heads int) string {
 	if close := closeSentence(p, heads); close != "" {
 		return close
 	}
@@ -104,8 +104,8 @@ func PairWords(p timing.Pair, heads int) string {
 }
 
 // PairsTable is the differences of some pairs.
-func PairsTable(pairs []timing.Pair) Table {
-	return pairsTable(timing.Comparison{Pairs: pairs})
+func PairsTable(pairs []answer.Pair) Table {
+	return pairsTable(answer.Comparison{Pairs: pairs})
 }
 
 // maxSpelledOut is how many ways of working have every pair put in words; of more,
@@ -113,7 +113,7 @@ func PairsTable(pairs []timing.Pair) Table {
 const maxSpelledOut = 3
 
 // leadSentence names the quickest way, or those between which it cannot be told.
-func leadSentence(c timing.Comparison, what string) string {
+func leadSentence(c answer.Comparison, what string) string {
 	quickest := c.Quickest()
 	if nothingKnown(quickest) {
 		return "Nothing that these ways need was timed or judged yet."
@@ -150,7 +150,7 @@ func leadSentence(c timing.Comparison, what string) string {
 
 // hoursBlock says what a grow takes, a line a workflow, and how sure that is, and apart
 // from that what holds for all of them.
-func hoursBlock(c timing.Comparison) (lines []string, all string) {
+func hoursBlock(c answer.Comparison) (lines []string, all string) {
 	remarks := make([][]string, len(c.Workflows))
 	for i, h := range c.Workflows {
 		remarks[i] = hoursRemarks(h)
@@ -177,7 +177,7 @@ func hoursBlock(c timing.Comparison) (lines []string, all string) {
 	return lines, strings.Join(shared, " ")
 }
 
-func hoursLine(h timing.Hours, n int, named bool) string {
+func hoursLine(h answer.Hours, n int, named bool) string {
 	who, takes := many(n, "head"), "take"
 	if named {
 		who = quoted(h.Workflow)
@@ -194,7 +194,7 @@ func hoursLine(h timing.Hours, n int, named bool) string {
 	return fmt.Sprintf("%s %s %s.", who, takes, durationWithin(h.Hours, h.Low, h.High))
 }
 
-func nothingKnown(h timing.Hours) bool { return !h.Rests.Known() }
+func nothingKnown(h answer.Hours) bool { return !h.Rests.Known() }
 
 // wide is the width of an interval, as a share of the answer, from which on
 // another reading is worth suggesting.
@@ -203,7 +203,7 @@ const wide = 0.5
 // muchJudged is the share of judged hours from which on they are named at once.
 const muchJudged = 0.25
 
-func judgedHours(h timing.Hours) (hours float64) {
+func judgedHours(h answer.Hours) (hours float64) {
 	for _, s := range h.Steps {
 		if slices.Contains(h.Rests.Judged, s.Step) {
 			hours += s.Hours.Value
@@ -213,7 +213,7 @@ func judgedHours(h timing.Hours) (hours float64) {
 }
 
 // hoursRemarks say what a workflow's hours lack, and why they are not surer.
-func hoursRemarks(h timing.Hours) []string {
+func hoursRemarks(h answer.Hours) []string {
 	if nothingKnown(h) {
 		return nil
 	}
@@ -244,7 +244,7 @@ func hoursRemarks(h timing.Hours) []string {
 }
 
 // basisNotes say what the answers rest on that is not plainly timed.
-func basisNotes(c timing.Comparison) []string {
+func basisNotes(c answer.Comparison) []string {
 	var notes []string
 	said := map[string]bool{}
 	add := func(format string, args ...any) {
@@ -270,7 +270,7 @@ func basisNotes(c timing.Comparison) []string {
 			add("%s: goes more than a quarter beyond the counts that were timed of %s", quoted(h.Workflow), list(h.Rests.Beyond))
 		}
 	}
-	if note := unlikeNote(timing.OfOneCrop(c.Pairs)); note != "" {
+	if note := unlikeNote(answer.OfOneCrop(c.Pairs)); note != "" {
 		add("%s", note)
 	}
 	return notes
@@ -291,7 +291,7 @@ const maxUnlike = 4
 
 // unlikeNote names the steps that are counted as the same work in several ways and do not
 // look it, each once: with the two ways that are furthest apart, and how many more are.
-func unlikeNote(pairs []timing.Pair) string {
+func unlikeNote(pairs []answer.Pair) string {
 	type apart struct {
 		words string
 		ratio float64
@@ -336,7 +336,7 @@ func unlikeNote(pairs []timing.Pair) string {
 	return "counted as the same work, though timings differ: " + strings.Join(parts, "; ") + ". What is not the same work needs another name"
 }
 
-func sameWork(s timing.SameWork, p timing.Pair) string {
+func sameWork(s answer.SameWork, p answer.Pair) string {
 	readings := fmt.Sprintf("%d and %d readings", s.AReadings, s.BReadings)
 	if s.AReadings == 1 && s.BReadings == 1 {
 		readings = "one reading each"

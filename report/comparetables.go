@@ -3,10 +3,11 @@ package report
 import (
 	"fmt"
 
-	"headhours/timing"
+	"headhours/timing/answer"
+	"headhours/timing/study"
 )
 
-func waysTable(c timing.Comparison) Table {
+func waysTable(c answer.Comparison) Table {
 	t := Table{Title: "Hours of one grow", Columns: []Column{
 		{Head: "way", Key: "workflow"},
 		{Head: "hours", Key: "hours_h", Right: true},
@@ -35,7 +36,7 @@ func waysTable(c timing.Comparison) Table {
 }
 
 // minutesTable puts the minutes of each step side by side, for reading.
-func minutesTable(c timing.Comparison) Table {
+func minutesTable(c answer.Comparison) Table {
 	t := Table{Title: "Where the minutes go", For: People, Columns: []Column{{Head: "step"}}}
 	rows := map[string][]Cell{}
 	var order []string
@@ -65,7 +66,7 @@ func minutesTable(c timing.Comparison) Table {
 }
 
 // addShares puts the share of each step beside its minutes, and a bar.
-func addShares(t *Table, h timing.Hours) {
+func addShares(t *Table, h answer.Hours) {
 	t.Columns = append(t.Columns, Column{Head: "share", Right: true}, Column{})
 	longest := 0.0
 	for _, s := range h.Steps {
@@ -88,7 +89,7 @@ func wayLetter(i int) string {
 	return fmt.Sprintf("%c%d", 'A'+i%26, i/26)
 }
 
-func stepsTable(c timing.Comparison) Table {
+func stepsTable(c answer.Comparison) Table {
 	t := Table{Title: "Where the time goes", For: Programs, Columns: []Column{
 		{Head: "step", Key: "step"},
 		{Head: "way", Key: "workflow"},
@@ -120,7 +121,7 @@ func stepsTable(c timing.Comparison) Table {
 	return t
 }
 
-func pairsTable(c timing.Comparison) Table {
+func pairsTable(c answer.Comparison) Table {
 	t := Table{Title: "Differences, second less first", Columns: []Column{
 		{Head: "first", Key: "a"},
 		{Head: "second", Key: "b"},
@@ -137,10 +138,10 @@ func pairsTable(c timing.Comparison) Table {
 		{Head: "never timed", Key: "gaps", Full: true},
 	}}
 	for _, p := range c.Pairs {
-		minutes := func(m timing.Maybe) Cell { return Cell{maybe(m.Times(60), 1).Text, m} }
+		minutes := func(m study.Maybe) Cell { return Cell{maybe(m.Times(60), 1).Text, m} }
 		t.Rows = append(t.Rows, []Cell{
 			{show(p.A), p.A}, {show(p.B), p.B},
-			minutes(timing.Known(p.Difference)), minutes(p.Low), minutes(p.High),
+			minutes(study.Known(p.Difference)), minutes(p.Low), minutes(p.High),
 			maybe(p.P, 4), maybe(p.DF, 1), maybe(p.TipsAtCV, 3),
 			breakEvenCell(p.BreakEven), {string(p.BreakEven.Kind), string(p.BreakEven.Kind)},
 			maybe(p.BreakEven.Low, 0), maybe(p.BreakEven.High, 0),
@@ -150,11 +151,11 @@ func pairsTable(c timing.Comparison) Table {
 	return t
 }
 
-func breakEvenCell(e timing.BreakEven) Cell {
+func breakEvenCell(e answer.BreakEven) Cell {
 	switch {
 	case e.Heads.Known:
 		return Cell{number(e.Heads.Value), e.Heads}
-	case e.Kind == timing.Never:
+	case e.Kind == answer.Never:
 		return Cell{"none", e.Heads}
 	case e.Kind == "":
 		return Cell{"?", e.Heads}
@@ -163,7 +164,7 @@ func breakEvenCell(e timing.BreakEven) Cell {
 }
 
 // maybe is a cell for a number that may not be known.
-func maybe(m timing.Maybe, decimals int) Cell {
+func maybe(m study.Maybe, decimals int) Cell {
 	if !m.Known {
 		return Cell{"?", m}
 	}

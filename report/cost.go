@@ -4,11 +4,12 @@ import (
 	"fmt"
 	"slices"
 
-	"headhours/timing"
+	"headhours/timing/answer"
+	"headhours/timing/study"
 )
 
 // Cost lays out what a head costs.
-func Cost(c timing.Costs) Doc {
+func Cost(c answer.Costs) Doc {
 	money := "money"
 	if c.Currency != nil {
 		money = *c.Currency
@@ -35,7 +36,7 @@ func Cost(c timing.Costs) Doc {
 
 // cheapestSentence names the cheapest way of a crop and by how much it is, or those that
 // are not clearly dearer.
-func cheapestSentence(r timing.CostRank, money string, several bool) string {
+func cheapestSentence(r answer.CostRank, money string, several bool) string {
 	of, one := "", "a head"
 	if several && r.Crop != "" {
 		of = " of " + quoted(r.Crop)
@@ -47,7 +48,7 @@ func cheapestSentence(r timing.CostRank, money string, several bool) string {
 		one = aUnit(r.By.Unit)
 		of = " for " + one + of
 	}
-	var tied []timing.CostMore
+	var tied []answer.CostMore
 	next := r.Dearer[0]
 	for _, d := range r.Dearer {
 		if !d.Low.Known || d.Low.Value <= 0 || len(d.Gaps) > 0 {
@@ -58,7 +59,7 @@ func cheapestSentence(r timing.CostRank, money string, several bool) string {
 		}
 	}
 	if len(tied) == 0 {
-		return fmt.Sprintf("Cheapest%s: %s, by %s %s %s%s against %s.", of, quoted(r.Cheapest), fixed(next.More, visible(2, timing.Known(next.More))), money, one,
+		return fmt.Sprintf("Cheapest%s: %s, by %s %s %s%s against %s.", of, quoted(r.Cheapest), fixed(next.More, visible(2, study.Known(next.More))), money, one,
 			somewhere(next.Low, next.High), quoted(next.Workflow))
 	}
 	names := []string{quoted(r.Cheapest)}
@@ -74,7 +75,7 @@ func cheapestSentence(r timing.CostRank, money string, several bool) string {
 }
 
 // somewhere is the range of an amount of money in words, "" where it has none.
-func somewhere(low, high timing.Maybe) string {
+func somewhere(low, high study.Maybe) string {
 	d := visible(2, low, high)
 	if !low.Known || fixed(low.Value, d) == fixed(high.Value, d) {
 		return ""
@@ -82,9 +83,9 @@ func somewhere(low, high timing.Maybe) string {
 	return fmt.Sprintf(" (somewhere between %s and %s)", fixed(low.Value, d), fixed(high.Value, d))
 }
 
-func costSentence(w timing.GrowCost, heads int, money string) string {
+func costSentence(w answer.GrowCost, heads int, money string) string {
 	if !w.PerHead.Known {
-		bought := timing.Known((w.Supplies + w.Space) / float64(heads))
+		bought := study.Known((w.Supplies + w.Space) / float64(heads))
 		text := fmt.Sprintf("%s: the study gives no wage, so no cost of a head; supplies and space come to %s %s a head",
 			quoted(w.Workflow), fixed(bought.Value, enough(2, bought)), money)
 		if what := harvestWords(w.Gives, 1); what != "" {
@@ -131,7 +132,7 @@ func costSentence(w timing.GrowCost, heads int, money string) string {
 }
 
 // unitCost says what a unit and a kilogram cost, where a study speaks of them.
-func unitCost(w timing.GrowCost, money string) (text string) {
+func unitCost(w answer.GrowCost, money string) (text string) {
 	if !w.Gives.ByHead && w.PerUnit.Known {
 		d := enough(2, w.PerUnit, w.PerUnitLow, w.PerUnitHigh)
 		text = fmt.Sprintf("; %s that is sold costs %s%s %s", aUnit(w.Unit), atLeastWords(w.Gaps), fixed(w.PerUnit.Value, d), money)
@@ -148,7 +149,7 @@ func unitCost(w timing.GrowCost, money string) (text string) {
 	return text
 }
 
-func costTable(c timing.Costs, money string) Table {
+func costTable(c answer.Costs, money string) Table {
 	t := Table{Title: "One grow, in " + money, Columns: []Column{
 		{Head: "way", Key: "workflow"},
 		{Head: "hours", Key: "hours_h", Right: true},
@@ -168,7 +169,7 @@ func costTable(c timing.Costs, money string) Table {
 	d, bought := 2, 2 // of what a head costs, and of what is bought
 	for _, w := range c.Workflows {
 		d = enough(d, w.PerHead, w.PerHeadLow, w.PerHeadHigh, w.LabourPerHead)
-		bought = visible(bought, timing.Known(w.Supplies), timing.Known(w.Space), timing.Known(w.Outlay), w.Labour)
+		bought = visible(bought, study.Known(w.Supplies), study.Known(w.Space), study.Known(w.Outlay), w.Labour)
 	}
 	for _, w := range c.Workflows {
 		t.Rows = append(t.Rows, []Cell{
@@ -185,12 +186,12 @@ func costTable(c timing.Costs, money string) Table {
 	return t
 }
 
-func hasOutlay(c timing.Costs) bool {
-	return slices.ContainsFunc(c.Workflows, func(w timing.GrowCost) bool { return w.Outlay > 0 })
+func hasOutlay(c answer.Costs) bool {
+	return slices.ContainsFunc(c.Workflows, func(w answer.GrowCost) bool { return w.Outlay > 0 })
 }
 
 // unpricedNotes say what is not priced: of all ways, or of which.
-func unpricedNotes(c timing.Costs) []string {
+func unpricedNotes(c answer.Costs) []string {
 	var notes []string
 	ways := map[string][]string{}
 	for _, w := range c.Workflows {
@@ -214,22 +215,22 @@ func unpricedNotes(c timing.Costs) []string {
 
 // unpriced says which kinds of cost the study gives no price for, "" where it
 // prices all.
-func unpriced(w timing.GrowCost) string {
-	has := func(kind timing.LineKind) bool {
-		return slices.ContainsFunc(w.Lines, func(l timing.CostLine) bool { return l.Kind == kind })
+func unpriced(w answer.GrowCost) string {
+	has := func(kind answer.LineKind) bool {
+		return slices.ContainsFunc(w.Lines, func(l answer.CostLine) bool { return l.Kind == kind })
 	}
 	switch {
-	case !has(timing.SupplyLine) && !has(timing.SpaceLine):
+	case !has(answer.SupplyLine) && !has(answer.SpaceLine):
 		return "neither supplies nor space are priced in the study, so the cost of a head is that of labour alone"
-	case !has(timing.SupplyLine):
+	case !has(answer.SupplyLine):
 		return "supplies are not priced in the study"
-	case !has(timing.SpaceLine):
+	case !has(answer.SpaceLine):
 		return "space is not priced in the study"
 	}
 	return ""
 }
 
-func costLines(c timing.Costs, money string) Table {
+func costLines(c answer.Costs, money string) Table {
 	t := Table{Title: "Line by line, in " + money, Columns: []Column{
 		{Head: "for", Key: "name"},
 		{Head: "way", Key: "workflow"},

@@ -134,5 +134,5 @@ type Column struct {
 // do, in full.
 type Cell struct {
 	Text  string
-	Value any // string, int, float64, bool, timing.Maybe or a list of strings
+	Value any // string, int, float64, bool, study.Maybe or a list of strings
 }

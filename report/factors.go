@@ -3,11 +3,11 @@ package report
 import (
 	"fmt"
 
-	"headhours/timing"
+	"headhours/timing/answer"
 )
 
 // FactorsTable is how long grows took, as factors of what was expected.
-func FactorsTable(grows []timing.GrowFactor) Table {
+func FactorsTable(grows []answer.GrowFactor) Table {
 	t := Table{Title: "Times what was expected, by grow", Columns: []Column{
 		{Head: "grow", Key: "grow"},
 		{Head: "first day", Key: "date"},
@@ -37,6 +37,6 @@ func FactorsTable(grows []timing.GrowFactor) Table {
 	return t
 }
 
-func factorCell(s timing.StepFactor) Cell {
+func factorCell(s answer.StepFactor) Cell {
 	return Cell{fmt.Sprintf("%s %s", show(s.Step), fixed(s.Factor, 2)), s.Step}
 }

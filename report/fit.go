@@ -5,11 +5,12 @@ import (
 	"slices"
 	"strings"
 
-	"headhours/timing"
+	"headhours/timing/answer"
+	"headhours/timing/study"
 )
 
 // Fit lays out the time model of each step.
-func Fit(f timing.Fits) Doc {
+func Fit(f answer.Fits) Doc {
 	doc := Doc{Title: "Time of each step"}
 	doc.say("model", "Time = setup time × setups + unit time × count, in seconds of one person's work at normal pace, without rest.")
 	doc.show("model", fitTable(f))
@@ -29,7 +30,7 @@ func Fit(f timing.Fits) Doc {
 }
 
 // withEarlier is the steps and, behind them, what they were before changes.
-func withEarlier(f timing.Fits) []timing.StepFit {
+func withEarlier(f answer.Fits) []answer.StepFit {
 	if len(f.Earlier) == 0 {
 		return f.Steps
 	}
@@ -37,13 +38,13 @@ func withEarlier(f timing.Fits) []timing.StepFit {
 }
 
 // FitNotes are the notes of models of steps, but for what was never timed.
-func FitNotes(f timing.Fits) []string {
+func FitNotes(f answer.Fits) []string {
 	return append(slices.Clone(f.Notes), stepNotes(withEarlier(f))...)
 }
 
 // stepNotes are the notes of the steps, each said once for all steps it is true
 // of.
-func stepNotes(steps []timing.StepFit) []string {
+func stepNotes(steps []answer.StepFit) []string {
 	var notes []string
 	of := map[string][]string{}
 	for _, s := range steps {
@@ -60,7 +61,7 @@ func stepNotes(steps []timing.StepFit) []string {
 	return notes
 }
 
-func gapsOf(steps []timing.StepFit) []string {
+func gapsOf(steps []answer.StepFit) []string {
 	var gaps []string
 	for _, s := range steps {
 		if s.Form == nil {
@@ -71,14 +72,14 @@ func gapsOf(steps []timing.StepFit) []string {
 }
 
 // earlierTable is the models of steps as they were before changes.
-func earlierTable(f timing.Fits) Table {
+func earlierTable(f answer.Fits) Table {
 	f.Steps = f.Earlier
 	t := fitTable(f)
 	t.Title = "The same before changes that were made, which no answer of now takes"
 	return t
 }
 
-func fitTable(f timing.Fits) Table {
+func fitTable(f answer.Fits) Table {
 	t := Table{Title: fmt.Sprintf("Steps, with %s intervals", share(f.Confidence)), Columns: []Column{
 		{Head: "step", Key: "step"},
 		{Head: "readings", Key: "readings", Right: true},
@@ -124,7 +125,7 @@ func fitTable(f timing.Fits) Table {
 	return t
 }
 
-func perOf(s timing.StepFit) string {
+func perOf(s answer.StepFit) string {
 	if s.Per == nil {
 		return "unit"
 	}
@@ -146,9 +147,9 @@ func numberOf(n *int) string {
 }
 
 // full is a cell that only full tables show.
-func full(m timing.Maybe) Cell { return maybe(m, 3) }
+func full(m study.Maybe) Cell { return maybe(m, 3) }
 
-func countsOf(s timing.StepFit) string {
+func countsOf(s answer.StepFit) string {
 	switch {
 	case s.Form == nil:
 		return "never"
@@ -161,14 +162,14 @@ func countsOf(s timing.StepFit) string {
 }
 
 // seconds is a time as a cell, "-" where the model has none.
-func seconds(m timing.Maybe) Cell {
+func seconds(m study.Maybe) Cell {
 	if !m.Known {
 		return Cell{"-", m}
 	}
 	return Cell{fixed(m.Value, plainDecimals(m.Value)) + " s", m}
 }
 
-func secondsRange(low, high timing.Maybe) Cell {
+func secondsRange(low, high study.Maybe) Cell {
 	if !low.Known {
 		return Cell{"", low}
 	}
@@ -176,7 +177,7 @@ func secondsRange(low, high timing.Maybe) Cell {
 	return Cell{fixed(low.Value, d) + "–" + fixed(high.Value, d), low}
 }
 
-func standsOutSentence(s timing.StepFit, out timing.StandOut) string {
+func standsOutSentence(s answer.StepFit, out answer.StandOut) string {
 	var without []string
 	if out.Setup.Known {
 		without = append(without, "setup "+seconds(out.Setup).Text)
@@ -185,5 +186,5 @@ func standsOutSentence(s timing.StepFit, out timing.StandOut) string {
 		without = append(without, fmt.Sprintf("%s a %s", seconds(out.Unit).Text, show(perOf(s))))
 	}
 	return fmt.Sprintf("Stands out: %s, %s for %s (%s:%d). Without it: %s. It is counted all the same; void it with a reason if it was not that work.",
-		show(s.Step), seconds(timing.Known(out.Seconds)).Text, count(out.Count), show(out.File), out.Line, strings.Join(without, ", "))
+		show(s.Step), seconds(study.Known(out.Seconds)).Text, count(out.Count), show(out.File), out.Line, strings.Join(without, ", "))
 }

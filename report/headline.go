@@ -3,7 +3,8 @@ package report
 import (
 	"fmt"
 
-	"headhours/timing"
+	"headhours/timing/answer"
+	"headhours/timing/study"
 )
 
 // Headline is a number that a person looks for first.
@@ -21,7 +22,7 @@ const maxTied = 3
 func (w Whole) Tied() []string {
 	front := w.Front()
 	ways := []string{front}
-	for _, p := range timing.OfOneCrop(w.Compare.Pairs) {
+	for _, p := range answer.OfOneCrop(w.Compare.Pairs) {
 		other := p.A
 		if p.A == front {
 			other = p.B
@@ -42,8 +43,8 @@ func (w Whole) Tied() []string {
 // an hour of work returns, of one way. Without a wage they are the minutes of a head and
 // of a grow.
 func (w Whole) Headlines(workflow string) []Headline {
-	var h timing.Hours
-	var c timing.GrowCost
+	var h answer.Hours
+	var c answer.GrowCost
 	for i := range w.Compare.Workflows {
 		if w.Compare.Workflows[i].Workflow == workflow {
 			h, c = w.Compare.Workflows[i], w.Cost.Workflows[i]
@@ -58,9 +59,9 @@ func (w Whole) Headlines(workflow string) []Headline {
 	cost := headline(c.PerHead, c.PerHeadLow, c.PerHeadHigh, currency+" a head costs", "≥ ", c.Gaps)
 	left := headline(c.LeftPerHead, c.LeftPerHeadLow, c.LeftPerHeadHigh, currency+" left a head", "≤ ", c.Gaps)
 	hour := headline(c.ReturnPerHour, c.ReturnPerHour, c.ReturnPerHour, currency+" an hour returns", "≤ ", c.Gaps)
-	grow := headline(timing.Known(h.Hours*u.perHour), h.Low.Times(u.perHour), h.High.Times(u.perHour),
+	grow := headline(study.Known(h.Hours*u.perHour), h.Low.Times(u.perHour), h.High.Times(u.perHour),
 		fmt.Sprintf("%s a grow of %d", u.many, w.Heads), "≥ ", h.Gaps)
-	head := headline(timing.Known(h.MinutesPerHead), h.Low.Times(perHead), h.High.Times(perHead), "minutes a head", "≥ ", h.Gaps)
+	head := headline(study.Known(h.MinutesPerHead), h.Low.Times(perHead), h.High.Times(perHead), "minutes a head", "≥ ", h.Gaps)
 	var lines []Headline
 	switch {
 	case !c.PerHead.Known:
@@ -83,7 +84,7 @@ func (w Whole) Headlines(workflow string) []Headline {
 }
 
 // headline is a number with its range; bound stands before one that lacks a step.
-func headline(x, low, high timing.Maybe, unit, bound string, gaps []string) Headline {
+func headline(x, low, high study.Maybe, unit, bound string, gaps []string) Headline {
 	line := Headline{Unit: unit}
 	switch {
 	case !low.Known:

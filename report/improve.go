@@ -5,11 +5,12 @@ import (
 	"slices"
 	"strings"
 
-	"headhours/timing"
+	"headhours/timing/answer"
+	"headhours/timing/study"
 )
 
 // Improve lays out where the hours go and what would change them.
-func Improve(in timing.Improvement) Doc {
+func Improve(in answer.Improvement) Doc {
 	doc := Doc{Title: fmt.Sprintf("%s: where the time of %s goes", show(in.Workflow), many(in.Heads, "head"))}
 	if what := harvestWords(in.Gives, 1); what != "" {
 		doc.Title += fmt.Sprintf(" (%s)", what)
@@ -54,7 +55,7 @@ func Improve(in timing.Improvement) Doc {
 }
 
 // AddWay adds a line about another way of working.
-func (d *Doc) AddWay(in timing.Improvement) {
+func (d *Doc) AddWay(in answer.Improvement) {
 	s := d.section("other ways")
 	line := fmt.Sprintf("%s: %s", quoted(in.Workflow), largestSentence(in))
 	if len(s.Answer) == 0 {
@@ -64,7 +65,7 @@ func (d *Doc) AddWay(in timing.Improvement) {
 }
 
 // bracketedNote says why setup and units of some steps are left open.
-func bracketedNote(in timing.Improvement) []string {
+func bracketedNote(in answer.Improvement) []string {
 	var names []string
 	for _, s := range in.Steps {
 		if s.Bracketed {
@@ -77,7 +78,7 @@ func bracketedNote(in timing.Improvement) []string {
 	return []string{"always timed at about the same count, so that setup and units cannot be told apart: " + list(names)}
 }
 
-func allSavings(in timing.Improvement) []timing.Saving {
+func allSavings(in answer.Improvement) []answer.Saving {
 	savings := slices.Clone(in.Changes)
 	if in.Together != nil {
 		savings = append(savings, *in.Together)
@@ -86,7 +87,7 @@ func allSavings(in timing.Improvement) []timing.Saving {
 }
 
 // largestSentence names the fewest steps that take half of the known hours.
-func largestSentence(in timing.Improvement) string {
+func largestSentence(in answer.Improvement) string {
 	var names []string
 	for _, s := range in.Steps {
 		if !s.Cumulative.Known {
@@ -105,7 +106,7 @@ func largestSentence(in timing.Improvement) string {
 }
 
 // aUnitSaved is what a saving comes to for a unit that is sold, "" where that is a head.
-func aUnitSaved(s timing.Saving, in timing.Improvement) string {
+func aUnitSaved(s answer.Saving, in answer.Improvement) string {
 	if in.Gives.ByHead || !in.Gives.Sold.Known || !(in.Gives.Sold.Value > 0) || !s.Saved.Known || s.Saved.Value <= 0 {
 		return ""
 	}
@@ -113,7 +114,7 @@ func aUnitSaved(s timing.Saving, in timing.Improvement) string {
 }
 
 // inUnits is so many heads in what they are sold as, "" where that is a head.
-func inUnits(heads float64, in timing.Improvement) string {
+func inUnits(heads float64, in answer.Improvement) string {
 	if in.Gives.ByHead || !in.Gives.Sold.Known {
 		return ""
 	}
@@ -127,7 +128,7 @@ func capital(text string) string {
 	return strings.ToUpper(text[:1]) + text[1:]
 }
 
-func reworkSentence(in timing.Improvement) string {
+func reworkSentence(in answer.Improvement) string {
 	var names []string
 	var hours float64
 	for _, s := range in.Steps {
@@ -142,7 +143,7 @@ func reworkSentence(in timing.Improvement) string {
 	return fmt.Sprintf("%s of it only undoes earlier work: %s.", capital(duration(hours)), list(names))
 }
 
-func savingSentence(s timing.Saving, in timing.Improvement) string {
+func savingSentence(s answer.Saving, in answer.Improvement) string {
 	name := quoted(s.Name)
 	switch {
 	case s.Hygiene:
@@ -165,7 +166,7 @@ func savingSentence(s timing.Saving, in timing.Improvement) string {
 // farPayback is a number of heads beyond which a payback is not worth naming.
 const farPayback = 10000
 
-func paybackSentence(s timing.Saving, in timing.Improvement) string {
+func paybackSentence(s answer.Saving, in answer.Improvement) string {
 	switch {
 	case !s.Outlay.Known || s.Outlay.Value == 0:
 		return ""
@@ -185,10 +186,10 @@ func paybackSentence(s timing.Saving, in timing.Improvement) string {
 // tenthSentence says where a tenth quicker would be worth most: of the setup and
 // unit times of all steps but those of hygiene. Where the two cannot be told apart it
 // is of the step.
-func tenthSentence(in timing.Improvement) string {
+func tenthSentence(in answer.Improvement) string {
 	var best float64
 	var what string
-	tenth := func(hours timing.Maybe, part string) {
+	tenth := func(hours study.Maybe, part string) {
 		if hours.Known && hours.Value/10 > best {
 			best, what = hours.Value/10, part
 		}
@@ -209,7 +210,7 @@ func tenthSentence(in timing.Improvement) string {
 	return fmt.Sprintf("A tenth quicker is worth most in %s: %s a grow. See that no pace suffers for it: a better tool or place, not haste.", what, duration(best))
 }
 
-func adviceBlock(in timing.Improvement) string {
+func adviceBlock(in answer.Improvement) string {
 	lines := []string{"What to time next, most useful first:"}
 	for _, a := range in.Advice {
 		lines = append(lines, fmt.Sprintf("%s: %s.", show(a.Step), a.How))
@@ -217,7 +218,7 @@ func adviceBlock(in timing.Improvement) string {
 	return strings.Join(lines, "\n")
 }
 
-func sharesTable(in timing.Improvement) Table {
+func sharesTable(in answer.Improvement) Table {
 	t := Table{Title: "Steps, largest first, in minutes; doubt: their share of that about the whole", Columns: []Column{
 		{Head: "step", Key: "step"},
 		{Head: "minutes", Key: "hours_h", Right: true},
@@ -236,8 +237,8 @@ func sharesTable(in timing.Improvement) Table {
 		longest = max(longest, s.Share.Value)
 	}
 	for _, s := range in.Steps {
-		minutes := func(m timing.Maybe) Cell { return Cell{maybe(m.Times(60), 1).Text, m} }
-		part := func(m timing.Maybe) Cell {
+		minutes := func(m study.Maybe) Cell { return Cell{maybe(m.Times(60), 1).Text, m} }
+		part := func(m study.Maybe) Cell {
 			if !m.Known {
 				return Cell{"", m}
 			}
@@ -249,7 +250,7 @@ func sharesTable(in timing.Improvement) Table {
 		}
 		setup, units := minutes(s.SetupHours), minutes(s.UnitHours)
 		if s.Bracketed {
-			setup, units = Cell{"-", timing.Maybe{}}, Cell{"-", timing.Maybe{}}
+			setup, units = Cell{"-", study.Maybe{}}, Cell{"-", study.Maybe{}}
 		}
 		tenth := minutes(s.Hours.Times(0.1))
 		if s.Hygiene {
@@ -264,7 +265,7 @@ func sharesTable(in timing.Improvement) Table {
 	return t
 }
 
-func savingsTable(in timing.Improvement) Table {
+func savingsTable(in answer.Improvement) Table {
 	t := Table{Title: "What-ifs, for each grow", Columns: []Column{
 		{Head: "change", Key: "name"},
 		{Head: "minutes saved", Key: "saved_h", Right: true},
@@ -274,7 +275,7 @@ func savingsTable(in timing.Improvement) Table {
 		{Head: "back after heads", Key: "payback_heads", Right: true},
 	}}
 	for _, s := range allSavings(in) {
-		minutes := func(m timing.Maybe) Cell { return Cell{maybe(m.Times(60), 1).Text, m} }
+		minutes := func(m study.Maybe) Cell { return Cell{maybe(m.Times(60), 1).Text, m} }
 		back := Cell{"-", s.Payback}
 		if s.Payback.Known {
 			back.Text = number(s.Payback.Value)

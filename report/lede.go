@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"headhours/timing"
+	"headhours/timing/answer"
 )
 
 // Lede is what a report says first: cautions, which way is quickest, or what the only one
@@ -15,7 +15,7 @@ func (w Whole) Lede() []string {
 	if len(w.Compare.Workflows) == 1 {
 		return append(lines, hoursLine(w.Compare.Workflows[0], w.Heads, false))
 	}
-	lines = append(lines, leadSentences(timing.ByCrop(w.Compare))...)
+	lines = append(lines, leadSentences(answer.ByCrop(w.Compare))...)
 	money := "money"
 	if w.Cost.Currency != nil {
 		money = show(*w.Cost.Currency)
@@ -36,7 +36,7 @@ func (w Whole) Remarks() []string {
 }
 
 // without is a comparison as if nothing lacked.
-func without(c timing.Comparison) timing.Comparison {
+func without(c answer.Comparison) answer.Comparison {
 	c.Workflows = slices.Clone(c.Workflows)
 	for i := range c.Workflows {
 		c.Workflows[i].Gaps = nil
@@ -70,5 +70,5 @@ func (w Whole) NeverTimed() string {
 
 // gap says that a step was neither timed nor judged.
 func (w Whole) gap(step string) bool {
-	return slices.ContainsFunc(w.Fit.Steps, func(s timing.StepFit) bool { return s.Step == step && s.Form == nil })
+	return slices.ContainsFunc(w.Fit.Steps, func(s answer.StepFit) bool { return s.Step == step && s.Form == nil })
 }

@@ -3,11 +3,12 @@ package report
 import (
 	"fmt"
 
-	"headhours/timing"
+	"headhours/timing/answer"
+	"headhours/timing/study"
 )
 
 // madeSentence says what a change that was made has saved in each grow.
-func madeSentence(c timing.Made, in timing.Improvement) string {
+func madeSentence(c answer.Made, in answer.Improvement) string {
 	name := quoted(c.Name)
 	switch {
 	case !c.Before.Known:
@@ -28,7 +29,7 @@ func madeSentence(c timing.Made, in timing.Improvement) string {
 
 // beforeAfter is the times of a step before and after a change, and how often each was
 // timed.
-func beforeAfter(c timing.Made) string {
+func beforeAfter(c answer.Made) string {
 	before, after := alike(c.Before.Value, c.After.Value)
 	if u := unitFor(max(c.Before.Value, c.After.Value)); c.Low.Known && c.High.Known {
 		d := decimals((c.High.Value - c.Low.Value) * u.perHour / 2) // so that what is saved shows
@@ -37,7 +38,7 @@ func beforeAfter(c timing.Made) string {
 	return fmt.Sprintf("%s took %s before and takes %s since %s, by %d and %s", show(c.Step), before, after, c.Since, c.ReadingsBefore, many(c.ReadingsAfter, "reading"))
 }
 
-func roughly(c timing.Made) string {
+func roughly(c answer.Made) string {
 	if !c.Low.Known {
 		return "how sure that is cannot be told"
 	}
@@ -45,28 +46,28 @@ func roughly(c timing.Made) string {
 }
 
 // showsIt says what would show a saving, where that is not clear.
-func showsIt(c timing.Made) string {
+func showsIt(c answer.Made) string {
 	if c.Trial == nil {
 		return ""
 	}
 	return " " + trialSentence(*c.Trial)
 }
 
-func hopedClause(c timing.Made) string {
+func hopedClause(c answer.Made) string {
 	if !c.Hoped.Known {
 		return ""
 	}
 	return fmt.Sprintf(" (hoped for: %s less a grow)", duration(c.Hoped.Value))
 }
 
-func againstHoped(c timing.Made) string {
+func againstHoped(c answer.Made) string {
 	if !c.Hoped.Known {
 		return ""
 	}
 	return "; hoped for: " + duration(c.Hoped.Value) + " less"
 }
 
-func againstSentence(c timing.Made) string {
+func againstSentence(c answer.Made) string {
 	if !c.Hoped.Known {
 		return ""
 	}
@@ -74,7 +75,7 @@ func againstSentence(c timing.Made) string {
 }
 
 // madePayback says whether a change's outlay has come back, or when it will.
-func madePayback(c timing.Made, in timing.Improvement) string {
+func madePayback(c answer.Made, in answer.Improvement) string {
 	switch {
 	case !c.Outlay.Known || c.Outlay.Value == 0 || !c.Saved.Known || c.Saved.Value <= 0:
 		return ""
@@ -93,7 +94,7 @@ func madePayback(c timing.Made, in timing.Improvement) string {
 }
 
 // madeDoubts say why a saving may not be the change's.
-func madeDoubts(c timing.Made) string {
+func madeDoubts(c answer.Made) string {
 	text := ""
 	if c.Falling {
 		text += " Times were falling before it already: practice may explain some of it."
@@ -105,7 +106,7 @@ func madeDoubts(c timing.Made) string {
 }
 
 // madeTable is the changes that were made.
-func madeTable(in timing.Improvement) Table {
+func madeTable(in answer.Improvement) Table {
 	t := Table{Title: "Changes made, for each grow", Columns: []Column{
 		{Head: "change", Key: "name"},
 		{Head: "since", Key: "since"},
@@ -119,9 +120,9 @@ func madeTable(in timing.Improvement) Table {
 		{Head: "since", Key: "readings_after", Right: true, Full: true},
 		{Head: "paid back", Key: "payback_on", Full: true},
 	}}
-	minutes := func(m timing.Maybe) Cell { return Cell{maybe(m.Times(60), 1).Text, m} }
+	minutes := func(m study.Maybe) Cell { return Cell{maybe(m.Times(60), 1).Text, m} }
 	for _, c := range in.Made {
-		on := Cell{"-", timing.Maybe{}}
+		on := Cell{"-", study.Maybe{}}
 		if c.PaybackOn != nil {
 			on = Cell{*c.PaybackOn, *c.PaybackOn}
 		}

@@ -3,13 +3,13 @@ package report
 import (
 	"fmt"
 
-	"headhours/timing"
+	"headhours/timing/answer"
 )
 
 // MeasuredComparison is a comparison with what whole grows took beside it.
 type MeasuredComparison struct {
-	timing.Comparison
-	Measured timing.Measured `json:"measured"`
+	answer.Comparison
+	Measured answer.Measured `json:"measured"`
 }
 
 // Measured lays out a comparison with what whole grows took beside it.
@@ -20,7 +20,7 @@ func Measured(c MeasuredComparison) Doc {
 }
 
 // addMeasured adds what whole grows took.
-func (d *Doc) addMeasured(m timing.Measured) {
+func (d *Doc) addMeasured(m answer.Measured) {
 	if len(m.Grows) == 0 {
 		d.say("measured", "No grow was timed that says how many heads it gave, so there is nothing measured to set beside this.")
 		return
@@ -73,7 +73,7 @@ func (d *Doc) addMeasured(m timing.Measured) {
 	d.show("measured", t)
 }
 
-func measuredSentence(p timing.MeasuredPair, unit string) string {
+func measuredSentence(p answer.MeasuredPair, unit string) string {
 	switch {
 	case !p.Difference.Known:
 		return fmt.Sprintf("No whole grow of both %s and %s was timed, so they cannot be set side by side as measured.", quoted(p.A), quoted(p.B))
@@ -120,7 +120,7 @@ func moreOrLess(x float64) string {
 
 // Sensitivity lays out what a fifth more or less of each input does to the cost
 // of a head.
-func Sensitivity(s timing.Sensitivity) Doc {
+func Sensitivity(s answer.Sensitivity) Doc {
 	money := "money"
 	if s.Currency != nil {
 		money = *s.Currency

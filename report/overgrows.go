@@ -5,12 +5,12 @@ import (
 	"strings"
 	"time"
 
-	"headhours/timing"
+	"headhours/timing/answer"
 )
 
 // FitOverGrows lays out the time model of each step with what it took in one grow
 // after another.
-func FitOverGrows(f timing.FitsOverGrows) Doc {
+func FitOverGrows(f answer.FitsOverGrows) Doc {
 	doc := Fit(f.Fits)
 	for _, s := range f.OverGrows {
 		if sentence := trendSentence(s, f.Confidence); sentence != "" {
@@ -26,15 +26,15 @@ func FitOverGrows(f timing.FitsOverGrows) Doc {
 }
 
 // trendSentence says which way a step's time goes, where that is clear.
-func trendSentence(s timing.StepOverGrows, confidence float64) string {
-	if s.Trend == timing.NoTrend {
+func trendSentence(s answer.StepOverGrows, confidence float64) string {
+	if s.Trend == answer.NoTrend {
 		return ""
 	}
 	return fmt.Sprintf("%s is %s over the grows: after twice as many it takes %s of the time (%s interval: %s). That is of these grows, and says nothing of later ones.",
 		quoted(s.Step), s.Trend, share(s.Rate.Value), share(confidence), shareRange(s))
 }
 
-func shareRange(s timing.StepOverGrows) string {
+func shareRange(s answer.StepOverGrows) string {
 	if !s.RateLow.Known || !s.RateHigh.Known {
 		return ""
 	}
@@ -42,7 +42,7 @@ func shareRange(s timing.StepOverGrows) string {
 }
 
 // trendsTable has a row a step, its grows side by side, for reading.
-func trendsTable(f timing.FitsOverGrows) Table {
+func trendsTable(f answer.FitsOverGrows) Table {
 	t := Table{Title: "Over the grows, in order of date: seconds for the mean count", For: People, Columns: []Column{
 		{Head: "step"}, {Head: "count", Right: true}, {Head: "seconds in each grow"}, {Head: "twice", Right: true}, {Head: "range", Right: true},
 	}}
@@ -63,7 +63,7 @@ func trendsTable(f timing.FitsOverGrows) Table {
 }
 
 // growsTable has a row for each step and grow.
-func growsTable(f timing.FitsOverGrows) Table {
+func growsTable(f answer.FitsOverGrows) Table {
 	t := Table{Title: "Steps over the grows", For: Programs, Columns: []Column{
 		{Head: "step", Key: "step"}, {Head: "setups", Key: "setups"}, {Head: "count", Key: "count"},
 		{Head: "grow", Key: "grow"}, {Head: "date", Key: "date"}, {Head: "readings", Key: "readings"}, {Head: "seconds", Key: "time_s"},

@@ -3,11 +3,11 @@ package report
 import (
 	"fmt"
 
-	"headhours/timing"
+	"headhours/timing/answer"
 )
 
 // pairSentence says which of two ways is quicker, or that it cannot be told.
-func pairSentence(p timing.Pair, n int) string {
+func pairSentence(p answer.Pair, n int) string {
 	quicker, slower := p.B, p.A
 	if p.Difference > 0 {
 		quicker, slower = p.A, p.B
@@ -41,9 +41,9 @@ func pairSentence(p timing.Pair, n int) string {
 
 // closeSentence says in one that the two ways change places near so many heads, so that
 // which is quicker there is too close to call; "" where that is not so.
-func closeSentence(p timing.Pair, n int) string {
+func closeSentence(p answer.Pair, n int) string {
 	e := p.BreakEven
-	if !p.Low.Known || p.Clear() || len(p.Gaps) > 0 || e.Kind != timing.Interval || !e.Heads.Known || e.Low.Value == e.High.Value {
+	if !p.Low.Known || p.Clear() || len(p.Gaps) > 0 || e.Kind != answer.Interval || !e.Heads.Known || e.Low.Value == e.High.Value {
 		return ""
 	}
 	many, few := quoted(p.B), quoted(p.A)
@@ -59,7 +59,7 @@ func closeSentence(p timing.Pair, n int) string {
 		many, where, few, n, quoted(p.B), less, quoted(p.A), more)
 }
 
-func tipsSentence(p timing.Pair) string {
+func tipsSentence(p answer.Pair) string {
 	switch {
 	case !p.TipsAtCV.Known:
 		return ""
@@ -70,7 +70,7 @@ func tipsSentence(p timing.Pair) string {
 }
 
 // breakEvenSentence says from how many heads on which way is quicker.
-func breakEvenSentence(p timing.Pair, n int) string {
+func breakEvenSentence(p answer.Pair, n int) string {
 	e := p.BreakEven
 	// the one that is quicker where heads are few, and where they are many
 	few, many := quoted(p.B), quoted(p.B)
@@ -81,7 +81,7 @@ func breakEvenSentence(p timing.Pair, n int) string {
 		many = quoted(p.A)
 	}
 	switch e.Kind {
-	case timing.Interval:
+	case answer.Interval:
 		if !e.Heads.Known {
 			return fmt.Sprintf("From %s on %s is quicker; for fewer no clear difference is seen.", heads(e.High.Value), many)
 		}
@@ -93,7 +93,7 @@ func breakEvenSentence(p timing.Pair, n int) string {
 			return fmt.Sprintf("%s (somewhere below %s).", from, heads(e.High.Value))
 		}
 		return fmt.Sprintf("%s (somewhere between %s and %s).", from, number(e.Low.Value), number(e.High.Value))
-	case timing.Outside:
+	case answer.Outside:
 		if e.Low.Known {
 			return fmt.Sprintf("A clear difference is seen only between %s and %s.", number(e.Low.Value), heads(e.High.Value))
 		}
@@ -101,9 +101,9 @@ func breakEvenSentence(p timing.Pair, n int) string {
 			return fmt.Sprintf("Over all numbers of heads together it is sure for up to %s only: where the two might meet is left open.", heads(e.High.Value))
 		}
 		return fmt.Sprintf("For up to %s %s is quicker; for more no clear difference is seen.", heads(e.High.Value), few)
-	case timing.Everywhere:
+	case answer.Everywhere:
 		return "No number of heads shows a clear difference."
-	case timing.Never:
+	case answer.Never:
 		if p.Low.Known && !p.Clear() {
 			return "Whichever is quicker is so at every number of heads."
 		}

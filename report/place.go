@@ -5,24 +5,25 @@ import (
 	"slices"
 	"strings"
 
-	"headhours/timing"
+	"headhours/timing/answer"
+	"headhours/timing/study"
 )
 
 // PlaceAnswer is a season of the whole place, with another plan beside it and how much
 // would fit, where they are asked for.
 type PlaceAnswer struct {
-	timing.SeasonPlan
+	answer.SeasonPlan
 	Try  *PlaceTrial    `json:"try,omitempty"`
-	Fill *timing.Filled `json:"fill,omitempty"`
+	Fill *answer.Filled `json:"fill,omitempty"`
 }
 
 // PlaceTrial is a plan that is tried, and what it takes and brings beyond the study's own.
 type PlaceTrial struct {
-	timing.SeasonPlan
-	Difference float64      `json:"difference_h"`
-	DiffLow    timing.Maybe `json:"difference_low_h"`
-	DiffHigh   timing.Maybe `json:"difference_high_h"`
-	MarginMore timing.Maybe `json:"margin_difference"`
+	answer.SeasonPlan
+	Difference float64     `json:"difference_h"`
+	DiffLow    study.Maybe `json:"difference_low_h"`
+	DiffHigh   study.Maybe `json:"difference_high_h"`
+	MarginMore study.Maybe `json:"margin_difference"`
 }
 
 // Place lays out a season: in words first, then by sowing, week and step.
@@ -52,14 +53,14 @@ func Place(a PlaceAnswer) Doc {
 	return doc
 }
 
-func moneyOf(p timing.SeasonPlan) string {
+func moneyOf(p answer.SeasonPlan) string {
 	if p.Currency != nil {
 		return show(*p.Currency)
 	}
 	return "money"
 }
 
-func placeTitle(p timing.SeasonPlan) string {
+func placeTitle(p answer.SeasonPlan) string {
 	title := fmt.Sprintf("The whole place, %s", many(p.Days/7, "week"))
 	if p.Start != nil {
 		title += " from " + *p.Start
@@ -69,7 +70,7 @@ func placeTitle(p timing.SeasonPlan) string {
 
 // placeWords say what a person asks first: the hours of a week, what they earn, what to
 // charge, where hours and space run out, and what to change.
-func placeWords(p timing.SeasonPlan) []string {
+func placeWords(p answer.SeasonPlan) []string {
 	if p.Hours == 0 {
 		return []string{"Nothing that is sown was timed or judged yet, so its weeks have no hours."}
 	}
@@ -82,7 +83,7 @@ func placeWords(p timing.SeasonPlan) []string {
 	return words
 }
 
-func weekWords(p timing.SeasonPlan) string {
+func weekWords(p answer.SeasonPlan) string {
 	return fmt.Sprintf("%s The season takes %s.", weekSentence(p, "A week", ""), durationWithin(p.Hours, p.Low, p.High))
 }
 
@@ -91,7 +92,7 @@ const muchAlike = 0.005
 
 // weekSentence says what a week takes of someone in the steady part and in the busiest,
 // with what is to be said where that lacks a step.
-func weekSentence(p timing.SeasonPlan, who, least string) string {
+func weekSentence(p answer.SeasonPlan, who, least string) string {
 	busiest := p.Weeks[p.Busiest.Week]
 	all := least + durationWithin(busiest.Hours, busiest.Low, busiest.High)
 	name := weekName(p, p.Busiest.Week)
@@ -105,7 +106,7 @@ func weekSentence(p timing.SeasonPlan, who, least string) string {
 }
 
 // weekName is a week by its number and, where the season has dates, its first day.
-func weekName(p timing.SeasonPlan, week int) string {
+func weekName(p answer.SeasonPlan, week int) string {
 	name := fmt.Sprintf("week %d", week)
 	if date := p.Weeks[week].Date; date != nil {
 		name += ", from " + *date
@@ -113,7 +114,7 @@ func weekName(p timing.SeasonPlan, week int) string {
 	return name
 }
 
-func earnWords(p timing.SeasonPlan) string {
+func earnWords(p answer.SeasonPlan) string {
 	money := moneyOf(p)
 	switch {
 	case !p.Revenue.Known:
@@ -128,7 +129,7 @@ func earnWords(p timing.SeasonPlan) string {
 	return text + fmt.Sprintf(": %s %s are left of %s, after supplies, space, overheads and hired hours.", fixed(p.Margin.Value, 0), money, fixed(p.Revenue.Value, 0))
 }
 
-func chargeWords(p timing.SeasonPlan) string {
+func chargeWords(p answer.SeasonPlan) string {
 	money := moneyOf(p)
 	if !p.Earn.Known {
 		return "What to charge is known once an hour's worth is said, or the study gives a wage."
@@ -147,7 +148,7 @@ func chargeWords(p timing.SeasonPlan) string {
 	return text
 }
 
-func hoursWords(p timing.SeasonPlan) string {
+func hoursWords(p answer.SeasonPlan) string {
 	if !p.OwnWeek.Known {
 		return ""
 	}
@@ -164,7 +165,7 @@ func hoursWords(p timing.SeasonPlan) string {
 		many(len(over), "week"), weekName(p, over[0]), duration(p.Hired), fixed(p.HiredCost, 2), moneyOf(p))
 }
 
-func spaceWords(p timing.SeasonPlan) string {
+func spaceWords(p answer.SeasonPlan) string {
 	switch {
 	case !p.M2.Known || p.PeakDay == nil:
 		return ""
@@ -176,8 +177,8 @@ func spaceWords(p timing.SeasonPlan) string {
 }
 
 // changeWords name the change that saves most, of those that nobody would be harmed by.
-func changeWords(p timing.SeasonPlan) string {
-	var best *timing.PlaceSaving
+func changeWords(p answer.SeasonPlan) string {
+	var best *answer.PlaceSaving
 	for i, c := range p.Changes {
 		if c.Saved.Known && c.Saved.Value > 0 && !c.Hygiene && (best == nil || c.Saved.Value > best.Saved.Value) {
 			best = &p.Changes[i]
@@ -214,7 +215,7 @@ func tryWords(t PlaceTrial, money string) string {
 	return text + ". The study stays as it is."
 }
 
-func fillWords(p timing.SeasonPlan, f timing.Filled) string {
+func fillWords(p answer.SeasonPlan, f answer.Filled) string {
 	if f.EndsBy == "" {
 		return "Nothing ends how much can be grown: the study says neither own_hours_per_week in [labour] nor m2 in [space]."
 	}

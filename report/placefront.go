@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"headhours/timing"
+	"headhours/timing/answer"
 )
 
 // maxFrontPrices is how many prices stand on the front of a report; of more, it is by how
@@ -13,7 +13,7 @@ const maxFrontPrices = 3
 
 // PlaceFront is a season in a few short sentences, for the front of a report: hours of a
 // week, what an hour earns and what to charge; none where no season is answered for.
-func PlaceFront(p *timing.SeasonPlan) []string {
+func PlaceFront(p *answer.SeasonPlan) []string {
 	if p == nil {
 		return nil
 	}
@@ -39,7 +39,7 @@ func PlaceFront(p *timing.SeasonPlan) []string {
 }
 
 // frontCharge says what to charge for the wanted hour, in short.
-func frontCharge(p timing.SeasonPlan) string {
+func frontCharge(p answer.SeasonPlan) string {
 	if !p.Earn.Known {
 		return ""
 	}
@@ -54,7 +54,7 @@ func frontCharge(p timing.SeasonPlan) string {
 }
 
 // pricesNeeded are the prices that the wanted hour needs, each way's once.
-func pricesNeeded(p timing.SeasonPlan) []string {
+func pricesNeeded(p answer.SeasonPlan) []string {
 	var prices []string
 	seen := map[string]bool{}
 	for _, s := range p.Sowings {
@@ -75,7 +75,7 @@ func pricesNeeded(p timing.SeasonPlan) []string {
 
 // steadyWords are the hours of a week in the steady part, to the same decimals as those of
 // the busiest.
-func steadyWords(p timing.SeasonPlan) string {
+func steadyWords(p answer.SeasonPlan) string {
 	busiest := p.Weeks[p.Busiest.Week]
 	u := unitFor(busiest.Hours)
 	if !busiest.Low.Known || p.Steady.Value <= 0 {

@@ -8,15 +8,14 @@ import (
 	"time"
 
 	ics "github.com/arran4/golang-ical"
-
-	"headhours/timing"
+	"headhours/timing/answer"
 )
 
 // PlaceICal writes a season of the whole place as iCalendar (RFC 5545): an all-day event
 // for each day with work, with its tasks and minutes; that of a week's first day has the
 // week's total too. Identifiers come from the study and the day's date alone. now is the
 // time of writing. The error is w's.
-func PlaceICal(w io.Writer, p timing.SeasonPlan, start time.Time, study string, now time.Time) error {
+func PlaceICal(w io.Writer, p answer.SeasonPlan, start time.Time, study string, now time.Time) error {
 	calendar := ics.NewCalendarFor("headhours")
 	calendar.SetMethod(ics.MethodPublish)
 	calendar.SetName(placeTitle(p))
@@ -45,7 +44,7 @@ func PlaceICal(w io.Writer, p timing.SeasonPlan, start time.Time, study string, 
 }
 
 // jobLine is a task of a day in minutes.
-func jobLine(j timing.CalendarJob) string {
+func jobLine(j answer.CalendarJob) string {
 	line := fmt.Sprintf("%s: %s", show(j.Step), count(roundTo(j.Count, 4)))
 	if !j.Hours.Known {
 		return line + ", never timed"

@@ -4,11 +4,12 @@ import (
 	"fmt"
 	"time"
 
-	"headhours/timing"
+	"headhours/timing/answer"
+	"headhours/timing/study"
 )
 
 // placeDay is a day of a season by its number and date.
-func placeDay(p timing.SeasonPlan, day int) string {
+func placeDay(p answer.SeasonPlan, day int) string {
 	name := fmt.Sprintf("day %d", day)
 	if p.Start == nil {
 		return name
@@ -31,12 +32,12 @@ func textOr(s *string) Cell {
 // wholeOr is a whole number that may be missing, and the word for that.
 func wholeOr(n *int, none string) Cell {
 	if n == nil {
-		return Cell{none, timing.Maybe{}}
+		return Cell{none, study.Maybe{}}
 	}
 	return Cell{fmt.Sprint(*n), *n}
 }
 
-func sowingsTable(p timing.SeasonPlan, money string) Table {
+func sowingsTable(p answer.SeasonPlan, money string) Table {
 	t := Table{Title: "Sowings, money in " + money, Columns: []Column{
 		{Head: "way", Key: "workflow"},
 		{Head: "crop", Key: "crop", Full: true},
@@ -76,7 +77,7 @@ func sowingsTable(p timing.SeasonPlan, money string) Table {
 	return t
 }
 
-func weeksTable(p timing.SeasonPlan, money string) Table {
+func weeksTable(p answer.SeasonPlan, money string) Table {
 	t := Table{Title: "Week by week, money in " + money, Columns: []Column{
 		{Head: "week", Key: "week", Right: true},
 		{Head: "from", Key: "date"},
@@ -100,7 +101,7 @@ func weeksTable(p timing.SeasonPlan, money string) Table {
 	return t
 }
 
-func seasonSteps(p timing.SeasonPlan) Table {
+func seasonSteps(p answer.SeasonPlan) Table {
 	t := Table{Title: "By step", Columns: []Column{
 		{Head: "step", Key: "step"},
 		{Head: "setups", Key: "setups", Right: true},
@@ -120,7 +121,7 @@ func seasonSteps(p timing.SeasonPlan) Table {
 	return t
 }
 
-func seasonChanges(p timing.SeasonPlan) Table {
+func seasonChanges(p answer.SeasonPlan) Table {
 	t := Table{Title: "What a change would save in the season", Columns: []Column{
 		{Head: "change", Key: "name"},
 		{Head: "hours saved", Key: "saved_h", Right: true},
@@ -151,7 +152,7 @@ func tryTable(a PlaceAnswer, money string) Table {
 		{Head: "an own hour", Key: "per_own_hour", Right: true},
 		{Head: "m², at most", Key: "space_peak_m2", Right: true},
 	}}
-	row := func(name string, p timing.SeasonPlan) {
+	row := func(name string, p answer.SeasonPlan) {
 		t.Rows = append(t.Rows, []Cell{{name, name}, {fixed(p.Hours, 1), p.Hours}, {fixed(p.Busiest.Hours, 2), p.Busiest.Hours}, {fixed(p.Hired, 1), p.Hired},
 			{fixed(p.Heads, 0), p.Heads}, maybe(p.Revenue, 0), maybe(p.Margin, 0), maybe(p.PerOwnHour, 2), {fixed(p.PeakM2, 1), p.PeakM2}})
 	}

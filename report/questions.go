@@ -3,7 +3,8 @@ package report
 import (
 	"strings"
 
-	"headhours/timing"
+	"headhours/timing/answer"
+	"headhours/timing/study"
 )
 
 // maxQuestioned is in how many of the largest steps something is asked.
@@ -14,7 +15,7 @@ const maxQuestioned = 3
 // order, made simpler? After the critical examination of the ILO's Introduction to
 // Work Study, in words of our own. Steps of hygiene are never questioned, and never
 // how quickly somebody works.
-func questionsBlock(in timing.Improvement) string {
+func questionsBlock(in answer.Improvement) string {
 	lines := []string{"What to ask of the largest steps before buying anything:"}
 	for _, s := range in.Steps {
 		if len(lines) > maxQuestioned {
@@ -31,7 +32,7 @@ func questionsBlock(in timing.Improvement) string {
 }
 
 // question is the one to ask of a step.
-func question(s timing.StepShare) string {
+func question(s answer.StepShare) string {
 	mostlySetup := !s.Bracketed && s.SetupHours.Known && 2*s.SetupHours.Value > s.Hours.Value
 	switch {
 	case s.Rework:
@@ -40,13 +41,13 @@ func question(s timing.StepShare) string {
 		return "more than half of it is setup. Could fewer, larger visits do, or could things stay set up?"
 	}
 	switch s.Class {
-	case timing.Transport:
+	case study.Transport:
 		return "how far is it, and how often? Could things stand nearer, or go in one trip?"
-	case timing.Inspection:
+	case study.Inspection:
 		return "what is done about what is found? Could one look while doing another step?"
-	case timing.Delay:
+	case study.Delay:
 		return "what is waited for? Could other work be done meanwhile, or in another order?"
-	case timing.Storage:
+	case study.Storage:
 		return "must it be put away at all? Could it go straight to where it is needed next?"
 	}
 	return "is each part of it needed? Could it be joined with another step, or made simpler by a tool or a better place?"

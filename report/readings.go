@@ -5,12 +5,12 @@ import (
 	"slices"
 	"strings"
 
-	"headhours/timing"
+	"headhours/timing/answer"
 )
 
 // Readings lays out which further readings would settle an answer: which of two ways is
 // quicker, before what one takes.
-func Readings(p timing.Plans) Doc {
+func Readings(p answer.Plans) Doc {
 	doc := readings(p.Plan)
 	if p.Pair == nil {
 		return doc
@@ -25,14 +25,14 @@ func Readings(p timing.Plans) Doc {
 	return first
 }
 
-func readings(p timing.Plan) Doc {
+func readings(p answer.Plan) Doc {
 	doc := Doc{
 		Title: fmt.Sprintf("%s: readings that would settle the time of %s", show(p.Workflow), many(p.Heads, "head")),
 		Notes: slices.Clone(p.Notes),
 	}
 	if p.Other != nil {
 		doc.Title = fmt.Sprintf("%s and %s: readings to tell them apart, %s", show(p.Workflow), show(*p.Other), many(p.Heads, "head"))
-		if p.Goal == timing.GoalWithin {
+		if p.Goal == answer.GoalWithin {
 			doc.Title = fmt.Sprintf("%s and %s: readings that would settle their difference for %s", show(p.Workflow), show(*p.Other), many(p.Heads, "head"))
 		}
 	}
@@ -52,8 +52,8 @@ func readings(p timing.Plan) Doc {
 	return doc
 }
 
-func gapReadingsSentence(p timing.Plan) string {
-	var gaps []timing.PlannedReadings
+func gapReadingsSentence(p answer.Plan) string {
+	var gaps []answer.PlannedReadings
 	for _, r := range p.Readings {
 		if r.Gap {
 			gaps = append(gaps, r)
@@ -70,8 +70,8 @@ func gapReadingsSentence(p timing.Plan) string {
 }
 
 // planSentence says how many readings meet the goal, or that none do.
-func planSentence(p timing.Plan) string {
-	var rows []timing.PlannedReadings
+func planSentence(p answer.Plan) string {
+	var rows []answer.PlannedReadings
 	n := 0
 	for _, r := range p.Readings {
 		if !r.Gap {
@@ -88,19 +88,19 @@ func planSentence(p timing.Plan) string {
 		return fmt.Sprintf("%s. %s would make that %s: %s.", answerNow(p), about(n), goalReached(p), furtherList(p, rows))
 	case n == 0:
 		return fmt.Sprintf("%s. No further reading would narrow that.", answerNow(p))
-	case n < timing.MostPlanned:
+	case n < answer.MostPlanned:
 		return fmt.Sprintf("%s. %s would make that give or take %s, and further ones no better: %s.",
 			answerNow(p), about(n), duration(p.Reached.Value), furtherList(p, rows))
 	}
 	return fmt.Sprintf("%s. Not within %d readings: they would make that give or take %s, if they went where they tell most: %s.",
-		answerNow(p), timing.MostPlanned, duration(p.Reached.Value), plannedList(rows))
+		answerNow(p), answer.MostPlanned, duration(p.Reached.Value), plannedList(rows))
 }
 
 // about says how many readings a plan has, which is no more than a guess.
 func about(n int) string { return "About " + many(n, "more reading") }
 
 // furtherList is the readings of a plan, and in how many further grows they are.
-func furtherList(p timing.Plan, rows []timing.PlannedReadings) string {
+func furtherList(p answer.Plan, rows []answer.PlannedReadings) string {
 	if p.FurtherGrows == 0 {
 		return plannedList(rows)
 	}
@@ -108,18 +108,18 @@ func furtherList(p timing.Plan, rows []timing.PlannedReadings) string {
 }
 
 // worthSentence says whether a further grow is worth more than a further reading.
-func worthSentence(p timing.Plan) string {
+func worthSentence(p answer.Plan) string {
 	switch p.WorthMore {
-	case timing.WorthGrow:
+	case answer.WorthGrow:
 		return "Timing another grow is worth more, reading by reading, than timing more in the grows there are: grows differ."
-	case timing.WorthReading:
+	case answer.WorthReading:
 		return "Grows differ, but a reading of what is named here is worth more than one of each step in another grow."
 	}
 	return ""
 }
 
 // answerNow is the answer as it stands.
-func answerNow(p timing.Plan) string {
+func answerNow(p answer.Plan) string {
 	if p.Other == nil {
 		text := fmt.Sprintf("%s takes %s", quoted(p.Workflow), durationWithin(p.Hours, p.Low, p.High))
 		if !p.Low.Known {
@@ -145,15 +145,15 @@ func answerNow(p timing.Plan) string {
 }
 
 // goalReached is the goal, as what an answer is once it is met.
-func goalReached(p timing.Plan) string {
-	if p.Goal == timing.GoalClear {
+func goalReached(p answer.Plan) string {
+	if p.Goal == answer.GoalClear {
 		return "a clear difference"
 	}
 	return fmt.Sprintf("sure to within %s %%", fixed(100*p.Within.Value, plainDecimals(100*p.Within.Value)))
 }
 
 // plannedList is readings by step: "transplant 4 at 12 and 4 at 48; harvest 2 at 48".
-func plannedList(rows []timing.PlannedReadings) string {
+func plannedList(rows []answer.PlannedReadings) string {
 	var steps []string
 	counts := map[string][]string{}
 	for _, r := range rows {
@@ -180,7 +180,7 @@ func plannedList(rows []timing.PlannedReadings) string {
 	return strings.Join(steps, "; ")
 }
 
-func plannedTable(p timing.Plan) Table {
+func plannedTable(p answer.Plan) Table {
 	t := Table{Title: "Readings to take, most useful first", Columns: []Column{
 		{Head: "step", Key: "step"},
 		{Head: "count", Key: "count", Right: true},
@@ -196,7 +196,7 @@ func plannedTable(p timing.Plan) Table {
 }
 
 // needsTable says what each step by itself would need, as handbooks ask it.
-func needsTable(steps []timing.StepNeed) Table {
+func needsTable(steps []answer.StepNeed) Table {
 	within := fixed(100*steps[0].Share, plainDecimals(100*steps[0].Share))
 	t := Table{Title: fmt.Sprintf("Each step by itself: readings in all for ± %s %%, and as handbooks count", within), Columns: []Column{
 		{Head: "step", Key: "step"},

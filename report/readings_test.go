@@ -4,58 +4,58 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-
-	"headhours/timing"
+	"headhours/timing/answer"
+	"headhours/timing/study"
 )
 
 func TestPlanSentence(t *testing.T) {
-	known := timing.Known
+	known := study.Known
 	other := "raft"
-	minutes := func(x float64) timing.Maybe { return known(x / 60) }
-	steps := []timing.StepNeed{{Step: "sow", Share: 0.1}}
-	rows := []timing.PlannedReadings{
+	minutes := func(x float64) study.Maybe { return known(x / 60) }
+	steps := []answer.StepNeed{{Step: "sow", Share: 0.1}}
+	rows := []answer.PlannedReadings{
 		{Step: "transplant", Count: 12, Setups: 1, Readings: 4}, {Step: "harvest", Count: 48, Setups: 1, Readings: 3},
 		{Step: "transplant", Count: 48, Setups: 1, Readings: 4}, {Step: "transplant", Setups: 1, Readings: 1},
 		{Step: "wash", Count: 1, Setups: 1, Readings: 1, Gap: true},
 	}
-	one := timing.Plan{
-		Workflow: "tray", Goal: timing.GoalWithin, Within: known(0.1), Hours: 61.0 / 60,
+	one := answer.Plan{
+		Workflow: "tray", Goal: answer.GoalWithin, Within: known(0.1), Hours: 61.0 / 60,
 		Low: minutes(47), High: minutes(75), Reached: minutes(6), Steps: steps,
 	}
 	two := one
-	two.Other, two.Goal, two.Within = &other, timing.GoalClear, timing.Maybe{}
+	two.Other, two.Goal, two.Within = &other, answer.GoalClear, study.Maybe{}
 	two.Hours, two.Low, two.High = -7.0/60, minutes(-16), minutes(2)
-	with := func(p timing.Plan, change func(*timing.Plan)) timing.Plan { change(&p); return p }
-	for want, plan := range map[string]timing.Plan{
-		`"tray" takes 61 minutes, give or take 14: that is sure to within 10 % already, no further reading is needed.`: with(one, func(p *timing.Plan) { p.Meets = true }),
-		`"tray" takes 61 minutes, give or take 14. About 12 more readings would make that sure to within 10 %: transplant 4 at 12, 4 at 48 and 1 of its setup alone; harvest 3 at 48.`: with(one, func(p *timing.Plan) {
+	with := func(p answer.Plan, change func(*answer.Plan)) answer.Plan { change(&p); return p }
+	for want, plan := range map[string]answer.Plan{
+		`"tray" takes 61 minutes, give or take 14: that is sure to within 10 % already, no further reading is needed.`: with(one, func(p *answer.Plan) { p.Meets = true }),
+		`"tray" takes 61 minutes, give or take 14. About 12 more readings would make that sure to within 10 %: transplant 4 at 12, 4 at 48 and 1 of its setup alone; harvest 3 at 48.`: with(one, func(p *answer.Plan) {
 			p.Meets, p.Readings = true, rows
 		}),
-		`"tray" takes 61 minutes; how much that varies is not known yet. About 4 more readings would make that sure to within 10 %: transplant 4 at 12.`: with(one, func(p *timing.Plan) {
-			p.Meets, p.Low, p.High, p.Readings = true, timing.Maybe{}, timing.Maybe{}, rows[:1]
+		`"tray" takes 61 minutes; how much that varies is not known yet. About 4 more readings would make that sure to within 10 %: transplant 4 at 12.`: with(one, func(p *answer.Plan) {
+			p.Meets, p.Low, p.High, p.Readings = true, study.Maybe{}, study.Maybe{}, rows[:1]
 		}),
-		`"tray" takes 61 minutes, give or take 14. About 4 more readings would make that give or take 6.0 minutes, and further ones no better: transplant 4 at 12.`: with(one, func(p *timing.Plan) {
+		`"tray" takes 61 minutes, give or take 14. About 4 more readings would make that give or take 6.0 minutes, and further ones no better: transplant 4 at 12.`: with(one, func(p *answer.Plan) {
 			p.Readings = rows[:1]
 		}),
-		`"tray" takes 61 minutes, give or take 14. Not within 200 readings: they would make that give or take 6.0 minutes, if they went where they tell most: sow 200 at 1.`: with(one, func(p *timing.Plan) {
-			p.Readings = []timing.PlannedReadings{{Step: "sow", Count: 1, Setups: 1, Readings: 200}}
+		`"tray" takes 61 minutes, give or take 14. Not within 200 readings: they would make that give or take 6.0 minutes, if they went where they tell most: sow 200 at 1.`: with(one, func(p *answer.Plan) {
+			p.Readings = []answer.PlannedReadings{{Step: "sow", Count: 1, Setups: 1, Readings: 200}}
 		}),
 		`"tray" takes 61 minutes, give or take 14. No further reading would narrow that.`: one,
-		`Nothing else that it needs was timed or judged yet.`: with(one, func(p *timing.Plan) {
+		`Nothing else that it needs was timed or judged yet.`: with(one, func(p *answer.Plan) {
 			p.Steps, p.Meets = nil, true
 		}),
-		`"raft" takes 7.0 minutes less than "tray" as far as is known, but it may be up to 16 minutes less or up to 2 minutes more. About 3 more readings would make that a clear difference: harvest 3 at 48.`: with(two, func(p *timing.Plan) {
+		`"raft" takes 7.0 minutes less than "tray" as far as is known, but it may be up to 16 minutes less or up to 2 minutes more. About 3 more readings would make that a clear difference: harvest 3 at 48.`: with(two, func(p *answer.Plan) {
 			p.Meets, p.Readings = true, rows[1:2]
 		}),
-		`"raft" takes less than "tray", by 7 minutes, give or take 3: that is a clear difference already, no further reading is needed.`: with(two, func(p *timing.Plan) {
+		`"raft" takes less than "tray", by 7 minutes, give or take 3: that is a clear difference already, no further reading is needed.`: with(two, func(p *answer.Plan) {
 			p.Meets, p.Low, p.High = true, minutes(-10), minutes(-4)
 		}),
-		`"raft" takes 7.0 minutes less than "tray"; how much that varies is not known yet. No further reading would narrow that.`: with(two, func(p *timing.Plan) {
-			p.Low, p.High = timing.Maybe{}, timing.Maybe{}
+		`"raft" takes 7.0 minutes less than "tray"; how much that varies is not known yet. No further reading would narrow that.`: with(two, func(p *answer.Plan) {
+			p.Low, p.High = study.Maybe{}, study.Maybe{}
 		}),
 	} {
 		assert.Equal(t, want, planSentence(plan))
 	}
 	assert.Equal(t, "First, once each: wash at 1. Never timed, so what it takes is not in what follows.",
-		gapReadingsSentence(timing.Plan{Readings: rows}))
+		gapReadingsSentence(answer.Plan{Readings: rows}))
 }

@@ -12,7 +12,7 @@ import (
 	"unicode/utf16"
 	"unicode/utf8"
 
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // Formats lists the formats an answer can be written in.
@@ -69,7 +69,7 @@ func writeJSON(w io.Writer, value any) error {
 }
 
 // hiddenInJSON leaves out the ends of lines, which stand between strings.
-func hiddenInJSON(r rune) bool { return r != '\n' && timing.Hidden(r) }
+func hiddenInJSON(r rune) bool { return r != '\n' && study.Hidden(r) }
 
 // writeCSV writes the first table, since a spreadsheet reads one a file; see
 // Doc.TableIDs for the others.
@@ -115,7 +115,7 @@ func knownDigits(x float64) string {
 // written as escapes.
 func plain(value any) string {
 	switch v := value.(type) {
-	case timing.Maybe:
+	case study.Maybe:
 		if !v.Known {
 			return ""
 		}
@@ -125,7 +125,7 @@ func plain(value any) string {
 	case []string:
 		return plain(strings.Join(v, "; "))
 	case string:
-		v = timing.ShowCell(v)
+		v = study.ShowCell(v)
 		if strings.HasPrefix(strings.TrimLeft(v, " "), "=") || strings.ContainsAny(v[:min(1, len(v))], "+-@\t") {
 			return "'" + v
 		}

@@ -11,15 +11,15 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"headhours/timing"
+	"headhours/timing/answer"
+	"headhours/timing/study"
 )
 
 func TestDurationWithin(t *testing.T) {
-	known, unknown := timing.Known, timing.Maybe{}
+	known, unknown := study.Known, study.Maybe{}
 	for _, c := range []struct {
 		hours     float64
-		low, high timing.Maybe
+		low, high study.Maybe
 		want      string
 	}{
 		{61.0 / 60, known(57.0 / 60), known(65.0 / 60), "61 minutes, give or take 4"},
@@ -62,14 +62,14 @@ func TestNamesAreShownHarmless(t *testing.T) {
 	}
 }
 
-func hostile() timing.Comparison {
+func hostile() answer.Comparison {
 	const step, way = "=1+1", "<b>x</b> | \x1b[31m_red_\u202e\u009b\U000e0041"
-	return timing.Comparison{
+	return answer.Comparison{
 		Heads: 10, Confidence: 0.95, Notes: []string{},
-		Workflows: []timing.Hours{{
+		Workflows: []answer.Hours{{
 			Workflow: way, Hours: 1, Gaps: []string{"@gap"},
-			Steps: []timing.StepHours{{Step: step, Visits: 1, Setups: 1, Count: 10, Hours: timing.Known(1), Share: timing.Known(1)}},
-			Rests: timing.Basis{Timed: []string{step}},
+			Steps: []answer.StepHours{{Step: step, Visits: 1, Setups: 1, Count: 10, Hours: study.Known(1), Share: study.Known(1)}},
+			Rests: answer.Basis{Timed: []string{step}},
 		}},
 	}
 }
@@ -98,7 +98,7 @@ func TestHostileNames(t *testing.T) {
 			assert.NotRegexp(t, `^[=+@-]`, cell)
 		}
 	}
-	var back timing.Comparison
+	var back answer.Comparison
 	require.NoError(t, json.Unmarshal([]byte(written(t, "json", doc, c)), &back))
 	assert.Equal(t, c.Workflows[0].Workflow, back.Workflows[0].Workflow)
 }
@@ -106,21 +106,21 @@ func TestHostileNames(t *testing.T) {
 // Negative numbers are numbers in CSV, not text made safe.
 func TestCSVKeepsNegativeNumbers(t *testing.T) {
 	assert.Equal(t, "-0.25", plain(-0.25))
-	assert.Equal(t, "-0.25", plain(timing.Known(-0.25)))
+	assert.Equal(t, "-0.25", plain(study.Known(-0.25)))
 	assert.Equal(t, "'-x", plain("-x"))
 	assert.Equal(t, "sow \U0001f468\u200d\U0001f33e, in\ntwo", plain("sow \U0001f468\u200d\U0001f33e, in\ntwo"))
 	assert.Equal(t, `\x1b[2J\u202e`, plain("\x1b[2J\u202e"))
 	assert.Equal(t, "' =x", plain(" =x"))
-	assert.Equal(t, "", plain(timing.Maybe{}))
+	assert.Equal(t, "", plain(study.Maybe{}))
 }
 
 func TestTextKeepsToItsWidth(t *testing.T) {
-	c := timing.Comparison{Heads: 48, Notes: []string{strings.Repeat("word ", 60)}}
+	c := answer.Comparison{Heads: 48, Notes: []string{strings.Repeat("word ", 60)}}
 	for i := range 5 {
-		c.Workflows = append(c.Workflows, timing.Hours{
+		c.Workflows = append(c.Workflows, answer.Hours{
 			Workflow: fmt.Sprintf("a rather long name of a way, number %d", i), Hours: 1.2,
-			Rests: timing.Basis{Timed: []string{"x"}},
-			Steps: []timing.StepHours{{Step: "a step with quite a long name indeed, as some have", Hours: timing.Known(1.2)}},
+			Rests: answer.Basis{Timed: []string{"x"}},
+			Steps: []answer.StepHours{{Step: "a step with quite a long name indeed, as some have", Hours: study.Known(1.2)}},
 		})
 	}
 	for _, line := range strings.Split(written(t, "text", Compare(c), c), "\n") {
@@ -137,16 +137,16 @@ func TestColourOnlyWhenAsked(t *testing.T) {
 	assert.Contains(t, coloured.String(), bold)
 }
 
-func pair(low, high float64) timing.Pair {
-	return timing.Pair{A: "A", B: "B", Difference: (low + high) / 2 / 60, Low: timing.Known(low / 60), High: timing.Known(high / 60)}
+func pair(low, high float64) answer.Pair {
+	return answer.Pair{A: "A", B: "B", Difference: (low + high) / 2 / 60, Low: study.Known(low / 60), High: study.Known(high / 60)}
 }
 
 func TestPairSentence(t *testing.T) {
 	unknown := pair(-6, -6)
-	unknown.Low, unknown.High, unknown.TipsAtCV = timing.Maybe{}, timing.Maybe{}, timing.Known(0.07)
+	unknown.Low, unknown.High, unknown.TipsAtCV = study.Maybe{}, study.Maybe{}, study.Known(0.07)
 	gap := pair(-8, -4)
 	gap.Gaps = []string{"cover"}
-	for want, p := range map[string]timing.Pair{
+	for want, p := range map[string]answer.Pair{
 		`"B" is quicker than "A" for 48 heads, by 6 minutes, give or take 2.`:                                                                         pair(-8, -4),
 		`"A" is quicker than "B" for 48 heads, by 6 minutes, give or take 2.`:                                                                         pair(4, 8),
 		`No clear difference seen between "A" and "B" for 48 heads: the second may take up to 3 minutes less or up to 5 minutes more.`:                pair(-3, 5),
@@ -158,52 +158,52 @@ func TestPairSentence(t *testing.T) {
 }
 
 func TestBreakEvenSentence(t *testing.T) {
-	known := timing.Known
-	for want, e := range map[string]timing.BreakEven{
-		`"B" is quicker from about 90 heads on (somewhere between 60 and 210).`:     {Kind: timing.Interval, Heads: known(90), Low: known(60), High: known(210), Fixed: 9, PerHead: -0.1},
-		`"B" is quicker from about 2 heads on (somewhere below 8 heads).`:           {Kind: timing.Interval, Heads: known(2), Low: known(0), High: known(8), Fixed: 9, PerHead: -4},
-		`From 12 heads on "B" is quicker; for fewer no clear difference is seen.`:   {Kind: timing.Interval, Low: known(0), High: known(12), Fixed: -1, PerHead: -4},
-		`It is "A" that is quicker at every number of heads.`:                       {Kind: timing.Never, Fixed: 3, PerHead: 1},
-		`No number of heads shows a clear difference.`:                              {Kind: timing.Everywhere},
-		`For up to 110 heads "A" is quicker; for more no clear difference is seen.`: {Kind: timing.Outside, High: known(110), Fixed: 5, PerHead: -0.001},
-		`A clear difference is seen only between 20 and 50 heads.`:                  {Kind: timing.Outside, Low: known(20), High: known(50)},
+	known := study.Known
+	for want, e := range map[string]answer.BreakEven{
+		`"B" is quicker from about 90 heads on (somewhere between 60 and 210).`:     {Kind: answer.Interval, Heads: known(90), Low: known(60), High: known(210), Fixed: 9, PerHead: -0.1},
+		`"B" is quicker from about 2 heads on (somewhere below 8 heads).`:           {Kind: answer.Interval, Heads: known(2), Low: known(0), High: known(8), Fixed: 9, PerHead: -4},
+		`From 12 heads on "B" is quicker; for fewer no clear difference is seen.`:   {Kind: answer.Interval, Low: known(0), High: known(12), Fixed: -1, PerHead: -4},
+		`It is "A" that is quicker at every number of heads.`:                       {Kind: answer.Never, Fixed: 3, PerHead: 1},
+		`No number of heads shows a clear difference.`:                              {Kind: answer.Everywhere},
+		`For up to 110 heads "A" is quicker; for more no clear difference is seen.`: {Kind: answer.Outside, High: known(110), Fixed: 5, PerHead: -0.001},
+		`A clear difference is seen only between 20 and 50 heads.`:                  {Kind: answer.Outside, Low: known(20), High: known(50)},
 		`As far as can be told, "B" is quicker from about 90 heads on.`:             {Heads: known(90), Fixed: 9, PerHead: -0.1},
 	} {
-		assert.Equal(t, want, breakEvenSentence(timing.Pair{A: "A", B: "B", BreakEven: e}, 48))
+		assert.Equal(t, want, breakEvenSentence(answer.Pair{A: "A", B: "B", BreakEven: e}, 48))
 	}
 }
 
 func TestUnlikeStepsOnce(t *testing.T) {
 	t.Parallel()
-	pair := func(a, b string, steps ...timing.SameWork) timing.Pair {
-		return timing.Pair{A: a, B: b, AssumedSame: steps}
+	pair := func(a, b string, steps ...answer.SameWork) answer.Pair {
+		return answer.Pair{A: a, B: b, AssumedSame: steps}
 	}
-	step := func(name string, a, b float64, unlike bool) timing.SameWork {
-		return timing.SameWork{Step: name, AUnit: timing.Known(a), BUnit: timing.Known(b), AReadings: 2, BReadings: 3, Unlike: unlike}
+	step := func(name string, a, b float64, unlike bool) answer.SameWork {
+		return answer.SameWork{Step: name, AUnit: study.Known(a), BUnit: study.Known(b), AReadings: 2, BReadings: 3, Unlike: unlike}
 	}
 	assert.Empty(t, unlikeNote(nil))
-	assert.Empty(t, unlikeNote([]timing.Pair{pair("a", "b", step("sow", 1, 2, false))}))
-	note := unlikeNote([]timing.Pair{
+	assert.Empty(t, unlikeNote([]answer.Pair{pair("a", "b", step("sow", 1, 2, false))}))
+	note := unlikeNote([]answer.Pair{
 		pair("a", "b", step("sow", 4, 5, true), step("cut", 20, 30, true)), pair("a", "c", step("sow", 4, 8, true)), pair("b", "c", step("sow", 5, 8, false)),
 	})
 	assert.Equal(t, `counted as the same work, though timings differ: sow (4.0 s in "a", 8.0 s in "c"; 2 and 3 readings; in 2 pairs of ways); `+
 		`cut (20 s in "a", 30 s in "b"; 2 and 3 readings). What is not the same work needs another name`, note)
-	var many []timing.SameWork
+	var many []answer.SameWork
 	for _, name := range []string{"p", "q", "r", "s", "t", "u"} {
 		many = append(many, step(name, 1, 3, true))
 	}
-	assert.Contains(t, unlikeNote([]timing.Pair{pair("a", "b", many...)}), `; 2 more steps.`)
+	assert.Contains(t, unlikeNote([]answer.Pair{pair("a", "b", many...)}), `; 2 more steps.`)
 }
 
 func TestEnoughDigits(t *testing.T) {
 	t.Parallel()
-	known := timing.Known
+	known := study.Known
 	for _, c := range []struct {
 		want    int
-		amounts []timing.Maybe
+		amounts []study.Maybe
 	}{
-		{2, nil}, {2, []timing.Maybe{known(0), {}}}, {2, []timing.Maybe{known(1.234)}}, {2, []timing.Maybe{known(0.1)}},
-		{3, []timing.Maybe{known(0.042)}}, {4, []timing.Maybe{known(-0.0042), known(3)}}, {7, []timing.Maybe{known(1e-12)}},
+		{2, nil}, {2, []study.Maybe{known(0), {}}}, {2, []study.Maybe{known(1.234)}}, {2, []study.Maybe{known(0.1)}},
+		{3, []study.Maybe{known(0.042)}}, {4, []study.Maybe{known(-0.0042), known(3)}}, {7, []study.Maybe{known(1e-12)}},
 	} {
 		assert.Equal(t, c.want, enough(2, c.amounts...), c.amounts)
 	}

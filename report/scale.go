@@ -4,11 +4,11 @@ import (
 	"fmt"
 	"slices"
 
-	"headhours/timing"
+	"headhours/timing/answer"
 )
 
 // Scale lays out hours against heads.
-func Scale(s timing.Scale) Doc {
+func Scale(s answer.Scale) Doc {
 	doc := Doc{Title: "Hours against heads, for one grow", Notes: slices.Clone(s.Notes)}
 	t := Table{Title: "Hours, one grow of so many heads", Columns: []Column{
 		{Head: "way", Key: "workflow"},
@@ -59,8 +59,8 @@ func hourDecimals(hours float64) int {
 }
 
 // scaleSentence says what the smallest and the largest number of heads take.
-func scaleSentence(line timing.ScaleLine) string {
-	say := func(p timing.ScalePoint) string {
+func scaleSentence(line answer.ScaleLine) string {
+	say := func(p answer.ScalePoint) string {
 		return fmt.Sprintf("%s take %s", many(p.Heads, "head"), durationWithin(p.Hours, p.Low, p.High))
 	}
 	first, last := line.Points[0], line.Points[len(line.Points)-1]

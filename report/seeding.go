@@ -5,12 +5,13 @@ import (
 	"slices"
 	"strings"
 
-	"headhours/timing"
+	"headhours/timing/answer"
 	"headhours/timing/crop"
+	"headhours/timing/study"
 )
 
 // Seeding lays out seeds per cell and cells to sow.
-func Seeding(s timing.Seeding) Doc {
+func Seeding(s answer.Seeding) Doc {
 	doc := Doc{
 		Title: fmt.Sprintf("%s: seeds per cell for %s", show(s.Workflow), many(s.Heads, "head")),
 		Notes: slices.Clone(s.Notes),
@@ -47,7 +48,7 @@ func Seeding(s timing.Seeding) Doc {
 }
 
 // boughtSentence says how many young plants to buy.
-func boughtSentence(s timing.Seeding) string {
+func boughtSentence(s answer.Seeding) string {
 	best := bestOf(s)
 	if best.CellsAssured == nil {
 		return fmt.Sprintf("No number of plants up to %d gives that many heads with such assurance.", crop.MostCells)
@@ -56,19 +57,19 @@ func boughtSentence(s timing.Seeding) string {
 		many(s.Heads, "head"), fixed(100*s.Assurance, plainDecimals(100*s.Assurance)), count(roundTo(best.CellsExpected, 4)))
 }
 
-func bestOf(s timing.Seeding) timing.SeedingChoice {
+func bestOf(s answer.Seeding) answer.SeedingChoice {
 	for _, c := range s.Choices {
 		if c.Best {
 			return c
 		}
 	}
-	return timing.SeedingChoice{}
+	return answer.SeedingChoice{}
 }
 
 // untimed says that all of the work is a gap: its minutes are not 0 but not known.
-func untimed(s timing.Seeding) bool { return len(s.Gaps) > 0 && bestOf(s).MinutesPerHead == 0 }
+func untimed(s answer.Seeding) bool { return len(s.Gaps) > 0 && bestOf(s).MinutesPerHead == 0 }
 
-func bestSeedsSentence(s timing.Seeding) string {
+func bestSeedsSentence(s answer.Seeding) string {
 	best := bestOf(s)
 	if untimed(s) {
 		return "How many seeds a cell are best cannot be told: nothing that it needs was timed or judged yet."
@@ -98,7 +99,7 @@ func bestSeedsSentence(s timing.Seeding) string {
 
 // noThinningSentence says why no number of seeds is called best: of two and more, the
 // time of thinning is missing.
-func noThinningSentence(s timing.Seeding) string {
+func noThinningSentence(s answer.Seeding) string {
 	one, least, what := s.Choices[0], "", "quickest"
 	if len(s.Gaps) > 0 {
 		least = "at least "
@@ -113,8 +114,8 @@ func noThinningSentence(s timing.Seeding) string {
 }
 
 // shortMinutes are the minutes of a head in a choice, with enough digits.
-func shortMinutes(c timing.SeedingChoice) string {
-	return fixed(c.MinutesPerHead, visible(2, timing.Known(c.MinutesPerHead)))
+func shortMinutes(c answer.SeedingChoice) string {
+	return fixed(c.MinutesPerHead, visible(2, study.Known(c.MinutesPerHead)))
 }
 
 func seedsList(ks []int) string {
@@ -125,7 +126,7 @@ func seedsList(ks []int) string {
 	return alternatives(names)
 }
 
-func cellsSentence(s timing.Seeding) string {
+func cellsSentence(s answer.Seeding) string {
 	best := bestOf(s)
 	unsure := untimed(s)
 	if s.NoThinning && best.SeedsPerCell > 1 {
@@ -142,7 +143,7 @@ func cellsSentence(s timing.Seeding) string {
 		sow, many(s.Heads, "head"), fixed(100*s.Assurance, plainDecimals(100*s.Assurance)), count(best.CellsExpected))
 }
 
-func resownSentence(s timing.Seeding) string {
+func resownSentence(s answer.Seeding) string {
 	takes := "takes "
 	if len(s.Gaps) > 0 {
 		takes += "at least "
@@ -154,7 +155,7 @@ func resownSentence(s timing.Seeding) string {
 	return text + "; those plants are some days younger."
 }
 
-func seedingTable(s timing.Seeding) Table {
+func seedingTable(s answer.Seeding) Table {
 	t := Table{Title: "Choices: seeds and thinning by the cell, minutes and cost by the head", Columns: []Column{
 		{Head: "seeds", Key: "seeds_per_cell", Right: true},
 		{Head: "empty", Key: "empty_share", Right: true},
@@ -172,8 +173,8 @@ func seedingTable(s timing.Seeding) Table {
 	d := seedingDecimals(s)
 	for _, c := range s.Choices {
 		mark := ""
-		minutes := timing.Known(c.MinutesPerHead)
-		switch none := (timing.Maybe{}); {
+		minutes := study.Known(c.MinutesPerHead)
+		switch none := (study.Maybe{}); {
 		case untimed(s):
 			minutes, c.MinutesLow, c.MinutesHigh = none, none, none
 			c.CostPerHead, c.CostLow, c.CostHigh = none, none, none
@@ -203,10 +204,10 @@ func seedingTable(s timing.Seeding) Table {
 // seedingPrecision is how many decimals minutes, costs and their ranges get in a table.
 type seedingPrecision struct{ minutes, cost, costRange int }
 
-func seedingDecimals(s timing.Seeding) seedingPrecision {
+func seedingDecimals(s answer.Seeding) seedingPrecision {
 	d := seedingPrecision{2, 3, 2}
 	for _, c := range s.Choices {
-		d.minutes = visible(d.minutes, timing.Known(c.MinutesPerHead), c.MinutesLow, c.MinutesHigh)
+		d.minutes = visible(d.minutes, study.Known(c.MinutesPerHead), c.MinutesLow, c.MinutesHigh)
 		d.cost = visible(d.cost, c.CostPerHead)
 		d.costRange = visible(d.costRange, c.CostLow, c.CostHigh)
 	}
@@ -214,15 +215,15 @@ func seedingDecimals(s timing.Seeding) seedingPrecision {
 }
 
 // plantsTable is young plants to buy, and what they take and cost by the head.
-func plantsTable(s timing.Seeding) Table {
+func plantsTable(s answer.Seeding) Table {
 	t := Table{Title: "Young plants to buy, and minutes and cost by the head", For: People, Columns: []Column{
 		{Head: "on average", Right: true}, {Head: "assured", Right: true},
 		{Head: "minutes", Right: true}, {Head: "range", Right: true}, {Head: "cost", Right: true}, {Head: "range", Right: true},
 	}}
 	c, d := bestOf(s), seedingDecimals(s)
-	minutes := timing.Known(c.MinutesPerHead)
+	minutes := study.Known(c.MinutesPerHead)
 	if untimed(s) {
-		minutes, c = timing.Maybe{}, timing.SeedingChoice{CellsExpected: c.CellsExpected, CellsAssured: c.CellsAssured}
+		minutes, c = study.Maybe{}, answer.SeedingChoice{CellsExpected: c.CellsExpected, CellsAssured: c.CellsAssured}
 	}
 	assured := "?"
 	if c.CellsAssured != nil {
@@ -235,7 +236,7 @@ func plantsTable(s timing.Seeding) Table {
 	return t
 }
 
-func rangeCell(low, high timing.Maybe, decimals int) Cell {
+func rangeCell(low, high study.Maybe, decimals int) Cell {
 	if !low.Known {
 		return Cell{"", low}
 	}

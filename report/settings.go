@@ -5,16 +5,17 @@ import (
 	"slices"
 	"strings"
 
-	"headhours/timing"
+	"headhours/timing/answer"
 	"headhours/timing/crop"
+	"headhours/timing/study"
 )
 
 // settings are what the answers rest on of the study's figures, as a person
 // reads them.
-func settings(m *timing.Models, a Asked) []Setting {
+func settings(m *answer.Models, a Asked) []Setting {
 	s := m.Study
 	if len(a.Workflows) > 0 { // of the ways that are answered for alone
-		s.Workflows = slices.DeleteFunc(slices.Clone(s.Workflows), func(w timing.Workflow) bool { return !slices.Contains(a.Workflows, w.Name) })
+		s.Workflows = slices.DeleteFunc(slices.Clone(s.Workflows), func(w study.Workflow) bool { return !slices.Contains(a.Workflows, w.Name) })
 	}
 	list := []Setting{
 		{"study", show(s.Name)},
@@ -73,7 +74,7 @@ func settings(m *timing.Models, a Asked) []Setting {
 }
 
 // assuranceOf is what the assurance is of: cells to sow, young plants to buy.
-func assuranceOf(s timing.Study) string {
+func assuranceOf(s study.Study) string {
 	bought := 0
 	for _, w := range s.Workflows {
 		if w.Bought {
@@ -91,7 +92,7 @@ func assuranceOf(s timing.Study) string {
 
 // comesUp is the germination of the study, where a way of working leaves it, and that of
 // ways with their own.
-func comesUp(s timing.Study) []Setting {
+func comesUp(s study.Study) []Setting {
 	var list []Setting
 	leaves := false
 	for _, w := range s.Workflows {
@@ -115,7 +116,7 @@ func germination(g crop.Germination) string {
 }
 
 // saleWords are how a harvest is sold.
-func saleWords(s timing.Sale, currency string) string {
+func saleWords(s study.Sale, currency string) string {
 	text := "by the " + show(s.Unit)
 	switch {
 	case s.Kg > 0:

@@ -3,11 +3,12 @@ package report
 import (
 	"fmt"
 
-	"headhours/timing"
+	"headhours/timing/answer"
+	"headhours/timing/study"
 )
 
 // HoursTable is the hours of each way, a line each that a phone has room for.
-func HoursTable(c timing.Comparison) Table {
+func HoursTable(c answer.Comparison) Table {
 	t := Table{Title: fmt.Sprintf("Hours of one grow of %s", many(c.Heads, "head")), For: People, Columns: []Column{
 		{Head: "way"}, {Head: "hours (range)", Right: true},
 	}}
@@ -18,7 +19,7 @@ func HoursTable(c timing.Comparison) Table {
 }
 
 // NextTable is what the next grow of each way may take, and what a head takes.
-func NextTable(c timing.Comparison) Table {
+func NextTable(c answer.Comparison) Table {
 	t := Table{Title: "The next grow by itself, which varies more than the mean", For: People, Columns: []Column{
 		{Head: "way"}, {Head: "next grow, h", Right: true}, {Head: "a head, min (range)", Right: true},
 	}}
@@ -33,7 +34,7 @@ func NextTable(c timing.Comparison) Table {
 }
 
 // CostTable is what a head of each way costs, what it leaves and what an hour returns.
-func CostTable(c timing.Costs) Table {
+func CostTable(c answer.Costs) Table {
 	money := "money"
 	if c.Currency != nil {
 		money = show(*c.Currency)
@@ -63,7 +64,7 @@ func CostTable(c timing.Costs) Table {
 }
 
 // between is a range behind a figure, "" where none is known.
-func between(low, high timing.Maybe, decimals int) string {
+func between(low, high study.Maybe, decimals int) string {
 	if !low.Known || low.Value == high.Value {
 		return ""
 	}
@@ -72,7 +73,7 @@ func between(low, high timing.Maybe, decimals int) string {
 
 // dashed is a range, "?" where it is not known. Where it begins below zero its ends are
 // parted by a word.
-func dashed(low, high timing.Maybe, decimals int) string {
+func dashed(low, high study.Maybe, decimals int) string {
 	switch {
 	case !low.Known:
 		return "?"

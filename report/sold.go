@@ -4,12 +4,13 @@ import (
 	"fmt"
 	"strings"
 
-	"headhours/timing"
+	"headhours/timing/answer"
+	"headhours/timing/study"
 )
 
 // harvestWords is what a grow gives beside heads: "42 bags to sell, 6.6 kg"; "" where
 // heads say it all.
-func harvestWords(h timing.Harvest, times float64) string {
+func harvestWords(h answer.Harvest, times float64) string {
 	var parts []string
 	if !h.ByHead && h.Sold.Known {
 		parts = append(parts, unitsOf(h.Sold.Value*times, h.Unit)+" to sell")
@@ -63,7 +64,7 @@ func plural(word string) string {
 }
 
 // soldLine says what a grow gives that is sold, and the minutes of a unit.
-func soldLine(h timing.Hours) string {
+func soldLine(h answer.Hours) string {
 	text := fmt.Sprintf("%s gives ", quoted(h.Workflow))
 	what := harvestWords(h.Gives, 1)
 	switch {
@@ -74,7 +75,7 @@ func soldLine(h timing.Hours) string {
 	}
 	text += what
 	if h.Gives.Minutes.Known && !h.Gives.ByHead && !nothingKnown(h) {
-		minutes := timing.Known(h.Gives.Minutes.Value / 60)
+		minutes := study.Known(h.Gives.Minutes.Value / 60)
 		text += fmt.Sprintf("; %s takes %s%s", aUnit(h.Gives.Unit), atLeastWords(h.Gaps),
 			durationWithin(minutes.Value, h.Gives.MinutesLow.Times(1.0/60), h.Gives.MinutesHigh.Times(1.0/60)))
 	}
@@ -89,7 +90,7 @@ func atLeastWords(gaps []string) string {
 }
 
 // anyMore says that some way sells by more than the head.
-func anyMore(c timing.Comparison) bool {
+func anyMore(c answer.Comparison) bool {
 	for _, h := range c.Workflows {
 		if h.Gives.More() {
 			return true
@@ -100,7 +101,7 @@ func anyMore(c timing.Comparison) bool {
 
 // addSold says what grows give where that is more than heads, and which way is quicker
 // for it.
-func (d *Doc) addSold(c timing.Comparison) {
+func (d *Doc) addSold(c answer.Comparison) {
 	if !anyMore(c) {
 		return
 	}
@@ -120,7 +121,7 @@ func (d *Doc) addSold(c timing.Comparison) {
 }
 
 // aUnitSentence says which of two ways is quicker for what is sold.
-func aUnitSentence(p timing.Pair) string {
+func aUnitSentence(p answer.Pair) string {
 	quicker, slower := p.B, p.A
 	x, low, high := p.AUnit.Difference, p.AUnit.Low, p.AUnit.High
 	if x > 0 {
@@ -128,7 +129,7 @@ func aUnitSentence(p timing.Pair) string {
 	} else {
 		x, low, high = -x, p.AUnit.High.Times(-1), p.AUnit.Low.Times(-1)
 	}
-	hours := func(m timing.Maybe) timing.Maybe { return m.Times(1.0 / 60) }
+	hours := func(m study.Maybe) study.Maybe { return m.Times(1.0 / 60) }
 	unit := aUnit(p.AUnit.Unit)
 	switch {
 	case len(p.Gaps) > 0:
@@ -141,7 +142,7 @@ func aUnitSentence(p timing.Pair) string {
 	return fmt.Sprintf("%s of %s is quicker than one of %s, by %s.", capital(unit), quoted(quicker), quoted(slower), durationWithin(x/60, hours(low), hours(high)))
 }
 
-func soldTable(c timing.Comparison) Table {
+func soldTable(c answer.Comparison) Table {
 	t := Table{Title: "What a grow gives, and the minutes of a unit that is sold", Columns: []Column{
 		{Head: "way", Key: "workflow"},
 		{Head: "kg", Key: "kg", Right: true},
@@ -164,7 +165,7 @@ func soldTable(c timing.Comparison) Table {
 }
 
 // aUnitTable is what a unit that is sold costs, and a kilogram.
-func aUnitTable(c timing.Costs, money string) Table {
+func aUnitTable(c answer.Costs, money string) Table {
 	columns := []Column{
 		{Head: "way", Key: "workflow"},
 		{Head: "kg", Key: "kg", Right: true},
@@ -197,7 +198,7 @@ func aUnitTable(c timing.Costs, money string) Table {
 }
 
 // sellsMore says that some way's cost is of more than heads.
-func sellsMore(c timing.Costs) bool {
+func sellsMore(c answer.Costs) bool {
 	for _, w := range c.Workflows {
 		if w.Gives.More() {
 			return true

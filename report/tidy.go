@@ -3,7 +3,9 @@ package report
 import (
 	"fmt"
 
-	"headhours/timing"
+	"headhours/timing/answer"
+	"headhours/timing/condense"
+	"headhours/timing/study"
 )
 
 // NamedTable is a table with the name of the file that it goes into, without an
@@ -63,7 +65,7 @@ func (w Whole) ofSeason(id string) Table {
 }
 
 // madeIn is what changes that were made have saved; nil where none was.
-func madeIn(in timing.Improvement) *Table {
+func madeIn(in answer.Improvement) *Table {
 	if len(in.Made) == 0 {
 		return nil
 	}
@@ -102,7 +104,7 @@ func (w Whole) each(of func(Way) *Table) (all Table) {
 }
 
 // measuredTable is the grows as they were timed; none has no columns.
-func measuredTable(m timing.Measured) Table {
+func measuredTable(m answer.Measured) Table {
 	if len(m.Grows) == 0 {
 		return Table{}
 	}
@@ -111,8 +113,8 @@ func measuredTable(m timing.Measured) Table {
 
 // MeasuredGrows lays out what whole grows took, without the comparison that
 // stands beside it; of pairs only those that can be told.
-func MeasuredGrows(m timing.Measured) Doc {
-	var told []timing.MeasuredPair
+func MeasuredGrows(m answer.Measured) Doc {
+	var told []answer.MeasuredPair
 	for _, p := range m.Pairs {
 		if p.Difference.Known {
 			told = append(told, p)
@@ -125,7 +127,7 @@ func MeasuredGrows(m timing.Measured) Doc {
 }
 
 // StandOuts are the readings that stand out from their step's others.
-func StandOuts(f timing.Fits) Table {
+func StandOuts(f answer.Fits) Table {
 	t := Table{Title: "Readings that stand out", Columns: []Column{
 		{Head: "step", Key: "step"},
 		{Head: "seconds", Key: "time_s", Right: true},
@@ -150,7 +152,7 @@ func StandOuts(f timing.Fits) Table {
 }
 
 // VoidedTable is the readings that are not fitted, with their reasons.
-func VoidedTable(voided []timing.VoidedReading) Table {
+func VoidedTable(voided []condense.VoidedReading) Table {
 	t := Table{Title: "Voided readings", Columns: []Column{
 		{Head: "step", Key: "step"},
 		{Head: "seconds", Key: "time_s", Right: true},
@@ -169,7 +171,7 @@ func VoidedTable(voided []timing.VoidedReading) Table {
 }
 
 // voidedCount is a count that may never have been given.
-func voidedCount(c timing.Maybe) Cell {
+func voidedCount(c study.Maybe) Cell {
 	if !c.Known {
 		return Cell{"?", nil}
 	}

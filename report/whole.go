@@ -1,47 +1,49 @@
 package report
 
 import (
-	"headhours/timing"
+	"headhours/timing/answer"
+	"headhours/timing/condense"
+	"headhours/timing/study"
 )
 
 // Whole is every answer of a study, for the whole report. Its JSON holds the
 // answers as their own commands give them.
 type Whole struct {
-	Study      string                 `json:"study"`
-	Heads      int                    `json:"heads"`
-	Quickest   string                 `json:"quickest"` // the least hours, as far as is known
-	Compare    timing.Comparison      `json:"compare"`
-	Scale      timing.Scale           `json:"scale"`
-	Cost       timing.Costs           `json:"cost"`
-	Ways       []Way                  `json:"workflows"`
-	Season     *timing.SeasonPlan     `json:"season,omitempty"` // nil without a sowing
-	Fit        timing.Fits            `json:"fit"`
-	Measured   timing.Measured        `json:"measured"`
-	Grows      []timing.GrowCheck     `json:"grows"`
-	Voided     []timing.VoidedReading `json:"voided"`
-	Warnings   timing.Problems        `json:"warnings"`
-	Settings   []Setting              `json:"settings"`
-	Files      []SourceFile           `json:"files"`
-	Notes      []string               `json:"notes"`
-	Curves     []timing.Curve         `json:"-"`
-	Growth     timing.Scale           `json:"-"` // close together, for a figure
-	LastDay    timing.Day             `json:"-"` // of the latest reading
-	Factors    []timing.GrowFactor    `json:"-"` // of all grows
-	ByDates    []timing.ByDate        `json:"-"` // steps that were changed
-	Definition timing.Study           `json:"-"`
-	Readings   int                    `json:"-"` // that count, after the filter
-	Cautions   []string               `json:"-"` // to be said before all else
+	Study      string                   `json:"study"`
+	Heads      int                      `json:"heads"`
+	Quickest   string                   `json:"quickest"` // the least hours, as far as is known
+	Compare    answer.Comparison        `json:"compare"`
+	Scale      answer.Scale             `json:"scale"`
+	Cost       answer.Costs             `json:"cost"`
+	Ways       []Way                    `json:"workflows"`
+	Season     *answer.SeasonPlan       `json:"season,omitempty"` // nil without a sowing
+	Fit        answer.Fits              `json:"fit"`
+	Measured   answer.Measured          `json:"measured"`
+	Grows      []answer.GrowCheck       `json:"grows"`
+	Voided     []condense.VoidedReading `json:"voided"`
+	Warnings   study.Problems           `json:"warnings"`
+	Settings   []Setting                `json:"settings"`
+	Files      []SourceFile             `json:"files"`
+	Notes      []string                 `json:"notes"`
+	Curves     []answer.Curve           `json:"-"`
+	Growth     answer.Scale             `json:"-"` // close together, for a figure
+	LastDay    condense.Day             `json:"-"` // of the latest reading
+	Factors    []answer.GrowFactor      `json:"-"` // of all grows
+	ByDates    []answer.ByDate          `json:"-"` // steps that were changed
+	Definition study.Study              `json:"-"`
+	Readings   int                      `json:"-"` // that count, after the filter
+	Cautions   []string                 `json:"-"` // to be said before all else
 }
 
 // Way is the answers that are for one way of working.
 type Way struct {
 	Workflow    string                `json:"workflow"`
-	Improve     timing.Improvement    `json:"improve"`
-	Seeding     timing.Seeding        `json:"seeding"`
+	Improve     answer.Improvement    `json:"improve"`
+	Seeding     answer.Seeding        `json:"seeding"`
 	Grow        Season                `json:"calendar"`    // one grow, day by day
 	Steady      *Season               `json:"steady"`      // nil where grows are not sown regularly
-	Sensitivity *timing.Sensitivity   `json:"sensitivity"` // nil without a wage
-	Curves      []timing.SeedingCurve `json:"-"`
+	Sensitivity *answer.Sensitivity   `json:"sensitivity"` // nil without a wage
+	Curves      []answer.SeedingCurve `json:"-"`
 }
 
 // Setting is something that the answers rest on and that a person chose.
@@ -62,20 +64,20 @@ type Asked struct {
 	Workflows []string // by name; none means all
 	Heads     int
 	Assurance float64         // of seeding
-	Schedule  timing.Schedule // its workflow and heads are not used
+	Schedule  answer.Schedule // its workflow and heads are not used
 	Settings  []Setting       // from the command line, beside those of the study
 	Files     []SourceFile
-	Warnings  timing.Problems
-	Voided    []timing.VoidedReading // beyond those of the models
-	Cautions  []string               // what makes every answer doubtful
+	Warnings  study.Problems
+	Voided    []condense.VoidedReading // beyond those of the models
+	Cautions  []string                 // what makes every answer doubtful
 }
 
 // Gather asks models for every answer. The errors are those of Models.Compare.
-func Gather(m *timing.Models, a Asked) (Whole, error) {
+func Gather(m *answer.Models, a Asked) (Whole, error) {
 	w := Whole{
 		Study: m.Study.Name, Heads: a.Heads, Definition: m.Study, Grows: m.CheckGrows(),
 		Ways: []Way{}, Notes: []string{}, Cautions: a.Cautions,
-		Warnings: append(timing.Problems{}, a.Warnings...),
+		Warnings: append(study.Problems{}, a.Warnings...),
 		Files:    append([]SourceFile{}, a.Files...),
 		Settings: append(settings(m, a), a.Settings...),
 	}
@@ -99,11 +101,11 @@ func Gather(m *timing.Models, a Asked) (Whole, error) {
 		return Whole{}, err
 	}
 	w.LastDay = m.LastDay()
-	if w.Cost, err = m.Cost(a.Workflows, a.Heads, timing.WhatIf{}); err != nil {
+	if w.Cost, err = m.Cost(a.Workflows, a.Heads, answer.WhatIf{}); err != nil {
 		return Whole{}, err
 	}
 	if len(m.Study.Sowings) > 0 {
-		season, err := timing.PlanSeason(m, timing.Maybe{})
+		season, err := answer.PlanSeason(m, study.Maybe{})
 		if err != nil {
 			return Whole{}, err
 		}
@@ -138,7 +140,7 @@ func Gather(m *timing.Models, a Asked) (Whole, error) {
 	return w, nil
 }
 
-func gatherWay(m *timing.Models, a Asked, name string) (way Way, err error) {
+func gatherWay(m *answer.Models, a Asked, name string) (way Way, err error) {
 	way.Workflow = name
 	if way.Improve, err = m.Improve(name, a.Heads, nil); err != nil {
 		return way, err
@@ -157,7 +159,7 @@ func gatherWay(m *timing.Models, a Asked, name string) (way Way, err error) {
 		way.Sensitivity = &s
 	}
 	once := 0
-	plan := timing.Schedule{Workflow: name, Heads: a.Heads, Every: &once, Rest: a.Schedule.Rest}
+	plan := answer.Schedule{Workflow: name, Heads: a.Heads, Every: &once, Rest: a.Schedule.Rest}
 	way.Grow.Start = plan.Rest.Start
 	if way.Grow.Calendar, err = m.Calendar(plan); err != nil {
 		return way, err
@@ -173,7 +175,7 @@ func gatherWay(m *timing.Models, a Asked, name string) (way Way, err error) {
 // Front is the way of working that stands in front of the others: the quickest, of the
 // first crop that has several ways where the study has several crops.
 func (w Whole) Front() string {
-	crops := timing.ByCrop(w.Compare)
+	crops := answer.ByCrop(w.Compare)
 	for _, of := range crops {
 		if len(crops) > 1 && len(of.Workflows) > 1 {
 			return of.Quickest().Workflow

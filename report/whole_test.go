@@ -9,9 +9,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"headhours/timing"
+	"headhours/timing/answer"
 	"headhours/timing/folder"
+	"headhours/timing/study"
 )
 
 // wholeOf gathers every answer of a study of this module.
@@ -87,7 +87,7 @@ func TestWays(t *testing.T) {
 	none := 0
 	alone := wholeOf(t, demoStudy, Asked{
 		Workflows: []string{"in place, one seed"}, Heads: 12,
-		Schedule: timing.Schedule{Every: &none, Rest: timing.Rest{Start: time.Date(2026, time.March, 2, 0, 0, 0, 0, time.UTC)}},
+		Schedule: answer.Schedule{Every: &none, Rest: answer.Rest{Start: time.Date(2026, time.March, 2, 0, 0, 0, 0, time.UTC)}},
 	})
 	require.Len(t, alone.Ways, 1)
 	assert.Nil(t, alone.Ways[0].Steady)
@@ -95,14 +95,14 @@ func TestWays(t *testing.T) {
 	assert.Contains(t, Calendar(alone.Ways[0].Grow).Words()[1], "2026-04-07", "day 36")
 	assert.Contains(t, alone.Settings, Setting{"first sowing", "Monday 2026-03-02"})
 
-	_, err := Gather(timing.Fit(timing.Study{}, nil, timing.Options{}), Asked{Heads: 1})
-	assert.ErrorIs(t, err, timing.ErrNoWorkflow)
+	_, err := Gather(answer.Fit(study.Study{}, nil, answer.Options{}), Asked{Heads: 1})
+	assert.ErrorIs(t, err, study.ErrNoWorkflow)
 }
 
 func TestHeadlines(t *testing.T) {
-	known, none := timing.Known, timing.Maybe{}
+	known, none := study.Known, study.Maybe{}
 	for _, c := range []struct {
-		x, low, high timing.Maybe
+		x, low, high study.Maybe
 		want         Headline
 	}{
 		{known(1.8345), known(1.79), known(1.888), Headline{Value: "1.83", Range: "1.79 to 1.89"}},
@@ -130,7 +130,7 @@ func TestHeadlines(t *testing.T) {
 	assert.Equal(t, "minutes a grow of 48", w.Headlines(w.Quickest)[2].Unit, "without a price")
 	w.Cost.Workflows[0].PerHead = none
 	assert.Equal(t, Headline{Value: "?", Unit: "EUR a head costs", Range: "the study gives no wage"}, w.Headlines(w.Quickest)[2])
-	w.Compare.Workflows[0].Rests = timing.Basis{}
+	w.Compare.Workflows[0].Rests = answer.Basis{}
 	assert.Equal(t, "nothing was timed or judged yet", w.Headlines(w.Quickest)[0].Range)
 }
 
@@ -139,7 +139,7 @@ func TestTied(t *testing.T) {
 	w := wholeOf(t, demoStudy, Asked{})
 	assert.Equal(t, []string{"tray, one seed", "in place, one seed"}, w.Tied())
 	for i := range w.Compare.Pairs {
-		w.Compare.Pairs[i].Low, w.Compare.Pairs[i].High = timing.Known(-1), timing.Known(1)
+		w.Compare.Pairs[i].Low, w.Compare.Pairs[i].High = study.Known(-1), study.Known(1)
 	}
 	assert.Equal(t, []string{"tray, one seed"}, w.Tied(), "four are too many")
 }
@@ -161,21 +161,21 @@ func TestLede(t *testing.T) {
 // Two ways that change places near so many heads: one sentence that does not say both
 // that one is quicker and that none is.
 func TestTooCloseToCall(t *testing.T) {
-	p := timing.Pair{A: "a", B: "b", Difference: 0.01, Low: timing.Known(-0.03), High: timing.Known(0.05)}
-	p.BreakEven = timing.BreakEven{Kind: timing.Interval, Heads: timing.Known(45), Low: timing.Known(34), High: timing.Known(58), Fixed: -0.1, PerHead: 0.01}
+	p := answer.Pair{A: "a", B: "b", Difference: 0.01, Low: study.Known(-0.03), High: study.Known(0.05)}
+	p.BreakEven = answer.BreakEven{Kind: answer.Interval, Heads: study.Known(45), Low: study.Known(34), High: study.Known(58), Fixed: -0.1, PerHead: 0.01}
 	assert.Equal(t, `"a" is quicker somewhere above 34 to 58 heads, "b" below that; 48 is too close to call: "b" may take up to 1.8 minutes less than "a" or up to 3.0 minutes more.`, PairWords(p, 48))
-	p.Low = timing.Known(0.001)
+	p.Low = study.Known(0.001)
 	assert.NotContains(t, PairWords(p, 48), "too close to call", "where it is clear")
-	p.Low, p.BreakEven.Kind = timing.Known(-0.03), timing.Everywhere
+	p.Low, p.BreakEven.Kind = study.Known(-0.03), answer.Everywhere
 	assert.NotContains(t, PairWords(p, 48), "too close to call", "where nothing is told anywhere")
 }
 
 func TestCheapestSentence(t *testing.T) {
-	r := timing.CostRank{Cheapest: "a", By: timing.Measure{ByHead: true}, Dearer: []timing.CostMore{
-		{Workflow: "b", More: 0.02, Low: timing.Known(-0.01), High: timing.Known(0.05)},
+	r := answer.CostRank{Cheapest: "a", By: answer.Measure{ByHead: true}, Dearer: []answer.CostMore{
+		{Workflow: "b", More: 0.02, Low: study.Known(-0.01), High: study.Known(0.05)},
 	}}
 	assert.Equal(t, `Cheapest: "a" or "b"; no clear difference between them: a head of "b" may cost up to 0.01 EUR less or up to 0.05 more.`, cheapestSentence(r, "EUR", false))
-	r.Dearer[0].Low = timing.Known(0.01)
+	r.Dearer[0].Low = study.Known(0.01)
 	assert.Equal(t, `Cheapest: "a", by 0.02 EUR a head (somewhere between 0.01 and 0.05) against "b".`, cheapestSentence(r, "EUR", false))
 	r.Dearer[0].Gaps = []string{"weigh"}
 	assert.Equal(t, `Cheapest: "a" or "b"; no clear difference between them.`, cheapestSentence(r, "EUR", false))
@@ -192,8 +192,8 @@ func TestMeasuredGrows(t *testing.T) {
 	assert.Empty(t, doc.Words(), "no pair has a grow each that was timed whole")
 	require.Len(t, doc.Tables(), 1)
 	assert.Len(t, doc.Tables()[0].Rows, 6)
-	pair := timing.MeasuredPair{A: "a", B: "b", AGrows: 1, BGrows: 1, Difference: timing.Known(0.5)}
-	doc = MeasuredGrows(timing.Measured{Grows: []timing.MeasuredGrow{{Grow: "g"}}, Pairs: []timing.MeasuredPair{pair}})
+	pair := answer.MeasuredPair{A: "a", B: "b", AGrows: 1, BGrows: 1, Difference: study.Known(0.5)}
+	doc = MeasuredGrows(answer.Measured{Grows: []answer.MeasuredGrow{{Grow: "g"}}, Pairs: []answer.MeasuredPair{pair}})
 	require.Len(t, doc.Words(), 1)
 	assert.True(t, strings.HasPrefix(doc.Words()[0], "As measured"))
 }

@@ -6,7 +6,7 @@ import (
 	"strconv"
 	"strings"
 
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // unit is a unit of time that answers are given in.
@@ -62,7 +62,7 @@ const mostDecimals = 7
 
 // enough is how many decimals, of so many at least, show two digits of each amount below
 // a tenth that is not nothing.
-func enough(decimals int, amounts ...timing.Maybe) int {
+func enough(decimals int, amounts ...study.Maybe) int {
 	for _, m := range amounts {
 		x := math.Abs(m.Value)
 		if !m.Known || x == 0 || x >= 0.1 {
@@ -75,7 +75,7 @@ func enough(decimals int, amounts ...timing.Maybe) int {
 
 // visible is how many decimals, of so many at least, show something of each amount that
 // is not nothing.
-func visible(decimals int, amounts ...timing.Maybe) int {
+func visible(decimals int, amounts ...study.Maybe) int {
 	most := decimals
 	for _, m := range amounts {
 		if math.Abs(m.Value) < 0.5*math.Pow10(-decimals) {
@@ -117,7 +117,7 @@ const lopsided = 1.1
 // durationWithin is so many hours with what is known of them: "61 minutes, give
 // or take 4", "61 minutes (somewhere between 55 and 70)". of, where given,
 // follows the figure: "61 minutes a grow, give or take 4".
-func durationWithin(hours float64, low, high timing.Maybe, of ...string) string {
+func durationWithin(hours float64, low, high study.Maybe, of ...string) string {
 	suffix := strings.Join(of, " ")
 	if suffix != "" {
 		suffix = " " + suffix
@@ -230,7 +230,7 @@ func join(texts []string) string {
 func quoted(name string) string { return `"` + show(name) + `"` }
 
 // show is a name as people are shown it.
-func show(name string) string { return timing.Show(name) }
+func show(name string) string { return study.Show(name) }
 
 // were is the verb for a list of names.
 func were(names []string) string {

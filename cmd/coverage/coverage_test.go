@@ -11,8 +11,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"headhours/timing"
+	"headhours/timing/answer"
+	"headhours/timing/study"
 )
 
 var update = flag.Bool("update", false, "rewrite the golden file")
@@ -84,7 +84,7 @@ func TestTruth(t *testing.T) {
 }
 
 func TestScores(t *testing.T) {
-	known, unknown := timing.Known, timing.Maybe{}
+	known, unknown := study.Known, study.Maybe{}
 	var s score
 	s.add(known(1), known(3), 2, 4)
 	s.add(known(1), known(3), 4, 4)
@@ -98,10 +98,10 @@ func TestScores(t *testing.T) {
 	s.addTime(known(5), known(4), known(6), 5)
 	assert.Equal(t, score{asked: 4, given: 3, hits: 2, widths: []float64{0.4}}, s)
 
-	for kind, c := range map[timing.BreakEvenKind]struct{ in, out float64 }{
-		timing.Interval: {15, 30}, timing.Outside: {30, 15}, timing.Everywhere: {in: 15}, timing.Never: {out: 15},
+	for kind, c := range map[answer.BreakEvenKind]struct{ in, out float64 }{
+		answer.Interval: {15, 30}, answer.Outside: {30, 15}, answer.Everywhere: {in: 15}, answer.Never: {out: 15},
 	} {
-		set := timing.BreakEven{Kind: kind, Low: known(10), High: known(20)}
+		set := answer.BreakEven{Kind: kind, Low: known(10), High: known(20)}
 		for truth, hits := range map[float64]float64{c.in: 1, c.out: 0} {
 			if truth > 0 {
 				var s score
@@ -112,8 +112,8 @@ func TestScores(t *testing.T) {
 		}
 	}
 	s = score{}
-	s.addBreakEven(timing.BreakEven{Kind: timing.Outside, High: known(20)}, 15)
-	s.addBreakEven(timing.BreakEven{}, 15)
+	s.addBreakEven(answer.BreakEven{Kind: answer.Outside, High: known(20)}, 15)
+	s.addBreakEven(answer.BreakEven{}, 15)
 	assert.Equal(t, score{asked: 2, given: 1}, s)
 }
 

@@ -5,9 +5,9 @@ import (
 	"math"
 	"math/rand/v2"
 
-	"headhours/timing"
 	"headhours/timing/crop"
 	"headhours/timing/stepfit"
+	"headhours/timing/study"
 )
 
 // heads is the number of heads that the invented growers plan for.
@@ -53,19 +53,19 @@ func (j job) mean(n float64) float64 { return j.setup + j.unit*n }
 
 // studyOf is the invented grower's study, with the form and spread of every step
 // that the grower knows; form "" and a nil spread leave them to the readings.
-func studyOf(form stepfit.Form, spread *int) timing.Study {
-	s := timing.Study{
-		Confidence: timing.DefaultConfidence, Heads: heads,
+func studyOf(form stepfit.Form, spread *int) study.Study {
+	s := study.Study{
+		Confidence: study.DefaultConfidence, Heads: heads,
 		Germination: crop.Germination{Share: 1},
-		Workflows:   []timing.Workflow{{Name: "tray", SeedsPerCell: 1}, {Name: "raft", SeedsPerCell: 1}},
+		Workflows:   []study.Workflow{{Name: "tray", SeedsPerCell: 1}, {Name: "raft", SeedsPerCell: 1}},
 	}
 	for _, j := range jobs {
-		step := timing.Step{Name: j.name, Form: string(form), Spread: spread}
+		step := study.Step{Name: j.name, Form: string(form), Spread: spread}
 		if j.onlySetup {
 			step.Form = string(stepfit.Setup)
 		}
 		s.Steps = append(s.Steps, step)
-		task := timing.Task{Step: j.name, Count: crop.Cells, Each: j.perHead, SharedBy: 1}
+		task := study.Task{Step: j.name, Count: crop.Cells, Each: j.perHead, SharedBy: 1}
 		if j.perHead == 0 {
 			task.Count, task.Each = crop.Once, 1
 		}
@@ -137,13 +137,13 @@ func (g grower) growFactors(n int) [][]float64 {
 }
 
 // readings draws the grower's task log: each step so often, in each grow in turn.
-func (g grower) readings() []timing.Reading {
+func (g grower) readings() []study.Reading {
 	readings, _ := g.log()
 	return readings
 }
 
 // log is readings, with how much longer each job took in each grow.
-func (g grower) log() (readings []timing.Reading, factors [][]float64) {
+func (g grower) log() (readings []study.Reading, factors [][]float64) {
 	grows := max(1, g.grows)
 	factors = g.growFactors(grows)
 	for i, j := range jobs {
@@ -158,7 +158,7 @@ func (g grower) log() (readings []timing.Reading, factors [][]float64) {
 			}
 			grow := k % grows
 			worker, slow := g.worker()
-			readings = append(readings, timing.Reading{
+			readings = append(readings, study.Reading{
 				Step: j.name, Count: count, Seconds: g.time(i, count, factors[i][grow]*slow),
 				Grow: fmt.Sprintf("g%d", grow+1), Worker: worker, People: 1, Rating: 100,
 			})
@@ -183,11 +183,11 @@ func (g grower) nextGrow() (hours [2]float64) {
 
 // exact are readings without any scatter, which fix every setup and unit time:
 // the answers from them are the truth.
-func exact(factor float64) []timing.Reading {
-	var readings []timing.Reading
+func exact(factor float64) []study.Reading {
+	var readings []study.Reading
 	for _, j := range jobs {
 		add := func(n, seconds float64) {
-			readings = append(readings, timing.Reading{Step: j.name, Count: n, Seconds: seconds, People: 1, Rating: 100})
+			readings = append(readings, study.Reading{Step: j.name, Count: n, Seconds: seconds, People: 1, Rating: 100})
 		}
 		for _, n := range []float64{1, 2, 4} {
 			add(n*j.planned(), factor*j.mean(n*j.planned()))

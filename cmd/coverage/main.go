@@ -6,7 +6,7 @@
 //
 // Scenarios differ in how many readings there are, at which counts, how they scatter
 // and what the grower tells of a step; see scenarios. Every answer comes from
-// timing.Fit and Compare themselves. The same seed gives the same table, however many
+// answer.Fit and Compare themselves. The same seed gives the same table, however many
 // cores work at it.
 package main
 
@@ -19,8 +19,7 @@ import (
 
 	"github.com/spf13/pflag"
 	"golang.org/x/term"
-
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
@@ -63,7 +62,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	}
 	results := simulate(chosen, *replicates, *seed, bar.step)
 	bar.end()
-	if err := writeTable(stdout, results, timing.DefaultConfidence, *replicates, *seed); err != nil {
+	if err := writeTable(stdout, results, study.DefaultConfidence, *replicates, *seed); err != nil {
 		fmt.Fprintf(stderr, "coverage: %s\n", err)
 		return failed
 	}

@@ -7,7 +7,8 @@ import (
 	"runtime"
 	"sync"
 
-	"headhours/timing"
+	"headhours/timing/answer"
+	"headhours/timing/study"
 )
 
 // planWithin is what the plans that are tried aim at: the hours of the first way to so much.
@@ -25,7 +26,7 @@ func (s scenario) tryPlan(random *rand.Rand) planned {
 	g := s.grower(random)
 	log, growFactors := g.log()
 	known := studyOf(s.form, s.spread)
-	plan, err := timing.Fit(known, log, timing.Options{}).Plan([]string{"tray"}, heads, planWithin)
+	plan, err := answer.Fit(known, log, answer.Options{}).Plan([]string{"tray"}, heads, planWithin)
 	if err != nil {
 		panic(err) // the study has such a way of working
 	}
@@ -36,7 +37,7 @@ func (s scenario) tryPlan(random *rand.Rand) planned {
 	if !p.said || p.readings == 0 {
 		return p
 	}
-	h, err := timing.Fit(known, append(log, g.taken(plan, growFactors)...), timing.Options{}).Compare([]string{"tray"}, heads)
+	h, err := answer.Fit(known, append(log, g.taken(plan, growFactors)...), answer.Options{}).Compare([]string{"tray"}, heads)
 	if err != nil {
 		panic(err)
 	}
@@ -47,10 +48,10 @@ func (s scenario) tryPlan(random *rand.Rand) planned {
 
 // taken are the readings of a plan: in further grows one of every step in each, the others
 // in the last grow there is.
-func (g grower) taken(plan timing.Plan, factors [][]float64) []timing.Reading {
+func (g grower) taken(plan answer.Plan, factors [][]float64) []study.Reading {
 	further := g.growFactors(plan.FurtherGrows)
 	grows := max(1, g.grows)
-	var readings []timing.Reading
+	var readings []study.Reading
 	for _, r := range plan.Readings {
 		i := jobOf(r.Step)
 		for k := range r.Readings {
@@ -58,7 +59,7 @@ func (g grower) taken(plan timing.Plan, factors [][]float64) []timing.Reading {
 			if k < plan.FurtherGrows {
 				grow, factor = grows+1+k, further[i][k]
 			}
-			readings = append(readings, timing.Reading{
+			readings = append(readings, study.Reading{
 				Step: r.Step, Count: max(r.Count, 1), Seconds: g.time(i, max(r.Count, 1), factor),
 				Grow: fmt.Sprintf("g%d", grow), Worker: "w1", People: 1, Rating: 100,
 			})

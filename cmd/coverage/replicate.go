@@ -5,8 +5,9 @@ import (
 	"math"
 	"math/rand/v2"
 
-	"headhours/timing"
+	"headhours/timing/answer"
 	"headhours/timing/stepfit"
+	"headhours/timing/study"
 )
 
 // target is one of the answers whose interval is put to the test.
@@ -35,7 +36,7 @@ type score struct {
 }
 
 // add scores an interval. A null one is not given.
-func (s *score) add(low, high timing.Maybe, truth, scale float64) {
+func (s *score) add(low, high study.Maybe, truth, scale float64) {
 	s.asked++
 	if !low.Known || !high.Known {
 		return
@@ -51,7 +52,7 @@ func (s *score) add(low, high timing.Maybe, truth, scale float64) {
 
 // addTime scores a setup or a unit time. A null one is a miss, unless there truly is
 // none; one that is there without limits is not given.
-func (s *score) addTime(value, low, high timing.Maybe, truth float64) {
+func (s *score) addTime(value, low, high study.Maybe, truth float64) {
 	if value.Known {
 		s.add(low, high, truth, truth)
 		return
@@ -64,15 +65,15 @@ func (s *score) addTime(value, low, high timing.Maybe, truth float64) {
 }
 
 // addBreakEven scores a set of head numbers of any kind.
-func (s *score) addBreakEven(e timing.BreakEven, truth float64) {
+func (s *score) addBreakEven(e answer.BreakEven, truth float64) {
 	in := true
 	switch e.Kind {
-	case timing.Interval:
+	case answer.Interval:
 		s.add(e.Low, e.High, truth, truth)
 		return
-	case timing.Outside:
+	case answer.Outside:
 		in = truth >= e.High.Value || e.Low.Known && truth <= e.Low.Value
-	case timing.Never:
+	case answer.Never:
 		in = false
 	case "":
 		s.asked++
@@ -104,7 +105,7 @@ func stirred(x uint64) uint64 {
 }
 
 // answersOf are a grower's answers.
-func answersOf(m *timing.Models) (timing.Fits, timing.Comparison) {
+func answersOf(m *answer.Models) (answer.Fits, answer.Comparison) {
 	fits, err := m.Fits(nil)
 	if err != nil {
 		panic(err) // no step is named, so none can be unknown
@@ -118,19 +119,19 @@ func answersOf(m *timing.Models) (timing.Fits, timing.Comparison) {
 
 // truth is what the answers of a comparison ought to be: those from readings that
 // have no scatter.
-func (s scenario) truth() timing.Comparison {
-	_, comparison := answersOf(timing.Fit(studyOf(stepfit.SetupUnit, q(0)), exact(s.slowness()), timing.Options{}))
+func (s scenario) truth() answer.Comparison {
+	_, comparison := answersOf(answer.Fit(studyOf(stepfit.SetupUnit, q(0)), exact(s.slowness()), answer.Options{}))
 	return comparison
 }
 
 // replicate draws one grower and scores every rule's answers.
-func (s scenario) replicate(want timing.Comparison, random *rand.Rand) [][answers]score {
+func (s scenario) replicate(want answer.Comparison, random *rand.Rand) [][answers]score {
 	g := s.grower(random)
 	readings, next := g.readings(), g.nextGrow()
 	known := studyOf(s.form, s.spread)
 	scores := make([][answers]score, len(s.rules))
 	for r, rule := range s.rules {
-		fits, got := answersOf(timing.Fit(known, readings, rule.options))
+		fits, got := answersOf(answer.Fit(known, readings, rule.options))
 		scores[r] = scored(want, got, next)
 		for i, j := range jobs {
 			f := fits.Steps[i]
@@ -143,7 +144,7 @@ func (s scenario) replicate(want timing.Comparison, random *rand.Rand) [][answer
 
 // scored scores the answers of a comparison. Of a difference the width is a share of
 // the first way's hours.
-func scored(want, got timing.Comparison, next [2]float64) (scores [answers]score) {
+func scored(want, got answer.Comparison, next [2]float64) (scores [answers]score) {
 	for w, h := range got.Workflows {
 		truth := want.Workflows[w].Hours
 		scores[totalHours].add(h.Low, h.High, truth, truth)

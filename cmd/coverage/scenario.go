@@ -4,7 +4,7 @@ import (
 	"math"
 	"math/rand/v2"
 
-	"headhours/timing"
+	"headhours/timing/answer"
 	"headhours/timing/stepfit"
 )
 
@@ -33,7 +33,7 @@ type scenario struct {
 // rule is a way of working out the intervals.
 type rule struct {
 	name    string
-	options timing.Options
+	options answer.Options
 }
 
 // slowBy is how much longer the slow worker takes.

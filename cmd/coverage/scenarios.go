@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math/rand/v2"
 
-	"headhours/timing"
+	"headhours/timing/answer"
 	"headhours/timing/stepfit"
 )
 
@@ -28,7 +28,7 @@ func scenarios() []scenario {
 // newAndOld are the rules there are now and those there were: a step's own scatter, and
 // readings taken as independent.
 func newAndOld() []rule {
-	return []rule{{name: "now"}, {"before", timing.Options{Scatter: timing.OwnScatter, Grouping: timing.NoGrouping}}}
+	return []rule{{name: "now"}, {"before", answer.Options{Scatter: answer.OwnScatter, Grouping: answer.NoGrouping}}}
 }
 
 // asGrown is what growers bring: one to four readings a step, scatters around 15 %, grows
@@ -76,15 +76,15 @@ func asItIs() []rule { return []rule{{name: "lent"}} }
 // byScatter are the rules of --scatter.
 func byScatter() []rule {
 	var rules []rule
-	for _, s := range timing.Scatters {
-		rules = append(rules, rule{string(s), timing.Options{Scatter: s}})
+	for _, s := range answer.Scatters {
+		rules = append(rules, rule{string(s), answer.Options{Scatter: s}})
 	}
 	return rules
 }
 
 // byGrouping are the rules of --grouping: taken for independent, and as it is.
 func byGrouping() []rule {
-	return []rule{{"grouping none", timing.Options{Grouping: timing.NoGrouping}}, {"grouping auto", timing.Options{}}}
+	return []rule{{"grouping none", answer.Options{Grouping: answer.NoGrouping}}, {"grouping auto", answer.Options{}}}
 }
 
 // textbook has two or more degrees of freedom a step, normal errors and the true

@@ -5,7 +5,7 @@ import (
 
 	"headhours/report"
 	"headhours/report/plots"
-	"headhours/timing"
+	"headhours/timing/answer"
 )
 
 var fitCommand = command{
@@ -84,7 +84,7 @@ func runScale(c *call) error {
 	return c.writeAndDraw(report.Scale(scale), scale, func() (plots.Figure, error) {
 		// a pair's break-even is the same at any number of heads
 		comparison, err := models.Compare(c.workflows, scale.Workflows[0].Points[0].Heads)
-		pairs := timing.OfOneCrop(comparison.Pairs)
+		pairs := answer.OfOneCrop(comparison.Pairs)
 		if err != nil || len(c.heads) > 0 {
 			return plots.Growth(scale, pairs), err
 		}
@@ -118,8 +118,8 @@ func runCost(c *call) error {
 	if c.sensitivity {
 		return c.runSensitivity(models, heads)
 	}
-	costs, err := models.Cost(c.workflows, heads, timing.WhatIf{Changes: c.changes, HeadsPerYear: c.headsPerYear})
-	if errors.Is(err, timing.ErrHeadsPerYear) {
+	costs, err := models.Cost(c.workflows, heads, answer.WhatIf{Changes: c.changes, HeadsPerYear: c.headsPerYear})
+	if errors.Is(err, answer.ErrHeadsPerYear) {
 		return usagef("%v? Give --heads-per-year N", err)
 	}
 	if err != nil {
@@ -130,7 +130,7 @@ func runCost(c *call) error {
 	})
 }
 
-func (c *call) runSensitivity(models *timing.Models, heads int) error {
+func (c *call) runSensitivity(models *answer.Models, heads int) error {
 	name, err := c.oneWorkflow()
 	if err != nil {
 		return err

@@ -6,8 +6,9 @@ import (
 
 	"headhours/report"
 	"headhours/report/plots"
-	"headhours/timing"
+	"headhours/timing/answer"
 	"headhours/timing/folder"
+	"headhours/timing/study"
 )
 
 var checkCommand = command{
@@ -24,21 +25,21 @@ var checkCommand = command{
 // runCheck reports what was read. Where it has problems they are the answer, and
 // the error too.
 func runCheck(c *call) error {
-	check := timing.Check{
-		Files: []timing.CheckedFile{}, Problems: timing.Problems{}, Warnings: timing.Problems{},
-		Grows: []timing.GrowCheck{}, Clock: []timing.Reconciliation{}, Notes: []string{},
+	check := answer.Check{
+		Files: []answer.CheckedFile{}, Problems: study.Problems{}, Warnings: study.Problems{},
+		Grows: []answer.GrowCheck{}, Clock: []answer.Reconciliation{}, Notes: []string{},
 	}
 	opened, err := c.open()
-	var problems timing.Problems
+	var problems study.Problems
 	if err != nil && !errors.As(err, &problems) {
 		return err
 	}
 	check.Problems = check.Problems.And(problems...)
 	check.Warnings = check.Warnings.And(opened.Warnings...)
 	for _, f := range opened.Files {
-		check.Files = append(check.Files, timing.CheckedFile{Name: f.Name, Readings: f.Readings})
+		check.Files = append(check.Files, answer.CheckedFile{Name: f.Name, Readings: f.Readings})
 		if len(f.Unused) > 0 {
-			check.Notes = append(check.Notes, fmt.Sprintf("%s has columns that are kept and not used: %s", f.Name, timing.QuoteList(f.Unused, 8)))
+			check.Notes = append(check.Notes, fmt.Sprintf("%s has columns that are kept and not used: %s", f.Name, study.QuoteList(f.Unused, 8)))
 		}
 	}
 	if err == nil {
@@ -58,7 +59,7 @@ func runCheck(c *call) error {
 		case err != nil:
 			return err
 		}
-		check.Clock = timing.Reconcile(named)
+		check.Clock = answer.Reconcile(named)
 		for _, v := range opened.VoidedUncounted() {
 			check.Notes = append(check.Notes, fmt.Sprintf("%s:%d: a reading of %q is void (%s) and was never counted", v.File, v.Line, v.Step, v.Reason))
 		}

@@ -9,10 +9,10 @@ import (
 	"unicode"
 
 	"github.com/spf13/pflag"
-
-	"headhours/timing"
+	"headhours/timing/answer"
 	"headhours/timing/folder"
 	"headhours/timing/stepfit"
+	"headhours/timing/study"
 )
 
 // suggestion is what a word may become, and what that is.
@@ -184,11 +184,11 @@ func (t *typed) values() ([]suggestion, string) {
 	case "spread":
 		return plainly([]string{"0", "1", "2"}), ""
 	case "grouping":
-		return plainly(namesOf(timing.Groupings)), ""
+		return plainly(namesOf(answer.Groupings)), ""
 	case "separate":
-		return plainly(namesOf(timing.Separations)), ""
+		return plainly(namesOf(answer.Separations)), ""
 	case "scatter":
-		return plainly(namesOf(timing.Scatters)), ""
+		return plainly(namesOf(answer.Scatters)), ""
 	case "days-off":
 		return weekdays(), ""
 	}
@@ -202,7 +202,7 @@ func (t *typed) values() ([]suggestion, string) {
 }
 
 // trials are plans to begin from: each way of working as it is sown, or as it might be.
-func trials(s timing.Study) []string {
+func trials(s study.Study) []string {
 	var plans []string
 	for _, name := range s.WorkflowNames() {
 		heads, every := float64(max(s.Heads, 1)), 7
@@ -226,9 +226,9 @@ func weekdays() []suggestion {
 }
 
 // theStudy is the study that the command line is about, as far as it is right.
-func (t *typed) theStudy() timing.Study {
-	study, _ := (&call{flags: t.flags}).onlyStudy()
-	return study
+func (t *typed) theStudy() study.Study {
+	st, _ := (&call{flags: t.flags}).onlyStudy()
+	return st
 }
 
 // named are the workers or the grows of the readings, in order of the alphabet.

@@ -11,7 +11,7 @@ import (
 func becomes(t *testing.T, words ...string) []string {
 	t.Helper()
 	var found []string
-	for _, line := range strings.Split(string(answer(t, append([]string{"complete", "--"}, words...)...)), "\n") {
+	for _, line := range strings.Split(string(answerOf(t, append([]string{"complete", "--"}, words...)...)), "\n") {
 		if word, _, _ := strings.Cut(line, "\t"); word != "" {
 			found = append(found, word)
 		}
@@ -84,8 +84,8 @@ func TestComplete(t *testing.T) {
 
 // What a word is stands behind it.
 func TestCompleteSaysWhat(t *testing.T) {
-	assert.Equal(t, "scale\thours against heads\n", string(answer(t, "complete", "--", "sca")))
-	assert.Equal(t, "--plot\tdraw the answer to FILE, which ends in .svg, .png or .pdf\n", string(answer(t, "complete", "--", "fit", "--plot")))
+	assert.Equal(t, "scale\thours against heads\n", string(answerOf(t, "complete", "--", "sca")))
+	assert.Equal(t, "--plot\tdraw the answer to FILE, which ends in .svg, .png or .pdf\n", string(answerOf(t, "complete", "--", "fit", "--plot")))
 }
 
 // Names with line ends would be two to a shell.

@@ -7,10 +7,9 @@ import (
 	"time"
 
 	"github.com/spf13/pflag"
-
 	"headhours/report"
 	"headhours/report/plots"
-	"headhours/timing"
+	"headhours/timing/answer"
 	"headhours/timing/folder"
 )
 
@@ -24,7 +23,7 @@ type decide struct {
 	measured, sensitivity                bool
 	ofSeason                             bool // which has its first day in the study
 
-	schedule timing.Schedule
+	schedule answer.Schedule
 }
 
 func (d *decide) define(set *pflag.FlagSet) {

@@ -9,13 +9,13 @@ import (
 	"path/filepath"
 	"slices"
 
-	"headhours/timing"
 	"headhours/timing/folder"
+	"headhours/timing/study"
 )
 
 // explain prints an error of data or disk: problems a line each, and what helps.
 func (c *call) explain(err error) {
-	var problems timing.Problems
+	var problems study.Problems
 	if errors.As(err, &problems) {
 		fmt.Fprintln(c.stderr, err)
 		hintRecurring(c.stderr, problems)
@@ -75,7 +75,7 @@ const (
 )
 
 // hintRecurring says which problems are one and the same all over.
-func hintRecurring(w io.Writer, problems timing.Problems) {
+func hintRecurring(w io.Writer, problems study.Problems) {
 	times := map[string]int{}
 	var texts []string
 	for _, p := range problems {

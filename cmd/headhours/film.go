@@ -12,10 +12,9 @@ import (
 	"time"
 
 	"github.com/spf13/pflag"
-
-	"headhours/timing"
 	"headhours/timing/cues"
 	"headhours/timing/folder"
+	"headhours/timing/study"
 )
 
 // filming are the flags of film.
@@ -56,11 +55,11 @@ func runFilm(c *call) error {
 	if err != nil {
 		return err
 	}
-	study, err := c.onlyStudy()
+	st, err := c.onlyStudy()
 	if err != nil {
 		return err
 	}
-	if _, err := study.Workflow(workflow); err != nil && workflow != "" {
+	if _, err := st.Workflow(workflow); err != nil && workflow != "" {
 		return err
 	}
 	file, err := os.Open(c.args[0])
@@ -71,12 +70,12 @@ func runFilm(c *call) error {
 	var data bytes.Buffer
 	readings, err := cues.Read(io.TeeReader(file, &data), c.args[0], cues.Options{
 		Speed: c.speed, Date: c.filmedOn, Grow: c.grow, Workflow: workflow, Worker: c.worker,
-		Steps: study.StepNames(), Workflows: study.WorkflowNames(),
+		Steps: st.StepNames(), Workflows: st.WorkflowNames(),
 	})
 	if err != nil {
 		return shownPath(err)
 	}
-	log, err := c.keepFilm(cues.NewFilm(c.args[0], data.Bytes()), readings, study.LogTimes)
+	log, err := c.keepFilm(cues.NewFilm(c.args[0], data.Bytes()), readings, st.LogTimes)
 	if err != nil {
 		return err
 	}
@@ -84,28 +83,28 @@ func runFilm(c *call) error {
 	for _, r := range readings {
 		minutes += r.Seconds / 60
 	}
-	_, err = fmt.Fprintf(c.stdout, "%s: readings %d, minutes of work %.1f\n", timing.Show(log), len(readings), minutes)
+	_, err = fmt.Fprintf(c.stdout, "%s: readings %d, minutes of work %.1f\n", study.Show(log), len(readings), minutes)
 	return err
 }
 
 // shownPath is the error of a file with its name as people are shown it.
 func shownPath(err error) error {
 	if fault, ok := errors.AsType[*fs.PathError](err); ok {
-		return &fs.PathError{Op: fault.Op, Path: timing.Show(fault.Path), Err: fault.Err}
+		return &fs.PathError{Op: fault.Op, Path: study.Show(fault.Path), Err: fault.Err}
 	}
 	return err
 }
 
 // keepFilm writes a film's readings into their log, in place of those of an
 // earlier import where that is asked for, and says where the log is.
-func (c *call) keepFilm(film cues.Film, readings []timing.Reading, times string) (string, error) {
+func (c *call) keepFilm(film cues.Film, readings []study.Reading, times string) (string, error) {
 	dir := filepath.Join(c.study, "timings")
 	log, earlier, err := film.LogFor(os.DirFS(dir), c.again)
 	if errors.Is(err, cues.ErrImported) {
-		return "", fmt.Errorf("%s: %w\nhint: --again replaces them; another film needs another name", timing.Show(dir), err)
+		return "", fmt.Errorf("%s: %w\nhint: --again replaces them; another film needs another name", study.Show(dir), err)
 	}
 	if err != nil {
-		return "", fmt.Errorf("%s: %w", timing.Show(dir), err)
+		return "", fmt.Errorf("%s: %w", study.Show(dir), err)
 	}
 	path := filepath.Join(dir, log)
 	if err := os.MkdirAll(dir, 0o755); err != nil {

@@ -11,8 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// BenchmarkFit is headhours fit on two million readings, start to end. What it spends its
-// time on is kept in fit.pgo, by which the compiler chooses what to inline in releases.
+// BenchmarkFit is headhours fit on two million readings, start to end.
 func BenchmarkFit(b *testing.B) { benchmarkFit(b, 2_000_000) }
 
 // BenchmarkFitHundred is what a log of a hundred readings takes beyond the program's start.

@@ -2,10 +2,9 @@ package main
 
 import (
 	"github.com/spf13/pflag"
-
 	"headhours/report"
 	"headhours/report/plots"
-	"headhours/timing"
+	"headhours/timing/answer"
 )
 
 // fitting are the flags of fit alone.
@@ -23,7 +22,7 @@ func (f *fitting) check() error {
 	if f.separate == "" {
 		return nil
 	}
-	return oneOf("separate", f.separate, namesOf(timing.Separations))
+	return oneOf("separate", f.separate, namesOf(answer.Separations))
 }
 
 func namesOf[T ~string](values []T) []string {
@@ -35,10 +34,10 @@ func namesOf[T ~string](values []T) []string {
 }
 
 // writeFits writes the models of the steps as the flags ask for them.
-func (c *call) writeFits(models *timing.Models) error {
+func (c *call) writeFits(models *answer.Models) error {
 	if c.separate != "" {
 		var err error
-		if models, err = models.Apart(timing.Separation(c.separate)); err != nil {
+		if models, err = models.Apart(answer.Separation(c.separate)); err != nil {
 			return err
 		}
 	}

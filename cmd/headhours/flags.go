@@ -7,10 +7,10 @@ import (
 	"time"
 
 	"github.com/spf13/pflag"
-
 	"headhours/report"
-	"headhours/timing"
+	"headhours/timing/answer"
 	"headhours/timing/stepfit"
+	"headhours/timing/study"
 )
 
 // flags are the values of all flags; every command takes its share of them.
@@ -31,7 +31,7 @@ type flags struct {
 	settling
 	lines         bool
 	help, version bool
-	options       timing.Options
+	options       answer.Options
 	set           *pflag.FlagSet // that they were read from
 }
 
@@ -63,7 +63,7 @@ func (f *flags) define() *pflag.FlagSet {
 	set.StringArrayVar(&f.from, "from", nil, "start from the readings of this `FILE`, any log or sheet (repeatable)")
 	set.StringVar(&f.form, "form", "", "`FORM` of every step's model: auto, setup+unit, unit, setup")
 	set.StringVar(&f.spread, "spread", "", "`Q`: 0, 1 or 2; readings vary with count^Q")
-	set.StringVar(&f.grouping, "grouping", string(timing.AutoGrouping), "what may be slow in all steps alike, by `KIND`: none, grow, worker, auto")
+	set.StringVar(&f.grouping, "grouping", string(answer.AutoGrouping), "what may be slow in all steps alike, by `KIND`: none, grow, worker, auto")
 	f.fitting.define(set)
 	f.settling.define(set)
 	f.decide.define(set)
@@ -97,17 +97,17 @@ func (f *flags) check(set *pflag.FlagSet, cmd command) error {
 	if err := f.checkPlot(); err != nil {
 		return err
 	}
-	if err := oneOf("grouping", f.grouping, namesOf(timing.Groupings)); err != nil {
+	if err := oneOf("grouping", f.grouping, namesOf(answer.Groupings)); err != nil {
 		return err
 	}
-	f.options.Grouping = timing.Grouping(f.grouping)
+	f.options.Grouping = answer.Grouping(f.grouping)
 	if err := f.fitting.check(); err != nil {
 		return err
 	}
 	if err := f.settling.check(set); err != nil {
 		return err
 	}
-	f.options.Scatter = timing.Scatter(f.scatter)
+	f.options.Scatter = answer.Scatter(f.scatter)
 	for _, n := range f.heads {
 		if n < 1 {
 			return outOfRange("heads", n)
@@ -174,7 +174,7 @@ func oneOf(flag, value string, allowed []string) error {
 		return nil
 	}
 	text := fmt.Sprintf("--%s %q: one of %s is needed", flag, value, strings.Join(allowed, ", "))
-	if near := timing.Nearest(value, allowed); near != "" {
+	if near := study.Nearest(value, allowed); near != "" {
 		text += fmt.Sprintf("; did you mean %s", near)
 	}
 	return usageError{text}

@@ -48,7 +48,7 @@ func TestNoFormulaInCSV(t *testing.T) {
 	texts := map[string]string{}
 	for _, cmd := range commands() {
 		if slices.Contains(cmd.flags, "format") && cmd.name != "demo" {
-			texts[cmd.name] = string(answer(t, "--study", dir, cmd.name, "--format", "csv"))
+			texts[cmd.name] = string(answerOf(t, "--study", dir, cmd.name, "--format", "csv"))
 		}
 	}
 	tables, err := filepath.Glob(filepath.Join(dir, "reports", "csv", "*.csv"))

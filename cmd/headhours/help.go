@@ -9,9 +9,8 @@ import (
 	"strings"
 
 	"github.com/spf13/pflag"
-
 	"headhours/report"
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // commands lists the subcommands in the order in which a person meets them.
@@ -45,7 +44,7 @@ func help(w io.Writer, name string) error {
 		return err
 	}
 	c, err := find(name)
-	if unknown, ok := errors.AsType[timing.UnknownName](err); ok {
+	if unknown, ok := errors.AsType[study.UnknownName](err); ok {
 		unknown.Kind, unknown.Known = "command or topic", append(unknown.Known, topics...)
 		return unknown
 	}

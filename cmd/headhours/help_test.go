@@ -11,9 +11,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"headhours/timing"
+	"headhours/timing/answer"
 	"headhours/timing/folder"
+	"headhours/timing/study"
 	"headhours/timing/tasklog"
 )
 
@@ -111,7 +111,7 @@ func TestTopics(t *testing.T) {
 		assert.Error(t, err, "help would hide the command")
 		text, err := topicTexts.ReadFile("topics/" + name + ".txt")
 		require.NoError(t, err)
-		assert.Equal(t, string(text), string(answer(t, "help", name)))
+		assert.Equal(t, string(text), string(answerOf(t, "help", name)))
 		for _, found := range topicExample.FindAllStringSubmatch(string(text), -1) {
 			t.Run(found[1], func(t *testing.T) { atDemo(t, found[1]) })
 			ran++
@@ -119,15 +119,15 @@ func TestTopics(t *testing.T) {
 	}
 	assert.GreaterOrEqual(t, ran, 5)
 
-	study, err := folder.ReadStudy([]byte(shownIn(t, "study", "[study]")), "study.toml")
+	st, err := folder.ReadStudy([]byte(shownIn(t, "study", "[study]")), "study.toml")
 	require.NoError(t, err)
-	assert.Equal(t, []string{"sow", "transplant", "harvest"}, study.StepNames())
-	assert.Equal(t, []string{"tray"}, study.WorkflowNames())
+	assert.Equal(t, []string{"sow", "transplant", "harvest"}, st.StepNames())
+	assert.Equal(t, []string{"tray"}, st.WorkflowNames())
 
 	season, err := folder.ReadStudy([]byte(shownIn(t, "place", "[study]")), "study.toml")
 	require.NoError(t, err)
 	require.Len(t, season.Sowings, 2)
-	plan, err := timing.PlanSeason(timing.Fit(season, nil, timing.Options{}), timing.Maybe{})
+	plan, err := answer.PlanSeason(answer.Fit(season, nil, answer.Options{}), study.Maybe{})
 	require.NoError(t, err)
 	assert.True(t, plan.PerOwnHour.Known)
 	assert.Zero(t, plan.Sowings[0].CutShort)
@@ -163,7 +163,7 @@ func TestHelpIsNarrow(t *testing.T) {
 		pages = append(pages, cmd.name)
 	}
 	for _, page := range pages {
-		for _, line := range strings.Split(string(answer(t, splitWords("help "+page)...)), "\n") {
+		for _, line := range strings.Split(string(answerOf(t, splitWords("help "+page)...)), "\n") {
 			if !strings.HasPrefix(line, "  headhours ") {
 				assert.LessOrEqual(t, utf8.RuneCountInString(line), 80, "help %s: %s", page, line)
 			}

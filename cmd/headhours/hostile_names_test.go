@@ -43,15 +43,15 @@ func TestHostileNames(t *testing.T) {
 			require.Equal(t, done, run([]string{"--study", dir, cmd.name}, strings.NewReader(""), &out, &errs), errs.String())
 			shown(t, out.String(), "text")
 			shown(t, errs.String(), "warnings")
-			assert.NotContains(t, string(answer(t, "--study", dir, cmd.name, "--format", "markdown")), "<script>")
+			assert.NotContains(t, string(answerOf(t, "--study", dir, cmd.name, "--format", "markdown")), "<script>")
 			var value any
-			require.NoError(t, json.Unmarshal(answer(t, "--study", dir, cmd.name, "--format", "json"), &value))
+			require.NoError(t, json.Unmarshal(answerOf(t, "--study", dir, cmd.name, "--format", "json"), &value))
 		})
 	}
 	fit := answerJSON(t, "--study", dir, "fit").(map[string]any)
 	assert.Equal(t, turned, fit["steps"].([]any)[0].(map[string]any)["step"])
 
-	answer(t, "--study", dir, "report")
+	answerOf(t, "--study", dir, "report")
 	html, err := os.ReadFile(filepath.Join(dir, "reports", "report.html"))
 	require.NoError(t, err)
 	assert.NotContains(t, string(html), "<script>x")

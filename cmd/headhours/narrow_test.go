@@ -21,7 +21,7 @@ func TestAnswersAreNarrow(t *testing.T) {
 			if more != "" && !slices.Contains(cmd.flags, "workflow") {
 				continue
 			}
-			for _, line := range strings.Split(string(answer(t, splitWords(cmd.name+" "+more)...)), "\n") {
+			for _, line := range strings.Split(string(answerOf(t, splitWords(cmd.name+" "+more)...)), "\n") {
 				assert.LessOrEqual(t, utf8.RuneCountInString(line), 80, "%s: %s", cmd.name, line)
 			}
 		}

@@ -4,30 +4,32 @@ import (
 	"fmt"
 	"slices"
 
-	"headhours/timing"
+	"headhours/timing/answer"
+	"headhours/timing/condense"
+	"headhours/timing/study"
 )
 
 // warnOfStrangers says of a --worker or --grow that no reading names it, and which
 // name is near: what follows is an answer without readings.
-func (c *call) warnOfStrangers(m *timing.Models) {
+func (c *call) warnOfStrangers(m *answer.Models) {
 	for _, asked := range []struct {
 		what, name string
 		known      []string
 	}{{"worker", c.worker, m.Workers}, {"grow", c.grow, m.Grows}} {
 		known := slices.Sorted(slices.Values(asked.known))
 		switch {
-		case asked.name == "" || slices.Contains(known, asked.name) || len(known) == timing.MostNames:
+		case asked.name == "" || slices.Contains(known, asked.name) || len(known) == condense.MostNames:
 		case len(known) == 0:
 			fmt.Fprintf(c.stderr, "warning: no reading names a %s, so none is of %q\n", asked.what, asked.name)
 		default:
-			fmt.Fprintf(c.stderr, "warning: in the readings %s\n", timing.UnknownName{Kind: asked.what, Name: asked.name, Known: known})
+			fmt.Fprintf(c.stderr, "warning: in the readings %s\n", study.UnknownName{Kind: asked.what, Name: asked.name, Known: known})
 		}
 	}
 }
 
 // noHeads is a note on a study that does not say for how many heads to answer.
-func (c *call) noHeads(study timing.Study) []string {
-	if study.Heads > 0 || len(c.heads) > 0 || len(study.Workflows) == 0 {
+func (c *call) noHeads(st study.Study) []string {
+	if st.Heads > 0 || len(c.heads) > 0 || len(st.Workflows) == 0 {
 		return nil
 	}
 	return []string{"the study does not say how many heads a grow is of, so compare, cost and others need --heads N each time: " +

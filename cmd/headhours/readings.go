@@ -5,9 +5,8 @@ import (
 	"strings"
 
 	"github.com/spf13/pflag"
-
 	"headhours/report"
-	"headhours/timing"
+	"headhours/timing/answer"
 )
 
 // settling are the flags of how sure an answer is.
@@ -17,8 +16,8 @@ type settling struct {
 }
 
 func (s *settling) define(set *pflag.FlagSet) {
-	set.StringVar(&s.scatter, "scatter", string(timing.LentScatter),
-		"what is made of the scatter of few readings, by `RULE`: "+strings.Join(namesOf(timing.Scatters), ", "))
+	set.StringVar(&s.scatter, "scatter", string(answer.LentScatter),
+		"what is made of the scatter of few readings, by `RULE`: "+strings.Join(namesOf(answer.Scatters), ", "))
 	set.Float64Var(&s.within, "within", 0, "readings that make the answer sure to ± `SHARE` of itself (0.10; of two ways: a clear difference)")
 }
 
@@ -26,7 +25,7 @@ func (s *settling) check(set *pflag.FlagSet) error {
 	if set.Changed("within") && !(s.within > 0 && s.within < 1) {
 		return outOfRange("within", s.within)
 	}
-	return oneOf("scatter", s.scatter, namesOf(timing.Scatters))
+	return oneOf("scatter", s.scatter, namesOf(answer.Scatters))
 }
 
 var readingsCommand = command{
@@ -49,7 +48,7 @@ func runReadings(c *call) error {
 		return c.planTrial(models, heads)
 	}
 	plans, err := models.Plans(c.workflows, heads, c.within)
-	if errors.Is(err, timing.ErrTwoWays) {
+	if errors.Is(err, answer.ErrTwoWays) {
 		return usagef("%v: one or two --workflow", err)
 	}
 	if err != nil {
@@ -59,7 +58,7 @@ func runReadings(c *call) error {
 }
 
 // planTrial plans how often to time the step of a change.
-func (c *call) planTrial(models *timing.Models, heads int) error {
+func (c *call) planTrial(models *answer.Models, heads int) error {
 	if len(c.changes) > 1 {
 		return usagef("one --change is enough here")
 	}

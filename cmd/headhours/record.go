@@ -9,12 +9,11 @@ import (
 	"strings"
 
 	"golang.org/x/term"
-
 	"headhours/cmd/headhours/sums"
 	face "headhours/cmd/headhours/terminal"
-	"headhours/timing"
 	"headhours/timing/folder"
 	"headhours/timing/stopwatch"
+	"headhours/timing/study"
 )
 
 var recordCommand = command{
@@ -55,17 +54,17 @@ func runRecord(c *call) error {
 // studyToRecord reads the study file alone, and starts a study where there is none and
 // that is wanted. Logs are read in the background: nothing that is wrong with them keeps
 // work from being timed.
-func (c *call) studyToRecord() (timing.Study, error) {
+func (c *call) studyToRecord() (study.Study, error) {
 	if info, err := os.Stat(filepath.Join(c.study, "study.toml")); err == nil && !info.Mode().IsRegular() {
 		_, err := folder.Open(c.study, nil, folder.How{}) // reading it might never end
-		return timing.Study{}, err
+		return study.Study{}, err
 	}
-	study, err := c.onlyStudy()
+	st, err := c.onlyStudy()
 	if !errors.Is(err, folder.ErrNoStudy) {
-		return study, err
+		return st, err
 	}
 	if err := c.offerStudy(err); err != nil {
-		return study, err
+		return st, err
 	}
 	return c.onlyStudy()
 }

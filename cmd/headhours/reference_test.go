@@ -17,7 +17,7 @@ import (
 const reference = "../../testdata/reference/"
 
 // answer runs a command line that must succeed and gives what it printed.
-func answer(t *testing.T, args ...string) []byte {
+func answerOf(t *testing.T, args ...string) []byte {
 	t.Helper()
 	var out, errs bytes.Buffer
 	status := run(args, strings.NewReader(""), &out, &errs)
@@ -28,7 +28,7 @@ func answer(t *testing.T, args ...string) []byte {
 func answerJSON(t *testing.T, args ...string) any {
 	t.Helper()
 	var value any
-	require.NoError(t, json.Unmarshal(answer(t, append(args, "--format", "json")...), &value))
+	require.NoError(t, json.Unmarshal(answerOf(t, append(args, "--format", "json")...), &value))
 	return value
 }
 

@@ -9,9 +9,8 @@ import (
 	"strings"
 
 	"github.com/spf13/pflag"
-
 	"headhours/report"
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // Exit statuses.
@@ -62,11 +61,11 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	c := &call{stdin: stdin, stdout: stdout, stderr: stderr}
 	err := c.dispatch(args)
 	var usage usageError
-	var unknown timing.UnknownName
+	var unknown study.UnknownName
 	switch {
 	case err == nil:
 		return done
-	case errors.As(err, &usage), errors.As(err, &unknown), errors.Is(err, timing.ErrMade):
+	case errors.As(err, &usage), errors.As(err, &unknown), errors.Is(err, study.ErrMade):
 		fmt.Fprintf(stderr, "headhours: %s\n", err)
 		fmt.Fprintln(stderr, "hint: headhours help lists the commands, headhours help COMMAND its flags")
 		return badUsage
@@ -159,7 +158,7 @@ func find(name string) (command, error) {
 		}
 		names = append(names, c.name)
 	}
-	return command{}, timing.UnknownName{Kind: "command", Name: name, Known: names}
+	return command{}, study.UnknownName{Kind: "command", Name: name, Known: names}
 }
 
 // write writes an answer to where it was asked for.
@@ -189,7 +188,7 @@ func (c *call) oneTable(doc report.Doc) (report.Doc, error) {
 		}
 		return doc.Only(ids[0]), nil
 	case !slices.Contains(ids, c.table):
-		return doc, timing.UnknownName{Kind: "table", Name: c.table, Known: ids}
+		return doc, study.UnknownName{Kind: "table", Name: c.table, Known: ids}
 	}
 	return doc.Only(c.table), nil
 }

@@ -11,11 +11,11 @@ import (
 	"time"
 
 	"github.com/spf13/pflag"
-
 	"headhours/report"
 	"headhours/report/plots"
-	"headhours/timing"
+	"headhours/timing/answer"
 	"headhours/timing/folder"
+	"headhours/timing/study"
 )
 
 // planning are the flags of the season.
@@ -23,8 +23,8 @@ type planning struct {
 	earn    float64
 	tries   []string
 	fill    bool
-	wanted  timing.Maybe    // what an own hour is to earn
-	sowings []timing.Sowing // to try
+	wanted  study.Maybe    // what an own hour is to earn
+	sowings []study.Sowing // to try
 }
 
 func (p *planning) define(set *pflag.FlagSet) {
@@ -38,14 +38,14 @@ func (p *planning) check(set *pflag.FlagSet) error {
 		if !(p.earn >= 0 && p.earn < math.MaxInt32) {
 			return outOfRange("earn", p.earn)
 		}
-		p.wanted = timing.Known(p.earn)
+		p.wanted = study.Known(p.earn)
 	}
 	for _, text := range p.tries {
 		s, err := trial(text)
 		if err != nil {
 			return err
 		}
-		if slices.ContainsFunc(p.sowings, func(o timing.Sowing) bool { return o.Workflow == s.Workflow }) {
+		if slices.ContainsFunc(p.sowings, func(o study.Sowing) bool { return o.Workflow == s.Workflow }) {
 			return usagef("--try names %q twice: once a way", s.Workflow)
 		}
 		p.sowings = append(p.sowings, s)
@@ -54,19 +54,19 @@ func (p *planning) check(set *pflag.FlagSet) error {
 }
 
 // trial reads "mizuna=80/7": the way of working, heads, and days between sowings.
-func trial(text string) (timing.Sowing, error) {
+func trial(text string) (study.Sowing, error) {
 	wrong := usagef("--try %q: a way, heads and days are needed, such as --try \"mizuna=80/7\"", text)
 	at := strings.LastIndex(text, "=")
 	if at < 1 {
-		return timing.Sowing{}, wrong
+		return study.Sowing{}, wrong
 	}
 	heads, days, found := strings.Cut(text[at+1:], "/")
 	n, err := strconv.ParseFloat(strings.TrimSpace(heads), 64)
 	every, badDays := strconv.Atoi(strings.TrimSpace(days))
 	if !found || err != nil || badDays != nil || !(n > 0 && n < math.MaxInt32) || every < 1 || every > longestEvery {
-		return timing.Sowing{}, wrong
+		return study.Sowing{}, wrong
 	}
-	return timing.Sowing{Workflow: strings.TrimSpace(text[:at]), Heads: timing.Known(n), EveryDays: every}, nil
+	return study.Sowing{Workflow: strings.TrimSpace(text[:at]), Heads: study.Known(n), EveryDays: every}, nil
 }
 
 var seasonFlags = slices.DeleteFunc(slices.Clone(answerFlags), func(name string) bool { return name == "workflow" || name == "heads" })
@@ -100,8 +100,8 @@ func runSeason(c *call) error {
 	if err != nil {
 		return err
 	}
-	own, err := timing.PlanSeason(models, c.wanted)
-	if errors.Is(err, timing.ErrNoSowing) {
+	own, err := answer.PlanSeason(models, c.wanted)
+	if errors.Is(err, answer.ErrNoSowing) {
 		name, heads := "the name of a [[workflow]]", 60
 		if names := models.Study.WorkflowNames(); len(names) > 0 {
 			name = names[0]
@@ -114,20 +114,20 @@ func runSeason(c *call) error {
 	if err != nil {
 		return err
 	}
-	answer := report.PlaceAnswer{SeasonPlan: own}
+	reply := report.PlaceAnswer{SeasonPlan: own}
 	if len(c.sowings) > 0 {
-		tried, err := timing.TrySeason(models, own, c.wanted, c.sowings)
+		tried, err := answer.TrySeason(models, own, c.wanted, c.sowings)
 		if err != nil {
 			return err
 		}
-		answer.Try = &report.PlaceTrial{SeasonPlan: tried.Plan, Difference: tried.Difference, DiffLow: tried.Low, DiffHigh: tried.High, MarginMore: tried.Margin}
+		reply.Try = &report.PlaceTrial{SeasonPlan: tried.Plan, Difference: tried.Difference, DiffLow: tried.Low, DiffHigh: tried.High, MarginMore: tried.Margin}
 	}
 	if c.fill {
-		filled, err := timing.FillSeason(models)
+		filled, err := answer.FillSeason(models)
 		if err != nil {
 			return err
 		}
-		answer.Fill = &filled
+		reply.Fill = &filled
 	}
 	if c.ics != "" {
 		start := models.Study.Season.Start
@@ -139,5 +139,5 @@ func runSeason(c *call) error {
 			return err
 		}
 	}
-	return c.writeAndDraw(report.Place(answer), answer, func() (plots.Figure, error) { return plots.Season(own), nil })
+	return c.writeAndDraw(report.Place(reply), reply, func() (plots.Figure, error) { return plots.Season(own), nil })
 }

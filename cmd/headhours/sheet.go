@@ -8,8 +8,8 @@ import (
 	"path/filepath"
 
 	"headhours/report/sheet"
-	"headhours/timing"
 	"headhours/timing/folder"
+	"headhours/timing/study"
 )
 
 var sheetCommand = command{
@@ -40,14 +40,14 @@ func runSheet(c *call) error {
 }
 
 // onlyStudy reads the study without its logs.
-func (c *call) onlyStudy() (timing.Study, error) {
+func (c *call) onlyStudy() (study.Study, error) {
 	path := filepath.Join(c.study, "study.toml")
 	src, err := os.ReadFile(path)
 	if errors.Is(err, os.ErrNotExist) {
-		return timing.Study{}, fmt.Errorf("%w in %q", folder.ErrNoStudy, c.study)
+		return study.Study{}, fmt.Errorf("%w in %q", folder.ErrNoStudy, c.study)
 	}
 	if err != nil {
-		return timing.Study{}, err
+		return study.Study{}, err
 	}
 	return folder.ReadStudy(src, path)
 }

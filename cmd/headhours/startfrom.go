@@ -11,8 +11,8 @@ import (
 	"strings"
 
 	"headhours/report"
-	"headhours/timing"
 	"headhours/timing/folder"
+	"headhours/timing/study"
 )
 
 // isLogName says whether an argument is a log rather than the folder of a study: shells
@@ -134,7 +134,7 @@ func studyOf(d folder.Draft, dir string, logs []string) string {
 	line("# headhours check lists every mistake in this file, with its line.")
 	line("")
 	line("[study]")
-	line("name = %s", timing.TOMLText(filepath.Base(dir)))
+	line("name = %s", study.TOMLText(filepath.Base(dir)))
 	line(`currency = "EUR"        # three letters: EUR, USD, GBP …`)
 	line("# heads = 48            # how many heads does one grow give? Take the first # away and write it")
 	line("allowance = 0.10        # rest and personal needs on top of the work. A guess: overwrite with your own")
@@ -148,9 +148,9 @@ func studyOf(d folder.Draft, dir string, logs []string) string {
 	for _, s := range d.Steps {
 		line("")
 		line("[[step]]")
-		line("name = %s", timing.TOMLText(s.Name))
+		line("name = %s", study.TOMLText(s.Name))
 		if s.Heading != "" {
-			line("per = %s         # told by the heading %s: is that what this step counts?", timing.TOMLText(s.Per), timing.TOMLText(s.Heading))
+			line("per = %s         # told by the heading %s: is that what this step counts?", study.TOMLText(s.Per), study.TOMLText(s.Heading))
 		} else {
 			line(`# per = "plant"       # what does its count count: seed, cell, tray, plant, litre, visit …?`)
 		}
@@ -180,7 +180,7 @@ func draftLog(line func(string, ...any), d folder.Draft) {
 	line("# How your logs are written.")
 	line("[log]")
 	if d.Dates != "" {
-		line("dates = %s   # as the dates in your log show", timing.TOMLText(d.Dates))
+		line("dates = %s   # as the dates in your log show", study.TOMLText(d.Dates))
 	}
 	for _, caution := range d.Cautions {
 		line("# %s", caution)
@@ -189,7 +189,7 @@ func draftLog(line func(string, ...any), d folder.Draft) {
 	var none []string
 	for _, u := range d.Unread {
 		if u.Column == "" {
-			none = append(none, timing.Quote(u.Heading))
+			none = append(none, study.Quote(u.Heading))
 		}
 	}
 	if len(none) > 0 {
@@ -199,7 +199,7 @@ func draftLog(line func(string, ...any), d folder.Draft) {
 		line("# [log.columns]         # is one of these meant? Then take the # away from both lines")
 	}
 	for _, u := range asked {
-		line("# %s = %s", u.Column, timing.TOMLText(u.Heading))
+		line("# %s = %s", u.Column, study.TOMLText(u.Heading))
 	}
 	line("")
 }
@@ -216,7 +216,7 @@ func draftWays(line func(string, ...any), d folder.Draft) {
 		}
 		line("#")
 		line("# [[workflow]]")
-		line("# name = %s", timing.TOMLText(name))
+		line("# name = %s", study.TOMLText(name))
 		line("# seeds_per_cell = 1")
 		line("# cells_per_tray = 24")
 		line("# tasks = [")
@@ -227,7 +227,7 @@ func draftWays(line func(string, ...any), d folder.Draft) {
 			if count == "" {
 				count, ask = "plants", "   # how many?"
 			}
-			line("#   { step = %s, %s, count = %q },%s", timing.TOMLText(task.Step), daysOf(task), count, ask)
+			line("#   { step = %s, %s, count = %q },%s", study.TOMLText(task.Step), daysOf(task), count, ask)
 		}
 		line("# ]")
 	}
@@ -248,7 +248,7 @@ func daysOf(task folder.DraftTask) string {
 func plainNames(names []string) []string {
 	shown := make([]string, len(names))
 	for i, name := range names {
-		shown[i] = timing.Show(name)
+		shown[i] = study.Show(name)
 	}
 	return shown
 }

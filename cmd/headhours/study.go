@@ -4,12 +4,13 @@ import (
 	"fmt"
 	"io"
 
-	"headhours/timing"
+	"headhours/timing/answer"
 	"headhours/timing/folder"
+	"headhours/timing/study"
 )
 
 // models reads the study and fits its steps. Warnings are printed at once.
-func (c *call) models() (*timing.Models, error) {
+func (c *call) models() (*answer.Models, error) {
 	opened, err := c.open()
 	if err != nil {
 		return nil, err
@@ -25,7 +26,7 @@ func (c *call) models() (*timing.Models, error) {
 // of more, check does.
 const fewReadings = 50_000
 
-func (c *call) doubts(m *timing.Models) (timing.Problems, error) {
+func (c *call) doubts(m *answer.Models) (study.Problems, error) {
 	readings := 0
 	for _, s := range m.Steps {
 		readings += s.Readings
@@ -37,7 +38,7 @@ func (c *call) doubts(m *timing.Models) (timing.Problems, error) {
 }
 
 // modelsForHeads is models for the commands that answer for one number of heads.
-func (c *call) modelsForHeads() (*timing.Models, int, error) {
+func (c *call) modelsForHeads() (*answer.Models, int, error) {
 	models, err := c.models()
 	if err != nil {
 		return nil, 0, err
@@ -48,7 +49,7 @@ func (c *call) modelsForHeads() (*timing.Models, int, error) {
 
 // modelsForOne is models for the commands that answer for one number of heads of
 // one workflow, named or, where name is "", the study's first.
-func (c *call) modelsForOne() (models *timing.Models, heads int, name string, err error) {
+func (c *call) modelsForOne() (models *answer.Models, heads int, name string, err error) {
 	if name, err = c.oneWorkflow(); err != nil {
 		return nil, 0, "", err
 	}
@@ -93,16 +94,16 @@ func (c *call) openAs(how folder.How) (folder.Opened, error) {
 
 // onlyHeads is the one number of heads that an answer is for: the flag's, else
 // the study's.
-func (c *call) onlyHeads(study timing.Study) (int, error) {
+func (c *call) onlyHeads(st study.Study) (int, error) {
 	switch {
 	case len(c.heads) > 1:
 		return 0, usagef("one --heads is enough here; scale takes several")
 	case len(c.heads) == 1:
 		return c.heads[0], nil
-	case study.Heads == 0:
+	case st.Heads == 0:
 		return 0, usagef("for how many heads? Write heads = 48 under [study], or give --heads 48")
 	}
-	return study.Heads, nil
+	return st.Heads, nil
 }
 
 // deliver writes to the file that was asked for, whole or not at all, or else to

@@ -7,8 +7,7 @@ import (
 	"strings"
 
 	"github.com/spf13/pflag"
-
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // needed is what the value of each flag of a number must be.
@@ -70,7 +69,7 @@ func nearFlag(err error, set *pflag.FlagSet) string {
 	}
 	var names []string
 	set.VisitAll(func(f *pflag.Flag) { names = append(names, f.Name) })
-	if near := timing.Nearest(missing.GetSpecifiedName(), names); near != "" {
+	if near := study.Nearest(missing.GetSpecifiedName(), names); near != "" {
 		return ": did you mean --" + near
 	}
 	return ""

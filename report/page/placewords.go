@@ -4,7 +4,7 @@ import (
 	"slices"
 
 	"headhours/report"
-	"headhours/timing"
+	"headhours/timing/answer"
 )
 
 // boughtAndSown says whether young plants are bought in some way of working, and seeds
@@ -54,7 +54,7 @@ func sureTerm(w report.Whole) term {
 // placeTerms are the formulas of what is sold and of the season, where there are such.
 func placeTerms(w report.Whole) []term {
 	var terms []term
-	if slices.ContainsFunc(w.Cost.Workflows, func(c timing.GrowCost) bool { return c.Gives.More() }) {
+	if slices.ContainsFunc(w.Cost.Workflows, func(c answer.GrowCost) bool { return c.Gives.More() }) {
 		terms = append(terms, term{"A unit that is sold", "Heads, or kilograms, of a grow over those in one unit, times the share that is sold. Kilograms are those of each cut times the plants alive that day, or heads times the weight of one. What a unit costs or takes is that of the grow over the units sold; ways of one crop are ranked by it, or by the kilogram where units differ."})
 	}
 	if w.Season != nil {

@@ -5,14 +5,14 @@ import (
 	"strings"
 
 	"headhours/report"
-	"headhours/timing"
+	"headhours/timing/condense"
 )
 
 // printHead is the style of the heads of printed pages: the study on the left, heads and
 // the day of the latest reading on the right, since no clock is read here.
 func printHead(w report.Whole) string {
 	right := many(w.Heads, "head") + " a grow"
-	if w.LastDay != timing.NoDay {
+	if w.LastDay != condense.NoDay {
 		right += ", readings to " + w.LastDay.Date().Format("2006-01-02")
 	}
 	return fmt.Sprintf("@page {\n  @top-left { content: %s; }\n  @top-right { content: %s; }\n}\n", cssString(short(title(w))), cssString(right))

@@ -5,9 +5,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-
 	"headhours/report"
-	"headhours/timing"
+	"headhours/timing/condense"
 )
 
 // The heads of printed pages name the study, its heads and its last reading, and a name
@@ -15,7 +14,7 @@ import (
 func TestPrintHead(t *testing.T) {
 	assert.Contains(t, printHead(studies(t)["demo"]), `@top-left { content: "pak choi on floating rafts \000028invented\000029"; }`)
 	assert.Regexp(t, `@top-right \{ content: "48 heads a grow, readings to 20\d\d-\d\d-\d\d"; \}`, printHead(studies(t)["demo"]))
-	none := printHead(report.Whole{Study: `"; } </style><script>` + strings.Repeat("x", 100), Heads: 1, LastDay: timing.NoDay})
+	none := printHead(report.Whole{Study: `"; } </style><script>` + strings.Repeat("x", 100), Heads: 1, LastDay: condense.NoDay})
 	assert.Contains(t, none, `"1 head a grow"`)
 	assert.NotContains(t, none, "<")
 	assert.Equal(t, 4, strings.Count(none, `"`))

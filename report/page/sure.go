@@ -6,7 +6,8 @@ import (
 
 	"headhours/report"
 	"headhours/report/plots"
-	"headhours/timing"
+	"headhours/timing/answer"
+	"headhours/timing/study"
 )
 
 // sure says what the answers rest on: what is not known, what was assumed, which
@@ -117,9 +118,9 @@ func last(t report.Table, key string) report.Table {
 // quoted is a name in quotation marks.
 func quoted(name string) string { return `"` + report.Show(name) + `"` }
 
-func warnings(problems timing.Problems) string {
+func warnings(problems study.Problems) string {
 	var lines []string
-	for _, p := range problems[:min(len(problems), timing.MostProblems)] {
+	for _, p := range problems[:min(len(problems), study.MostProblems)] {
 		lines = append(lines, p.Error())
 	}
 	return strings.Join(lines, "\n")
@@ -131,8 +132,8 @@ const perFigure = 6
 // steps are the time models, a figure for every few steps with their table
 // beneath; those with nothing to see in a figure have the table alone.
 func steps(w report.Whole) []part {
-	var timed []timing.Curve
-	var rest []timing.StepFit
+	var timed []answer.Curve
+	var rest []answer.StepFit
 	for _, c := range w.Curves {
 		if len(c.Points) > 0 && !plots.Single(c) {
 			timed = append(timed, c)
@@ -141,11 +142,11 @@ func steps(w report.Whole) []part {
 		}
 	}
 	var parts []part
-	add := func(fits []timing.StepFit, figure *plots.Figure) {
+	add := func(fits []answer.StepFit, figure *plots.Figure) {
 		p := part{Figure: figure}
 		if len(parts) == 0 {
 			p.Title = "Time of each step"
-			p.Answer = report.Fit(timing.Fits{}).Section("model").Answer
+			p.Answer = report.Fit(answer.Fits{}).Section("model").Answer
 		}
 		few := w.Fit
 		few.Steps = fits
@@ -158,7 +159,7 @@ func steps(w report.Whole) []part {
 	}
 	for from := 0; from < len(timed); from += perFigure {
 		few := timed[from:min(len(timed), from+perFigure)]
-		fits := make([]timing.StepFit, len(few))
+		fits := make([]answer.StepFit, len(few))
 		for i, c := range few {
 			fits[i] = c.StepFit
 		}

@@ -6,7 +6,7 @@ import (
 
 	"headhours/report"
 	"headhours/report/plots"
-	"headhours/timing"
+	"headhours/timing/answer"
 )
 
 // takes says what a head takes and costs, which way is quicker, and what more
@@ -53,8 +53,8 @@ func costs(w report.Whole) []part {
 // pairs say which of two ways is quicker and from how many heads on, beside what more
 // heads take: those with the quickest first, the others folded away.
 func pairs(w report.Whole) []part {
-	var with, other []timing.Pair
-	for _, of := range timing.ByCrop(w.Compare) {
+	var with, other []answer.Pair
+	for _, of := range answer.ByCrop(w.Compare) {
 		quickest := of.Quickest().Workflow
 		for _, p := range of.Pairs {
 			if p.A == quickest || p.B == quickest {
@@ -85,7 +85,7 @@ func pairs(w report.Whole) []part {
 }
 
 // pairsPart is the sentences and the table of some of a comparison's pairs.
-func pairsPart(w report.Whole, pairs []timing.Pair) part {
+func pairsPart(w report.Whole, pairs []answer.Pair) part {
 	p := part{Tables: people([]report.Table{report.PairsTable(pairs)})}
 	for _, pair := range pairs {
 		p.Answer = append(p.Answer, report.PairWords(pair, w.Heads))

@@ -5,7 +5,7 @@ import (
 
 	"headhours/report"
 	"headhours/report/plots"
-	"headhours/timing"
+	"headhours/timing/answer"
 )
 
 // eachWay lays out what is worked out for one way at a time: the quickest first, the
@@ -47,7 +47,7 @@ func change(w report.Whole) []part {
 
 // notOfShares are the sections of an answer about where the time goes that stand by
 // themselves: changes that were made and, with them, what-ifs.
-func notOfShares(in timing.Improvement) []string {
+func notOfShares(in answer.Improvement) []string {
 	if len(in.Made) == 0 {
 		return []string{"gaps", "no changes"}
 	}

@@ -8,18 +8,17 @@ import (
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
-
 	"headhours/report/look"
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // bar is one way of working as parts end to end, with the interval of their sum.
 type bar struct {
 	name      string
 	parts     []part // as many in every bar of a figure
-	low, high timing.Maybe
-	words     string       // of the sum
-	mark      timing.Maybe // a line across the bar, such as a price
+	low, high study.Maybe
+	words     string      // of the sum
+	mark      study.Maybe // a line across the bar, such as a price
 }
 
 func (b bar) hasInterval() bool { return b.low.Known && b.low.Value < b.high.Value }

@@ -6,29 +6,29 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/plot/vg"
-
 	"headhours/report/look"
-	"headhours/timing"
+	"headhours/timing/answer"
+	"headhours/timing/study"
 )
 
-func known(x float64) timing.Maybe { return timing.Known(x) }
+func known(x float64) study.Maybe { return study.Known(x) }
 
 // aComparison is of one grow of 10 heads: 1 hour is 6 minutes a head.
-func aComparison() timing.Comparison {
-	step := func(name string, hours timing.Maybe) timing.StepHours {
-		return timing.StepHours{Step: name, Hours: hours}
+func aComparison() answer.Comparison {
+	step := func(name string, hours study.Maybe) answer.StepHours {
+		return answer.StepHours{Step: name, Hours: hours}
 	}
-	return timing.Comparison{Heads: 10, Confidence: 0.9, Workflows: []timing.Hours{
+	return answer.Comparison{Heads: 10, Confidence: 0.9, Workflows: []answer.Hours{
 		{
 			Workflow: "tray", Hours: 1, Low: known(0.75), High: known(1.5), MinutesPerHead: 6,
 			Gaps:  []string{"weigh"},
-			Steps: []timing.StepHours{step("sow", known(0.25)), step("harvest", known(0.75)), step("weigh", timing.Maybe{})},
-			Rests: timing.Basis{Timed: []string{"sow", "harvest"}},
+			Steps: []answer.StepHours{step("sow", known(0.25)), step("harvest", known(0.75)), step("weigh", study.Maybe{})},
+			Rests: answer.Basis{Timed: []string{"sow", "harvest"}},
 		},
 		{
 			Workflow: "straight", Hours: 0.5, Low: known(-0.25), High: known(1.25), MinutesPerHead: 3,
-			Steps: []timing.StepHours{step("harvest", known(0.75)), step("sow", known(-0.25))},
-			Rests: timing.Basis{Timed: []string{"sow", "harvest"}},
+			Steps: []answer.StepHours{step("harvest", known(0.75)), step("sow", known(-0.25))},
+			Rests: answer.Basis{Timed: []string{"sow", "harvest"}},
 		},
 	}}
 }
@@ -69,7 +69,7 @@ func TestPerHeadSays(t *testing.T) {
 	// without a spread no interval is drawn or spoken of
 	c := aComparison()
 	c.Workflows = c.Workflows[:1]
-	c.Workflows[0].Low, c.Workflows[0].High = timing.Maybe{}, timing.Maybe{}
+	c.Workflows[0].Low, c.Workflows[0].High = study.Maybe{}, study.Maybe{}
 	said = says(PerHead(c, someHues))
 	assert.Contains(t, said, "≥ 6.00 min")
 	assert.NotContains(t, said, "interval")
@@ -102,20 +102,20 @@ func TestPerHeadSums(t *testing.T) {
 
 // Steps that differ little between ways share the last part, the same ones in each.
 func TestPerHeadSharesTheRest(t *testing.T) {
-	hours := func(all ...float64) timing.Hours {
-		h := timing.Hours{Workflow: "w", Rests: timing.Basis{Timed: []string{"a"}}}
+	hours := func(all ...float64) answer.Hours {
+		h := answer.Hours{Workflow: "w", Rests: answer.Basis{Timed: []string{"a"}}}
 		for i, x := range all {
-			h.Steps = append(h.Steps, timing.StepHours{Step: string(rune('a' + i)), Hours: known(x)})
+			h.Steps = append(h.Steps, answer.StepHours{Step: string(rune('a' + i)), Hours: known(x)})
 			h.Hours += x
 		}
 		return h
 	}
-	shown := toShow(timing.Comparison{Heads: 1, Workflows: []timing.Hours{hours(1, 0.5, 0.5, 3), hours(2, 0.54, 0.545, 3)}})
+	shown := toShow(answer.Comparison{Heads: 1, Workflows: []answer.Hours{hours(1, 0.5, 0.5, 3), hours(2, 0.54, 0.545, 3)}})
 	assert.Equal(t, shownSteps{same: []string{"d"}, apart: []string{"a"}, rest: []string{"c", "b"}}, shown)
-	shown = toShow(timing.Comparison{Heads: 1, Workflows: []timing.Hours{hours(1, 0.5, 0.5, 3), hours(2, 0.5, 0.545, 3)}})
+	shown = toShow(answer.Comparison{Heads: 1, Workflows: []answer.Hours{hours(1, 0.5, 0.5, 3), hours(2, 0.5, 0.545, 3)}})
 	assert.Equal(t, shownSteps{same: []string{"b", "d"}, apart: []string{"a", "c"}, rest: []string{}}, shown, "one alone is named")
 	assert.Equal(t, []string{"The same in all: b and d."}, shown.words())
-	nearly := toShow(timing.Comparison{Heads: 1, Workflows: []timing.Hours{hours(1, 0.5, 0.5, 3), hours(2, 0.5, 0.501, 3)}})
+	nearly := toShow(answer.Comparison{Heads: 1, Workflows: []answer.Hours{hours(1, 0.5, 0.5, 3), hours(2, 0.5, 0.501, 3)}})
 	assert.Equal(t, []string{"The same in all: b and d."}, shownSteps{same: []string{"b", "d"}}.words())
 	assert.Equal(t, []string{"Much the same in all: b, d and c."}, nearly.words(), "what hardly differs is not worth a part")
 }
@@ -134,7 +134,7 @@ func TestCostPerHead(t *testing.T) {
 	costs := answersOf(t, modelsOf(t, demo), 48).costs
 	first := &costs.Workflows[0]
 	first.PerHead, first.PerHeadLow, first.PerHeadHigh = known(0.884), known(0.86), known(0.9)
-	first.LeftPerHeadLow, first.LeftPerHeadHigh = timing.Maybe{}, timing.Maybe{}
+	first.LeftPerHeadLow, first.LeftPerHeadHigh = study.Maybe{}, study.Maybe{}
 	f := CostPerHead(costs)
 	said := says(f)
 	const total = "≥ 0.88 EUR (0.86 to 0.90); left ≤ 0.72"
@@ -145,12 +145,12 @@ func TestCostPerHead(t *testing.T) {
 }
 
 func TestCostWithoutWage(t *testing.T) {
-	costs := timing.Costs{Heads: 10, Workflows: []timing.GrowCost{{
+	costs := answer.Costs{Heads: 10, Workflows: []answer.GrowCost{{
 		Workflow: "tray", Supplies: 2, Space: 1,
-		Lines: []timing.CostLine{
-			{Name: "sow", Kind: timing.LabourLine},
-			{Name: "seed", Kind: timing.SupplyLine, Amount: known(2), PerHead: known(0.2)},
-			{Name: "space", Kind: timing.SpaceLine, Amount: known(1), PerHead: known(0.1)},
+		Lines: []answer.CostLine{
+			{Name: "sow", Kind: answer.LabourLine},
+			{Name: "seed", Kind: answer.SupplyLine, Amount: known(2), PerHead: known(0.2)},
+			{Name: "space", Kind: answer.SpaceLine, Amount: known(1), PerHead: known(0.1)},
 		},
 	}}}
 	f := CostPerHead(costs)

@@ -3,8 +3,7 @@ package plots
 import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
-
-	"headhours/timing"
+	"headhours/timing/answer"
 )
 
 // nameLines writes beside the lines of alike counts which is all unit and which
@@ -20,7 +19,7 @@ func (d stepData) nameLines(c draw.Canvas, at func(count, seconds float64) vg.Po
 		}
 	}
 	// the one that is all unit stands first
-	for _, lines := range [][]timing.CurveLine{d.Lines[:1], d.Lines[1:]} {
+	for _, lines := range [][]answer.CurveLine{d.Lines[:1], d.Lines[1:]} {
 		text := "all " + string(lines[0].Form)
 		spot := besideLines(c, lines, at, plain.width(text), taken)
 		plain.line(c, spot.Min.X, spot.Max.Y, text)
@@ -30,7 +29,7 @@ func (d stepData) nameLines(c draw.Canvas, at func(count, seconds float64) vg.Po
 
 // besideLines is the first spot of a width beside lines that nothing stands in;
 // where there is none, it is over the middle of the first.
-func besideLines(c draw.Canvas, lines []timing.CurveLine, at func(count, seconds float64) vg.Point, width vg.Length, taken []vg.Point) vg.Rectangle {
+func besideLines(c draw.Canvas, lines []answer.CurveLine, at func(count, seconds float64) vg.Point, width vg.Length, taken []vg.Point) vg.Rectangle {
 	const away = 5
 	size := vg.Point{X: width, Y: plain.height(1)}
 	rectangle := func(left, bottom vg.Length) vg.Rectangle {

@@ -9,14 +9,14 @@ import (
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
-
-	"headhours/timing"
+	"headhours/timing/answer"
+	"headhours/timing/condense"
 )
 
 // ByDate draws each step that was changed: its readings by date, as multiples of what its
 // model as it is now expects, with a line at each change and the mean between changes.
-func ByDate(steps []timing.ByDate) Figure {
-	steps = slices.DeleteFunc(slices.Clone(steps), func(d timing.ByDate) bool { return len(d.Points) == 0 })
+func ByDate(steps []answer.ByDate) Figure {
+	steps = slices.DeleteFunc(slices.Clone(steps), func(d answer.ByDate) bool { return len(d.Points) == 0 })
 	if len(steps) == 0 {
 		return Figure{alt: spoken("No step that was changed has a reading with a date.")}
 	}
@@ -34,10 +34,10 @@ func ByDate(steps []timing.ByDate) Figure {
 }
 
 // datedWords is what a panel shows in words.
-func datedWords(d timing.ByDate) string {
+func datedWords(d answer.ByDate) string {
 	text := show(d.Step) + ":"
 	for _, part := range d.Parts {
-		if part.First != timing.NoDay {
+		if part.First != condense.NoDay {
 			text += fmt.Sprintf(" from %s to %s %s times what it takes now;", isoDay(part.First), isoDay(part.Last), factorText(part.Ratio))
 		}
 	}
@@ -50,12 +50,12 @@ func datedWords(d timing.ByDate) string {
 	return text[:len(text)-1] + "."
 }
 
-func isoDay(day timing.Day) string { return day.Date().Format(time.DateOnly) }
+func isoDay(day condense.Day) string { return day.Date().Format(time.DateOnly) }
 
 const datedHeight = 150
 
 // datedBlock is the panel of one step.
-func datedBlock(d timing.ByDate) block {
+func datedBlock(d answer.ByDate) block {
 	p := chart("", "times what it takes now")
 	low, high, top := d.Points[0].Day, d.Points[0].Day, 1.0
 	for _, point := range d.Points {
@@ -82,12 +82,12 @@ func (dayTicks) Ticks(low, high float64) []plot.Tick {
 	step := math.Max(1, math.Ceil((last-first)/(most-1)))
 	var ticks []plot.Tick
 	for x := first; x <= last; x += step {
-		ticks = append(ticks, plot.Tick{Value: x, Label: isoDay(timing.Day(x))})
+		ticks = append(ticks, plot.Tick{Value: x, Label: isoDay(condense.Day(x))})
 	}
 	return ticks
 }
 
-type datedRow timing.ByDate
+type datedRow answer.ByDate
 
 // Plot draws a step's readings, means and changes onto a plot's data area.
 func (d datedRow) Plot(c draw.Canvas, p *plot.Plot) {
@@ -106,7 +106,7 @@ func (d datedRow) Plot(c draw.Canvas, p *plot.Plot) {
 		faint.line(c, at, y, name)
 	}
 	for _, part := range d.Parts {
-		if part.First == timing.NoDay {
+		if part.First == condense.NoDay {
 			continue
 		}
 		left, right := toX(float64(part.First)-0.4), toX(float64(part.Last)+0.4)
@@ -115,17 +115,17 @@ func (d datedRow) Plot(c draw.Canvas, p *plot.Plot) {
 }
 
 // Improved is where the hours go and, below it, what changes that were made have done.
-func Improved(in timing.Improvement, steps []timing.ByDate, hues Hues) Figure {
+func Improved(in answer.Improvement, steps []answer.ByDate, hues Hues) Figure {
 	return Shares(in, hues).above(dated(steps))
 }
 
 // Checked is how long each grow took and, below it, what changes that were made have done.
-func Checked(grows []timing.GrowFactor, steps []timing.ByDate) Figure {
+func Checked(grows []answer.GrowFactor, steps []answer.ByDate) Figure {
 	return GrowFactors(grows).above(dated(steps))
 }
 
 // dated is ByDate, the zero Figure where there is nothing on it.
-func dated(steps []timing.ByDate) Figure {
+func dated(steps []answer.ByDate) Figure {
 	if f := ByDate(steps); len(f.blocks) > 0 {
 		return f
 	}

@@ -6,26 +6,25 @@ import (
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
-
-	"headhours/timing"
+	"headhours/timing/answer"
 )
 
 // costKinds are the parts of a cost, in the order in which they are drawn.
 var costKinds = []struct {
-	kind timing.LineKind
+	kind answer.LineKind
 	name string
 }{
-	{timing.LabourLine, "labour"},
-	{timing.ChoreLine, "chores"},
-	{timing.SupplyLine, "supplies"},
-	{timing.SpaceLine, "space"},
-	{timing.OutlayLine, "outlay"},
+	{answer.LabourLine, "labour"},
+	{answer.ChoreLine, "chores"},
+	{answer.SupplyLine, "supplies"},
+	{answer.SpaceLine, "space"},
+	{answer.OutlayLine, "outlay"},
 }
 
 // CostPerHead draws what a head costs as a bar for each way, a part for each kind of
 // cost, with the interval of the total, and what a head sells for as a line where that
 // is known.
-func CostPerHead(c timing.Costs) Figure {
+func CostPerHead(c answer.Costs) Figure {
 	var crops []string
 	for _, w := range c.Workflows {
 		if !slices.Contains(crops, w.Gives.Crop) {
@@ -38,14 +37,14 @@ func CostPerHead(c timing.Costs) Figure {
 	var all Figure
 	for _, crop := range crops { // which are not compared with each other
 		of := c
-		of.Workflows = slices.DeleteFunc(slices.Clone(c.Workflows), func(w timing.GrowCost) bool { return w.Gives.Crop != crop })
+		of.Workflows = slices.DeleteFunc(slices.Clone(c.Workflows), func(w answer.GrowCost) bool { return w.Gives.Crop != crop })
 		all = all.above(costOf(of, ofCrop(crop)))
 	}
 	return all
 }
 
 // costOf is CostPerHead of the ways of one crop.
-func costOf(c timing.Costs, of string) Figure {
+func costOf(c answer.Costs, of string) Figure {
 	money := "money"
 	if c.Currency != nil {
 		money = show(*c.Currency)
@@ -72,7 +71,7 @@ func markSignAcross(c draw.Canvas, center vg.Point) {
 	c.StrokeLine2(markStyle, center.X, center.Y-7, center.X, center.Y+7)
 }
 
-func costParts(w timing.GrowCost) []part {
+func costParts(w answer.GrowCost) []part {
 	parts := make([]part, len(costKinds))
 	for i, k := range costKinds {
 		parts[i] = part{name: k.name, fill: greys[i]}
@@ -86,7 +85,7 @@ func costParts(w timing.GrowCost) []part {
 }
 
 // costWords are a head's cost and, where it is sold, what is left of the price.
-func costWords(w timing.GrowCost, money string, heads int) string {
+func costWords(w answer.GrowCost, money string, heads int) string {
 	if !w.PerHead.Known {
 		known := (w.Supplies + w.Space + w.Outlay) / float64(heads)
 		return fmt.Sprintf("≥ %s %s; labour is not counted, for want of a wage", cents(known), money)

@@ -7,7 +7,7 @@ import (
 	"time"
 
 	"headhours/report"
-	"headhours/timing"
+	"headhours/timing/answer"
 )
 
 // littleDay is the share of all hours below which a step has no part of its own in bars
@@ -18,7 +18,7 @@ const littleDay = 0.02
 // those of one steady week, the weeks before it is steady as a line above; of one grow
 // those of each day with work. start is the day of the first sowing; where it is not known
 // that is taken for a Monday.
-func Days(c timing.Calendar, start time.Time, hues Hues) Figure {
+func Days(c answer.Calendar, start time.Time, hues Hues) Figure {
 	blocks := []block{paragraph(heading, daysTitle(c)), space(4)}
 	var bars stackedBars
 	if c.EveryDays == nil {
@@ -44,7 +44,7 @@ func Days(c timing.Calendar, start time.Time, hues Hues) Figure {
 	return Figure{blocks: blocks, alt: alt, lacks: lackWords([]lackOf{{c.Workflow, c.Gaps}})}
 }
 
-func daysTitle(c timing.Calendar) string {
+func daysTitle(c answer.Calendar) string {
 	switch {
 	case c.EveryDays == nil:
 		return fmt.Sprintf("Work day by day, one grow of %d heads", c.Heads)
@@ -55,7 +55,7 @@ func daysTitle(c timing.Calendar) string {
 }
 
 // begun is how a grow begins: young plants that are bought are not sown.
-func begun(c timing.Calendar) string {
+func begun(c answer.Calendar) string {
 	if c.Gives.Bought {
 		return "set out"
 	}
@@ -63,7 +63,7 @@ func begun(c timing.Calendar) string {
 }
 
 // growDays are the days of one grow.
-func growDays(c timing.Calendar, hues Hues) stackedBars {
+func growDays(c answer.Calendar, hues Hues) stackedBars {
 	bars := stackedBars{axis: "days after sowing"}
 	if c.Gives.Bought {
 		bars.axis = "days after setting out"
@@ -85,7 +85,7 @@ func growDays(c timing.Calendar, hues Hues) stackedBars {
 }
 
 // steadyWeek are the days of a steady week, Monday first.
-func steadyWeek(c timing.Calendar, hues Hues) stackedBars {
+func steadyWeek(c answer.Calendar, hues Hues) stackedBars {
 	bars := stackedBars{axis: "a steady week"}
 	of := map[string][]float64{}
 	var order []string

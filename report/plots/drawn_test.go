@@ -12,8 +12,7 @@ import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 	"gonum.org/v1/plot/vg/recorder"
-
-	"headhours/timing"
+	"headhours/timing/answer"
 	"headhours/timing/folder"
 )
 
@@ -24,7 +23,7 @@ const (
 )
 
 // modelsOf fits a study of this module.
-func modelsOf(t *testing.T, dir string) *timing.Models {
+func modelsOf(t *testing.T, dir string) *answer.Models {
 	t.Helper()
 	opened, err := folder.Open(dir, nil, folder.How{})
 	require.NoError(t, err)
@@ -33,14 +32,14 @@ func modelsOf(t *testing.T, dir string) *timing.Models {
 
 // answers are what the figures of a study show.
 type answers struct {
-	curves     []timing.Curve
-	comparison timing.Comparison
-	scale      timing.Scale
-	costs      timing.Costs
+	curves     []answer.Curve
+	comparison answer.Comparison
+	scale      answer.Scale
+	costs      answer.Costs
 	hues       Hues
 }
 
-func answersOf(t *testing.T, m *timing.Models, heads int) (a answers) {
+func answersOf(t *testing.T, m *answer.Models, heads int) (a answers) {
 	t.Helper()
 	var err error
 	a.hues = HuesOf(m.Study)
@@ -50,7 +49,7 @@ func answersOf(t *testing.T, m *timing.Models, heads int) (a answers) {
 	require.NoError(t, err)
 	a.scale, err = m.Scale(nil, nil)
 	require.NoError(t, err)
-	a.costs, err = m.Cost(nil, heads, timing.WhatIf{})
+	a.costs, err = m.Cost(nil, heads, answer.WhatIf{})
 	require.NoError(t, err)
 	return a
 }

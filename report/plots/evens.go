@@ -7,8 +7,7 @@ import (
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
-
-	"headhours/timing"
+	"headhours/timing/answer"
 )
 
 // mostPairs is how many pairs are drawn.
@@ -16,7 +15,7 @@ const mostPairs = 15
 
 // evens draws, for each pair, the heads at which both take the same hours and a
 // bar over those at which they may. Pairs with neither are named below.
-func evens(pairs []timing.Pair, heads []int) []block {
+func evens(pairs []answer.Pair, heads []int) []block {
 	if len(pairs) == 0 {
 		return nil
 	}
@@ -51,7 +50,7 @@ func evens(pairs []timing.Pair, heads []int) []block {
 }
 
 // evenWords say where two ways take the same hours.
-func evenWords(p timing.Pair) string {
+func evenWords(p answer.Pair) string {
 	e := p.BreakEven
 	both := quoted(p.A) + " and " + quoted(p.B)
 	whole := func(x float64) string { return number(math.Round(x)) }
@@ -62,17 +61,17 @@ func evenWords(p timing.Pair) string {
 		return whole(x) + " heads"
 	}
 	switch {
-	case e.Kind == timing.Interval && e.Heads.Known:
+	case e.Kind == answer.Interval && e.Heads.Known:
 		return fmt.Sprintf("%s: %s%s", both, heads(e.Heads.Value), within(e.Low, e.High, whole))
-	case e.Kind == timing.Interval:
+	case e.Kind == answer.Interval:
 		return fmt.Sprintf("%s: no clear difference up to %s", both, heads(e.High.Value))
-	case e.Kind == timing.Outside && e.Low.Known:
+	case e.Kind == answer.Outside && e.Low.Known:
 		return fmt.Sprintf("%s: no clear difference up to %s, nor from %s on", both, whole(e.Low.Value), heads(e.High.Value))
-	case e.Kind == timing.Outside:
+	case e.Kind == answer.Outside:
 		return fmt.Sprintf("%s: no clear difference from %s on", both, heads(e.High.Value))
-	case e.Kind == timing.Everywhere:
+	case e.Kind == answer.Everywhere:
 		return both + ": no clear difference at any number of heads"
-	case e.Kind == timing.Never:
+	case e.Kind == answer.Never:
 		return both + ": never the same"
 	case e.Heads.Known:
 		return fmt.Sprintf("%s: about %s, how surely is not known", both, heads(e.Heads.Value))
@@ -82,7 +81,7 @@ func evenWords(p timing.Pair) string {
 
 // evenRow is a pair's break-even with its words broken.
 type evenRow struct {
-	timing.BreakEven
+	answer.BreakEven
 	words []string
 }
 
@@ -93,15 +92,15 @@ func (r evenRow) height() vg.Length { return plain.height(len(r.words)) + evenBa
 // stretches are the heads at which both may take the same hours.
 func (r evenRow) stretches() [][2]float64 {
 	switch r.Kind {
-	case timing.Interval:
+	case answer.Interval:
 		return [][2]float64{{r.Low.Value, r.High.Value}}
-	case timing.Outside:
+	case answer.Outside:
 		stretches := [][2]float64{{r.High.Value, math.Inf(1)}}
 		if r.Low.Known {
 			stretches = append(stretches, [2]float64{0, r.Low.Value})
 		}
 		return stretches
-	case timing.Everywhere:
+	case answer.Everywhere:
 		return [][2]float64{{0, math.Inf(1)}}
 	}
 	return nil

@@ -11,9 +11,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"headhours/timing"
+	"headhours/timing/answer"
 	"headhours/timing/crop"
+	"headhours/timing/study"
 )
 
 func TestFormatOf(t *testing.T) {
@@ -64,7 +64,7 @@ type full struct{}
 func (full) Write([]byte) (int, error) { return 0, errFull }
 
 func TestWriteError(t *testing.T) {
-	f := PerHead(timing.Comparison{Heads: 1}, nil)
+	f := PerHead(answer.Comparison{Heads: 1}, nil)
 	for _, format := range Formats {
 		assert.ErrorIs(t, f.Write(full{}, format), errFull, format)
 	}
@@ -81,7 +81,7 @@ func TestReadable(t *testing.T) {
 // Names are drawn as text, whatever stands in them, and change nothing else.
 func TestNamesAreHarmless(t *testing.T) {
 	const bad = "<b>x</b> & \"y\" \x1b[31m\u202e" + `style="font-family:Liberation Sans;`
-	m := invented(2, 2, func(s *timing.Study) {
+	m := invented(2, 2, func(s *study.Study) {
 		s.Steps[0].Name, s.Workflows[0].Name, s.Currency, s.Steps[0].Per = bad, bad, bad, bad
 		s.Workflows[0].Tasks[0].Step, s.Workflows[1].Tasks[0].Step = bad, bad
 	})
@@ -108,77 +108,77 @@ func TestNamesAreHarmless(t *testing.T) {
 // Phones lack the typeface that figures are measured in; those that stand in for
 // it are as wide.
 func TestTypefaces(t *testing.T) {
-	text := svg(t, PerHead(timing.Comparison{Heads: 1}, nil))
+	text := svg(t, PerHead(answer.Comparison{Heads: 1}, nil))
 	assert.Equal(t, strings.Count(text, "font-family:"), strings.Count(text, "Liberation Sans,Arimo,Arial,Helvetica,sans-serif;"))
 }
 
 // invented is a study of so many steps and ways of working, each step of each
 // way, with readings at unlike counts.
-func invented(steps, ways int, change func(*timing.Study)) *timing.Models {
-	study := timing.Study{
+func invented(steps, ways int, change func(*study.Study)) *answer.Models {
+	st := study.Study{
 		Heads: 20, Confidence: 0.9, Currency: "EUR",
-		Germination: crop.Germination{Share: 0.9}, Labour: &timing.Labour{Wage: 12},
-		SpacePrice: timing.Known(0.1),
+		Germination: crop.Germination{Share: 0.9}, Labour: &study.Labour{Wage: 12},
+		SpacePrice: study.Known(0.1),
 	}
 	for i := range steps {
-		study.Steps = append(study.Steps, timing.Step{Name: fmt.Sprintf("step number %d", i), Per: "plant"})
+		st.Steps = append(st.Steps, study.Step{Name: fmt.Sprintf("step number %d", i), Per: "plant"})
 	}
 	for w := range ways {
-		way := timing.Workflow{Name: fmt.Sprintf("way number %d", w), SeedsPerCell: 1}
+		way := study.Workflow{Name: fmt.Sprintf("way number %d", w), SeedsPerCell: 1}
 		for i := range steps {
-			way.Tasks = append(way.Tasks, timing.Task{
-				Step: study.Steps[i].Name, Days: []int{i}, Count: crop.Plants, Each: 1 + float64(w%7)/10, SharedBy: 1,
+			way.Tasks = append(way.Tasks, study.Task{
+				Step: st.Steps[i].Name, Days: []int{i}, Count: crop.Plants, Each: 1 + float64(w%7)/10, SharedBy: 1,
 			})
 		}
-		study.Workflows = append(study.Workflows, way)
+		st.Workflows = append(st.Workflows, way)
 	}
 	if change != nil {
-		change(&study)
+		change(&st)
 	}
-	var readings []timing.Reading
+	var readings []study.Reading
 	for i := range steps {
 		for j, count := range []float64{5, 12, 20, 31} {
-			readings = append(readings, timing.Reading{
-				Place: timing.Place{File: "a.csv", Line: len(readings) + 2}, Step: study.Steps[i].Name,
+			readings = append(readings, study.Reading{
+				Place: study.Place{File: "a.csv", Line: len(readings) + 2}, Step: st.Steps[i].Name,
 				Count: count, Seconds: 20 + float64(i) + (3+float64(i%5))*count + float64(j%2), People: 1, Rating: 100,
 			})
 		}
 	}
-	return timing.Fit(study, readings, timing.Options{})
+	return answer.Fit(st, readings, answer.Options{})
 }
 
 // What is rare is drawn all the same.
 func TestDegenerate(t *testing.T) {
 	long := strings.Repeat("a name that is much too long ", 30)
 	unbroken := strings.Repeat("Langwort", 60)
-	reading := func(count, seconds float64) []timing.Reading {
-		return []timing.Reading{{Step: "sow", Count: count, Seconds: seconds, People: 1, Rating: 100}}
+	reading := func(count, seconds float64) []study.Reading {
+		return []study.Reading{{Step: "sow", Count: count, Seconds: seconds, People: 1, Rating: 100}}
 	}
-	one := func(readings []timing.Reading, heads int) *timing.Models {
-		s := timing.Study{
-			Confidence: 0.95, Heads: heads, Germination: crop.Germination{Share: 1}, Steps: []timing.Step{{Name: "sow"}},
-			Workflows: []timing.Workflow{{Name: "only", SeedsPerCell: 1, Tasks: []timing.Task{{Step: "sow", Days: []int{0}, Count: crop.Plants, Each: 1, SharedBy: 1}}}},
+	one := func(readings []study.Reading, heads int) *answer.Models {
+		s := study.Study{
+			Confidence: 0.95, Heads: heads, Germination: crop.Germination{Share: 1}, Steps: []study.Step{{Name: "sow"}},
+			Workflows: []study.Workflow{{Name: "only", SeedsPerCell: 1, Tasks: []study.Task{{Step: "sow", Days: []int{0}, Count: crop.Plants, Each: 1, SharedBy: 1}}}},
 		}
-		return timing.Fit(s, readings, timing.Options{})
+		return answer.Fit(s, readings, answer.Options{})
 	}
 	alike := append(reading(10, 60), append(reading(10, 61), reading(10, 64)...)...)
 	huge := append(reading(1, 0.001), append(reading(1e6, 3e9), reading(1e9, 1e12)...)...)
 	falling := append(reading(5, 900), append(reading(20, 500), reading(30, 100)...)...)
-	cases := map[string]*timing.Models{
+	cases := map[string]*answer.Models{
 		"one reading":              one(reading(24, 600), 24),
 		"no reading":               one(nil, 24),
 		"alike counts":             one(alike, 24),
 		"a huge range":             one(huge, 1e6),
 		"one head":                 one(reading(1, 1), 1),
-		"a time that falls":        timing.Fit(one(nil, 24).Study, falling, timing.Options{Form: "setup+unit"}),
-		"no step, no wage":         invented(0, 2, func(s *timing.Study) { s.Labour = nil }),
+		"a time that falls":        answer.Fit(one(nil, 24).Study, falling, answer.Options{Form: "setup+unit"}),
+		"no step, no wage":         invented(0, 2, func(s *study.Study) { s.Labour = nil }),
 		"forty ways":               invented(3, 40, nil),
 		"sixty steps":              invented(60, 2, nil),
 		"more than can be drawn":   invented(70, 45, nil),
-		"long names":               invented(2, 3, func(s *timing.Study) { rename(s, long) }),
-		"long words":               invented(2, 3, func(s *timing.Study) { rename(s, unbroken) }),
-		"letters that we lack":     invented(2, 2, func(s *timing.Study) { rename(s, "栽培 水耕 栽培") }),
-		"a way with nothing to do": invented(2, 2, func(s *timing.Study) { s.Workflows[1].Tasks = nil }),
+		"long names":               invented(2, 3, func(s *study.Study) { rename(s, long) }),
+		"long words":               invented(2, 3, func(s *study.Study) { rename(s, unbroken) }),
+		"letters that we lack":     invented(2, 2, func(s *study.Study) { rename(s, "栽培 水耕 栽培") }),
+		"a way with nothing to do": invented(2, 2, func(s *study.Study) { s.Workflows[1].Tasks = nil }),
 	}
 	for name, m := range cases {
 		t.Run(name, func(t *testing.T) {
@@ -203,7 +203,7 @@ func TestDegenerate(t *testing.T) {
 
 // rename gives all steps and ways of working a name, told apart by their first
 // letter.
-func rename(s *timing.Study, name string) {
+func rename(s *study.Study, name string) {
 	for i := range s.Steps {
 		s.Steps[i].Name = fmt.Sprintf("%c%s", 'A'+i, name)
 		s.Steps[i].Per = name
@@ -218,9 +218,9 @@ func rename(s *timing.Study, name string) {
 
 func TestNothing(t *testing.T) {
 	for name, f := range map[string]Figure{
-		"steps": Steps(nil, nil), "per head": PerHead(timing.Comparison{Heads: 5}, nil),
-		"growth": Growth(timing.Scale{}, nil), "cost": CostPerHead(timing.Costs{Heads: 5}),
-		"a line without points": Growth(timing.Scale{Workflows: []timing.ScaleLine{{Workflow: "x"}}}, nil),
+		"steps": Steps(nil, nil), "per head": PerHead(answer.Comparison{Heads: 5}, nil),
+		"growth": Growth(answer.Scale{}, nil), "cost": CostPerHead(answer.Costs{Heads: 5}),
+		"a line without points": Growth(answer.Scale{Workflows: []answer.ScaleLine{{Workflow: "x"}}}, nil),
 	} {
 		readable(t, f)
 		assert.NotEmpty(t, f.Alt(), name)

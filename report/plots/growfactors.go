@@ -8,8 +8,7 @@ import (
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
-
-	"headhours/timing"
+	"headhours/timing/answer"
 )
 
 // maxGrows is how many grows are drawn: the latest.
@@ -17,7 +16,7 @@ const maxGrows = 30
 
 // GrowFactors draws what each grow took as factors of what was expected: a dot a step, and
 // a line for all of them together, so that a grow that is slow in everything is seen.
-func GrowFactors(grows []timing.GrowFactor) Figure {
+func GrowFactors(grows []answer.GrowFactor) Figure {
 	if len(grows) == 0 {
 		return Figure{alt: spoken("No reading names a grow.")}
 	}
@@ -48,7 +47,7 @@ func factorText(x float64) string { return strconv.FormatFloat(x, 'f', 2, 64) }
 
 // factorRange is what the axis holds: all factors, at least from three quarters to four
 // thirds, at most from a quarter to four.
-func factorRange(grows []timing.GrowFactor) (low, high float64) {
+func factorRange(grows []answer.GrowFactor) (low, high float64) {
 	low, high = 0.75, 4.0/3
 	for _, g := range grows {
 		for _, s := range g.Steps {
@@ -81,7 +80,7 @@ const (
 	growNames     = 110 // room for a grow's name
 )
 
-type growRows []timing.GrowFactor
+type growRows []answer.GrowFactor
 
 // Plot draws a row a grow from the top of a plot's data area down.
 func (rows growRows) Plot(c draw.Canvas, p *plot.Plot) {

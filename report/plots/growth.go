@@ -7,15 +7,14 @@ import (
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
-
 	"headhours/report"
-	"headhours/timing"
+	"headhours/timing/answer"
 )
 
 // Growth draws minutes a head against heads, a line for each way with its mark and
 // intervals; what was timed is shaded, what is beyond it dashed. Below, for each pair, the
 // heads at which both may take the same hours.
-func Growth(s timing.Scale, pairs []timing.Pair) Figure {
+func Growth(s answer.Scale, pairs []answer.Pair) Figure {
 	tracks := tracksOf(s)
 	drawn := tracks[:min(len(tracks), mostBars)]
 	blocks := []block{paragraph(heading, "Minutes a head against heads, for one grow"), space(4)}
@@ -37,7 +36,7 @@ func Growth(s timing.Scale, pairs []timing.Pair) Figure {
 type track struct {
 	name  string
 	label []string // the name, broken for the right margin
-	line  timing.ScaleLine
+	line  answer.ScaleLine
 	mark  mark
 	style draw.LineStyle
 }
@@ -50,7 +49,7 @@ const (
 )
 
 // tracksOf gives each way its mark: a colour stands for a step.
-func tracksOf(s timing.Scale) []track {
+func tracksOf(s answer.Scale) []track {
 	tracks := make([]track, len(s.Workflows))
 	for i, line := range s.Workflows {
 		name := show(line.Workflow)
@@ -96,7 +95,7 @@ func timedHeads(tracks []track) (least, most int, ok bool) {
 }
 
 // growthKey explains the signs that occur.
-func growthKey(s timing.Scale, tracks []track) []keyEntry {
+func growthKey(s answer.Scale, tracks []track) []keyEntry {
 	timed, beyond, ranges := false, false, false
 	for _, t := range tracks {
 		for _, p := range t.line.Points {
@@ -167,7 +166,7 @@ func minutesChart(tracks []track, heads []int) *plot.Plot {
 	return p
 }
 
-func growthAlt(s timing.Scale, pairs []timing.Pair) string {
+func growthAlt(s answer.Scale, pairs []answer.Pair) string {
 	sentences := append([]string{"Minutes a head against heads, a line for each way."}, report.Scale(s).Words()...)
 	if len(pairs) > 0 {
 		sentences = append(sentences, "Heads at which two ways take the same hours:")

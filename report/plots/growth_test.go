@@ -7,21 +7,21 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/plot/vg"
-
-	"headhours/timing"
+	"headhours/timing/answer"
+	"headhours/timing/study"
 )
 
 // aScale is one way of working, timed at so many of its numbers of heads.
-func aScale(beyond ...bool) timing.Scale {
-	line := timing.ScaleLine{Workflow: "tray"}
+func aScale(beyond ...bool) answer.Scale {
+	line := answer.ScaleLine{Workflow: "tray"}
 	for i, b := range beyond {
 		heads := 10 << i
-		line.Points = append(line.Points, timing.ScalePoint{
+		line.Points = append(line.Points, answer.ScalePoint{
 			Heads: heads, Hours: 1 + float64(heads)/20, MinutesPerHead: 60/float64(heads) + 3,
 			Low: known(0.5 + float64(heads)/20), High: known(1.5 + float64(heads)/20), Extrapolated: b,
 		})
 	}
-	return timing.Scale{Confidence: 0.95, Workflows: []timing.ScaleLine{line}}
+	return answer.Scale{Confidence: 0.95, Workflows: []answer.ScaleLine{line}}
 }
 
 // Lines are dashed to and from each point beyond what was timed.
@@ -88,17 +88,17 @@ func TestGrowthSays(t *testing.T) {
 func TestMinutesAxis(t *testing.T) {
 	for name, c := range map[string]struct {
 		hours     float64
-		low, high timing.Maybe
+		low, high study.Maybe
 		from, to  float64
 	}{
 		"an interval":       {10, known(8), known(12), 46.56, 73.44},
 		"a wide one is cut": {10, known(2), known(80), 7.32, 94.68},
-		"no interval":       {10, timing.Maybe{}, timing.Maybe{}, 0, 76.32},
+		"no interval":       {10, study.Maybe{}, study.Maybe{}, 0, 76.32},
 		"nothing known":     {0, known(0), known(0), 0, 1.06},
 		"less than no time": {-1, known(-2), known(-0.5), 0, 1.06},
 	} {
 		t.Run(name, func(t *testing.T) {
-			s := timing.Scale{Workflows: []timing.ScaleLine{{Workflow: "tray", Points: []timing.ScalePoint{
+			s := answer.Scale{Workflows: []answer.ScaleLine{{Workflow: "tray", Points: []answer.ScalePoint{
 				{Heads: 10, Hours: c.hours, Low: c.low, High: c.high, MinutesPerHead: 6 * c.hours},
 			}}}}
 			p := minutesChart(tracksOf(s), []int{10})
@@ -114,7 +114,7 @@ func TestTimedHeads(t *testing.T) {
 	a, b := aScale(true, false, false, true), aScale(true, true, false, false)
 	never := aScale(true, true)
 	for name, c := range map[string]struct {
-		lines       []timing.ScaleLine
+		lines       []answer.ScaleLine
 		least, most int
 		ok          bool
 	}{
@@ -124,7 +124,7 @@ func TestTimedHeads(t *testing.T) {
 		"never":         {never.Workflows, 0, 0, false},
 		"all judged":    {aScale(false, false, false).Workflows, 0, 0, false},
 	} {
-		least, most, ok := timedHeads(tracksOf(timing.Scale{Workflows: c.lines}))
+		least, most, ok := timedHeads(tracksOf(answer.Scale{Workflows: c.lines}))
 		assert.Equal(t, c.ok, ok, name)
 		if ok {
 			assert.Equal(t, []int{c.least, c.most}, []int{least, most}, name)
@@ -142,32 +142,32 @@ func TestLackWords(t *testing.T) {
 }
 
 func TestEvens(t *testing.T) {
-	unknown := timing.Maybe{}
+	unknown := study.Maybe{}
 	cases := map[string]struct {
-		even  timing.BreakEven
+		even  answer.BreakEven
 		words string
 		bars  [][2]vg.Length // left and right as shares of the axis from 10 to 1000 heads
 		tips  int            // arrows
 	}{
-		"between":    {timing.BreakEven{Kind: timing.Interval, Heads: known(100), Low: known(10), High: known(1000)}, "100 heads (10 to 1000)", [][2]vg.Length{{0, 1}}, 0},
-		"from zero":  {timing.BreakEven{Kind: timing.Interval, Heads: known(31.6), Low: known(0), High: known(100)}, "32 heads (0 to 100)", [][2]vg.Length{{0, 90. / 990}}, 1},
-		"below":      {timing.BreakEven{Kind: timing.Interval, Heads: known(1.2), Low: known(0), High: known(4)}, "1 head (0 to 4)", nil, 1},
-		"above":      {timing.BreakEven{Kind: timing.Interval, Heads: known(3000), Low: known(2000), High: known(9000)}, "3000 heads (2000 to 9000)", nil, 1},
-		"no heads":   {timing.BreakEven{Kind: timing.Interval, Low: known(0), High: known(100)}, "no clear difference up to 100 heads", [][2]vg.Length{{0, 90. / 990}}, 1},
-		"outside":    {timing.BreakEven{Kind: timing.Outside, High: known(100)}, "no clear difference from 100 heads on", [][2]vg.Length{{90. / 990, 1}}, 1},
-		"both sides": {timing.BreakEven{Kind: timing.Outside, Low: known(100), High: known(1000)}, "no clear difference up to 100, nor from 1000 heads on", [][2]vg.Length{{0, 90. / 990}}, 2},
-		"everywhere": {timing.BreakEven{Kind: timing.Everywhere}, "no clear difference at any number of heads", [][2]vg.Length{{0, 1}}, 2},
-		"never":      {timing.BreakEven{Kind: timing.Never}, "never the same", nil, 0},
-		"no spread":  {timing.BreakEven{Heads: known(50), Low: unknown}, "about 50 heads, how surely is not known", nil, 0},
-		"nothing":    {timing.BreakEven{}, "never the same, as far as is known", nil, 0},
+		"between":    {answer.BreakEven{Kind: answer.Interval, Heads: known(100), Low: known(10), High: known(1000)}, "100 heads (10 to 1000)", [][2]vg.Length{{0, 1}}, 0},
+		"from zero":  {answer.BreakEven{Kind: answer.Interval, Heads: known(31.6), Low: known(0), High: known(100)}, "32 heads (0 to 100)", [][2]vg.Length{{0, 90. / 990}}, 1},
+		"below":      {answer.BreakEven{Kind: answer.Interval, Heads: known(1.2), Low: known(0), High: known(4)}, "1 head (0 to 4)", nil, 1},
+		"above":      {answer.BreakEven{Kind: answer.Interval, Heads: known(3000), Low: known(2000), High: known(9000)}, "3000 heads (2000 to 9000)", nil, 1},
+		"no heads":   {answer.BreakEven{Kind: answer.Interval, Low: known(0), High: known(100)}, "no clear difference up to 100 heads", [][2]vg.Length{{0, 90. / 990}}, 1},
+		"outside":    {answer.BreakEven{Kind: answer.Outside, High: known(100)}, "no clear difference from 100 heads on", [][2]vg.Length{{90. / 990, 1}}, 1},
+		"both sides": {answer.BreakEven{Kind: answer.Outside, Low: known(100), High: known(1000)}, "no clear difference up to 100, nor from 1000 heads on", [][2]vg.Length{{0, 90. / 990}}, 2},
+		"everywhere": {answer.BreakEven{Kind: answer.Everywhere}, "no clear difference at any number of heads", [][2]vg.Length{{0, 1}}, 2},
+		"never":      {answer.BreakEven{Kind: answer.Never}, "never the same", nil, 0},
+		"no spread":  {answer.BreakEven{Heads: known(50), Low: unknown}, "about 50 heads, how surely is not known", nil, 0},
+		"nothing":    {answer.BreakEven{}, "never the same, as far as is known", nil, 0},
 	}
-	scale := timing.Scale{Confidence: 0.95, Workflows: []timing.ScaleLine{{Workflow: "tray", Points: []timing.ScalePoint{
+	scale := answer.Scale{Confidence: 0.95, Workflows: []answer.ScaleLine{{Workflow: "tray", Points: []answer.ScalePoint{
 		{Heads: 10, Hours: 1, MinutesPerHead: 6}, {Heads: 1000, Hours: 50, MinutesPerHead: 3},
 	}}}}
 	const left, length = margin + gutter, inner - gutter - labelRoom
 	for name, c := range cases {
 		t.Run(name, func(t *testing.T) {
-			f := Growth(scale, []timing.Pair{{A: "tray", B: "straight", BreakEven: c.even}})
+			f := Growth(scale, []answer.Pair{{A: "tray", B: "straight", BreakEven: c.even}})
 			assert.Contains(t, says(f), `"tray" and "straight": `+c.words)
 			assert.Contains(t, f.Alt(), `"tray" and "straight": `+c.words)
 			readable(t, f)

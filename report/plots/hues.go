@@ -5,9 +5,8 @@ import (
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
-
 	"headhours/report/look"
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // Hues are the colours of a study's steps and a letter for each, the same ones in every
@@ -23,7 +22,7 @@ type hue struct {
 }
 
 // HuesOf gives the steps of a study their colours: those that tell ways apart come first.
-func HuesOf(s timing.Study) Hues {
+func HuesOf(s study.Study) Hues {
 	hues := Hues{}
 	for i, step := range s.StepsToTellApart() {
 		at := look.StepAt(i)

@@ -7,9 +7,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
 	"headhours/report/look"
-	"headhours/timing"
+	"headhours/timing/answer"
 )
 
 // A step has one colour in every figure, whichever ways the figure is for, and no two
@@ -40,7 +39,7 @@ func TestOneColourAStep(t *testing.T) {
 	in, err := m.Improve("tray, one seed", 48, nil)
 	require.NoError(t, err)
 	weekly := 7
-	week, err := m.Calendar(timing.Schedule{Workflow: "tray, one seed", Heads: 48, Every: &weekly})
+	week, err := m.Calendar(answer.Schedule{Workflow: "tray, one seed", Heads: 48, Every: &weekly})
 	require.NoError(t, err)
 	fill := hues.of("transplant").fill
 	for name, f := range map[string]Figure{
@@ -57,7 +56,7 @@ func TestOneColourAStep(t *testing.T) {
 
 // Hatching stays within its rectangle.
 func TestHatch(t *testing.T) {
-	in := timing.Improvement{Heads: 20, Steps: []timing.StepShare{
+	in := answer.Improvement{Heads: 20, Steps: []answer.StepShare{
 		{Step: "harvest", Hours: known(1), SetupHours: known(0.25), UnitHours: known(0.75), Share: known(1)},
 	}}
 	plain, hatched := svg(t, Shares(in, nil)), Shares(in, nil)

@@ -3,7 +3,7 @@ package plots
 import (
 	"fmt"
 
-	"headhours/timing"
+	"headhours/timing/answer"
 )
 
 // lackOf is a way and the steps that its total is without.
@@ -34,7 +34,7 @@ func lackWords(all []lackOf) []string {
 	return order
 }
 
-func lacksOf(c timing.Comparison) []string {
+func lacksOf(c answer.Comparison) []string {
 	all := make([]lackOf, len(c.Workflows))
 	for i, h := range c.Workflows {
 		all[i] = lackOf{h.Workflow, h.Gaps}

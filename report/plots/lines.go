@@ -8,8 +8,8 @@ import (
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
-
-	"headhours/timing"
+	"headhours/timing/answer"
+	"headhours/timing/study"
 )
 
 // growthLines draws the minutes a head of tracks: lines, marks with intervals, and names
@@ -30,7 +30,7 @@ const (
 )
 
 // perHead is a point's minutes a head, and the limits of its interval.
-func perHead(s timing.ScalePoint) (value float64, low, high timing.Maybe) {
+func perHead(s answer.ScalePoint) (value float64, low, high study.Maybe) {
 	a := 60 / float64(s.Heads)
 	return s.MinutesPerHead, s.Low.Times(a), s.High.Times(a)
 }

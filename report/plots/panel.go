@@ -6,27 +6,27 @@ import (
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
-
-	"headhours/timing"
+	"headhours/timing/answer"
+	"headhours/timing/condense"
 )
 
 // kind is a kind of reading, by the setups that it held.
 type kind struct {
 	name  string
-	holds func(timing.CurvePoint) bool
+	holds func(answer.CurvePoint) bool
 	mark  mark
 	hue   color.NRGBA
 }
 
 var kinds = []kind{
-	{"one setup", func(p timing.CurvePoint) bool { return p.Setups > 0 && p.Setups <= 1 }, circle, ink},
-	{"a lap, no setup", func(p timing.CurvePoint) bool { return p.Setups == 0 }, triangle, ink},
-	{"several setups", func(p timing.CurvePoint) bool { return p.Setups > 1 }, square, ink},
+	{"one setup", func(p answer.CurvePoint) bool { return p.Setups > 0 && p.Setups <= 1 }, circle, ink},
+	{"a lap, no setup", func(p answer.CurvePoint) bool { return p.Setups == 0 }, triangle, ink},
+	{"several setups", func(p answer.CurvePoint) bool { return p.Setups > 1 }, square, ink},
 }
 
 func kindOf(setups float64) kind {
 	for _, k := range kinds {
-		if k.holds(timing.CurvePoint{Timed: timing.Timed{Setups: setups}}) {
+		if k.holds(answer.CurvePoint{Timed: condense.Timed{Setups: setups}}) {
 			return k
 		}
 	}
@@ -54,7 +54,7 @@ func standOut(c draw.Canvas, at vg.Point) {
 }
 
 // panels is a row of panels.
-func panels(curves []timing.Curve, columns int, hues Hues) block {
+func panels(curves []answer.Curve, columns int, hues Hues) block {
 	width := (inner - panelGap*vg.Length(columns-1)) / vg.Length(columns)
 	names := make([][]string, len(curves))
 	lines := 0
@@ -78,7 +78,7 @@ func panels(curves []timing.Curve, columns int, hues Hues) block {
 }
 
 // stepChart is the plot of one step, its axis of counts of a length.
-func stepChart(c timing.Curve, length vg.Length) *plot.Plot {
+func stepChart(c answer.Curve, length vg.Length) *plot.Plot {
 	d := newStepData(c)
 	unit, seconds := "seconds", 1.0
 	switch {

@@ -6,15 +6,15 @@ import (
 	"slices"
 	"strings"
 
-	"headhours/timing"
+	"headhours/timing/answer"
 )
 
 // PerHead draws the minutes that a head takes as a bar for each way, with the interval
 // of the total. What all ways have in common is one part; each step that differs between
 // them has its colour, and those that differ little share one. Of one way alone every
 // step is a part.
-func PerHead(c timing.Comparison, hues Hues) Figure {
-	crops := timing.ByCrop(c)
+func PerHead(c answer.Comparison, hues Hues) Figure {
+	crops := answer.ByCrop(c)
 	if len(crops) < 2 {
 		return perHeadOf(c, hues, "")
 	}
@@ -26,7 +26,7 @@ func PerHead(c timing.Comparison, hues Hues) Figure {
 }
 
 // perHeadOf is PerHead of the ways of one crop.
-func perHeadOf(c timing.Comparison, hues Hues, of string) Figure {
+func perHeadOf(c answer.Comparison, hues Hues, of string) Figure {
 	shown := toShow(c)
 	all := make([]bar, len(c.Workflows))
 	for i, h := range c.Workflows {
@@ -67,7 +67,7 @@ const hardlyDiffers = 0.005
 
 // toShow sorts the steps of a comparison. Those never timed are in none: they take
 // nothing, as far as is known.
-func toShow(c timing.Comparison) shownSteps {
+func toShow(c answer.Comparison) shownSteps {
 	apart := stepsBySpread(c)
 	if len(c.Workflows) == 1 {
 		return shownSteps{apart: names(apart)}
@@ -108,7 +108,7 @@ func names(all []differs) []string {
 
 // stepsBySpread are the steps that do not take as long in all ways, those between whose
 // longest and shortest time the most minutes lie first; of one way all its steps.
-func stepsBySpread(c timing.Comparison) []differs {
+func stepsBySpread(c answer.Comparison) []differs {
 	same := sameInAll(c)
 	hours := make([]map[string]float64, len(c.Workflows))
 	var all []differs
@@ -138,7 +138,7 @@ func stepsBySpread(c timing.Comparison) []differs {
 
 // parts are a way's minutes a head, as many parts for every way: what all have in common,
 // then the steps that tell them apart, then the rest.
-func (s shownSteps) parts(h timing.Hours, hues Hues, perHead float64) []part {
+func (s shownSteps) parts(h answer.Hours, hues Hues, perHead float64) []part {
 	hours := hoursByStep(h)
 	sum := func(steps []string) (minutes float64) {
 		for _, step := range steps {

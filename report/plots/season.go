@@ -3,14 +3,13 @@ package plots
 import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
-
 	"headhours/report"
-	"headhours/timing"
+	"headhours/timing/answer"
 )
 
 // Season draws the hours of each week as bars, stacked by crop, with the line of one's own
 // hours, and below them what each week brings.
-func Season(p timing.SeasonPlan) Figure {
+func Season(p answer.SeasonPlan) Figure {
 	blocks := []block{paragraph(heading, "The whole place, week by week"), space(4)}
 	bars := stackedBars{line: p.OwnWeek, axis: "week", unit: "hours of work"}
 	for week := range p.Weeks {

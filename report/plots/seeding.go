@@ -6,15 +6,14 @@ import (
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
-
 	"headhours/report"
-	"headhours/timing"
+	"headhours/timing/answer"
 )
 
 // SeedingCost draws the cost of a head (the minutes, without a wage) against the
 // share of seeds that come up, a line for each number of seeds a cell, and where
 // the study's germination lies.
-func SeedingCost(s timing.Seeding, curves []timing.SeedingCurve) Figure {
+func SeedingCost(s answer.Seeding, curves []answer.SeedingCurve) Figure {
 	y := "minutes a head"
 	if s.ByCost {
 		y = "money a head"
@@ -38,7 +37,7 @@ func SeedingCost(s timing.Seeding, curves []timing.SeedingCurve) Figure {
 	return Figure{blocks: blocks, alt: seedingAlt(s)}
 }
 
-func seedingAlt(s timing.Seeding) string {
+func seedingAlt(s answer.Seeding) string {
 	return spoken(append([]string{"Cost of a head against the share of seeds that come up, a line for each number of seeds a cell."}, report.Seeding(s).Words()...)...)
 }
 
@@ -54,7 +53,7 @@ var hereStyle = draw.LineStyle{Color: greyInk, Width: 1.2, Dashes: []vg.Length{2
 // seedLines draws a line for each number of seeds a cell.
 type seedLines struct {
 	tracks []track
-	curves []timing.SeedingCurve
+	curves []answer.SeedingCurve
 	at     float64 // percent that come up in the study
 }
 

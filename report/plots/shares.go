@@ -7,9 +7,8 @@ import (
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
-
 	"headhours/report"
-	"headhours/timing"
+	"headhours/timing/answer"
 )
 
 // How many bars the figures have, so that they go on one page.
@@ -20,7 +19,7 @@ const (
 
 // Shares draws the minutes of a way of working by step, the largest first: what
 // setting up takes and what the units do. Steps never timed are named below.
-func Shares(in timing.Improvement, hues Hues) Figure {
+func Shares(in answer.Improvement, hues Hues) Figure {
 	var all []rung
 	var gaps, bracketed []string
 	low, high := 0.0, 0.0
@@ -63,7 +62,7 @@ func Shares(in timing.Improvement, hues Hues) Figure {
 	return f
 }
 
-func minutesWords(s timing.StepShare) string {
+func minutesWords(s answer.StepShare) string {
 	return fmt.Sprintf("%s min, %s %%", decimals(60*s.Hours.Value, 1), decimals(100*s.Share.Value, 0))
 }
 
@@ -91,7 +90,7 @@ func setupAndUnits(setup, unit float64, fill color.NRGBA) []stretchOf {
 	return spans
 }
 
-func sharesAlt(in timing.Improvement) string {
+func sharesAlt(in answer.Improvement) string {
 	sentences := []string{"Minutes by step, the largest first."}
 	for _, s := range in.Steps {
 		switch {
@@ -109,7 +108,7 @@ func sharesAlt(in timing.Improvement) string {
 
 // Swing draws what a fifth less and a fifth more of each input makes of the cost
 // of a head, the input that moves it most first.
-func Swing(s timing.Sensitivity) Figure {
+func Swing(s answer.Sensitivity) Figure {
 	money := "money"
 	if s.Currency != nil {
 		money = show(*s.Currency)
@@ -142,7 +141,7 @@ var lowerFill, higherFill = greys[1], greys[2]
 
 // swings are the spans from the cost as it is to the two ends of an input; the
 // shorter stands over the longer where both lie on one side.
-func swings(at float64, in timing.Input) []stretchOf {
+func swings(at float64, in answer.Input) []stretchOf {
 	lower, higher := stretchOf{at, in.Lower, lowerFill, false}, stretchOf{at, in.Higher, higherFill, false}
 	if math.Abs(in.Lower-at) < math.Abs(in.Higher-at) {
 		return []stretchOf{higher, lower}

@@ -3,9 +3,8 @@ package plots
 import (
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg/draw"
-
 	"headhours/report/look"
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // stack is one part of each bar, with a look of its own.
@@ -20,7 +19,7 @@ type stackedBars struct {
 	names      []string  // of the bars, where they have any
 	at         []float64 // where the bars stand
 	stacks     []stack
-	line       timing.Maybe // across all bars
+	line       study.Maybe // across all bars
 }
 
 // sum is the height of a bar.

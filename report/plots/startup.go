@@ -7,13 +7,12 @@ import (
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
-
-	"headhours/timing"
+	"headhours/timing/answer"
 )
 
 // startUp draws the hours of the weeks before a schedule is steady as a line that ends in
 // the steady week, in one small row.
-func startUp(c timing.Calendar) block {
+func startUp(c answer.Calendar) block {
 	hours := append(append([]float64{}, c.StartUp...), c.SteadyWeek.Value)
 	unit, scale := "h", 1.0
 	if c.SteadyWeek.Value < 3 {

@@ -7,19 +7,18 @@ import (
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
-
-	"headhours/timing"
+	"headhours/timing/answer"
 )
 
 // stepData draws a step's band, lines and readings, times multiplied by scale.
 type stepData struct {
-	timing.Curve
+	answer.Curve
 	right, bottom, top, scale float64
 }
 
 // newStepData finds the range of a step's readings and lines from zero on, with
 // room for the band: up to half as much again.
-func newStepData(c timing.Curve) stepData {
+func newStepData(c answer.Curve) stepData {
 	d := stepData{Curve: c}
 	for _, p := range c.Points {
 		d.right, d.top = max(d.right, p.Count), max(d.top, p.Seconds)
@@ -77,7 +76,7 @@ func (d stepData) Plot(c draw.Canvas, p *plot.Plot) {
 }
 
 // band fills the interval of a line of one setup or none.
-func (d stepData) band(c draw.Canvas, line timing.CurveLine, at func(count, seconds float64) vg.Point) {
+func (d stepData) band(c draw.Canvas, line answer.CurveLine, at func(count, seconds float64) vg.Point) {
 	if line.Setups > 1 || !line.At[0].Low.Known {
 		return
 	}

@@ -6,8 +6,7 @@ import (
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
-
-	"headhours/timing"
+	"headhours/timing/answer"
 )
 
 // mostPanels is how many steps are drawn; a figure of more is too tall for the
@@ -18,8 +17,8 @@ const mostPanels = 60
 // count, the fitted time with its interval, and apart from each other readings
 // with no setup, one and several. A step timed at alike counts has two lines,
 // all unit and all setup. What was judged or never timed is named below.
-func Steps(curves []timing.Curve, hues Hues) Figure {
-	var timed []timing.Curve
+func Steps(curves []answer.Curve, hues Hues) Figure {
+	var timed []answer.Curve
 	for _, c := range curves {
 		if len(c.Points) > 0 && !Single(c) {
 			timed = append(timed, c)
@@ -42,19 +41,19 @@ func Steps(curves []timing.Curve, hues Hues) Figure {
 
 // Single says that every reading of a step is of a count of one, such as a visit: against
 // its count there is nothing to see.
-func Single(c timing.Curve) bool {
+func Single(c answer.Curve) bool {
 	return len(c.Points) > 0 && c.CountMin.Value == 1 && c.CountMax.Value == 1
 }
 
 // stepsKey explains the signs that occur.
-func stepsKey(curves []timing.Curve) []keyEntry {
+func stepsKey(curves []answer.Curve) []keyEntry {
 	var entries []keyEntry
 	for _, k := range kinds {
 		if anyPoint(curves, k.holds) {
 			entries = append(entries, keyEntry{markSign(k.mark, k.hue, true), k.name})
 		}
 	}
-	if anyPoint(curves, func(p timing.CurvePoint) bool { return p.StandsOut }) {
+	if anyPoint(curves, func(p answer.CurvePoint) bool { return p.StandsOut }) {
 		entries = append(entries, keyEntry{func(c draw.Canvas, center vg.Point) { standOut(c, center) }, "stands out"})
 	}
 	if len(curves) > 0 {
@@ -68,7 +67,7 @@ func stepsKey(curves []timing.Curve) []keyEntry {
 	return entries
 }
 
-func anyPoint(curves []timing.Curve, is func(timing.CurvePoint) bool) bool {
+func anyPoint(curves []answer.Curve, is func(answer.CurvePoint) bool) bool {
 	for _, c := range curves {
 		for _, p := range c.Points {
 			if is(p) {
@@ -80,7 +79,7 @@ func anyPoint(curves []timing.Curve, is func(timing.CurvePoint) bool) bool {
 }
 
 // stepsWords say what the panels cannot.
-func stepsWords(curves []timing.Curve, left int) []string {
+func stepsWords(curves []answer.Curve, left int) []string {
 	var judged, never, unknown, thinned, borrowed, guessed, single []string
 	bracketed := false
 	for _, c := range curves {
@@ -130,7 +129,7 @@ func stepsWords(curves []timing.Curve, left int) []string {
 }
 
 // formula is a step's model in few words.
-func formula(c timing.Curve) string {
+func formula(c answer.Curve) string {
 	per := "unit"
 	if c.Per != nil {
 		per = show(*c.Per)
@@ -148,7 +147,7 @@ func formula(c timing.Curve) string {
 	return strings.ReplaceAll(strings.Join(parts, " + "), "+ -", "- ")
 }
 
-func stepsAlt(curves []timing.Curve) string {
+func stepsAlt(curves []answer.Curve) string {
 	sentences := []string{"Readings of each step against their count, with the time that is fitted to them."}
 	for _, c := range curves {
 		if len(c.Points) == 0 {

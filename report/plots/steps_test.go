@@ -6,9 +6,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"headhours/timing"
+	"headhours/timing/answer"
 	"headhours/timing/stepfit"
+	"headhours/timing/study"
 )
 
 // markStroke is what the outline of a mark alone is drawn with.
@@ -58,10 +58,10 @@ func TestStepsDrawsEveryReading(t *testing.T) {
 
 // What alike counts leave open is drawn as the two lines that it lies between.
 func TestStepsDrawsBracket(t *testing.T) {
-	m := timing.Fit(timing.Study{Confidence: 0.95, Steps: []timing.Step{{Name: "pot up"}}}, []timing.Reading{
+	m := answer.Fit(study.Study{Confidence: 0.95, Steps: []study.Step{{Name: "pot up"}}}, []study.Reading{
 		{Step: "pot up", Count: 10, Seconds: 50, People: 1, Rating: 100},
 		{Step: "pot up", Count: 12, Seconds: 66, People: 1, Rating: 100},
-	}, timing.Options{})
+	}, answer.Options{})
 	curves, err := m.Curves(nil)
 	require.NoError(t, err)
 	f := Steps(curves, nil)
@@ -75,9 +75,9 @@ func TestStepsDrawsBracket(t *testing.T) {
 }
 
 func TestStepsWithoutSpread(t *testing.T) {
-	m := timing.Fit(timing.Study{Confidence: 0.95, Steps: []timing.Step{{Name: "sow"}}}, []timing.Reading{
+	m := answer.Fit(study.Study{Confidence: 0.95, Steps: []study.Step{{Name: "sow"}}}, []study.Reading{
 		{Step: "sow", Count: 10, Seconds: 4 * 3600, People: 1, Rating: 100},
-	}, timing.Options{Scatter: timing.OwnScatter})
+	}, answer.Options{Scatter: answer.OwnScatter})
 	curves, err := m.Curves(nil)
 	require.NoError(t, err)
 	f := Steps(curves, nil)
@@ -89,14 +89,14 @@ func TestStepsWithoutSpread(t *testing.T) {
 
 func TestFormula(t *testing.T) {
 	per := "head"
-	for want, fit := range map[string]timing.StepFit{
+	for want, fit := range map[string]answer.StepFit{
 		"129 s a setup + 24 s a head":  {Setup: known(129.4), Unit: known(24), Per: &per},
 		"129 s a setup - 1.5 s a unit": {Setup: known(129), Unit: known(-1.52)},
 		"0.88 s a unit":                {Unit: known(0.876)},
 		"1.5e+07 s a setup":            {Setup: known(1.5e7)},
 		"45 s a head or 283 s a setup": {Unit: known(45), Per: &per, Bracket: &stepfit.Fit{SetupSec: 283}},
 	} {
-		assert.Equal(t, want, formula(timing.Curve{StepFit: fit}))
+		assert.Equal(t, want, formula(answer.Curve{StepFit: fit}))
 	}
 }
 
@@ -107,14 +107,14 @@ func TestMoreStepsThanPanels(t *testing.T) {
 
 // A spread that other steps lend is told apart from the grower's own guess.
 func TestStepsSayWhoseSpread(t *testing.T) {
-	form, band := "unit", []timing.CurveLine{{At: []timing.CurveTime{{Low: known(1), High: known(2)}}}}
-	curve := func(step string, df timing.Maybe) timing.Curve {
-		return timing.Curve{
-			StepFit: timing.StepFit{Step: step, Form: &form, Borrowed: true, DF: df},
-			Points:  make([]timing.CurvePoint, 1), Lines: band,
+	form, band := "unit", []answer.CurveLine{{At: []answer.CurveTime{{Low: known(1), High: known(2)}}}}
+	curve := func(step string, df study.Maybe) answer.Curve {
+		return answer.Curve{
+			StepFit: answer.StepFit{Step: step, Form: &form, Borrowed: true, DF: df},
+			Points:  make([]answer.CurvePoint, 1), Lines: band,
 		}
 	}
-	said := stepsWords([]timing.Curve{curve("sow", known(7)), curve("thin", timing.Maybe{})}, 0)
+	said := stepsWords([]answer.Curve{curve("sow", known(7)), curve("thin", study.Maybe{})}, 0)
 	assert.Equal(t, []string{
 		"Timed too seldom to show how much it varies, so it is taken to vary as other steps and handwork do: sow.",
 		"Timed too seldom for an interval of its own, so the grower's own guess of the spread is used: thin.",
@@ -123,11 +123,11 @@ func TestStepsSayWhoseSpread(t *testing.T) {
 
 // Of very many readings some are drawn, which the figure says, and its words tell of all.
 func TestStepsOfVeryMany(t *testing.T) {
-	readings := make([]timing.Reading, 5000)
+	readings := make([]study.Reading, 5000)
 	for i := range readings {
-		readings[i] = timing.Reading{Step: "pot up", Count: float64(10 + i%7), Seconds: float64(100 + 5*(i%7) + i*3%11), People: 1, Rating: 100}
+		readings[i] = study.Reading{Step: "pot up", Count: float64(10 + i%7), Seconds: float64(100 + 5*(i%7) + i*3%11), People: 1, Rating: 100}
 	}
-	curves, err := timing.Fit(timing.StudyOf(readings), readings, timing.Options{}).Curves(nil)
+	curves, err := answer.Fit(answer.StudyOf(readings), readings, answer.Options{}).Curves(nil)
 	require.NoError(t, err)
 	f := Steps(curves, nil)
 	assert.Contains(t, says(f), "Of so many readings only some are drawn, and all that stand out: pot up.")

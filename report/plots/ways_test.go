@@ -9,15 +9,15 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/plot/vg"
-
-	"headhours/timing"
+	"headhours/timing/answer"
+	"headhours/timing/study"
 )
 
 // monday is a day to begin on.
 var monday = time.Date(2026, time.March, 2, 0, 0, 0, 0, time.UTC)
 
 // wayFigures are the figures of one way of working, by name.
-func wayFigures(t *testing.T, m *timing.Models, name string, heads int) map[string]Figure {
+func wayFigures(t *testing.T, m *answer.Models, name string, heads int) map[string]Figure {
 	t.Helper()
 	improvement, err := m.Improve(name, heads, nil)
 	require.NoError(t, err)
@@ -26,9 +26,9 @@ func wayFigures(t *testing.T, m *timing.Models, name string, heads int) map[stri
 	curves, err := m.SeedingCurves(name, heads)
 	require.NoError(t, err)
 	once, weekly := 0, 7
-	grow, err := m.Calendar(timing.Schedule{Workflow: name, Heads: heads, Every: &once})
+	grow, err := m.Calendar(answer.Schedule{Workflow: name, Heads: heads, Every: &once})
 	require.NoError(t, err)
-	steady, err := m.Calendar(timing.Schedule{Workflow: name, Heads: heads, Every: &weekly})
+	steady, err := m.Calendar(answer.Schedule{Workflow: name, Heads: heads, Every: &weekly})
 	require.NoError(t, err)
 	comparison, err := m.Compare(nil, heads)
 	require.NoError(t, err)
@@ -90,7 +90,7 @@ func TestShares(t *testing.T) {
 		}
 		assert.InDelta(t, s.Hours.Value/hours*longest, long, 0.02, s.Step)
 		parts := 0
-		for _, h := range []timing.Maybe{s.SetupHours, s.UnitHours} {
+		for _, h := range []study.Maybe{s.SetupHours, s.UnitHours} {
 			if h.Value > 0 {
 				parts++
 			}
@@ -146,7 +146,7 @@ func TestSwing(t *testing.T) {
 		assert.Equal(t, in.Lower < s.PerHead, lower[i].Min.X < higher[i].Min.X, in.Name)
 	}
 	// both ends above: the longer one first, so that the shorter is seen
-	both := swings(1, timing.Input{Lower: 1.1, Higher: 1.3})
+	both := swings(1, answer.Input{Lower: 1.1, Higher: 1.3})
 	assert.Equal(t, []stretchOf{{1, 1.3, higherFill, false}, {1, 1.1, lowerFill, false}}, both)
 }
 
@@ -155,7 +155,7 @@ func TestSwing(t *testing.T) {
 func TestSteadyWeek(t *testing.T) {
 	m := modelsOf(t, demo)
 	weekly := 7
-	c, err := m.Calendar(timing.Schedule{Heads: 48, Every: &weekly})
+	c, err := m.Calendar(answer.Schedule{Heads: 48, Every: &weekly})
 	require.NoError(t, err)
 	hues := HuesOf(m.Study)
 	bars := steadyWeek(c, hues)
@@ -182,7 +182,7 @@ func TestSteadyWeek(t *testing.T) {
 		}
 	}
 	daily := 1
-	c, err = m.Calendar(timing.Schedule{Heads: 48, Every: &daily})
+	c, err = m.Calendar(answer.Schedule{Heads: 48, Every: &daily})
 	require.NoError(t, err)
 	assert.Contains(t, says(Days(c, time.Time{}, hues)), "48 heads sown every day")
 }
@@ -191,7 +191,7 @@ func TestSteadyWeek(t *testing.T) {
 func TestGrowDays(t *testing.T) {
 	m := modelsOf(t, demo)
 	once := 0
-	c, err := m.Calendar(timing.Schedule{Heads: 48, Every: &once})
+	c, err := m.Calendar(answer.Schedule{Heads: 48, Every: &once})
 	require.NoError(t, err)
 	bars := growDays(c, nil)
 	require.Len(t, bars.at, len(c.Days))
@@ -219,17 +219,17 @@ func TestSeedingCost(t *testing.T) {
 // What is rare is drawn all the same, and names are drawn as text.
 func TestWaysDegenerate(t *testing.T) {
 	long := strings.Repeat("a name that is much too long ", 30)
-	for name, m := range map[string]*timing.Models{
+	for name, m := range map[string]*answer.Models{
 		"many steps": invented(40, 2, nil),
-		"long names": invented(3, 1, func(s *timing.Study) {
+		"long names": invented(3, 1, func(s *study.Study) {
 			s.Steps[0].Name, s.Workflows[0].Name, s.Currency = long, long, "EUR"
 			s.Workflows[0].Tasks[0].Step = long
 		}),
-		"no wage": invented(2, 1, func(s *timing.Study) { s.Labour = nil }),
-		"nothing known": timing.Fit(timing.Study{
-			Confidence: 0.9, Steps: []timing.Step{{Name: "sow"}}, Workflows: []timing.Workflow{{Name: "only"}},
-		}, nil, timing.Options{}),
-		"harmless": invented(2, 2, func(s *timing.Study) {
+		"no wage": invented(2, 1, func(s *study.Study) { s.Labour = nil }),
+		"nothing known": answer.Fit(study.Study{
+			Confidence: 0.9, Steps: []study.Step{{Name: "sow"}}, Workflows: []study.Workflow{{Name: "only"}},
+		}, nil, answer.Options{}),
+		"harmless": invented(2, 2, func(s *study.Study) {
 			s.Steps[0].Name, s.Workflows[0].Tasks[0].Step, s.Workflows[1].Tasks[0].Step = "<b>x</b>\x1b", "<b>x</b>\x1b", "<b>x</b>\x1b"
 		}),
 	} {
@@ -253,7 +253,7 @@ func (discarded) Write(p []byte) (int, error) { return len(p), nil }
 
 // Where setup and units cannot be told apart, the figure says so.
 func TestSharesBracketed(t *testing.T) {
-	in := timing.Improvement{Heads: 20, Steps: []timing.StepShare{
+	in := answer.Improvement{Heads: 20, Steps: []answer.StepShare{
 		{Step: "harvest", Hours: known(1), SetupHours: known(0.25), UnitHours: known(0.75), Share: known(0.8)},
 		{Step: "sow", Hours: known(0.25), SetupHours: known(0), UnitHours: known(0.25), Share: known(0.2), Bracketed: true},
 	}}

@@ -7,7 +7,8 @@ import (
 	"math"
 	"slices"
 
-	"headhours/timing"
+	"headhours/timing/answer"
+	"headhours/timing/study"
 )
 
 // maxWhy is how many ways are set against the first, so that the figure goes on a page.
@@ -27,9 +28,9 @@ type differs struct {
 // takes longer in one than in the other, saved to the left and added to the right, the
 // largest first, and the sum with its range. What all have alike is one line. Where there
 // is but one way, there is nothing to draw.
-func Why(c timing.Comparison, hues Hues) Figure {
+func Why(c answer.Comparison, hues Hues) Figure {
 	var all Figure
-	for _, of := range timing.ByCrop(c) { // ways of other crops are not compared
+	for _, of := range answer.ByCrop(c) { // ways of other crops are not compared
 		if len(of.Workflows) < 2 {
 			continue
 		}
@@ -39,7 +40,7 @@ func Why(c timing.Comparison, hues Hues) Figure {
 }
 
 // whyOf is Why of the ways of one crop.
-func whyOf(c timing.Comparison, hues Hues) Figure {
+func whyOf(c answer.Comparison, hues Hues) Figure {
 	first := c.Workflows[0]
 	sentences := []string{fmt.Sprintf("Why the hours differ, against %q, in minutes a grow.", show(first.Workflow))}
 	groups := whyGroups(c, hues)
@@ -65,7 +66,7 @@ func whyOf(c timing.Comparison, hues Hues) Figure {
 }
 
 // Compared is why ways differ, and below it what a head takes in each.
-func Compared(c timing.Comparison, hues Hues) Figure {
+func Compared(c answer.Comparison, hues Hues) Figure {
 	why, perHead := Why(c, hues), PerHead(c, hues)
 	if len(why.blocks) == 0 {
 		return perHead
@@ -74,7 +75,7 @@ func Compared(c timing.Comparison, hues Hues) Figure {
 }
 
 // whyLacks name the steps never timed that ways do not have alike.
-func whyLacks(c timing.Comparison) []string {
+func whyLacks(c answer.Comparison) []string {
 	var gaps []string
 	for _, h := range c.Workflows[1:] {
 		for _, gap := range pairOf(c, c.Workflows[0].Workflow, h.Workflow).Gaps {
@@ -90,17 +91,17 @@ func whyLacks(c timing.Comparison) []string {
 }
 
 // pairOf is the pair of two ways, b − a.
-func pairOf(c timing.Comparison, a, b string) timing.Pair {
+func pairOf(c answer.Comparison, a, b string) answer.Pair {
 	for _, p := range c.Pairs {
 		if p.A == a && p.B == b {
 			return p
 		}
 	}
-	return timing.Pair{}
+	return answer.Pair{}
 }
 
 // hoursByStep sums a way's hours by step; a step may stand in it several times.
-func hoursByStep(h timing.Hours) map[string]float64 {
+func hoursByStep(h answer.Hours) map[string]float64 {
 	hours := map[string]float64{}
 	for _, s := range h.Steps {
 		hours[s.Step] += s.Hours.Value
@@ -110,7 +111,7 @@ func hoursByStep(h timing.Hours) map[string]float64 {
 
 // stepsThatDiffer are the steps that take longer in one of two ways than in the other,
 // the largest change first.
-func stepsThatDiffer(a, b timing.Hours) []differs {
+func stepsThatDiffer(a, b answer.Hours) []differs {
 	was, is := hoursByStep(a), hoursByStep(b)
 	var all []differs
 	seen := map[string]bool{}
@@ -161,10 +162,10 @@ type whyRow struct {
 	minutes     float64
 	fill        color.NRGBA
 	letter      string
-	low, high   timing.Maybe
+	low, high   study.Maybe
 }
 
-func whyGroups(c timing.Comparison, hues Hues) []whyGroup {
+func whyGroups(c answer.Comparison, hues Hues) []whyGroup {
 	var groups []whyGroup
 	others := c.Workflows[1:]
 	for _, h := range others[:min(len(others), maxWhy)] {
@@ -184,7 +185,7 @@ func whyGroups(c timing.Comparison, hues Hues) []whyGroup {
 }
 
 // whyWords say what a way comes to beside the first.
-func whyWords(p timing.Pair) string {
+func whyWords(p answer.Pair) string {
 	minutes, more := 60*p.Difference, "more"
 	low, high := p.Low.Times(60), p.High.Times(60)
 	if minutes < 0 {
@@ -214,7 +215,7 @@ func signed(x float64) string {
 }
 
 // sameInAll are the steps that take as long in every way, in the order of the first.
-func sameInAll(c timing.Comparison) []string {
+func sameInAll(c answer.Comparison) []string {
 	var same []string
 	if len(c.Workflows) == 0 {
 		return nil
@@ -240,7 +241,7 @@ func sameInAll(c timing.Comparison) []string {
 }
 
 // sameWords name the steps that take as long in every way, and their minutes together.
-func sameWords(c timing.Comparison) string {
+func sameWords(c answer.Comparison) string {
 	same, minutes := sameInAll(c), 0.0
 	if len(same) == 0 {
 		return ""

@@ -5,8 +5,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"headhours/timing"
+	"headhours/timing/answer"
+	"headhours/timing/study"
 )
 
 // The bars of a way come to its difference from the first, joined or not.
@@ -60,12 +60,12 @@ func TestWhyOfOne(t *testing.T) {
 
 // Ways of several crops have figures of their own, one above the other.
 func TestCropsApart(t *testing.T) {
-	h := func(name, crop string) timing.Hours {
-		return timing.Hours{Workflow: name, Hours: 1, Gives: timing.Harvest{Crop: crop, ByHead: true},
-			Steps: []timing.StepHours{{Step: "sow", Hours: timing.Known(1), Share: timing.Known(1)}}}
+	h := func(name, crop string) answer.Hours {
+		return answer.Hours{Workflow: name, Hours: 1, Gives: answer.Harvest{Crop: crop, ByHead: true},
+			Steps: []answer.StepHours{{Step: "sow", Hours: study.Known(1), Share: study.Known(1)}}}
 	}
-	c := timing.Comparison{Heads: 10, Workflows: []timing.Hours{h("a", "basil"), h("b", "chard"), h("c", "basil")},
-		Pairs: []timing.Pair{{A: "a", B: "b", OtherCrop: true}, {A: "a", B: "c"}, {A: "b", B: "c", OtherCrop: true}}}
+	c := answer.Comparison{Heads: 10, Workflows: []answer.Hours{h("a", "basil"), h("b", "chard"), h("c", "basil")},
+		Pairs: []answer.Pair{{A: "a", B: "b", OtherCrop: true}, {A: "a", B: "c"}, {A: "b", B: "c", OtherCrop: true}}}
 	why := Why(c, nil)
 	assert.Contains(t, why.Alt(), `against "a"`)
 	assert.Contains(t, why.Alt(), `"c"`)
@@ -76,10 +76,10 @@ func TestCropsApart(t *testing.T) {
 	c.Workflows = c.Workflows[:1]
 	assert.Contains(t, says(PerHead(c, nil)), "Minutes a head, in a grow of 10")
 
-	g := func(name, crop string) timing.GrowCost {
-		return timing.GrowCost{Workflow: name, PerHead: timing.Known(1), Gives: timing.Harvest{Crop: crop}}
+	g := func(name, crop string) answer.GrowCost {
+		return answer.GrowCost{Workflow: name, PerHead: study.Known(1), Gives: answer.Harvest{Crop: crop}}
 	}
-	cost := says(CostPerHead(timing.Costs{Heads: 10, Workflows: []timing.GrowCost{g("a", "basil"), g("b", "")}}))
+	cost := says(CostPerHead(answer.Costs{Heads: 10, Workflows: []answer.GrowCost{g("a", "basil"), g("b", "")}}))
 	assert.Contains(t, cost, "Cost of a head of basil, in a grow of 10")
 	assert.Contains(t, cost, "Cost of a head of no named crop, in a grow of 10")
 }

@@ -6,7 +6,7 @@ import (
 	"strconv"
 	"strings"
 
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // decimals is a number with so many decimals, never "-0".
@@ -33,7 +33,7 @@ func short(x float64) string {
 }
 
 // within is an interval in words, "" where it is not known or has no width.
-func within(low, high timing.Maybe, figure func(float64) string) string {
+func within(low, high study.Maybe, figure func(float64) string) string {
 	if !low.Known || low.Value == high.Value {
 		return ""
 	}

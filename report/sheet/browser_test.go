@@ -16,8 +16,7 @@ import (
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // papers are what a grower's printer holds.
@@ -81,7 +80,7 @@ func TestPrintedPages(t *testing.T) {
 	ctx := open(t)
 	for _, c := range []struct {
 		name     string
-		workflow timing.Workflow
+		workflow study.Workflow
 		pages    int
 	}{
 		{"seven tasks", tasks(7, "step %d"), 1},
@@ -92,7 +91,7 @@ func TestPrintedPages(t *testing.T) {
 		for name, paper := range papers {
 			t.Run(c.name+" on "+name, func(t *testing.T) {
 				var html bytes.Buffer
-				require.NoError(t, Write(&html, timing.Study{Name: "a study", Steps: []timing.Step{{Name: "step 1", Per: "plant"}}}, c.workflow))
+				require.NoError(t, Write(&html, study.Study{Name: "a study", Steps: []study.Step{{Name: "step 1", Per: "plant"}}}, c.workflow))
 				pdf := printed(ctx, t, html.Bytes(), paper)
 				assert.Equal(t, c.pages, pages(t, pdf))
 				if dir := os.Getenv("SHEET_PDF"); dir != "" {
@@ -105,10 +104,10 @@ func TestPrintedPages(t *testing.T) {
 }
 
 // tasks is a workflow of so many tasks.
-func tasks(n int, name string) timing.Workflow {
-	w := timing.Workflow{Name: "tray, three seeds"}
+func tasks(n int, name string) study.Workflow {
+	w := study.Workflow{Name: "tray, three seeds"}
 	for i := range n {
-		w.Tasks = append(w.Tasks, timing.Task{Step: fmt.Sprintf(name, i+1), Days: []int{0, 7, i + 10}})
+		w.Tasks = append(w.Tasks, study.Task{Step: fmt.Sprintf(name, i+1), Days: []int{0, 7, i + 10}})
 	}
 	return w
 }

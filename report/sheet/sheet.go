@@ -16,7 +16,7 @@ import (
 	"strconv"
 	"strings"
 
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 const (
@@ -45,12 +45,12 @@ var source string
 // Write writes the sheet of a workflow: its tasks in order, a row each, then
 // blank rows. Up to seventeen tasks are one page; with more the page overflows
 // and the head of the table stands on each. The error is that of w.
-func Write(w io.Writer, study timing.Study, workflow timing.Workflow) error {
+func Write(w io.Writer, st study.Study, workflow study.Workflow) error {
 	per := map[string]string{}
-	for _, s := range study.Steps {
+	for _, s := range st.Steps {
 		per[s.Name] = s.Per
 	}
-	p := form{Study: study.Name, Workflow: workflow.Name, Interruptions: make([]struct{}, interruptions)}
+	p := form{Study: st.Name, Workflow: workflow.Name, Interruptions: make([]struct{}, interruptions)}
 	p.Rows = make([]row, max(pageRows, len(workflow.Tasks)+spareRows))
 	for i := range p.Rows {
 		p.Rows[i].Number = i + 1

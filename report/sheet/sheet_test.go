@@ -8,15 +8,14 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"headhours/timing"
+	"headhours/timing/study"
 	"headhours/timing/tasklog"
 )
 
-func written(t *testing.T, study timing.Study, workflow timing.Workflow) string {
+func written(t *testing.T, st study.Study, workflow study.Workflow) string {
 	t.Helper()
 	var b strings.Builder
-	require.NoError(t, Write(&b, study, workflow))
+	require.NoError(t, Write(&b, st, workflow))
 	return b.String()
 }
 
@@ -29,8 +28,8 @@ func found(pattern, text string) (all []string) {
 }
 
 func TestTasksInOrder(t *testing.T) {
-	study := timing.Study{Steps: []timing.Step{{Name: "sow", Per: "seed"}, {Name: "top up", Per: "litre"}, {Name: "look over"}}}
-	page := written(t, study, timing.Workflow{Tasks: []timing.Task{
+	st := study.Study{Steps: []study.Step{{Name: "sow", Per: "seed"}, {Name: "top up", Per: "litre"}, {Name: "look over"}}}
+	page := written(t, st, study.Workflow{Tasks: []study.Task{
 		{Step: "sow", Days: []int{0}},
 		{Step: "top up", Days: []int{19, 24, 28}},
 		{Step: "sow", Days: []int{3}},
@@ -47,14 +46,14 @@ func TestTasksInOrder(t *testing.T) {
 // However many the tasks, some rows stay blank.
 func TestRows(t *testing.T) {
 	for n, want := range map[int]int{0: 21, 17: 21, 18: 22, 40: 44} {
-		assert.Len(t, found(`<td class="(number)">`, written(t, timing.Study{}, tasks(n, "step %d"))), want)
+		assert.Len(t, found(`<td class="(number)">`, written(t, study.Study{}, tasks(n, "step %d"))), want)
 	}
 }
 
 // What was written on a sheet is a task log when it is typed in: its boxes and
 // its head bear the names of the log's columns.
 func TestBoxesAreColumns(t *testing.T) {
-	page := written(t, timing.Study{}, timing.Workflow{Name: "tray"})
+	page := written(t, study.Study{}, study.Workflow{Name: "tray"})
 	columns := found(`<th scope="col">([^<]*)</th>`, page)[:10]
 	columns = append(columns, found(`<div[^>]*><b>(grow|source)</b>`, page)...)
 	columns = append(columns, found(`<small>(workflow)</small>`, page)...)
@@ -62,29 +61,29 @@ func TestBoxesAreColumns(t *testing.T) {
 	log, err := tasklog.Read(strings.NewReader(typed), "typed.csv", tasklog.Form{})
 	require.NoError(t, err)
 	r := log.Readings[0]
-	assert.Equal(t, []any{"sow", "w1", 2.0, 90.0, 187.0, 24.0, 0.0, "g1", timing.Watch, "tray"},
+	assert.Equal(t, []any{"sow", "w1", 2.0, 90.0, 187.0, 24.0, 0.0, "g1", study.Watch, "tray"},
 		[]any{r.Step, r.Worker, r.People, r.Paused, r.Seconds, r.Count, r.Setups.Value, r.Grow, r.Source, r.Workflow})
 	assert.True(t, r.Start.Known && r.End.Known && !r.Date.IsZero())
 }
 
 func TestNamesAreEscaped(t *testing.T) {
 	const name = `<b>Ana</b> & "co"`
-	study := timing.Study{Name: name, Steps: []timing.Step{{Name: name, Per: name}}}
-	page := written(t, study, timing.Workflow{Name: name, Tasks: []timing.Task{{Step: name, Days: []int{1}}}})
+	st := study.Study{Name: name, Steps: []study.Step{{Name: name, Per: name}}}
+	page := written(t, st, study.Workflow{Name: name, Tasks: []study.Task{{Step: name, Days: []int{1}}}})
 	assert.NotContains(t, page, "<b>Ana")
 	assert.Equal(t, 5, strings.Count(page, "&lt;b&gt;Ana&lt;/b&gt; &amp; &#34;co&#34;")) // the title too
 }
 
 // Nothing on the page comes from elsewhere or runs.
 func TestSelfContained(t *testing.T) {
-	page := written(t, timing.Study{}, tasks(3, "step %d"))
+	page := written(t, study.Study{}, tasks(3, "step %d"))
 	for _, word := range []string{"<script", "<link", "<img", "src=", "href=", "url(", "@import", "http", "javascript", "onload"} {
 		assert.NotContains(t, page, word)
 	}
 }
 
 func TestWriteGivesTheErrorOfItsTarget(t *testing.T) {
-	assert.ErrorIs(t, Write(full{}, timing.Study{}, timing.Workflow{}), errFull)
+	assert.ErrorIs(t, Write(full{}, study.Study{}, study.Workflow{}), errFull)
 }
 
 var errFull = errors.New("no room left")

@@ -6,13 +6,13 @@ import (
 	"strconv"
 	"time"
 
-	"headhours/timing"
 	"headhours/timing/late"
+	"headhours/timing/study"
 )
 
 // reading is what the cues of a group say. It is worth nothing where some of it
 // is a problem.
-func (r *reader) reading(g group) timing.Reading {
+func (r *reader) reading(g group) study.Reading {
 	var shown float64 // nanoseconds
 	for _, c := range g.parts {
 		shown += float64(c.end - c.start)
@@ -22,10 +22,10 @@ func (r *reader) reading(g group) timing.Reading {
 	if !people.Known {
 		people.Value = 1
 	} else if people.Value == 0 {
-		r.problem(g.values["people"].line, "people %s is not above 0", timing.Quote(g.values["people"].text))
+		r.problem(g.values["people"].line, "people %s is not above 0", study.Quote(g.values["people"].text))
 	}
-	reading := timing.Reading{
-		Place:    timing.Place{File: r.file, Line: g.line},
+	reading := study.Reading{
+		Place:    study.Place{File: r.file, Line: g.line},
 		Date:     r.date(g),
 		Grow:     orElse(g.values["grow"], r.opts.Grow),
 		Workflow: r.known("workflow", g.values["workflow"], r.opts.Workflows, r.opts.Workflow),
@@ -35,7 +35,7 @@ func (r *reader) reading(g group) timing.Reading {
 		Seconds:  math.Round(shown*r.opts.Speed) / 1e9, // what a product has below a nanosecond is rounding
 		Count:    r.count(g, setups.Value),
 		Setups:   setups,
-		Source:   timing.Film,
+		Source:   study.Film,
 		Rating:   100,
 		Void:     g.values["void"].text,
 		Note:     g.values["note"].text,
@@ -57,10 +57,10 @@ func orElse(v said, otherwise string) string {
 // known is a name that must be one of those there are.
 func (r *reader) known(kind string, v said, names []string, otherwise string) string {
 	if v.text != "" && names != nil && !slices.Contains(names, v.text) {
-		if r.problems.Count() >= timing.MostProblems {
+		if r.problems.Count() >= study.MostProblems {
 			names = nil // the nearest would not be listed
 		}
-		r.problem(v.line, "%v", timing.UnknownName{Kind: kind, Name: v.text, Known: names})
+		r.problem(v.line, "%v", study.UnknownName{Kind: kind, Name: v.text, Known: names})
 	}
 	return orElse(v, otherwise)
 }
@@ -69,20 +69,20 @@ var decimal = late.Regexp(`^(?:\d+\.?\d*|\.\d+)$`)
 
 // number is a value that is digits with at most one decimal point, as in a task
 // log; unknown where the cues do not say it or it is a problem.
-func (r *reader) number(g group, key string) timing.Maybe {
+func (r *reader) number(g group, key string) study.Maybe {
 	v, found := g.values[key]
 	if !found {
-		return timing.Maybe{}
+		return study.Maybe{}
 	}
 	if !decimal().MatchString(v.text) {
-		r.problem(v.line, "%s %s is not a number: digits with at most one decimal point", key, timing.Quote(v.text))
-		return timing.Maybe{}
+		r.problem(v.line, "%s %s is not a number: digits with at most one decimal point", key, study.Quote(v.text))
+		return study.Maybe{}
 	}
 	x, err := strconv.ParseFloat(v.text, 64)
 	if err != nil { // of digits alone, only their number can be wrong
-		r.problem(v.line, "%s %s is too large", key, timing.Quote(v.text))
+		r.problem(v.line, "%s %s is too large", key, study.Quote(v.text))
 	}
-	return timing.Known(x)
+	return study.Known(x)
 }
 
 // count may be 0 only where the cues say that the step was set up: getting ready
@@ -91,9 +91,9 @@ func (r *reader) count(g group, setups float64) float64 {
 	count := r.number(g, "count")
 	switch v, found := g.values["count"]; {
 	case !found:
-		r.problem(g.line, "%s lacks a count: say how many units it covered, count: 24 below the step or x24 behind it in a mark", timing.Quote(g.step.text))
+		r.problem(g.line, "%s lacks a count: say how many units it covered, count: 24 below the step or x24 behind it in a mark", study.Quote(g.step.text))
 	case count.Known && count.Value == 0 && setups == 0:
-		r.problem(v.line, "count %s is not above 0: only a cue with setups above 0 may do without", timing.Quote(v.text))
+		r.problem(v.line, "count %s is not above 0: only a cue with setups above 0 may do without", study.Quote(v.text))
 	}
 	return count.Value
 }
@@ -105,7 +105,7 @@ func (r *reader) date(g group) time.Time {
 	}
 	day, err := time.Parse(time.DateOnly, v.text)
 	if err != nil || day.IsZero() { // the zero time means that no date was noted
-		r.problem(v.line, "date %s is not a date: YYYY-MM-DD, a day of the calendar", timing.Quote(v.text))
+		r.problem(v.line, "date %s is not a date: YYYY-MM-DD, a day of the calendar", study.Quote(v.text))
 	}
 	return day
 }

@@ -9,7 +9,7 @@ import (
 	"path/filepath"
 	"strings"
 
-	"headhours/timing"
+	"headhours/timing/study"
 	"headhours/timing/tasklog"
 )
 
@@ -48,7 +48,7 @@ func film(cell string) Film {
 
 // WriteLog writes the film's readings as a task log that remembers the film, for a study
 // whose bare times are what tasklog.Form's Times says. The error is that of w.
-func (f Film) WriteLog(w io.Writer, readings []timing.Reading, times string) error {
+func (f Film) WriteLog(w io.Writer, readings []study.Reading, times string) error {
 	var log bytes.Buffer
 	if err := tasklog.WriteUnder(&log, readings, times); err != nil {
 		return err

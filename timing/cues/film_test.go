@@ -9,8 +9,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 var (
@@ -23,7 +22,7 @@ var (
 func logOf(t *testing.T, f Film) string {
 	t.Helper()
 	var b bytes.Buffer
-	require.NoError(t, f.WriteLog(&b, []timing.Reading{a(1, "sow, pelleted", 4, 2)}, ""))
+	require.NoError(t, f.WriteLog(&b, []study.Reading{a(1, "sow, pelleted", 4, 2)}, ""))
 	return b.String()
 }
 

@@ -8,8 +8,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
-
-	"headhours/timing"
+	"headhours/timing/study"
 	"headhours/timing/tasklog"
 )
 
@@ -28,7 +27,7 @@ func FuzzRead(f *testing.F) {
 		readings, err := Read(strings.NewReader(text), "monday", Options{Speed: speed})
 		if err != nil {
 			require.Nil(t, readings)
-			problems, ok := errors.AsType[timing.Problems](err)
+			problems, ok := errors.AsType[study.Problems](err)
 			require.True(t, ok || speed < 0 || math.IsNaN(speed) || math.IsInf(speed, 0), "%v", err)
 			for _, p := range problems {
 				require.LessOrEqual(t, p.Place.Line, len(split([]byte(text))))

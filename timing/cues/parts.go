@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // group is the cues of one reading. The first holds what all of them say.
@@ -40,7 +40,7 @@ func (r *reader) join(g *group, c cue) {
 	g.parts = append(g.parts, c)
 	label := c.values["reading"].text
 	if c.step.text != g.step.text {
-		r.problem(c.step.line, "step %s is not that of line %d, %s: the parts of reading %s are of one step", timing.Quote(c.step.text), g.step.line, timing.Quote(g.step.text), timing.Quote(label))
+		r.problem(c.step.line, "step %s is not that of line %d, %s: the parts of reading %s are of one step", study.Quote(c.step.text), g.step.line, study.Quote(g.step.text), study.Quote(label))
 	}
 	for _, key := range keys {
 		v, has := c.values[key]
@@ -52,7 +52,7 @@ func (r *reader) join(g *group, c cue) {
 		case key == "note" || key == "void":
 			g.values[key] = said{first.line, g.string(key, first.text, v.text)}
 		default:
-			r.problem(v.line, "%s %s is not that of line %d, %s: say it once for all parts of reading %s", key, timing.Quote(v.text), first.line, timing.Quote(first.text), timing.Quote(label))
+			r.problem(v.line, "%s %s is not that of line %d, %s: say it once for all parts of reading %s", key, study.Quote(v.text), first.line, study.Quote(first.text), study.Quote(label))
 		}
 	}
 }

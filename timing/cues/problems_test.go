@@ -6,16 +6,15 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // expected takes the marks ∑ out of a text and gives the problems that belong on
 // their lines.
-func expected(marked string, texts []string) (text string, want timing.Problems) {
+func expected(marked string, texts []string) (text string, want study.Problems) {
 	for i, l := range strings.Split(marked, "\n") {
 		for range strings.Count(l, "∑") {
-			want = append(want, timing.Problem{Place: timing.Place{File: "monday", Line: i + 1}, Text: texts[len(want)]})
+			want = append(want, study.Problem{Place: study.Place{File: "monday", Line: i + 1}, Text: texts[len(want)]})
 		}
 	}
 	return strings.ReplaceAll(marked, "∑", ""), want

@@ -12,7 +12,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // Options say what the cue file leaves open.
@@ -34,18 +34,18 @@ const (
 // their source is film, their time (end − start) × speed summed over the parts,
 // and their place the line of their first timing line or mark.
 //
-// The error is timing.Problems, in order of line, and then there are no readings; or it
+// The error is study.Problems, in order of line, and then there are no readings; or it
 // is that of r itself, or of a speed that is no number above 0.
-func Read(r io.Reader, file string, opts Options) ([]timing.Reading, error) {
+func Read(r io.Reader, file string, opts Options) ([]study.Reading, error) {
 	if opts.Speed == 0 {
 		opts.Speed = 1
 	}
 	if !(opts.Speed > 0) || math.IsInf(opts.Speed, 0) {
 		return nil, fmt.Errorf("speed %v: want a number above 0", opts.Speed)
 	}
-	data, err := timing.ReadAtMost(r, mostCues)
-	if large, ok := errors.AsType[timing.TooLarge](err); ok {
-		return nil, timing.Problems{{Place: timing.Place{File: file}, Text: large.Error()}}
+	data, err := study.ReadAtMost(r, mostCues)
+	if large, ok := errors.AsType[study.TooLarge](err); ok {
+		return nil, study.Problems{{Place: study.Place{File: file}, Text: large.Error()}}
 	}
 	if err != nil {
 		return nil, err
@@ -64,10 +64,10 @@ func Read(r io.Reader, file string, opts Options) ([]timing.Reading, error) {
 type reader struct {
 	file     string
 	opts     Options
-	problems timing.Problems
+	problems study.Problems
 }
 
-func (r *reader) readings(data []byte) []timing.Reading {
+func (r *reader) readings(data []byte) []study.Reading {
 	if bytes.Count(data, []byte("\n"))+bytes.Count(data, []byte("\r")) > mostLines {
 		r.problem(0, "is not read: holds more than %d lines", mostLines)
 		return nil
@@ -91,7 +91,7 @@ func (r *reader) readings(data []byte) []timing.Reading {
 	if len(groups) == 0 && len(r.problems) == 0 {
 		r.problem(0, "no cues: want WebVTT, SubRip, or marks such as 0:12 sow x24")
 	}
-	readings := make([]timing.Reading, len(groups))
+	readings := make([]study.Reading, len(groups))
 	for i, g := range groups {
 		readings[i] = r.reading(g)
 	}
@@ -99,8 +99,8 @@ func (r *reader) readings(data []byte) []timing.Reading {
 }
 
 func (r *reader) problem(line int, format string, args ...any) {
-	place := timing.Place{File: r.file, Line: line}
-	r.problems = r.problems.And(timing.Problem{Place: place, Text: fmt.Sprintf(format, args...)})
+	place := study.Place{File: r.file, Line: line}
+	r.problems = r.problems.And(study.Problem{Place: place, Text: fmt.Sprintf(format, args...)})
 }
 
 // line is a line of the file, or what is left of it, with its number.

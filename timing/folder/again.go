@@ -8,7 +8,8 @@ import (
 	"io/fs"
 	"os"
 
-	"headhours/timing"
+	"headhours/timing/condense"
+	"headhours/timing/study"
 	"headhours/timing/tasklog"
 )
 
@@ -16,9 +17,9 @@ import (
 type logFile struct {
 	path     string
 	info     fs.FileInfo
-	keep     bool          // its bytes, for it may be that it can be read only once
-	data     []byte        // those, when they have been read to their end
-	only     *timing.Batch // all of a log that is kept; nil where it is more than one
+	keep     bool            // its bytes, for it may be that it can be read only once
+	data     []byte          // those, when they have been read to their end
+	only     *condense.Batch // all of a log that is kept; nil where it is more than one
 	readings int
 	counted  string   // the heading of its counts
 	mapped   []string // the headings of it that the study names
@@ -86,7 +87,7 @@ func (l *logFile) same() error {
 }
 
 // again goes through all readings once more.
-func (o *Opened) again(take func(*timing.Batch) error) error {
+func (o *Opened) again(take func(*condense.Batch) error) error {
 	take = o.named(take)
 	var done, total int64
 	for _, l := range o.logs {
@@ -97,10 +98,10 @@ func (o *Opened) again(take func(*timing.Batch) error) error {
 			return err
 		}
 	}
-	return timing.InMemory(o.recorded)(take)
+	return condense.InMemory(o.recorded)(take)
 }
 
-func (o *Opened) scanAgain(l *logFile, take func(*timing.Batch) error, count *counting) error {
+func (o *Opened) scanAgain(l *logFile, take func(*condense.Batch) error, count *counting) error {
 	if l.only != nil {
 		*count.done += l.info.Size()
 		return take(l.only)
@@ -115,7 +116,7 @@ func (o *Opened) scanAgain(l *logFile, take func(*timing.Batch) error, count *co
 	defer r.Close()
 	count.r = r
 	found, err := tasklog.Scan(count, l.path, o.formOf(l), nil, take)
-	_, bad := errors.AsType[timing.Problems](err)
+	_, bad := errors.AsType[study.Problems](err)
 	if bad || err == nil && found.Readings != l.readings {
 		return fmt.Errorf("%s %w", l.path, ErrChanged)
 	}
@@ -126,11 +127,11 @@ func (o *Opened) scanAgain(l *logFile, take func(*timing.Batch) error, count *co
 }
 
 // named calls files what they are to be called.
-func (o *Opened) named(take func(*timing.Batch) error) func(*timing.Batch) error {
+func (o *Opened) named(take func(*condense.Batch) error) func(*condense.Batch) error {
 	if o.how.Name == nil {
 		return take
 	}
-	return func(b *timing.Batch) error {
+	return func(b *condense.Batch) error {
 		other := *b
 		other.File = o.how.Name(b.File)
 		return take(&other)
@@ -140,8 +141,8 @@ func (o *Opened) named(take func(*timing.Batch) error) func(*timing.Batch) error
 // Readings is all that is known of every reading, voided ones too: of logs, then of
 // journals, in order of file name, then line. They are held in memory. The error is
 // that of reading the logs again.
-func (o *Opened) Readings() ([]timing.Reading, error) {
-	var readings []timing.Reading
+func (o *Opened) Readings() ([]study.Reading, error) {
+	var readings []study.Reading
 	for _, l := range o.logs {
 		some, err := o.readAgain(l)
 		if err != nil {
@@ -152,7 +153,7 @@ func (o *Opened) Readings() ([]timing.Reading, error) {
 	return append(readings, o.recorded...), nil
 }
 
-func (o *Opened) readAgain(l *logFile) ([]timing.Reading, error) {
+func (o *Opened) readAgain(l *logFile) ([]study.Reading, error) {
 	if err := l.same(); err != nil {
 		return nil, err
 	}
@@ -162,7 +163,7 @@ func (o *Opened) readAgain(l *logFile) ([]timing.Reading, error) {
 	}
 	defer r.Close()
 	log, err := tasklog.Read(r, l.path, o.formOf(l))
-	if _, bad := errors.AsType[timing.Problems](err); bad {
+	if _, bad := errors.AsType[study.Problems](err); bad {
 		return nil, fmt.Errorf("%s %w", l.path, ErrChanged)
 	}
 	return log.Readings, err

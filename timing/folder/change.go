@@ -3,12 +3,12 @@ package folder
 import (
 	"time"
 
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // chore reads a [[chore]].
-func (d *decoder) chore(n *node) timing.Chore {
-	c := timing.Chore{Count: 1}
+func (d *decoder) chore(n *node) study.Chore {
+	c := study.Chore{Count: 1}
 	d.table(n, "[[chore]]", keys{
 		{"step", needed, knownName(&c.Step, &d.names.steps, "step")},
 		{"every_days", needed, whole(&c.EveryDays, atLeast(1))},
@@ -19,12 +19,12 @@ func (d *decoder) chore(n *node) timing.Chore {
 
 // changes reads the [[change]] tables: what-ifs, and those that were made.
 func (d *decoder) changes(f field) {
-	var all []timing.MadeChange
+	var all []study.MadeChange
 	tables(&all, "[[change]]", (*decoder).change)(d, f)
 	if all == nil {
 		return
 	}
-	d.study.Changes = []timing.Change{}
+	d.study.Changes = []study.Change{}
 	days := map[string]string{} // a change of a step's day
 	for i, c := range all {
 		if c.Since.IsZero() {
@@ -33,12 +33,12 @@ func (d *decoder) changes(f field) {
 		}
 		key := c.Step + c.Since.Format(" 2006-01-02")
 		if other, taken := days[key]; taken && c.Step != "" {
-			d.problem(f.value.items[i].at, "[[change]] %s: %s changed %s on the same day: give them different days, or make them one", timing.Quote(c.Name), timing.Quote(other), timing.Quote(c.Step))
+			d.problem(f.value.items[i].at, "[[change]] %s: %s changed %s on the same day: give them different days, or make them one", study.Quote(c.Name), study.Quote(other), study.Quote(c.Step))
 		}
 		days[key] = c.Name
 		for _, other := range all {
 			if other.Step == c.Step && other.Drop && !other.Since.IsZero() && other.Since.Before(c.Since) {
-				d.problem(f.value.items[i].at, "[[change]] %s: %s is not done any more since %s", timing.Quote(c.Name), timing.Quote(c.Step), other.Since.Format(time.DateOnly))
+				d.problem(f.value.items[i].at, "[[change]] %s: %s is not done any more since %s", study.Quote(c.Name), study.Quote(c.Step), other.Since.Format(time.DateOnly))
 			}
 		}
 		d.study.Made = append(d.study.Made, c)
@@ -46,8 +46,8 @@ func (d *decoder) changes(f field) {
 }
 
 // change reads a [[change]].
-func (d *decoder) change(n *node) timing.MadeChange {
-	c := timing.MadeChange{Change: timing.Change{SetupFactor: 1, UnitFactor: 1}}
+func (d *decoder) change(n *node) study.MadeChange {
+	c := study.MadeChange{Change: study.Change{SetupFactor: 1, UnitFactor: 1}}
 	d.table(n, "[[change]]", keys{
 		{"name", needed, newName(&c.Name, &d.names.changes)},
 		{"step", needed, knownName(&c.Step, &d.names.steps, "step")},
@@ -65,7 +65,7 @@ func (d *decoder) change(n *node) timing.MadeChange {
 
 // checkChange refuses a change that drops a step and changes it too, and one
 // that does neither.
-func (d *decoder) checkChange(n *node, c *timing.MadeChange) {
+func (d *decoder) checkChange(n *node, c *study.MadeChange) {
 	drop, hasDrop := n.get("drop")
 	at, factors := drop.at, false
 	for _, key := range []string{"setup_factor", "unit_factor", "visits_factor", "count_factor"} {

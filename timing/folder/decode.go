@@ -3,19 +3,19 @@ package folder
 import (
 	"fmt"
 
-	"headhours/timing"
 	"headhours/timing/crop"
+	"headhours/timing/study"
 )
 
 // ReadStudy reads a study file. file is the name that places carry. Of the
 // study's times one that may have been meant otherwise, such as "1.30", is read
-// as a task log reads it; Open warns of it. The error is timing.Problems,
+// as a task log reads it; Open warns of it. The error is study.Problems,
 // everything that is wrong, in order of place; a TOML syntax error ends the
 // list, and what needs the text below it to judge is not judged.
-func ReadStudy(src []byte, file string) (timing.Study, error) {
+func ReadStudy(src []byte, file string) (study.Study, error) {
 	d := decode(src, file)
 	if err := d.problems.Err(); err != nil {
-		return timing.Study{}, err
+		return study.Study{}, err
 	}
 	return d.study, nil
 }
@@ -24,9 +24,9 @@ func ReadStudy(src []byte, file string) (timing.Study, error) {
 type decoder struct {
 	source   source
 	cut      bool // a fault ends the file early: what is missing may stand below
-	study    timing.Study
-	problems timing.Problems
-	warnings timing.Problems
+	study    study.Study
+	problems study.Problems
+	warnings study.Problems
 	names    struct{ steps, workflows, grows, supplies, overheads, changes names }
 	log      logForm
 	noTrays  []string // workflows that do not say how many cells a tray has
@@ -53,7 +53,7 @@ func decode(src []byte, file string) *decoder {
 // them, wherever they stand in the file.
 func (d *decoder) root(n *node) {
 	s := &d.study
-	s.Confidence = timing.DefaultConfidence
+	s.Confidence = study.DefaultConfidence
 	s.Germination = crop.Germination{Share: 1}
 	d.table(n, "a study file", keys{
 		{"study", optional, (*decoder).head},
@@ -75,11 +75,11 @@ func (d *decoder) root(n *node) {
 }
 
 func (d *decoder) problem(at int, format string, args ...any) {
-	d.problems = d.problems.And(timing.Problem{Place: d.source.place(at), Text: fmt.Sprintf(format, args...)})
+	d.problems = d.problems.And(study.Problem{Place: d.source.place(at), Text: fmt.Sprintf(format, args...)})
 }
 
 func (d *decoder) warn(at int, format string, args ...any) {
-	d.warnings = d.warnings.And(timing.Problem{Place: d.source.place(at), Text: fmt.Sprintf(format, args...)})
+	d.warnings = d.warnings.And(study.Problem{Place: d.source.place(at), Text: fmt.Sprintf(format, args...)})
 }
 
 // lack is a problem of something that is not there; where the file is cut short

@@ -4,7 +4,8 @@ import (
 	"slices"
 	"strings"
 
-	"headhours/timing"
+	"headhours/timing/condense"
+	"headhours/timing/study"
 	"headhours/timing/tasklog"
 )
 
@@ -53,7 +54,7 @@ func DraftFrom(dir string, logs []string) (Draft, error) {
 	}
 	g := draftGathering{ways: map[string]*wayMet{}}
 	for _, l := range o.logs {
-		if err := o.scanAgain(l, func(b *timing.Batch) error { g.take(b, l.counted); return nil }, &counting{nil, new(int64), 0, nil}); err != nil {
+		if err := o.scanAgain(l, func(b *condense.Batch) error { g.take(b, l.counted); return nil }, &counting{nil, new(int64), 0, nil}); err != nil {
 			return Draft{}, err
 		}
 	}
@@ -83,24 +84,24 @@ type draftGathering struct {
 type wayMet struct {
 	steps []string
 	tasks map[string]*taskMet
-	begun map[string]timing.Day // by grow
+	begun map[string]condense.Day // by grow
 }
 
 // taskMet is the days of a step in the first grow that it is met in.
 type taskMet struct {
 	grow string
-	days []timing.Day
+	days []condense.Day
 }
 
 // take takes in a batch of a log whose counts have a heading.
-func (g *draftGathering) take(b *timing.Batch, heading string) {
+func (g *draftGathering) take(b *condense.Batch, heading string) {
 	for i := range b.Rows {
 		row := &b.Rows[i]
-		step := g.step(b.Name(row, timing.StepNames), heading)
-		if worker := b.Name(row, timing.WorkerNames); worker != "" && !slices.Contains(g.workers, worker) && len(g.workers) < maxWorkers {
+		step := g.step(b.Name(row, condense.StepNames), heading)
+		if worker := b.Name(row, condense.WorkerNames); worker != "" && !slices.Contains(g.workers, worker) && len(g.workers) < maxWorkers {
 			g.workers = append(g.workers, worker)
 		}
-		g.way(b.Name(row, timing.WorkflowNames)).take(step, b.Name(row, timing.GrowNames), b.Where[row.Where].Day)
+		g.way(b.Name(row, condense.WorkflowNames)).take(step, b.Name(row, condense.GrowNames), b.Where[row.Where].Day)
 	}
 }
 
@@ -125,7 +126,7 @@ func (g *draftGathering) step(name, heading string) string {
 }
 
 func isSame(a, b string) bool {
-	_, same := timing.SameName(a, []string{b})
+	_, same := study.SameName(a, []string{b})
 	return same
 }
 
@@ -139,18 +140,18 @@ func (g *draftGathering) way(name string) *wayMet {
 			return g.ways[other]
 		}
 	}
-	w := &wayMet{tasks: map[string]*taskMet{}, begun: map[string]timing.Day{}}
+	w := &wayMet{tasks: map[string]*taskMet{}, begun: map[string]condense.Day{}}
 	g.order, g.ways[name] = append(g.order, name), w
 	return w
 }
 
-func (w *wayMet) take(step, grow string, day timing.Day) {
+func (w *wayMet) take(step, grow string, day condense.Day) {
 	task := w.tasks[step]
 	if task == nil {
 		task = &taskMet{grow: grow}
 		w.steps, w.tasks[step] = append(w.steps, step), task
 	}
-	if day == timing.NoDay {
+	if day == condense.NoDay {
 		return
 	}
 	if begun, is := w.begun[grow]; !is || day < begun {

@@ -10,8 +10,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // FuzzReadStudy holds that any bytes are read without a panic, that every
@@ -30,12 +29,12 @@ func FuzzReadStudy(f *testing.F) {
 		f.Add([]byte(src))
 	}
 	f.Fuzz(func(t *testing.T, src []byte) {
-		study, err := ReadStudy(src, "study.toml")
+		st, err := ReadStudy(src, "study.toml")
 		if err == nil {
-			checkSound(t, study)
+			checkSound(t, st)
 			return
 		}
-		var problems timing.Problems
+		var problems study.Problems
 		require.True(t, errors.As(err, &problems))
 		lines := bytes.Split(bytes.TrimPrefix(src, []byte("\ufeff")), []byte("\n"))
 		for _, p := range problems {
@@ -52,7 +51,7 @@ func FuzzReadStudy(f *testing.F) {
 	})
 }
 
-func checkSound(t *testing.T, s timing.Study) {
+func checkSound(t *testing.T, s study.Study) {
 	t.Helper()
 	steps, workflows := s.StepNames(), s.WorkflowNames()
 	assert.True(t, s.Germination.Share > 0 && s.Germination.Share <= 1)

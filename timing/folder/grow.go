@@ -1,11 +1,11 @@
 package folder
 
-import "headhours/timing"
+import "headhours/timing/study"
 
 // grow reads a [[grow]]. No more cells come up than were sown, and no more
 // heads are cut than came up.
-func (d *decoder) grow(n *node) timing.Grow {
-	var g timing.Grow
+func (d *decoder) grow(n *node) study.Grow {
+	var g study.Grow
 	d.table(n, "[[grow]]", keys{
 		{"name", needed, newName(&g.Name, &d.names.grows)},
 		{"workflow", needed, knownName(&g.Workflow, &d.names.workflows, "workflow")},

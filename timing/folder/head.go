@@ -5,9 +5,8 @@ import (
 	"strings"
 
 	"golang.org/x/text/currency"
-
-	"headhours/timing"
 	"headhours/timing/crop"
+	"headhours/timing/study"
 )
 
 // head reads [study].
@@ -73,6 +72,6 @@ func (d *decoder) germinationTest(n *node, to *crop.Germination) {
 	if cameUp == nil || of == nil {
 		return
 	}
-	d.atMostOf(n, "came_up", timing.Known(float64(*cameUp)), "of", timing.Known(float64(*of)))
+	d.atMostOf(n, "came_up", study.Known(float64(*cameUp)), "of", study.Known(float64(*of)))
 	*to = crop.Germination{Share: float64(*cameUp) / float64(*of), CameUp: *cameUp, Of: *of}
 }

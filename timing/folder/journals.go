@@ -9,8 +9,9 @@ import (
 	"path/filepath"
 	"strings"
 
-	"headhours/timing"
+	"headhours/timing/condense"
 	"headhours/timing/stopwatch"
+	"headhours/timing/study"
 	"headhours/timing/tasklog"
 )
 
@@ -22,7 +23,7 @@ func (o *opener) journals(paths []string) {
 		o.journal(path)
 	}
 	o.tellStrangers()
-	_ = timing.InMemory(o.opened.recorded)(o.opened.named(o.gathering.Take)) // Take returns no error
+	_ = condense.InMemory(o.opened.recorded)(o.opened.named(o.gathering.Take)) // Take returns no error
 }
 
 // hold takes note of readings of journals that a log holds. One that two rows hold
@@ -33,8 +34,8 @@ func (o *opener) hold(held []tasklog.Held) {
 			continue // another use of the column
 		}
 		if first, again := o.held[h.Journal]; again {
-			text := fmt.Sprintf("journal: %s stands at %s too and counts twice: void or delete one of the two", timing.Quote(h.Journal), first)
-			o.opened.Warnings = o.opened.Warnings.And(timing.Problem{Place: h.Place, Text: text})
+			text := fmt.Sprintf("journal: %s stands at %s too and counts twice: void or delete one of the two", study.Quote(h.Journal), first)
+			o.opened.Warnings = o.opened.Warnings.And(study.Problem{Place: h.Place, Text: text})
 			continue
 		}
 		o.held[h.Journal] = h.Place
@@ -86,7 +87,7 @@ func (o *opener) journal(path string) {
 }
 
 // leftOut has every answer say that lines of a journal are damaged and not used.
-func (o *opener) leftOut(failed timing.Problems) {
+func (o *opener) leftOut(failed study.Problems) {
 	if len(failed) == 0 {
 		return
 	}
@@ -98,7 +99,7 @@ func (o *opener) leftOut(failed timing.Problems) {
 	if n := failed.Count(); n > 1 {
 		text = fmt.Sprint(n) + " lines of a journal are damaged and not used: the first is %s"
 	}
-	o.opened.Cautions = append(o.opened.Cautions, fmt.Sprintf(text+" (headhours check says what stands there)", timing.Show(at.String())))
+	o.opened.Cautions = append(o.opened.Cautions, fmt.Sprintf(text+" (headhours check says what stands there)", study.Show(at.String())))
 }
 
 // Unlogged gives the readings of the journals that no log holds, voided ones too,
@@ -106,7 +107,7 @@ func (o *opener) leftOut(failed timing.Problems) {
 // passed over: it is about to be written anew. Where it holds readings that no
 // journal has, which would be lost, that is an error; or it is that of reading the logs
 // again.
-func (o *Opened) Unlogged(target string) (readings []timing.Reading, logged int, err error) {
+func (o *Opened) Unlogged(target string) (readings []study.Reading, logged int, err error) {
 	recorded, held := o.ofJournals(), map[string]bool{}
 	for _, l := range o.logs {
 		rows, err := o.readAgain(l)
@@ -119,7 +120,7 @@ func (o *Opened) Unlogged(target string) (readings []timing.Reading, logged int,
 			case !same:
 				held[r.Journal] = true
 			case !recorded[r.Journal]:
-				return nil, 0, fmt.Errorf("%s: this reading of %s is in no journal and would be lost: give another file to write to", r.Place, timing.Quote(r.Step))
+				return nil, 0, fmt.Errorf("%s: this reading of %s is in no journal and would be lost: give another file to write to", r.Place, study.Quote(r.Step))
 			}
 		}
 	}
@@ -159,8 +160,8 @@ func sameFile(a, b string) bool {
 
 // VoidedUncounted lists the journals' readings that are voided and were never counted:
 // nothing more is wanted of them, and they are no readings of the models.
-func (o *Opened) VoidedUncounted() []timing.VoidedReading {
-	var voided []timing.VoidedReading
+func (o *Opened) VoidedUncounted() []condense.VoidedReading {
+	var voided []condense.VoidedReading
 	for _, s := range o.Journals {
 		for _, r := range s.Readings {
 			if r.Counts() || r.Lacks() == "" || r.Ended.IsZero() {
@@ -170,7 +171,7 @@ func (o *Opened) VoidedUncounted() []timing.VoidedReading {
 			if o.how.Name != nil {
 				file = o.how.Name(file)
 			}
-			voided = append(voided, timing.VoidedReading{Step: r.Step, File: file, Line: r.Place.Line, Seconds: r.Basic(), Reason: r.Void})
+			voided = append(voided, condense.VoidedReading{Step: r.Step, File: file, Line: r.Place.Line, Seconds: r.Basic(), Reason: r.Void})
 		}
 	}
 	return voided
@@ -186,8 +187,8 @@ var ErrManyClocks = fmt.Errorf("more than %d readings have a start and an end: t
 // Named is what has a name of the days that logs and journals tell of, each
 // reading once: a journal's by its session, even where a log holds it. The error is
 // ErrManyClocks or that of reading the logs again.
-func (o *Opened) Named() ([]timing.Named, error) {
-	var named []timing.Named
+func (o *Opened) Named() ([]study.Named, error) {
+	var named []study.Named
 	clocks := 0
 	for _, s := range o.Journals {
 		named = append(named, s.Named()...)

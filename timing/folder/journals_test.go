@@ -9,8 +9,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"headhours/timing"
+	"headhours/timing/condense"
+	"headhours/timing/study"
 	"headhours/timing/tasklog"
 )
 
@@ -40,7 +40,7 @@ const (
 	dropped   = `"void","text":"tray dropped"`
 )
 
-func steps(readings []timing.Reading) []string {
+func steps(readings []study.Reading) []string {
 	var lines []string
 	for _, r := range readings {
 		lines = append(lines, fmt.Sprintf("%s %g of %g %s", r.Step, r.Seconds, r.Count, r.Journal))
@@ -67,7 +67,7 @@ func TestOpenJournals(t *testing.T) {
 		"sow 10 of 40 " + monday + ".jsonl:2", "thin 10 of 7 " + monday + ".jsonl:3",
 		"thin 10 of 7 " + tuesday + ".jsonl:2",
 	}, steps(readingsOf(t, o)))
-	assert.Equal(t, timing.Place{File: filepath.Join(dir, "journal", monday+".jsonl"), Line: 2}, readingsOf(t, o)[2].Place)
+	assert.Equal(t, study.Place{File: filepath.Join(dir, "journal", monday+".jsonl"), Line: 2}, readingsOf(t, o)[2].Place)
 	assert.Equal(t, "tray dropped", readingsOf(t, o)[3].Void)
 	assert.Equal(t, []File{
 		{"study.toml", digest(small), 0, nil},
@@ -147,11 +147,11 @@ func TestExportedReadingsAreTheSame(t *testing.T) {
 	files["timings/x.csv"] = log.String()
 	after, err := Open(studyIn(t, files), nil, How{Sums: true})
 	require.NoError(t, err)
-	var kept [2][]timing.Reading
+	var kept [2][]study.Reading
 	for i, o := range []Opened{before, after} {
 		kept[i] = readingsOf(t, o)
 		for j := range kept[i] {
-			kept[i][j].Place = timing.Place{}
+			kept[i][j].Place = study.Place{}
 		}
 	}
 	require.Len(t, kept[0], 7)
@@ -182,7 +182,7 @@ func TestVoidedUncounted(t *testing.T) {
 	o, err := Open(dir, nil, How{Name: func(path string) string { return strings.TrimPrefix(filepath.ToSlash(path), filepath.ToSlash(dir)+"/") }})
 	require.NoError(t, err)
 	assert.Empty(t, o.Warnings)
-	assert.Equal(t, []timing.VoidedReading{{Step: "thin", File: file, Line: 3, Seconds: 10, Reason: "tray dropped"}}, o.VoidedUncounted())
+	assert.Equal(t, []condense.VoidedReading{{Step: "thin", File: file, Line: 3, Seconds: 10, Reason: "tray dropped"}}, o.VoidedUncounted())
 	voided, err := o.Models.Voided()
 	require.NoError(t, err)
 	assert.Empty(t, voided)

@@ -4,7 +4,7 @@ import (
 	"slices"
 	"strings"
 
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // reader reads the value of a key; what is wrong with it is added to the
@@ -30,7 +30,7 @@ func (d *decoder) table(n *node, what string, ks keys) {
 	known := ks.names()
 	for _, f := range n.fields {
 		if !slices.Contains(known, f.name) {
-			d.problem(f.at, "unknown key %s in %s: %s", timing.Quote(f.name), what, meant(f.name, known))
+			d.problem(f.at, "unknown key %s in %s: %s", study.Quote(f.name), what, meant(f.name, known))
 		}
 	}
 	for _, k := range ks {
@@ -55,8 +55,8 @@ func (ks keys) names() []string {
 // meant asks for what may have been meant by a word: the nearest known one, else
 // any of them.
 func meant(word string, known []string) string {
-	if near := timing.Nearest(word, known); near != "" {
-		return "is " + timing.Quote(near) + " meant?"
+	if near := study.Nearest(word, known); near != "" {
+		return "is " + study.Quote(near) + " meant?"
 	}
 	return "known are " + strings.Join(known, ", ")
 }

@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"headhours/timing"
+	"headhours/timing/study"
 	"headhours/timing/tasklog"
 )
 
@@ -19,7 +19,7 @@ type logForm struct {
 // heading is a heading of logs that the study file names, and where.
 type heading struct {
 	name string
-	at   timing.Place
+	at   study.Place
 }
 
 // logForm is how the study's logs are to be read. Where the study has no ways of working
@@ -64,7 +64,7 @@ func (d *decoder) logColumns(f field) {
 	taken := map[string]string{} // what a heading stands for
 	for _, f := range f.value.fields {
 		if !slices.Contains(tasklog.ColumnNames(), f.name) {
-			d.problem(f.at, "unknown column %s in [log.columns]: %s", timing.Quote(f.name), meant(f.name, tasklog.ColumnNames()))
+			d.problem(f.at, "unknown column %s in [log.columns]: %s", study.Quote(f.name), meant(f.name, tasklog.ColumnNames()))
 			continue
 		}
 		items, ok := d.headings(f)
@@ -75,7 +75,7 @@ func (d *decoder) logColumns(f field) {
 		for _, n := range items {
 			name := strings.TrimSpace(n.text)
 			if other, is := taken[strings.ToLower(name)]; is {
-				d.problem(n.at, "%s: %s stands for %s already", f.name, timing.Quote(name), other)
+				d.problem(n.at, "%s: %s stands for %s already", f.name, study.Quote(name), other)
 				continue
 			}
 			taken[strings.ToLower(name)] = f.name
@@ -146,13 +146,13 @@ func (o *opener) checkHeadings() {
 				lacking = append(lacking, o.relative(l.path))
 			}
 		}
-		what := "[log.columns]: the heading " + timing.Quote(h.name)
+		what := "[log.columns]: the heading " + study.Quote(h.name)
 		switch n := len(lacking); {
 		case n == 0:
 		case n == len(o.opened.logs):
-			o.problems = o.problems.And(timing.Problem{Place: h.at, Text: what + " stands in no log: write it as it stands there, or take this out"})
+			o.problems = o.problems.And(study.Problem{Place: h.at, Text: what + " stands in no log: write it as it stands there, or take this out"})
 		default:
-			o.opened.Warnings = o.opened.Warnings.And(timing.Problem{Place: h.at, Text: what + " does not stand in " + timing.QuoteList(lacking, 3)})
+			o.opened.Warnings = o.opened.Warnings.And(study.Problem{Place: h.at, Text: what + " does not stand in " + study.QuoteList(lacking, 3)})
 		}
 	}
 }

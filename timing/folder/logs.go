@@ -12,8 +12,8 @@ import (
 	"slices"
 	"strings"
 
-	"headhours/timing"
 	"headhours/timing/stopwatch"
+	"headhours/timing/study"
 	"headhours/timing/tasklog"
 )
 
@@ -92,7 +92,7 @@ func given(logs []string) []string {
 // logs reads task logs. One that stands twice, under whatever name, is refused:
 // its readings would count twice.
 func (o *opener) logs(paths []string) {
-	o.held = map[string]timing.Place{}
+	o.held = map[string]study.Place{}
 	for _, path := range paths {
 		if info, err := os.Stat(path); err == nil && !info.IsDir() {
 			o.total += info.Size()
@@ -138,7 +138,7 @@ func (o *opener) log(l *logFile) {
 	if found.Unordered {
 		o.findOrder(l)
 	}
-	if problems, ok := errors.AsType[timing.Problems](err); ok {
+	if problems, ok := errors.AsType[study.Problems](err); ok {
 		o.problems = o.problems.And(problems...)
 		return
 	}
@@ -174,7 +174,7 @@ func (o *opener) lookAtTimes(l *logFile, bare *tasklog.Bare) {
 	}
 	o.opened.Cautions = append(o.opened.Cautions, fmt.Sprintf(
 		"all %d times of %s are bare numbers below 60, read as seconds, such as %s in line %d: if minutes were meant write %smin, if seconds %ss",
-		bare.Times, timing.Show(name), timing.Show(bare.Text), bare.Place.Line, timing.Show(bare.Text), timing.Show(bare.Text)))
+		bare.Times, study.Show(name), study.Show(bare.Text), bare.Place.Line, study.Show(bare.Text), study.Show(bare.Text)))
 }
 
 // bareTimes looks at the times of a log once more. What is wrong with one that was read a

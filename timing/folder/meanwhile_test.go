@@ -15,8 +15,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"headhours/timing"
+	"headhours/timing/answer"
+	"headhours/timing/condense"
 )
 
 const longRows = 100_000
@@ -44,7 +44,7 @@ func rewrite(t *testing.T, name, text string, flags int) {
 
 // counted is how many readings are gone through again.
 func counted(o Opened) (readings int, err error) {
-	err = o.again(func(b *timing.Batch) error { readings += len(b.Rows); return nil })
+	err = o.again(func(b *condense.Batch) error { readings += len(b.Rows); return nil })
 	return readings, err
 }
 
@@ -171,18 +171,18 @@ func TestFileSystemWithoutSync(t *testing.T) {
 func TestModelsOnAnyCores(t *testing.T) {
 	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(0))
 	for what, log := range map[string]func(*testing.T, string){"long": longLog, "of many kinds": manyKinds} {
-		for _, filter := range []timing.Filter{{}, {Worker: "w3"}} {
+		for _, filter := range []condense.Filter{{}, {Worker: "w3"}} {
 			name := filepath.Join(t.TempDir(), "monday.csv")
 			log(t, name)
-			var one [2]timing.Fits
+			var one [2]answer.Fits
 			for _, cores := range []int{1, 2, 5} {
 				runtime.GOMAXPROCS(cores)
-				o, err := Open(t.TempDir(), []string{name}, How{Options: timing.Options{Filter: filter}})
+				o, err := Open(t.TempDir(), []string{name}, How{Options: answer.Options{Filter: filter}})
 				require.NoError(t, err)
-				apart, err := o.Models.Apart(timing.ApartByWorker)
+				apart, err := o.Models.Apart(answer.ApartByWorker)
 				require.NoError(t, err)
-				var fits [2]timing.Fits
-				for i, m := range []*timing.Models{o.Models, apart} {
+				var fits [2]answer.Fits
+				for i, m := range []*answer.Models{o.Models, apart} {
 					fits[i], err = m.Fits(nil)
 					require.NoError(t, err)
 				}
@@ -222,12 +222,12 @@ func TestLongLogIsItsReadings(t *testing.T) {
 	require.NoError(t, err)
 	readings, err := o.Readings()
 	require.NoError(t, err)
-	at := timing.Fit(timing.StudyOf(readings), readings, timing.Options{})
-	apart, err := o.Models.Apart(timing.ApartByWorker)
+	at := answer.Fit(answer.StudyOf(readings), readings, answer.Options{})
+	apart, err := o.Models.Apart(answer.ApartByWorker)
 	require.NoError(t, err)
-	apartAt, err := at.Apart(timing.ApartByWorker)
+	apartAt, err := at.Apart(answer.ApartByWorker)
 	require.NoError(t, err)
-	for _, pair := range [][2]*timing.Models{{o.Models, at}, {apart, apartAt}} {
+	for _, pair := range [][2]*answer.Models{{o.Models, at}, {apart, apartAt}} {
 		got, want := pair[0].Steps, pair[1].Steps
 		require.Len(t, got, len(want))
 		for i := range want {

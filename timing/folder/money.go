@@ -3,13 +3,13 @@ package folder
 import (
 	"slices"
 
-	"headhours/timing"
 	"headhours/timing/crop"
+	"headhours/timing/study"
 )
 
 // supply reads a [[supply]].
-func (d *decoder) supply(n *node) timing.Supply {
-	s := timing.Supply{Uses: 1, Each: 1}
+func (d *decoder) supply(n *node) study.Supply {
+	s := study.Supply{Uses: 1, Each: 1}
 	d.table(n, "[[supply]]", keys{
 		{"name", needed, newName(&s.Name, &d.names.supplies)},
 		{"count", needed, count(&s.Count, `each = `)},
@@ -31,7 +31,7 @@ func (d *decoder) workflowName(to *string) reader {
 
 // needTrays refuses a supply for trays where a workflow it is for, any without
 // a list of them, does not say how many cells one has.
-func (d *decoder) needTrays(n *node, s timing.Supply) {
+func (d *decoder) needTrays(n *node, s study.Supply) {
 	f, _ := n.get("count")
 	_, some := n.get("workflows")
 	for _, name := range d.noTrays {
@@ -43,7 +43,7 @@ func (d *decoder) needTrays(n *node, s timing.Supply) {
 
 // labour reads [labour].
 func (d *decoder) labour(f field) {
-	d.study.Labour = &timing.Labour{}
+	d.study.Labour = &study.Labour{}
 	d.oneTable(f, "[labour]", keys{
 		{"wage", needed, number(&d.study.Labour.Wage, atLeast(0))},
 		{"oncost", optional, number(&d.study.Labour.OnCost, atLeast(0))},

@@ -3,7 +3,7 @@ package folder
 import (
 	"fmt"
 
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // names are those that the tables of one kind have, and where.
@@ -23,7 +23,7 @@ func newName(to *string, of *names) reader {
 			return
 		}
 		if first, taken := of.at[name]; taken {
-			d.problem(f.value.at, "%s: %s is taken already on line %d, want a name of its own", f.name, timing.Quote(name), d.source.place(first).Line)
+			d.problem(f.value.at, "%s: %s is taken already on line %d, want a name of its own", f.name, study.Quote(name), d.source.place(first).Line)
 			return
 		}
 		if of.at == nil {
@@ -47,7 +47,7 @@ func knownName(to *string, of *names, kind string) reader {
 			return
 		}
 		near := of.all
-		if d.problems.Count() >= timing.MostProblems {
+		if d.problems.Count() >= study.MostProblems {
 			near = nil // the advice would not be listed
 		}
 		d.lack(f.value.at, "%s: %s", f.name, noneNamed(kind, name, near))
@@ -58,10 +58,10 @@ func knownName(to *string, of *names, kind string) reader {
 // right.
 func noneNamed(kind, name string, known []string) string {
 	advice := "name one that is there, or add it"
-	if near := timing.Nearest(name, known); near != "" {
-		advice = "is " + timing.Quote(near) + " meant?"
+	if near := study.Nearest(name, known); near != "" {
+		advice = "is " + study.Quote(near) + " meant?"
 	}
-	return fmt.Sprintf("no [[%s]] is named %s: %s", kind, timing.Quote(name), advice)
+	return fmt.Sprintf("no [[%s]] is named %s: %s", kind, study.Quote(name), advice)
 }
 
 // name is a text of one line that is not blank; false where the value is none.

@@ -7,7 +7,7 @@ import (
 	"strconv"
 	"strings"
 
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // limit is a bound on a number, and the words for it.
@@ -69,13 +69,13 @@ func (n *node) whole() (int64, bool) {
 	return i, err == nil
 }
 
-// number reads a number, whole or not, up to timing.MostNumber.
+// number reads a number, whole or not, up to study.MostNumber.
 func number(to *float64, limits ...limit) reader {
 	return func(d *decoder, f field) {
 		switch x, ok := f.value.decimal(); {
 		case !ok || !within(x, limits):
 			d.want(f, worded("a number", limits))
-		case x > timing.MostNumber:
+		case x > study.MostNumber:
 			d.tooMuch(f)
 		default:
 			*to = x
@@ -83,9 +83,9 @@ func number(to *float64, limits ...limit) reader {
 	}
 }
 
-// tooMuch refuses a number above timing.MostNumber.
+// tooMuch refuses a number above study.MostNumber.
 func (d *decoder) tooMuch(f field) {
-	d.problem(f.value.at, "%s: found %s, more than any farm has, want at most %s", f.name, f.value.describe(), plain(timing.MostNumber))
+	d.problem(f.value.at, "%s: found %s, more than any farm has, want at most %s", f.name, f.value.describe(), plain(study.MostNumber))
 }
 
 // plain is a number without an exponent.
@@ -95,8 +95,8 @@ func plain(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
 // the rest to read.
 func divides(read reader) reader {
 	return func(d *decoder, f field) {
-		if x, ok := f.value.decimal(); ok && 0 < x && x < timing.LeastDivisor {
-			d.problem(f.value.at, "%s: found %s, as good as 0, want at least %s", f.name, f.value.describe(), plain(timing.LeastDivisor))
+		if x, ok := f.value.decimal(); ok && 0 < x && x < study.LeastDivisor {
+			d.problem(f.value.at, "%s: found %s, as good as 0, want at least %s", f.name, f.value.describe(), plain(study.LeastDivisor))
 			return
 		}
 		read(d, f)
@@ -104,11 +104,11 @@ func divides(read reader) reader {
 }
 
 // maybe reads a number that is unknown where it is left out.
-func maybe(to *timing.Maybe, limits ...limit) reader {
+func maybe(to *study.Maybe, limits ...limit) reader {
 	return func(d *decoder, f field) {
 		x := math.NaN()
 		number(&x, limits...)(d, f)
-		*to = timing.Known(x)
+		*to = study.Known(x)
 	}
 }
 
@@ -141,7 +141,7 @@ func wholeOrNil(to **int, limits ...limit) reader {
 }
 
 // atMostOf refuses a number of a table that is above another of it.
-func (d *decoder) atMostOf(n *node, key string, x timing.Maybe, otherKey string, other timing.Maybe) {
+func (d *decoder) atMostOf(n *node, key string, x study.Maybe, otherKey string, other study.Maybe) {
 	if !x.Known || !other.Known || x.Value <= other.Value {
 		return
 	}

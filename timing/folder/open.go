@@ -9,8 +9,10 @@ import (
 	"os"
 	"path/filepath"
 
-	"headhours/timing"
+	"headhours/timing/answer"
+	"headhours/timing/condense"
 	"headhours/timing/stopwatch"
+	"headhours/timing/study"
 	"headhours/timing/tasklog"
 )
 
@@ -22,17 +24,17 @@ const studyFile = "study.toml"
 // Opened is a study with its readings.
 type Opened struct {
 	Dir      string
-	Study    timing.Study // zero where there is no study file
+	Study    study.Study // zero where there is no study file
 	HasStudy bool
-	Models   *timing.Models    // of its readings: of logs, then of journals; in order of file name, then line
+	Models   *answer.Models    // of its readings: of logs, then of journals; in order of file name, then line
 	Journals []stopwatch.State // what each journal comes to, in order of file name
 	Cautions []string          // what makes every answer doubtful, to be said first
-	Warnings timing.Problems   // what was read but may have been meant otherwise, and files passed over
+	Warnings study.Problems    // what was read but may have been meant otherwise, and files passed over
 	Files    []File            // the study file, where there is one, then each log, then each journal
 
 	logs     []*logFile
-	recorded []timing.Reading        // those of the journals, voided ones too, that no log holds
-	held     map[string]timing.Place // where logs hold readings of journals
+	recorded []study.Reading        // those of the journals, voided ones too, that no log holds
+	held     map[string]study.Place // where logs hold readings of journals
 	form     tasklog.Form
 	orders   map[string]tasklog.DateOrder // of logs whose dates show it, by their paths
 	how      How
@@ -48,7 +50,7 @@ type File struct {
 
 // How says how a study is opened.
 type How struct {
-	Options  timing.Options           // of the models
+	Options  answer.Options           // of the models
 	OnlyLogs bool                     // the journals are not read: who records knows them
 	Sums     bool                     // take the files' SHA-256
 	Name     func(path string) string // what the models call a file; nil leaves it
@@ -70,8 +72,8 @@ type How struct {
 // again. One that has not ended or lacks its count is a warning and no reading.
 //
 // Places name files as dir/timings/name, and those of logs as given, cleaned.
-// The error is timing.Problems, everything that is wrong with all the files, the first
-// timing.MostProblems of it by name; then of what was read only the warnings are given. Without a study.toml, and
+// The error is study.Problems, everything that is wrong with all the files, the first
+// study.MostProblems of it by name; then of what was read only the warnings are given. Without a study.toml, and
 // without logs, it is ErrNoStudy.
 func Open(dir string, logs []string, how How) (Opened, error) {
 	o, err := open(dir, logs, how, nil)
@@ -82,8 +84,8 @@ func Open(dir string, logs []string, how How) (Opened, error) {
 		return Opened{Dir: o.opened.Dir, Warnings: o.opened.Warnings}, err
 	}
 	again := o.opened.again
-	readings := o.gathering.Condensed(func(take func(*timing.Batch) error) error { return again(take) })
-	o.opened.Models = timing.NewModels(readings, how.Options)
+	readings := o.gathering.Condensed(func(take func(*condense.Batch) error) error { return again(take) })
+	o.opened.Models = answer.NewModels(readings, how.Options)
 	o.opened.Cautions = append(o.opened.Cautions, o.opened.Models.FarFromEstimates()...)
 	for _, caution := range o.opened.Cautions {
 		o.opened.Models.Remark(caution)
@@ -99,9 +101,9 @@ func open(dir string, logs []string, how How, orders map[string]tasklog.DateOrde
 		return &opener{}, err
 	}
 	if o.opened.HasStudy {
-		o.gathering = timing.Gather(&o.opened.Study, how.Options.Filter)
+		o.gathering = condense.Gather(&o.opened.Study, how.Options.Filter)
 	} else {
-		o.gathering = timing.Gather(nil, how.Options.Filter)
+		o.gathering = condense.Gather(nil, how.Options.Filter)
 	}
 	switch {
 	case len(logs) > 0:
@@ -120,11 +122,11 @@ func open(dir string, logs []string, how How, orders map[string]tasklog.DateOrde
 // opener gathers what the files of a study hold and what is wrong with them.
 type opener struct {
 	opened    Opened
-	gathering *timing.Gathering
-	held      map[string]timing.Place // where logs hold readings of journals
-	total     int64                   // bytes of all logs
+	gathering *condense.Gathering
+	held      map[string]study.Place // where logs hold readings of journals
+	total     int64                  // bytes of all logs
 	done      int64
-	problems  timing.Problems
+	problems  study.Problems
 	strangers []stranger                   // names of journals that the study lacks
 	headings  []heading                    // that the study file names
 	orders    map[string]tasklog.DateOrder // found in this go
@@ -173,11 +175,11 @@ func (o *opener) sum(data []byte) string {
 }
 
 func (o *opener) problem(path, text string) {
-	o.problems = o.problems.And(timing.Problem{Place: timing.Place{File: path}, Text: text})
+	o.problems = o.problems.And(study.Problem{Place: study.Place{File: path}, Text: text})
 }
 
 func (o *opener) warn(path, text string) {
-	o.opened.Warnings = o.opened.Warnings.And(timing.Problem{Place: timing.Place{File: path}, Text: text})
+	o.opened.Warnings = o.opened.Warnings.And(study.Problem{Place: study.Place{File: path}, Text: text})
 }
 
 // unreadable is the problem of a file or folder that the system will not read.
@@ -186,7 +188,7 @@ func (o *opener) unreadable(path string, err error) {
 		err = pe.Err // the place names the file already
 	}
 	text := "cannot be read: " + err.Error()
-	if large, ok := errors.AsType[timing.TooLarge](err); ok {
+	if large, ok := errors.AsType[study.TooLarge](err); ok {
 		text = large.Error()
 	}
 	o.problem(path, text)
@@ -202,7 +204,7 @@ func readFile(path string, mib int) ([]byte, error) {
 		return nil, err
 	}
 	defer f.Close()
-	return timing.ReadAtMost(f, mib)
+	return study.ReadAtMost(f, mib)
 }
 
 func isFolder(path string) bool {

@@ -11,8 +11,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 const (
@@ -39,7 +38,7 @@ func studyIn(t *testing.T, files map[string]string) string {
 }
 
 // told is a list of problems with the study folder taken off their places.
-func told(dir string, problems []timing.Problem) []string {
+func told(dir string, problems []study.Problem) []string {
 	var lines []string
 	for _, p := range problems {
 		lines = append(lines, strings.ReplaceAll(filepath.ToSlash(p.Error()), filepath.ToSlash(dir)+"/", ""))
@@ -50,13 +49,13 @@ func told(dir string, problems []timing.Problem) []string {
 func openProblems(t *testing.T, dir string, logs ...string) []string {
 	t.Helper()
 	o, err := Open(dir, logs, How{Sums: true})
-	var problems timing.Problems
+	var problems study.Problems
 	require.ErrorAs(t, err, &problems)
 	assert.Equal(t, Opened{Dir: dir, Warnings: o.Warnings}, o)
 	return told(dir, problems)
 }
 
-func readingsOf(t *testing.T, o Opened) []timing.Reading {
+func readingsOf(t *testing.T, o Opened) []study.Reading {
 	t.Helper()
 	readings, err := o.Readings()
 	require.NoError(t, err)
@@ -75,7 +74,7 @@ func TestOpen(t *testing.T) {
 	assert.Equal(t, "chard in rafts", o.Study.Name)
 	assert.Empty(t, o.Warnings)
 	require.Len(t, readingsOf(t, o), 46)
-	assert.Equal(t, timing.Place{File: filepath.Join("testdata", "chard", "timings", "grow_steps.csv"), Line: 2, Column: 1}, readingsOf(t, o)[0].Place)
+	assert.Equal(t, study.Place{File: filepath.Join("testdata", "chard", "timings", "grow_steps.csv"), Line: 2, Column: 1}, readingsOf(t, o)[0].Place)
 	// digests as sha256sum (GNU coreutils) gives them
 	assert.Equal(t, []File{
 		{"study.toml", "108b34dee48fddd70cbb1c8a342717d9c1c16bc13fb10afe53a86e1858167488", 0, nil},
@@ -163,7 +162,7 @@ func TestOpenGivenLogs(t *testing.T) {
 		o, err := Open(filepath.Join(dir, "alone"), []string{x, z}, How{Sums: true})
 		require.NoError(t, err)
 		assert.False(t, o.HasStudy)
-		assert.Equal(t, timing.Study{}, o.Study)
+		assert.Equal(t, study.Study{}, o.Study)
 		require.Len(t, readingsOf(t, o), 3)
 		assert.Equal(t, "dibble", readingsOf(t, o)[0].Step, "in order of file name, and of any step")
 		assert.Equal(t, []File{{"z.dat", digest(header + "dibble,1,7\n"), 1, nil}, {"../timings/x.csv", digest(sowings), 2, nil}}, o.Files)
@@ -276,6 +275,6 @@ func TestOpenDoubtfulEstimate(t *testing.T) {
 	dir := studyIn(t, map[string]string{"study.toml": "[[step]]\nname = 'sow'\nestimate = { low = '1.30', likely = 1.50, high = '2.0' }\n"})
 	o, err := Open(dir, nil, How{Sums: true})
 	require.NoError(t, err)
-	assert.Equal(t, &timing.Judged{Low: 1.3, Likely: 1.5, High: 2}, o.Study.Steps[0].Estimate)
+	assert.Equal(t, &study.Judged{Low: 1.3, Likely: 1.5, High: 2}, o.Study.Steps[0].Estimate)
 	assert.Equal(t, []string{`study.toml:3:20: low: "1.30" is read as seconds, write it as m:ss or with min if minutes were meant`}, told(dir, o.Warnings))
 }

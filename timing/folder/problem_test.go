@@ -6,21 +6,20 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // mark stands in a test's study before each place that belongs to a problem.
 const mark = "∑"
 
 // unmark takes the marks out of a study and gives their places.
-func unmark(marked string) (src string, places []timing.Place) {
+func unmark(marked string) (src string, places []study.Place) {
 	parts := strings.Split(marked, mark)
 	for _, part := range parts[:len(parts)-1] {
 		src += part
 		line := strings.Count(src, "\n") + 1
 		column := len(src) - strings.LastIndexByte(src, '\n')
-		places = append(places, timing.Place{File: "study.toml", Line: line, Column: column})
+		places = append(places, study.Place{File: "study.toml", Line: line, Column: column})
 	}
 	return src + parts[len(parts)-1], places
 }
@@ -29,15 +28,15 @@ func unmark(marked string) (src string, places []timing.Place) {
 func problems(t *testing.T, marked string) []string {
 	t.Helper()
 	src, places := unmark(marked)
-	study, err := ReadStudy([]byte(src), "study.toml")
+	st, err := ReadStudy([]byte(src), "study.toml")
 	if len(places) == 0 {
 		require.NoError(t, err)
 		return nil
 	}
-	var all timing.Problems
+	var all study.Problems
 	require.ErrorAs(t, err, &all)
-	assert.Equal(t, timing.Study{}, study)
-	var found []timing.Place
+	assert.Equal(t, study.Study{}, st)
+	var found []study.Place
 	var texts []string
 	for _, p := range all {
 		found, texts = append(found, p.Place), append(texts, p.Text)

@@ -1,8 +1,8 @@
 package folder
 
-import "headhours/timing"
+import "headhours/timing/study"
 
-// Holds says whether a log holds a journal's reading, by its timing.Reading.Journal.
+// Holds says whether a log holds a journal's reading, by its study.Reading.Journal.
 func (o *Opened) Holds(journal string) bool {
 	_, held := o.held[journal]
 	return held
@@ -10,7 +10,7 @@ func (o *Opened) Holds(journal string) bool {
 
 // Ours is a journal's reading with the study's names in place of others that stand for
 // them; a name that the study lacks stays.
-func (o *Opened) Ours(r timing.Reading) timing.Reading {
+func (o *Opened) Ours(r study.Reading) study.Reading {
 	for _, n := range []struct {
 		name *string
 		find func(string) (string, bool)

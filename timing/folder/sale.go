@@ -1,11 +1,11 @@
 package folder
 
-import "headhours/timing"
+import "headhours/timing/study"
 
 // saleKeys reads how a harvest is sold: a price of a head alone, or a unit with its
 // price and the share that is sold. The sale stays nil where none of these is said.
-func (d *decoder) saleKeys(f field, what string, to **timing.Sale, perHead *timing.Maybe) {
-	sale := timing.Sale{Unit: "head", Heads: 1, Share: 1}
+func (d *decoder) saleKeys(f field, what string, to **study.Sale, perHead *study.Maybe) {
+	sale := study.Sale{Unit: "head", Heads: 1, Share: 1}
 	d.oneTable(f, what, keys{
 		{"price_per_head", optional, maybe(perHead, atLeast(0))},
 		{"unit", optional, unit(&sale.Unit)},
@@ -52,19 +52,19 @@ func unit(to *string) reader {
 }
 
 // ownSale reads the sale of a workflow.
-func ownSale(to **timing.Sale) reader {
+func ownSale(to **study.Sale) reader {
 	return func(d *decoder, f field) {
-		var perHead timing.Maybe
+		var perHead study.Maybe
 		d.saleKeys(f, "a workflow's sale", to, &perHead)
 		if *to == nil {
-			*to = &timing.Sale{Unit: "head", Heads: 1, Share: 1, Price: perHead}
+			*to = &study.Sale{Unit: "head", Heads: 1, Share: 1, Price: perHead}
 		}
 	}
 }
 
 // overhead reads an [[overhead]].
-func (d *decoder) overhead(n *node) timing.Overhead {
-	var o timing.Overhead
+func (d *decoder) overhead(n *node) study.Overhead {
+	var o study.Overhead
 	d.table(n, "[[overhead]]", keys{
 		{"name", needed, newName(&o.Name, &d.names.overheads)},
 		{"per_year", needed, number(&o.PerYear, atLeast(0))},

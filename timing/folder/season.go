@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"time"
 
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // The days of a season: a week to four years.
@@ -38,8 +38,8 @@ func date(to *time.Time) reader {
 }
 
 // sowing reads a [[sowing]].
-func (d *decoder) sowing(n *node) timing.Sowing {
-	var s timing.Sowing
+func (d *decoder) sowing(n *node) study.Sowing {
+	var s study.Sowing
 	d.table(n, "[[sowing]]", keys{
 		{"workflow", needed, knownName(&s.Workflow, &d.names.workflows, "workflow")},
 		{"heads", optional, divides(maybe(&s.Heads, above(0)))},
@@ -94,7 +94,7 @@ func (d *decoder) until(to **int) reader {
 }
 
 // checkDays refuses a sowing that never falls within the season and its own days.
-func (d *decoder) checkDays(n *node, s timing.Sowing) {
+func (d *decoder) checkDays(n *node, s study.Sowing) {
 	from, hasFrom := n.get("from")
 	until, hasUntil := n.get("until")
 	if s.From == unread || hasUntil && s.Until == nil {

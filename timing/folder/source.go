@@ -10,9 +10,8 @@ import (
 
 	"github.com/pelletier/go-toml/v2"
 	"github.com/pelletier/go-toml/v2/unstable"
-
-	"headhours/timing"
 	"headhours/timing/late"
+	"headhours/timing/study"
 )
 
 // source is the text of a study file, and where its lines start.
@@ -34,9 +33,9 @@ func newSource(text []byte, file string) source {
 
 // place is where an offset stands. Columns count bytes, as those of the task
 // logs do.
-func (s source) place(offset int) timing.Place {
+func (s source) place(offset int) study.Place {
 	line := sort.SearchInts(s.lines, offset+1) // as many lines start at or before it
-	return timing.Place{File: s.file, Line: line, Column: offset - s.lines[line-1] + 1}
+	return study.Place{File: s.file, Line: line, Column: offset - s.lines[line-1] + 1}
 }
 
 // lineStart is the offset at which the line of an offset starts.
@@ -61,7 +60,7 @@ func (s source) fault() *fault {
 	if err == nil {
 		return nil
 	}
-	f := &fault{text: "cannot be read: " + strings.TrimPrefix(timing.Cause(err), "toml: ")}
+	f := &fault{text: "cannot be read: " + strings.TrimPrefix(study.Cause(err), "toml: ")}
 	var de *toml.DecodeError
 	if errors.As(err, &de) {
 		line, column := de.Position()

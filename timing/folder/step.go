@@ -4,17 +4,17 @@ import (
 	"strconv"
 	"strings"
 
-	"headhours/timing"
 	"headhours/timing/stepfit"
+	"headhours/timing/study"
 )
 
 // step reads a [[step]].
-func (d *decoder) step(n *node) timing.Step {
-	s := timing.Step{Class: timing.Operation}
+func (d *decoder) step(n *node) study.Step {
+	s := study.Step{Class: study.Operation}
 	d.table(n, "[[step]]", keys{
 		{"name", needed, newName(&s.Name, &d.names.steps)},
 		{"per", optional, line(&s.Per)},
-		{"class", optional, oneOf(&s.Class, timing.Classes)},
+		{"class", optional, oneOf(&s.Class, study.Classes)},
 		{"rework", optional, yesNo(&s.Rework)},
 		{"hazards", optional, list(&s.Hazards, hazard)},
 		{"setup_covers", optional, divides(number(&s.SetupCovers, above(0)))},
@@ -26,14 +26,14 @@ func (d *decoder) step(n *node) timing.Step {
 	return s
 }
 
-func hazard(to *timing.Hazard) reader { return oneOf(to, timing.Hazards) }
+func hazard(to *study.Hazard) reader { return oneOf(to, study.Hazards) }
 
 func trimmedNumber(x float64) string { return strconv.FormatFloat(x, 'g', 3, 64) }
 
 // estimate reads a judged time in three points.
-func estimate(to **timing.Judged) reader {
+func estimate(to **study.Judged) reader {
 	return func(d *decoder, f field) {
-		var low, likely, high timing.Maybe
+		var low, likely, high study.Maybe
 		of := "unit"
 		d.oneTable(f, "estimate", keys{
 			{"low", needed, seconds(&low)},
@@ -46,11 +46,11 @@ func estimate(to **timing.Judged) reader {
 		if !likely.Known {
 			d.atMostOf(f.value, "low", low, "high", high)
 		}
-		if high.Known && high.Value < timing.LeastDivisor {
+		if high.Known && high.Value < study.LeastDivisor {
 			f, _ := f.value.get("high")
 			d.want(f, "a time above 0")
 		}
-		*to = &timing.Judged{Low: low.Value, Likely: likely.Value, High: high.Value, OfVisit: of == "visit"}
+		*to = &study.Judged{Low: low.Value, Likely: likely.Value, High: high.Value, OfVisit: of == "visit"}
 		if part, ok := f.value.get("likely"); ok && (*to).Mean() < 1 && strings.Trim(part.value.text, "0123456789., ") == "" {
 			d.warn(part.value.at, "estimate: a time of %s s comes out: were minutes meant? Write the unit, \"0.5min\" or \"0.5s\"", trimmedNumber((*to).Mean()))
 		}

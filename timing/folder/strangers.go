@@ -5,21 +5,21 @@ import (
 	"slices"
 	"strings"
 
-	"headhours/timing"
 	"headhours/timing/stopwatch"
+	"headhours/timing/study"
 	"headhours/timing/tasklog"
 )
 
 // stranger is a name of journals that the study lacks: told once, with how often.
 type stranger struct {
 	kind, name string
-	at         timing.Place
+	at         study.Place
 	readings   int
 }
 
 // known is the study's name for one of a journal's; false of one that it lacks, which is
 // noted.
-func (o *opener) known(at timing.Place, kind, name string, find func(string) (string, bool)) (ours string, ok bool) {
+func (o *opener) known(at study.Place, kind, name string, find func(string) (string, bool)) (ours string, ok bool) {
 	if ours, ok = find(name); ok {
 		return ours, true
 	}
@@ -40,7 +40,7 @@ func (o *opener) lookAtChanges(marked []stopwatch.Change) {
 		known = append(known, c.Name)
 	}
 	for _, c := range marked {
-		if _, ok := timing.SameName(c.Name, known); ok {
+		if _, ok := study.SameName(c.Name, known); ok {
 			continue
 		}
 		if step, ok := o.opened.form.Step(c.Step); ok {
@@ -48,13 +48,13 @@ func (o *opener) lookAtChanges(marked []stopwatch.Change) {
 		}
 		table := c.Table()
 		text := fmt.Sprintf("from here on %s is done otherwise, and the study does not say so: write in study.toml %s, and below it %s",
-			timing.Quote(c.Step), table[0], strings.Join(table[1:4], ", "))
-		o.opened.Warnings = o.opened.Warnings.And(timing.Problem{Place: c.Place, Text: text})
+			study.Quote(c.Step), table[0], strings.Join(table[1:4], ", "))
+		o.opened.Warnings = o.opened.Warnings.And(study.Problem{Place: c.Place, Text: text})
 	}
 }
 
 // has says whether the study has the step of a reading.
-func (o *Opened) has(r timing.Reading) bool {
+func (o *Opened) has(r study.Reading) bool {
 	_, ok := o.form.Step(r.Step)
 	return ok
 }
@@ -71,11 +71,11 @@ func (o *opener) tellStrangers() {
 			known = o.opened.form.Workflows
 		}
 		near := ""
-		if i < timing.MostProblems { // else the advice would not be listed
-			near = timing.Nearest(s.name, known)
+		if i < study.MostProblems { // else the advice would not be listed
+			near = study.Nearest(s.name, known)
 		}
 		text := fmt.Sprintf("%s. If it has another name now, %s", s.told(), tasklog.Joins(s.kind, s.name, near))
-		o.opened.Warnings = o.opened.Warnings.And(timing.Problem{Place: s.at, Text: text})
+		o.opened.Warnings = o.opened.Warnings.And(study.Problem{Place: s.at, Text: text})
 		switch {
 		case i < maxStrangers:
 			o.opened.Cautions = append(o.opened.Cautions, text)
@@ -92,7 +92,7 @@ func (s stranger) told() string {
 		readings, are = fmt.Sprintf("%d readings", s.readings), "are"
 	}
 	if s.kind == "workflow" {
-		return fmt.Sprintf("%s of journals %s taken as of no way: the study has no workflow %s", readings, are, timing.Quote(s.name))
+		return fmt.Sprintf("%s of journals %s taken as of no way: the study has no workflow %s", readings, are, study.Quote(s.name))
 	}
-	return fmt.Sprintf("%s of journals %s in no answer: the study has no step %s", readings, are, timing.Quote(s.name))
+	return fmt.Sprintf("%s of journals %s in no answer: the study has no step %s", readings, are, study.Quote(s.name))
 }

@@ -5,7 +5,7 @@ import (
 	"strings"
 	"unicode"
 
-	"headhours/timing"
+	"headhours/timing/study"
 	"headhours/timing/tasklog"
 )
 
@@ -24,13 +24,13 @@ func (n *node) describe() string {
 	case n.kind == aList:
 		return "a list"
 	case n.kind != aText:
-		return timing.Short(n.text)
+		return study.Short(n.text)
 	}
-	return timing.Quote(n.text)
+	return study.Quote(n.text)
 }
 
 // seconds reads a time: a text as in a task log, or a number of seconds.
-func seconds(to *timing.Maybe) reader {
+func seconds(to *study.Maybe) reader {
 	return func(d *decoder, f field) {
 		if f.value.kind != aText {
 			maybe(to, atLeast(0))(d, f)
@@ -42,13 +42,13 @@ func seconds(to *timing.Maybe) reader {
 			return
 		}
 		if doubtful {
-			d.warn(f.value.at, "%s: %s is read as seconds, write it as m:ss or with min if minutes were meant", f.name, timing.Quote(f.value.text))
+			d.warn(f.value.at, "%s: %s is read as seconds, write it as m:ss or with min if minutes were meant", f.name, study.Quote(f.value.text))
 		}
-		if s > timing.MostNumber {
+		if s > study.MostNumber {
 			d.tooMuch(f)
 			return
 		}
-		*to = timing.Known(s)
+		*to = study.Known(s)
 	}
 }
 

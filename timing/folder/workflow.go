@@ -3,13 +3,13 @@ package folder
 import (
 	"math"
 
-	"headhours/timing"
 	"headhours/timing/crop"
+	"headhours/timing/study"
 )
 
 // workflow reads a [[workflow]].
-func (d *decoder) workflow(n *node) timing.Workflow {
-	w := timing.Workflow{SeedsPerCell: 1}
+func (d *decoder) workflow(n *node) study.Workflow {
+	w := study.Workflow{SeedsPerCell: 1}
 	d.table(n, "[[workflow]]", keys{
 		{"name", needed, newName(&w.Name, &d.names.workflows)},
 		{"seeds_per_cell", optional, whole(&w.SeedsPerCell, atLeast(1))},
@@ -31,8 +31,8 @@ func (d *decoder) workflow(n *node) timing.Workflow {
 		}
 	}
 	d.checkPlants(n, w)
-	if f, found := n.get("losses"); found && left(w.Losses) < timing.LeastDivisor {
-		d.problem(f.value.at, "losses: together they leave as good as no plants, want a share of at least %s left", plain(timing.LeastDivisor))
+	if f, found := n.get("losses"); found && left(w.Losses) < study.LeastDivisor {
+		d.problem(f.value.at, "losses: together they leave as good as no plants, want a share of at least %s left", plain(study.LeastDivisor))
 	}
 	return w
 }
@@ -57,8 +57,8 @@ func (d *decoder) refuseTrays(workflow *node) {
 }
 
 // task reads a task of a workflow.
-func (d *decoder) task(n *node) timing.Task {
-	t := timing.Task{Each: 1, SharedBy: 1}
+func (d *decoder) task(n *node) study.Task {
+	t := study.Task{Each: 1, SharedBy: 1}
 	var day *int
 	d.table(n, "a task", keys{
 		{"step", needed, knownName(&t.Step, &d.names.steps, "step")},
@@ -99,8 +99,8 @@ func (d *decoder) loss(n *node) (l crop.Loss) {
 }
 
 // spaceUse reads a stretch of days of a workflow and the space its plants take.
-func (d *decoder) spaceUse(n *node) timing.SpaceUse {
-	var s timing.SpaceUse
+func (d *decoder) spaceUse(n *node) study.SpaceUse {
+	var s study.SpaceUse
 	var from, to *int
 	d.table(n, "a space row", keys{
 		{"from", needed, wholeOrNil(&from, atLeast(0))},

@@ -4,13 +4,13 @@ import (
 	"errors"
 	"time"
 
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // Change marks the moment from which on the work of a step is done otherwise: with
 // another tool, layout or habit.
 type Change struct {
-	Place timing.Place
+	Place study.Place
 	Name  string
 	Step  string
 	At    time.Time // by the wall clock
@@ -35,8 +35,8 @@ func (m *machine) change(e Event) error {
 func (c Change) Table() []string {
 	return []string{
 		"[[change]]",
-		"name = " + timing.TOMLText(c.Name),
-		"step = " + timing.TOMLText(c.Step),
+		"name = " + study.TOMLText(c.Name),
+		"step = " + study.TOMLText(c.Step),
 		"since = \"" + c.At.Format(time.DateOnly) + "\"",
 		"# outlay = 0.00    # what it cost, if anything",
 	}

@@ -8,8 +8,8 @@ import (
 	"time"
 	"unicode"
 
-	"headhours/timing"
 	"headhours/timing/late"
+	"headhours/timing/study"
 )
 
 // rule says which fields an event of a kind needs and which it may have.
@@ -74,7 +74,7 @@ func (e Event) checkFields() error {
 		for i, k := range Kinds {
 			kinds[i] = string(k)
 		}
-		return fmt.Errorf("kind %s: want one of %s", timing.Quote(string(e.Kind)), strings.Join(kinds, ", "))
+		return fmt.Errorf("kind %s: want one of %s", study.Quote(string(e.Kind)), strings.Join(kinds, ", "))
 	}
 	given, needs := e.given(), strings.Fields(rule.needs)
 	for _, name := range needs {
@@ -108,7 +108,7 @@ func (e Event) checkStamp() error {
 	}
 	for _, id := range []struct{ name, text string }{{"id", e.ID}, {"boot", e.Boot}, {"of", e.Of}} {
 		if !identifier().MatchString(id.text) && !(id.name == "of" && id.text == "") {
-			return fmt.Errorf("%s %s: want 1 to 64 letters, digits, - and _", id.name, timing.Quote(id.text))
+			return fmt.Errorf("%s %s: want 1 to 64 letters, digits, - and _", id.name, study.Quote(id.text))
 		}
 	}
 	if e.Seq < 1 || e.Seq > mostMillis {
@@ -129,7 +129,7 @@ func (e Event) checkStamp() error {
 // checkSession keeps a session's name fit to be the name of a file.
 func checkSession(name string) error {
 	if !sessionName().MatchString(name) {
-		return fmt.Errorf("session %s: want a name such as 2026-03-02T0810-w1-a3f9", timing.Quote(name))
+		return fmt.Errorf("session %s: want a name such as 2026-03-02T0810-w1-a3f9", study.Quote(name))
 	}
 	return nil
 }
@@ -155,7 +155,7 @@ func (e Event) checkValues() error {
 	// The bounds are far from any work done by hand; they keep sums finite.
 	for _, n := range []struct {
 		field       string
-		x           timing.Maybe
+		x           study.Maybe
 		zero        bool
 		least, most float64
 	}{
@@ -172,11 +172,11 @@ func (e Event) checkValues() error {
 // checkText keeps out of names and notes what a task log could not hold.
 func checkText(field, text, controls string) error {
 	if strings.TrimSpace(text) != text {
-		return fmt.Errorf("%s %s: want no blanks about it", field, timing.Quote(text))
+		return fmt.Errorf("%s %s: want no blanks about it", field, study.Quote(text))
 	}
 	for _, r := range text {
 		if unicode.IsControl(r) && !strings.ContainsRune(controls, r) {
-			return fmt.Errorf("%s %s: want no control characters", field, timing.Quote(text))
+			return fmt.Errorf("%s %s: want no control characters", field, study.Quote(text))
 		}
 	}
 	return nil

@@ -6,7 +6,7 @@ import (
 	"math"
 	"strings"
 
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // correct takes in an event that speaks of a reading.
@@ -94,7 +94,7 @@ func (m *machine) amendEnd(i, which int) error {
 		m.endReading(e, m.at[i])
 	}
 	m.recut(which, t, e)
-	r.Ended, r.ended, r.judged, r.Source = e.End, t, true, timing.ByJudgement
+	r.Ended, r.ended, r.judged, r.Source = e.End, t, true, study.ByJudgement
 	if m.state.running == none && m.state.Session.Ended.IsZero() {
 		m.open(e, m.at[i], piece{what: idle}) // the last piece may be the reading's now
 	}

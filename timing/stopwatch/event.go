@@ -3,7 +3,7 @@ package stopwatch
 import (
 	"time"
 
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // Kind is what an event does.
@@ -53,16 +53,16 @@ type Event struct {
 	Kind    Kind   `json:"kind"`
 	Instant
 
-	Of       string       `json:"of,omitempty"` // ID of an event: the one that began a reading, or the one to undo
-	Step     string       `json:"step,omitempty"`
-	Grow     string       `json:"grow,omitempty"`
-	Workflow string       `json:"workflow,omitempty"`
-	Worker   string       `json:"worker,omitempty"`
-	Count    timing.Maybe `json:"count,omitzero"`
-	Setups   timing.Maybe `json:"setups,omitzero"`
-	People   timing.Maybe `json:"people,omitzero"`
-	End      time.Time    `json:"end,omitzero"` // when a reading ended, by the wall clock
-	Text     string       `json:"text,omitempty"`
+	Of       string      `json:"of,omitempty"` // ID of an event: the one that began a reading, or the one to undo
+	Step     string      `json:"step,omitempty"`
+	Grow     string      `json:"grow,omitempty"`
+	Workflow string      `json:"workflow,omitempty"`
+	Worker   string      `json:"worker,omitempty"`
+	Count    study.Maybe `json:"count,omitzero"`
+	Setups   study.Maybe `json:"setups,omitzero"`
+	People   study.Maybe `json:"people,omitzero"`
+	End      time.Time   `json:"end,omitzero"` // when a reading ended, by the wall clock
+	Text     string      `json:"text,omitempty"`
 
 	Line int `json:"-"` // where it stands in its journal; 0 while it is not written
 }

@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"strings"
 
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // Fold says what the events of a session come to, whatever their order; file is
@@ -39,10 +39,10 @@ type machine struct {
 	notes  map[int]*strings.Builder // of each reading with more than one, and, at none, of the session
 }
 
-func (m *machine) place(e Event) timing.Place { return timing.Place{File: m.file, Line: e.Line} }
+func (m *machine) place(e Event) study.Place { return study.Place{File: m.file, Line: e.Line} }
 
 func (m *machine) warn(e Event, format string, args ...any) {
-	m.state.Warnings = m.state.Warnings.And(timing.Problem{Place: m.place(e), Text: fmt.Sprintf(format, args...)})
+	m.state.Warnings = m.state.Warnings.And(study.Problem{Place: m.place(e), Text: fmt.Sprintf(format, args...)})
 }
 
 func (m *machine) refuse(e Event, err error) {
@@ -163,15 +163,15 @@ func (m *machine) step(e Event, t int64) error {
 // the session's, or for a lot those of the reading it carries on.
 func (m *machine) newReading(e Event) Reading {
 	s := m.state.Session
-	like := timing.Reading{Step: e.Step, Grow: s.Grow, Workflow: s.Workflow, Worker: s.Worker, People: s.People}
+	like := study.Reading{Step: e.Step, Grow: s.Grow, Workflow: s.Workflow, Worker: s.Worker, People: s.People}
 	if e.Kind == Lot {
 		before := m.state.Readings[len(m.state.Readings)-1]
-		like = timing.Reading{Step: before.Step, Grow: before.Grow, Workflow: before.Workflow, Worker: before.Worker,
-			People: before.people, Setups: timing.Known(0)}
+		like = study.Reading{Step: before.Step, Grow: before.Grow, Workflow: before.Workflow, Worker: before.Worker,
+			People: before.people, Setups: study.Known(0)}
 	}
 	r := Reading{ID: e.ID, Counted: e.Count, people: either(e.People, like.People)}
 	r.Reading = like
-	r.Place, r.Source, r.Rating, r.Note = m.place(e), timing.Watch, 100, e.Text
+	r.Place, r.Source, r.Rating, r.Note = m.place(e), study.Watch, 100, e.Text
 	if e.Line > 0 {
 		r.Journal = fmt.Sprintf("%s%s:%d", e.Session, Extension, e.Line)
 	}
@@ -197,7 +197,7 @@ func (r *Reading) set(e Event) {
 	}
 }
 
-func either(x timing.Maybe, otherwise float64) float64 {
+func either(x study.Maybe, otherwise float64) float64 {
 	if x.Known {
 		return x.Value
 	}

@@ -5,19 +5,18 @@ import (
 	"time"
 
 	"github.com/stretchr/testify/assert"
-
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 func TestOneReading(t *testing.T) {
 	s := fold(t, begin, 5*second, Event{Kind: Start, Step: "sow", Text: "pelleted"}, 90*second+250*time.Millisecond, count(40), stop, second, end)
 	assert.Empty(t, s.Warnings)
-	assert.Equal(t, []timing.Reading{{
-		Place: timing.Place{File: "journal/" + session + ".jsonl", Line: 2},
+	assert.Equal(t, []study.Reading{{
+		Place: study.Place{File: "journal/" + session + ".jsonl", Line: 2},
 		Date:  time.Date(2026, 3, 2, 0, 0, 0, 0, time.UTC),
 		Grow:  "g1", Workflow: "by hand", Step: "sow", Worker: "w1", People: 1,
 		Start: known(8*3600 + 605), End: known(8*3600 + 695.25), Seconds: 90.25, Count: 40,
-		Source: timing.Watch, Rating: 100, Note: "pelleted", Journal: session + ".jsonl:2",
+		Source: study.Watch, Rating: 100, Note: "pelleted", Journal: session + ".jsonl:2",
 	}}, s.Complete())
 	assert.Equal(t, Session{
 		Name: session, Grow: "g1", Workflow: "by hand", Worker: "w1", People: 1,
@@ -142,8 +141,8 @@ func TestEventsThatDoNotFit(t *testing.T) {
 func TestInterruptions(t *testing.T) {
 	s := fold(t, begin, start("sow"), minute, Event{Kind: Pause, Text: "visitor"}, 2*minute, resume, second, pause, minute, stop, 5*second, end)
 	assert.Equal(t, []Interruption{
-		{Place: timing.Place{File: "journal/" + session + Extension, Line: 3}, Began: at("08:11:00"), Ended: at("08:13:00"), Length: 2 * minute, Why: "visitor"},
-		{Place: timing.Place{File: "journal/" + session + Extension, Line: 5}, Began: at("08:13:01"), Ended: at("08:14:01"), Length: minute},
+		{Place: study.Place{File: "journal/" + session + Extension, Line: 3}, Began: at("08:11:00"), Ended: at("08:13:00"), Length: 2 * minute, Why: "visitor"},
+		{Place: study.Place{File: "journal/" + session + Extension, Line: 5}, Began: at("08:13:01"), Ended: at("08:14:01"), Length: minute},
 	}, s.Interruptions)
 	assert.Equal(t, []string{"sow 61s paused 120s"}, told(s))
 	assert.Equal(t, 5*second, s.Unnamed)

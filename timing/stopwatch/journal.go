@@ -8,7 +8,7 @@ import (
 	"os"
 	"path/filepath"
 
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // ErrGrown is the error of a journal that has grown since it was opened: another
@@ -22,7 +22,7 @@ type Journal struct {
 	session string
 	events  []Event // in the order of their lines
 	ids     map[string]bool
-	warned  []timing.Problem
+	warned  []study.Problem
 	lines   int
 	size    int64  // of the file, as far as it is known to be good
 	torn    []byte // what a recorder that died left behind that, to be set aside
@@ -35,7 +35,7 @@ type Journal struct {
 // OpenJournal opens the journal of a session in the folder dir. Neither needs to
 // be there yet: they are made by the first Append, so that work can be timed
 // while the folder cannot be written to. A torn last line is a warning; the error
-// is timing.Problems where lines are damaged, of the session's name, or of the
+// is study.Problems where lines are damaged, of the session's name, or of the
 // file system.
 func OpenJournal(dir, session string) (*Journal, error) {
 	if err := checkSession(session); err != nil {

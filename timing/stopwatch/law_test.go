@@ -9,8 +9,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"headhours/timing"
+	"headhours/timing/study"
 	"headhours/timing/tasklog"
 )
 
@@ -32,7 +31,7 @@ func checkFold(t *testing.T, events []Event) State {
 		} else {
 			require.Equal(t, s.running, i)
 		}
-		require.Equal(t, r.judged, r.judged && r.Source == timing.ByJudgement)
+		require.Equal(t, r.judged, r.judged && r.Source == study.ByJudgement)
 	}
 	for _, i := range s.Interruptions {
 		sum += i.Length
@@ -51,7 +50,7 @@ func checkFold(t *testing.T, events []Event) State {
 }
 
 // checkLog writes readings as a task log and reads them again.
-func checkLog(t *testing.T, readings []timing.Reading) {
+func checkLog(t *testing.T, readings []study.Reading) {
 	t.Helper()
 	var b strings.Builder
 	require.NoError(t, tasklog.Write(&b, readings))
@@ -149,7 +148,7 @@ func TestUndoRestores(t *testing.T) {
 		taken.Mono += 500
 		taken.Wall = taken.Wall.Add(500 * time.Millisecond)
 		taken.Of, taken.Step, taken.Text, taken.Worker, taken.End = "", "", "", "", time.Time{}
-		taken.Count, taken.Setups, taken.People = timing.Maybe{}, timing.Maybe{}, timing.Maybe{}
+		taken.Count, taken.Setups, taken.People = study.Maybe{}, study.Maybe{}, study.Maybe{}
 		require.NoError(t, taken.Check())
 		before, after := Fold(name, events[:len(events)-1]), Fold(name, append(events, taken))
 		before.Warnings, after.Warnings = nil, nil

@@ -3,18 +3,18 @@ package stopwatch
 import (
 	"time"
 
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // Named is what has a name of the session's wall clock: readings that have ended,
 // their pauses included, and interruptions beyond them; and, without a length,
 // the session's beginning, first of all, and its end, so that what is unnamed
 // next to these shows.
-func (s State) Named() []timing.Named {
+func (s State) Named() []study.Named {
 	if s.Session.Name == "" {
 		return nil
 	}
-	named := []timing.Named{s.stretch(timing.Place{}, "session", s.Session.Worker, s.Session.Began, 0)}
+	named := []study.Named{s.stretch(study.Place{}, "session", s.Session.Worker, s.Session.Began, 0)}
 	for _, r := range s.Readings {
 		if !r.Ended.IsZero() {
 			named = append(named, s.stretch(r.Place, r.Step, r.Worker, r.Began, duration(r.ended-r.began)))
@@ -31,14 +31,14 @@ func (s State) Named() []timing.Named {
 		}
 	}
 	if !s.Session.Ended.IsZero() {
-		named = append(named, s.stretch(timing.Place{}, "session", s.Session.Worker, s.Session.Ended, 0))
+		named = append(named, s.stretch(study.Place{}, "session", s.Session.Worker, s.Session.Ended, 0))
 	}
 	return named
 }
 
-func (s State) stretch(place timing.Place, what, worker string, from time.Time, length time.Duration) timing.Named {
+func (s State) stretch(place study.Place, what, worker string, from time.Time, length time.Duration) study.Named {
 	start := clock(from).Value
-	return timing.Named{
+	return study.Named{
 		Place: place, What: what, Worker: worker, Session: s.Session.Name,
 		Date: day(from), Start: start, End: start + length.Seconds(),
 	}

@@ -5,8 +5,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"headhours/timing"
+	"headhours/timing/answer"
 )
 
 // Held against the wall clock, what a session names leaves what it does not.
@@ -19,7 +18,7 @@ func TestNamed(t *testing.T) {
 		got = append(got, n.What)
 	}
 	assert.Equal(t, []string{"session", "sow", "thin", "interruption", "session"}, got)
-	r := timing.Reconcile(s.Named())
+	r := answer.Reconcile(s.Named())
 	require.Len(t, r, 1)
 	assert.Equal(t, 127.0, r[0].Minutes)
 	assert.InDelta(t, s.Unnamed.Minutes(), r[0].Nameless, 1e-9)
@@ -28,7 +27,7 @@ func TestNamed(t *testing.T) {
 
 	// A judged end within a pause leaves of it what lies behind.
 	s = fold(t, begin, start("sow"), minute, pause, 2*minute, resume, minute, stop, Event{Kind: Amend, End: at("08:12:00")}, end)
-	r = timing.Reconcile(s.Named())
+	r = answer.Reconcile(s.Named())
 	assert.Equal(t, 4.0, r[0].Minutes)
 	assert.InDelta(t, 1, r[0].Nameless, 1e-9)
 	assert.Empty(t, r[0].Overlaps)

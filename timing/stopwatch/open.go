@@ -7,7 +7,7 @@ import (
 	"path/filepath"
 	"syscall"
 
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // maxJournal is how many MiB a journal may have: far more than a season of work.
@@ -21,7 +21,7 @@ var errFolder = errors.New("is a directory, not a journal")
 
 // OpenToRead opens the file of a journal. What would keep a reader waiting, or never
 // ends, is refused: a pipe, a device, a link that leads round, a folder, a file larger
-// than 64 MiB. The error is an fs.PathError or timing.TooLarge.
+// than 64 MiB. The error is an fs.PathError or study.TooLarge.
 func OpenToRead(path string) (*os.File, error) {
 	info, err := os.Stat(path)
 	if err == nil {
@@ -52,7 +52,7 @@ func readable(path string, info fs.FileInfo) error {
 	case !info.Mode().IsRegular():
 		return &fs.PathError{Op: "read", Path: path, Err: errNoFile}
 	case info.Size() > maxJournal<<20:
-		return timing.TooLarge(maxJournal)
+		return study.TooLarge(maxJournal)
 	}
 	return nil
 }
@@ -70,7 +70,7 @@ func ReadFile(path string) (Contents, error) {
 // ReadFolder reads the journals of a folder, those whose names are wanted (nil: all), in
 // order of name. What cannot be read is a problem that names its file, and takes nothing
 // from the others. A folder that is not there holds none.
-func ReadFolder(dir string, wanted func(name string) bool) (states []State, problems timing.Problems) {
+func ReadFolder(dir string, wanted func(name string) bool) (states []State, problems study.Problems) {
 	entries, err := os.ReadDir(dir)
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		problems = problems.And(Unreadable(dir, err)...)
@@ -92,12 +92,12 @@ func ReadFolder(dir string, wanted func(name string) bool) (states []State, prob
 }
 
 // Unreadable is the error of a journal that was read, as problems that name its file.
-func Unreadable(path string, err error) timing.Problems {
-	if all, ok := errors.AsType[timing.Problems](err); ok {
+func Unreadable(path string, err error) study.Problems {
+	if all, ok := errors.AsType[study.Problems](err); ok {
 		return all
 	}
 	text := err.Error()
-	if _, large := errors.AsType[timing.TooLarge](err); !large {
+	if _, large := errors.AsType[study.TooLarge](err); !large {
 		if pe, ok := errors.AsType[*fs.PathError](err); ok {
 			err = pe.Err // the place names the file already
 		}
@@ -106,5 +106,5 @@ func Unreadable(path string, err error) timing.Problems {
 			text = "cannot be read: " + text
 		}
 	}
-	return timing.Problems{{Place: timing.Place{File: path}, Text: text}}
+	return study.Problems{{Place: study.Place{File: path}, Text: text}}
 }

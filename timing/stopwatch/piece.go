@@ -3,7 +3,7 @@ package stopwatch
 import (
 	"time"
 
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // piece is a stretch of a session: work on one reading by so many people, an
@@ -48,7 +48,7 @@ func (m *machine) carryOn(r *Reading) {
 		r.Began, r.began = p.wall, p.from
 	}
 	if last := m.state.Readings[len(m.state.Readings)-1]; last.judged && last.ended == r.began {
-		r.Source = timing.ByJudgement
+		r.Source = study.ByJudgement
 	}
 }
 
@@ -104,7 +104,7 @@ func day(t time.Time) time.Time {
 }
 
 // clock is the time of day in seconds after midnight.
-func clock(t time.Time) timing.Maybe {
+func clock(t time.Time) study.Maybe {
 	minutes, seconds := 60*t.Hour()+t.Minute(), float64(1000*t.Second()+t.Nanosecond()/1e6)/1000
-	return timing.Known(60*float64(minutes) + seconds)
+	return study.Known(60*float64(minutes) + seconds)
 }

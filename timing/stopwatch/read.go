@@ -9,7 +9,7 @@ import (
 	"path/filepath"
 	"strings"
 
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // Extension is what the name of a journal ends in, behind that of its session.
@@ -18,12 +18,12 @@ const Extension = ".jsonl"
 // Contents is what a journal holds.
 type Contents struct {
 	Events   []Event // each once, in the order of their lines
-	Warnings timing.Problems
-	Failed   timing.Problems // of the warnings, those of lines that are damaged and not used
-	whole    int             // bytes up to the end of the last whole line
-	lines    int             // whole lines
-	torn     []byte          // what stands behind them
-	unended  bool            // the last whole line lacks its line end
+	Warnings study.Problems
+	Failed   study.Problems // of the warnings, those of lines that are damaged and not used
+	whole    int            // bytes up to the end of the last whole line
+	lines    int            // whole lines
+	torn     []byte         // what stands behind them
+	unended  bool           // the last whole line lacks its line end
 }
 
 // Read reads a journal; file is the name that places carry, and its last part
@@ -35,8 +35,8 @@ type Contents struct {
 // it was never acknowledged, and is left out with a warning. Of a journal whose lines
 // carry checksums, a line that is no event or whose checksum does not fit is left out
 // likewise, and is among Failed. Any other line that is no event is a problem. The error
-// is timing.Problems, all of them, and then there are no events; or it is the error of r
-// itself, or timing.TooLarge. No more than a line is held that is no event.
+// is study.Problems, all of them, and then there are no events; or it is the error of r
+// itself, or study.TooLarge. No more than a line is held that is no event.
 func Read(r io.Reader, file string) (Contents, error) {
 	const most = maxJournal << 20
 	in := bufio.NewReaderSize(io.LimitReader(r, most+1), MostLine+2)
@@ -51,7 +51,7 @@ func Read(r io.Reader, file string) (Contents, error) {
 		}
 		size += n
 		if size > most {
-			return Contents{}, timing.TooLarge(maxJournal)
+			return Contents{}, study.TooLarge(maxJournal)
 		}
 		if n > 0 {
 			l.take(bytes.Clone(bytes.TrimSuffix(text, []byte("\n"))), err == nil)
@@ -93,7 +93,7 @@ type lines struct {
 	strange  bool              // another session's event was told of
 	checked  bool              // lines carry checksums
 	halved   bool              // the last line was damaged and lacked its checksum: more of it may follow
-	problems timing.Problems
+	problems study.Problems
 }
 
 func (l *lines) take(text []byte, ended bool) {
@@ -138,7 +138,7 @@ func (l *lines) takeOne(text []byte, ended bool) {
 
 // fail notes a line that is damaged: what that comes to shows when all have been read.
 func (l *lines) fail(format string, args ...any) {
-	l.Failed = l.Failed.And(timing.Problem{Place: l.place(), Text: fmt.Sprintf(format, args...)})
+	l.Failed = l.Failed.And(study.Problem{Place: l.place(), Text: fmt.Sprintf(format, args...)})
 }
 
 // settle says what damaged lines come to. Where lines carry checksums, those that stand
@@ -170,15 +170,15 @@ func (l *lines) add(e Event, text []byte) {
 	l.Events = append(l.Events, e)
 }
 
-func (l *lines) place() timing.Place { return timing.Place{File: l.file, Line: l.lines} }
+func (l *lines) place() study.Place { return study.Place{File: l.file, Line: l.lines} }
 
 func (l *lines) problem(format string, args ...any) {
-	l.problems = l.problems.And(timing.Problem{Place: l.place(), Text: fmt.Sprintf(format, args...)})
+	l.problems = l.problems.And(study.Problem{Place: l.place(), Text: fmt.Sprintf(format, args...)})
 }
 
 func (l *lines) warn(format string, args ...any) {
-	l.Warnings = l.Warnings.And(timing.Problem{Place: l.place(), Text: fmt.Sprintf(format, args...)})
+	l.Warnings = l.Warnings.And(study.Problem{Place: l.place(), Text: fmt.Sprintf(format, args...)})
 }
 
 // clip is the start of a line in quotes, enough to know it by.
-func clip(text []byte) string { return timing.Quote(string(text[:min(len(text), MostLine)])) }
+func clip(text []byte) string { return study.Quote(string(text[:min(len(text), MostLine)])) }

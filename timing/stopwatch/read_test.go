@@ -10,8 +10,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 const name = "journal/" + session + Extension
@@ -35,7 +34,7 @@ func uncheckedText(t testing.TB, events []Event) string {
 func problems(t *testing.T, text string) []string {
 	t.Helper()
 	c, err := Read(strings.NewReader(text), name)
-	var all timing.Problems
+	var all study.Problems
 	require.ErrorAs(t, err, &all)
 	assert.Nil(t, c.Events)
 	for _, p := range all {
@@ -143,7 +142,7 @@ func FuzzRead(f *testing.F) {
 		}
 		if err != nil {
 			require.Nil(t, c.Events)
-			for _, p := range err.(timing.Problems) {
+			for _, p := range err.(study.Problems) {
 				require.True(t, p.Place.Line >= 1 && p.Place.Line <= 1+bytes.Count(text, []byte("\n")))
 			}
 			return

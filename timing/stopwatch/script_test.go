@@ -6,8 +6,7 @@ import (
 	"time"
 
 	"github.com/stretchr/testify/require"
-
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 const session = "2026-03-02T0810-w1-a3f9"
@@ -73,7 +72,7 @@ func at(clock string) time.Time {
 	return sameZone(t)
 }
 
-func known(x float64) timing.Maybe { return timing.Known(x) }
+func known(x float64) study.Maybe { return study.Known(x) }
 
 const (
 	second = time.Second
@@ -111,7 +110,7 @@ func told(s State) []string {
 		if r.Paused > 0 {
 			line += fmt.Sprintf(" paused %gs", r.Paused)
 		}
-		if r.Source != timing.Watch {
+		if r.Source != study.Watch {
 			line += " " + string(r.Source)
 		}
 		if r.Void != "" {
@@ -125,7 +124,7 @@ func told(s State) []string {
 	return lines
 }
 
-func texts(problems []timing.Problem) []string {
+func texts(problems []study.Problem) []string {
 	var lines []string
 	for _, p := range problems {
 		lines = append(lines, fmt.Sprintf("%d %s", p.Place.Line, p.Text))

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"time"
 
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // State is what a session's events come to. Its slices are to be read only.
@@ -12,10 +12,10 @@ type State struct {
 	Session       Session
 	Readings      []Reading // in the order in which they began
 	Interruptions []Interruption
-	Changes       []Change        // that were marked, in the order of their events
-	Unnamed       time.Duration   // of the session, in no reading and no interruption
-	Paused        bool            // an interruption goes on
-	Warnings      timing.Problems // what was odd: a clock that was changed, an event that did not fit
+	Changes       []Change       // that were marked, in the order of their events
+	Unnamed       time.Duration  // of the session, in no reading and no interruption
+	Paused        bool           // an interruption goes on
+	Warnings      study.Problems // what was odd: a clock that was changed, an event that did not fit
 
 	running int // which reading runs; none where none does
 	pieces  []piece
@@ -39,20 +39,20 @@ type Session struct {
 
 // Reading is a reading as far as it has come.
 type Reading struct {
-	timing.Reading              // complete where Lacks says so
-	ID             string       // of the event that began it
-	Began, Ended   time.Time    // by the wall clock; Ended is zero while it runs
-	Counted        timing.Maybe // Count, where it is known
+	study.Reading             // complete where Lacks says so
+	ID            string      // of the event that began it
+	Began, Ended  time.Time   // by the wall clock; Ended is zero while it runs
+	Counted       study.Maybe // Count, where it is known
 
-	began, ended int64        // in the session's time; ended means nothing while it runs
-	judged       bool         // the end was amended
-	people       float64      // hands at work now
-	average      timing.Maybe // of the hands, where amended
+	began, ended int64       // in the session's time; ended means nothing while it runs
+	judged       bool        // the end was amended
+	people       float64     // hands at work now
+	average      study.Maybe // of the hands, where amended
 }
 
 // Interruption is a stretch of a session that belongs to no step.
 type Interruption struct {
-	Place        timing.Place
+	Place        study.Place
 	Began, Ended time.Time // by the wall clock; Ended is zero while it goes on
 	Length       time.Duration
 	Why          string
@@ -80,8 +80,8 @@ func (r Reading) Lacks() string {
 }
 
 // Complete is the readings that lack nothing, voided ones too.
-func (s State) Complete() []timing.Reading {
-	var complete []timing.Reading
+func (s State) Complete() []study.Reading {
+	var complete []study.Reading
 	for _, r := range s.Readings {
 		if r.Lacks() == "" {
 			complete = append(complete, r.Reading)
@@ -92,12 +92,12 @@ func (s State) Complete() []timing.Reading {
 
 // Open warns of each reading that lacks something, at its place. Of a voided one
 // nothing more is wanted.
-func (s State) Open() []timing.Problem {
-	var open []timing.Problem
+func (s State) Open() []study.Problem {
+	var open []study.Problem
 	for _, r := range s.Readings {
 		if lacks := r.Lacks(); lacks != "" && r.Counts() {
 			text := fmt.Sprintf("the reading of %q from %s %s: it is not counted in until then", r.Step, r.Began.Format("15:04:05"), lacks)
-			open = append(open, timing.Problem{Place: r.Place, Text: text})
+			open = append(open, study.Problem{Place: r.Place, Text: text})
 		}
 	}
 	return open

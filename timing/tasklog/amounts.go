@@ -6,46 +6,46 @@ import (
 	"strconv"
 	"strings"
 
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // number is a cell's number, unknown where it is blank or a problem.
-func (r *reader) number(c column) timing.Maybe {
+func (r *reader) number(c column) study.Maybe {
 	return r.parsed(c, parseNumber)
 }
 
 // clock is a cell's time of day, unknown where it is blank or a problem.
-func (r *reader) clock(c column) timing.Maybe {
+func (r *reader) clock(c column) study.Maybe {
 	return r.parsed(c, parseClock)
 }
 
-func (r *reader) parsed(c column, parse func(string, bool) (float64, error)) timing.Maybe {
+func (r *reader) parsed(c column, parse func(string, bool) (float64, error)) study.Maybe {
 	text := r.cell(c)
 	if text == "" {
-		return timing.Maybe{}
+		return study.Maybe{}
 	}
 	x, err := parse(text, r.comma)
 	switch {
 	case err != nil:
 		r.bad(c, err.Error())
-	case x > timing.MostNumber:
+	case x > study.MostNumber:
 		r.bad(c, "is more than any farm has: at most 1000000000000")
-	case 0 < x && x < timing.LeastDivisor:
+	case 0 < x && x < study.LeastDivisor:
 		r.bad(c, "is as good as 0: at least 0.000000001")
 	default:
-		return timing.Known(x)
+		return study.Known(x)
 	}
-	return timing.Maybe{}
+	return study.Maybe{}
 }
 
 // sane says of a number what parsed wants of it.
 func sane(x float64) bool {
-	return x == 0 || timing.LeastDivisor <= x && x <= timing.MostNumber
+	return x == 0 || study.LeastDivisor <= x && x <= study.MostNumber
 }
 
 // time is a cell's time in seconds, unknown where it is blank or a problem. A
 // time that may have been meant otherwise is a warning.
-func (r *reader) time(c column) timing.Maybe {
+func (r *reader) time(c column) study.Maybe {
 	return r.parsed(c, func(text string, comma bool) (float64, error) {
 		x, doubtful, err := parseTime(text, comma)
 		u := r.units[c]
@@ -59,7 +59,7 @@ func (r *reader) time(c column) timing.Maybe {
 			return 0, errHours
 		}
 		if doubtful {
-			r.warn(r.place(r.at[c]), "%s is read as %s %s: write %s if that was meant", timing.Quote(text), text, u.name, strings.NewReplacer(".", ":", ",", ":").Replace(text))
+			r.warn(r.place(r.at[c]), "%s is read as %s %s: write %s if that was meant", study.Quote(text), text, u.name, strings.NewReplacer(".", ":", ",", ":").Replace(text))
 		}
 		if !strings.ContainsAny(text, ":hHmMsS") {
 			x *= u.seconds
@@ -76,7 +76,7 @@ func doubt(text string, seconds float64) string {
 	if hundredths < "60" {
 		otherwise = minutes + ":" + hundredths + " or " + otherwise
 	}
-	return fmt.Sprintf("%s is read as %s.%s seconds: write %s if minutes were meant", timing.Quote(text), minutes, hundredths, otherwise)
+	return fmt.Sprintf("%s is read as %s.%s seconds: write %s if minutes were meant", study.Quote(text), minutes, hundredths, otherwise)
 }
 
 // above0 is a number that must be above 0; blank is its value where the cell is
@@ -94,7 +94,7 @@ func (r *reader) above0(c column, blank float64) float64 {
 
 // count may be 0 only where the row was set up by its own word: getting ready
 // alone.
-func (r *reader) count(setups timing.Maybe) float64 {
+func (r *reader) count(setups study.Maybe) float64 {
 	count := r.number(countColumn)
 	switch {
 	case r.cell(countColumn) == "" && r.isByVisit():
@@ -140,7 +140,7 @@ func (r *reader) chooseCount() {
 	default:
 		r.at[countColumn] = filled[1]
 		r.bad(countColumn, fmt.Sprintf("stands beside another in %s: leave one of the two blank, or head one like what step %s counts",
-			timing.Quote(r.headings[filled[0]]), timing.Quote(step)))
+			study.Quote(r.headings[filled[0]]), study.Quote(step)))
 	}
 }
 
@@ -154,7 +154,7 @@ func isNamedLike(heading, per string) bool {
 
 // seconds is the net time of the row: the time where it is given, else from
 // start to end, which may lie past midnight, less the pause.
-func (r *reader) seconds(start, end, paused timing.Maybe) float64 {
+func (r *reader) seconds(start, end, paused study.Maybe) float64 {
 	if r.cell(timeColumn) != "" {
 		t := r.time(timeColumn)
 		if t.Known && t.Value == 0 {
@@ -178,7 +178,7 @@ func (r *reader) seconds(start, end, paused timing.Maybe) float64 {
 	// has beyond that is rounding, which must not make a time out of nothing.
 	net := math.Round((span-paused.Value)*1e9) / 1e9
 	if net <= 0 {
-		r.bad(endColumn, "leaves no time: later than start "+timing.Quote(r.cell(startColumn))+" by more than the pause")
+		r.bad(endColumn, "leaves no time: later than start "+study.Quote(r.cell(startColumn))+" by more than the pause")
 	}
 	return net
 }

@@ -3,16 +3,16 @@ package tasklog
 import (
 	"io"
 
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // Bare is what the times of a log look like that were timed by the watch: those from a
 // film or a journal are in seconds by their nature and do not count.
 type Bare struct {
-	Times int          // written as bare numbers below 60
-	Place timing.Place // of the first of them
-	Text  string       // of that
-	other bool         // one is written in another form, or is longer
+	Times int         // written as bare numbers below 60
+	Place study.Place // of the first of them
+	Text  string      // of that
+	other bool        // one is written in another form, or is longer
 }
 
 // A number below so much may be minutes as well as seconds, and so many of them and no
@@ -27,8 +27,8 @@ const (
 func (b Bare) LooksLikeMinutes() bool { return !b.other && b.Times >= enoughBare }
 
 // see takes in the time of a reading as it was written, "" where it was not.
-func (b *Bare) see(text string, at timing.Place, r *timing.Reading) {
-	if b.other || r.Source == timing.Film || r.Journal != "" {
+func (b *Bare) see(text string, at study.Place, r *study.Reading) {
+	if b.other || r.Source == study.Film || r.Journal != "" {
 		return
 	}
 	for _, c := range []byte(text) {

@@ -6,7 +6,7 @@ import (
 	"strings"
 	"testing"
 
-	"headhours/timing"
+	"headhours/timing/condense"
 )
 
 // quoted is a log with every cell in quotes.
@@ -48,7 +48,7 @@ func BenchmarkLog(b *testing.B) {
 			b.SetBytes(int64(len(kind.text)))
 			b.ReportAllocs()
 			for b.Loop() {
-				found, err := Scan(strings.NewReader(kind.text), "monday.csv", names, nil, func(*timing.Batch) error { return nil })
+				found, err := Scan(strings.NewReader(kind.text), "monday.csv", names, nil, func(*condense.Batch) error { return nil })
 				if err != nil || found.Readings != readings {
 					b.Fatal(err)
 				}

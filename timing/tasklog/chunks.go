@@ -5,7 +5,7 @@ import (
 	"io"
 	"slices"
 
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 const (
@@ -113,7 +113,7 @@ func (c *chunker) all(first chunk) ([]byte, error) {
 	if first.added {
 		data = data[:len(data)-1]
 	}
-	more, err := timing.ReadAtMost(c.r, mostWorkbook)
+	more, err := study.ReadAtMost(c.r, mostWorkbook)
 	return slices.Concat(data, c.rest, more), err
 }
 

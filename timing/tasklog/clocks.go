@@ -1,6 +1,6 @@
 package tasklog
 
-import "headhours/timing"
+import "headhours/timing/condense"
 
 // noClock is the time of day of a blank cell.
 const noClock = -1
@@ -60,7 +60,7 @@ func (p *parser) clocked(what uint32) uint32 {
 	}
 	if p.clocks[what] == 0 { // which can be of no other: it stands behind that without
 		w := p.parsed.batch.What[what]
-		w.Flags |= timing.HasClock
+		w.Flags |= condense.HasClock
 		p.clocks[what] = p.addWhat(w)
 	}
 	return p.clocks[what]

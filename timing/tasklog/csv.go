@@ -7,7 +7,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // csvReader takes rows of a CSV log apart with care: those that are not plain, see
@@ -40,7 +40,7 @@ func newCSVReader(file string, form *Form, separator byte) *csvReader {
 func (r *csvReader) begin(in *chunker, c chunk) (rest chunk, good bool, err error) {
 	r.line = 1
 	if in.wide {
-		r.problem(timing.Place{File: r.file}, "holds UTF-16, not UTF-8: save it as CSV UTF-8")
+		r.problem(study.Place{File: r.file}, "holds UTF-16, not UTF-8: save it as CSV UTF-8")
 		return c, false, nil
 	}
 	for err == nil {
@@ -68,7 +68,7 @@ func (r *csvReader) header(c chunk) (rest []byte, good bool) {
 	}
 	if len(rest) == 0 {
 		if c.last {
-			r.problem(timing.Place{File: r.file}, "empty: the first line names the columns, at least step,count,time")
+			r.problem(study.Place{File: r.file}, "empty: the first line names the columns, at least step,count,time")
 		}
 		return nil, false
 	}
@@ -224,10 +224,10 @@ func (r *csvReader) isText() bool {
 	for i, cell := range r.record {
 		switch {
 		case strings.IndexByte(cell, 0) >= 0:
-			r.problem(r.place(i), "%s holds a NUL byte: save the file as CSV UTF-8", timing.Quote(cell))
+			r.problem(r.place(i), "%s holds a NUL byte: save the file as CSV UTF-8", study.Quote(cell))
 			good = false
 		case !utf8.ValidString(cell):
-			r.problem(r.place(i), "%s is not UTF-8: save the file as CSV UTF-8", timing.Quote(cell))
+			r.problem(r.place(i), "%s is not UTF-8: save the file as CSV UTF-8", study.Quote(cell))
 			good = false
 		}
 	}
@@ -242,7 +242,7 @@ func isUTF16(data []byte) bool {
 }
 
 // fieldPlace is where a field of the row in hand starts.
-func (r *csvReader) fieldPlace(field int) timing.Place {
+func (r *csvReader) fieldPlace(field int) study.Place {
 	at := r.spots[field]
-	return timing.Place{File: r.file, Line: r.line + at.line, Column: at.column}
+	return study.Place{File: r.file, Line: r.line + at.line, Column: at.column}
 }

@@ -7,14 +7,14 @@ import (
 	"strings"
 	"time"
 
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // DateOrder is the order of day and month in dates such as 3/4/2026 and 3-4-2026.
 type DateOrder struct {
 	Order Order
-	Shown string       // the date that shows it, "" where it was said
-	At    timing.Place // of that
+	Shown string      // the date that shows it, "" where it was said
+	At    study.Place // of that
 }
 
 // Order says which of day and month stands first; the zero Order is unknown.
@@ -98,7 +98,7 @@ func (o DateOrder) note() string {
 	if o.Order == MonthFirst {
 		way = "month first"
 	}
-	return fmt.Sprintf("dates are read %s, as %s in line %d shows", way, timing.Quote(o.Shown), o.At.Line)
+	return fmt.Sprintf("dates are read %s, as %s in line %d shows", way, study.Quote(o.Shown), o.At.Line)
 }
 
 // date is a cell's day, the zero time where it is blank or a problem.
@@ -129,11 +129,11 @@ func (r *reader) wrongDate(text string) {
 	order, shows := orderOf(text)
 	switch known := r.form.Dates; {
 	case mayBe && known.Order == 0 && len(daysMeant(text)) > 0:
-		r.often(dateColumn, "order", fmt.Sprintf("date %s may have its day or its month first", timing.Quote(text)), writeOrder)
+		r.often(dateColumn, "order", fmt.Sprintf("date %s may have its day or its month first", study.Quote(text)), writeOrder)
 		r.unordered = true
 	case shows && known.Shown != "" && order != known.Order:
 		r.often(dateColumn, "other order", fmt.Sprintf("date %s has its day and month the other way round than %s in line %d",
-			timing.Quote(text), timing.Quote(known.Shown), known.At.Line), "write all dates one way, and "+writeOrder)
+			study.Quote(text), study.Quote(known.Shown), known.At.Line), "write all dates one way, and "+writeOrder)
 	default:
 		r.bad(dateColumn, wrongDate(text))
 	}

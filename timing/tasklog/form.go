@@ -4,7 +4,7 @@ import (
 	"slices"
 	"strings"
 
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // Form is what a study says of its logs: the names that they may use, and how they are
@@ -50,7 +50,7 @@ func meant(name string, known []string, renamed map[string]string) (ours string,
 	if name == "" || slices.Contains(known, name) {
 		return name, true
 	}
-	if same, ok := timing.SameName(name, known); ok {
+	if same, ok := study.SameName(name, known); ok {
 		return same, true
 	}
 	if len(renamed) > 0 {
@@ -58,7 +58,7 @@ func meant(name string, known []string, renamed map[string]string) (ours string,
 		for other := range renamed {
 			theirs = append(theirs, other)
 		}
-		if same, ok := timing.SameName(name, theirs); ok {
+		if same, ok := study.SameName(name, theirs); ok {
 			return renamed[same], true
 		}
 	}
@@ -82,12 +82,12 @@ func Has(headings []string, theirs string) bool { return len(headed(theirs, head
 func headed(theirs string, cells []string) (fields []int) {
 	known := []string{theirs}
 	for i, cell := range cells {
-		if _, same := timing.SameName(strings.TrimSpace(cell), known); same {
+		if _, same := study.SameName(strings.TrimSpace(cell), known); same {
 			fields = append(fields, i)
 		}
 	}
 	for i, cell := range cells {
-		if _, same := timing.SameName(foldHeading(cell).name, known); same && len(fields) == 0 {
+		if _, same := study.SameName(foldHeading(cell).name, known); same && len(fields) == 0 {
 			fields = append(fields, i)
 		}
 	}

@@ -6,12 +6,11 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // readings reads a log by both ways of reading, which must agree, in chunks of any size.
-func readings(t *testing.T, text string, form Form) ([]timing.Reading, Log, error) {
+func readings(t *testing.T, text string, form Form) ([]study.Reading, Log, error) {
 	t.Helper()
 	checkScan(t, text, form)
 	log, err := Read(strings.NewReader(text), "monday.csv", form)

@@ -8,8 +8,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
-
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // FuzzRead: reading never panics, a log is either right or has problems at
@@ -31,7 +30,7 @@ func FuzzRead(f *testing.F) {
 		log, err := Read(strings.NewReader(text), "monday.csv", Form{})
 		if err != nil {
 			require.Nil(t, log.Readings)
-			for _, p := range err.(timing.Problems) {
+			for _, p := range err.(study.Problems) {
 				checkPlace(t, text, p.Place)
 			}
 			return
@@ -48,7 +47,7 @@ func FuzzRead(f *testing.F) {
 
 // checkPlace holds a place to the text: its line is there and so is its column,
 // or the line ends before it.
-func checkPlace(t *testing.T, text string, p timing.Place) {
+func checkPlace(t *testing.T, text string, p study.Place) {
 	t.Helper()
 	if p.Line == 0 {
 		require.Zero(t, p.Column)

@@ -7,7 +7,7 @@ import (
 	"strings"
 	"unicode"
 
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // maxTitle is among how many rows of a log the headings are looked for.
@@ -224,7 +224,7 @@ func (r *reader) several(c column, fields []int, byForm bool) {
 			r.problem(r.place(at), "column %q stands twice: keep one of the two", strings.ToLower(other))
 		default:
 			r.problem(r.place(at), "%s and %s could both be the %s: rename the one that is not, or write in study.toml, under [log.columns]: %s = %s, or %s = %s",
-				timing.Quote(first), timing.Quote(other), c, c, timing.TOMLText(first), c, timing.TOMLText(other))
+				study.Quote(first), study.Quote(other), c, c, study.TOMLText(first), c, study.TOMLText(other))
 		}
 	}
 }
@@ -242,7 +242,7 @@ func (r *reader) unitOf(c column) unit {
 
 // meaning says what a heading was read as.
 func (r *reader) meaning(name string, c column) string {
-	text := fmt.Sprintf("%s as %s", timing.Quote(name), c)
+	text := fmt.Sprintf("%s as %s", study.Quote(name), c)
 	if c == timeColumn && r.units[c].name != "" {
 		text += " (a number alone is " + r.units[c].name + ")"
 	}
@@ -302,7 +302,7 @@ func (r *reader) noteUnread() {
 			continue
 		}
 		r.warn(r.place(i), "%s is not read: to have it read as the %s, write in study.toml, under [log.columns]: %s = %s",
-			timing.Quote(name), c, c, timing.TOMLText(name))
+			study.Quote(name), c, c, study.TOMLText(name))
 	}
 }
 

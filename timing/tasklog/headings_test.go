@@ -6,8 +6,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"headhours/timing"
+	"headhours/timing/condense"
 )
 
 // read reads a log by both ways of reading, which must agree, and gives the times of its
@@ -16,7 +15,7 @@ func readBoth(t *testing.T, text string) (seconds []float64, log Log, err error)
 	t.Helper()
 	log, err = Read(strings.NewReader(text), "my.csv", Form{})
 	var scanned []float64
-	found, scanErr := Scan(strings.NewReader(text), "my.csv", Form{}, nil, func(b *timing.Batch) error {
+	found, scanErr := Scan(strings.NewReader(text), "my.csv", Form{}, nil, func(b *condense.Batch) error {
 		for i := range b.Rows {
 			scanned = append(scanned, b.Rows[i].Seconds)
 		}
@@ -87,9 +86,9 @@ func TestClocksInPlace(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, []float64{330, 120, 60, 77}, seconds)
 	clocks := 0
-	found, err := Scan(strings.NewReader(text), "my.csv", Form{}, nil, func(b *timing.Batch) error {
+	found, err := Scan(strings.NewReader(text), "my.csv", Form{}, nil, func(b *condense.Batch) error {
 		for i := range b.Rows {
-			if b.What[b.Rows[i].What].Flags&timing.HasClock != 0 {
+			if b.What[b.Rows[i].What].Flags&condense.HasClock != 0 {
 				clocks++
 			}
 		}

@@ -5,7 +5,8 @@ import (
 	"encoding/binary"
 	"strings"
 
-	"headhours/timing"
+	"headhours/timing/condense"
+	"headhours/timing/study"
 )
 
 // meet reads a run that was not met lately, and remembers what it says in its slot where
@@ -114,13 +115,13 @@ func (p *parser) meetCell(text []byte, is column, said *says) bool {
 			if !ok {
 				return false
 			}
-			p.date, p.day = string(text), timing.DayOf(day)
+			p.date, p.day = string(text), condense.DayOf(day)
 		}
 		said.day = p.day
-	case is == sourceColumn && string(text) == string(timing.ByJudgement):
-		said.flags |= timing.IsJudged
+	case is == sourceColumn && string(text) == string(study.ByJudgement):
+		said.flags |= condense.IsJudged
 	case is == sourceColumn:
-		return len(text) == 0 || string(text) == string(timing.Watch) || string(text) == string(timing.Film)
+		return len(text) == 0 || string(text) == string(study.Watch) || string(text) == string(study.Film)
 	case len(text) > 0: // setups, people or a rating
 		return said.number(string(text), is, p.comma)
 	}
@@ -133,7 +134,7 @@ func (s *says) number(text string, is column, comma bool) bool {
 	switch is {
 	case setupsColumn:
 		s.setups = x
-		s.flags |= timing.HasSetups
+		s.flags |= condense.HasSetups
 		return err == nil && sane(x)
 	case peopleColumn:
 		s.people = x

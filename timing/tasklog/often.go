@@ -5,13 +5,13 @@ import (
 	"fmt"
 	"slices"
 
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // repeated is a problem that many rows may have, told once with how often.
 type repeated struct {
 	key      string // the same for the same problem
-	at       timing.Place
+	at       study.Place
 	what, do string // what is wrong, and what would be right
 	rows     int
 }
@@ -59,15 +59,15 @@ func merged(all, more []repeated) []repeated {
 }
 
 // inWords are those problems in words, in the order of their places.
-func inWords(all []repeated) timing.Problems {
-	var problems timing.Problems
+func inWords(all []repeated) study.Problems {
+	var problems study.Problems
 	slices.SortStableFunc(all, func(a, b repeated) int { return cmp.Compare(a.at.Line, b.at.Line) })
 	for _, r := range all {
 		what := r.what
 		if r.rows > 1 {
 			what += fmt.Sprintf(" (in %d rows)", r.rows)
 		}
-		problems = problems.And(timing.Problem{Place: r.at, Text: what + ": " + r.do})
+		problems = problems.And(study.Problem{Place: r.at, Text: what + ": " + r.do})
 	}
 	return problems
 }
@@ -75,17 +75,17 @@ func inWords(all []repeated) timing.Problems {
 // unknownName is a name that the study lacks: what would be right, and what to write where
 // it is another name for a step or way that is there.
 func unknownName(c column, name string, known []string) (what, do string) {
-	what = c.String() + " " + timing.Quote(name) + " is not known"
-	near := timing.Nearest(name, known)
+	what = c.String() + " " + study.Quote(name) + " is not known"
+	near := study.Nearest(name, known)
 	switch {
 	case len(known) == 0:
 		return what, "no " + c.String() + " is"
 	case near != "":
-		do = "is " + timing.Quote(near) + " meant?"
+		do = "is " + study.Quote(near) + " meant?"
 	default:
-		do = "known are " + timing.QuoteList(known, 8) + "."
+		do = "known are " + study.QuoteList(known, 8) + "."
 	}
-	if timing.Short(name) == name {
+	if study.Short(name) == name {
 		do += " Correct it, or " + Joins(c.String(), name, near)
 	}
 	return what, do
@@ -97,5 +97,5 @@ func Joins(kind, name, ours string) string {
 	if ours == "" {
 		ours = "…"
 	}
-	return fmt.Sprintf("write in study.toml, under [log.%ss]: %s = %s", kind, timing.TOMLText(name), timing.TOMLText(ours))
+	return fmt.Sprintf("write in study.toml, under [log.%ss]: %s = %s", kind, study.TOMLText(name), study.TOMLText(ours))
 }

@@ -5,7 +5,8 @@ import (
 	"slices"
 	"unicode/utf8"
 
-	"headhours/timing"
+	"headhours/timing/condense"
+	"headhours/timing/study"
 )
 
 // parser reads the rows of chunks. Plain rows, as nearly all are, it reads in place:
@@ -22,8 +23,8 @@ type parser struct {
 	hasClocks  bool     // of the day, from which times can be told
 	clocks     []uint32 // see clocked
 	parsed     *parsed
-	date       string     // the last that was met
-	day        timing.Day // that is
+	date       string       // the last that was met
+	day        condense.Day // that is
 
 	ids         uint32 // of phrases
 	said        says   // of the run in hand
@@ -34,24 +35,24 @@ type parser struct {
 	names [nameKinds]map[string]int32 // by what stands in cells
 	lists [nameKinds][]string
 	last  [nameKinds]int32 // that was met
-	table *timing.Table    // of them
+	table *condense.Table  // of them
 }
 
 // parsed is what a chunk comes to.
 type parsed struct {
-	batch    timing.Batch
+	batch    condense.Batch
 	lines    int
 	found    Found
-	problems timing.Problems // their lines counted from the chunk's first
-	repeated []repeated      // likewise
-	warnings timing.Problems
+	problems study.Problems // their lines counted from the chunk's first
+	repeated []repeated     // likewise
+	warnings study.Problems
 }
 
 // isGood says that nothing of the chunk was wrong.
 func (p *parsed) isGood() bool { return len(p.problems)+len(p.repeated) == 0 }
 
-// What the names of a batch are of: see timing.StepNames and those after it.
-const nameKinds = timing.WorkerNames + 1
+// What the names of a batch are of: see condense.StepNames and those after it.
+const nameKinds = condense.WorkerNames + 1
 
 func newParser(header *csvReader, file string) *parser {
 	careful := newCSVReader(file, header.form, header.separator)
@@ -124,7 +125,7 @@ func (p *parser) begin() {
 // forget begins anew with names, and with all that was met.
 func (p *parser) forget() {
 	p.careful.texts = map[string]string{}
-	p.table = new(timing.Table)
+	p.table = new(condense.Table)
 	for kind := range p.names {
 		if p.names[kind] == nil {
 			p.names[kind] = map[string]int32{}
@@ -201,15 +202,15 @@ func (p *parser) add(name string, kind int) int32 {
 }
 
 // takeCareful takes in a reading that was read with care.
-func (p *parser) takeCareful(r *timing.Reading) {
-	where, what := r.Parts()
-	where.Grow, where.Workflow = p.index(r.Grow, timing.GrowNames), p.index(r.Workflow, timing.WorkflowNames)
-	what.Step, what.Worker = p.index(r.Step, timing.StepNames), p.index(r.Worker, timing.WorkerNames)
+func (p *parser) takeCareful(r *study.Reading) {
+	where, what := condense.Parts(r)
+	where.Grow, where.Workflow = p.index(r.Grow, condense.GrowNames), p.index(r.Workflow, condense.WorkflowNames)
+	what.Step, what.Worker = p.index(r.Step, condense.StepNames), p.index(r.Worker, condense.WorkerNames)
 	if !r.Counts() {
 		p.parsed.batch.Voids = append(p.parsed.batch.Voids, r.Void)
 	}
 	p.parsed.found.note(r)
-	p.parsed.batch.Rows = append(p.parsed.batch.Rows, timing.Brief{
+	p.parsed.batch.Rows = append(p.parsed.batch.Rows, condense.Brief{
 		Where: p.addWhere(where), What: p.addWhat(what), Row: uint32(r.Place.Line - 1), Count: r.Count, Seconds: r.Seconds,
 	})
 }

@@ -3,7 +3,7 @@ package tasklog
 import (
 	"math/bits"
 
-	"headhours/timing"
+	"headhours/timing/condense"
 )
 
 // phrase is the cells of a run and what ends them, of no more than longest bytes, and
@@ -30,14 +30,14 @@ var unlike = phrase{words: [4]uint64{1}}
 // says is what the cells of a run say.
 type says struct {
 	names          [nameKinds]int32
-	day            timing.Day
-	flags          timing.Flags
+	day            condense.Day
+	flags          condense.Flags
 	setups         float64
 	people, rating float64
 }
 
 // nothing is what blank cells say.
-var nothing = says{day: timing.NoDay, people: 1, rating: 100}
+var nothing = says{day: condense.NoDay, people: 1, rating: 100}
 
 const (
 	lowest  = 0x0101010101010101

@@ -4,7 +4,7 @@ import (
 	"encoding/binary"
 	"slices"
 
-	"headhours/timing"
+	"headhours/timing/condense"
 )
 
 // part is what plain rows have side by side: a field, or a run of fields whose cells
@@ -108,13 +108,13 @@ func apartFrom(is column) func(column) bool {
 func nameKind(is column) (kind int, ok bool) {
 	switch is {
 	case stepColumn:
-		return timing.StepNames, true
+		return condense.StepNames, true
 	case workflowColumn:
-		return timing.WorkflowNames, true
+		return condense.WorkflowNames, true
 	case growColumn:
-		return timing.GrowNames, true
+		return condense.GrowNames, true
 	case workerColumn:
-		return timing.WorkerNames, true
+		return condense.WorkerNames, true
 	}
 	return 0, false
 }
@@ -219,7 +219,7 @@ func (p *parser) plainRow(data []byte, at int) int {
 		return 0
 	}
 	what := p.what.latest
-	if start != noClock && end != noClock && b.Where[p.where.latest].Day != timing.NoDay {
+	if start != noClock && end != noClock && b.Where[p.where.latest].Day != condense.NoDay {
 		what = p.clocked(what)
 		p.parsed.found.Clocks++
 	}

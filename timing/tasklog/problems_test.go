@@ -8,19 +8,18 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // marks takes every mark ∑ out of a text and gives the places where they stood.
-func marks(text string) (string, []timing.Place) {
-	var places []timing.Place
+func marks(text string) (string, []study.Place) {
+	var places []study.Place
 	parts := strings.Split(text, "∑")
 	for i := range parts[1:] {
 		before := strings.Join(parts[:i+1], "")
 		line := strings.Count(before, "\n") + 1
 		column := len(before) - strings.LastIndex(before, "\n")
-		places = append(places, timing.Place{File: "monday.csv", Line: line, Column: column})
+		places = append(places, study.Place{File: "monday.csv", Line: line, Column: column})
 	}
 	return strings.Join(parts, ""), places
 }
@@ -161,9 +160,9 @@ func TestProblems(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			text, places := marks(c.log)
 			require.Len(t, places, len(c.texts))
-			want := make(timing.Problems, len(places))
+			want := make(study.Problems, len(places))
 			for i := range want {
-				want[i] = timing.Problem{Place: places[i], Text: c.texts[i]}
+				want[i] = study.Problem{Place: places[i], Text: c.texts[i]}
 			}
 			log, err := Read(strings.NewReader(text), "monday.csv", names)
 			assert.Equal(t, want, err)
@@ -214,16 +213,16 @@ func TestThousandsOfBadRows(t *testing.T) {
 	const rows = 2500
 	text := "step,count,time\n" + strings.Repeat("sow,x,20\n\nsow,1,20\n", rows)
 	_, err := Read(strings.NewReader(text), "monday.csv", Form{})
-	var problems timing.Problems
+	var problems study.Problems
 	require.ErrorAs(t, err, &problems)
 	require.Equal(t, rows, problems.Count())
-	require.Len(t, problems, timing.MostProblems+1)
-	for i, p := range problems[:timing.MostProblems] {
-		require.Equal(t, timing.Place{File: "monday.csv", Line: 2 + 3*i, Column: 5}, p.Place)
+	require.Len(t, problems, study.MostProblems+1)
+	for i, p := range problems[:study.MostProblems] {
+		require.Equal(t, study.Place{File: "monday.csv", Line: 2 + 3*i, Column: 5}, p.Place)
 	}
 	lines := strings.Split(err.Error(), "\n")
-	require.Len(t, lines, timing.MostProblems+1)
-	assert.Equal(t, fmt.Sprintf("and %d more problems", rows-timing.MostProblems), lines[timing.MostProblems])
+	require.Len(t, lines, study.MostProblems+1)
+	assert.Equal(t, fmt.Sprintf("and %d more problems", rows-study.MostProblems), lines[study.MostProblems])
 }
 
 // A field of a million letters, wherever it stands, is cut in what is told of

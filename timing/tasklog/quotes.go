@@ -4,7 +4,7 @@ import (
 	"encoding/csv"
 	"errors"
 
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // badQuote tells of the quote for which the row in hand cannot be taken apart.
@@ -13,7 +13,7 @@ func (r *csvReader) badQuote(err error, row []byte) {
 	if !ok {
 		return // the row is a blank line
 	}
-	at := timing.Place{File: r.file, Line: r.line + fault.Line - fault.StartLine, Column: fault.Column}
+	at := study.Place{File: r.file, Line: r.line + fault.Line - fault.StartLine, Column: fault.Column}
 	if errors.Is(fault, csv.ErrBareQuote) {
 		r.problem(at, "a quote in a field that does not start with one: put the field in quotes and write each quote inside it twice")
 		return

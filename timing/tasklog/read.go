@@ -7,21 +7,21 @@ import (
 	"io"
 	"slices"
 
-	"headhours/timing"
+	"headhours/timing/study"
 	"headhours/timing/tasklog/sheets"
 )
 
 // Log is what one file holds.
 type Log struct {
-	Readings []timing.Reading // in the order of the rows, voided ones too
-	Warnings timing.Problems  // what was read but may have been meant otherwise
+	Readings []study.Reading // in the order of the rows, voided ones too
+	Warnings study.Problems  // what was read but may have been meant otherwise
 }
 
 // Read reads one task log, CSV or a workbook; file is the name that places carry.
 // Header names may be in any case; needed are step, count, and time or both start
 // and end. Cells are trimmed of blanks, rows that are all blank are skipped.
 //
-// The error is timing.Problems, by their place, no more than timing.MostProblems of
+// The error is study.Problems, by their place, no more than study.MostProblems of
 // them and how many more there are, and then the log has no readings, only warnings;
 // or it is the error of r itself. Where the header is at fault, rows are not looked
 // at. An unclosed quote swallows the rows behind it.
@@ -96,7 +96,7 @@ func eachRow(r io.Reader, file string, form Form, do func(*reader) bool) error {
 		return err
 	}
 	csv := newCSVReader(file, &form, in.separator)
-	csv.take = func(*timing.Reading) {}
+	csv.take = func(*study.Reading) {}
 	return csv.rows(in, next, func() bool { return do(&csv.reader) })
 }
 
@@ -112,10 +112,10 @@ func (r *reader) finish() {
 }
 
 // collect takes a reading among those of the log.
-func (r *reader) collect(reading *timing.Reading) { r.log.Readings = append(r.log.Readings, *reading) }
+func (r *reader) collect(reading *study.Reading) { r.log.Readings = append(r.log.Readings, *reading) }
 
-func sortByPlace(problems timing.Problems) {
-	slices.SortStableFunc(problems, func(a, b timing.Problem) int {
+func sortByPlace(problems study.Problems) {
+	slices.SortStableFunc(problems, func(a, b study.Problem) int {
 		if a.More > 0 || b.More > 0 {
 			return cmp.Compare(a.More, b.More)
 		}
@@ -127,21 +127,21 @@ func sortByPlace(problems timing.Problems) {
 type reader struct {
 	file     string
 	form     *Form
-	comma    bool                   // decimal commas are allowed
-	at       [columns]int           // the field that holds a column; -1 where the log lacks it
-	record   []string               // the row in hand
-	headings []string               // blanks trimmed
-	place    func(int) timing.Place // where a field of it stands
-	own      func(string) string    // a text that does not hold on to the whole row
-	texts    map[string]string      // one copy of each name that recurs
-	take     func(*timing.Reading)  // a good one
-	unused   []string               // names of columns that are none of ours
-	units    [columns]unit          // of bare times
-	counts   []int                  // the fields that may hold the count, where they are several
-	mapped   []string               // the headings that the form names and the log has
+	comma    bool                  // decimal commas are allowed
+	at       [columns]int          // the field that holds a column; -1 where the log lacks it
+	record   []string              // the row in hand
+	headings []string              // blanks trimmed
+	place    func(int) study.Place // where a field of it stands
+	own      func(string) string   // a text that does not hold on to the whole row
+	texts    map[string]string     // one copy of each name that recurs
+	take     func(*study.Reading)  // a good one
+	unused   []string              // names of columns that are none of ours
+	units    [columns]unit         // of bare times
+	counts   []int                 // the fields that may hold the count, where they are several
+	mapped   []string              // the headings that the form names and the log has
 	log      Log
 	bare     Bare
-	problems timing.Problems
+	problems study.Problems
 
 	faults    int // how many of the rows' problems are in repeated
 	repeated  []repeated
@@ -149,20 +149,20 @@ type reader struct {
 	unordered bool           // a date was met whose order is not known
 }
 
-func (r *reader) problem(at timing.Place, format string, args ...any) {
+func (r *reader) problem(at study.Place, format string, args ...any) {
 	r.problems = added(r.problems, at, format, args)
 }
 
-func (r *reader) warn(at timing.Place, format string, args ...any) {
+func (r *reader) warn(at study.Place, format string, args ...any) {
 	r.log.Warnings = added(r.log.Warnings, at, format, args)
 }
 
 // added is problems and one more, which is put into words only where it is listed.
-func added(problems timing.Problems, at timing.Place, format string, args []any) timing.Problems {
-	if len(problems) > timing.MostProblems {
-		return problems.And(timing.Problem{More: 1})
+func added(problems study.Problems, at study.Place, format string, args []any) study.Problems {
+	if len(problems) > study.MostProblems {
+		return problems.And(study.Problem{More: 1})
 	}
-	return problems.And(timing.Problem{Place: at, Text: fmt.Sprintf(format, args...)})
+	return problems.And(study.Problem{Place: at, Text: fmt.Sprintf(format, args...)})
 }
 
 // keep takes in the reading of the row in hand, if it is a good one.

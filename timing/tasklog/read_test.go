@@ -10,8 +10,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // read reads a log that is right.
@@ -23,17 +22,17 @@ func read(t *testing.T, text string) Log {
 }
 
 // aReading is what the least row, "sow,24,96", reads as on line 2.
-func aReading() timing.Reading {
-	return timing.Reading{
-		Place: timing.Place{File: "monday.csv", Line: 2, Column: 1},
+func aReading() study.Reading {
+	return study.Reading{
+		Place: study.Place{File: "monday.csv", Line: 2, Column: 1},
 		Step:  "sow", Count: 24, Seconds: 96,
-		People: 1, Source: timing.Watch, Rating: 100,
+		People: 1, Source: study.Watch, Rating: 100,
 	}
 }
 
 func TestLeastColumns(t *testing.T) {
 	log := read(t, "step,count,time\nsow,24,96\n")
-	assert.Equal(t, Log{Readings: []timing.Reading{aReading()}}, log)
+	assert.Equal(t, Log{Readings: []study.Reading{aReading()}}, log)
 }
 
 func TestEveryColumn(t *testing.T) {
@@ -41,21 +40,21 @@ func TestEveryColumn(t *testing.T) {
 2026-03-02, g1 ,by hand,sow,w1,2,9:05,9:15:30.5,1m,3:07,12.5,0,Film,95,"dropped a
 tray",in the shade,phone.jsonl 7,rain
 `)
-	assert.Equal(t, []timing.Reading{{
-		Place:    timing.Place{File: "monday.csv", Line: 2, Column: 1},
+	assert.Equal(t, []study.Reading{{
+		Place:    study.Place{File: "monday.csv", Line: 2, Column: 1},
 		Date:     time.Date(2026, 3, 2, 0, 0, 0, 0, time.UTC),
 		Grow:     "g1",
 		Workflow: "by hand",
 		Step:     "sow",
 		Worker:   "w1",
 		People:   2,
-		Start:    timing.Known(9*3600 + 5*60),
-		End:      timing.Known(9*3600 + 15*60 + 30.5),
+		Start:    study.Known(9*3600 + 5*60),
+		End:      study.Known(9*3600 + 15*60 + 30.5),
 		Paused:   60,
 		Seconds:  187, // the net time as given: start, end and paused are kept but not used
 		Count:    12.5,
-		Setups:   timing.Known(0),
-		Source:   timing.Film,
+		Setups:   study.Known(0),
+		Source:   study.Film,
 		Rating:   95,
 		Void:     "dropped a\ntray",
 		Note:     "in the shade",
@@ -67,30 +66,30 @@ tray",in the shade,phone.jsonl 7,rain
 func TestCells(t *testing.T) {
 	for _, c := range []struct {
 		name, log string
-		change    func(*timing.Reading)
+		change    func(*study.Reading)
 	}{
-		{"blank people and rating", "step,count,time,people,rating\nsow,24,96,,\n", func(*timing.Reading) {}},
-		{"blanks about cells", " step ,\u00a0COUNT, Time\n  sow\u00a0, 24 ,\t96 \n", func(*timing.Reading) {}},
-		{"columns in another order", "time,step,count\n96,sow,24\n", func(*timing.Reading) {}},
-		{"an unknown column, and one without a name", "step,,count,weather,time\nsow,x,24,-1,96\n", func(*timing.Reading) {}},
-		{"unknown columns of one name", "step,x,count,x,time\nsow,1,24,2,96\n", func(*timing.Reading) {}},
-		{"one setup", "step,count,time,setups\nsow,24,96,1\n", func(r *timing.Reading) { r.Setups = timing.Known(1) }},
-		{"a lap", "step,count,time,setups\nsow,24,96,0\n", func(r *timing.Reading) { r.Setups = timing.Known(0) }},
-		{"getting ready alone", "step,count,time,setups\nsow,0,96,1\n", func(r *timing.Reading) { r.Count, r.Setups = 0, timing.Known(1) }},
-		{"judged", "step,count,time,source\nsow,24,96,JUDGED\n", func(r *timing.Reading) { r.Source = timing.ByJudgement }},
-		{"void of blanks", "step,count,time,void\nsow,24,96,  \n", func(*timing.Reading) {}},
-		{"void", "step,count,time,void\nsow,24,96,x\n", func(r *timing.Reading) { r.Void = "x" }},
-		{"start alone, beside a time", "step,count,time,start\nsow,24,96,9:05\n", func(r *timing.Reading) { r.Start = timing.Known(32700) }},
-		{"leap day", "step,count,time,date\nsow,24,96,2028-02-29\n", func(r *timing.Reading) { r.Date = time.Date(2028, 2, 29, 0, 0, 0, 0, time.UTC) }},
-		{"a line end of another system in a note", "step,count,time,note\r\nsow,24,96,\"a\r\nb\rc\"\r\n", func(r *timing.Reading) { r.Note = "a\nb\nc" }},
-		{"a pause of nothing", "step,count,time,paused\nsow,24,96,0\n", func(*timing.Reading) {}},
-		{"blank rows before the header", "\r\n  \n,,\nstep,count,time\nsow,24,96\n", func(r *timing.Reading) { r.Place.Line = 5 }},
-		{"blank rows between", "step,count,time\n\n,,\n , ,\n,\n,,,,\n\"\",,\nsow,24,96\n,,\n", func(r *timing.Reading) { r.Place.Line = 8 }},
+		{"blank people and rating", "step,count,time,people,rating\nsow,24,96,,\n", func(*study.Reading) {}},
+		{"blanks about cells", " step ,\u00a0COUNT, Time\n  sow\u00a0, 24 ,\t96 \n", func(*study.Reading) {}},
+		{"columns in another order", "time,step,count\n96,sow,24\n", func(*study.Reading) {}},
+		{"an unknown column, and one without a name", "step,,count,weather,time\nsow,x,24,-1,96\n", func(*study.Reading) {}},
+		{"unknown columns of one name", "step,x,count,x,time\nsow,1,24,2,96\n", func(*study.Reading) {}},
+		{"one setup", "step,count,time,setups\nsow,24,96,1\n", func(r *study.Reading) { r.Setups = study.Known(1) }},
+		{"a lap", "step,count,time,setups\nsow,24,96,0\n", func(r *study.Reading) { r.Setups = study.Known(0) }},
+		{"getting ready alone", "step,count,time,setups\nsow,0,96,1\n", func(r *study.Reading) { r.Count, r.Setups = 0, study.Known(1) }},
+		{"judged", "step,count,time,source\nsow,24,96,JUDGED\n", func(r *study.Reading) { r.Source = study.ByJudgement }},
+		{"void of blanks", "step,count,time,void\nsow,24,96,  \n", func(*study.Reading) {}},
+		{"void", "step,count,time,void\nsow,24,96,x\n", func(r *study.Reading) { r.Void = "x" }},
+		{"start alone, beside a time", "step,count,time,start\nsow,24,96,9:05\n", func(r *study.Reading) { r.Start = study.Known(32700) }},
+		{"leap day", "step,count,time,date\nsow,24,96,2028-02-29\n", func(r *study.Reading) { r.Date = time.Date(2028, 2, 29, 0, 0, 0, 0, time.UTC) }},
+		{"a line end of another system in a note", "step,count,time,note\r\nsow,24,96,\"a\r\nb\rc\"\r\n", func(r *study.Reading) { r.Note = "a\nb\nc" }},
+		{"a pause of nothing", "step,count,time,paused\nsow,24,96,0\n", func(*study.Reading) {}},
+		{"blank rows before the header", "\r\n  \n,,\nstep,count,time\nsow,24,96\n", func(r *study.Reading) { r.Place.Line = 5 }},
+		{"blank rows between", "step,count,time\n\n,,\n , ,\n,\n,,,,\n\"\",,\nsow,24,96\n,,\n", func(r *study.Reading) { r.Place.Line = 8 }},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			want := aReading()
 			c.change(&want)
-			assert.Equal(t, []timing.Reading{want}, read(t, c.log).Readings)
+			assert.Equal(t, []study.Reading{want}, read(t, c.log).Readings)
 		})
 	}
 }
@@ -117,7 +116,7 @@ func TestTimeFromStartAndEnd(t *testing.T) {
 
 // Every file of testdata that a spreadsheet may write of plain.csv reads as it.
 func TestSpreadsheets(t *testing.T) {
-	readFile := func(name string) []timing.Reading {
+	readFile := func(name string) []study.Reading {
 		data, err := os.ReadFile("testdata/" + name)
 		require.NoError(t, err)
 		return read(t, string(data)).Readings
@@ -209,7 +208,7 @@ func TestWarnings(t *testing.T) {
 	log := read(t, text)
 	assert.Len(t, log.Readings, 7)
 	assert.Equal(t, 1.3, log.Readings[0].Seconds)
-	assert.Equal(t, timing.Problems{
+	assert.Equal(t, study.Problems{
 		{Place: places[0], Text: `"1.30" is read as 1.30 seconds: write 1:30 or 1.3min if minutes were meant`},
 		{Place: places[1], Text: `"9,99" is read as 9.99 seconds: write 9.99min if minutes were meant`},
 		{Place: places[2], Text: `"0.05" is read as 0.05 seconds: write 0:05 or 0.05min if minutes were meant`},

@@ -3,17 +3,17 @@ package tasklog
 import (
 	"strings"
 
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // reading is what the row in hand says. It is worth nothing where a cell of it
 // is a problem.
-func (r *reader) reading() timing.Reading {
+func (r *reader) reading() study.Reading {
 	r.chooseCount()
 	setups := r.number(setupsColumn)
 	paused := r.time(pausedColumn)
 	start, end := r.clock(startColumn), r.clock(endColumn)
-	return timing.Reading{
+	return study.Reading{
 		Place:    r.place(0),
 		Date:     r.date(),
 		Grow:     r.name(growColumn),
@@ -47,13 +47,13 @@ func (r *reader) cell(c column) string {
 // bad makes a cell a problem, or blames it for what a row lacks: what follows
 // the name of its column and the text found there.
 func (r *reader) bad(c column, what string) {
-	if len(r.problems) > timing.MostProblems {
-		r.problem(timing.Place{}, "") // is but counted
+	if len(r.problems) > study.MostProblems {
+		r.problem(study.Place{}, "") // is but counted
 		return
 	}
 	found := c.String()
 	if text := r.cell(c); text != "" {
-		found += " " + timing.Quote(text)
+		found += " " + study.Quote(text)
 	}
 	r.problem(r.place(r.at[c]), "%s %s", found, what)
 }
@@ -115,12 +115,12 @@ func (r *reader) step() string {
 	return step
 }
 
-func (r *reader) source() timing.Source {
+func (r *reader) source() study.Source {
 	text := r.cell(sourceColumn)
 	if text == "" {
-		return timing.Watch
+		return study.Watch
 	}
-	for _, source := range timing.Sources {
+	for _, source := range study.Sources {
 		if strings.EqualFold(text, string(source)) {
 			return source
 		}

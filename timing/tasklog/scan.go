@@ -5,7 +5,8 @@ import (
 	"runtime"
 	"sync"
 
-	"headhours/timing"
+	"headhours/timing/condense"
+	"headhours/timing/study"
 	"headhours/timing/tasklog/sheets"
 )
 
@@ -18,8 +19,8 @@ type Found struct {
 	Counted   string          // the heading of the counts
 	Mapped    []string        // the headings that the form names, as the log has them
 	Unordered bool            // a date was met whose order of day and month is not known: see OrderOfDates
-	Warnings  timing.Problems // what was read but may have been meant otherwise
-	Only      *timing.Batch   // all readings of a short log, to be used again; nil of others
+	Warnings  study.Problems  // what was read but may have been meant otherwise
+	Only      *condense.Batch // all readings of a short log, to be used again; nil of others
 	Bare      *Bare           // what the times of a workbook look like; nil of other logs, see BareTimes
 }
 
@@ -27,7 +28,7 @@ type Found struct {
 type Held struct {
 	Journal string
 	Step    string
-	Place   timing.Place
+	Place   study.Place
 }
 
 // Scan reads one task log, as Read does, and hands its readings over a batch at a time,
@@ -35,13 +36,13 @@ type Held struct {
 // read on all cores; the batches are the same for any number of them. Each is handed to
 // digest first, where that is given, on the core that read it and in no order.
 //
-// Batches come until the first problem. The error is timing.Problems, no more than
-// timing.MostProblems of them and how many more there are; or that of r or of take.
-func Scan(r io.Reader, file string, form Form, digest func(*timing.Batch), take func(*timing.Batch) error) (Found, error) {
+// Batches come until the first problem. The error is study.Problems, no more than
+// study.MostProblems of them and how many more there are; or that of r or of take.
+func Scan(r io.Reader, file string, form Form, digest func(*condense.Batch), take func(*condense.Batch) error) (Found, error) {
 	return scanChunks(newChunker(r, &form), file, digest, take)
 }
 
-func scanChunks(in *chunker, file string, digest func(*timing.Batch), take func(*timing.Batch) error) (Found, error) {
+func scanChunks(in *chunker, file string, digest func(*condense.Batch), take func(*condense.Batch) error) (Found, error) {
 	first, err := in.begin()
 	if err != nil {
 		return Found{}, err
@@ -76,7 +77,7 @@ func scanChunks(in *chunker, file string, digest func(*timing.Batch), take func(
 }
 
 // scanWorkbook reads a workbook, which is not longer than a sheet can be.
-func scanWorkbook(data []byte, file string, form *Form, take func(*timing.Batch) error) (Found, error) {
+func scanWorkbook(data []byte, file string, form *Form, take func(*condense.Batch) error) (Found, error) {
 	rows := readWorkbook(data, file, form)
 	rows.finish()
 	found := Found{
@@ -89,11 +90,11 @@ func scanWorkbook(data []byte, file string, form *Form, take func(*timing.Batch)
 	if err := rows.problems.Err(); err != nil {
 		return found, err
 	}
-	return found, timing.InMemory(rows.log.Readings)(take)
+	return found, condense.InMemory(rows.log.Readings)(take)
 }
 
 // note takes note of what a reading says beside its figures.
-func (f *Found) note(r *timing.Reading) {
+func (f *Found) note(r *study.Reading) {
 	if _, noted := r.Named(); noted {
 		f.Clocks++
 	}
@@ -104,10 +105,10 @@ func (f *Found) note(r *timing.Reading) {
 
 // scan puts together what the chunks of a log come to, in their order.
 type scan struct {
-	take     func(*timing.Batch) error
+	take     func(*condense.Batch) error
 	above    int // lines above the chunk in hand
 	found    Found
-	problems timing.Problems
+	problems study.Problems
 	repeated []repeated
 }
 
@@ -183,7 +184,7 @@ func (c *cutter) cut(j *job, buffer []byte) (next chunk, more bool) {
 // worker reads chunks on a core.
 type worker struct {
 	parser *parser
-	digest func(*timing.Batch)
+	digest func(*condense.Batch)
 }
 
 func (w *worker) run(cut *cutter, quit <-chan struct{}) {
@@ -224,7 +225,7 @@ func (s *scan) add(j *job) error {
 		return j.err
 	}
 	p := &j.parsed
-	for _, list := range []*timing.Problems{&p.problems, &p.warnings} {
+	for _, list := range []*study.Problems{&p.problems, &p.warnings} {
 		for i := range *list {
 			(*list)[i].Place.Line += s.above
 		}

@@ -15,24 +15,24 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"headhours/timing"
+	"headhours/timing/condense"
+	"headhours/timing/study"
 )
 
 // row is a reading as a batch has it, its names and place written out.
 type row struct {
-	timing.Where
-	timing.What
+	condense.Where
+	condense.What
 	count, seconds float64
 	names          [nameKinds]string
-	place          timing.Place
+	place          study.Place
 	void           string
 }
 
 // scanned is the readings of a log by Scan, with chunks of a size.
 func scanned(text string, size int, form Form) (rows []row, found Found, err error) {
 	in := &chunker{r: strings.NewReader(text), form: &form, size: size}
-	found, err = scanChunks(in, "monday.csv", nil, func(b *timing.Batch) error {
+	found, err = scanChunks(in, "monday.csv", nil, func(b *condense.Batch) error {
 		voids := b.Voids
 		for i := range b.Rows {
 			brief := &b.Rows[i]
@@ -40,7 +40,7 @@ func scanned(text string, size int, form Form) (rows []row, found Found, err err
 			for kind := range r.names {
 				r.names[kind] = b.Name(brief, kind)
 			}
-			if r.Flags&timing.IsVoided != 0 {
+			if r.Flags&condense.IsVoided != 0 {
 				r.void, voids = voids[0], voids[1:]
 			}
 			r.Step, r.Worker, r.Grow, r.Workflow = 0, 0, 0, 0
@@ -65,7 +65,7 @@ func checkScan(t *testing.T, text string, form Form) {
 		if _, noted := r.Named(); noted {
 			clocks++
 		}
-		where, what := r.Parts()
+		where, what := condense.Parts(r)
 		rows = append(rows, row{where, what, r.Count, r.Seconds, [nameKinds]string{r.Step, r.Workflow, r.Grow, r.Worker}, r.Place, r.Void})
 	}
 	for _, size := range []int{32, 100, chunkSize} {
@@ -223,10 +223,10 @@ func TestScanColumnsInAnyOrder(t *testing.T) {
 func TestScanStops(t *testing.T) {
 	text := manyRows(30_000)
 	lost := errors.New("the disk is gone")
-	_, err := Scan(io.MultiReader(strings.NewReader(text), iotest.ErrReader(lost)), "monday.csv", Form{}, nil, func(*timing.Batch) error { return nil })
+	_, err := Scan(io.MultiReader(strings.NewReader(text), iotest.ErrReader(lost)), "monday.csv", Form{}, nil, func(*condense.Batch) error { return nil })
 	assert.ErrorIs(t, err, lost)
 	enough := errors.New("enough")
-	_, err = Scan(strings.NewReader(text), "monday.csv", Form{}, nil, func(*timing.Batch) error { return enough })
+	_, err = Scan(strings.NewReader(text), "monday.csv", Form{}, nil, func(*condense.Batch) error { return enough })
 	assert.ErrorIs(t, err, enough)
 }
 
@@ -239,7 +239,7 @@ func TestRowWithoutEnd(t *testing.T) {
 		"step,count,time,":                  "monday.csv:1:1: a row of more than 4 million bytes: is a quote in it never closed? The rows behind it were not read",
 	} {
 		endless := func() io.Reader { return io.MultiReader(strings.NewReader(start), endlessly('x')) }
-		_, err := Scan(endless(), "monday.csv", Form{}, nil, func(*timing.Batch) error { return nil })
+		_, err := Scan(endless(), "monday.csv", Form{}, nil, func(*condense.Batch) error { return nil })
 		assert.EqualError(t, err, want)
 		_, err = Read(endless(), "monday.csv", Form{})
 		assert.EqualError(t, err, want)

@@ -1,6 +1,6 @@
 package tasklog
 
-import "headhours/timing"
+import "headhours/timing/condense"
 
 // group is the runs that tell where readings are taken, or what was done, and which of
 // them were found to tell the same.
@@ -78,7 +78,7 @@ func (g *group) mixture() *mixture {
 
 // tellWhere is where the row in hand was taken.
 func (p *parser) tellWhere() uint32 {
-	where := timing.Where{Day: timing.NoDay}
+	where := condense.Where{Day: condense.NoDay}
 	for _, c := range p.where.runs {
 		says := c.said.says
 		for _, is := range c.fields {
@@ -86,9 +86,9 @@ func (p *parser) tellWhere() uint32 {
 			case dateColumn:
 				where.Day = says.day
 			case growColumn:
-				where.Grow = says.names[timing.GrowNames]
+				where.Grow = says.names[condense.GrowNames]
 			case workflowColumn:
-				where.Workflow = says.names[timing.WorkflowNames]
+				where.Workflow = says.names[condense.WorkflowNames]
 			}
 		}
 	}
@@ -97,19 +97,19 @@ func (p *parser) tellWhere() uint32 {
 
 // tellWhat is what was done in the row in hand.
 func (p *parser) tellWhat() uint32 {
-	what := timing.What{People: 1, Rating: 100}
+	what := condense.What{People: 1, Rating: 100}
 	for _, c := range p.what.runs {
 		says := c.said.says
 		for _, is := range c.fields {
 			switch is {
 			case stepColumn:
-				what.Step = says.names[timing.StepNames]
+				what.Step = says.names[condense.StepNames]
 			case workerColumn:
-				what.Worker = says.names[timing.WorkerNames]
+				what.Worker = says.names[condense.WorkerNames]
 			case sourceColumn:
-				what.Flags |= says.flags & timing.IsJudged
+				what.Flags |= says.flags & condense.IsJudged
 			case setupsColumn:
-				what.Flags |= says.flags & timing.HasSetups
+				what.Flags |= says.flags & condense.HasSetups
 				what.Setups = says.setups
 			case peopleColumn:
 				what.People = says.people
@@ -123,7 +123,7 @@ func (p *parser) tellWhat() uint32 {
 
 // addWhere adds to what rows of the batch have in common, if it is not the last there
 // already, and gives its index.
-func (p *parser) addWhere(w timing.Where) uint32 {
+func (p *parser) addWhere(w condense.Where) uint32 {
 	b := &p.parsed.batch
 	if n := len(b.Where); n == 0 || b.Where[n-1] != w {
 		b.Where = append(b.Where, w)
@@ -131,7 +131,7 @@ func (p *parser) addWhere(w timing.Where) uint32 {
 	return uint32(len(b.Where) - 1)
 }
 
-func (p *parser) addWhat(w timing.What) uint32 {
+func (p *parser) addWhat(w condense.What) uint32 {
 	b := &p.parsed.batch
 	if n := len(b.What); n == 0 || b.What[n-1] != w {
 		b.What = append(b.What, w)

@@ -3,7 +3,7 @@ package tasklog
 import (
 	"strings"
 
-	"headhours/timing"
+	"headhours/timing/study"
 	"headhours/timing/tasklog/sheets"
 )
 
@@ -11,9 +11,9 @@ import (
 type sheetReader struct {
 	reader
 	row    sheets.Row
-	title  int          // rows met before its headings
-	wrong  bool         // the header is at fault: rows are not looked at
-	stray  timing.Place // of the first cell beyond the header
+	title  int         // rows met before its headings
+	wrong  bool        // the header is at fault: rows are not looked at
+	stray  study.Place // of the first cell beyond the header
 	strays int
 }
 
@@ -81,7 +81,7 @@ func firstLog(data []byte, file string, form *Form, do func(*reader) bool, anyNa
 // wrongFile has a problem with the file as a whole.
 func wrongFile(file, text string) *reader {
 	r := &reader{}
-	r.problem(timing.Place{File: file}, "%s", text)
+	r.problem(study.Place{File: file}, "%s", text)
 	return r
 }
 
@@ -118,8 +118,8 @@ func newSheetReader(file string, form *Form, header sheets.Row, anyNames bool) *
 	return r
 }
 
-func (r *sheetReader) fieldPlace(field int) timing.Place {
-	return timing.Place{File: r.file, Sheet: r.row.Sheet, Line: r.row.Number, Column: field + 1}
+func (r *sheetReader) fieldPlace(field int) study.Place {
+	return study.Place{File: r.file, Sheet: r.row.Sheet, Line: r.row.Number, Column: field + 1}
 }
 
 // read reads a row below the header.
@@ -184,16 +184,16 @@ func (r *sheetReader) doubtMinutes(c column) {
 	}
 	cell := r.row.At(r.at[c] + 1)
 	if short, ok := strings.CutSuffix(cell.Text, ":00"); ok && cell.Minutes {
-		r.warn(r.place(r.at[c]), "%s is read as hours and minutes: write it as 0:%05s if minutes and seconds were meant", timing.Quote(short), short)
+		r.warn(r.place(r.at[c]), "%s is read as hours and minutes: write it as 0:%05s if minutes and seconds were meant", study.Quote(short), short)
 	}
 }
 
 // end warns of what was passed over.
 func (r *sheetReader) end(others []*sheetReader) {
 	for _, other := range others {
-		at := timing.Place{File: r.file, Sheet: other.row.Sheet}
+		at := study.Place{File: r.file, Sheet: other.row.Sheet}
 		if other.isLog() {
-			r.warn(at, "is not read: a file holds one log, and this one's is in %s", timing.Quote(r.row.Sheet))
+			r.warn(at, "is not read: a file holds one log, and this one's is in %s", study.Quote(r.row.Sheet))
 		} else {
 			r.warn(at, "is not read: its first row lacks names that a log needs, step, count, and time or both start and end")
 		}

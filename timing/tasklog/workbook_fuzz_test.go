@@ -8,8 +8,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
-
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // odsOf is an .ods workbook of these tables.
@@ -48,7 +47,7 @@ func FuzzReadSheet(f *testing.F) {
 		log, err := Read(bytes.NewReader(data), "may.ods", Form{})
 		if err != nil {
 			require.Nil(t, log.Readings)
-			for _, p := range err.(timing.Problems) {
+			for _, p := range err.(study.Problems) {
 				checkCell(t, p.Place)
 			}
 			return
@@ -63,7 +62,7 @@ func FuzzReadSheet(f *testing.F) {
 }
 
 // checkCell holds a place to be a cell, a sheet or the file.
-func checkCell(t *testing.T, p timing.Place) {
+func checkCell(t *testing.T, p study.Place) {
 	t.Helper()
 	if p.Line == 0 {
 		require.Zero(t, p.Column)

@@ -10,8 +10,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"github.com/xuri/excelize/v2"
-
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // page is a sheet of a workbook: its name, and its rows from the first on.
@@ -59,7 +58,7 @@ func workbook(t testing.TB, pages ...page) []byte {
 
 // readBook reads a workbook, and gives its readings, warnings and problems, these
 // as they are printed.
-func readBook(data []byte, form Form) (readings []timing.Reading, warnings, problems []string) {
+func readBook(data []byte, form Form) (readings []study.Reading, warnings, problems []string) {
 	log, err := Read(bytes.NewReader(data), "may.xlsx", form)
 	for _, w := range log.Warnings {
 		warnings = append(warnings, w.Error())
@@ -72,7 +71,7 @@ func readBook(data []byte, form Form) (readings []timing.Reading, warnings, prob
 
 // What an office program made of a CSV file reads as that file.
 func TestWorkbooksOfAnOfficeProgram(t *testing.T) {
-	readFile := func(name string) []timing.Reading {
+	readFile := func(name string) []study.Reading {
 		data, err := os.ReadFile("testdata/workbook/" + name)
 		require.NoError(t, err)
 		log, err := Read(bytes.NewReader(data), name, Form{})
@@ -87,7 +86,7 @@ func TestWorkbooksOfAnOfficeProgram(t *testing.T) {
 		got := readFile(name)
 		assert.Equal(t, withoutPlaces(want), withoutPlaces(got), name)
 		for i, r := range got {
-			assert.Equal(t, timing.Place{File: name, Sheet: "may", Line: i + 2, Column: 1}, r.Place)
+			assert.Equal(t, study.Place{File: name, Sheet: "may", Line: i + 2, Column: 1}, r.Place)
 		}
 	}
 }
@@ -104,21 +103,21 @@ func TestWorkbookEveryColumn(t *testing.T) {
 	readings, warnings, problems := readBook(data, Form{})
 	assert.Empty(t, warnings)
 	assert.Empty(t, problems)
-	assert.Equal(t, []timing.Reading{{
-		Place:    timing.Place{File: "may.xlsx", Sheet: "May 2026", Line: 3, Column: 1},
+	assert.Equal(t, []study.Reading{{
+		Place:    study.Place{File: "may.xlsx", Sheet: "May 2026", Line: 3, Column: 1},
 		Date:     time.Date(2026, 3, 2, 0, 0, 0, 0, time.UTC),
 		Grow:     "g1",
 		Workflow: "by hand",
 		Step:     "sow",
 		Worker:   "w1",
 		People:   2,
-		Start:    timing.Known(9*3600 + 5*60),
-		End:      timing.Known(9*3600 + 15*60 + 30.5),
+		Start:    study.Known(9*3600 + 5*60),
+		End:      study.Known(9*3600 + 15*60 + 30.5),
 		Paused:   60,
 		Seconds:  187,
 		Count:    12.5,
-		Setups:   timing.Known(0),
-		Source:   timing.Film,
+		Setups:   study.Known(0),
+		Source:   study.Film,
 		Rating:   95,
 		Void:     "dropped a\ntray",
 		Note:     "in the shade",
@@ -301,10 +300,10 @@ func TestWorkbookOfBadRows(t *testing.T) {
 		cell+`step</text:p></table:table-cell>`+cell+`count</text:p></table:table-cell>`+cell+`time</text:p></table:table-cell></table:table-row>`+
 		`<table:table-row table:number-rows-repeated="1000000">`+cell+`x</text:p></table:table-cell></table:table-row></table:table>`)
 	_, err := Read(bytes.NewReader(data), "may.ods", Form{})
-	var found timing.Problems
+	var found study.Problems
 	require.ErrorAs(t, err, &found)
-	assert.Len(t, found, timing.MostProblems+1)
-	assert.Equal(t, "and 1999000 more problems", found[timing.MostProblems].Error())
+	assert.Len(t, found, study.MostProblems+1)
+	assert.Equal(t, "and 1999000 more problems", found[study.MostProblems].Error())
 }
 
 func TestHeadingsOfGrowersInWorkbook(t *testing.T) {

@@ -9,7 +9,7 @@ import (
 	"strings"
 	"time"
 
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // Write writes readings as a task log: CSV by RFC 4180, comma separated, with
@@ -17,11 +17,11 @@ import (
 // out, save step, time and count. Numbers are written in full, times in
 // seconds, so that what Read gives of the log is equal, places aside. The error
 // is that of w.
-func Write(w io.Writer, readings []timing.Reading) error { return WriteUnder(w, readings, "") }
+func Write(w io.Writer, readings []study.Reading) error { return WriteUnder(w, readings, "") }
 
 // WriteUnder writes readings as Write does, for a study whose bare times are what Form's
 // Times says: where those are not seconds, each time names its unit.
-func WriteUnder(w io.Writer, readings []timing.Reading, times string) error {
+func WriteUnder(w io.Writer, readings []study.Reading, times string) error {
 	unit := ""
 	if times != "" && times != units["s"].name {
 		unit = "s"
@@ -53,7 +53,7 @@ func WriteUnder(w io.Writer, readings []timing.Reading, times string) error {
 }
 
 // cells are a reading's cells, blank where a blank says the same, with a unit behind times.
-func cells(r timing.Reading, unit string) [columns]string {
+func cells(r study.Reading, unit string) [columns]string {
 	all := [columns]string{
 		growColumn:     r.Grow,
 		workflowColumn: r.Workflow,
@@ -78,7 +78,7 @@ func cells(r timing.Reading, unit string) [columns]string {
 	if r.Setups.Known {
 		all[setupsColumn] = number(r.Setups.Value)
 	}
-	if r.Source != timing.Watch {
+	if r.Source != study.Watch {
 		all[sourceColumn] = string(r.Source)
 	}
 	return all
@@ -105,7 +105,7 @@ func seconds(x float64) string {
 
 // clock is a time of day as H:MM:SS, with no more decimals than it takes to
 // read back as the same number.
-func clock(t timing.Maybe) string {
+func clock(t study.Maybe) string {
 	if !t.Known {
 		return ""
 	}

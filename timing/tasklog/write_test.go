@@ -8,11 +8,10 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
-func write(t *testing.T, readings []timing.Reading) string {
+func write(t *testing.T, readings []study.Reading) string {
 	t.Helper()
 	var b strings.Builder
 	require.NoError(t, Write(&b, readings))
@@ -20,17 +19,17 @@ func write(t *testing.T, readings []timing.Reading) string {
 }
 
 // withoutPlaces is the readings wherever they stand.
-func withoutPlaces(readings []timing.Reading) []timing.Reading {
-	bare := append([]timing.Reading(nil), readings...)
+func withoutPlaces(readings []study.Reading) []study.Reading {
+	bare := append([]study.Reading(nil), readings...)
 	for i := range bare {
-		bare[i].Place = timing.Place{}
+		bare[i].Place = study.Place{}
 	}
 	return bare
 }
 
 // checkRoundTrip writes readings and reads them again: they are equal, and no
 // time in what was written is in doubt.
-func checkRoundTrip(t *testing.T, readings []timing.Reading) {
+func checkRoundTrip(t *testing.T, readings []study.Reading) {
 	t.Helper()
 	again := read(t, write(t, readings))
 	require.Equal(t, withoutPlaces(readings), withoutPlaces(again.Readings))
@@ -42,18 +41,18 @@ func TestWriteNothing(t *testing.T) {
 }
 
 func TestWriteLeavesUnusedColumnsOut(t *testing.T) {
-	assert.Equal(t, "step,time,count\r\nsow,96,24\r\n", write(t, []timing.Reading{aReading()}))
+	assert.Equal(t, "step,time,count\r\nsow,96,24\r\n", write(t, []study.Reading{aReading()}))
 	lap := aReading()
-	lap.Setups = timing.Known(0)
+	lap.Setups = study.Known(0)
 	lap.Worker = "w1"
-	assert.Equal(t, "step,worker,time,count,setups\r\nsow,,96,24,\r\nsow,w1,96,24,0\r\n", write(t, []timing.Reading{aReading(), lap}))
+	assert.Equal(t, "step,worker,time,count,setups\r\nsow,,96,24,\r\nsow,w1,96,24,0\r\n", write(t, []study.Reading{aReading(), lap}))
 }
 
 func TestWriteEveryColumn(t *testing.T) {
-	readings := []timing.Reading{{
+	readings := []study.Reading{{
 		Date: time.Date(2026, 3, 2, 0, 0, 0, 0, time.UTC), Grow: "g1", Workflow: "by hand", Step: "sow, pelleted", Worker: "w1", People: 2,
-		Start: timing.Known(32700), End: timing.Known(33330.5), Paused: 1.25, Seconds: 187.4, Count: 12.5, Setups: timing.Known(2),
-		Source: timing.Film, Rating: 95, Void: "the \"good\" tray", Note: "two\nlines", Journal: "phone.jsonl 7",
+		Start: study.Known(32700), End: study.Known(33330.5), Paused: 1.25, Seconds: 187.4, Count: 12.5, Setups: study.Known(2),
+		Source: study.Film, Rating: 95, Void: "the \"good\" tray", Note: "two\nlines", Journal: "phone.jsonl 7",
 	}}
 	assert.Equal(t, "date,grow,workflow,step,worker,people,start,end,paused,time,count,setups,source,rating,void,note,journal\r\n"+
 		"2026-03-02,g1,by hand,\"sow, pelleted\",w1,2,9:05:00,9:15:30.5,1.250,187.4,12.5,2,film,95,\"the \"\"good\"\" tray\",\"two\r\nlines\",phone.jsonl 7\r\n",
@@ -77,7 +76,7 @@ func TestWriteClock(t *testing.T) {
 	} {
 		t1, err := parseClock(text, false)
 		require.NoError(t, err)
-		got := clock(timing.Known(t1))
+		got := clock(study.Known(t1))
 		assert.Equal(t, want, got)
 		t2, err := parseClock(got, false)
 		require.NoError(t, err)
@@ -86,7 +85,7 @@ func TestWriteClock(t *testing.T) {
 	// Thirds of a second, over the whole day, come back to the last bit.
 	for i := range 86400 {
 		want := float64(i) + float64(i%3)/3
-		got, err := parseClock(clock(timing.Known(want)), false)
+		got, err := parseClock(clock(study.Known(want)), false)
 		require.NoError(t, err)
 		require.Equal(t, want, got)
 	}
@@ -99,5 +98,5 @@ var errBroken = errors.New("disk is full")
 func (broken) Write([]byte) (int, error) { return 0, errBroken }
 
 func TestWriterFails(t *testing.T) {
-	assert.ErrorIs(t, Write(broken{}, []timing.Reading{aReading()}), errBroken)
+	assert.ErrorIs(t, Write(broken{}, []study.Reading{aReading()}), errBroken)
 }

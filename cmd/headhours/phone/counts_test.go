@@ -5,8 +5,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // Of work that is done once a visit nobody is asked how much it was.
@@ -169,7 +168,7 @@ func lotsAndThePlan(t *testing.T, browser context.Context) {
 	p.saved()
 	_, state := held(t, s.desk, s.journals()[0])
 	assert.Equal(t, []string{"transplant 60s of 12", "transplant 60s of 28", "harvest 60s", "transplant 0s"}, told(state))
-	assert.Equal(t, timing.Known(0), state.Readings[1].Setups)
+	assert.Equal(t, study.Known(0), state.Readings[1].Setups)
 }
 
 // What is paused does not run, and for how long it was is told.

@@ -14,8 +14,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // open is a server on a desk of its own, and what it takes to end it.
@@ -140,7 +139,7 @@ func TestEndsWhateverItWaitsFor(t *testing.T) {
 	defer close(hang)
 	ended := make(chan error, 1)
 	go func() {
-		ended <- Serve(ctx, Options{Dir: studyIn(t), Study: func() (timing.Study, error) { <-hang; return timing.Study{}, nil }, Out: io.Discard, Err: io.Discard})
+		ended <- Serve(ctx, Options{Dir: studyIn(t), Study: func() (study.Study, error) { <-hang; return study.Study{}, nil }, Out: io.Discard, Err: io.Discard})
 	}()
 	cancel()
 	select {

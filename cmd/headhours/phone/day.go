@@ -7,8 +7,8 @@ import (
 	"strings"
 	"time"
 
-	"headhours/timing"
 	"headhours/timing/stopwatch"
+	"headhours/timing/study"
 )
 
 // mostJournals is how many journals of a day are shown.
@@ -16,17 +16,17 @@ const mostJournals = 200
 
 // shown is a reading as the page shows those of other recorders.
 type shown struct {
-	Session string       `json:"session"`
-	ID      string       `json:"id"` // of the event that began it
-	Step    string       `json:"step"`
-	Worker  string       `json:"worker"`
-	Began   time.Time    `json:"began"`
-	Running bool         `json:"running"`
-	Paused  bool         `json:"paused"` // while it runs
-	Seconds float64      `json:"seconds"`
-	Count   timing.Maybe `json:"count"`
-	Void    string       `json:"void"`
-	Note    string       `json:"note"`
+	Session string      `json:"session"`
+	ID      string      `json:"id"` // of the event that began it
+	Step    string      `json:"step"`
+	Worker  string      `json:"worker"`
+	Began   time.Time   `json:"began"`
+	Running bool        `json:"running"`
+	Paused  bool        `json:"paused"` // while it runs
+	Seconds float64     `json:"seconds"`
+	Count   study.Maybe `json:"count"`
+	Void    string      `json:"void"`
+	Note    string      `json:"note"`
 }
 
 // day answers with the readings that began on a date, of all journals. A session

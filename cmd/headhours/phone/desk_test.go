@@ -15,12 +15,11 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
 	"headhours/cmd/headhours/sums"
 	"headhours/report/look"
-	"headhours/timing"
 	"headhours/timing/folder"
 	"headhours/timing/stopwatch"
+	"headhours/timing/study"
 )
 
 const (
@@ -92,14 +91,14 @@ func newDesk(t *testing.T) *desk {
 
 func deskOf(dir string) *desk {
 	path := filepath.Join(dir, "study.toml")
-	study := func() (timing.Study, error) {
+	st := func() (study.Study, error) {
 		src, err := os.ReadFile(path)
 		if err != nil {
-			return timing.Study{}, err
+			return study.Study{}, err
 		}
 		return folder.ReadStudy(src, path)
 	}
-	return &desk{dir: dir, key: aKey, names: []string{"localhost", growRoom}, study: study, codes: newCodes(time.Now), usual: sums.New(dir, false), recorders: newRecorders(filepath.Join(dir, "journal"))}
+	return &desk{dir: dir, key: aKey, names: []string{"localhost", growRoom}, study: st, codes: newCodes(time.Now), usual: sums.New(dir, false), recorders: newRecorders(filepath.Join(dir, "journal"))}
 }
 
 func put(t *testing.T, path, text string) {
@@ -180,7 +179,7 @@ func start(step string) stopwatch.Event {
 	return stopwatch.Event{Kind: stopwatch.Start, Step: step}
 }
 func count(n float64) stopwatch.Event {
-	return stopwatch.Event{Kind: stopwatch.Count, Count: timing.Known(n)}
+	return stopwatch.Event{Kind: stopwatch.Count, Count: study.Known(n)}
 }
 
 var stop = stopwatch.Event{Kind: stopwatch.Stop}
@@ -237,7 +236,7 @@ func TestStudyForThePage(t *testing.T) {
 	assert.False(t, got.Report)
 	require.Len(t, got.Workflows, 2)
 	// 40 heads of two seeds a cell, 80 % of which come up: 40/0.96 cells, 2 trays + a bit
-	known, unknown := timing.Known, timing.Maybe{}
+	known, unknown := study.Known, study.Maybe{}
 	assert.Equal(t, []doing{{20, known(20)}, {30, known(28)}}, got.Workflows[0].Tasks[4].Doings)
 	assert.Equal(t, []doing{{12, known(40)}}, rounded(got.Workflows[0].Tasks)[3].Doings)
 	for i := range got.Workflows[0].Tasks {
@@ -247,15 +246,15 @@ func TestStudyForThePage(t *testing.T) {
 		{"soak and fill trays", known(3), unknown, nil}, {"sow", known(2 * 40 / 0.96), unknown, nil}, {"thin", known((1.6 - 0.96) * 40 / 0.96), unknown, nil},
 		{"transplant", known(40), unknown, nil}, {"top up", unknown, unknown, nil}, {"harvest", known(40), unknown, nil},
 	}, rounded(got.Workflows[0].Tasks))
-	study, err := d.study()
+	st, err := d.study()
 	require.NoError(t, err)
-	for i, name := range study.StepsToTellApart() { // as in figures
-		assert.Equal(t, look.Hex(look.StepAt(i).Fill), looks(study)[name].Fill)
-		assert.Equal(t, look.StepAt(i).Letter, looks(study)[name].Letter)
+	for i, name := range st.StepsToTellApart() { // as in figures
+		assert.Equal(t, look.Hex(look.StepAt(i).Fill), looks(st)[name].Fill)
+		assert.Equal(t, look.StepAt(i).Letter, looks(st)[name].Letter)
 	}
-	assert.Equal(t, step{"sow", "seed", known(150), unknown, looks(study)["sow"]}, got.Steps[1])
+	assert.Equal(t, step{"sow", "seed", known(150), unknown, looks(st)["sow"]}, got.Steps[1])
 	assert.InDelta(t, 5*0.64*40/0.96, got.Steps[2].UsualS.Value, 1e-9, "judged, for the count that is due")
-	assert.Equal(t, step{"weigh", "head", unknown, unknown, looks(study)["weigh"]}, got.Steps[6])
+	assert.Equal(t, step{"weigh", "head", unknown, unknown, looks(st)["weigh"]}, got.Steps[6])
 
 	put(t, filepath.Join(d.dir, "timings", "a.csv"), "step,count,time\nsow,x,100\n")
 	get(t, h, "/study", &got)
@@ -278,7 +277,7 @@ func TestFixedCounts(t *testing.T) {
 	put(t, filepath.Join(d.dir, "study.toml"), withFixedCounts)
 	var got described
 	get(t, newHandler(d), "/study", &got)
-	counts := map[string]timing.Maybe{}
+	counts := map[string]study.Maybe{}
 	for _, w := range got.Workflows {
 		for _, task := range w.Tasks {
 			counts[w.Name+": "+task.Step] = task.Fixed
@@ -287,14 +286,14 @@ func TestFixedCounts(t *testing.T) {
 	for _, s := range got.Steps {
 		counts[s.Name] = s.Fixed
 	}
-	assert.Equal(t, timing.Known(1), counts["tray, two seeds: weigh"])
-	assert.Equal(t, timing.Known(1), counts["weigh"])
-	assert.Equal(t, timing.Known(2), counts["<i>check</i> pH"], "a chore")
+	assert.Equal(t, study.Known(1), counts["tray, two seeds: weigh"])
+	assert.Equal(t, study.Known(1), counts["weigh"])
+	assert.Equal(t, study.Known(2), counts["<i>check</i> pH"], "a chore")
 	for _, name := range []string{"tray, two seeds: harvest", "in place: harvest", "harvest", "sow", "in place: sow"} {
-		assert.Equal(t, timing.Maybe{}, counts[name], name)
+		assert.Equal(t, study.Maybe{}, counts[name], name)
 	}
-	assert.Equal(t, timing.Known(1), counts["in place: thin"], "once in this way of working")
-	assert.Equal(t, timing.Maybe{}, counts["thin"], "but not in the other")
+	assert.Equal(t, study.Known(1), counts["in place: thin"], "once in this way of working")
+	assert.Equal(t, study.Maybe{}, counts["thin"], "but not in the other")
 }
 
 // withFixedCounts is that study with work that there is nothing to count of.

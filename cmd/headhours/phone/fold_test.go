@@ -12,9 +12,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"headhours/timing"
 	"headhours/timing/stopwatch"
+	"headhours/timing/study"
 )
 
 // come is what events come to, as far as both the core and the page tell.
@@ -29,7 +28,7 @@ type come struct {
 type comeTo struct {
 	ID, Step, Grow, Workflow, Worker, Void, Note string
 	Began, Ended, Net                            int64 // milliseconds
-	Count, Setups                                timing.Maybe
+	Count, Setups                                study.Maybe
 	People                                       float64
 }
 
@@ -100,24 +99,24 @@ func about(r *rand.Rand, e *stopwatch.Event, n int, began time.Time) {
 	of := fmt.Sprint("e", 1+r.IntN(n))
 	switch e.Kind {
 	case stopwatch.Begin:
-		e.Grow, e.Workflow, e.Worker, e.People = "g1", "by hand", "w1", timing.Known(float64(1+r.IntN(2)))
+		e.Grow, e.Workflow, e.Worker, e.People = "g1", "by hand", "w1", study.Known(float64(1+r.IntN(2)))
 	case stopwatch.Start, stopwatch.Next:
 		e.Step = []string{"sow", "thin", "transplant"}[r.IntN(3)]
 		if r.IntN(5) == 0 {
-			e.Worker, e.Count, e.Text = "w2", timing.Known(float64(r.IntN(9))), "at once"
+			e.Worker, e.Count, e.Text = "w2", study.Known(float64(r.IntN(9))), "at once"
 		}
 	case stopwatch.Count:
-		e.Count = timing.Known(float64(r.IntN(50)))
+		e.Count = study.Known(float64(r.IntN(50)))
 	case stopwatch.Setups:
-		e.Setups = timing.Known(float64(r.IntN(3)))
+		e.Setups = study.Known(float64(r.IntN(3)))
 	case stopwatch.People:
-		e.People = timing.Known(float64(1 + r.IntN(4)))
+		e.People = study.Known(float64(1 + r.IntN(4)))
 	case stopwatch.Note, stopwatch.Void, stopwatch.Mark:
 		e.Text = "why"
 	case stopwatch.Amend:
 		e.End = began.Add(time.Duration(r.IntN(n*50_000)) * time.Millisecond)
 		if r.IntN(4) == 0 {
-			e.Step, e.People, e.Grow = "harvest", timing.Known(3), "g2"
+			e.Step, e.People, e.Grow = "harvest", study.Known(3), "g2"
 		}
 	}
 	takesOf := []stopwatch.Kind{stopwatch.Count, stopwatch.Setups, stopwatch.Note, stopwatch.Void, stopwatch.Undo, stopwatch.Amend}

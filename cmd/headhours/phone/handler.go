@@ -13,8 +13,8 @@ import (
 	"time"
 
 	"headhours/cmd/headhours/sums"
-	"headhours/timing"
 	"headhours/timing/stopwatch"
+	"headhours/timing/study"
 )
 
 // Bounds on a request.
@@ -54,7 +54,7 @@ type desk struct {
 	key       string
 	names     []string       // host names that the server goes by
 	networks  []netip.Prefix // that phones may be on, beside those that are private by their addresses
-	study     func() (timing.Study, error)
+	study     func() (study.Study, error)
 	codes     *codes
 	usual     *sums.Keeper
 	recorders *recorders
@@ -181,7 +181,7 @@ func (d *desk) warnings(s stopwatch.State) []string {
 func refuse(w http.ResponseWriter, err error) {
 	status := http.StatusServiceUnavailable
 	var long *http.MaxBytesError
-	var damaged timing.Problems
+	var damaged study.Problems
 	switch {
 	case errors.As(err, &long):
 		status = http.StatusRequestEntityTooLarge

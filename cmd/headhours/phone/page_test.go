@@ -9,10 +9,9 @@ import (
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"headhours/timing"
 	"headhours/timing/cues"
 	"headhours/timing/folder"
+	"headhours/timing/study"
 )
 
 const (
@@ -144,7 +143,7 @@ func wholeGrow(t *testing.T, browser context.Context) {
 	_, state := held(t, s.desk, s.journals()[0])
 	assert.Empty(t, state.Warnings)
 	assert.False(t, state.Session.Ended.IsZero())
-	assert.Equal(t, timing.Known(0), state.Readings[4].Setups, "a lot is a lap")
+	assert.Equal(t, study.Known(0), state.Readings[4].Setups, "a lot is a lap")
 	assert.Equal(t, 2.0, state.Readings[4].People)
 	assert.Equal(t, "leaves wet", state.Readings[6].Note)
 	assert.Equal(t, "08:10:00 +0100", state.Session.Began.Format("15:04:05 -0700"))
@@ -217,7 +216,7 @@ func corrections(t *testing.T, browser context.Context) {
 	p.saved()
 	assert.Equal(t, "sow 1500s", s.readings()[2])
 	_, state := held(t, s.desk, s.journals()[0])
-	assert.Equal(t, timing.ByJudgement, state.Readings[2].Source)
+	assert.Equal(t, study.ByJudgement, state.Readings[2].Source)
 }
 
 // A session goes on while it can, and another begins where it must.

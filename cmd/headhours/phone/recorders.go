@@ -5,8 +5,8 @@ import (
 	"fmt"
 	"sync"
 
-	"headhours/timing"
 	"headhours/timing/stopwatch"
+	"headhours/timing/study"
 )
 
 // Bounds on what phones may ask of the server, far above a day's work.
@@ -104,7 +104,7 @@ func (r *recorders) close() (added, begun int, err error) {
 }
 
 // texts are problems without their places, which say little on a phone.
-func texts(problems []timing.Problem) []string {
+func texts(problems []study.Problem) []string {
 	list := make([]string, len(problems))
 	for i, p := range problems {
 		list[i] = p.Text

@@ -15,7 +15,7 @@ import (
 	"time"
 
 	"headhours/cmd/headhours/sums"
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // DefaultPort is where phones find the page unless told otherwise.
@@ -23,14 +23,14 @@ const DefaultPort = 8737
 
 // Options say what to serve and to whom.
 type Options struct {
-	Dir    string                       // the study folder
-	Study  func() (timing.Study, error) // reads the study as it is now
-	LAN    bool                         // on local networks too, not this computer alone
-	Port   int                          // 0: any that is free
-	NewKey bool                         // phones that had the old one are shut out
-	Out    io.Writer                    // for the address and its code
-	Err    io.Writer                    // for what goes wrong later
-	Colour bool                         // Out is a terminal with colours
+	Dir    string                      // the study folder
+	Study  func() (study.Study, error) // reads the study as it is now
+	LAN    bool                        // on local networks too, not this computer alone
+	Port   int                         // 0: any that is free
+	NewKey bool                        // phones that had the old one are shut out
+	Out    io.Writer                   // for the address and its code
+	Err    io.Writer                   // for what goes wrong later
+	Colour bool                        // Out is a terminal with colours
 }
 
 // Serve serves the page until ctx is done, then lets requests that have begun
@@ -75,9 +75,9 @@ func Serve(ctx context.Context, o Options) error {
 
 // readable reads the study, unless ctx is done before: a file may be of a kind that
 // waits for ever.
-func readable(ctx context.Context, study func() (timing.Study, error)) error {
+func readable(ctx context.Context, st func() (study.Study, error)) error {
 	read := make(chan error, 1)
-	go func() { _, err := study(); read <- err }()
+	go func() { _, err := st(); read <- err }()
 	select {
 	case err := <-read:
 		return err

@@ -7,8 +7,9 @@ import (
 	"time"
 
 	"headhours/report/look"
-	"headhours/timing"
+	"headhours/timing/answer"
 	"headhours/timing/stopwatch"
+	"headhours/timing/study"
 	"headhours/timing/tasklog"
 )
 
@@ -30,25 +31,25 @@ type workflow struct {
 }
 
 type task struct {
-	Step string       `json:"step"`
-	Due  timing.Maybe `json:"due"` // its count, where every doing has the same
+	Step string      `json:"step"`
+	Due  study.Maybe `json:"due"` // its count, where every doing has the same
 	// Fixed is the count where it is the same however many heads: nobody is asked.
-	Fixed  timing.Maybe `json:"fixed"`
-	Doings []doing      `json:"doings"` // by day
+	Fixed  study.Maybe `json:"fixed"`
+	Doings []doing     `json:"doings"` // by day
 }
 
 // doing is what is due of a task on a day from sowing.
 type doing struct {
-	Day   int          `json:"day"`
-	Count timing.Maybe `json:"count"`
+	Day   int         `json:"day"`
+	Count study.Maybe `json:"count"`
 }
 
 type step struct {
-	Name   string       `json:"name"`
-	Per    string       `json:"per"`
-	UsualS timing.Maybe `json:"usual_s"` // seconds of a reading
-	Fixed  timing.Maybe `json:"fixed"`   // as a task's, of work outside the workflow in hand
-	Look   stepLook     `json:"look"`
+	Name   string      `json:"name"`
+	Per    string      `json:"per"`
+	UsualS study.Maybe `json:"usual_s"` // seconds of a reading
+	Fixed  study.Maybe `json:"fixed"`   // as a task's, of work outside the workflow in hand
+	Look   stepLook    `json:"look"`
 }
 
 // stepLook is the colour of a step in figures, what is written on it, and the letter.
@@ -59,9 +60,9 @@ type stepLook struct {
 }
 
 // looks are those of a study's steps, by name.
-func looks(study timing.Study) map[string]stepLook {
+func looks(st study.Study) map[string]stepLook {
 	found := map[string]stepLook{}
-	for i, name := range study.StepsToTellApart() {
+	for i, name := range st.StepsToTellApart() {
 		s := look.StepAt(i)
 		found[name] = stepLook{look.Hex(s.Fill), look.Hex(look.Onto(s.Fill)), s.Letter}
 	}
@@ -82,16 +83,16 @@ func (d *desk) describe(w http.ResponseWriter, r *http.Request) {
 	known := d.usual.Known(maxUsualWait)
 	models := known.Models
 	if models == nil { // the usual times are judged ones
-		models = timing.Fit(study, nil, timing.Options{})
+		models = answer.Fit(study, nil, answer.Options{})
 	}
 	page := describe(models, grows(models), isFile(d.reportFile()))
 	page.Problems, page.Reading, page.Page = known.Problems, !known.Ready, newAssets().version
 	reply(w, page)
 }
 
-func describe(models *timing.Models, grows []string, report bool) described {
+func describe(models *answer.Models, grows []string, report bool) described {
 	page := described{Name: models.Study.Name, Workflows: []workflow{}, Steps: []step{}, Grows: grows, Report: report}
-	due, all := map[string]timing.Maybe{}, chores(models.Study)
+	due, all := map[string]study.Maybe{}, chores(models.Study)
 	for _, w := range models.Study.Workflows {
 		doings, _ := models.Due(w.Name, "") // the name is the study's own
 		to := workflow{Name: w.Name, Tasks: tasks(w, doings)}
@@ -112,17 +113,17 @@ func describe(models *timing.Models, grows []string, report bool) described {
 }
 
 // chores are the doings that belong to the place, whose counts the study gives.
-func chores(study timing.Study) []timing.Due {
-	var doings []timing.Due
-	for _, c := range study.Chores {
-		doings = append(doings, timing.Due{Step: c.Step, Count: timing.Known(c.Count), Fixed: true})
+func chores(st study.Study) []answer.Due {
+	var doings []answer.Due
+	for _, c := range st.Chores {
+		doings = append(doings, answer.Due{Step: c.Step, Count: study.Known(c.Count), Fixed: true})
 	}
 	return doings
 }
 
 // tasks lists the steps of a workflow. Those that there is nothing to do of, such
 // as thinning at one seed a cell, are tasks all the same: life differs from plans.
-func tasks(w timing.Workflow, doings []timing.Due) []task {
+func tasks(w study.Workflow, doings []answer.Due) []task {
 	list, seen := []task{}, map[string]bool{}
 	for _, t := range w.Tasks {
 		if !seen[t.Step] {
@@ -134,7 +135,7 @@ func tasks(w timing.Workflow, doings []timing.Due) []task {
 }
 
 // due lists what is due of a step, by day.
-func due(doings []timing.Due, step string) []doing {
+func due(doings []answer.Due, step string) []doing {
 	list := []doing{}
 	for _, d := range doings {
 		if d.Step == step {
@@ -146,23 +147,23 @@ func due(doings []timing.Due, step string) []doing {
 
 // fixed is the count of a step where all its doings have the same, however many
 // heads there are.
-func fixed(doings []timing.Due, step string) timing.Maybe {
+func fixed(doings []answer.Due, step string) study.Maybe {
 	for _, d := range doings {
 		if d.Step == step && !d.Fixed {
-			return timing.Maybe{}
+			return study.Maybe{}
 		}
 	}
 	return alike(doings, step)
 }
 
 // alike is the count of a step where all its doings have the same.
-func alike(doings []timing.Due, step string) timing.Maybe {
-	var count timing.Maybe
+func alike(doings []answer.Due, step string) study.Maybe {
+	var count study.Maybe
 	for _, d := range doings {
 		switch {
 		case d.Step != step:
 		case count.Known && d.Count != count:
-			return timing.Maybe{}
+			return study.Maybe{}
 		default:
 			count = d.Count
 		}
@@ -172,18 +173,18 @@ func alike(doings []timing.Due, step string) timing.Maybe {
 
 // usual is what a reading of a step usually takes, in seconds: the mean of what
 // was timed, else what is judged for the count that is due.
-func usual(models *timing.Models, s timing.StepModel, due float64) timing.Maybe {
+func usual(models *answer.Models, s answer.StepModel, due float64) study.Maybe {
 	if s.Readings > 0 && s.Model.AtMean() > 0 {
-		return timing.Known(s.Model.AtMean())
+		return study.Known(s.Model.AtMean())
 	}
 	if u, known := models.Usual(s.Step.Name, 1, due); known {
-		return timing.Known(u.Seconds)
+		return study.Known(u.Seconds)
 	}
-	return timing.Maybe{}
+	return study.Maybe{}
 }
 
 // grows lists the grows that the study or a reading names, the latest last.
-func grows(m *timing.Models) []string {
+func grows(m *answer.Models) []string {
 	names := []string{}
 	add := func(name string) {
 		if name != "" && !slices.Contains(names, name) {
@@ -201,21 +202,21 @@ func grows(m *timing.Models) []string {
 
 // unknown says which steps and workflows of a session the study has not, even by another
 // name: until it has, or the journal is put right, such a step is in no answer.
-func unknown(study timing.Study, s stopwatch.State, ours func(timing.Reading) timing.Reading) []string {
+func unknown(st study.Study, s stopwatch.State, ours func(study.Reading) study.Reading) []string {
 	var list []string
 	check := func(kind, name string, names []string) {
-		if _, known := timing.SameName(name, names); known || name == "" {
+		if _, known := study.SameName(name, names); known || name == "" {
 			return
 		}
-		text := timing.UnknownName{Kind: kind, Name: name, Known: names}.Error() + ". If it has another name now, " + tasklog.Joins(kind, name, timing.Nearest(name, names))
+		text := study.UnknownName{Kind: kind, Name: name, Known: names}.Error() + ". If it has another name now, " + tasklog.Joins(kind, name, study.Nearest(name, names))
 		if !slices.Contains(list, text) {
 			list = append(list, text)
 		}
 	}
 	for _, r := range s.Readings {
 		r := ours(r.Reading)
-		check("step", r.Step, study.StepNames())
-		check("workflow", r.Workflow, study.WorkflowNames())
+		check("step", r.Step, st.StepNames())
+		check("workflow", r.Workflow, st.WorkflowNames())
 	}
 	return list
 }

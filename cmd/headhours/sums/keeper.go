@@ -9,8 +9,9 @@ import (
 	"sync"
 	"time"
 
-	"headhours/timing"
+	"headhours/timing/answer"
 	"headhours/timing/folder"
+	"headhours/timing/study"
 )
 
 const (
@@ -24,11 +25,11 @@ const Mistakes = "task logs or journals hold mistakes, so what is usual is not k
 
 // Known is what the readings of a study come to, as far as they are read.
 type Known struct {
-	Models *timing.Models // nil while nothing is known
-	// Holds says whether a log holds a journal's reading, by its timing.Reading.Journal;
+	Models *answer.Models // nil while nothing is known
+	// Holds says whether a log holds a journal's reading, by its study.Reading.Journal;
 	// Ours gives one the study's names. Both are nil while nothing is known.
 	Holds func(journal string) bool
-	Ours  func(timing.Reading) timing.Reading
+	Ours  func(study.Reading) study.Reading
 	// The names of the last reading. They are looked for only where just the logs are read.
 	Grow, Workflow, Worker string
 	Problems               []string // what is wrong with logs and journals
@@ -52,7 +53,7 @@ type Keeper struct {
 // grow is what was done in a grow by the logs.
 type grow struct {
 	ready chan struct{} // closed when it is known
-	done  []timing.Done
+	done  []answer.Done
 }
 
 // New is a keeper of the study folder dir, of its task logs alone or of its journals too.
@@ -71,7 +72,7 @@ func (k *Keeper) Known(wait time.Duration) Known {
 
 // Ours gives a journal's reading the study's names, as they were when it was read last; it
 // reads nothing.
-func (k *Keeper) Ours(r timing.Reading) timing.Reading {
+func (k *Keeper) Ours(r study.Reading) study.Reading {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	if k.known.Ours == nil {
@@ -82,7 +83,7 @@ func (k *Keeper) Ours(r timing.Reading) timing.Reading {
 
 // DoneIn is what was done in a grow, as Known has it; false where that is not known by
 // then.
-func (k *Keeper) DoneIn(name string, wait time.Duration) ([]timing.Done, bool) {
+func (k *Keeper) DoneIn(name string, wait time.Duration) ([]answer.Done, bool) {
 	before := time.Now()
 	models := k.Known(wait).Models
 	if models == nil || name == "" {
@@ -98,7 +99,7 @@ func (k *Keeper) DoneIn(name string, wait time.Duration) ([]timing.Done, bool) {
 		k.grows[name] = g
 		go func() {
 			defer close(g.ready)
-			g.done, _ = timing.DoneIn(models, name) // logs that changed are read anew, by Known
+			g.done, _ = answer.DoneIn(models, name) // logs that changed are read anew, by Known
 		}()
 	}
 	k.mu.Unlock()
@@ -154,7 +155,7 @@ func (k *Keeper) read(of string, done chan struct{}) {
 		known.Holds, known.Ours = opened.Holds, opened.Ours
 	}
 	if k.onlyLogs && err == nil {
-		known.Grow, known.Workflow, known.Worker, _ = timing.LastNames(opened.Models) // else none are offered
+		known.Grow, known.Workflow, known.Worker, _ = answer.LastNames(opened.Models) // else none are offered
 	}
 	k.mu.Lock()
 	defer k.mu.Unlock()
@@ -165,7 +166,7 @@ func (k *Keeper) read(of string, done chan struct{}) {
 // said is an error in lines, files named within the study.
 func (k *Keeper) said(err error) []string {
 	list := []string{}
-	problems, ok := errors.AsType[timing.Problems](err)
+	problems, ok := errors.AsType[study.Problems](err)
 	switch {
 	case err == nil:
 		return list

@@ -8,8 +8,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"headhours/timing"
+	"headhours/timing/answer"
+	"headhours/timing/condense"
+	"headhours/timing/study"
 )
 
 func put(t *testing.T, path, text string) {
@@ -27,7 +28,7 @@ func TestKeeper(t *testing.T) {
 	log := filepath.Join(dir, "timings", "a.csv")
 	put(t, log, "date,grow,worker,step,count,time,journal\n2026-03-02,g1,w1,sow,20,100,2026-03-02T0810-w1-a3f9.jsonl:2\n2026-03-02,g2,w2,sow,10,60,\n")
 	k := New(dir, true)
-	assert.Equal(t, timing.Reading{Step: "saw"}, k.Ours(timing.Reading{Step: "saw"}), "it reads nothing")
+	assert.Equal(t, study.Reading{Step: "saw"}, k.Ours(study.Reading{Step: "saw"}), "it reads nothing")
 	k.Known(0)
 	known := k.Known(time.Minute)
 	require.True(t, known.Ready)
@@ -36,11 +37,11 @@ func TestKeeper(t *testing.T) {
 	assert.Equal(t, []string{"g2", "", "w2"}, []string{known.Grow, known.Workflow, known.Worker})
 	assert.True(t, known.Holds("2026-03-02T0810-w1-a3f9.jsonl:2"))
 	assert.False(t, known.Holds("2026-03-02T0810-w1-a3f9.jsonl:3"))
-	assert.Equal(t, "sow", known.Ours(timing.Reading{Step: "saw"}).Step)
-	assert.Equal(t, "sow", k.Ours(timing.Reading{Step: "saw"}).Step)
+	assert.Equal(t, "sow", known.Ours(study.Reading{Step: "saw"}).Step)
+	assert.Equal(t, "sow", k.Ours(study.Reading{Step: "saw"}).Step)
 	done, ready := k.DoneIn("g1", time.Minute)
 	assert.True(t, ready)
-	assert.Equal(t, []timing.Done{{Step: "sow", Day: timing.DayOf(time.Date(2026, 3, 2, 0, 0, 0, 0, time.UTC)), Readings: 1, Count: 20}}, done)
+	assert.Equal(t, []answer.Done{{Step: "sow", Day: condense.DayOf(time.Date(2026, 3, 2, 0, 0, 0, 0, time.UTC)), Readings: 1, Count: 20}}, done)
 	done, ready = k.DoneIn("g7", time.Minute)
 	assert.True(t, ready)
 	assert.Empty(t, done)

@@ -5,8 +5,9 @@ import (
 	"slices"
 	"time"
 
-	"headhours/timing"
+	"headhours/timing/answer"
 	"headhours/timing/stopwatch"
+	"headhours/timing/study"
 )
 
 // offer asks about readings that earlier sessions left open, the last first, and
@@ -204,15 +205,15 @@ func (s *Screen) grows() []string {
 	for _, g := range s.study.Grows {
 		names = append(names, g.Name)
 	}
-	return s.lastFirst(names, s.named(func(m *timing.Models) []string { return m.Grows }), func(r timing.Reading) string { return r.Grow })
+	return s.lastFirst(names, s.named(func(m *answer.Models) []string { return m.Grows }), func(r study.Reading) string { return r.Grow })
 }
 
 func (s *Screen) workers() []string {
-	return s.lastFirst(nil, s.named(func(m *timing.Models) []string { return m.Workers }), func(r timing.Reading) string { return r.Worker })
+	return s.lastFirst(nil, s.named(func(m *answer.Models) []string { return m.Workers }), func(r study.Reading) string { return r.Worker })
 }
 
 // named is the names of a kind that logs have, the first first.
-func (s *Screen) named(of func(*timing.Models) []string) []string {
+func (s *Screen) named(of func(*answer.Models) []string) []string {
 	if s.known.Models == nil {
 		return nil
 	}
@@ -221,7 +222,7 @@ func (s *Screen) named(of func(*timing.Models) []string) []string {
 
 // lastFirst is names with those of logs and then of readings put in front, the last of
 // them first.
-func (s *Screen) lastFirst(names, logged []string, of func(timing.Reading) string) []string {
+func (s *Screen) lastFirst(names, logged []string, of func(study.Reading) string) []string {
 	var found []string
 	add := func(name string) {
 		if name != "" && !slices.Contains(found, name) {

@@ -12,11 +12,11 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
 	"headhours/cmd/headhours/sums"
-	"headhours/timing"
+	"headhours/timing/answer"
 	"headhours/timing/crop"
 	"headhours/timing/stopwatch"
+	"headhours/timing/study"
 )
 
 var update = flag.Bool("update", false, "rewrite the expected screens")
@@ -34,38 +34,38 @@ func (h *hand) run(d time.Duration) {
 	h.Wall, h.Mono = h.Wall.Add(d), h.Mono+d.Milliseconds()
 }
 
-func task1(step string, count crop.Word, each float64, days ...int) timing.Task {
-	return timing.Task{Step: step, Days: days, Count: count, Each: each, SharedBy: 1}
+func task1(step string, count crop.Word, each float64, days ...int) study.Task {
+	return study.Task{Step: step, Days: days, Count: count, Each: each, SharedBy: 1}
 }
 
 // aStudy is a small invented study.
-func aStudy() timing.Study {
-	return timing.Study{
+func aStudy() study.Study {
+	return study.Study{
 		Name: "a study", Heads: 40, Confidence: 0.95, Germination: crop.Germination{Share: 1},
-		Steps: []timing.Step{
-			{Name: "wash", Per: "visit", Estimate: &timing.Judged{Low: 60, Likely: 120, High: 180, OfVisit: true}},
+		Steps: []study.Step{
+			{Name: "wash", Per: "visit", Estimate: &study.Judged{Low: 60, Likely: 120, High: 180, OfVisit: true}},
 			{Name: "sow", Per: "cell"}, {Name: "thin", Per: "seedling"}, {Name: "transplant", Per: "plant"},
 			{Name: "top up", Per: "litre"}, {Name: "harvest", Per: "head"}, {Name: "check pH", Per: "visit"}, {Name: "sweep"},
 		},
-		Workflows: []timing.Workflow{
-			{Name: "tray, two seeds", SeedsPerCell: 2, Tasks: []timing.Task{
+		Workflows: []study.Workflow{
+			{Name: "tray, two seeds", SeedsPerCell: 2, Tasks: []study.Task{
 				task1("wash", crop.Once, 1, 0), task1("sow", crop.Cells, 1, 0), task1("thin", crop.Surplus, 1, 6),
 				task1("transplant", crop.Plants, 1, 13), task1("top up", crop.Plants, 0.5, 20, 27), task1("harvest", crop.Heads, 1, 34),
 			}},
-			{Name: "in place", SeedsPerCell: 1, Tasks: []timing.Task{task1("sow", crop.Cells, 1, 0), task1("harvest", crop.Heads, 1, 30)}},
+			{Name: "in place", SeedsPerCell: 1, Tasks: []study.Task{task1("sow", crop.Cells, 1, 0), task1("harvest", crop.Heads, 1, 30)}},
 		},
-		Grows:  []timing.Grow{{Name: "g1", Workflow: "tray, two seeds"}, {Name: "g2", Workflow: "in place", Cells: timing.Known(20)}},
-		Chores: []timing.Chore{{Step: "check pH", EveryDays: 3, Count: 1}},
+		Grows:  []study.Grow{{Name: "g1", Workflow: "tray, two seeds"}, {Name: "g2", Workflow: "in place", Cells: study.Known(20)}},
+		Chores: []study.Chore{{Step: "check pH", EveryDays: 3, Count: 1}},
 	}
 }
 
 // timed is readings of a task log: sow at three counts, close to 30 s + 5 s a cell.
-func timed() []timing.Reading {
-	var readings []timing.Reading
+func timed() []study.Reading {
+	var readings []study.Reading
 	for i, x := range []struct{ count, seconds float64 }{{10, 81}, {20, 129}, {40, 232}, {40, 228}, {20, 130}} {
-		readings = append(readings, timing.Reading{
-			Place: timing.Place{File: "timings/old.csv", Line: i + 2}, Date: time.Date(2026, 1, 5, 0, 0, 0, 0, time.UTC),
-			Grow: "g0", Workflow: "tray, two seeds", Step: "sow", Worker: "w1", People: 1, Seconds: x.seconds, Count: x.count, Rating: 100, Source: timing.Watch,
+		readings = append(readings, study.Reading{
+			Place: study.Place{File: "timings/old.csv", Line: i + 2}, Date: time.Date(2026, 1, 5, 0, 0, 0, 0, time.UTC),
+			Grow: "g0", Workflow: "tray, two seeds", Step: "sow", Worker: "w1", People: 1, Seconds: x.seconds, Count: x.count, Rating: 100, Source: study.Watch,
 		})
 	}
 	return readings
@@ -74,19 +74,19 @@ func timed() []timing.Reading {
 // inMemory is logs that are at hand.
 type inMemory struct{ known sums.Known }
 
-func logsOf(readings []timing.Reading) Logs {
-	m := timing.Fit(aStudy(), readings, timing.Options{})
+func logsOf(readings []study.Reading) Logs {
+	m := answer.Fit(aStudy(), readings, answer.Options{})
 	k := sums.Known{Models: m, Ready: true, Holds: func(journal string) bool {
-		return slices.ContainsFunc(readings, func(r timing.Reading) bool { return r.Journal == journal })
+		return slices.ContainsFunc(readings, func(r study.Reading) bool { return r.Journal == journal })
 	}}
-	k.Grow, k.Workflow, k.Worker, _ = timing.LastNames(m)
+	k.Grow, k.Workflow, k.Worker, _ = answer.LastNames(m)
 	return inMemory{k}
 }
 
 func (m inMemory) Known(time.Duration) sums.Known { return m.known }
 
-func (m inMemory) DoneIn(grow string, _ time.Duration) ([]timing.Done, bool) {
-	done, err := timing.DoneIn(m.known.Models, grow)
+func (m inMemory) DoneIn(grow string, _ time.Duration) ([]answer.Done, bool) {
+	done, err := answer.DoneIn(m.known.Models, grow)
 	return done, err == nil
 }
 

@@ -5,15 +5,15 @@ import (
 	"fmt"
 	"strings"
 
-	"headhours/timing"
 	"headhours/timing/stopwatch"
+	"headhours/timing/study"
 )
 
 // change marks that a step is done otherwise from now on, and shows what to write.
 func (l *lines) change(text string) (string, error) {
 	name, step := text, ""
 	if at := strings.LastIndex(text, " of "); at > 0 {
-		if of, ok := timing.SameName(text[at+len(" of "):], l.study.StepNames()); ok {
+		if of, ok := study.SameName(text[at+len(" of "):], l.study.StepNames()); ok {
 			name, step = strings.TrimSpace(text[:at]), of
 		}
 	}

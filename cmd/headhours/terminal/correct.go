@@ -7,8 +7,8 @@ import (
 	"strings"
 	"time"
 
-	"headhours/timing"
 	"headhours/timing/stopwatch"
+	"headhours/timing/study"
 )
 
 // note asks for a note on the reading that runs, else the last, else the session.
@@ -148,7 +148,7 @@ func (s *Screen) amendOf(r stopwatch.Reading) pick {
 	to := func(a ask) func(*Screen, stopwatch.Instant) Do {
 		return func(s *Screen, _ stopwatch.Instant) Do { s.mode = a; return Do{} }
 	}
-	figure := func(what string, check func(timing.Maybe) string, set func(*stopwatch.Event, timing.Maybe)) ask {
+	figure := func(what string, check func(study.Maybe) string, set func(*stopwatch.Event, study.Maybe)) ask {
 		return ask{question: fmt.Sprintf("%s: %s?", reading(r), what), answer: func(_ *Screen, text string, _ stopwatch.Instant) (Do, string) {
 			n, ok := parseNumber(text)
 			if !ok {
@@ -163,30 +163,30 @@ func (s *Screen) amendOf(r stopwatch.Reading) pick {
 		}}
 	}
 	return pick{question: s.line(r) + ": what is to be put right?", items: []item{
-		{"c", "count", to(figure("how many "+many(s.per(r.Step), 0), s.countOnce(r), func(e *stopwatch.Event, n timing.Maybe) { e.Count = n }))},
+		{"c", "count", to(figure("how many "+many(s.per(r.Step), 0), s.countOnce(r), func(e *stopwatch.Event, n study.Maybe) { e.Count = n }))},
 		{"t", "when it ended", to(endedWhen(r, ""))},
 		{"s", "step", func(s *Screen, _ stopwatch.Instant) Do { s.mode = s.stepOf(r); return Do{} }},
-		{"p", "people", to(figure("how many people, on average", anyFigure, func(e *stopwatch.Event, n timing.Maybe) { e.People = n }))},
-		{"r", "how often got ready", to(figure("how often did you get ready", anyFigure, func(e *stopwatch.Event, n timing.Maybe) { e.Setups = n }))},
+		{"p", "people", to(figure("how many people, on average", anyFigure, func(e *stopwatch.Event, n study.Maybe) { e.People = n }))},
+		{"r", "how often got ready", to(figure("how often did you get ready", anyFigure, func(e *stopwatch.Event, n study.Maybe) { e.Setups = n }))},
 		{"n", "note", to(noteOn(r.ID, "note on "+reading(r)))},
 		{"v", "void", to(s.voidOf(r, ""))},
 	}}
 }
 
 // anyFigure finds nothing wrong.
-func anyFigure(timing.Maybe) string { return "" }
+func anyFigure(study.Maybe) string { return "" }
 
 // countOnce says what is wrong with a count of a reading that is typed: that it cannot
 // be, and, of one that is far from what is due, once that it is odd.
-func (s *Screen) countOnce(r stopwatch.Reading) func(timing.Maybe) string {
-	var said timing.Maybe
-	return func(n timing.Maybe) string {
+func (s *Screen) countOnce(r stopwatch.Reading) func(study.Maybe) string {
+	var said study.Maybe
+	return func(n study.Maybe) string {
 		if err := s.barred(r.Step, n.Value); err != nil {
 			return err.Error()
 		}
 		why := s.farOff(r, n.Value)
 		if why == "" || n == said {
-			s.isRight(stopwatch.Reading{ID: r.ID, Reading: timing.Reading{Count: n.Value}})
+			s.isRight(stopwatch.Reading{ID: r.ID, Reading: study.Reading{Count: n.Value}})
 			return ""
 		}
 		said = n
@@ -206,14 +206,14 @@ func (s *Screen) stepOf(r stopwatch.Reading) pick {
 }
 
 // parseNumber reads a count: digits with at most one point or comma.
-func parseNumber(text string) (timing.Maybe, bool) {
+func parseNumber(text string) (study.Maybe, bool) {
 	text = strings.Replace(text, ",", ".", 1)
 	if strings.Trim(text, "0123456789.") != "" {
-		return timing.Maybe{}, false
+		return study.Maybe{}, false
 	}
 	x, err := strconv.ParseFloat(text, 64)
 	if err != nil {
-		return timing.Maybe{}, false
+		return study.Maybe{}, false
 	}
-	return timing.Known(x), true
+	return study.Known(x), true
 }

@@ -4,8 +4,9 @@ import (
 	"time"
 
 	"headhours/cmd/headhours/sums"
-	"headhours/timing"
+	"headhours/timing/answer"
 	"headhours/timing/stopwatch"
+	"headhours/timing/study"
 )
 
 // Names say whose work is timed, and which; "" where that is not said.
@@ -14,7 +15,7 @@ type Names struct{ Grow, Workflow, Worker string }
 // desk is what lies before whoever records: the study, what was timed before, and
 // the session at hand as far as it has come.
 type desk struct {
-	study    timing.Study
+	study    study.Study
 	logs     Logs
 	known    sums.Known        // what they come to, as far as they are read
 	sessions []stopwatch.State // of the journals, save the one at hand, in the order in which they began
@@ -26,14 +27,14 @@ type desk struct {
 	unsaved int             // presses that are in memory alone
 	trouble string          // why they are
 
-	models  *timing.Models // of all that was timed; nil: they are to be worked out, see judge
+	models  *answer.Models // of all that was timed; nil: they are to be worked out, see judge
 	toJudge string         // the ID of the reading that is to be judged; "" for none
 
-	done      []timing.Done // by the logs, in the grow doneIn
+	done      []answer.Done // by the logs, in the grow doneIn
 	doneIn    string
 	doneReady bool
 
-	plans    *timing.Models // of no reading, for what is due
+	plans    *answer.Models // of no reading, for what is due
 	tasks    []task
 	begun    time.Time // the day of sowing of the grow in hand; zero without a plan
 	day      int       // of the grow; meaningless where dated is false
@@ -62,7 +63,7 @@ func (d *desk) look(state stopwatch.State) {
 
 // lastChanged is the last complete reading that was not so before, or otherwise.
 func lastChanged(before, after stopwatch.State) (changed stopwatch.Reading, some bool) {
-	old := map[string]timing.Reading{}
+	old := map[string]study.Reading{}
 	for _, r := range before.Readings {
 		if r.Lacks() == "" {
 			old[r.ID] = noteless(r)
@@ -77,7 +78,7 @@ func lastChanged(before, after stopwatch.State) (changed stopwatch.Reading, some
 }
 
 // noteless is a reading but for its note, which changes nothing that is judged.
-func noteless(r stopwatch.Reading) timing.Reading {
+func noteless(r stopwatch.Reading) study.Reading {
 	r.Note = ""
 	return r.Reading
 }

@@ -5,8 +5,8 @@ import (
 	"strings"
 	"time"
 
-	"headhours/timing"
 	"headhours/timing/stopwatch"
+	"headhours/timing/study"
 )
 
 // entry is a count that is being typed. Each digit is a press of its own, on the
@@ -66,7 +66,7 @@ func (s *Screen) digit(k Key, at stopwatch.Instant) (Do, bool) {
 		}
 	}
 	s.entry.text += k.Text
-	return press(stopwatch.Event{Kind: stopwatch.Count, Of: s.entry.id, Count: timing.Known(count)}), true
+	return press(stopwatch.Event{Kind: stopwatch.Count, Of: s.entry.id, Count: study.Known(count)}), true
 }
 
 // unDigit takes the last digit of the number that is being typed back.

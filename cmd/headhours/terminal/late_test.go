@@ -9,9 +9,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
 	"headhours/cmd/headhours/sums"
-	"headhours/timing"
+	"headhours/timing/answer"
 )
 
 // slow is what answers a script, and takes a minute over the first answer, in which the
@@ -64,7 +63,7 @@ func (l *late) Known(wait time.Duration) sums.Known {
 	return sums.Known{}
 }
 
-func (l *late) DoneIn(grow string, wait time.Duration) ([]timing.Done, bool) {
+func (l *late) DoneIn(grow string, wait time.Duration) ([]answer.Done, bool) {
 	if l.looks < 0 {
 		return l.Logs.DoneIn(grow, wait)
 	}

@@ -11,8 +11,8 @@ import (
 	"strings"
 	"syscall"
 
-	"headhours/timing"
 	"headhours/timing/stopwatch"
+	"headhours/timing/study"
 )
 
 // Lines reads commands, one a line, and answers each with a line that begins with
@@ -185,10 +185,10 @@ func (l *lines) run(word, rest string) (string, error) {
 		}
 		names = append(names, o.name)
 	}
-	if step, is := timing.SameName(strings.TrimSpace(word+" "+rest), l.study.StepNames()); is {
+	if step, is := study.SameName(strings.TrimSpace(word+" "+rest), l.study.StepNames()); is {
 		return "", fmt.Errorf("%q is a step: start %s begins it", step, step)
 	}
-	return "", timing.UnknownName{Kind: "command", Name: word, Known: names}
+	return "", study.UnknownName{Kind: "command", Name: word, Known: names}
 }
 
 // countMeant asks whether a number behind a command was meant for a count.

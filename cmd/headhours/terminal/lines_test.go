@@ -11,9 +11,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"headhours/timing"
 	"headhours/timing/stopwatch"
+	"headhours/timing/study"
 )
 
 // script gives lines one at a time, and moves the clock between: "+40s" is no
@@ -280,7 +279,7 @@ func TestLinesListAllTasks(t *testing.T) {
 	c := Config{Dir: t.TempDir(), Study: aStudy(), Names: all, Now: newHand().now}
 	long := strings.Repeat("very long name of a step ", 4) + "indeed"
 	for range 60 {
-		c.Study.Steps = append(c.Study.Steps, timing.Step{Name: long + strings.Repeat("x", len(c.Study.Steps))})
+		c.Study.Steps = append(c.Study.Steps, study.Step{Name: long + strings.Repeat("x", len(c.Study.Steps))})
 	}
 	var out bytes.Buffer
 	require.NoError(t, Lines(c, strings.NewReader("tasks\n"), &out))

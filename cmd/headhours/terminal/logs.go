@@ -5,15 +5,16 @@ import (
 	"time"
 
 	"headhours/cmd/headhours/sums"
-	"headhours/timing"
+	"headhours/timing/answer"
 	"headhours/timing/stopwatch"
+	"headhours/timing/study"
 )
 
 // Logs are what a study's task logs come to, which are read in the background; see
 // sums.Keeper.
 type Logs interface {
 	Known(wait time.Duration) sums.Known
-	DoneIn(grow string, wait time.Duration) (done []timing.Done, ready bool)
+	DoneIn(grow string, wait time.Duration) (done []answer.Done, ready bool)
 }
 
 // maxWait is how long is waited for logs that are being read: at the start, and where
@@ -25,7 +26,7 @@ type noLogs struct{}
 
 func (noLogs) Known(time.Duration) sums.Known { return sums.Known{Ready: true} }
 
-func (noLogs) DoneIn(string, time.Duration) ([]timing.Done, bool) { return nil, true }
+func (noLogs) DoneIn(string, time.Duration) ([]answer.Done, bool) { return nil, true }
 
 // read looks whether more is known of the logs, for which it waits so long; what depends
 // on that is then worked out anew.
@@ -48,12 +49,12 @@ func (d *desk) read(wait time.Duration) (more bool) {
 }
 
 // holds says whether a log holds a journal's reading.
-func (d *desk) holds(r timing.Reading) bool {
+func (d *desk) holds(r study.Reading) bool {
 	return r.Journal != "" && d.known.Holds != nil && d.known.Holds(r.Journal)
 }
 
 // ours is a reading by the study's names.
-func (d *desk) ours(r timing.Reading) timing.Reading {
+func (d *desk) ours(r study.Reading) study.Reading {
 	if d.known.Ours == nil {
 		return r
 	}
@@ -62,8 +63,8 @@ func (d *desk) ours(r timing.Reading) timing.Reading {
 
 // complete is the readings of a session that lack nothing, save those that a log holds
 // already and the one with an ID.
-func (d *desk) complete(s stopwatch.State, but string) []timing.Reading {
-	var list []timing.Reading
+func (d *desk) complete(s stopwatch.State, but string) []study.Reading {
+	var list []study.Reading
 	for _, r := range s.Readings {
 		if r.Lacks() == "" && r.ID != but && !d.holds(r.Reading) {
 			list = append(list, d.ours(r.Reading))
@@ -73,16 +74,16 @@ func (d *desk) complete(s stopwatch.State, but string) []timing.Reading {
 }
 
 // modelsBut are the models of all that was timed, save the reading with an ID.
-func (d *desk) modelsBut(id string) *timing.Models {
-	var readings []timing.Reading
+func (d *desk) modelsBut(id string) *answer.Models {
+	var readings []study.Reading
 	for _, s := range d.sessions {
 		readings = append(readings, d.complete(s, id)...)
 	}
 	readings = append(readings, d.complete(d.state, id)...)
 	if d.known.Models == nil {
-		return timing.Fit(d.study, readings, timing.Options{})
+		return answer.Fit(d.study, readings, answer.Options{})
 	}
-	return timing.NewModels(d.known.Models.With(readings), timing.Options{})
+	return answer.NewModels(d.known.Models.With(readings), answer.Options{})
 }
 
 // judge works out what was put off until presses were answered: what is usual, and what is
@@ -116,8 +117,8 @@ func (d *desk) ofLogs() []grown {
 	}
 	list := make([]grown, len(d.done))
 	for i, o := range d.done {
-		r := timing.Reading{Step: o.Step, Date: o.Day.Date(), Count: o.Count, Grow: d.names.Grow}
-		list[i] = grown{stopwatch.Reading{Reading: r, Counted: timing.Known(o.Count)}, o.Readings}
+		r := study.Reading{Step: o.Step, Date: o.Day.Date(), Count: o.Count, Grow: d.names.Grow}
+		list[i] = grown{stopwatch.Reading{Reading: r, Counted: study.Known(o.Count)}, o.Readings}
 	}
 	return list
 }

@@ -5,31 +5,31 @@ import (
 	"slices"
 	"strings"
 
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // known is the one of some names that a name stands for, in any case and spacing. The
 // error says which names are near, or else all of them.
 func known(kind, name string, names []string) (string, error) {
-	if same, ok := timing.SameName(name, names); ok {
+	if same, ok := study.SameName(name, names); ok {
 		return same, nil
 	}
-	text := fmt.Sprintf("no %s is named %s", kind, timing.Quote(name))
+	text := fmt.Sprintf("no %s is named %s", kind, study.Quote(name))
 	if near := nearNames(name, names); len(near) > 0 {
 		quoted := make([]string, len(near))
 		for i, n := range near {
-			quoted[i] = timing.Quote(n)
+			quoted[i] = study.Quote(n)
 		}
 		return "", fmt.Errorf("%s: did you mean %s", text, strings.Join(quoted, " or "))
 	}
-	return "", fmt.Errorf("%s: there is %s", text, timing.QuoteList(names, len(names)))
+	return "", fmt.Errorf("%s: there is %s", text, study.QuoteList(names, len(names)))
 }
 
 // nearNames are those that may be meant: the one that is nearest in its letters, and
 // those that have a word in common.
 func nearNames(name string, names []string) []string {
 	var near []string
-	if nearest := timing.Nearest(name, names); nearest != "" {
+	if nearest := study.Nearest(name, names); nearest != "" {
 		near = append(near, nearest)
 	}
 	for _, n := range names {

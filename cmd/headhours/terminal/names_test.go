@@ -6,8 +6,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // Names are taken in any case and spacing; of an unknown one all that are near are named,
@@ -15,7 +14,7 @@ import (
 func TestNamesThatAreNear(t *testing.T) {
 	dir, h := t.TempDir(), newHand()
 	c := Config{Dir: dir, Study: aStudy(), Names: all, Now: h.now}
-	c.Study.Steps = append(c.Study.Steps, timing.Step{Name: "wash trays and rafts"}, timing.Step{Name: "carry trays"})
+	c.Study.Steps = append(c.Study.Steps, study.Step{Name: "wash trays and rafts"}, study.Step{Name: "carry trays"})
 	var out bytes.Buffer
 	err := Lines(c, &script{h, []string{"start  Top  UP", "start trays", "start nothing of it", "amend 1 step SOW", "workflow In Place"}}, &out)
 	assert.EqualError(t, err, "2 lines were refused: see the answers that begin with no")

@@ -6,8 +6,8 @@ import (
 	"slices"
 	"strings"
 
-	"headhours/timing"
 	"headhours/timing/stopwatch"
+	"headhours/timing/study"
 )
 
 // notice is what is to be said first: what is wrong with logs, and which journals cannot be
@@ -57,7 +57,7 @@ func (r *recorder) strangers() string {
 	if readings > 1 {
 		are = "readings of journals are"
 	}
-	return fmt.Sprintf("%d %s in no answer, of steps that the study lacks: %s; %s check says what to write", readings, are, timing.QuoteList(names, 8), r.command)
+	return fmt.Sprintf("%d %s in no answer, of steps that the study lacks: %s; %s check says what to write", readings, are, study.QuoteList(names, 8), r.command)
 }
 
 // described is an event in the words in which it is taken back.
@@ -76,7 +76,7 @@ func (r *recorder) described(e stopwatch.Event) string {
 	case stopwatch.Resume:
 		return "going on"
 	case stopwatch.Count, stopwatch.Setups, stopwatch.People:
-		for _, n := range []timing.Maybe{e.Count, e.Setups, e.People} {
+		for _, n := range []study.Maybe{e.Count, e.Setups, e.People} {
 			if n.Known {
 				return fmt.Sprintf("%s %s", e.Kind, number(n.Value))
 			}

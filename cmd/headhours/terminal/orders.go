@@ -7,9 +7,8 @@ import (
 	"strings"
 
 	"github.com/charmbracelet/x/ansi"
-
-	"headhours/timing"
 	"headhours/timing/stopwatch"
+	"headhours/timing/study"
 )
 
 // order is a command of a line.
@@ -131,7 +130,7 @@ func figured(kind stopwatch.Kind) func(*lines, string) (string, error) {
 			}
 		}
 		e := stopwatch.Event{Kind: kind}
-		*map[stopwatch.Kind]*timing.Maybe{stopwatch.Count: &e.Count, stopwatch.Setups: &e.Setups, stopwatch.People: &e.People}[kind] = n
+		*map[stopwatch.Kind]*study.Maybe{stopwatch.Count: &e.Count, stopwatch.Setups: &e.Setups, stopwatch.People: &e.People}[kind] = n
 		said := string(kind) + " " + number(n.Value)
 		if some && kind != stopwatch.People {
 			said += " of " + r.Step
@@ -204,7 +203,7 @@ func (l *lines) amend(rest string) (string, error) {
 	r, field, value := l.state.Readings[int(n.Value)-1], words[1], words[2]
 	e := stopwatch.Event{Kind: stopwatch.Amend, Of: r.ID}
 	texts := map[string]*string{"step": &e.Step, "grow": &e.Grow, "workflow": &e.Workflow, "worker": &e.Worker}
-	figures := map[string]*timing.Maybe{"count": &e.Count, "setups": &e.Setups, "people": &e.People}
+	figures := map[string]*study.Maybe{"count": &e.Count, "setups": &e.Setups, "people": &e.People}
 	switch {
 	case texts[field] != nil:
 		var err error

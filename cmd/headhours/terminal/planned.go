@@ -5,8 +5,8 @@ import (
 	"math"
 	"slices"
 
-	"headhours/timing"
 	"headhours/timing/stopwatch"
+	"headhours/timing/study"
 )
 
 // enough is the share of what is due from which on a task is done.
@@ -67,7 +67,7 @@ func (d *desk) farOff(r stopwatch.Reading, n float64) string {
 		return ""
 	}
 	due := d.tasks[at].Count.Value
-	more, less := n >= 10*due, n <= due/10 && due >= 10 && !r.Ended.IsZero() && r.Setups != timing.Known(0)
+	more, less := n >= 10*due, n <= due/10 && due >= 10 && !r.Ended.IsZero() && r.Setups != study.Known(0)
 	if due <= 0 || !more && !less {
 		return ""
 	}
@@ -111,9 +111,9 @@ func countedLast(before, after stopwatch.State, last string) string {
 
 // most is how many a reading of a step may be of, unknown where it may be of any number:
 // visits are as many as the study says of each time, else one.
-func (d *desk) most(step string) timing.Maybe {
+func (d *desk) most(step string) study.Maybe {
 	if d.per(step) != "visit" {
-		return timing.Maybe{}
+		return study.Maybe{}
 	}
 	most := 1.0
 	for _, t := range d.tasks {
@@ -121,7 +121,7 @@ func (d *desk) most(step string) timing.Maybe {
 			most = max(most, t.Count.Value)
 		}
 	}
-	return timing.Known(most)
+	return study.Known(most)
 }
 
 // barred says why a count cannot be of a step; nil where it can.

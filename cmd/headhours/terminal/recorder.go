@@ -8,14 +8,14 @@ import (
 	"strings"
 	"time"
 
-	"headhours/timing"
 	"headhours/timing/stopwatch"
+	"headhours/timing/study"
 )
 
 // Config is what a face is started with.
 type Config struct {
 	Dir     string // the study folder
-	Study   timing.Study
+	Study   study.Study
 	Logs    Logs   // nil: none
 	Names   Names  // as far as the command line says; "" leaves it open
 	Command string // what headhours is called by, with its study: "headhours"
@@ -32,7 +32,7 @@ type recorder struct {
 	offers  Names                // what was offered
 	watch   *stopwatch.Stopwatch // nil while no session is at hand
 
-	unread timing.Problems // journals that cannot be read, and lines of them
+	unread study.Problems // journals that cannot be read, and lines of them
 }
 
 // newRecorder is a recorder that begins at a moment.
@@ -59,7 +59,7 @@ func newRecorder(c Config, at stopwatch.Instant) *recorder {
 
 // readSessions reads the journals of a folder, and says what cannot be read; work can be
 // timed without it.
-func readSessions(dir string) ([]stopwatch.State, timing.Problems) {
+func readSessions(dir string) ([]stopwatch.State, study.Problems) {
 	sessions, problems := stopwatch.ReadFolder(dir, nil)
 	sessions = slices.DeleteFunc(sessions, func(s stopwatch.State) bool { return s.Session.Name == "" })
 	inOrder(sessions)

@@ -8,9 +8,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"headhours/timing"
 	"headhours/timing/stopwatch"
+	"headhours/timing/study"
 )
 
 // Each row is keys, a second apart, and what they come to.
@@ -147,7 +146,7 @@ func TestLoggedReadings(t *testing.T) {
 	old := newBench(t, all)
 	old.keys("down", "down", "space", "40", "e", "q")
 	logged := old.state.Complete()
-	logged[0].Place = timing.Place{File: "timings/stopwatch.csv", Line: 2}
+	logged[0].Place = study.Place{File: "timings/stopwatch.csv", Line: 2}
 	p := newProgram(Config{Dir: old.dir, Study: aStudy(), Logs: logsOf(logged), Now: old.hand.now})
 	require.NoError(t, p.takeUp(p.sessions[0].Session.Name))
 	p.afterwards()
@@ -175,7 +174,7 @@ func TestForgottenClock(t *testing.T) {
 	b.sees("when did you stop")
 	b.keys("t", "'08:14", "enter", "40")
 	assert.Equal(t, []string{"sow 239s of 40"}, b.told())
-	assert.Equal(t, timing.ByJudgement, b.state.Readings[0].Source)
+	assert.Equal(t, study.ByJudgement, b.state.Readings[0].Source)
 
 	b = newBench(t, all)
 	b.keys("down", "down", "down", "down", "down", "down", "down", "down", "down", "down", "space") // sweep: nothing is known of it

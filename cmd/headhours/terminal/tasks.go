@@ -4,14 +4,15 @@ import (
 	"math"
 	"time"
 
-	"headhours/timing"
+	"headhours/timing/answer"
 	"headhours/timing/stopwatch"
+	"headhours/timing/study"
 )
 
 // task is a line of the list of what there is to do: one doing of a task of the
 // workflow, or a step that it does not foresee.
 type task struct {
-	timing.Due
+	answer.Due
 	planned   bool
 	readings  int     // taken of it in this grow, that count
 	did       float64 // their counts
@@ -24,7 +25,7 @@ type task struct {
 func (d *desk) plan() {
 	d.tasks, d.dated = nil, false
 	if d.plans == nil {
-		d.plans = timing.Fit(d.study, nil, timing.Options{})
+		d.plans = answer.Fit(d.study, nil, answer.Options{})
 	}
 	planned := map[string]bool{}
 	due, err := d.plans.Due(d.names.Workflow, d.names.Grow)
@@ -36,11 +37,11 @@ func (d *desk) plan() {
 	}
 	for _, c := range d.study.Chores {
 		planned[c.Step] = true
-		d.tasks = append(d.tasks, task{Due: timing.Due{Step: c.Step, Count: timing.Known(c.Count), Fixed: true}})
+		d.tasks = append(d.tasks, task{Due: answer.Due{Step: c.Step, Count: study.Known(c.Count), Fixed: true}})
 	}
 	for _, s := range d.study.Steps {
 		if !planned[s.Name] {
-			d.tasks = append(d.tasks, task{Due: timing.Due{Step: s.Name}})
+			d.tasks = append(d.tasks, task{Due: answer.Due{Step: s.Name}})
 		}
 	}
 	readings := d.grown()
@@ -70,7 +71,7 @@ func (d *desk) grown() []grown {
 		for _, s := range d.sessions {
 			for _, r := range d.complete(s, "") {
 				if r.Grow == d.names.Grow {
-					add(stopwatch.Reading{Reading: r, Counted: timing.Known(r.Count)})
+					add(stopwatch.Reading{Reading: r, Counted: study.Known(r.Count)})
 				}
 			}
 		}
@@ -114,7 +115,7 @@ func (d *desk) firstOf(step string) (task, bool) {
 
 // taskOf is the line that a reading belongs to: of those of its step the one of
 // the nearest day, the first for a reading without a date; -1 where none is.
-func (d *desk) taskOf(r timing.Reading, sown time.Time) int {
+func (d *desk) taskOf(r study.Reading, sown time.Time) int {
 	best, off := -1, math.MaxInt
 	for i, t := range d.tasks {
 		if t.Step != r.Step {
@@ -185,8 +186,8 @@ func (d *desk) taskNamed(step string) task {
 
 // dueOf is the count foreseen of a step where it is being timed, else where it
 // comes next; unknown where it is not foreseen.
-func (d *desk) dueOf(step string) timing.Maybe {
-	var due timing.Maybe
+func (d *desk) dueOf(step string) study.Maybe {
+	var due study.Maybe
 	for _, t := range d.tasks {
 		if t.Step == step && (t.now || !due.Known) {
 			due = t.Count

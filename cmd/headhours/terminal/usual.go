@@ -5,7 +5,7 @@ import (
 	"math"
 	"strconv"
 
-	"headhours/timing"
+	"headhours/timing/answer"
 	"headhours/timing/stopwatch"
 )
 
@@ -36,7 +36,7 @@ func (d *desk) judged(r stopwatch.Reading) verdict {
 	return v
 }
 
-func usually(u timing.Usual, hands float64) string {
+func usually(u answer.Usual, hands float64) string {
 	word := "usually"
 	if u.Readings == 0 {
 		word = "judged at"
@@ -57,7 +57,7 @@ func usually(u timing.Usual, hands float64) string {
 func (d *desk) setups(r stopwatch.Reading) float64 {
 	for _, s := range d.study.Steps {
 		if s.Name == r.Step {
-			return s.Setups(r.Reading)
+			return answer.Setups(s, r.Reading)
 		}
 	}
 	return 1

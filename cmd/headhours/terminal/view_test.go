@@ -7,8 +7,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"headhours/timing"
+	"headhours/timing/study"
 )
 
 // The screens as they are shown, to be read as a person would.
@@ -171,7 +170,7 @@ func TestWords(t *testing.T) {
 	for seconds, want := range map[float64]string{0: "0:00", 59.4: "0:59", 59.6: "1:00", 250: "4:10", 3599.6: "1:00:00", 36061: "10:01:01", -3: "0:00"} {
 		assert.Equal(t, want, clock(seconds))
 	}
-	for text, want := range map[string]timing.Maybe{"40": timing.Known(40), "12,5": timing.Known(12.5), ".5": timing.Known(0.5), "": {}, "1e3": {}, "-4": {}, "1.2.3": {}, "x": {}} {
+	for text, want := range map[string]study.Maybe{"40": study.Known(40), "12,5": study.Known(12.5), ".5": study.Known(0.5), "": {}, "1e3": {}, "-4": {}, "1.2.3": {}, "x": {}} {
 		n, ok := parseNumber(text)
 		assert.Equal(t, want, n, text)
 		assert.Equal(t, want.Known, ok, text)

@@ -5,8 +5,8 @@ import (
 	"slices"
 	"strings"
 
-	"headhours/timing"
 	"headhours/timing/stopwatch"
+	"headhours/timing/study"
 )
 
 // work is the screen's main mode: the clock, the list of tasks.
@@ -75,7 +75,7 @@ func (s *Screen) takePlanned() Do {
 		s.notice = "no count is asked for that the plan knows: type it"
 		return Do{}
 	}
-	return press(stopwatch.Event{Kind: stopwatch.Count, Of: r.ID, Count: timing.Known(n)})
+	return press(stopwatch.Event{Kind: stopwatch.Count, Of: r.ID, Count: study.Known(n)})
 }
 
 func (s *Screen) pause() Do {
@@ -141,7 +141,7 @@ func (s *Screen) morePeople(by float64) Do {
 		s.notice = "at least one is at work: [p] pauses, [e] ends"
 		return Do{}
 	}
-	return press(stopwatch.Event{Kind: stopwatch.People, People: timing.Known(n)})
+	return press(stopwatch.Event{Kind: stopwatch.People, People: study.Known(n)})
 }
 
 func (s *Screen) undo() Do {

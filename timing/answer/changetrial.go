@@ -1,0 +1,297 @@
+package answer
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"headhours/timing/condense"
+	"headhours/timing/stepfit"
+	"headhours/timing/study"
+)
+
+// ChangeTrial is how many readings of a step would show what a change is hoped to save.
+type ChangeTrial struct {
+	Change   string      `json:"change"`
+	Step     string      `json:"step"`
+	Workflow string      `json:"workflow"`
+	Heads    int         `json:"heads"`
+	Before   study.Maybe `json:"before_h"`
+	Saving   study.Maybe `json:"saving_h"`  // to be shown
+	IsHoped  bool        `json:"hoped"`     // as hoped for; else a third of before_h
+	Assured  float64     `json:"assurance"` // in so large a share of cases
+	Done     int         `json:"readings_after"`
+	Grows    study.Maybe `json:"grows_after"`  // further ones; unknown where none of up to MostTrialGrows would do
+	After    study.Maybe `json:"plan_after"`   // readings in them
+	GrowsTo  study.Maybe `json:"grows_before"` // further ones before the change is made; 0 where it is made
+	ToBefore study.Maybe `json:"plan_before"`  // readings in them
+	Counts   []float64   `json:"counts"`       // of one grow's readings
+	Notes    []string    `json:"notes"`
+
+	Made bool `json:"-"` // no reading before it can be taken any more
+	Had  int  `json:"-"` // readings before it
+}
+
+// MostTrialGrows is of how many further grows a trial is planned, on each side.
+const MostTrialGrows = 50
+
+// What a trial is planned for: a third of the step's time where nothing was hoped for, to be
+// shown in four cases of five.
+const (
+	usualSaving  = 1.0 / 3
+	trialAssured = 0.8
+	mostTrialled = 20_000 // readings, of which each plan fits all anew
+)
+
+// ErrLongTrial says that there are more readings than trials are planned for.
+var ErrLongTrial = fmt.Errorf("a trial is planned of no more than %d readings: choose some of them, by the day or the grow", mostTrialled)
+
+// PlanTrial plans how often to time a step after a change that was made, or before and after
+// one that is a what-if, so that what it is hoped to save shows clearly. The errors are
+// those of Improve, an UnknownName, ErrLongTrial or that of reading the readings again.
+func (m *Models) PlanTrial(name, workflow string, heads int) (ChangeTrial, error) {
+	c, made, err := anyChange(m.Study, name)
+	if err != nil {
+		return ChangeTrial{}, err
+	}
+	w, err := m.Before.Workflow(workflow)
+	if err != nil {
+		return ChangeTrial{}, err
+	}
+	past := m.asWas()
+	visits := slices.DeleteFunc(past.visits(w, float64(heads)), func(v Visit) bool { return v.Step != m.Index[c.Step] })
+	t := ChangeTrial{Change: c.Name, Step: c.Step, Workflow: w.Name, Heads: heads, Assured: trialAssured, IsHoped: c.HasHoped || c.Drop, Counts: []float64{}, Notes: m.notes()}
+	from, done := m.trialStages(c, made)
+	t.Done, t.Made, t.Had = done, made, past.Steps[from].Readings
+	if past.Steps[from].Gap() || len(visits) == 0 {
+		t.Notes = append(t.Notes, trialGap(c.Step, len(visits) == 0, w.Name))
+		return t, nil
+	}
+	load := past.loads(visits)[m.Index[c.Step]]
+	takes := func(l study.Load) float64 { return past.Steps[from].Model.At(l.Setups, l.Count) }
+	t.Before = study.Known(takes(load) * m.perHour())
+	after := load.By(study.Load{Setups: 1 - usualSaving, Count: 1 - usualSaving})
+	if t.IsHoped {
+		after = load.By(c.Hoped())
+	}
+	if c.Drop {
+		after = study.Load{}
+	}
+	t.Saving = study.Known((takes(load) - takes(after)) * m.perHour())
+	for _, v := range visits {
+		t.Counts = append(t.Counts, asTimed(v.CountPerSetup()))
+	}
+	if t.Saving.Value <= 0 || c.Drop {
+		t.Notes = append(t.Notes, "nothing is hoped to be saved that readings could show")
+		if c.Drop {
+			t.Notes[len(t.Notes)-1] = "a step that is not done any more needs no timing after"
+		}
+		return t, nil
+	}
+	return t, m.searchTrial(&t, c, made, visits, takes(after)/takes(load))
+}
+
+func trialGap(step string, notDone bool, workflow string) string {
+	if notDone {
+		return fmt.Sprintf("%s is no task of %s", step, study.Quote(workflow))
+	}
+	return step + " was never timed or judged before it: time it once, then ask again"
+}
+
+// trialStages is the step that a change starts from, and how many readings there are since.
+func (m *Models) trialStages(c study.MadeChange, made bool) (from, done int) {
+	step := m.Index[c.Step]
+	if !made {
+		return step, 0
+	}
+	s := m.Stages[step]
+	stage := slices.IndexFunc(s.Changes, func(i int) bool { return m.Study.Made[i].Name == c.Name })
+	return s.At[stage], s.Readings[stage+1]
+}
+
+// anyChange is a change by its name, and whether it was made. The error is an UnknownName.
+func anyChange(s study.Study, name string) (c study.MadeChange, made bool, err error) {
+	var known []string
+	var all []study.MadeChange
+	for _, c := range s.Made {
+		known, all = append(known, c.Name), append(all, c)
+	}
+	for _, c := range s.Changes {
+		known, all = append(known, c.Name), append(all, study.MadeChange{Change: c, HasHoped: true})
+	}
+	same, ok := study.SameName(name, known)
+	if !ok {
+		return study.MadeChange{}, false, study.UnknownName{Kind: "change", Name: name, Known: known}
+	}
+	i := slices.Index(known, same)
+	return all[i], i < len(s.Made), nil
+}
+
+// searchTrial finds the fewest further grows that would show the saving: readings as the
+// model expects them are put into the study, with scatter as its readings have it, and the
+// interval of the saving is worked out as if they had been taken.
+func (m *Models) searchTrial(t *ChangeTrial, c study.MadeChange, made bool, visits []Visit, ratio float64) error {
+	p, err := m.newTrial(c, made, visits, ratio)
+	if err != nil {
+		return err
+	}
+	before, after, ok := 0, 0, false
+	if after, ok = p.fewest(0); !made {
+		if both, bothOK := p.fewest(1); bothOK && (!ok || 2*both < after) {
+			before, after, ok = both, both, true
+		}
+	}
+	if !ok {
+		return nil
+	}
+	each := len(visits)
+	t.Grows, t.After = study.Known(float64(after)), study.Known(float64(after*each))
+	t.GrowsTo, t.ToBefore = study.Known(float64(before)), study.Known(float64(before*each))
+	return nil
+}
+
+// trialPlan is a study in which a step stands apart before and after a change.
+type trialPlan struct {
+	study    study.Study
+	readings []study.Reading
+	options  Options
+	visits   []Visit
+	at       []float64 // what each takes before the change, basic seconds
+	ratio    float64   // of the time after it
+	cv       float64
+	oneGrow  bool // all readings before the change are of one grow
+}
+
+// Names of the step before and after, which no study has: names have no line ends.
+const (
+	trialBefore = "before\n"
+	trialAfter  = "after\n"
+)
+
+func (m *Models) newTrial(c study.MadeChange, made bool, visits []Visit, ratio float64) (*trialPlan, error) {
+	total := 0
+	for i := range m.Steps {
+		total += m.Steps[i].Readings
+	}
+	if total > mostTrialled {
+		return nil, ErrLongTrial
+	}
+	from, _ := m.trialStages(c, made)
+	to := -1
+	if made {
+		s := m.Stages[m.Index[c.Step]]
+		stage := slices.IndexFunc(s.Changes, func(i int) bool { return m.Study.Made[i].Name == c.Name })
+		if s.Readings[stage+1] > 0 {
+			to = s.At[stage+1]
+		}
+	}
+	model := m.Steps[from]
+	p := &trialPlan{options: m.options, visits: visits, ratio: ratio, cv: m.lending.cv()}
+	p.options.Filter = condense.Filter{}
+	if grows, _ := model.Kinds.Tallies(ByGrow.of); made && len(grows) == 1 && grows[0] != "" {
+		p.oneGrow = true
+	}
+	if cv, ok := model.doubt.CV(); ok && cv > 0 {
+		p.cv = cv
+	}
+	p.study = study.Study{Confidence: m.Confidence, Allowance: m.Study.Allowance}
+	step := m.Study.Steps[m.Index[c.Step]]
+	for _, name := range []string{trialBefore, trialAfter} {
+		step.Name = name
+		p.study.Steps = append(p.study.Steps, step)
+	}
+	for i := range m.Steps {
+		if i != from && i != to && !(m.Steps[i].Gap()) {
+			other := m.Steps[i].Step
+			other.Name = fmt.Sprintf("%d\n", i)
+			p.study.Steps = append(p.study.Steps, other)
+		}
+	}
+	for _, v := range visits {
+		p.at = append(p.at, model.Model.At(1, v.CountPerSetup()))
+	}
+	return p, m.Each(func(i int, b *condense.Batch, r *condense.Brief) {
+		t := b.Timed(&m.Steps[i].Step, r)
+		name := fmt.Sprintf("%d\n", i)
+		if i == from {
+			name = trialBefore
+		} else if i == to {
+			name = trialAfter
+		}
+		p.readings = append(p.readings, study.Reading{
+			Step: name, Grow: b.Name(r, condense.GrowNames), Worker: b.Name(r, condense.WorkerNames), People: 1, Rating: 100,
+			Count: t.Count, Setups: study.Known(t.Setups), Seconds: t.Seconds, Source: study.Watch,
+		})
+	})
+}
+
+// gain is how sure the saving would be with so many further grows before and after: what is
+// to be shown over its standard error, less what an interval and its assurance take of that.
+func (p *trialPlan) gain(before, after int) float64 {
+	readings := slices.Clone(p.readings)
+	for side, grows := range []int{before, after} {
+		for grow := range grows {
+			for i, v := range p.visits {
+				readings = append(readings, p.expected(side, grow, i, v))
+			}
+		}
+	}
+	m := Fit(p.study, readings, p.options)
+	if m.Steps[0].Gap() || m.Steps[1].Gap() {
+		return math.Inf(-1)
+	}
+	l := make(linear, len(m.Steps))
+	var takes, saved float64
+	for i, v := range p.visits {
+		takes += p.at[i] * v.Load().Setups
+		l[0], l[1] = l[0].Plus(v.Load()), l[1].Plus(study.Load{Setups: -v.Load().Setups, Count: -v.Load().Count})
+		saved += p.at[i] * v.Load().Setups * (1 - p.ratio)
+	}
+	return p.sure(m, l, takes, saved, after)
+}
+
+// sure is the least, over the settings of bracketed steps, of a saving in standard errors
+// beyond what is needed.
+func (p *trialPlan) sure(m *Models, l linear, before, saved float64, after int) float64 {
+	least := math.Inf(1)
+	for _, s := range []setting{smaller, larger} {
+		o := m.evaluate(work{loads: l}, s)
+		variance, df := o.mean.total()
+		if o.mean.unknown || !(df > 0) {
+			return math.Inf(-1)
+		}
+		if p.oneGrow && m.options.Grouping != NoGrouping && m.effect.none() {
+			// further grows will tell how much grows differ, and one before the change never does
+			variance += assumedGrowSD * assumedGrowSD * (before*before + (before-saved)*(before-saved)/float64(max(after, 1)))
+			df = min(df, float64(max(after, growsAlone)))
+		}
+		needed := stepfit.Quantile(m.Confidence, df) + stepfit.Quantile(2*trialAssured-1, df)
+		least = min(least, saved/math.Sqrt(variance)-needed)
+	}
+	return least
+}
+
+// fewest is the fewest further grows after the change that would show the saving, with so
+// many times as many before it; false where none of up to MostTrialGrows would.
+func (p *trialPlan) fewest(before int) (grows int, ok bool) {
+	for grows = range MostTrialGrows + 1 {
+		if p.gain(before*grows, grows) >= 0 {
+			return grows, true
+		}
+	}
+	return 0, false
+}
+
+// expected is a reading of a further grow: as long as the model expects, a standard deviation
+// more or less by turns.
+func (p *trialPlan) expected(side, grow, i int, v Visit) study.Reading {
+	name, seconds := trialBefore, p.at[i]
+	if side == 1 {
+		name, seconds = trialAfter, seconds*p.ratio
+	}
+	sign := float64(1 - 2*((grow+i)%2))
+	return study.Reading{
+		Step: name, Grow: fmt.Sprintf("%s%d", name, grow), People: 1, Rating: 100, Source: study.Watch,
+		Count: v.CountPerSetup(), Setups: study.Known(1), Seconds: seconds * (1 + sign*p.cv),
+	}
+}

@@ -1,0 +1,94 @@
+package answer
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"headhours/timing/study"
+)
+
+// grower times sow and two other steps by the seed, grow after grow.
+type grower struct {
+	r            *rand.Rand
+	cv, slow     float64
+	readings     []study.Reading
+	fromThenOnBy float64 // of sow's time, from the day of the change on
+}
+
+func (g *grower) time(grow, day, each int) {
+	slow := math.Exp(g.slow * g.r.NormFloat64())
+	for _, step := range []string{"sow", "pick", "wash"} {
+		for range each {
+			count := float64(10 + g.r.IntN(40))
+			seconds := slow * 5 * count * math.Max(0.2, 1+g.cv*g.r.NormFloat64())
+			if step == "sow" && day >= 0 {
+				seconds *= g.fromThenOnBy
+			}
+			reading := atDay(step, day, count, seconds)
+			reading.Grow = fmt.Sprint("g", grow)
+			g.readings = append(g.readings, reading)
+		}
+	}
+}
+
+// A trial of as many grows as it says shows the saving in about four cases of five: a
+// simulation of growers who then time so many, and whose change saves what they hoped for.
+func TestTrialShowsItFourTimesInFive(t *testing.T) {
+	for _, c := range []struct {
+		grows, each      int
+		cv, slow, saving float64
+	}{{1, 4, 0.15, 0, 1.0 / 3}, {4, 2, 0.20, 0.08, 1.0 / 3}, {6, 2, 0.25, 0.08, 0.4}, {3, 3, 0.15, 0.05, 0.25}} {
+		board := dibber(0)
+		board.UnitFactor = 1 - c.saving
+		st := smallMade(board)
+		st.Steps = append(st.Steps, study.Step{Name: "pick", Form: "unit"}, study.Step{Name: "wash", Form: "unit"})
+		r, planned, shown := rand.New(rand.NewPCG(1, 2)), 0, 0
+		for range 120 {
+			g := &grower{r: r, cv: c.cv, slow: c.slow, fromThenOnBy: 1 - c.saving}
+			for grow := range c.grows {
+				g.time(grow, grow-20, c.each)
+			}
+			trial, err := Fit(st, g.readings, Options{}).PlanTrial("dibber", "", 40)
+			require.NoError(t, err)
+			if !trial.Grows.Known {
+				continue
+			}
+			planned++
+			for grow := range int(trial.Grows.Value) {
+				g.time(100+grow, grow, 1)
+			}
+			in, err := Fit(st, g.readings, Options{}).Improve("", 40, nil)
+			require.NoError(t, err)
+			if made := in.Made[0]; made.Clear() && made.Saved.Value > 0 {
+				shown++
+			}
+		}
+		assert.Greater(t, planned, 30, "%+v", c)
+		assert.InDelta(t, 0.84, float64(shown)/float64(planned), 0.12, "%+v", c)
+	}
+}
+
+// Readings of one grow say less of a change than as many of nobody knows which.
+func TestTrialAfterOneGrow(t *testing.T) {
+	g := &grower{r: rand.New(rand.NewPCG(4, 4)), cv: 0.1}
+	g.time(0, -3, 6)
+	st := smallMade(dibber(0))
+	st.Made[0].UnitFactor = 0.6
+	st.Steps = append(st.Steps, study.Step{Name: "pick"}, study.Step{Name: "wash"})
+	trial := func() ChangeTrial {
+		t.Helper()
+		p, err := Fit(st, g.readings, Options{}).PlanTrial("dibber", "", 40)
+		require.NoError(t, err)
+		require.True(t, p.Grows.Known)
+		return p
+	}
+	one := trial()
+	for i := range g.readings {
+		g.readings[i].Grow = ""
+	}
+	assert.Greater(t, one.Grows.Value, trial().Grows.Value)
+}

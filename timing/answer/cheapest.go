@@ -1,0 +1,111 @@
+package answer
+
+import (
+	"slices"
+
+	"headhours/timing/study"
+)
+
+// CostRank is which way of a crop is cheapest by what they are fairly compared by, and
+// how much more each other's cost.
+type CostRank struct {
+	Crop     string // "" of ways without one
+	By       Measure
+	Unlike   bool // the ways have no common measure, so none is cheapest
+	Cheapest string
+	Dearer   []CostMore
+}
+
+// CostMore is how much more a workflow costs than the cheapest for what they are compared
+// by, with the interval of the labour in which they differ. Gaps are steps never timed
+// that do not cancel.
+type CostMore struct {
+	Workflow  string
+	More      float64
+	Low, High study.Maybe
+	Gaps      []string
+}
+
+// rankCosts finds the cheapest workflow of each crop, and how much more the others cost:
+// what is bought is taken as exact, and labour that both have cancels.
+func (m *Models) rankCosts(c *Costs, workflows []study.Workflow, tool tools) {
+	if m.Study.Labour == nil {
+		return
+	}
+	c.PerHour = study.Known(m.Study.Labour.PerHour())
+	gives := make([]Harvest, len(workflows))
+	for i, w := range c.Workflows {
+		gives[i] = w.Gives
+	}
+	for _, group := range crops(gives) {
+		if len(group) > 1 {
+			c.Ranks = append(c.Ranks, m.rank(c, group, workflows, tool))
+		}
+	}
+}
+
+// rank ranks the ways of one crop.
+func (m *Models) rank(c *Costs, group []int, workflows []study.Workflow, tool tools) CostRank {
+	gives := make([]Harvest, len(group))
+	for i, w := range group {
+		gives[i] = c.Workflows[w].Gives
+	}
+	by, ok := measureOf(gives)
+	r := CostRank{Crop: gives[0].Crop, By: by, Unlike: !ok}
+	if !ok {
+		return r
+	}
+	ways := make([]ranked, len(group))
+	best := 0
+	for i, w := range group {
+		ways[i] = m.ranked(c.Workflows[w], workflows[w], float64(c.Heads), by, tool)
+		if ways[i].cost < ways[best].cost {
+			best = i
+		}
+	}
+	r.Cheapest = ways[best].name
+	for i, w := range ways {
+		if i != best {
+			r.Dearer = append(r.Dearer, m.more(w, ways[best]))
+		}
+	}
+	return r
+}
+
+// ranked is a way as it is ranked by cost: all of it for one of what ways are compared by.
+type ranked struct {
+	name   string
+	cost   float64
+	bought float64 // of cost, what is taken as exact
+	loads  linear
+	visits []Visit
+}
+
+// ranked works out a way for one of a measure. By the head, chores and outlays are the same
+// in all ways and left out.
+func (m *Models) ranked(c GrowCost, w study.Workflow, heads float64, by Measure, tool tools) ranked {
+	r := ranked{name: w.Name, visits: m.visits(w, heads)}
+	loads := m.loads(r.visits)
+	amount, bought := heads, c.Supplies+c.Space
+	if r.cost = c.PerHead.Value; !by.ByHead {
+		amount, bought = by.amount(c.Gives).Value, bought+c.Outlay
+		r.cost = c.Total.Value / amount
+		for _, chore := range m.Study.Chores {
+			loads.add(m.choreShare(chore))
+		}
+	}
+	r.bought = bought / amount
+	r.loads = make(linear, len(m.Steps)).plus(loads.times(tool.factors), 1/amount)
+	return r
+}
+
+// more is how much more a way costs than the cheapest.
+func (m *Models) more(w, cheapest ranked) CostMore {
+	d := w.loads.minus(cheapest.loads)
+	span := m.span(work{loads: d}).times(m.perHour() * m.Study.Labour.PerHour())
+	exact := w.bought - cheapest.bought
+	return CostMore{
+		Workflow: w.name, More: span.Value + exact, Low: span.Low.Plus(exact), High: span.High.Plus(exact),
+		Gaps: m.gaps(append(slices.Clone(w.visits), cheapest.visits...), func(i int) bool { return d[i] != study.Load{} }),
+	}
+}

@@ -1,0 +1,142 @@
+package answer
+
+import (
+	"fmt"
+	"math"
+
+	"headhours/timing/crop"
+	"headhours/timing/study"
+)
+
+// Check is what was read, everything that is wrong with it or worth a look, and
+// the grows beside what their workflows say, the wall clock beside what has a name.
+type Check struct {
+	Files    []CheckedFile    `json:"files"`
+	Problems study.Problems   `json:"problems"`
+	Warnings study.Problems   `json:"warnings"`
+	Grows    []GrowCheck      `json:"grows"`
+	Clock    []Reconciliation `json:"clock"`
+	Notes    []string         `json:"notes"`
+}
+
+// CheckedFile is a file that was read, and how many readings it holds, voided
+// ones too.
+type CheckedFile struct {
+	Name     string `json:"file"`
+	Readings int    `json:"readings"`
+}
+
+// GrowCheck is what a grow's readings and figures say beside what its workflow
+// says.
+type GrowCheck struct {
+	Grow     string   `json:"grow"`
+	Workflow string   `json:"workflow"`
+	Readings int      `json:"readings"`
+	Remarks  []string `json:"remarks"`
+}
+
+// CheckGrows holds each grow of the study against its workflow: how often each
+// step was timed, what came up and what was lost. It remarks on what differs.
+func (m *Models) CheckGrows() []GrowCheck {
+	checks := []GrowCheck{}
+	for _, g := range m.Study.Grows {
+		w, err := m.Study.OneWorkflow(g.Workflow)
+		if err != nil {
+			continue // the reader refuses such a study
+		}
+		check := GrowCheck{Grow: g.Name, Workflow: g.Workflow, Remarks: []string{}}
+		timed := m.Grow(g.Name)
+		if check.Readings = timed.Readings; check.Readings > 0 {
+			check.Remarks = append(check.Remarks, m.visitRemarks(g, w, timed.Begun)...)
+		}
+		if timed.Elsewhere > 0 {
+			check.Remarks = append(check.Remarks, fmt.Sprintf("%d of its readings were logged under another way", timed.Elsewhere))
+		}
+		check.Remarks = append(check.Remarks, cropRemarks(g, m.Study.Sowing(w))...)
+		check.Remarks = append(check.Remarks, weightRemarks(m.Study, g, w)...)
+		checks = append(checks, check)
+	}
+	return checks
+}
+
+func (m *Models) visitRemarks(g study.Grow, w study.Workflow, timed map[int]int) []string {
+	planned := map[int]int{}
+	for _, v := range m.visits(w, m.growHeads(g, w)) {
+		planned[v.Step]++
+	}
+	var remarks []string
+	for i, s := range m.Study.Steps {
+		switch t, p := timed[i], planned[i]; {
+		case t > 0 && p == 0:
+			remarks = append(remarks, s.Name+" was timed but is in no task")
+		case t == 0 && p > 0:
+			remarks = append(remarks, s.Name+" was never timed")
+		case t != p && !m.Study.Steps[i].Together: // a joint round is timed once for several grows
+			remarks = append(remarks, fmt.Sprintf("%s timed %s, the workflow says %d", s.Name, times(t), p))
+		}
+	}
+	return remarks
+}
+
+// growHeads is how many heads a grow was for, as far as it is known.
+func (m *Models) growHeads(g study.Grow, w study.Workflow) float64 {
+	switch {
+	case g.Heads.Known && g.Heads.Value > 0:
+		return g.Heads.Value
+	case g.Cells.Known && g.Cells.Value > 0:
+		return g.Cells.Value / m.Study.Sowing(w).CellsPerHead()
+	}
+	return max(1, float64(m.Study.Heads))
+}
+
+func cropRemarks(g study.Grow, s crop.Sowing) []string {
+	var remarks []string
+	if odd(g.CameUp, g.Cells, s.FilledShare()) {
+		came := "of the cells came up"
+		if s.Bought {
+			came = "of the young plants were alive once set"
+		}
+		remarks = append(remarks, fmt.Sprintf("%s %s, the study says %s",
+			percent2(g.CameUp.Value/g.Cells.Value), came, percent2(s.FilledShare())))
+	}
+	if left := s.SurvivingShare(math.MaxInt); odd(g.Heads, g.CameUp, left) {
+		remarks = append(remarks, fmt.Sprintf("%s lost, the study says %s",
+			percent2(1-g.Heads.Value/g.CameUp.Value), percent2(1-left)))
+	}
+	return remarks
+}
+
+// weightOff is by how large a share a grow's weight may differ from what the study says
+// before it is worth a remark (an assumption of ours).
+const weightOff = 0.1
+
+// weightRemarks hold what a grow weighed against the cuts or the weight of a head that
+// the study gives.
+func weightRemarks(s study.Study, g study.Grow, w study.Workflow) []string {
+	h := harvest(s, w, g.Heads.Value)
+	says := len(w.Cuts) > 0 || w.HeadWeight.Known
+	if !says || !g.Heads.Known || !g.Weight.Known || abs(g.Weight.Value-h.Kg.Value) <= weightOff*h.Kg.Value {
+		return nil
+	}
+	return []string{fmt.Sprintf("it gave %s kg, the study says %s for as many heads", digits(g.Weight.Value, 3), digits(h.Kg.Value, 3))}
+}
+
+// odd says that a part of a whole is further from its expected share than two
+// standard deviations of a binomial count, and than two in a hundred.
+func odd(part, whole study.Maybe, share float64) bool {
+	if !part.Known || !whole.Known || whole.Value == 0 {
+		return false
+	}
+	off := abs(part.Value/whole.Value - share)
+	return off > 0.02 && off > 2*math.Sqrt(share*(1-share)/whole.Value)
+}
+
+func times(n int) string {
+	switch n {
+	case 1:
+		return "once"
+	case 2:
+		return "twice"
+	}
+	return fmt.Sprintf("%d times", n)
+}

@@ -1,0 +1,87 @@
+package answer
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"headhours/timing/condense"
+	"headhours/timing/study"
+)
+
+// What makes a reading worth a look before it is believed. None of it keeps a
+// reading from counting.
+const (
+	longReading  = 4 * 3600 // seconds: hours where minutes were meant
+	oddRating    = 40       // percent of normal pace, and above
+	oddRatingTop = 200
+	manyTimes    = 8 // times longer or shorter than expected
+)
+
+// Doubtful are readings that look mistyped: of many hours, at a pace hardly
+// seen, or many times longer or shorter than the step's estimate says or its
+// other readings do. They count all the same. The error is that of reading them
+// again.
+func (m *Models) Doubtful() (study.Problems, error) {
+	doubts := study.Problems{}
+	expected := make([]expectation, len(m.Steps))
+	for i := range m.Steps {
+		expected[i] = m.Steps[i].expects()
+	}
+	err := m.Each(func(step int, b *condense.Batch, r *condense.Brief) {
+		if doubt := expected[step].doubt(&b.What[r.What], r); doubt != "" {
+			doubts = doubts.AndOne(study.Problem{Place: b.Place(r), Text: doubt})
+		}
+		if change := m.droppedBy(step, b.Where[r.Where].Day); change != nil {
+			doubts = doubts.AndOne(study.Problem{Place: b.Place(r), Text: fmt.Sprintf("%s is not done any more since %s (%s): is the date or the step wrong?",
+				change.Step, change.Since.Format(time.DateOnly), change.Name)})
+		}
+	})
+	return doubts, err
+}
+
+// expectation is what a reading of a step should take: by its estimate, or else, with
+// three readings or more, by the medians of the first ones' times and times per count,
+// between which it lies however much of it is setup.
+type expectation struct {
+	step           study.Step
+	time, perCount float64 // 0 where they are not known
+}
+
+func (s *StepModel) expects() expectation {
+	e := expectation{step: s.Step}
+	var times, perCount []float64
+	for _, t := range s.Kept.First {
+		if t.Count > 0 {
+			times, perCount = append(times, t.Seconds), append(perCount, t.Seconds/t.Count)
+		}
+	}
+	if len(times) >= 3 {
+		slices.Sort(times)
+		slices.Sort(perCount)
+		e.time, e.perCount = times[len(times)/2], perCount[len(times)/2]
+	}
+	return e
+}
+
+// doubt says why a reading looks mistyped; "" where it does not.
+func (e expectation) doubt(what *condense.What, r *condense.Brief) string {
+	basic := what.Basic(r.Seconds)
+	least, most, by := min(e.time, e.perCount*r.Count), max(e.time, e.perCount*r.Count), "its other readings do"
+	if e.step.Estimate != nil {
+		fit := fit(*e.step.Estimate)
+		least, by = fit.At(condense.SetupsOf(&e.step, what, r.Count), r.Count), "its estimate says"
+		most = least
+	}
+	switch name := e.step.Name; {
+	case r.Seconds > longReading:
+		return fmt.Sprintf("%s took %s hours: were minutes meant?", name, digits(r.Seconds/3600, 3))
+	case what.Rating < oddRating || what.Rating > oddRatingTop:
+		return fmt.Sprintf("%s at %s %% of normal pace: 100 is normal", name, digits(what.Rating, 3))
+	case least > 0 && basic > manyTimes*most:
+		return fmt.Sprintf("%s took %s times as long as %s: is the time or the count mistyped?", name, digits(basic/most, 2), by)
+	case least > 0 && basic < least/manyTimes:
+		return fmt.Sprintf("%s was %s times as quick as %s: is the time or the count mistyped?", name, digits(least/basic, 2), by)
+	}
+	return ""
+}

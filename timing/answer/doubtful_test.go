@@ -1,0 +1,38 @@
+package answer
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"headhours/timing/study"
+)
+
+func TestDoubtful(t *testing.T) {
+	st := study.Study{Confidence: 0.95, Steps: []study.Step{
+		{Name: "sow"}, {Name: "thin"}, {Name: "mix", Estimate: &study.Judged{Low: 120, Likely: 300, High: 480, OfVisit: true}},
+	}}
+	at := func(line int, r study.Reading) study.Reading {
+		r.Place = study.Place{File: "a.csv", Line: line}
+		return r
+	}
+	slow, voided := aReading("sow", 20, 130), aReading("sow", 20, 20000)
+	slow.Rating, voided.Void = 1, "a visitor"
+	m := Fit(st, []study.Reading{
+		at(1, aReading("sow", 20, 130)), at(2, aReading("sow", 40, 240)), at(3, aReading("sow", 20, 7200)),
+		at(4, slow), at(5, voided), at(6, aReading("sow", 30, 190)),
+		at(7, aReading("thin", 20, 15720)), at(8, aReading("mix", 48, 5)), at(9, aReading("mix", 2, 310)),
+	}, Options{})
+	doubts, err := m.Doubtful()
+	require.NoError(t, err)
+	var texts []string
+	for _, p := range doubts {
+		texts = append(texts, p.Error())
+	}
+	assert.Equal(t, []string{
+		"a.csv:3: sow took 38 times as long as its other readings do: is the time or the count mistyped?",
+		"a.csv:4: sow at 1 % of normal pace: 100 is normal",
+		"a.csv:7: thin took 4.37 hours: were minutes meant?",
+		"a.csv:8: mix was 60 times as quick as its estimate says: is the time or the count mistyped?",
+	}, texts)
+}

@@ -1,0 +1,277 @@
+package answer
+
+import (
+	"math"
+	"slices"
+
+	"headhours/timing/condense"
+	"headhours/timing/stepfit"
+	"headhours/timing/study"
+)
+
+// Fits is the time model of each step.
+type Fits struct {
+	Confidence float64   `json:"confidence"`
+	Common     Common    `json:"common"`
+	Steps      []StepFit `json:"steps"`
+	Notes      []string  `json:"notes"`
+	// Earlier are steps before changes that were made, by the names "STEP (before DATE)".
+	Earlier []StepFit `json:"-"`
+}
+
+// StepFit is the time model of one step in basic person-seconds, without
+// allowance. What the form lacks, and what is not known, is unknown.
+type StepFit struct {
+	Step          string      `json:"step"`
+	Per           *string     `json:"per"` // nil where the study does not say
+	Readings      int         `json:"readings"`
+	Voided        int         `json:"voided"`
+	CountMin      study.Maybe `json:"count_min"`
+	CountMax      study.Maybe `json:"count_max"`
+	Form          *string     `json:"form"`
+	Spread        *int        `json:"spread"`
+	Setup         study.Maybe `json:"setup_s"`
+	SetupSE       study.Maybe `json:"setup_se_s"`
+	SetupLow      study.Maybe `json:"setup_low_s"`
+	SetupHigh     study.Maybe `json:"setup_high_s"`
+	Unit          study.Maybe `json:"unit_s"`
+	UnitSE        study.Maybe `json:"unit_se_s"`
+	UnitLow       study.Maybe `json:"unit_low_s"`
+	UnitHigh      study.Maybe `json:"unit_high_s"`
+	SetupUnitCov  study.Maybe `json:"setup_unit_cov_s2"`
+	ResidualSD    study.Maybe `json:"residual_sd_s"`
+	DF            study.Maybe `json:"df"`
+	R2            study.Maybe `json:"r2"`
+	Borrowed      bool        `json:"borrowed"`
+	LentShare     study.Maybe `json:"lent_share"` // of the scatter, from other steps and from handwork at large
+	ReadingsFor10 *int        `json:"readings_for_10_percent"`
+	StandsOut     []StandOut  `json:"stands_out"`
+	Notes         []string    `json:"notes"`
+	// Bracket is the same readings taken as all setup, where alike counts cannot
+	// tell setup and unit time apart.
+	Bracket *stepfit.Fit `json:"-"`
+}
+
+// StandOut is a reading that its step's other readings make unlikely, with the
+// answer without it. Studentised is unknown where the others agree exactly.
+type StandOut struct {
+	File        string      `json:"file"`
+	Line        int         `json:"line"`
+	Count       float64     `json:"count"`
+	Seconds     float64     `json:"time_s"` // basic person-seconds
+	Studentised study.Maybe `json:"studentised"`
+	P           float64     `json:"p"`
+	Setup       study.Maybe `json:"setup_s"`
+	Unit        study.Maybe `json:"unit_s"`
+}
+
+// Fits gives the models of the steps that the named workflows use, in the
+// study's order; no names mean all steps. The error is an UnknownName,
+// ErrNoWorkflow or that of reading the readings again.
+func (m *Models) Fits(names []string) (Fits, error) {
+	used, err := m.used(names)
+	if err != nil {
+		return Fits{}, err
+	}
+	outliers, err := m.standOuts()
+	if err != nil {
+		return Fits{}, err
+	}
+	fits := Fits{Confidence: m.Confidence, Common: m.Common(), Steps: make([]StepFit, 0, len(m.Study.Steps)), Notes: slices.Concat([]string{}, m.remarks, m.commonNotes())}
+	practice, err := m.clearPractice()
+	if err != nil {
+		return Fits{}, err
+	}
+	fits.Notes = append(fits.Notes, m.madeNotes()...)
+	fit := func(i int) StepFit {
+		fit := m.fitOf(i)
+		curve, clear := practice[i]
+		if words := practiceWords(curve, clear, m.Confidence); words != "" {
+			fit.Notes = append(fit.Notes, words)
+		}
+		fit.StandsOut = append(fit.StandsOut, outliers[i]...)
+		fit.Notes = append(fit.Notes, m.stepNotes(m.Steps[i])...)
+		return fit
+	}
+	for i := range m.Study.Steps {
+		if !used[i] {
+			continue
+		}
+		fits.Steps = append(fits.Steps, fit(i))
+		for _, stage := range m.Earlier(i) {
+			fits.Earlier = append(fits.Earlier, fit(stage))
+		}
+	}
+	return fits, nil
+}
+
+// used says of each step whether one of the named workflows has a task of it.
+func (m *Models) used(names []string) ([]bool, error) {
+	used := make([]bool, len(m.Steps))
+	if len(names) == 0 {
+		for i := range m.Study.Steps {
+			used[i] = true // and no stage before a change
+		}
+		return used, nil
+	}
+	workflows, err := m.Study.Choose(names)
+	for _, w := range workflows {
+		for _, task := range w.Tasks {
+			used[m.Index[task.Step]] = true
+		}
+	}
+	return used, err
+}
+
+// fitOf is the answer about one step.
+func (m *Models) fitOf(step int) StepFit {
+	s := &m.Steps[step]
+	fit := StepFit{
+		Step: s.Step.Name, Readings: s.Readings, Voided: s.Voided,
+		StandsOut: []StandOut{}, Notes: []string{},
+	}
+	if s.Step.Per != "" {
+		fit.Per = &s.Step.Per
+	}
+	if s.Gap() {
+		return fit
+	}
+	f, doubt := s.Model.Fit, s.doubt
+	form := string(f.Form)
+	fit.Form, fit.Bracket = &form, s.Model.Bracket
+	if f.Form.HasSetup() || doubt.Form.HasSetup() {
+		fit.Setup, fit.SetupSE, fit.SetupLow, fit.SetupHigh = m.estimate(step, study.Load{Setups: 1}, asModelled)
+	}
+	if f.Form.HasUnit() || doubt.Form.HasUnit() {
+		fit.Unit, fit.UnitSE, fit.UnitLow, fit.UnitHigh = m.estimate(step, study.Load{Count: 1}, asModelled)
+	}
+	if s.Judged() {
+		return fit
+	}
+	fit.CountMin, fit.CountMax = study.Known(s.Sums.CountMin), study.Known(s.Sums.CountMax)
+	fit.Borrowed, fit.Spread = doubt.share > 0 || doubt.guess, &f.Spread
+	if m.options.Scatter != OwnScatter {
+		fit.LentShare = study.Known(doubt.share)
+	}
+	if doubt.unknown {
+		fit.DF = study.Known(0)
+		return fit
+	}
+	fit.DF, fit.ResidualSD = study.Known(m.lending.dfOf(doubt)), study.Known(doubt.SD)
+	if doubt.Form == stepfit.SetupUnit {
+		setup, unit := m.AsItIs(step, study.Load{Setups: 1}), m.AsItIs(step, study.Load{Count: 1})
+		fit.SetupUnitCov = study.Known(doubt.CovarianceOf(setup.Setups, 0, 0, unit.Count) + m.effect.square*m.inCommonOf(step, study.Load{Setups: 1}, study.Load{Count: 1}, asModelled))
+	}
+	if r2, ok := f.R2(); ok && doubt.own > 0 {
+		fit.R2 = study.Known(r2)
+	}
+	if n, ok := doubt.ReadingsFor(0.10, m.Confidence, m.lending.worth); ok {
+		fit.ReadingsFor10 = &n
+	}
+	return fit
+}
+
+// of is a linear form in the times of one step, under a setting, in seconds.
+func (m *Models) of(step int, load study.Load, s setting) outcome {
+	common := m.inCommonOf(step, load, load, s)
+	load = m.AsItIs(step, load)
+	point, doubt := m.Steps[step].under(s, load)
+	o := outcome{value: point.At(load.Setups, load.Count), full: doubt.At(load.Setups, load.Count)}
+	o.mean.lender, o.mean.effect = m.lending, &m.effect
+	o.mean.add(doubt, doubt.Variance(load.Setups, load.Count))
+	o.mean.common = common
+	return o
+}
+
+// inCommonOf is what a common effect of variance 1 adds to the covariance of two loads of
+// one step.
+func (m *Models) inCommonOf(step int, x, y study.Load, s setting) float64 {
+	if m.effect.none() {
+		return 0
+	}
+	x, y = m.AsItIs(step, x), m.AsItIs(step, y)
+	model, g := m.Steps[step].Model, &m.effect.steps[step]
+	setup, unit := 1.0, 1.0
+	if model.Bracket != nil {
+		if s.asSetup(model, x) {
+			unit = 0
+		} else {
+			setup = 0
+		}
+	}
+	var sum float64
+	for i := range g.at {
+		d := g.adds(i)
+		sum += (setup*x.Setups*d[0] + unit*x.Count*d[1]) * (setup*y.Setups*d[0] + unit*y.Count*d[1])
+	}
+	return sum
+}
+
+// estimate is the fitted time of a load of one step with its standard error and limits,
+// under a setting.
+func (m *Models) estimate(step int, load study.Load, s setting) (value, se, low, high study.Maybe) {
+	o := m.of(step, load, s)
+	value = study.Known(o.value)
+	if o.mean.unknown {
+		return value, study.Maybe{}, study.Maybe{}, study.Maybe{}
+	}
+	span := Span{Value: o.value}
+	span.Low, span.High = o.limits(o.mean, m.Confidence)
+	span = span.aTime()
+	variance, _ := o.mean.total()
+	return value, study.Known(math.Sqrt(variance)), span.Low, span.High
+}
+
+// standOuts names the readings that stand out, by step. The error is that of reading
+// them again.
+func (m *Models) standOuts() ([][]StandOut, error) {
+	found := make([][]StandOut, len(m.Steps))
+	untold := map[int]stepfit.Screen{} // steps whose readings are all to be looked at again
+	for i := range m.Steps {
+		s := &m.Steps[i]
+		if s.Readings == 0 {
+			continue
+		}
+		screen, ok := s.Model.Screen()
+		if !ok {
+			continue
+		}
+		some, told := s.candidates(screen)
+		if !told {
+			untold[i] = screen
+		}
+		for _, t := range some {
+			if out, ok := screen.Check(t.Reading()); ok {
+				found[i] = append(found[i], standOut(t, out, s.Model.Form))
+			}
+		}
+	}
+	if len(untold) == 0 {
+		return found, nil
+	}
+	return found, m.Each(func(step int, b *condense.Batch, r *condense.Brief) {
+		screen, ok := untold[step]
+		if !ok {
+			return
+		}
+		s := &m.Steps[step]
+		t := b.Timed(&s.Step, r)
+		if out, ok := screen.Check(t.Reading()); ok {
+			found[step] = append(found[step], standOut(t, out, s.Model.Form))
+		}
+	})
+}
+
+func standOut(t condense.Timed, out stepfit.Outlier, form stepfit.Form) StandOut {
+	s := StandOut{
+		File: t.Place.File, Line: t.Place.Line, Count: t.Count, Seconds: t.Seconds,
+		Studentised: study.Known(out.Studentised), P: out.P,
+	}
+	if form.HasSetup() {
+		s.Setup = study.Known(out.SetupSec)
+	}
+	if form.HasUnit() {
+		s.Unit = study.Known(out.UnitSec)
+	}
+	return s
+}

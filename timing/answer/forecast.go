@@ -1,0 +1,367 @@
+package answer
+
+import (
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/stat/distuv"
+	"headhours/timing/stepfit"
+	"headhours/timing/study"
+)
+
+// forecast works out what the interval of an answer would be with further readings:
+// each is taken to last what the step's model expects, and to leave the step's scatter
+// as it is, so that only what is known of it, and where it was timed, grows.
+type forecast struct {
+	models    *Models
+	loads     linear
+	answer    float64 // of now, in seconds
+	goal      Goal
+	within    float64    // of GoalWithin
+	single    bool       // the answer is a time, not a difference
+	steps     []int      // of the answer, known and with something to do, in order of first use
+	prospects []prospect // of every step of the study
+	fits      []*stepfit.Model
+	calls     []call      // the readings so far
+	taken     []int       // how many of them each step's fit has
+	nowDF     study.Maybe // of the answer as it stands
+	sure      float64     // in what share of cases a plan is to be met; 0: were the scatter known
+}
+
+// call is one further reading, in a grow that was timed or in a further one.
+type call struct {
+	step          int
+	setups, count float64
+	grow          int // 0: in one that was timed; else the how manieth further one
+}
+
+// prospect is what is assumed of a step.
+type prospect struct {
+	options     stepfit.Options
+	now         stepfit.Model // times of the readings to come; where grows differ, all of it
+	sums        stepfit.Sums  // of the readings there are
+	sd, otherSD float64       // scatter of their own, of the model and its bracket; 0 without
+	cv          float64       // else relative to the time at the mean count
+	assumed     bool          // for want of any knowledge
+	counts      []call        // the readings that may be called for
+	whole       call          // the reading of a whole visit, as a further grow would have it
+}
+
+func (m *Models) newForecast(visits []Visit, loads linear, goal Goal, within float64) *forecast {
+	f := &forecast{
+		models: m, loads: loads, goal: goal, within: within,
+		prospects: make([]prospect, len(m.Steps)), fits: make([]*stepfit.Model, len(m.Steps)), taken: make([]int, len(m.Steps)),
+	}
+	for i, s := range m.Steps {
+		if s.Gap() {
+			continue
+		}
+		f.prospects[i] = m.prospect(s)
+		f.fits[i] = f.prospects[i].with(nil)
+	}
+	for _, i := range inOrder(visits) {
+		if !m.Steps[i].Gap() && loads[i] != (study.Load{}) {
+			f.steps = append(f.steps, i)
+			need := m.needed(i, visits)
+			f.prospects[i].counts = f.prospects[i].worthTiming(i, need)
+			f.prospects[i].whole = call{step: i, setups: 1, count: asTimed(need.most)}
+		}
+	}
+	return f
+}
+
+func (m *Models) prospect(s StepModel) prospect {
+	p := prospect{now: *s.Model, sums: s.Sums, options: m.asked(s)}
+	p.cv, p.assumed = m.expectedCV(s)
+	if s.Judged() {
+		return p
+	}
+	plain := s.Sums.Choose(p.options)
+	if plain.DF > 0 {
+		p.sd = plain.SD
+		if plain.Bracket != nil {
+			p.otherSD = plain.Bracket.SD
+		}
+	}
+	return p
+}
+
+// expectedCV is how much readings of a step are expected to vary: as its own do, as
+// those of other steps, as its estimate says, or as is assumed where nothing is known.
+func (m *Models) expectedCV(s StepModel) (cv float64, assumed bool) {
+	if !s.Judged() && !s.doubt.unknown {
+		if cv, ok := s.doubt.Variation(); ok {
+			return cv, s.doubt.share == 1 && m.lending.df == assumedDF
+		}
+	}
+	switch e := s.Step.Estimate; {
+	case m.lending.df > 0:
+		return m.lending.cv(), m.options.Scatter != OwnScatter && m.lending.df == assumedDF
+	case e != nil && e.Mean() > 0:
+		return e.SD() / e.Mean(), false
+	}
+	return AssumedCV, true
+}
+
+// asked is the form and spread that a step's further readings are fitted by: those of
+// its model. Only where alike counts, or none, leave the form open does it stay so.
+func (m *Models) asked(s StepModel) stepfit.Options {
+	form, spread := stepfit.Form(s.Step.Form), s.Step.Spread
+	if m.options.Form != "" {
+		form = m.options.Form
+	}
+	if m.options.Spread != nil {
+		spread = m.options.Spread
+	}
+	if s.Judged() {
+		if spread == nil {
+			spread = new(int)
+		}
+		return stepfit.Options{Form: form, Spread: spread}
+	}
+	if s.Model.Bracket == nil && s.Model.Full == nil {
+		form = s.Model.Form
+	}
+	return stepfit.Options{Form: form, Spread: &s.Model.Spread}
+}
+
+// worthTiming are the readings of a step that can be called for: one setup with the
+// least and with the most count that are needed or were timed, and a setup alone where
+// it is known to take time. Where those counts are alike and the form is open, half
+// the count makes them unlike.
+func (p prospect) worthTiming(step int, need counts) []call {
+	low, high := need.least, need.most
+	if least, most, ok := p.sums.CountPerSetup(); ok {
+		low, high = min(low, least), max(high, most)
+	}
+	if p.fixed(stepfit.Setup) {
+		return []call{{step: step, setups: 1, count: asTimed(need.most)}}
+	}
+	var calls []call
+	add := func(count float64) {
+		if c := (call{step: step, setups: 1, count: asTimed(count)}); !slices.Contains(calls, c) {
+			calls = append(calls, c)
+		}
+	}
+	if low > 0 {
+		add(low)
+	}
+	add(high)
+	if p.fixed(stepfit.Unit) {
+		return calls
+	}
+	if len(calls) == 1 && calls[0].count >= 2 {
+		add(calls[0].count / 2)
+	}
+	if p.fixed(stepfit.SetupUnit) && p.now.SetupSec > 0 && *p.options.Spread == 0 {
+		calls = append(calls, call{step: step, setups: 1})
+	}
+	return calls
+}
+
+// fixed says that all readings to come are fitted by a form.
+func (p prospect) fixed(form stepfit.Form) bool { return p.options.Form == form }
+
+// with is the step's model with further readings; without a spread where they leave
+// no degree of freedom.
+func (p prospect) with(calls []call) *stepfit.Model {
+	if len(calls) == 0 {
+		model := p.now
+		return &model
+	}
+	sums := p.sums
+	for _, c := range calls {
+		sums.Add(c.setups, c.count, p.now.At(c.setups, c.count))
+	}
+	model := sums.Choose(p.options)
+	if len(calls) > 0 {
+		p.assume(&model.Fit, p.sd)
+		if model.Bracket != nil {
+			p.assume(model.Bracket, p.otherSD)
+		}
+		if model.Full != nil {
+			p.assume(model.Full, p.sd)
+		}
+	}
+	return &model
+}
+
+// assume gives a fit with degrees of freedom of its own the scatter that is assumed.
+func (p prospect) assume(f *stepfit.Fit, sd float64) {
+	switch {
+	case f.DF == 0:
+	case sd > 0:
+		f.SD = sd
+	default:
+		*f = f.WithCV(p.cv)
+	}
+}
+
+// of are the calls for one step.
+func of(calls []call, step int) []call {
+	var own []call
+	for _, c := range calls {
+		if c.step == step {
+			own = append(own, c)
+		}
+	}
+	return own
+}
+
+// outlook is the answer with its limits, in seconds, were some readings taken.
+func (f *forecast) outlook(calls []call) Span { return f.span(calls, false) }
+
+// apart is outlook with what steps borrow as it is now: by it readings are chosen, else
+// one that hardly varies would be timed for the sake of the others' spread.
+func (f *forecast) apart(calls []call) Span { return f.span(calls, f.models.lending.df > 0) }
+
+func (f *forecast) span(calls []call, asNow bool) Span {
+	m := *f.models
+	m.Steps = slices.Clone(m.Steps)
+	for i, fit := range f.fits {
+		if own := of(calls, i); len(own) != f.taken[i] {
+			fit = f.prospects[i].with(own)
+		}
+		if fit != nil {
+			m.Steps[i].Model = fit
+		}
+	}
+	m.effect = f.effectWith(m.Steps, calls)
+	if asNow {
+		m.settle(&f.models.lending)
+	} else {
+		m.settle(nil)
+	}
+	span := m.span(work{loads: f.loads})
+	if f.single {
+		return span.aTime()
+	}
+	return span
+}
+
+// effectWith is the common effect with the readings called for among its groups: it stays
+// as large and as well known as it is, but further grows have a part in the answer.
+func (f *forecast) effectWith(steps []StepModel, calls []call) effect {
+	e := f.models.effect
+	if e.none() || len(calls) == 0 {
+		return e
+	}
+	e.steps = slices.Clone(e.steps)
+	for _, i := range f.steps {
+		if own := of(calls, i); len(own) > 0 {
+			e.steps[i] = e.steps[i].with(steps[i].Model, own, e.all)
+		}
+	}
+	e.all += furtherGrows(calls)
+	return e
+}
+
+// with is a step's readings by group with further ones, for the fit of all of them.
+func (g groupedStep) with(model *stepfit.Model, calls []call, groups int) groupedStep {
+	g.at = slices.Clone(g.at)
+	for _, fit := range []*groupedFit{&g.main, &g.other} {
+		fit.z, fit.column, fit.beyond = slices.Clone(fit.z), slices.Clone(fit.column), slices.Clone(fit.beyond)
+	}
+	var like call // the call that column and other are of
+	var column, other [2]float64
+	for k, c := range calls {
+		if k == 0 || c.setups != like.setups || c.count != like.count {
+			like, column = c, columnOf(model.Doubt(), c)
+			if model.Bracket != nil {
+				other = columnOf(*model.Bracket, c)
+			}
+		}
+		at := groups + c.grow - 1
+		if c.grow == 0 {
+			at = 0
+			if len(g.at) > 0 {
+				at = g.at[len(g.at)-1] // the grow that was begun last
+			}
+		}
+		i := slices.Index(g.at, at)
+		if i < 0 {
+			i = len(g.at)
+			g.at = append(g.at, at)
+			g.main.extend()
+			g.other.extend()
+		}
+		g.main.column[i] = plus2(g.main.column[i], column)
+		if model.Bracket != nil {
+			g.other.column[i] = plus2(g.other.column[i], other)
+		}
+	}
+	g.main.fit = model.Doubt()
+	if model.Bracket != nil {
+		g.other.fit = *model.Bracket
+	} else {
+		g.other = groupedFit{}
+	}
+	return g
+}
+
+func (g *groupedFit) extend() {
+	g.z, g.column, g.beyond = append(g.z, 0), append(g.column, [2]float64{}), append(g.beyond, 0)
+}
+
+// columnOf is what one reading adds to S β.
+func columnOf(f stepfit.Fit, c call) [2]float64 {
+	var s stepfit.Sums
+	fitted := f.At(c.setups, c.count)
+	s.Add(c.setups, c.count, max(fitted, 1e-9))
+	return s.Cross(f).Column
+}
+
+func plus2(a, b [2]float64) [2]float64 { return [2]float64{a[0] + b[0], a[1] + b[1]} }
+
+// furtherGrows is how many further grows calls are of.
+func furtherGrows(calls []call) int {
+	most := 0
+	for _, c := range calls {
+		most = max(most, c.grow)
+	}
+	return most
+}
+
+// sureness is how sure a plan is to meet its goal: in so many of a hundred cases.
+const sureness = 0.80
+
+// allowance is by how much an interval must be narrower than the goal for the plan to meet
+// it in so many cases: what its variance will be estimated at, over what it is estimated at
+// now, has an F distribution with the degrees of freedom of then and now.
+func (f *forecast) allowance(then Span) float64 {
+	now, later := f.nowDF, then.DF
+	if !now.Known || !later.Known || f.sure == 0 {
+		return 1
+	}
+	return math.Sqrt(distuv.F{D1: later.Value, D2: now.Value}.Quantile(f.sure))
+}
+
+// half is how far a span's interval reaches from the answer, infinite where that is not
+// known: on its longer side, or towards zero where a clear difference is the goal. The
+// answer is that of now: further readings of alike counts may move a forecast's.
+func (f *forecast) half(s Span) float64 {
+	below, above := f.answer-s.Low.Value, s.High.Value-f.answer
+	switch {
+	case !s.Low.Known:
+		return math.Inf(1)
+	case f.goal == GoalWithin:
+		return max(below, above)
+	case f.answer > 0:
+		return below
+	default:
+		return above
+	}
+}
+
+// met says whether a span meets the goal: with an allowance for what is not known of the
+// scatter, where it is of readings yet to come.
+func (f *forecast) met(s Span) bool {
+	half := f.half(s)
+	if len(f.calls) > 0 {
+		half *= f.allowance(s)
+	}
+	if f.goal == GoalWithin {
+		return half <= f.within*abs(f.answer)
+	}
+	return s.Low.Known && half < abs(f.answer)
+}

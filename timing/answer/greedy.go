@@ -1,0 +1,207 @@
+package answer
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"headhours/timing/study"
+)
+
+// fill finds the readings of a plan, one choice after the other: the next goes where
+// it narrows the answer most. A step without two degrees of freedom of its own, or
+// whose counts are alike, may need two or three readings before it does, so for such
+// steps these are looked at together, by what each brings. At last whatever the goal
+// can do without is taken away again.
+func (f *forecast) fill(plan *Plan) {
+	now, perHour := f.outlook(nil), f.models.perHour()
+	f.answer, f.nowDF = now.Value, now.DF
+	hours := now.times(perHour)
+	plan.Hours, plan.Low, plan.High, plan.Now = hours.Value, hours.Low, hours.High, study.Known(f.half(now)*perHour)
+	reached := now
+	for len(f.calls) < MostPlanned && !f.met(reached) {
+		next, ok := f.best(f.half(f.apart(f.calls)), MostPlanned-len(f.calls))
+		if !ok {
+			break
+		}
+		f.take(append(f.calls, next...))
+		reached = f.outlook(f.calls)
+	}
+	if f.met(reached) {
+		reached = f.prune(reached)
+	}
+	plan.Meets = f.met(reached)
+	plan.Reached = study.Known(f.half(reached) * perHour)
+	plan.Readings = append(plan.Readings, f.rows()...)
+	plan.FurtherGrows = furtherGrows(f.calls)
+	plan.WorthMore = f.worthMore(now)
+	share := usualWithin
+	if plan.Within.Known {
+		share = plan.Within.Value
+	}
+	plan.Steps = f.stepNeeds(share)
+	plan.Notes = append(plan.Notes, f.notes()...)
+}
+
+// take makes calls the readings so far.
+func (f *forecast) take(calls []call) {
+	f.calls = calls
+	for _, i := range f.steps {
+		if own := of(calls, i); len(own) != f.taken[i] {
+			f.fits[i], f.taken[i] = f.prospects[i].with(own), len(own)
+		}
+	}
+}
+
+// best are the readings that narrow an answer most, each of them, from a half width: of one
+// step, or of all in a further grow; false where none do, or no more than so many would.
+func (f *forecast) best(half float64, most int) (best []call, ok bool) {
+	gain := 0.0
+	for _, block := range f.candidates() {
+		if len(block) > most {
+			continue
+		}
+		if each := f.gain(half, block); each > gain*(1+1e-9) && each > 1e-9*abs(f.answer) {
+			best, gain = block, each
+		}
+	}
+	return best, best != nil
+}
+
+// gain is by how much each reading of a block narrows the answer from a half width.
+func (f *forecast) gain(half float64, block []call) float64 {
+	then := f.half(f.apart(append(slices.Clone(f.calls), block...)))
+	if math.IsInf(half, 1) {
+		// first to any interval at all, the narrowest by the fewest readings
+		return 1 / (then * float64(len(block)))
+	}
+	return (half - then) / float64(len(block))
+}
+
+// candidates are the blocks of readings to look at: those of each step, and where grows
+// differ a further grow with a reading of every step.
+func (f *forecast) candidates() [][]call {
+	var all [][]call
+	for _, i := range f.steps {
+		all = append(all, f.blocks(i)...)
+	}
+	if grow := f.furtherGrow(); grow != nil {
+		all = append(all, grow)
+	}
+	return all
+}
+
+// furtherGrow is a reading of every step in a grow that is yet to come; nil where grows are
+// not known to differ.
+func (f *forecast) furtherGrow() []call {
+	if f.models.effect.none() || f.models.effect.of != ByGrow {
+		return nil
+	}
+	var grow []call
+	for _, i := range f.steps {
+		c := f.prospects[i].whole
+		c.grow = furtherGrows(f.calls) + 1
+		grow = append(grow, c)
+	}
+	return grow
+}
+
+// blocks are the readings of a step to look at together: one at each count, and all
+// pairs and threes where one may tell too little.
+func (f *forecast) blocks(step int) [][]call {
+	size := 3
+	if model := f.fits[step]; model.Bracket == nil && model.Readings-model.Form.Parameters() >= 2 {
+		size = 1
+	}
+	return multisets(f.prospects[step].counts, size)
+}
+
+// multisets are all choices of up to so many calls, the smaller first.
+func multisets(calls []call, size int) [][]call {
+	var all [][]call
+	from := [][]call{nil}
+	for range size {
+		var longer [][]call
+		for _, set := range from {
+			first := 0
+			if len(set) > 0 {
+				first = slices.Index(calls, set[len(set)-1])
+			}
+			for _, c := range calls[first:] {
+				longer = append(longer, append(slices.Clone(set), c))
+			}
+		}
+		all, from = append(all, longer...), longer
+	}
+	return all
+}
+
+// prune takes away readings that the goal can do without, the latest first; a further grow
+// goes as a whole.
+func (f *forecast) prune(reached Span) Span {
+	for again := true; again; {
+		again = false
+		for k := len(f.calls) - 1; k >= 0; k = min(k, len(f.calls)) - 1 {
+			all, gone := f.calls, f.calls[k]
+			less := slices.Delete(slices.Clone(all), k, k+1)
+			if gone.grow > 0 {
+				less = slices.DeleteFunc(slices.Clone(all), func(c call) bool { return c.grow == gone.grow })
+			}
+			f.take(less)
+			if without := f.outlook(f.calls); f.met(without) {
+				reached, again = without, true
+			} else {
+				f.take(all)
+			}
+		}
+	}
+	return reached
+}
+
+// notes say what a plan rests on.
+func (f *forecast) notes() []string {
+	notes := []string{"further readings are taken to vary as the readings so far, or as other steps do, and to leave the times as they are"}
+	if f.sure > 0 && len(f.calls) > 0 {
+		notes = append(notes, fmt.Sprintf("how much they vary is allowed for by an upper limit, so that such a plan is met in about %s of 100 cases", digits(100*f.sure, 2)))
+	}
+	var assumed, bracketed []string
+	for _, i := range f.steps {
+		name := f.models.Steps[i].Step.Name
+		if f.prospects[i].assumed {
+			assumed = append(assumed, name)
+		}
+		if f.prospects[i].now.Bracket != nil {
+			bracketed = append(bracketed, name)
+		}
+	}
+	if assumed != nil {
+		notes = append(notes, "nothing is known of how much these vary, so a variation of "+percent(AssumedCV)+" is assumed: "+strings.Join(assumed, ", "))
+	}
+	if bracketed != nil {
+		notes = append(notes, "always timed at about the same count, so a very different count, the setup alone, or one visit in laps, tells setup and unit time apart: "+strings.Join(bracketed, ", "))
+	}
+	return notes
+}
+
+// worthMore says whether a reading of each step in a further grow narrows the answer more,
+// reading by reading, than the best ones in grows that were timed.
+func (f *forecast) worthMore(now Span) Worth {
+	calls := f.calls
+	f.take(nil)
+	defer f.take(calls)
+	grow := f.furtherGrow()
+	if grow == nil {
+		return ""
+	}
+	half, best := f.half(now), 0.0
+	for _, i := range f.steps {
+		for _, block := range f.blocks(i) {
+			best = max(best, f.gain(half, block))
+		}
+	}
+	if f.gain(half, grow) > best {
+		return WorthGrow
+	}
+	return WorthReading
+}

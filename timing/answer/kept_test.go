@@ -1,0 +1,124 @@
+package answer
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"headhours/timing/condense"
+	"headhours/timing/stepfit"
+	"headhours/timing/study"
+)
+
+// The readings that stand out are those of a look at every reading, whether the kept
+// ones tell or all are gone through again.
+func TestKeptReadingsTellWhatStandsOut(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 6))
+	normal := func() float64 { return r.NormFloat64() }
+	heavy := func() float64 { x := r.NormFloat64(); return x * x * x }
+	passes := map[bool]int{} // by whether a second one was needed
+	for _, c := range []struct {
+		name  string
+		error func() float64
+		power float64 // of the count by which errors grow
+		drift float64 // share by which times fall from the first reading to the last
+		least int     // count
+	}{
+		{"even scatter", normal, 0, 0, 4}, {"scatter that grows", normal, 0.5, 0, 4}, {"scatter in proportion", normal, 1, 0, 4},
+		{"heavy tails", heavy, 1, 0, 4}, {"a drift", normal, 0, 0.5, 4}, {"alike counts", normal, 0, 0, 15},
+	} {
+		for _, n := range []int{40, condense.FirstReadings, condense.FirstReadings + 1, 2000, 40_000} {
+			t.Run(fmt.Sprint(c.name, n), func(t *testing.T) {
+				readings := make([]study.Reading, n)
+				for i := range readings {
+					count := float64(c.least + r.IntN(20-c.least))
+					seconds := (60 + 9*count) * (1 - c.drift*float64(i)/float64(n))
+					seconds += 8 * math.Pow(count/10, c.power) * c.error()
+					if r.IntN(300) == 0 {
+						seconds += 90
+					}
+					readings[i] = aReading("sow", count, max(1, seconds))
+					readings[i].Place = study.Place{File: "a.csv", Line: i + 2}
+				}
+				m := Fit(StudyOf(readings), readings, Options{Grouping: NoGrouping})
+				again := 0
+				all := m.Again
+				m.Again = func(take func(*condense.Batch) error) error { again++; return all(take) }
+				found, err := m.standOuts()
+				require.NoError(t, err)
+				passes[again > 0]++
+				screen, ok := m.Steps[0].Model.Screen()
+				require.True(t, ok)
+				var want []StandOut
+				for _, r := range readings {
+					if out, ok := screen.Check(stepfit.Reading{Setups: 1, Count: r.Count, Seconds: r.Seconds}); ok {
+						want = append(want, standOut(condense.Timed{Place: r.Place, Setups: 1, Count: r.Count, Seconds: r.Seconds}, out, m.Steps[0].Model.Form))
+					}
+				}
+				assert.Equal(t, want, found[0])
+				assert.LessOrEqual(t, again, 1)
+			})
+		}
+	}
+	assert.Greater(t, passes[false], 10, "few need a second pass")
+	assert.Greater(t, passes[true], 3, "some do")
+}
+
+// However many readings are far off, the farthest of them are kept, as many as there is
+// room for.
+func TestFarthestAreKept(t *testing.T) {
+	r := rand.New(rand.NewPCG(7, 8))
+	var k condense.Kept
+	var all []condense.Timed
+	for i := range 400_000 {
+		count := float64(4 + r.IntN(16))
+		x := r.NormFloat64()
+		timed := condense.Timed{Place: study.Place{File: "a.csv", Line: i + 2}, Setups: 1, Count: count, Seconds: max(1, 60+9*count+8*x*x*x)}
+		k.Take(timed)
+		all = append(all, timed)
+	}
+	raised := 0
+	for q := range k.Far {
+		far := k.Far[q]
+		var want []condense.Timed
+		for _, timed := range all[condense.FirstReadings:] {
+			if k.Square(timed, q) > far.Square {
+				want = append(want, timed)
+			}
+		}
+		assert.Equal(t, want, far.List)
+		assert.LessOrEqual(t, len(far.List), condense.MostFar)
+		if far.Square > k.Outline.Squares[q] {
+			raised++
+			assert.GreaterOrEqual(t, len(far.List), condense.MostFar/2-1)
+		}
+	}
+	assert.Equal(t, len(k.Far), raised)
+}
+
+// Very many readings are drawn every so manieth, those that stand out among them.
+func TestCurveOfVeryMany(t *testing.T) {
+	var readings []study.Reading
+	for i := range 10*mostPoints + 7 {
+		r := aReading("sow", float64(4+i%9), float64(60+9*(4+i%9)+i*7%11))
+		r.Place.Line = i
+		if i == 12_345 {
+			r.Seconds = 999
+		}
+		readings = append(readings, r)
+	}
+	c := curveOf(t, StudyOf(readings), readings, Options{})
+	assert.LessOrEqual(t, len(c.Points), mostPoints+1)
+	assert.Greater(t, len(c.Points), mostPoints/2)
+	var out []int
+	for _, p := range c.Points {
+		if p.StandsOut {
+			out = append(out, p.Place.Line)
+		}
+	}
+	assert.Equal(t, []int{12_345}, out)
+	assert.Equal(t, len(readings), c.Readings)
+}

@@ -1,0 +1,119 @@
+package answer
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"headhours/timing/condense"
+	"headhours/timing/stepfit"
+)
+
+// When it is looked whether a step's times fall with practice: so many dated readings on so
+// many days, of all steps together no more than maxPractised; and how sure that must be, over
+// all steps (Holm, Scandinavian Journal of Statistics 6, 1979).
+const (
+	leastPractised = 5
+	leastDays      = 3
+	maxPractised   = 50_000
+	practiceBelow  = 0.05
+)
+
+// practised is a reading of a step as learning curves take it.
+type practised struct {
+	day          condense.Day
+	count, ratio float64 // ratio is its time over that of the step's model
+}
+
+// practice is the learning curve of each step whose dated readings are enough: the times,
+// over what its model expects, by the cumulative count (Wright 1936). The error is that of
+// reading them again.
+func (m *Models) practice() (map[int]stepfit.Learning, error) {
+	total, enough := 0, false
+	for i := range m.Steps {
+		total += m.Steps[i].Readings
+		enough = enough || m.Steps[i].Readings >= leastPractised
+	}
+	if total > maxPractised || !enough {
+		return nil, nil
+	}
+	readings := make([][]practised, len(m.Steps))
+	err := m.Each(func(step int, b *condense.Batch, r *condense.Brief) {
+		day := b.Where[r.Where].Day
+		if day == condense.NoDay || m.Steps[step].Readings < leastPractised {
+			return
+		}
+		t := b.Timed(&m.Steps[step].Step, r)
+		fitted := m.Steps[step].Model.At(t.Setups, t.Count)
+		if fitted > 0 && t.Count > 0 {
+			readings[step] = append(readings[step], practised{day, t.Count, t.Seconds / fitted})
+		}
+	})
+	curves := map[int]stepfit.Learning{}
+	for step, list := range readings {
+		if curve, ok := learnt(list); ok {
+			curves[step] = curve
+		}
+	}
+	return curves, err
+}
+
+// learnt is the learning curve of dated readings; false where they are too few.
+func learnt(list []practised) (stepfit.Learning, bool) {
+	slices.SortStableFunc(list, func(a, b practised) int { return cmp.Compare(a.day, b.day) })
+	days, sum := 0, 0.0
+	var counts, ratios []float64
+	for i, p := range list {
+		if i == 0 || list[i-1].day != p.day {
+			days++
+		}
+		sum += p.count
+		counts, ratios = append(counts, sum), append(ratios, p.ratio)
+	}
+	if len(list) < leastPractised || days < leastDays {
+		return stepfit.Learning{}, false
+	}
+	return stepfit.Learn(counts, ratios)
+}
+
+// clearPractice are the steps whose times clearly fall, or rise, with the cumulative count.
+func (m *Models) clearPractice() (map[int]stepfit.Learning, error) {
+	curves, err := m.practice()
+	steps := make([]int, 0, len(curves))
+	for step := range curves {
+		steps = append(steps, step)
+	}
+	slices.SortFunc(steps, func(a, b int) int { return cmp.Or(cmp.Compare(curves[a].P(), curves[b].P()), a-b) })
+	clear := map[int]stepfit.Learning{}
+	for i, step := range steps {
+		if p := curves[step].P(); !(p < practiceBelow/float64(len(steps)-i)) || math.IsNaN(p) {
+			break
+		}
+		clear[step] = curves[step]
+	}
+	return clear, err
+}
+
+// fallingBefore says of which steps, and stages of them, times clearly fall.
+func (m *Models) fallingBefore() (map[int]bool, error) {
+	clear, err := m.clearPractice()
+	falling := map[int]bool{}
+	for step, curve := range clear {
+		falling[step] = curve.Exponent < 0
+	}
+	return falling, err
+}
+
+// practiceWords says of a step what each doubling of the cumulative count does to its
+// times; "" where none is clear.
+func practiceWords(curve stepfit.Learning, clear bool, confidence float64) string {
+	if !clear {
+		return ""
+	}
+	rate, low, high := curve.Rate(confidence)
+	if curve.Exponent < 0 {
+		return fmt.Sprintf("times fall with practice: by %s with each doubling of all that was done (between %s and %s)", percent2(1-rate), percent2(1-high), percent2(1-low))
+	}
+	return fmt.Sprintf("times rise as more is done: by %s with each doubling of all that was done (between %s and %s)", percent2(rate-1), percent2(low-1), percent2(high-1))
+}

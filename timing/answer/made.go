@@ -1,0 +1,236 @@
+package answer
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"time"
+
+	"headhours/timing/condense"
+	"headhours/timing/study"
+)
+
+// Made is what a change that was made has saved in each grow, in person-hours of standard
+// time: the step's hours before it less those since. What is not known for want of readings
+// is unknown.
+type Made struct {
+	Name           string      `json:"name"`
+	Step           string      `json:"step"`
+	Since          string      `json:"since"` // YYYY-MM-DD
+	ReadingsBefore int         `json:"readings_before"`
+	ReadingsAfter  int         `json:"readings_after"`
+	Before         study.Maybe `json:"before_h"`
+	After          study.Maybe `json:"after_h"`
+	Saved          study.Maybe `json:"saved_h"`
+	Low            study.Maybe `json:"low_h"`
+	High           study.Maybe `json:"high_h"`
+	P              study.Maybe `json:"p"`             // two-sided, of no difference
+	Payback        study.Maybe `json:"payback_heads"` // see Saving
+	PaybackOn      *string     `json:"payback_on"`    // the day on which the outlay is earned, one grow every so many days; nil where that is not known
+	Hoped          study.Maybe `json:"hoped_h"`       // what its factors promised to save
+
+	Drop      bool         `json:"-"` // the step is not done any more
+	Outlay    study.Maybe  `json:"-"`
+	Hygiene   bool         `json:"-"` // a step that is never to be saved on
+	PaidBack  bool         `json:"-"` // the outlay is earned for sure, by the last reading's day
+	Falling   bool         `json:"-"` // times were falling before it: practice may be part of it
+	OneGrow   bool         `json:"-"` // one grow alone was timed on either side
+	LastTimed condense.Day `json:"-"` // of all readings; NoDay without
+	Trial     *ChangeTrial `json:"-"` // what would show it, where that is not clear
+}
+
+// Clear says that the saving, or its reverse, is clear of chance.
+func (m *Made) Clear() bool {
+	return m.Saved.Known && m.Low.Known && m.High.Known && (m.Low.Value > 0 || m.High.Value < 0)
+}
+
+// made says what the changes that were made have saved in a workflow's grow.
+func (m *Models) made(name string, heads int) ([]Made, error) {
+	all := []Made{}
+	if len(m.Study.Made) == 0 {
+		return all, nil
+	}
+	w, err := m.Before.Workflow(name)
+	if err != nil {
+		return nil, err
+	}
+	falling, err := m.fallingBefore()
+	if err != nil {
+		return nil, err
+	}
+	past := m.asWas()
+	visits := past.visits(w, float64(heads))
+	loads := past.loads(visits)
+	for i, change := range m.Study.Made {
+		step := m.Index[change.Step]
+		s := m.Stages[step]
+		stage := slices.Index(s.Changes, i) // before the change
+		of := madeOf(change, s, stage)
+		of.Hygiene = slices.Contains(m.Steps[step].Step.Hazards, study.Hygiene)
+		of.Falling, of.LastTimed = falling[s.At[stage]], m.LastDay()
+		of.OneGrow = m.oneGrowEachSide(s, stage)
+		past.reckon(&of, s, stage, loads[step])
+		m.payBack(&of, change, heads)
+		if of.Before.Known && !of.Drop && !of.Clear() {
+			trial, err := m.PlanTrial(change.Name, w.Name, heads)
+			if err != nil && !errors.Is(err, ErrLongTrial) {
+				return nil, err
+			}
+			if trial.Grows.Known {
+				of.Trial = &trial
+			}
+		}
+		all = append(all, of)
+	}
+	return all, nil
+}
+
+func madeOf(change study.MadeChange, s *condense.Stages, stage int) Made {
+	return Made{
+		Name: change.Name, Step: change.Step, Since: change.Since.Format(time.DateOnly),
+		ReadingsBefore: s.Readings[stage], ReadingsAfter: s.Readings[stage+1],
+		Drop: change.Drop, Outlay: change.Outlay,
+	}
+}
+
+// asWas is the same models for the study as it was before steps were dropped, with no stage
+// answered for by what was hoped.
+func (m *Models) asWas() *Models {
+	past := m.with(m.Before)
+	past.Condensed.Stages = nil
+	return past
+}
+
+// reckon works out the hours of the step's tasks before and after a change.
+func (m *Models) reckon(of *Made, s *condense.Stages, stage int, load study.Load) {
+	before, after := make(linear, len(m.Steps)), make(linear, len(m.Steps))
+	before[s.At[stage]] = load.By(s.Hoped[stage])
+	hours := func(l linear) study.Maybe {
+		return study.Known(m.evaluate(work{loads: l}, asModelled).value * m.perHour())
+	}
+	if m.Steps[s.At[stage]].Gap() && load != (study.Load{}) {
+		return
+	}
+	of.Before = hours(before)
+	change := m.Study.Made[s.Changes[stage]]
+	switch {
+	case of.Drop:
+		of.Hoped = of.Before
+	case change.HasHoped:
+		hoped := make(linear, len(m.Steps))
+		hoped[s.At[stage]] = before[s.At[stage]].By(change.Hoped())
+		of.Hoped = study.Known(hours(before).Value - hours(hoped).Value)
+	}
+	if of.ReadingsAfter == 0 && !of.Drop {
+		return
+	}
+	if !of.Drop {
+		after[s.At[stage+1]] = load
+	}
+	span := m.span(work{loads: before.minus(after)}).times(m.perHour())
+	of.After, of.Saved = hours(after), study.Known(span.Value)
+	of.Low, of.High, of.P = span.Low, span.High, span.P
+}
+
+// payBack says when a change's outlay is earned.
+func (m *Models) payBack(of *Made, change study.MadeChange, heads int) {
+	if m.Study.Labour == nil || !change.Outlay.Known || !of.Saved.Known || of.Saved.Value <= 0 {
+		return
+	}
+	grows := change.Outlay.Value / (of.Saved.Value * m.Study.Labour.PerHour())
+	of.Payback = study.Known(grows * float64(heads))
+	days := math.Ceil(grows * float64(m.Study.SowEveryDays))
+	if m.Study.SowEveryDays == 0 || days > longestPayback {
+		return
+	}
+	on := change.Since.AddDate(0, 0, int(days))
+	text := on.Format(time.DateOnly)
+	of.PaybackOn = &text
+	of.PaidBack = of.Low.Known && of.Low.Value > 0 && of.LastTimed != condense.NoDay && condense.DayOf(on) <= of.LastTimed
+}
+
+// longestPayback is how many days on a payback is given a date.
+const longestPayback = 100_000
+
+// oneGrowEachSide says that the readings before a change are all of one grow, or those
+// after it, which the other side has not: the change and the grow cannot be told apart.
+func (m *Models) oneGrowEachSide(s *condense.Stages, stage int) bool {
+	if s.Readings[stage] == 0 || s.Readings[stage+1] == 0 {
+		return false
+	}
+	var sides [2][]string
+	for side, at := range s.At[stage : stage+2] {
+		kinds := &m.Steps[at].Kinds
+		if kinds.Joined {
+			return false
+		}
+		sides[side], _ = kinds.Tallies(ByGrow.of)
+	}
+	for side, grows := range sides {
+		if len(grows) == 1 && grows[0] != "" && !slices.Contains(sides[1-side], grows[0]) {
+			return true
+		}
+	}
+	return false
+}
+
+// madeNotes say what answers make of changes that were made.
+func (m *Models) madeNotes() []string {
+	var notes []string
+	for _, s := range m.Stages {
+		if s == nil {
+			continue
+		}
+		last := len(s.Changes) - 1
+		change := m.Study.Made[s.Changes[last]]
+		if n := m.undatedBefore(s); n > 0 {
+			notes = append(notes, fmt.Sprintf("%s: %s without a date, taken as from before %s", change.Step, readingsWord(n), m.Study.Made[s.Changes[0]].Name))
+		}
+		if model := &m.Steps[s.At[last+1]]; s.Readings[last+1] == 0 && !change.Drop && !model.Gap() {
+			what := "its earlier readings"
+			if model.Judged() {
+				what = "its estimate"
+			}
+			notes = append(notes, fmt.Sprintf("%s was not timed since %s (%s): answers take %s%s",
+				change.Step, change.Since.Format(time.DateOnly), change.Name, what, hopedWords(s.Hoped[last+1])))
+		}
+		if change.Drop {
+			notes = append(notes, fmt.Sprintf("%s is not done any more since %s (%s)", change.Step, change.Since.Format(time.DateOnly), change.Name))
+		}
+	}
+	return notes
+}
+
+func hopedWords(f study.Load) string {
+	if f == (study.Load{Setups: 1, Count: 1}) {
+		return " as they are"
+	}
+	return fmt.Sprintf(" with what was hoped for: setup times × %s, unit times × %s", study.Trimmed(f.Setups), study.Trimmed(f.Count))
+}
+
+func readingsWord(n int) string {
+	if n == 1 {
+		return "1 reading"
+	}
+	return fmt.Sprintf("%d readings", n)
+}
+
+// undatedBefore is how many readings of the first stage have no date.
+func (m *Models) undatedBefore(s *condense.Stages) int {
+	n := 0
+	for _, k := range m.Steps[s.At[0]].Kinds.List {
+		n += int(k.Undated)
+	}
+	return n
+}
+
+// droppedBy is the change by which a step was no longer done on a day, nil where it was.
+func (m *Models) droppedBy(step int, day condense.Day) *study.MadeChange {
+	for i := range m.Study.Made {
+		if c := &m.Study.Made[i]; c.Drop && day != condense.NoDay && m.Index[c.Step] == step && day >= condense.DayOf(c.Since) {
+			return c
+		}
+	}
+	return nil
+}

@@ -1,0 +1,184 @@
+package answer
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"headhours/timing/study"
+)
+
+// Remark adds a note to every answer that is worked out from now on.
+func (m *Models) Remark(note string) { m.remarks = append(m.remarks, note) }
+
+// notes are what every answer in hours or money says of its basis. Of germination only
+// where it matters to one of some workflows, or of all where none are named.
+func (m *Models) notes(workflows ...study.Workflow) []string {
+	if workflows == nil {
+		workflows = m.Study.Workflows
+	}
+	notes := slices.Clone(m.remarks)
+	if notes == nil {
+		notes = []string{}
+	}
+	if a := m.Study.Allowance; a > 0 {
+		notes = append(notes, fmt.Sprintf("hours are standard time: basic time and %s for rest and personal needs", percent(a)))
+	}
+	if m.Study.Germination.Share == 1 && slices.ContainsFunc(workflows, study.Workflow.LeavesGermination) {
+		notes = append(notes, "every seed is counted as coming up: the study gives no germination below 1")
+	}
+	return append(append(notes, m.madeNotes()...), m.commonNotes()...)
+}
+
+// commonNotes say what the ranges of all answers rest on.
+func (m *Models) commonNotes() []string {
+	notes := []string{}
+	say := func(when bool, format string, args ...any) {
+		if when {
+			notes = append(notes, fmt.Sprintf(format, args...))
+		}
+	}
+	lent, guessed := m.stepsWhere(func(s StepModel) bool { return s.doubt.share > 0 }), m.stepsWhere(func(s StepModel) bool { return s.doubt.guess })
+	l := m.lending
+	own := m.options.Scatter == OwnScatter
+	say(lent != "" && own, "timed too seldom to show how much they vary, so a spread of %s is borrowed from the other steps: %s", percent(l.cv()), lent)
+	often := slices.ContainsFunc(m.Steps, func(s StepModel) bool { return s.Readings > 1 })
+	say(lent != "" && !own && l.df == assumedDF && often, "no step was timed often enough to show how much it varies: each is taken to vary by about a fifth, as handwork does (an assumption), so ranges rest on that: %s", lent)
+	say(lent != "" && !own && l.df == assumedDF && !often, "every step was timed once: each is taken to vary by about a fifth, as handwork does (an assumption), so ranges rest on that: %s", lent)
+	say(lent != "" && !own && l.df > assumedDF, "timed too seldom to show how much they vary, so they are taken to vary as the other steps and handwork do, by %s (in part an assumption): %s", about(l.cv()), lent)
+	say(guessed != "", "the spread is the grower's own guess, from the estimate: %s", guessed)
+	many := slices.ContainsFunc(m.Steps, func(s StepModel) bool { return s.Kinds.Joined })
+	say(many && m.options.Grouping != NoGrouping, "too many grows and workers to tell them apart, so ranges leave out how much they differ; --since answers from the newer readings alone")
+	return append(notes, m.effectNotes()...)
+}
+
+// effectNotes say what is known of how much grows, or workers, differ.
+func (m *Models) effectNotes() []string {
+	e := m.effect
+	switch {
+	case m.options.Grouping == NoGrouping:
+	case !e.none() && e.groups == growsAlone && e.of == ByGrow:
+		return []string{fmt.Sprintf("two grows were timed, which say little of how much grows differ: they are taken to differ by %s (in part an assumption), and ranges allow for it", about(math.Sqrt(e.square)))}
+	case !e.none() && e.square == 0:
+		return []string{fmt.Sprintf("%d %ss were timed; that %ss differ in all their times together is not seen, and ranges allow for what so many may hide", e.groups, e.of, e.of)}
+	case !e.none():
+		return []string{fmt.Sprintf("%d %ss were timed; %ss differ by %s in all their times together, and ranges allow for it", e.groups, e.of, e.of, about(math.Sqrt(e.square)))}
+	case m.oneGrow() != "":
+		return []string{fmt.Sprintf("all readings are of one grow, %s: ranges are of that grow only, since how much grows differ is not known", study.Quote(m.oneGrow()))}
+	}
+	return nil
+}
+
+// oneGrow is the grow that all readings that count are of; "" where there are none, or
+// more, or some name none.
+func (m *Models) oneGrow() string {
+	one := ""
+	for _, s := range m.Steps {
+		for _, k := range s.Kinds.List {
+			if s.Kinds.Joined || k.Grow == "" || one != "" && k.Grow != one {
+				return ""
+			}
+			one = k.Grow
+		}
+	}
+	return one
+}
+
+func (m *Models) stepsWhere(is func(StepModel) bool) string {
+	var names []string
+	for _, s := range m.Steps {
+		if !s.Gap() && is(s) {
+			names = append(names, s.Step.Name)
+		}
+	}
+	return shortList(names)
+}
+
+// stepNotes say in words what a step's figures rest on.
+func (m *Models) stepNotes(s StepModel) []string {
+	switch {
+	case s.Gap():
+		return nil
+	case s.Judged():
+		return []string{"judged, not timed"}
+	}
+	var notes []string
+	say := func(when bool, format string, args ...any) {
+		if when {
+			notes = append(notes, fmt.Sprintf(format, args...))
+		}
+	}
+	f := s.Model
+	say(f.Refused != "", "these readings cannot tell form %q: the form is chosen from the readings instead", f.Refused)
+	say(f.LeftSetup, "setup and unit time together gave a setup time below zero: taken as all unit time")
+	say(f.LeftUnit, "setup and unit time together gave a unit time below zero: taken as all setup time")
+	say(f.Asked && (f.SetupSec < 0 || f.UnitSec < 0), "a time below zero: the form was asked for and is kept")
+	least, most, _ := s.Sums.CountPerSetup()
+	say(f.Bracket != nil && s.alwaysOne(), "always one a visit, so setup and unit time cannot be told apart: if one is all it can be, say form = \"setup\"")
+	say(f.Bracket != nil && !s.alwaysOne(), "always timed at about the same count (%s): setup and unit time cannot be told apart, so totals reach from all unit to all setup; "+
+		"time it at a very different count, or its setup alone", countRange(least, most))
+	own := m.options.Scatter == OwnScatter
+	say(s.doubt.share > 0 && own, "too few readings to show how much it varies: a spread of %s is borrowed from the other steps", percent(m.lending.cv()))
+	say(s.doubt.share == 1 && !own && s.Readings == 1, "timed once: taken to vary by %s", m.lenders())
+	say(s.doubt.share == 1 && !own && s.Readings > 1, "too few readings to show how much it varies: taken to vary by %s", m.lenders())
+	say(s.doubt.share > 0 && s.doubt.share < 1, "few readings show poorly how much it varies: %s of that is lent, as if it varied by %s", percent2(s.doubt.share), m.lenders())
+	say(s.doubt.guess, "too few readings to show how much it varies: the spread is the grower's own guess")
+	say(s.doubt.unknown, "too few readings to show how much it varies, and no other step can lend a spread")
+	say(f.Spread == 1, "larger counts vary more: variance taken to grow with the count")
+	say(f.Spread == 2, "larger counts vary more: variance taken to grow with the square of the count")
+	say(s.Guessed > 0, "%d of %d readings were judged, not timed", s.Guessed, s.Readings)
+	say(s.Step.Estimate != nil, "timed by now, so the estimate no longer gives the time")
+	return append(notes, s.apartNotes()...)
+}
+
+// shortList names a few, and says how many more there are.
+func shortList(names []string) string {
+	var shown []string
+	for _, name := range names[:min(len(names), study.MostKnown)] {
+		shown = append(shown, study.Show(study.Short(name)))
+	}
+	if more := len(names) - len(shown); more > 0 {
+		shown = append(shown, fmt.Sprintf("and %d more", more))
+	}
+	return strings.Join(shown, ", ")
+}
+
+// lenders says what spread is lent to steps, and from what.
+func (m *Models) lenders() string {
+	if m.lending.df == assumedDF {
+		return "about a fifth, as handwork does (an assumption)"
+	}
+	return about(m.lending.cv()) + ", as the other steps and handwork do (in part an assumption)"
+}
+
+func countRange(least, most float64) string {
+	if least == most {
+		return digits(least, 4) + " a setup"
+	}
+	return digits(least, 4) + " to " + digits(most, 4) + " a setup"
+}
+
+func percent(share float64) string { return digits(100*share, 3) + " %" }
+
+// percent2 is less exactly so, and about says that it is an estimate.
+func percent2(share float64) string { return digits(100*share, 2) + " %" }
+
+func about(share float64) string { return "about " + percent2(share) }
+
+// digits is a number to so many significant digits, and never as a power of ten.
+func digits(x float64, n int) string {
+	if x == 0 || math.IsInf(x, 0) || math.IsNaN(x) {
+		return strconv.FormatFloat(x, 'f', -1, 64)
+	}
+	unit := math.Pow(10, math.Floor(math.Log10(math.Abs(x)))-float64(n-1))
+	if unit >= 1 {
+		return strconv.FormatFloat(math.Round(x/unit)*unit, 'f', 0, 64)
+	}
+	text := strconv.FormatFloat(x, 'f', int(math.Round(-math.Log10(unit))), 64)
+	if strings.Contains(text, ".") {
+		text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
+	}
+	return text
+}

@@ -1,0 +1,125 @@
+package answer
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"headhours/timing/crop"
+	"headhours/timing/study"
+)
+
+// prices says whether a supply is for a workflow and counts its cells or plants.
+func prices(s study.Supply, w study.Workflow) bool {
+	counts := s.Count == crop.Cells || s.Count == crop.Filled || s.Count == crop.Plants
+	return counts && (s.Workflows == nil || slices.Contains(s.Workflows, w.Name))
+}
+
+// unpriced notes bought plants that no supply gives a price.
+func (m *Models) unpriced(workflows []study.Workflow) []string {
+	var names []string
+	for _, w := range workflows {
+		if w.Bought && !slices.ContainsFunc(m.Study.Supplies, func(s study.Supply) bool { return prices(s, w) }) {
+			names = append(names, w.Name)
+		}
+	}
+	if names == nil {
+		return nil
+	}
+	return []string{`young plants not priced, since no [[supply]] counts cells, filled or plants: ` + shortList(names)}
+}
+
+// placeNotes say what a cost does not hold, and where a joint step is met by other
+// sowings than it is reckoned with.
+func (m *Models) placeNotes(workflows []study.Workflow) []string {
+	notes := m.unpriced(workflows)
+	for _, s := range m.Study.Sowings {
+		w, err := m.Study.Workflow(s.Workflow)
+		joint := err == nil && slices.ContainsFunc(w.Tasks, func(t study.Task) bool { return m.Study.Steps[m.Index[t.Step]].Together })
+		named := slices.ContainsFunc(workflows, func(w study.Workflow) bool { return w.Name == s.Workflow })
+		if !joint || !named || s.EveryDays == m.Study.SowEveryDays {
+			continue
+		}
+		alone, season := "as if it stood alone", "it is begun but once"
+		if n := m.Study.SowEveryDays; n > 0 {
+			alone = "as if a new one came " + everyDays(n)
+		}
+		if s.EveryDays > 0 {
+			season = "one comes " + everyDays(s.EveryDays)
+		}
+		notes = append(notes, fmt.Sprintf("joint rounds of %s, where one grow is answered for, are reckoned %s, by the study; in the season %s", study.Quote(w.Name), alone, season))
+	}
+	return notes
+}
+
+func everyDays(n int) string {
+	if n == 1 {
+		return "every day"
+	}
+	return fmt.Sprintf("every %d days", n)
+}
+
+// hint is a step that could be done together, and the minutes a week it would save.
+type hint struct {
+	step    int
+	minutes float64
+}
+
+// The hint is of so many steps, each of so much.
+const (
+	mostHints  = 3
+	leastHint  = 1 // minute a week
+	minuteHour = 60
+)
+
+// hints notes the steps that fall on one day for several grows, saved being the setups a
+// week that one round for all would spare.
+func (m *Models) hints(saved linear) []string {
+	var found []hint
+	for i, load := range saved {
+		if load == (study.Load{}) {
+			continue // stages of steps before changes among them
+		}
+		step := m.Study.Steps[i]
+		if m.Steps[i].Gap() || step.Together || slices.Contains(step.Hazards, study.Hygiene) || m.Study.SharedTask(step.Name) {
+			continue
+		}
+		if minutes := m.takes(i, study.Load{Setups: load.Setups}) * m.perHour() * minuteHour; minutes >= leastHint {
+			found = append(found, hint{i, minutes})
+		}
+	}
+	if found == nil {
+		return nil
+	}
+	slices.SortStableFunc(found, func(a, b hint) int { return int(signOf(b.minutes - a.minutes)) })
+	var texts []string
+	for _, h := range found[:min(len(found), mostHints)] {
+		texts = append(texts, fmt.Sprintf("%s (%s minutes a week)", study.Show(study.Short(m.Study.Steps[h.step].Name)), digits(h.minutes, 2)))
+	}
+	return []string{"done apart for several grows on one day: " + strings.Join(texts, ", ") + ": if one round can serve them all, the study can say so (together)"}
+}
+
+func signOf(x float64) float64 {
+	switch {
+	case x < 0:
+		return -1
+	case x > 0:
+		return 1
+	}
+	return 0
+}
+
+// sparedAWeek are the setups a week that joint rounds would spare of grows of one way,
+// sown every so many days.
+func (m *Models) sparedAWeek(visits []Visit, every int) linear {
+	days := map[meeting]study.Load{}
+	for _, v := range visits {
+		at := meetingOf(v.Step, v.Day, every)
+		days[at] = days[at].Plus(v.Load())
+	}
+	spared := make(linear, len(m.Steps))
+	for at, load := range days {
+		spared[at.step].Setups += m.Study.Steps[at.step].Spared(load.Setups, load.Count) * 7 / float64(every)
+	}
+	return spared
+}

@@ -1,0 +1,83 @@
+package answer
+
+import (
+	"errors"
+	"math"
+	"sort"
+	"time"
+)
+
+// Rest says which days are off. The zero Rest has none, and counts its first
+// day as a Monday.
+type Rest struct {
+	Start time.Time // the day of the first sowing; zero where not known
+	Off   []time.Weekday
+}
+
+// Move is work that falls on a day off, and the day it is moved to.
+type Move struct {
+	From  int      `json:"from_day"`
+	To    int      `json:"to_day"`
+	Steps []string `json:"steps"`
+}
+
+// weekday numbers the weekday of a day from 0, Monday.
+func (r Rest) weekday(day int) int {
+	first := 0
+	if !r.Start.IsZero() {
+		first = (int(r.Start.Weekday()) + 6) % 7
+	}
+	return (first + day) % 7
+}
+
+func (r Rest) off(day int) bool {
+	for _, w := range r.Off {
+		if (int(w)+6)%7 == r.weekday(day) {
+			return true
+		}
+	}
+	return false
+}
+
+// next is the next working day. There must be one.
+func (r Rest) next(day int) int {
+	for r.off(day) {
+		day++
+	}
+	return day
+}
+
+// ErrNoLimit says that nothing known of a workflow takes longer with more heads.
+var ErrNoLimit = errors.New("nothing that takes longer with more heads was timed or judged, so no number of heads is too many")
+
+// MostHeads is the most heads a grow that leave a steady week within so many
+// hours, and so many heads a week; 0 where even one head takes longer. The
+// schedule must have a new grow every so many days. The errors are those of Compare
+// and ErrNoLimit.
+func (m *Models) MostHeads(s Schedule, hoursPerWeek float64) (heads int, perWeek float64, err error) {
+	var failed error
+	tooMany := func(n int) bool {
+		s.Heads = n + 1
+		c, err := m.Calendar(s)
+		failed = err
+		return err != nil || !c.SteadyWeek.Known || c.SteadyWeek.Value > hoursPerWeek
+	}
+	const most = math.MaxInt32
+	high := 1
+	for high < most && !tooMany(high) {
+		high *= 2
+	}
+	heads = sort.Search(high, tooMany)
+	switch {
+	case failed != nil:
+		return 0, 0, failed
+	case heads >= most:
+		return 0, 0, ErrNoLimit
+	}
+	s.Heads = max(1, heads)
+	c, err := m.Calendar(s)
+	if heads == 0 {
+		return 0, 0, err
+	}
+	return heads, c.HeadsPerWeek.Value, err
+}

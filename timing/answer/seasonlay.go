@@ -1,0 +1,389 @@
+package answer
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"headhours/timing/study"
+)
+
+// layout is a season day by day: what falls on it, and what it gives.
+type layout struct {
+	m       *Models
+	days    int
+	sown    []SownInAll
+	grows   []grows
+	loads   []linear // by day: what is done apart, for grows and as chores
+	apart   []linear // by day: of that, what is for grows
+	joint   []linear // by day: counts of joint steps, setups once all is known
+	order   []int    // steps in order of first use
+	used    []bool   // by step
+	heads   []float64
+	kg      []study.Maybe
+	revenue []study.Maybe
+	m2      []float64 // by day
+}
+
+// grows are the grows of one sowing.
+type grows struct {
+	sowing   study.Sowing
+	workflow study.Workflow
+	heads    float64 // of one
+	visits   []Visit
+	starts   []int
+}
+
+// layOut lays out the study's sowings and chores over its season.
+func layOut(m *Models) *layout {
+	days := m.Study.Season.Length()
+	l := &layout{m: m, days: days, used: make([]bool, len(m.Steps)), loads: m.rows(days), apart: m.rows(days), joint: m.rows(days),
+		heads: make([]float64, days/7), kg: make([]study.Maybe, days/7), revenue: make([]study.Maybe, days/7), m2: make([]float64, days)}
+	for w := range l.kg {
+		l.kg[w], l.revenue[w] = study.Known(0), study.Known(0)
+	}
+	for _, s := range m.Study.Sowings {
+		w := mustWorkflow(m.Study, s.Workflow)
+		g := grows{sowing: s, workflow: w, starts: s.Starts(days)}
+		perHead := m.Study.Sowing(w).CellsPerHead()
+		g.heads = s.Heads.Value
+		if s.Cells.Known {
+			g.heads = s.Cells.Value / perHead
+		}
+		g.visits = m.visitsEvery(w, g.heads, 0)
+		l.grows = append(l.grows, g)
+		l.do(g)
+		l.sown = append(l.sown, l.sum(g, perHead))
+	}
+	l.chores()
+	for day := range l.joint {
+		for i, load := range l.joint[day] {
+			if load.Count > 0 {
+				l.joint[day][i].Setups = m.Study.Steps[i].SetupsFor(load.Count)
+			}
+		}
+	}
+	l.hours()
+	return l
+}
+
+// rows is a linear form for each day, all nothing.
+func (m *Models) rows(days int) []linear {
+	all, rows := make(linear, days*len(m.Steps)), make([]linear, days)
+	for day := range rows {
+		rows[day] = all[day*len(m.Steps) : (day+1)*len(m.Steps)]
+	}
+	return rows
+}
+
+// mustWorkflow is the workflow of a sowing, which folder.ReadStudy has seen to be there.
+func mustWorkflow(s study.Study, name string) study.Workflow {
+	for _, w := range s.Workflows {
+		if w.Name == name {
+			return w
+		}
+	}
+	return study.Workflow{Name: name}
+}
+
+func (l *layout) use(step int) {
+	if !l.used[step] {
+		l.used[step] = true
+		l.order = append(l.order, step)
+	}
+}
+
+// do adds the visits of all grows of a sowing.
+func (l *layout) do(g grows) {
+	for _, v := range g.visits {
+		for _, start := range g.starts {
+			day := start + v.Day
+			if day >= l.days {
+				break
+			}
+			l.use(v.Step)
+			if v.Joint {
+				l.joint[day][v.Step].Count += v.Count
+				continue
+			}
+			l.loads[day].add(v.Step, v.Load())
+			l.apart[day].add(v.Step, v.Load())
+		}
+	}
+}
+
+func (l *layout) chores() {
+	for _, c := range l.m.Study.Chores {
+		i := l.m.Index[c.Step]
+		l.use(i)
+		for day := 0; day < l.days; day += c.EveryDays {
+			if l.m.Study.Steps[i].Together {
+				l.joint[day][i].Count += c.Count
+			} else {
+				l.loads[day].add(i, l.m.choreLoad(c, 1))
+			}
+		}
+	}
+}
+
+// cutShort says whether a grow that starts on a day loses something to the season's end.
+func (l *layout) cutShort(g grows, start int) bool {
+	return slices.ContainsFunc(g.visits, func(v Visit) bool { return start+v.Day >= l.days }) ||
+		slices.ContainsFunc(g.workflow.Cuts, func(c study.Cut) bool { return start+c.Day >= l.days }) ||
+		slices.ContainsFunc(g.workflow.Space, func(s study.SpaceUse) bool { return start+s.To > l.days })
+}
+
+// sum adds up what a sowing's grows give and use, all but their hours.
+func (l *layout) sum(g grows, cellsPerHead float64) SownInAll {
+	w, st := g.workflow, l.m.Study
+	sale := st.SaleOf(w)
+	s := SownInAll{Workflow: w.Name, Cells: float64(len(g.starts)) * g.heads * cellsPerHead, FirstDay: g.starts[0], LastDay: g.starts[len(g.starts)-1],
+		Grows: len(g.starts), Unit: sale.Unit, Price: sale.Price, Units: study.Known(0), Kg: study.Known(0)}
+	if w.Crop != "" {
+		s.Crop = &w.Crop
+	}
+	if g.sowing.EveryDays > 0 {
+		s.EveryDays = &g.sowing.EveryDays
+	}
+	yields := st.Yields(w, g.heads)
+	for _, start := range g.starts {
+		if l.cutShort(g, start) {
+			s.CutShort++
+		}
+		for _, y := range yields {
+			l.harvest(&s, sale, start+y.Day, y)
+		}
+	}
+	if slices.ContainsFunc(yields, func(y study.Yield) bool { return !y.Kg.Known }) {
+		s.Kg, s.Units = study.Maybe{}, sale.Units(s.Heads, study.Maybe{}) // unknown even where nothing was harvested
+	}
+	s.Sold = sale.Sold(s.Units)
+	s.Revenue = sale.Revenue(s.Sold)
+	for week := range l.kg {
+		l.kg[week] = l.kg[week].And(study.Known(0).By(s.Kg)) // unknown where the sowing's is
+		l.revenue[week] = l.revenue[week].And(study.Known(0).By(s.Revenue))
+	}
+	for _, line := range l.m.otherLines(w, g.heads) {
+		if line.Kind == SupplyLine {
+			s.Supplies += line.Amount.Value * float64(len(g.starts))
+		}
+	}
+	s.Space = l.takeSpace(g) * st.SpacePrice.Value
+	return s
+}
+
+// harvest adds what a grow gives on a day, where that is within the season.
+func (l *layout) harvest(s *SownInAll, sale study.Sale, day int, y study.Yield) {
+	if day >= l.days {
+		return
+	}
+	units := sale.Units(y.Heads, y.Kg)
+	s.Heads += y.Heads
+	s.Kg, s.Units = s.Kg.And(y.Kg), s.Units.And(units)
+	week := day / 7
+	l.heads[week] += y.Heads
+	l.kg[week] = l.kg[week].And(y.Kg)
+	l.revenue[week] = l.revenue[week].And(sale.Revenue(sale.Sold(units)))
+}
+
+// takeSpace adds the space of a sowing's grows to its days, and gives their square metre
+// days within the season.
+func (l *layout) takeSpace(g grows) (m2days float64) {
+	counts := l.m.Study.Sowing(g.workflow).Counts()
+	for _, row := range g.workflow.Space {
+		m2 := row.M2 * counts.Count(row.Count, row.From, g.heads)
+		for _, start := range g.starts {
+			for day := start + row.From; day < min(start+row.To, l.days); day++ {
+				l.m2[day] += m2
+				m2days += m2
+			}
+		}
+	}
+	return m2days
+}
+
+// hours gives each sowing its hours: its own tasks, and of joint doings its part.
+func (l *layout) hours() {
+	for k, g := range l.grows {
+		loads := make(linear, len(l.m.Steps))
+		l.each(g, func(_ int, step int, load study.Load) { loads.add(step, load) })
+		l.sown[k].Hours = l.m.evaluate(work{loads: loads}, asModelled).value * l.m.perHour()
+	}
+	var all float64
+	for _, s := range l.sown {
+		all += s.Hours
+	}
+	for k := range l.sown {
+		l.sown[k].Share = study.Known(l.sown[k].Hours).Over(study.Known(all))
+	}
+}
+
+// each goes through what grows of a sowing bear, day by day of each visit.
+func (l *layout) each(g grows, f func(day, step int, load study.Load)) {
+	for _, v := range g.visits {
+		for _, start := range g.starts {
+			day := start + v.Day
+			if day >= l.days {
+				break
+			}
+			if v.Joint {
+				doing := l.joint[day][v.Step]
+				f(day, v.Step, study.Load{Setups: doing.Setups * (v.Count / doing.Count), Count: v.Count})
+				continue
+			}
+			f(day, v.Step, v.Load())
+		}
+	}
+}
+
+func (l *layout) week(week int) linear {
+	sum := make(linear, len(l.m.Steps))
+	for day := 7 * week; day < 7*week+7; day++ {
+		for i := range sum {
+			sum[i] = sum[i].Plus(l.loads[day][i]).Plus(l.joint[day][i])
+		}
+	}
+	return sum
+}
+
+func (l *layout) total() linear {
+	sum := make(linear, len(l.m.Steps))
+	for week := range l.days / 7 {
+		sum = sum.plus(l.week(week), 1)
+	}
+	return sum
+}
+
+// calendar is the days with work on them.
+func (l *layout) calendar() []CalendarDay {
+	var days []CalendarDay
+	for day := range l.days {
+		d := CalendarDay{Day: day}
+		for _, i := range l.order {
+			load := l.loads[day][i].Plus(l.joint[day][i])
+			if load == (study.Load{}) {
+				continue
+			}
+			j := CalendarJob{Step: l.m.Study.Steps[i].Name, Count: load.Count}
+			if !l.m.Steps[i].Gap() {
+				j.Hours = study.Known(l.m.takes(i, load) * l.m.perHour())
+				d.Hours += j.Hours.Value
+			}
+			d.Tasks = append(d.Tasks, j)
+		}
+		if d.Tasks != nil {
+			days = append(days, d)
+		}
+	}
+	return days
+}
+
+// byCrop is the hours of each week by crop, sowings of none by their workflow, and what
+// is left for chores.
+func (l *layout) byCrop() []CropWeeks {
+	var crops []CropWeeks
+	rest := make([]float64, l.days/7)
+	hours := func(step int, load study.Load) float64 {
+		if !l.m.Steps[step].Gap() {
+			return l.m.takes(step, load) * l.m.perHour()
+		}
+		return 0
+	}
+	for day := range l.days {
+		for i := range l.m.Steps {
+			rest[day/7] += hours(i, l.loads[day][i].Plus(l.joint[day][i]))
+		}
+	}
+	for _, g := range l.grows {
+		name := g.workflow.Crop
+		if name == "" {
+			name = g.workflow.Name
+		}
+		k := slices.IndexFunc(crops, func(c CropWeeks) bool { return c.Crop == name })
+		if k < 0 {
+			k, crops = len(crops), append(crops, CropWeeks{name, make([]float64, l.days/7)})
+		}
+		l.each(g, func(day, step int, load study.Load) {
+			h := hours(step, load)
+			crops[k].Hours[day/7] += h
+			rest[day/7] -= h
+		})
+	}
+	if len(l.m.Study.Chores) > 0 {
+		crops = append(crops, CropWeeks{"chores", rest})
+	}
+	return crops
+}
+
+// notes say what a season does not hold, and what could be done otherwise.
+func (l *layout) notes() []string {
+	var workflows []study.Workflow
+	var spaceless []string
+	var notes []string
+	for _, g := range l.grows {
+		if slices.ContainsFunc(workflows, func(w study.Workflow) bool { return w.Name == g.workflow.Name }) {
+			continue
+		}
+		workflows = append(workflows, g.workflow)
+		if g.workflow.Space == nil && (l.m.Study.SpacePrice.Known || l.m.Study.SpaceM2.Known) {
+			spaceless = append(spaceless, g.workflow.Name)
+		}
+	}
+	for k, g := range l.grows {
+		if g.sowing.Until == nil && l.sown[k].CutShort > 0 {
+			notes = append(notes, l.lastHarvest(g, l.sown[k]))
+		}
+	}
+	notes = append(notes, l.m.placeNotes(workflows)...)
+	if spaceless != nil {
+		notes = append(notes, "space not counted, since these ways have no space in the study (space = [] says that one takes none): "+shortList(spaceless))
+	}
+	spared := make(linear, len(l.m.Steps))
+	for day := range l.days {
+		for i, load := range l.apart[day] {
+			if load.Setups > 0 {
+				spared[i].Setups += l.m.Study.Steps[i].Spared(load.Setups, load.Count) * 7 / float64(l.days)
+			}
+		}
+	}
+	return append(notes, l.m.hints(spared)...)
+}
+
+// lastHarvest names the last day of sowing that still harvests all within the season.
+func (l *layout) lastHarvest(g grows, s SownInAll) string {
+	ripe := g.workflow.HarvestDay()
+	for _, c := range g.workflow.Cuts {
+		ripe = max(ripe, c.Day)
+	}
+	last := -1
+	for _, start := range g.starts {
+		if start+ripe < l.days {
+			last = start
+		}
+	}
+	name := study.Show(study.Short(g.workflow.Name))
+	if last < 0 {
+		return name + " is sown too late to harvest all of it within the season"
+	}
+	day := fmt.Sprintf("day %d", last)
+	if date := l.m.Study.Season.Date(last); date != nil {
+		day = *date
+	}
+	return fmt.Sprintf("%s: %s run beyond the season's end; the last sowing that is still harvested within it is that of %s (until = %s)",
+		name, manyGrows(s.CutShort), day, strings.TrimPrefix(quotedDate(day), "day "))
+}
+
+func manyGrows(n int) string {
+	if n == 1 {
+		return "1 grow would"
+	}
+	return fmt.Sprintf("%d grows would", n)
+}
+
+// quotedDate is a date as study.toml has it, or a day as its number.
+func quotedDate(day string) string {
+	if strings.HasPrefix(day, "day ") {
+		return day
+	}
+	return `"` + day + `"`
+}

@@ -1,0 +1,54 @@
+package answer
+
+import (
+	"cmp"
+	"slices"
+
+	"headhours/timing/study"
+)
+
+// mostTimeNext is how many steps are named as worth timing next.
+const mostTimeNext = 5
+
+// timeNext names the steps of a workflow that are most worth timing: gaps, then
+// steps whose spread is not known by their hours, then the others by what they
+// add to the answer's uncertainty: their variance and, where alike counts leave
+// two extremes, the square of half the distance between them.
+func (m *Models) timeNext(visits []Visit, loads linear) []string {
+	type candidate struct {
+		step, rank int
+		weight     float64
+	}
+	var found []candidate
+	for _, i := range inOrder(visits) {
+		s := &m.Steps[i]
+		switch {
+		case s.Gap():
+			found = append(found, candidate{step: i})
+		case s.doubt.unknown:
+			found = append(found, candidate{i, 1, m.takes(i, loads[i])})
+		default:
+			if w := s.adds(m.AsItIs(i, loads[i])); w > 0 {
+				found = append(found, candidate{i, 2, w})
+			}
+		}
+	}
+	slices.SortStableFunc(found, func(a, b candidate) int {
+		return cmp.Or(cmp.Compare(a.rank, b.rank), cmp.Compare(b.weight, a.weight))
+	})
+	names := []string{}
+	for _, c := range found[:min(len(found), mostTimeNext)] {
+		names = append(names, m.Study.Steps[c.step].Name)
+	}
+	return names
+}
+
+// adds is what a step adds to the uncertainty of an answer, in seconds squared.
+func (s *StepModel) adds(load study.Load) float64 {
+	d := s.doubt.Variance(load.Setups, load.Count)
+	if other := s.Model.Bracket; other != nil {
+		half := (s.Model.At(load.Setups, load.Count) - other.At(load.Setups, load.Count)) / 2
+		d += half * half
+	}
+	return d
+}

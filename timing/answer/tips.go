@@ -1,0 +1,60 @@
+package answer
+
+import (
+	"math"
+
+	"headhours/timing/stepfit"
+	"headhours/timing/study"
+)
+
+// tipsAtCV is how much a job done again may vary, as a coefficient of
+// variation, before a difference can no longer be told from none: |difference|
+// ÷ (z·√v), v its variance were every spread that no reading shows that of a
+// coefficient of variation of 1. It is unknown where readings show one.
+func (m *Models) tipsAtCV(d linear) study.Maybe {
+	timed, shown := false, false
+	for i, load := range d {
+		if s := &m.Steps[i]; !s.Gap() && !s.Judged() && load != (study.Load{}) {
+			timed = true
+			shown = shown || s.doubt.own > 0 || s.doubt.guess || m.options.Scatter == OwnScatter && !s.doubt.unknown
+		}
+	}
+	if m.options.Scatter == OwnScatter {
+		shown = true
+		for i, load := range d {
+			shown = shown && (!m.Steps[i].doubt.unknown || load == study.Load{})
+		}
+	}
+	if !timed || shown {
+		return study.Maybe{}
+	}
+	small, large := m.bears(d, smaller), m.bears(d, larger)
+	least := min(small.value, small.full, large.value, large.full)
+	most := max(small.value, small.full, large.value, large.full)
+	if least <= 0 && most >= 0 && least < most {
+		return study.Known(0)
+	}
+	return study.Known(min(small.cv, large.cv))
+}
+
+// borne is how much variation a difference bears, under one setting.
+type borne struct{ value, full, cv float64 }
+
+func (m *Models) bears(d linear, s setting) borne {
+	var b borne
+	var variance float64
+	for i, load := range m.allAsTheyAre(d) {
+		if m.Steps[i].Gap() || (load == study.Load{}) {
+			continue
+		}
+		point, doubt := m.Steps[i].under(s, load)
+		b.value += point.At(load.Setups, load.Count)
+		b.full += doubt.At(load.Setups, load.Count)
+		if !doubt.Judged() && doubt.own == 0 && !doubt.guess {
+			variance += doubt.WithCV(1).Variance(load.Setups, load.Count)
+		}
+	}
+	z := stepfit.Quantile(m.Confidence, math.Inf(1))
+	b.cv = abs(b.full) / (z * math.Sqrt(variance))
+	return b
+}

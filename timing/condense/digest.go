@@ -1,0 +1,313 @@
+package condense
+
+import (
+	"math"
+	"slices"
+	"sync"
+
+	"headhours/timing/stepfit"
+	"headhours/timing/study"
+)
+
+// digest is what the readings of a batch come to: work that needs little of batches
+// before it, and so can be done for several at once.
+type digest struct {
+	of     *Gathering
+	joined bool           // they are not told apart by grow and worker
+	parts  []part         // in order of first appearance
+	sums   []stepfit.Sums // of those that have not few rows
+	keep   []uint32       // rows that are to be kept, perhaps, in order
+
+	setups, counts, times []float64 // of the rows, by part
+}
+
+// part is the readings of a batch that are of one step and kind, or those of a step that
+// are voided. Its names are indices of its batch's.
+type part struct {
+	step, workflow, grow, worker int32
+	period                       int32 // how many of the days on which steps were changed are past
+	voided                       bool
+	days
+	rows   int32
+	judged int32 // of them
+	from   int32 // in what is by part
+	sums   int32 // the index of the digest's, where there are not few rows
+}
+
+// Digest works out what a batch comes to, for Take. It may be called for several batches
+// at once.
+func (g *Gathering) Digest(b *Batch) {
+	d := b.Digest
+	if d == nil || d.of != g {
+		d = &digest{of: g}
+		b.Digest = d
+	}
+	d.joined, d.parts, d.sums, d.keep = g.joined.Load(), d.parts[:0], d.sums[:0], d.keep[:0]
+	s := sortings.Get().(*sorting)
+	defer sortings.Put(s)
+	s.find(g, b, d)
+	s.sort(g, b, d)
+	for i := range d.parts {
+		p := &d.parts[i]
+		if p.voided {
+			continue
+		}
+		if p.rows > few {
+			p.sums = int32(len(d.sums))
+			d.sums = append(d.sums, stepfit.Sums{})
+			d.sums[p.sums].TakeIn(d.rowsOf(p))
+		}
+	}
+}
+
+func (d *digest) rowsOf(p *part) (setups, counts, times []float64) {
+	to := p.from + p.rows
+	return d.setups[p.from:to], d.counts[p.from:to], d.times[p.from:to]
+}
+
+// takeInto takes the readings of a part into those of a kind.
+func (d *digest) takeInto(o *ofKind, p *part) {
+	o.days.merge(p.days)
+	if p.rows > few {
+		o.merge(d.sums[p.sums])
+		return
+	}
+	setups, counts, times := d.rowsOf(p)
+	for i, count := range counts {
+		o.add(stepfit.Reading{Setups: setups[i], Count: count, Seconds: times[i]})
+	}
+}
+
+// sorting is what it takes to bring rows together by their parts.
+type sorting struct {
+	wheres Index[whereKey]
+	whats  Index[whatKey]
+	where  []place          // of each of the batch's Where
+	what   []doing          // of each of the batch's What
+	steps  []stepOf         // of each name of a step
+	cells  []int32          // the part of each two keys, or unknown; none where they are too many
+	rest   map[uint64]int32 // then the parts by their keys
+	of     []int32          // the part of each row, or notTaken
+	room   []partRoom       // of each part
+}
+
+// whereKey and whatKey tell parts apart, and what is not taken from what is.
+type (
+	whereKey struct {
+		grow, workflow, period int32
+		taken                  bool
+	}
+	whatKey struct {
+		step, worker int32
+		depth        depth
+		taken        bool
+	}
+)
+
+// depth is how far the rows of a step are told apart.
+type depth uint8
+
+const (
+	byGrow     depth = iota // and worker, and workflow
+	byWorkflow              // alone
+	asOne                   // voided
+	depths
+)
+
+// place is what a digest needs to know of a Where.
+type place struct {
+	keys [depths]uint32 // the index of its key for each depth
+	day  Day
+}
+
+// doing is what a digest needs to know of a What.
+type doing struct {
+	What
+	key    uint32 // the index of its key
+	depth  depth
+	covers float64 // what its step's setup covers; 0 where Setups says how many there were
+	step   *study.Step
+}
+
+// stepOf is what is known of a step beforehand.
+type stepOf struct {
+	known   bool // it was asked for
+	step    *study.Step
+	outline *outline // nil while it is not known
+}
+
+// partRoom is where the next row of a part goes, and by what it is seen to be far off.
+type partRoom struct {
+	next    int32
+	outline *outline
+}
+
+// While a step's outline is not known all its readings are kept, and of those that are
+// voided none.
+var (
+	allFar = outline{Squares: [stepfit.Spreads]float64{-1, -1, -1}}
+	noFar  = outline{Squares: [stepfit.Spreads]float64{math.Inf(1), math.Inf(1), math.Inf(1)}}
+)
+
+var sortings = sync.Pool{New: func() any { return new(sorting) }}
+
+// mostCells bounds what is kept to find parts at once.
+const mostCells = 1 << 16
+
+// find finds the parts of a batch, and which each row is of.
+func (s *sorting) find(g *Gathering, b *Batch, d *digest) {
+	s.keys(g, b, d.joined)
+	whats := len(s.whats.List)
+	s.cells = s.cells[:0]
+	clear(s.rest)
+	n := len(s.wheres.List) * whats
+	d.parts = slices.Grow(d.parts, min(n, len(b.Rows)))
+	if n <= mostCells {
+		s.cells = slices.Grow(s.cells, n)[:n]
+		for i := range s.cells {
+			s.cells[i] = unknown
+		}
+	}
+	s.of = slices.Grow(s.of[:0], len(b.Rows))[:len(b.Rows)]
+	for i := range b.Rows {
+		r := &b.Rows[i]
+		what, place := &s.what[r.What], &s.where[r.Where]
+		where := place.keys[what.depth]
+		at, cell := int32(unknown), int(where)*whats+int(what.key)
+		if cell < len(s.cells) {
+			at = s.cells[cell]
+		} else if known, met := s.rest[uint64(cell)]; met {
+			at = known
+		}
+		if at == unknown {
+			at = s.begin(d, s.wheres.List[where], s.whats.List[what.key], cell)
+		}
+		s.of[i] = at
+		if at == notTaken {
+			continue
+		}
+		p := &d.parts[at]
+		p.rows++
+		p.days.add(place.day)
+		if what.Flags&IsJudged != 0 {
+			p.judged++
+		}
+	}
+}
+
+const (
+	unknown  = -1
+	notTaken = -2
+)
+
+// keys finds what tells apart the parts of a batch.
+func (s *sorting) keys(g *Gathering, b *Batch, joined bool) {
+	filter := &g.made.Filter
+	s.wheres.Clear()
+	s.whats.Clear()
+	s.what, s.where = s.what[:0], s.where[:0]
+	var used [depths]bool
+	s.steps = slices.Grow(s.steps[:0], len(b.Names[StepNames]))[:len(b.Names[StepNames])]
+	clear(s.steps)
+	for i := range b.What {
+		w := &b.What[i]
+		known := &s.steps[w.Step]
+		if !known.known {
+			name := b.Names[StepNames][w.Step]
+			*known = stepOf{true, g.step(name), g.outline(name)}
+		}
+		of := doing{What: *w, step: known.step}
+		key := whatKey{step: w.Step, taken: of.step != nil && filter.takesWhat(b, w)}
+		switch {
+		case w.Flags&IsVoided != 0:
+			of.depth = asOne
+		case joined:
+			of.depth = byWorkflow
+		default:
+			key.worker = w.Worker
+		}
+		if of.step != nil && w.Flags&HasSetups == 0 {
+			of.Setups, of.covers = 1, of.step.SetupCovers
+		}
+		key.depth = of.depth
+		used[of.depth] = true
+		of.key = s.whats.Of(key)
+		s.what = append(s.what, of)
+	}
+	for i := range b.Where {
+		w := &b.Where[i]
+		taken := filter.takesWhere(b, w)
+		at, period := place{day: w.Day}, g.period(w.Day)
+		for depth, key := range [depths]whereKey{
+			byGrow: {w.Grow, w.Workflow, period, taken}, byWorkflow: {0, w.Workflow, period, taken}, asOne: {0, 0, period, taken},
+		} {
+			if used[depth] {
+				at.keys[depth] = s.wheres.Of(key)
+			}
+		}
+		s.where = append(s.where, at)
+	}
+}
+
+// begin begins the part of two keys that were not met together, if it is taken.
+func (s *sorting) begin(d *digest, where whereKey, what whatKey, cell int) int32 {
+	at := int32(notTaken)
+	if where.taken && what.taken {
+		at = int32(len(d.parts))
+		d.parts = append(d.parts, part{
+			step: what.step, workflow: where.workflow, grow: where.grow, worker: what.worker,
+			period: where.period, voided: what.depth == asOne, days: noDays,
+		})
+	}
+	if cell < len(s.cells) {
+		s.cells[cell] = at
+		return at
+	}
+	if s.rest == nil {
+		s.rest = map[uint64]int32{}
+	}
+	s.rest[uint64(cell)] = at
+	return at
+}
+
+// sort brings the rows together by part, and finds which may have to be kept.
+func (s *sorting) sort(g *Gathering, b *Batch, d *digest) {
+	s.room = slices.Grow(s.room[:0], len(d.parts))
+	n := int32(0)
+	for i := range d.parts {
+		p := &d.parts[i]
+		p.from = n
+		n += p.rows
+		room := partRoom{p.from, s.steps[p.step].outline}
+		if len(g.dates) > 0 {
+			room.outline = g.outline(g.stageName(b.Names[StepNames][p.step], p.period))
+		}
+		switch {
+		case p.voided:
+			room.outline = &noFar
+		case room.outline == nil:
+			room.outline = &allFar
+		}
+		s.room = append(s.room, room)
+	}
+	for _, column := range []*[]float64{&d.setups, &d.counts, &d.times} {
+		*column = slices.Grow((*column)[:0], int(n))[:n]
+	}
+	setups, counts, times := d.setups, d.counts, d.times
+	for i, part := range s.of {
+		if part == notTaken {
+			continue
+		}
+		r, room := &b.Rows[i], &s.room[part]
+		what := &s.what[r.What]
+		at, some, seconds := room.next, what.Setups, what.Basic(r.Seconds)
+		if what.covers > 0 {
+			some = what.step.SetupsFor(r.Count)
+		}
+		room.next++
+		setups[at], counts[at], times[at] = some, r.Count, seconds
+		if room.outline.isFar(some, r.Count, seconds) {
+			d.keep = append(d.keep, uint32(i))
+		}
+	}
+}

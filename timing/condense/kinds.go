@@ -1,0 +1,219 @@
+package condense
+
+import (
+	"hash/maphash"
+
+	"headhours/timing/stepfit"
+)
+
+// Kind is what readings of a step may have in common.
+type Kind struct{ Workflow, Grow, Worker string }
+
+// ofKind is all readings of a step of one kind: of most there are few, which take less
+// room than their sums.
+type ofKind struct {
+	Kind
+	days
+	some [few]stepfit.Reading
+	n    int           // how many of some
+	sums *stepfit.Sums // of all, some among them; nil while those are all
+
+	before *ofKind // another of the same hash
+}
+
+// few is how many readings are sooner taken in one by one than together.
+const few = 3
+
+func (o *ofKind) add(r stepfit.Reading) {
+	if o.sums == nil && o.n < few {
+		o.some[o.n] = r
+		o.n++
+		return
+	}
+	o.summed().Add(r.Setups, r.Count, r.Seconds)
+}
+
+func (o *ofKind) merge(s stepfit.Sums) { o.summed().Merge(s) }
+
+func (o *ofKind) summed() *stepfit.Sums {
+	if o.sums == nil {
+		all := o.all()
+		o.sums = &all
+	}
+	return o.sums
+}
+
+// all is the sums of all readings.
+func (o *ofKind) all() stepfit.Sums {
+	var s stepfit.Sums
+	o.Into(&s)
+	return s
+}
+
+// Into takes all readings into sums.
+func (o *ofKind) Into(s *stepfit.Sums) {
+	if o.sums != nil {
+		s.Merge(*o.sums)
+		return
+	}
+	for _, r := range o.some[:o.n] {
+		s.Add(r.Setups, r.Count, r.Seconds)
+	}
+}
+
+// days are the dates that readings have.
+type days struct {
+	First, Last Day // NoDay without
+	Undated     int32
+}
+
+var noDays = days{First: NoDay, Last: NoDay}
+
+func (d *days) add(day Day) {
+	switch {
+	case day == NoDay:
+		d.Undated++
+	case d.First == NoDay || day < d.First:
+		d.First = day
+	}
+	d.Last = max(d.Last, day)
+}
+
+func (d *days) merge(o days) {
+	d.Undated += o.Undated
+	if o.First != NoDay {
+		d.add(o.First)
+		d.add(o.Last)
+	}
+}
+
+// mostKinds bounds what is kept of all steps together. Beyond it readings are kept by their
+// workflow alone: what grows or workers have in common is then not known, all else is exact,
+// and a note says so.
+const mostKinds = 32_000
+
+// kinds are the readings of a step by kind, in order of first appearance.
+type kinds struct {
+	List   []*ofKind
+	index  map[uint64]*ofKind // the last with a hash
+	seed   maphash.Seed
+	Joined bool // they are kept by their workflow alone
+}
+
+// at finds a kind, or begins it.
+func (k *kinds) at(what Kind) *ofKind {
+	if k.Joined {
+		what = Kind{Workflow: what.Workflow}
+	}
+	if k.index == nil {
+		k.index, k.seed = map[uint64]*ofKind{}, maphash.MakeSeed()
+	}
+	hash := maphash.Comparable(k.seed, what)
+	last := k.index[hash]
+	for a := last; a != nil; a = a.before {
+		if a.Kind == what {
+			return a
+		}
+	}
+	a := &ofKind{Kind: what, days: noDays, before: last}
+	k.index[hash] = a
+	k.List = append(k.List, a)
+	return a
+}
+
+// join keeps the readings by their workflow alone from now on.
+func (k *kinds) join() {
+	old := k.List
+	*k = kinds{Joined: true}
+	for _, o := range old {
+		a := k.at(o.Kind)
+		o.Into(a.summed())
+		a.days.merge(o.days)
+	}
+}
+
+// sums is all readings together.
+func (k *kinds) sums() stepfit.Sums {
+	var all stepfit.Sums
+	for _, a := range k.List {
+		a.Into(&all)
+	}
+	return all
+}
+
+// Tally is what some readings come to, without how they scatter.
+type Tally struct {
+	Readings               int
+	Setups, Count, Seconds float64
+}
+
+func (t *Tally) add(o *ofKind) {
+	if o.sums != nil {
+		setups, count, seconds := o.sums.Totals()
+		t.Readings += o.sums.Readings
+		t.Setups, t.Count, t.Seconds = t.Setups+setups, t.Count+count, t.Seconds+seconds
+		return
+	}
+	t.Readings += o.n
+	for _, r := range o.some[:o.n] {
+		t.Setups, t.Count, t.Seconds = t.Setups+r.Setups, t.Count+r.Count, t.Seconds+r.Seconds
+	}
+}
+
+// Tallies is the readings by the value of something that kinds have, in order of first
+// appearance, with those values.
+func (k *kinds) Tallies(value func(Kind) string) (names []string, tallies []Tally) {
+	var of Index[string]
+	for _, o := range k.List {
+		at := int(of.Of(value(o.Kind)))
+		if at == len(tallies) {
+			tallies = append(tallies, Tally{})
+		}
+		tallies[at].add(o)
+	}
+	return of.List, tallies
+}
+
+// Crosses is what each kind's readings come to beside a fit.
+func (k *kinds) Crosses(fit stepfit.Fit) []stepfit.Cross {
+	all := make([]stepfit.Cross, len(k.List))
+	for i, a := range k.List {
+		if a.sums != nil {
+			all[i] = a.sums.Cross(fit)
+			continue
+		}
+		for _, r := range a.some[:a.n] {
+			all[i].Add(r.Cross(fit))
+		}
+	}
+	return all
+}
+
+// CrossBy adds crosses up by the group that each kind is of, in order of first appearance:
+// the numbers of those groups among all, and the crosses of each.
+func (k *kinds) CrossBy(of func(Kind) string, all *Index[string], crosses []stepfit.Cross) (groups []int, sums []stepfit.Cross) {
+	within := make([]int, len(all.List)) // the place of a group in groups, from 1
+	for i, a := range k.List {
+		group := int(all.Of(of(a.Kind)))
+		if group == len(within) {
+			within = append(within, 0)
+		}
+		if within[group] == 0 {
+			groups, sums = append(groups, group), append(sums, stepfit.Cross{})
+			within[group] = len(groups)
+		}
+		sums[within[group]-1].Add(crosses[i])
+	}
+	return groups, sums
+}
+
+// Under is the readings that were logged under a workflow.
+func (k *kinds) Under(workflow string) Tally {
+	var t Tally
+	for _, o := range k.List {
+		if o.Workflow == workflow {
+			t.add(o)
+		}
+	}
+	return t
+}

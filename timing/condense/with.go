@@ -1,0 +1,81 @@
+package condense
+
+import (
+	"maps"
+	"slices"
+
+	"headhours/timing/stepfit"
+	"headhours/timing/study"
+)
+
+// With is what readings come to with more of them, which are at hand, behind; c stays as it
+// is. Readings of a step that the study lacks are passed over.
+func (c *Condensed) With(readings []study.Reading) *Condensed {
+	if len(readings) == 0 {
+		return c
+	}
+	g, more := gatheringOf(c), InMemory(readings)
+	_ = more(g.Take) // Take returns no error
+	return g.Condensed(func(take func(*Batch) error) error {
+		if err := c.Again(take); err != nil {
+			return err
+		}
+		return more(take)
+	})
+}
+
+// gatheringOf goes on gathering where one that has ended stood.
+func gatheringOf(c *Condensed) *Gathering {
+	made := *c
+	made.Study.Steps = slices.Clip(c.Study.Steps)
+	made.Steps, made.grown = slices.Clone(c.taken), map[string]*grown{}
+	g := &Gathering{made: &made, dates: changedOn(c.Study), steps: map[string]*study.Step{}, tables: map[*Table]*known{}}
+	for i := range made.Steps {
+		s := &made.Steps[i]
+		s.Kinds, s.Kept = s.Kinds.clone(), s.Kept.clone()
+		g.kinds += len(s.Kinds.List)
+		if s.Kinds.Joined {
+			g.joined.Store(true)
+		}
+		g.steps[s.Step.Name] = &s.Step
+		if len(s.Kept.First) == FirstReadings {
+			g.outlines.Store(s.Step.Name, &s.Kept.Outline)
+		}
+	}
+	for name, of := range c.grown {
+		other := *of
+		other.Begun = maps.Clone(of.Begun)
+		made.grown[name] = &other
+	}
+	for _, name := range c.Grows {
+		g.met[GrowNames].add(name)
+	}
+	for _, name := range c.Workers {
+		g.met[WorkerNames].add(name)
+	}
+	return g
+}
+
+func (k *kinds) clone() kinds {
+	other := kinds{Joined: k.Joined}
+	for _, o := range k.List {
+		a := other.at(o.Kind)
+		before := a.before
+		*a = *o
+		a.before = before
+		if o.sums != nil {
+			a.sums = new(stepfit.Sums)
+			*a.sums = *o.sums
+		}
+	}
+	return other
+}
+
+func (k *Kept) clone() Kept {
+	other := *k
+	other.First = slices.Clone(k.First)
+	for q := range other.Far {
+		other.Far[q].List = slices.Clone(k.Far[q].List)
+	}
+	return other
+}

@@ -1,0 +1,61 @@
+package study
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// Workflow finds the workflow that an answer about a single one is for: the named
+// one, or the study's first where name is "". The errors are those of choose.
+func (s Study) Workflow(name string) (Workflow, error) {
+	var names []string
+	if name != "" {
+		names = []string{name}
+	}
+	chosen, err := s.Choose(names)
+	if err != nil {
+		return Workflow{}, err
+	}
+	return chosen[0], nil
+}
+
+// ErrMade says that a change is no what-if: it was made, and answers have it.
+var ErrMade = errors.New("was made, so every answer has it already; improve says what it saves")
+
+// ChangesNamed finds what-ifs by name. The error is an UnknownName or an ErrMade.
+func (s Study) ChangesNamed(names []string) ([]Change, error) {
+	var found []Change
+	var known []string
+	for _, c := range s.Changes {
+		known = append(known, c.Name)
+	}
+	for _, name := range names {
+		same, ok := SameName(name, known)
+		i := slices.Index(known, same)
+		if made := slices.IndexFunc(s.Made, func(c MadeChange) bool { return c.Name == name }); !ok && made >= 0 {
+			return nil, fmt.Errorf("the change %s %w", Quote(name), ErrMade)
+		}
+		if !ok {
+			return nil, UnknownName{Kind: "change", Name: name, Known: known}
+		}
+		found = append(found, s.Changes[i])
+	}
+	return found, nil
+}
+
+// Joined is names taken together as one.
+func Joined(names []string) string { return strings.Join(names, " + ") }
+
+// Trimmed is a number in full, with no more decimals than it has.
+func Trimmed(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
+
+// Factor is a factor that leaves things as they are where it is not given.
+func Factor(f Maybe) float64 {
+	if !f.Known {
+		return 1
+	}
+	return f.Value
+}

@@ -1,0 +1,64 @@
+package study
+
+import (
+	"errors"
+	"fmt"
+)
+
+// ErrNoWorkflow says that a study has no way of working to answer for.
+var ErrNoWorkflow = errors.New("the study has no [[workflow]]")
+
+// UnknownName is a name, given on the command line, that the study lacks.
+type UnknownName struct {
+	Kind  string // "workflow", "step" …
+	Name  string
+	Known []string
+}
+
+// MostKnown is how many known names an error lists.
+const MostKnown = 8
+
+// Error names what was given, the nearest known name and, where none is near,
+// the first of them.
+func (u UnknownName) Error() string {
+	text := fmt.Sprintf("no %s is named %s", u.Kind, Quote(u.Name))
+	if near := Nearest(u.Name, u.Known); near != "" {
+		return text + ": did you mean " + Quote(near)
+	}
+	return text + ": there is " + QuoteList(u.Known, MostKnown)
+}
+
+// Choose finds workflows by name, in the order of the names, each once; no
+// names mean all. The error is ErrNoWorkflow or an UnknownName.
+func (s Study) Choose(names []string) ([]Workflow, error) {
+	if len(s.Workflows) == 0 {
+		return nil, ErrNoWorkflow
+	}
+	if len(names) == 0 {
+		return s.Workflows, nil
+	}
+	var chosen []Workflow
+	seen := map[string]bool{}
+	for _, name := range names {
+		w, err := s.OneWorkflow(name)
+		if err != nil {
+			return nil, err
+		}
+		if !seen[w.Name] {
+			seen[w.Name] = true
+			chosen = append(chosen, w)
+		}
+	}
+	return chosen, nil
+}
+
+// OneWorkflow is the one of a name. The error is an UnknownName.
+func (s Study) OneWorkflow(name string) (Workflow, error) {
+	same, _ := SameName(name, s.WorkflowNames())
+	for _, w := range s.Workflows {
+		if w.Name == same {
+			return w, nil
+		}
+	}
+	return Workflow{}, UnknownName{Kind: "workflow", Name: name, Known: s.WorkflowNames()}
+}

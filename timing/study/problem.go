@@ -1,0 +1,148 @@
+package study
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+	"unicode"
+)
+
+// Place is a spot in a file. Line and Column count from 1; a zero Line means
+// the file, or its sheet, as a whole, a zero Column the line as a whole.
+type Place struct {
+	File   string `json:"file"`
+	Line   int    `json:"line"`
+	Column int    `json:"column"`
+	Sheet  string `json:"sheet,omitempty"` // of a workbook; "" in other files
+}
+
+// String is the place as compilers write it, file:line:column, or as spreadsheets
+// do, file:sheet!cell; names are as Show has them, a sheet's cut where it is very long.
+func (p Place) String() string {
+	file := Show(p.File)
+	switch {
+	case p.Sheet != "":
+		return file + ":" + p.inSheet()
+	case p.Line == 0:
+		return file
+	case p.Column == 0:
+		return fmt.Sprintf("%s:%d", file, p.Line)
+	}
+	return fmt.Sprintf("%s:%d:%d", file, p.Line, p.Column)
+}
+
+func (p Place) inSheet() string {
+	sheet := Show(Short(p.Sheet))
+	if strings.IndexFunc(sheet, notInName) >= 0 {
+		sheet = "'" + strings.ReplaceAll(sheet, "'", "''") + "'"
+	}
+	switch {
+	case p.Line == 0:
+		return sheet
+	case p.Column == 0:
+		return fmt.Sprintf("%s!%d:%d", sheet, p.Line, p.Line)
+	}
+	return fmt.Sprintf("%s!%s%d", sheet, columnLetters(p.Column), p.Line)
+}
+
+// notInName says for which letters a sheet's name stands in quotes.
+func notInName(r rune) bool { return r != '_' && !unicode.IsLetter(r) && !unicode.IsDigit(r) }
+
+// columnLetters is a column as spreadsheets name it: A, … Z, AA, AB, …
+func columnLetters(n int) string {
+	letters := ""
+	for ; n > 0; n = (n - 1) / 26 {
+		letters = string(rune('A'+(n-1)%26)) + letters
+	}
+	return letters
+}
+
+// Problem is something wrong, or worth a warning, at a place in a file. Its
+// text says what was found and what would be right.
+type Problem struct {
+	Place Place  `json:"place"`
+	Text  string `json:"text"`
+	More  int    `json:"more,omitempty"` // 0; or so many more stand here than are listed
+}
+
+// Error is the problem on one line, place first.
+func (p Problem) Error() string {
+	if p.More > 0 {
+		return p.Text
+	}
+	return p.Place.String() + ": " + p.Text
+}
+
+// MostProblems is how many problems are listed; the rest are counted.
+const MostProblems = 1000
+
+// Problems are all that is wrong with what was read, or worth a warning; as an error
+// they are listed a line each. Beyond MostProblems they are only counted, in a last one
+// whose More is above 0.
+type Problems []Problem
+
+// And adds problems. What was added to must not be used any more.
+func (ps Problems) And(others ...Problem) Problems {
+	for _, p := range others {
+		ps = ps.AndOne(p)
+	}
+	return ps
+}
+
+// AndOne adds one, as And does.
+func (ps Problems) AndOne(p Problem) Problems {
+	more := max(1, p.More)
+	if last := len(ps) - 1; last >= 0 && ps[last].More > 0 {
+		ps[last] = unlisted(ps[last].More + more)
+		return ps
+	}
+	if len(ps) < MostProblems && p.More == 0 {
+		return append(ps, p)
+	}
+	return append(ps, unlisted(more))
+}
+
+func unlisted(more int) Problem {
+	return Problem{Text: fmt.Sprintf("and %d more problems", more), More: more}
+}
+
+// Sort puts problems of one file in order of place; the count of those that are not
+// listed stays last.
+func (ps Problems) Sort() {
+	slices.SortStableFunc(ps, func(a, b Problem) int {
+		return cmp.Or(cmp.Compare(a.More, b.More), cmp.Compare(a.Place.Line, b.Place.Line), cmp.Compare(a.Place.Column, b.Place.Column))
+	})
+}
+
+// Count is how many there are.
+func (ps Problems) Count() int {
+	if last := len(ps) - 1; last >= 0 && ps[last].More > 0 {
+		return last + ps[last].More
+	}
+	return len(ps)
+}
+
+// Error lists the problems, a line each.
+func (ps Problems) Error() string {
+	var b strings.Builder
+	for i, p := range ps {
+		if i == MostProblems {
+			b.WriteString(unlisted(ps.Count() - i).Text)
+			break
+		}
+		b.WriteString(p.Error())
+		if i < len(ps)-1 {
+			b.WriteByte('\n')
+		}
+	}
+	return b.String()
+}
+
+// Err is the problems as an error, nil where there are none.
+func (ps Problems) Err() error {
+	if len(ps) == 0 {
+		return nil
+	}
+	return ps
+}
