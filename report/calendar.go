@@ -17,8 +17,8 @@ type Season struct {
 	HoursPerDay float64   `json:"-"`              // that a person works; 0 where not asked
 	Crew        *int      `json:"crew,omitempty"` // people for the peak day
 	HoursWeek   float64   `json:"hours_per_week,omitempty"`
-	MostHeads   *int      `json:"most_heads,omitempty"` // a grow, within HoursWeek
-	MostPerWeek float64   `json:"most_heads_per_week,omitempty"`
+	MaxHeads    *int      `json:"most_heads,omitempty"` // a grow, within HoursWeek
+	MaxPerWeek  float64   `json:"most_heads_per_week,omitempty"`
 }
 
 // Calendar lays out which day takes how many hours.
@@ -94,8 +94,8 @@ func calendarSentences(s Season) []string {
 		text += fmt.Sprintf(" At %s hours a day each that is work for %s.", count(s.HoursPerDay), people(*s.Crew))
 	}
 	lines = append(lines, text)
-	if s.MostHeads != nil {
-		lines = append(lines, mostSentence(s))
+	if s.MaxHeads != nil {
+		lines = append(lines, maxSentence(s))
 	}
 	return lines
 }
@@ -107,12 +107,12 @@ func people(n int) string {
 	return fmt.Sprintf("%d people", n)
 }
 
-func mostSentence(s Season) string {
-	if *s.MostHeads == 0 {
+func maxSentence(s Season) string {
+	if *s.MaxHeads == 0 {
 		return fmt.Sprintf("%s hours a week are not enough for a single head a grow.", count(s.HoursWeek))
 	}
-	text := fmt.Sprintf("With %s hours a week: at most %s a grow, %s heads a week", count(s.HoursWeek), many(*s.MostHeads, "head"), number3(s.MostPerWeek))
-	if what := harvestWords(s.Gives, s.MostPerWeek/float64(s.Heads)); what != "" {
+	text := fmt.Sprintf("With %s hours a week: at most %s a grow, %s heads a week", count(s.HoursWeek), many(*s.MaxHeads, "head"), number3(s.MaxPerWeek))
+	if what := harvestWords(s.Gives, s.MaxPerWeek/float64(s.Heads)); what != "" {
 		text += ": " + what
 	}
 	return text + "."

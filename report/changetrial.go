@@ -18,9 +18,9 @@ func ChangeTrial(t answer.ChangeTrial) Doc {
 		doc.say("plan", trialSentence(t))
 	case t.Before.Known && t.Saving.Known && t.Saving.Value > 0 && t.Made && t.Had > 0:
 		doc.say("plan", fmt.Sprintf("Even %d further grows would not show %s clearly: that rests on %s before the change, and no more can be had. A larger saving may show all the same.",
-			answer.MostTrialGrows, trialGoal(t), many(t.Had, "reading")))
+			answer.MaxTrialGrows, trialGoal(t), many(t.Had, "reading")))
 	case t.Before.Known && t.Saving.Known && t.Saving.Value > 0:
-		doc.say("plan", fmt.Sprintf("Even %d further grows would not show %s clearly: the step varies too much beside it.", answer.MostTrialGrows, trialGoal(t)))
+		doc.say("plan", fmt.Sprintf("Even %d further grows would not show %s clearly: the step varies too much beside it.", answer.MaxTrialGrows, trialGoal(t)))
 	default:
 		doc.say("plan", "There is nothing to plan; the notes say why.")
 	}

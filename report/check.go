@@ -124,7 +124,7 @@ func problemTable(title string, problems study.Problems) Table {
 		{Head: "what", Key: "text"},
 		{Head: "where", Key: "place"},
 	}}
-	for _, p := range problems[:min(len(problems), study.MostProblems)] {
+	for _, p := range problems[:min(len(problems), study.MaxProblems)] {
 		t.Rows = append(t.Rows, []Cell{{show(p.Text), p.Text}, {show(p.Place.String()), p.Place.String()}})
 	}
 	return t

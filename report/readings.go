@@ -88,12 +88,12 @@ func planSentence(p answer.Plan) string {
 		return fmt.Sprintf("%s. %s would make that %s: %s.", answerNow(p), about(n), goalReached(p), furtherList(p, rows))
 	case n == 0:
 		return fmt.Sprintf("%s. No further reading would narrow that.", answerNow(p))
-	case n < answer.MostPlanned:
+	case n < answer.MaxPlanned:
 		return fmt.Sprintf("%s. %s would make that give or take %s, and further ones no better: %s.",
 			answerNow(p), about(n), duration(p.Reached.Value), furtherList(p, rows))
 	}
 	return fmt.Sprintf("%s. Not within %d readings: they would make that give or take %s, if they went where they tell most: %s.",
-		answerNow(p), answer.MostPlanned, duration(p.Reached.Value), plannedList(rows))
+		answerNow(p), answer.MaxPlanned, duration(p.Reached.Value), plannedList(rows))
 }
 
 // about says how many readings a plan has, which is no more than a guess.

@@ -51,7 +51,7 @@ func Seeding(s answer.Seeding) Doc {
 func boughtSentence(s answer.Seeding) string {
 	best := bestOf(s)
 	if best.CellsAssured == nil {
-		return fmt.Sprintf("No number of plants up to %d gives that many heads with such assurance.", crop.MostCells)
+		return fmt.Sprintf("No number of plants up to %d gives that many heads with such assurance.", crop.MaxCells)
 	}
 	return fmt.Sprintf("Buy %s to harvest at least %s %s times in a hundred; on average %s would do.", many(*best.CellsAssured, "young plant"),
 		many(s.Heads, "head"), fixed(100*s.Assurance, plainDecimals(100*s.Assurance)), count(roundTo(best.CellsExpected, 4)))
@@ -133,7 +133,7 @@ func cellsSentence(s answer.Seeding) string {
 		best, unsure = s.Choices[0], true
 	}
 	if best.CellsAssured == nil {
-		return fmt.Sprintf("No number of cells up to %d gives that many heads with such assurance.", crop.MostCells)
+		return fmt.Sprintf("No number of cells up to %d gives that many heads with such assurance.", crop.MaxCells)
 	}
 	sow := fmt.Sprintf("Sow %d cells of it", *best.CellsAssured)
 	if unsure {

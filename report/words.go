@@ -57,8 +57,8 @@ func plainDecimals(x float64) int {
 	}
 }
 
-// mostDecimals is how many decimals a small amount gets at most.
-const mostDecimals = 7
+// maxDecimals is how many decimals a small amount gets at most.
+const maxDecimals = 7
 
 // enough is how many decimals, of so many at least, show two digits of each amount below
 // a tenth that is not nothing.
@@ -68,7 +68,7 @@ func enough(decimals int, amounts ...study.Maybe) int {
 		if !m.Known || x == 0 || x >= 0.1 {
 			continue
 		}
-		decimals = max(decimals, min(mostDecimals, 1-int(math.Floor(math.Log10(x)))))
+		decimals = max(decimals, min(maxDecimals, 1-int(math.Floor(math.Log10(x)))))
 	}
 	return decimals
 }

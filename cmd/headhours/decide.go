@@ -199,11 +199,11 @@ func runCalendar(c *call) error {
 		if calendar.EveryDays == nil {
 			return usagef("--hours-per-week needs a new grow every so many days: --every N")
 		}
-		most, perWeek, err := models.MostHeads(s, c.hoursPerWeek)
+		most, perWeek, err := models.MaxHeads(s, c.hoursPerWeek)
 		if err != nil {
 			return err
 		}
-		season.MostHeads, season.MostPerWeek = &most, perWeek
+		season.MaxHeads, season.MaxPerWeek = &most, perWeek
 	}
 	if c.ics != "" {
 		fill := func(w io.Writer) error { return report.ICal(w, season, models.Study.Name, time.Now()) }

@@ -70,8 +70,8 @@ func (c *call) missingFolder(err error) (dir, name string) {
 // Problems of one text are summed up where there are more than a few, the most
 // frequent first, in so many lines.
 const (
-	fewAlike  = 5
-	mostHints = 3
+	fewAlike = 5
+	maxHints = 3
 )
 
 // hintRecurring says which problems are one and the same all over.
@@ -84,7 +84,7 @@ func hintRecurring(w io.Writer, problems study.Problems) {
 		}
 	}
 	slices.SortStableFunc(texts, func(a, b string) int { return times[b] - times[a] })
-	for _, text := range texts[:min(len(texts), mostHints)] {
+	for _, text := range texts[:min(len(texts), maxHints)] {
 		fmt.Fprintf(w, "hint: %d of these are one and the same: %s\n", times[text], text)
 	}
 }

@@ -18,7 +18,7 @@ func (c *call) warnOfStrangers(m *answer.Models) {
 	}{{"worker", c.worker, m.Workers}, {"grow", c.grow, m.Grows}} {
 		known := slices.Sorted(slices.Values(asked.known))
 		switch {
-		case asked.name == "" || slices.Contains(known, asked.name) || len(known) == condense.MostNames:
+		case asked.name == "" || slices.Contains(known, asked.name) || len(known) == condense.MaxNames:
 		case len(known) == 0:
 			fmt.Fprintf(c.stderr, "warning: no reading names a %s, so none is of %q\n", asked.what, asked.name)
 		default:

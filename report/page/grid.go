@@ -20,11 +20,11 @@ type grid struct {
 	Scrolls bool // may be wider than any page: it scrolls sideways
 }
 
-// mostRows is how many rows of a table stand open, mostStacked how many of one
+// maxRows is how many rows of a table stand open, maxStacked how many of one
 // whose rows are stacked.
 const (
-	mostRows    = 14
-	mostStacked = 5
+	maxRows    = 14
+	maxStacked = 5
 )
 
 // Widths that a page has for a table at least, in CSS pixels: on a phone, where the
@@ -54,8 +54,8 @@ func tableOf(t report.Table, tucked bool, of part) grid {
 	}
 	width := g.width()
 	g.Stacks, g.Scrolls = width > onPhone, width > onPage || of.Figure != nil && width > beside
-	long := tucked || len(t.Rows) > mostRows
-	g.Narrow = !long && g.Stacks && len(t.Rows) > mostStacked
+	long := tucked || len(t.Rows) > maxRows
+	g.Narrow = !long && g.Stacks && len(t.Rows) > maxStacked
 	g.Folded = long || g.Narrow
 	return g
 }

@@ -120,7 +120,7 @@ func quoted(name string) string { return `"` + report.Show(name) + `"` }
 
 func warnings(problems study.Problems) string {
 	var lines []string
-	for _, p := range problems[:min(len(problems), study.MostProblems)] {
+	for _, p := range problems[:min(len(problems), study.MaxProblems)] {
 		lines = append(lines, p.Error())
 	}
 	return strings.Join(lines, "\n")

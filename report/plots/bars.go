@@ -31,9 +31,9 @@ type part struct {
 	letter string // that stands for it where there is no room for its name
 }
 
-// mostBars is how many ways of working are drawn; a figure of more is too tall
+// maxBars is how many ways of working are drawn; a figure of more is too tall
 // for the programs that show it.
-const mostBars = 40
+const maxBars = 40
 
 // Sizes of bars in points.
 const (
@@ -47,7 +47,7 @@ const (
 // bars draws bars one below the other over a common axis. What is below zero
 // stands left of it; further entries of the key come last.
 func bars(title, axis, interval string, all []bar, more ...keyEntry) []block {
-	drawn := all[:min(len(all), mostBars)]
+	drawn := all[:min(len(all), maxBars)]
 	blocks := []block{paragraph(heading, title), space(4)}
 	if len(drawn) > 0 {
 		blocks = append(blocks, key(append(barsKey(drawn), more...)), space(8), barsChart(axis, drawn), space(4))

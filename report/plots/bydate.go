@@ -22,11 +22,11 @@ func ByDate(steps []answer.ByDate) Figure {
 	}
 	blocks := []block{paragraph(heading, "Readings before and after each change, by date"), space(4)}
 	sentences := []string{"Readings of steps that were changed, by date."}
-	for _, d := range steps[:min(len(steps), mostPanels)] {
+	for _, d := range steps[:min(len(steps), maxPanels)] {
 		blocks = append(blocks, paragraph(bold, show(d.Step)), space(2), datedBlock(d), space(10))
 		sentences = append(sentences, datedWords(d))
 	}
-	if left := len(steps) - mostPanels; left > 0 {
+	if left := len(steps) - maxPanels; left > 0 {
 		blocks = append(blocks, paragraph(faint, fmt.Sprintf("%d more steps are not drawn.", left)))
 	}
 	blocks = append(blocks, paragraph(faint, "A dot is a reading, as a multiple of what the step takes now; a broken line is a change, a thick one the mean between changes."))

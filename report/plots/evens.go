@@ -10,8 +10,8 @@ import (
 	"headhours/timing/answer"
 )
 
-// mostPairs is how many pairs are drawn.
-const mostPairs = 15
+// maxPairs is how many pairs are drawn.
+const maxPairs = 15
 
 // evens draws, for each pair, the heads at which both take the same hours and a
 // bar over those at which they may. Pairs with neither are named below.
@@ -22,7 +22,7 @@ func evens(pairs []answer.Pair, heads []int) []block {
 	var rows evenRows
 	var height vg.Length
 	var words []block
-	for _, p := range pairs[:min(len(pairs), mostPairs)] {
+	for _, p := range pairs[:min(len(pairs), maxPairs)] {
 		row := evenRow{p.BreakEven, plain.wrap(evenWords(p), inner, 4)}
 		if !row.Heads.Known && row.stretches() == nil {
 			words = append(words, paragraph(plain, evenWords(p)))
@@ -43,7 +43,7 @@ func evens(pairs []answer.Pair, heads []int) []block {
 		}}, space(4))
 	}
 	blocks = append(blocks, words...)
-	if left := len(pairs) - mostPairs; left > 0 {
+	if left := len(pairs) - maxPairs; left > 0 {
 		blocks = append(blocks, paragraph(faint, fmt.Sprintf("%d more pairs are not drawn.", left)))
 	}
 	return append(blocks, space(6))

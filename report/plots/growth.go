@@ -16,7 +16,7 @@ import (
 // heads at which both may take the same hours.
 func Growth(s answer.Scale, pairs []answer.Pair) Figure {
 	tracks := tracksOf(s)
-	drawn := tracks[:min(len(tracks), mostBars)]
+	drawn := tracks[:min(len(tracks), maxBars)]
 	blocks := []block{paragraph(heading, "Minutes a head against heads, for one grow"), space(4)}
 	if heads := headsOf(drawn); len(heads) > 0 {
 		blocks = append(blocks, key(growthKey(s, drawn)), space(8), growthChart(minutesChart(drawn, heads), drawn), space(10))
@@ -100,7 +100,7 @@ func growthKey(s answer.Scale, tracks []track) []keyEntry {
 	for _, t := range tracks {
 		for _, p := range t.line.Points {
 			timed, beyond = timed || !p.Extrapolated, beyond || p.Extrapolated
-			ranges = ranges || p.Low.Known && p.Low.Value < p.High.Value && len(tracks) <= mostRanges
+			ranges = ranges || p.Low.Known && p.Low.Value < p.High.Value && len(tracks) <= maxRanges
 		}
 	}
 	line := draw.LineStyle{Color: greyInk, Width: 1.4}

@@ -23,8 +23,8 @@ var (
 )
 
 const (
-	// mostRanges is how many lines may have intervals before these are only a haze.
-	mostRanges = 6
+	// maxRanges is how many lines may have intervals before these are only a haze.
+	maxRanges = 6
 	// marksALine is how many marks a line of many points has.
 	marksALine = 5
 )
@@ -101,7 +101,7 @@ func (g growthLines) Plot(c draw.Canvas, p *plot.Plot) {
 			}
 			value, low, high := perHead(s)
 			at := vg.Point{X: toX(float64(s.Heads)), Y: y(value)}
-			if low.Known && low.Value < high.Value && len(g.tracks) <= mostRanges {
+			if low.Known && low.Value < high.Value && len(g.tracks) <= maxRanges {
 				upright(c, at.X, y(low.Value), y(high.Value), t.style.Color)
 			}
 			stamp(c, t.mark, at, pointRadius, t.style.Color, s.Extrapolated)

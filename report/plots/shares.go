@@ -13,8 +13,8 @@ import (
 
 // How many bars the figures have, so that they go on one page.
 const (
-	mostShares = 16
-	mostSwings = 10
+	maxShares = 16
+	maxSwings = 10
 )
 
 // Shares draws the minutes of a way of working by step, the largest first: what
@@ -43,7 +43,7 @@ func Shares(in answer.Improvement, hues Hues) Figure {
 		all = append(all, r)
 	}
 	blocks := []block{paragraph(heading, fmt.Sprintf("Minutes by step, in a grow of %d", in.Heads)), space(4)}
-	drawn := all[:min(len(all), mostShares)]
+	drawn := all[:min(len(all), maxShares)]
 	if len(drawn) > 0 {
 		blocks = append(blocks, key([]keyEntry{
 			{hatchedSign, "setup"}, {areaSign(sameFill), "the units"},
@@ -115,7 +115,7 @@ func Swing(s answer.Sensitivity) Figure {
 	}
 	low, high := s.PerHead, s.PerHead
 	var all []rung
-	for _, in := range s.Inputs[:min(len(s.Inputs), mostSwings)] {
+	for _, in := range s.Inputs[:min(len(s.Inputs), maxSwings)] {
 		low, high = min(low, in.Lower, in.Higher), max(high, in.Lower, in.Higher)
 		all = append(all, rung{
 			name:  show(in.Name),

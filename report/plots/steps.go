@@ -9,9 +9,9 @@ import (
 	"headhours/timing/answer"
 )
 
-// mostPanels is how many steps are drawn; a figure of more is too tall for the
+// maxPanels is how many steps are drawn; a figure of more is too tall for the
 // programs that show it.
-const mostPanels = 60
+const maxPanels = 60
 
 // Steps draws a panel for each step that was timed: its readings against their
 // count, the fitted time with its interval, and apart from each other readings
@@ -24,7 +24,7 @@ func Steps(curves []answer.Curve, hues Hues) Figure {
 			timed = append(timed, c)
 		}
 	}
-	drawn := timed[:min(len(timed), mostPanels)]
+	drawn := timed[:min(len(timed), maxPanels)]
 	blocks := []block{
 		paragraph(heading, "Time of each reading, and the time fitted"),
 		space(4), key(stepsKey(drawn)), space(6),

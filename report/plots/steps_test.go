@@ -101,7 +101,7 @@ func TestFormula(t *testing.T) {
 }
 
 func TestMoreStepsThanPanels(t *testing.T) {
-	curves := answersOf(t, invented(mostPanels+3, 1, nil), 20).curves
+	curves := answersOf(t, invented(maxPanels+3, 1, nil), 20).curves
 	assert.Contains(t, says(Steps(curves, nil)), "3 more steps were timed and are not drawn.")
 }
 

@@ -137,12 +137,12 @@ func TestSwing(t *testing.T) {
 	said := says(f)
 	assert.Contains(t, said, "wage")
 	assert.Contains(t, said, fmt.Sprintf("%.3f or %.3f", s.Inputs[0].Lower, s.Inputs[0].Higher))
-	assert.Contains(t, said, fmt.Sprintf("%d inputs that move it less are not drawn.", len(s.Inputs)-mostSwings))
+	assert.Contains(t, said, fmt.Sprintf("%d inputs that move it less are not drawn.", len(s.Inputs)-maxSwings))
 	assert.Contains(t, f.Alt(), "What moves it most is wage")
 	lower, higher := filled(f, lowerFill)[1:], filled(f, higherFill)[1:]
-	require.Len(t, lower, mostSwings)
-	require.Len(t, higher, mostSwings)
-	for i, in := range s.Inputs[:mostSwings] {
+	require.Len(t, lower, maxSwings)
+	require.Len(t, higher, maxSwings)
+	for i, in := range s.Inputs[:maxSwings] {
 		assert.Equal(t, in.Lower < s.PerHead, lower[i].Min.X < higher[i].Min.X, in.Name)
 	}
 	// both ends above: the longer one first, so that the shorter is seen

@@ -43,14 +43,14 @@ func within(low, high study.Maybe, figure func(float64) string) string {
 // cents is an amount of money, or of minutes, to a hundredth.
 func cents(x float64) string { return decimals(x, 2) }
 
-// mostNames is how many names are said in a row.
-const mostNames = 20
+// maxNames is how many names are said in a row.
+const maxNames = 20
 
 // list is names in a row: "a", "a and b", "a, b and c", "a, b … and 7 more".
 func list(names []string) string {
 	var shown []string
 	for i, n := range names {
-		if i == mostNames {
+		if i == maxNames {
 			shown = append(shown, fmt.Sprintf("%d more", len(names)-i))
 			break
 		}

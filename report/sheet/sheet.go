@@ -62,12 +62,12 @@ func Write(w io.Writer, st study.Study, workflow study.Workflow) error {
 	return template.Must(template.New("sheet").Parse(source)).Execute(w, p)
 }
 
-// mostDays is how many days of a task are named one by one.
-const mostDays = 7
+// maxDays is how many days of a task are named one by one.
+const maxDays = 7
 
 // days is the days of a task as they fit into the corner of a box.
 func days(all []int) string {
-	if len(all) > mostDays {
+	if len(all) > maxDays {
 		return fmt.Sprintf("%d … %d (%d×)", all[0], all[len(all)-1], len(all))
 	}
 	text := make([]string, len(all))

@@ -6,7 +6,7 @@ import "headhours/timing/condense"
 // to it.
 type ByDate struct {
 	Step   string
-	Points []DatedPoint  // the first mostDated
+	Points []DatedPoint  // the first maxDated
 	Left   int           // readings with a date beyond those
 	Parts  []DatedPart   // between changes, those with a dated reading
 	Lines  []DatedChange // in order of their days
@@ -31,8 +31,8 @@ type DatedChange struct {
 	Name string
 }
 
-// mostDated is how many readings a step are drawn by date.
-const mostDated = 2000
+// maxDated is how many readings a step are drawn by date.
+const maxDated = 2000
 
 // ByDates are the steps that were changed, with their readings by date. The error is that of
 // reading them again.
@@ -88,7 +88,7 @@ func (m *Models) ByDates() ([]ByDate, error) {
 }
 
 func (d *ByDate) add(p DatedPoint) {
-	if len(d.Points) == mostDated {
+	if len(d.Points) == maxDated {
 		d.Left++
 		return
 	}

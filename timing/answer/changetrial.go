@@ -21,7 +21,7 @@ type ChangeTrial struct {
 	IsHoped  bool        `json:"hoped"`     // as hoped for; else a third of before_h
 	Assured  float64     `json:"assurance"` // in so large a share of cases
 	Done     int         `json:"readings_after"`
-	Grows    study.Maybe `json:"grows_after"`  // further ones; unknown where none of up to MostTrialGrows would do
+	Grows    study.Maybe `json:"grows_after"`  // further ones; unknown where none of up to MaxTrialGrows would do
 	After    study.Maybe `json:"plan_after"`   // readings in them
 	GrowsTo  study.Maybe `json:"grows_before"` // further ones before the change is made; 0 where it is made
 	ToBefore study.Maybe `json:"plan_before"`  // readings in them
@@ -32,19 +32,19 @@ type ChangeTrial struct {
 	Had  int  `json:"-"` // readings before it
 }
 
-// MostTrialGrows is of how many further grows a trial is planned, on each side.
-const MostTrialGrows = 50
+// MaxTrialGrows is of how many further grows a trial is planned, on each side.
+const MaxTrialGrows = 50
 
 // What a trial is planned for: a third of the step's time where nothing was hoped for, to be
 // shown in four cases of five.
 const (
 	usualSaving  = 1.0 / 3
 	trialAssured = 0.8
-	mostTrialled = 20_000 // readings, of which each plan fits all anew
+	maxTrialled  = 20_000 // readings, of which each plan fits all anew
 )
 
 // ErrLongTrial says that there are more readings than trials are planned for.
-var ErrLongTrial = fmt.Errorf("a trial is planned of no more than %d readings: choose some of them, by the day or the grow", mostTrialled)
+var ErrLongTrial = fmt.Errorf("a trial is planned of no more than %d readings: choose some of them, by the day or the grow", maxTrialled)
 
 // PlanTrial plans how often to time a step after a change that was made, or before and after
 // one that is a what-if, so that what it is hoped to save shows clearly. The errors are
@@ -173,7 +173,7 @@ func (m *Models) newTrial(c study.MadeChange, made bool, visits []Visit, ratio f
 	for i := range m.Steps {
 		total += m.Steps[i].Readings
 	}
-	if total > mostTrialled {
+	if total > maxTrialled {
 		return nil, ErrLongTrial
 	}
 	from, _ := m.trialStages(c, made)
@@ -272,9 +272,9 @@ func (p *trialPlan) sure(m *Models, l linear, before, saved float64, after int) 
 }
 
 // fewest is the fewest further grows after the change that would show the saving, with so
-// many times as many before it; false where none of up to MostTrialGrows would.
+// many times as many before it; false where none of up to MaxTrialGrows would.
 func (p *trialPlan) fewest(before int) (grows int, ok bool) {
-	for grows = range MostTrialGrows + 1 {
+	for grows = range MaxTrialGrows + 1 {
 		if p.gain(before*grows, grows) >= 0 {
 			return grows, true
 		}

@@ -66,10 +66,10 @@ func (m *Models) Curves(names []string) ([]Curve, error) {
 	return curves, nil
 }
 
-// mostPoints bounds the points of a curve, but for those that stand out.
-const mostPoints = 2000
+// maxPoints bounds the points of a curve, but for those that stand out.
+const maxPoints = 2000
 
-// curvePoints are the readings that count, by step: of more than mostPoints every so
+// curvePoints are the readings that count, by step: of more than maxPoints every so
 // manieth, and those that stand out.
 func (m *Models) curvePoints() ([][]CurvePoint, error) {
 	points := make([][]CurvePoint, len(m.Steps))
@@ -80,7 +80,7 @@ func (m *Models) curvePoints() ([][]CurvePoint, error) {
 		if screen, ok := s.Model.Screen(); ok {
 			_, p.StandsOut = screen.Check(t.Reading())
 		}
-		every := 1 + (s.Readings-1)/mostPoints
+		every := 1 + (s.Readings-1)/maxPoints
 		if p.StandsOut || seen[step]%every == 0 {
 			points[step] = append(points[step], p)
 		}

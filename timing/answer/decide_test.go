@@ -153,7 +153,7 @@ func TestMostHeads(t *testing.T) {
 	study.SowEveryDays = 7
 	m := Fit(study, readings, Options{})
 	for _, hours := range []float64{0.001, 5, 40} {
-		heads, perWeek, err := m.MostHeads(Schedule{}, hours)
+		heads, perWeek, err := m.MaxHeads(Schedule{}, hours)
 		require.NoError(t, err)
 		at := func(n int) float64 {
 			c, err := m.Calendar(Schedule{Heads: n})
@@ -191,7 +191,7 @@ func TestSeedingLaws(t *testing.T) {
 		m := Fit(st, readings, Options{})
 		s, err := m.Seeding("", st.Heads, 0.95)
 		require.NoError(t, err)
-		require.Len(t, s.Choices, MostSeeds)
+		require.Len(t, s.Choices, MaxSeeds)
 		assert.InDelta(t, 0, s.Choices[0].SurplusPerCell, 1e-12)
 		best := 0
 		for i, c := range s.Choices {
@@ -369,7 +369,7 @@ func TestMostHeadsWithoutALimit(t *testing.T) {
 		Germination: crop.Germination{Share: 1}, SowEveryDays: 7, Steps: []study.Step{{Name: "sow"}},
 		Workflows: []study.Workflow{{Name: "tray", SeedsPerCell: 1, Tasks: []study.Task{task("sow", crop.Cells, 0)}}},
 	}
-	_, _, err := Fit(st, nil, Options{}).MostHeads(Schedule{}, 10)
+	_, _, err := Fit(st, nil, Options{}).MaxHeads(Schedule{}, 10)
 	assert.ErrorIs(t, err, ErrNoLimit)
 }
 

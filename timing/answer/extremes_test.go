@@ -43,7 +43,7 @@ func pushed(st *study.Study, readings []study.Reading, r *rand.Rand) {
 		for _, x := range numbers {
 			switch r.IntN(3) {
 			case 0:
-				*x = []float64{study.LeastDivisor, 1, study.MostNumber}[r.IntN(3)]
+				*x = []float64{study.LeastDivisor, 1, study.MaxNumber}[r.IntN(3)]
 			case 1:
 				*x = math.Pow(10, 21*r.Float64()-9)
 			}
@@ -67,7 +67,7 @@ func pushed(st *study.Study, readings []study.Reading, r *rand.Rand) {
 			slices.Sort(three)
 			e.Low, e.Likely, e.High = three[0], three[1], three[2]
 		}
-		change := study.Change{Name: step.Name, Step: step.Name, SetupFactor: 1, UnitFactor: 1, Outlay: study.Known(study.MostNumber)}
+		change := study.Change{Name: step.Name, Step: step.Name, SetupFactor: 1, UnitFactor: 1, Outlay: study.Known(study.MaxNumber)}
 		push(&change.SetupFactor, &change.UnitFactor)
 		st.Changes = append(st.Changes, change)
 		chore := study.Chore{Step: step.Name, EveryDays: []int{1, 7, 1_000_000_000}[r.IntN(3)], Count: 1}
@@ -84,7 +84,7 @@ func pushed(st *study.Study, readings []study.Reading, r *rand.Rand) {
 			push(&supply.Price, &supply.Uses, &supply.Each)
 			st.Supplies = append(st.Supplies, supply)
 		}
-		w.Space = []study.SpaceUse{{From: 0, To: 1_000_000_000, Count: "cells", M2: study.MostNumber}}
+		w.Space = []study.SpaceUse{{From: 0, To: 1_000_000_000, Count: "cells", M2: study.MaxNumber}}
 		grow := study.Grow{Name: fmt.Sprintf("g%d", i), Workflow: w.Name}
 		heads, weight := 1.0, 1.0
 		push(&heads, &weight)

@@ -20,8 +20,8 @@ func (f *forecast) fill(plan *Plan) {
 	hours := now.times(perHour)
 	plan.Hours, plan.Low, plan.High, plan.Now = hours.Value, hours.Low, hours.High, study.Known(f.half(now)*perHour)
 	reached := now
-	for len(f.calls) < MostPlanned && !f.met(reached) {
-		next, ok := f.best(f.half(f.apart(f.calls)), MostPlanned-len(f.calls))
+	for len(f.calls) < MaxPlanned && !f.met(reached) {
+		next, ok := f.best(f.half(f.apart(f.calls)), MaxPlanned-len(f.calls))
 		if !ok {
 			break
 		}

@@ -90,10 +90,10 @@ func TestFarthestAreKept(t *testing.T) {
 			}
 		}
 		assert.Equal(t, want, far.List)
-		assert.LessOrEqual(t, len(far.List), condense.MostFar)
+		assert.LessOrEqual(t, len(far.List), condense.MaxFar)
 		if far.Square > k.Outline.Squares[q] {
 			raised++
-			assert.GreaterOrEqual(t, len(far.List), condense.MostFar/2-1)
+			assert.GreaterOrEqual(t, len(far.List), condense.MaxFar/2-1)
 		}
 	}
 	assert.Equal(t, len(k.Far), raised)
@@ -102,7 +102,7 @@ func TestFarthestAreKept(t *testing.T) {
 // Very many readings are drawn every so manieth, those that stand out among them.
 func TestCurveOfVeryMany(t *testing.T) {
 	var readings []study.Reading
-	for i := range 10*mostPoints + 7 {
+	for i := range 10*maxPoints + 7 {
 		r := aReading("sow", float64(4+i%9), float64(60+9*(4+i%9)+i*7%11))
 		r.Place.Line = i
 		if i == 12_345 {
@@ -111,8 +111,8 @@ func TestCurveOfVeryMany(t *testing.T) {
 		readings = append(readings, r)
 	}
 	c := curveOf(t, StudyOf(readings), readings, Options{})
-	assert.LessOrEqual(t, len(c.Points), mostPoints+1)
-	assert.Greater(t, len(c.Points), mostPoints/2)
+	assert.LessOrEqual(t, len(c.Points), maxPoints+1)
+	assert.Greater(t, len(c.Points), maxPoints/2)
 	var out []int
 	for _, p := range c.Points {
 		if p.StandsOut {

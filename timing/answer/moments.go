@@ -121,13 +121,13 @@ func (m *moments) doubt(square float64) (noise, df float64) {
 	return max(trace, 0) / m.apart, df
 }
 
-// mostAtOnce bounds the matrices that the doubt is worked out from: where there are more
+// maxAtOnce bounds the matrices that the doubt is worked out from: where there are more
 // steps as well as more groups than this, no common effect is looked for.
-const mostAtOnce = 1000
+const maxAtOnce = 1000
 
 // dense gives tr M, tr C and tr C² entry by entry, for few groups.
 func (m *moments) dense(square float64) (trM, trC, trC2 float64) {
-	if m.groups > mostAtOnce {
+	if m.groups > maxAtOnce {
 		return 0, 0, 0
 	}
 	scatter, whole := mat.NewSymDense(m.groups, nil), mat.NewSymDense(m.groups, nil)
@@ -158,7 +158,7 @@ func (m *moments) dense(square float64) (trM, trC, trC2 float64) {
 // so that no work grows with the square of the groups.
 func (m *moments) sparse(square float64) (trM, trC, trC2 float64) {
 	n := 2 * len(m.steps)
-	if n > mostAtOnce {
+	if n > maxAtOnce {
 		return 0, 0, 0
 	}
 	columns := mat.NewDense(m.groups, n, nil)

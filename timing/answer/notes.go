@@ -136,7 +136,7 @@ func (m *Models) stepNotes(s StepModel) []string {
 // shortList names a few, and says how many more there are.
 func shortList(names []string) string {
 	var shown []string
-	for _, name := range names[:min(len(names), study.MostKnown)] {
+	for _, name := range names[:min(len(names), study.MaxKnown)] {
 		shown = append(shown, study.Show(study.Short(name)))
 	}
 	if more := len(names) - len(shown); more > 0 {

@@ -67,7 +67,7 @@ type hint struct {
 
 // The hint is of so many steps, each of so much.
 const (
-	mostHints  = 3
+	maxHints   = 3
 	leastHint  = 1 // minute a week
 	minuteHour = 60
 )
@@ -93,7 +93,7 @@ func (m *Models) hints(saved linear) []string {
 	}
 	slices.SortStableFunc(found, func(a, b hint) int { return int(signOf(b.minutes - a.minutes)) })
 	var texts []string
-	for _, h := range found[:min(len(found), mostHints)] {
+	for _, h := range found[:min(len(found), maxHints)] {
 		texts = append(texts, fmt.Sprintf("%s (%s minutes a week)", study.Show(study.Short(m.Study.Steps[h.step].Name)), digits(h.minutes, 2)))
 	}
 	return []string{"done apart for several grows on one day: " + strings.Join(texts, ", ") + ": if one round can serve them all, the study can say so (together)"}

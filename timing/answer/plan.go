@@ -80,8 +80,8 @@ type StepNeed struct {
 	Share    float64 `json:"within"`
 }
 
-// MostPlanned is the most readings that a plan goes up to.
-const MostPlanned = 200
+// MaxPlanned is the most readings that a plan goes up to.
+const MaxPlanned = 200
 
 // usualWithin is how well hours are to be known where nobody says otherwise, and
 // each step by itself where the goal is a clear difference.

@@ -180,7 +180,7 @@ func TestPlanLaws(t *testing.T) {
 						total += r.Readings
 					}
 				}
-				assert.LessOrEqual(t, total, MostPlanned)
+				assert.LessOrEqual(t, total, MaxPlanned)
 				if plan.Meets && names != nil {
 					assert.Less(t, plan.Reached.Value, abs(plan.Hours)*(1+1e-9))
 				}

@@ -50,11 +50,11 @@ func (r Rest) next(day int) int {
 // ErrNoLimit says that nothing known of a workflow takes longer with more heads.
 var ErrNoLimit = errors.New("nothing that takes longer with more heads was timed or judged, so no number of heads is too many")
 
-// MostHeads is the most heads a grow that leave a steady week within so many
+// MaxHeads is the most heads a grow that leave a steady week within so many
 // hours, and so many heads a week; 0 where even one head takes longer. The
 // schedule must have a new grow every so many days. The errors are those of Compare
 // and ErrNoLimit.
-func (m *Models) MostHeads(s Schedule, hoursPerWeek float64) (heads int, perWeek float64, err error) {
+func (m *Models) MaxHeads(s Schedule, hoursPerWeek float64) (heads int, perWeek float64, err error) {
 	var failed error
 	tooMany := func(n int) bool {
 		s.Heads = n + 1

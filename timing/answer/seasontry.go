@@ -57,8 +57,8 @@ const (
 	FullSpace = "space"
 )
 
-// mostFilled is the largest factor that is looked at.
-const mostFilled = 1e6
+// maxFilled is the largest factor that is looked at.
+const maxFilled = 1e6
 
 // FillSeason finds the largest factor on all sowings' heads at which no week exceeds the
 // own hours and no day the square metres there are. The error is ErrNoSowing.
@@ -68,7 +68,7 @@ func FillSeason(m *Models) (Filled, error) {
 	}
 	low, high := 0.0, 1.0
 	for m.full(high).EndsBy == "" {
-		if low, high = high, 2*high; high > mostFilled {
+		if low, high = high, 2*high; high > maxFilled {
 			return Filled{}, nil
 		}
 	}

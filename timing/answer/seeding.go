@@ -11,8 +11,8 @@ import (
 	"headhours/timing/study"
 )
 
-// MostSeeds is the most seeds a cell that are looked at.
-const MostSeeds = 6
+// MaxSeeds is the most seeds a cell that are looked at.
+const MaxSeeds = 6
 
 // Seeding is what so many seeds a cell would take and cost.
 type Seeding struct {
@@ -58,7 +58,7 @@ func (c SeedingChoice) worth() float64 {
 	return c.MinutesPerHead
 }
 
-// Seeding works out 1 to MostSeeds seeds a cell for one workflow: the one named,
+// Seeding works out 1 to MaxSeeds seeds a cell for one workflow: the one named,
 // or the study's first where name is "". The errors are those of Compare.
 func (m *Models) Seeding(name string, heads int, assurance float64) (Seeding, error) {
 	w, err := m.Study.Workflow(name)
@@ -72,7 +72,7 @@ func (m *Models) Seeding(name string, heads int, assurance float64) (Seeding, er
 	}
 	best := 0
 	var unassured []string // numbers of seeds
-	most := MostSeeds
+	most := MaxSeeds
 	if w.Bought {
 		most = 1
 	}
@@ -93,7 +93,7 @@ func (m *Models) Seeding(name string, heads int, assurance float64) (Seeding, er
 	s.Choices[best].Best = true
 	if unassured != nil {
 		s.Notes = append(s.Notes, fmt.Sprintf("no number of cells up to %d, the most that are looked at, gives that many heads with such assurance at these seeds a cell: %s",
-			crop.MostCells, strings.Join(unassured, ", ")))
+			crop.MaxCells, strings.Join(unassured, ", ")))
 	}
 	if w.Bought {
 		s.Notes = append(s.Notes, m.unpriced([]study.Workflow{w})...)
@@ -234,12 +234,12 @@ func (m *Models) SeedingCurves(name string, heads int) ([]SeedingCurve, error) {
 	if err != nil {
 		return nil, err
 	}
-	curves := make([]SeedingCurve, 0, MostSeeds)
+	curves := make([]SeedingCurve, 0, MaxSeeds)
 	if w.Bought {
 		return curves, nil
 	}
 	w.Germination = nil
-	for k := 1; k <= MostSeeds; k++ {
+	for k := 1; k <= MaxSeeds; k++ {
 		w.SeedsPerCell = k
 		curve := SeedingCurve{SeedsPerCell: k}
 		for percent := 40; percent <= 100; percent++ {

@@ -7,8 +7,8 @@ import (
 	"headhours/timing/study"
 )
 
-// mostTimeNext is how many steps are named as worth timing next.
-const mostTimeNext = 5
+// maxTimeNext is how many steps are named as worth timing next.
+const maxTimeNext = 5
 
 // timeNext names the steps of a workflow that are most worth timing: gaps, then
 // steps whose spread is not known by their hours, then the others by what they
@@ -37,7 +37,7 @@ func (m *Models) timeNext(visits []Visit, loads linear) []string {
 		return cmp.Or(cmp.Compare(a.rank, b.rank), cmp.Compare(b.weight, a.weight))
 	})
 	names := []string{}
-	for _, c := range found[:min(len(found), mostTimeNext)] {
+	for _, c := range found[:min(len(found), maxTimeNext)] {
 		names = append(names, m.Study.Steps[c.step].Name)
 	}
 	return names

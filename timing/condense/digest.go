@@ -151,8 +151,8 @@ var (
 
 var sortings = sync.Pool{New: func() any { return new(sorting) }}
 
-// mostCells bounds what is kept to find parts at once.
-const mostCells = 1 << 16
+// maxCells bounds what is kept to find parts at once.
+const maxCells = 1 << 16
 
 // find finds the parts of a batch, and which each row is of.
 func (s *sorting) find(g *Gathering, b *Batch, d *digest) {
@@ -162,7 +162,7 @@ func (s *sorting) find(g *Gathering, b *Batch, d *digest) {
 	clear(s.rest)
 	n := len(s.wheres.List) * whats
 	d.parts = slices.Grow(d.parts, min(n, len(b.Rows)))
-	if n <= mostCells {
+	if n <= maxCells {
 		s.cells = slices.Grow(s.cells, n)[:n]
 		for i := range s.cells {
 			s.cells[i] = unknown

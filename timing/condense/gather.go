@@ -31,7 +31,7 @@ type Condensed struct {
 	Study study.Study
 	Steps []StepReadings // in the study's order, then stages of steps before changes
 	// The workers and the grows that readings name, whether or not the filter takes
-	// them, in order of first appearance; no more than the first MostNames.
+	// them, in order of first appearance; no more than the first MaxNames.
 	Workers, Grows []string
 
 	Filter Filter
@@ -129,15 +129,15 @@ type known struct {
 	workers int      // how many are known
 }
 
-// mostTables is of how many tables the names are kept in mind.
-const mostTables = 64
+// maxTables is of how many tables the names are kept in mind.
+const maxTables = 64
 
 // know finds what the names of a batch stand for.
 func (g *Gathering) know(b *Batch) {
 	m := g.made
 	k := g.tables[b.Table]
 	if k == nil || b.Table == nil {
-		if len(g.tables) >= mostTables {
+		if len(g.tables) >= maxTables {
 			clear(g.tables)
 		}
 		k = &known{}
@@ -178,7 +178,7 @@ func (g *Gathering) take(b *Batch, p *part) {
 	before := len(s.Kinds.List)
 	what := Kind{b.Names[WorkflowNames][p.workflow], b.Names[GrowNames][p.grow], b.Names[WorkerNames][p.worker]}
 	b.Digest.takeInto(s.Kinds.at(what), p)
-	if g.kinds += len(s.Kinds.List) - before; g.kinds > mostKinds && !g.joined.Load() {
+	if g.kinds += len(s.Kinds.List) - before; g.kinds > maxKinds && !g.joined.Load() {
 		g.join()
 	}
 }
@@ -237,8 +237,8 @@ func (m *Condensed) Each(visit func(step int, b *Batch, r *Brief)) error {
 	})
 }
 
-// MostNames is how many workers and grows Models list.
-const MostNames = 10_000
+// MaxNames is how many workers and grows Models list.
+const MaxNames = 10_000
 
 // nameSet is names, each once.
 type nameSet struct {
@@ -247,7 +247,7 @@ type nameSet struct {
 }
 
 func (n *nameSet) add(name string) {
-	if name == "" || len(n.names) == MostNames || n.has[name] {
+	if name == "" || len(n.names) == MaxNames || n.has[name] {
 		return
 	}
 	if n.has == nil {

@@ -60,7 +60,7 @@ type farOff struct {
 // reading that stands out from thousands is among them.
 const (
 	FirstReadings = 256
-	MostFar       = 3000
+	MaxFar        = 3000
 	farDeviations = 4.2
 )
 
@@ -83,7 +83,7 @@ func (k *Kept) keep(t Timed) {
 	for q := range k.Far {
 		far := &k.Far[q]
 		if square := k.Square(t, q); square > far.Square {
-			if len(far.List) == MostFar {
+			if len(far.List) == MaxFar {
 				k.raise(q)
 			}
 			if square > far.Square {

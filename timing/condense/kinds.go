@@ -87,10 +87,10 @@ func (d *days) merge(o days) {
 	}
 }
 
-// mostKinds bounds what is kept of all steps together. Beyond it readings are kept by their
+// maxKinds bounds what is kept of all steps together. Beyond it readings are kept by their
 // workflow alone: what grows or workers have in common is then not known, all else is exact,
 // and a note says so.
-const mostKinds = 32_000
+const maxKinds = 32_000
 
 // kinds are the readings of a step by kind, in order of first appearance.
 type kinds struct {

@@ -7,9 +7,9 @@ import (
 	"gonum.org/v1/gonum/mathext"
 )
 
-// MostCells is the largest number of cells that Assured looks at: with ten times as
+// MaxCells is the largest number of cells that Assured looks at: with ten times as
 // many, rounding in the distribution's tail would move the answer by some cells.
-const MostCells = 1 << 32
+const MaxCells = 1 << 32
 
 // Assured is the smallest number of cells that gives at least so many heads
 // with a probability of at least assurance (above 0, below 1), each cell giving
@@ -17,16 +17,16 @@ const MostCells = 1 << 32
 // the sowing. Where germination comes from a test, that probability is averaged
 // over what the test leaves open, g ~ Beta(came up + ½, of − came up + ½)
 // (Jeffreys' prior; the same g for all cells, so a beta-binomial at one seed a
-// cell). False where even MostCells are not enough.
+// cell). False where even MaxCells are not enough.
 func (s Sowing) Assured(heads int, assurance float64, g Germination) (cells int, ok bool) {
 	chances := s.chances(g)
 	enough := func(n int) bool { return chances.atLeast(heads, n) >= assurance }
 	low, high := heads-1, heads // too few, enough: doubled, then halved
 	for !enough(high) {
-		if high >= MostCells {
+		if high >= MaxCells {
 			return 0, false
 		}
-		low, high = high, min(2*high, MostCells)
+		low, high = high, min(2*high, MaxCells)
 	}
 	for high-low > 1 {
 		if middle := low + (high-low)/2; enough(middle) {

@@ -57,7 +57,7 @@ func orElse(v said, otherwise string) string {
 // known is a name that must be one of those there are.
 func (r *reader) known(kind string, v said, names []string, otherwise string) string {
 	if v.text != "" && names != nil && !slices.Contains(names, v.text) {
-		if r.problems.Count() >= study.MostProblems {
+		if r.problems.Count() >= study.MaxProblems {
 			names = nil // the nearest would not be listed
 		}
 		r.problem(v.line, "%v", study.UnknownName{Kind: kind, Name: v.text, Known: names})

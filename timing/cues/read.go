@@ -25,8 +25,8 @@ type Options struct {
 
 // Bounds of a cue file, far beyond any film's.
 const (
-	mostCues  = 64 // MiB
-	mostLines = 1_000_000
+	maxCues  = 64 // MiB
+	maxLines = 1_000_000
 )
 
 // Read reads one cue file; file is the name that places carry. The readings
@@ -43,7 +43,7 @@ func Read(r io.Reader, file string, opts Options) ([]study.Reading, error) {
 	if !(opts.Speed > 0) || math.IsInf(opts.Speed, 0) {
 		return nil, fmt.Errorf("speed %v: want a number above 0", opts.Speed)
 	}
-	data, err := study.ReadAtMost(r, mostCues)
+	data, err := study.ReadAtMost(r, maxCues)
 	if large, ok := errors.AsType[study.TooLarge](err); ok {
 		return nil, study.Problems{{Place: study.Place{File: file}, Text: large.Error()}}
 	}
@@ -68,8 +68,8 @@ type reader struct {
 }
 
 func (r *reader) readings(data []byte) []study.Reading {
-	if bytes.Count(data, []byte("\n"))+bytes.Count(data, []byte("\r")) > mostLines {
-		r.problem(0, "is not read: holds more than %d lines", mostLines)
+	if bytes.Count(data, []byte("\n"))+bytes.Count(data, []byte("\r")) > maxLines {
+		r.problem(0, "is not read: holds more than %d lines", maxLines)
 		return nil
 	}
 	lines := split(data)

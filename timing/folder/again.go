@@ -26,9 +26,9 @@ type logFile struct {
 	clocks   int      // of them, those with a date, a start and an end
 }
 
-// mostKept is how many bytes of logs are kept in memory, so that those of most studies
+// maxKept is how many bytes of logs are kept in memory, so that those of most studies
 // are read but once.
-const mostKept = 4 << 20
+const maxKept = 4 << 20
 
 // open opens the log for reading as long as it was when it was first seen: readings may
 // be added meanwhile, which come next time.

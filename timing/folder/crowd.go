@@ -10,8 +10,8 @@ import (
 // Bounds of a study file. Whether a key stands twice in its table is found by going
 // through all of them, each time.
 const (
-	mostKeys   = 10_000  // of a table; tables of a table count as keys
-	mostValues = 250_000 // keys, tables and items of lists, in all
+	maxKeys   = 10_000  // of a table; tables of a table count as keys
+	maxValues = 250_000 // keys, tables and items of lists, in all
 )
 
 // crowd counts what a file holds.
@@ -41,10 +41,10 @@ func (s source) crowded() *fault {
 		key := e.Key()
 		key.Next()
 		switch at := int(key.Node().Raw.Offset); {
-		case most > mostKeys:
-			return &fault{at, fmt.Sprintf("is not read: the file has a table of more than %d keys", mostKeys)}
-		case c.values > mostValues:
-			return &fault{at, fmt.Sprintf("is not read: the file has more than %d values", mostValues)}
+		case most > maxKeys:
+			return &fault{at, fmt.Sprintf("is not read: the file has a table of more than %d keys", maxKeys)}
+		case c.values > maxValues:
+			return &fault{at, fmt.Sprintf("is not read: the file has more than %d values", maxValues)}
 		}
 	}
 	return nil

@@ -26,14 +26,14 @@ func TestCrowded(t *testing.T) {
 		line             int
 	}{
 		{"keys", "[labour]\n" + numbered("k%d = 1\n", 200_000), keys, 10_002},
-		{"keys in bounds", "[labour]\n" + numbered("k%d = 1\n", mostKeys), "", 0},
+		{"keys in bounds", "[labour]\n" + numbered("k%d = 1\n", maxKeys), "", 0},
 		{"dotted keys", numbered("a.k%d = 1\n", 200_000), keys, 10_001},
 		{"tables", numbered("[k%d]\n", 200_000), keys, 10_001},
 		{"tables of a table", numbered("[a.b.k%d]\n", 200_000), keys, 10_001},
 		{"lists of tables", numbered("[[k%d]]\n", 200_000), keys, 10_001},
 		{"one list of tables", strings.Repeat("[[step]]\n[step.estimate]\na = 1\n", 20_000), "", 0},
 		{"keys on a line", "a = [1, {" + strings.TrimSuffix(numbered("k%d = 1, ", 200_000), ", ") + "}]", keys, 1},
-		{"values", "a = [" + strings.Repeat("1,", mostValues) + "]", values, 1},
+		{"values", "a = [" + strings.Repeat("1,", maxValues) + "]", values, 1},
 		{"a key of many parts", "[a" + strings.Repeat(".a", 100_000) + "]\n", "", 0},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -177,12 +177,12 @@ func (o *Opened) VoidedUncounted() []condense.VoidedReading {
 	return voided
 }
 
-// mostNamed is of how many readings a wall clock is reconciled.
-const mostNamed = 100_000
+// maxNamed is of how many readings a wall clock is reconciled.
+const maxNamed = 100_000
 
 // ErrManyClocks says that there are more readings with a start and an end than a wall
 // clock is reconciled for.
-var ErrManyClocks = fmt.Errorf("more than %d readings have a start and an end: the wall clock is not looked at", mostNamed)
+var ErrManyClocks = fmt.Errorf("more than %d readings have a start and an end: the wall clock is not looked at", maxNamed)
 
 // Named is what has a name of the days that logs and journals tell of, each
 // reading once: a journal's by its session, even where a log holds it. The error is
@@ -195,7 +195,7 @@ func (o *Opened) Named() ([]study.Named, error) {
 	}
 	recorded := o.ofJournals()
 	for _, l := range o.logs {
-		if clocks += l.clocks; clocks > mostNamed {
+		if clocks += l.clocks; clocks > maxNamed {
 			return nil, ErrManyClocks
 		}
 		if l.clocks == 0 {

@@ -112,7 +112,7 @@ func (o *opener) logs(paths []string) {
 			o.problem(path, "is the same file as "+o.opened.logs[same].path+", want each log once")
 		default:
 			once := !info.Mode().IsRegular() || info.Size() == 0 // as devices and pipes have it
-			l := &logFile{path: path, info: info, keep: once || o.total <= mostKept}
+			l := &logFile{path: path, info: info, keep: once || o.total <= maxKept}
 			o.opened.logs = append(o.opened.logs, l)
 			o.log(l)
 		}

@@ -29,7 +29,7 @@ func longLog(t *testing.T, name string) {
 	for i := range longRows {
 		fmt.Fprintf(&text, "sow,%d,%d,%s\n", 4+i%40, 60+10*(i%40)+i*7%11, strings.Repeat("x", 40))
 	}
-	require.Greater(t, text.Len(), mostKept)
+	require.Greater(t, text.Len(), maxKept)
 	require.NoError(t, os.WriteFile(name, []byte(text.String()), 0o644))
 }
 

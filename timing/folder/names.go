@@ -47,7 +47,7 @@ func knownName(to *string, of *names, kind string) reader {
 			return
 		}
 		near := of.all
-		if d.problems.Count() >= study.MostProblems {
+		if d.problems.Count() >= study.MaxProblems {
 			near = nil // the advice would not be listed
 		}
 		d.lack(f.value.at, "%s: %s", f.name, noneNamed(kind, name, near))

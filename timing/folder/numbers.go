@@ -69,13 +69,13 @@ func (n *node) whole() (int64, bool) {
 	return i, err == nil
 }
 
-// number reads a number, whole or not, up to study.MostNumber.
+// number reads a number, whole or not, up to study.MaxNumber.
 func number(to *float64, limits ...limit) reader {
 	return func(d *decoder, f field) {
 		switch x, ok := f.value.decimal(); {
 		case !ok || !within(x, limits):
 			d.want(f, worded("a number", limits))
-		case x > study.MostNumber:
+		case x > study.MaxNumber:
 			d.tooMuch(f)
 		default:
 			*to = x
@@ -83,9 +83,9 @@ func number(to *float64, limits ...limit) reader {
 	}
 }
 
-// tooMuch refuses a number above study.MostNumber.
+// tooMuch refuses a number above study.MaxNumber.
 func (d *decoder) tooMuch(f field) {
-	d.problem(f.value.at, "%s: found %s, more than any farm has, want at most %s", f.name, f.value.describe(), plain(study.MostNumber))
+	d.problem(f.value.at, "%s: found %s, more than any farm has, want at most %s", f.name, f.value.describe(), plain(study.MaxNumber))
 }
 
 // plain is a number without an exponent.
@@ -112,9 +112,9 @@ func maybe(to *study.Maybe, limits ...limit) reader {
 	}
 }
 
-// mostWhole is the largest whole number a study may hold; sums and products of
+// maxWhole is the largest whole number a study may hold; sums and products of
 // days and counts then stay far from overflow.
-const mostWhole = 1_000_000_000
+const maxWhole = 1_000_000_000
 
 // whole reads a whole number.
 func whole(to *int, limits ...limit) reader {
@@ -122,8 +122,8 @@ func whole(to *int, limits ...limit) reader {
 		switch i, ok := f.value.whole(); {
 		case !ok || !within(float64(i), limits):
 			d.want(f, worded("a whole number", limits))
-		case i > mostWhole:
-			d.want(f, fmt.Sprintf("a whole number up to %d", mostWhole))
+		case i > maxWhole:
+			d.want(f, fmt.Sprintf("a whole number up to %d", maxWhole))
 		default:
 			*to = int(i)
 		}

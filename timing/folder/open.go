@@ -73,7 +73,7 @@ type How struct {
 //
 // Places name files as dir/timings/name, and those of logs as given, cleaned.
 // The error is study.Problems, everything that is wrong with all the files, the first
-// study.MostProblems of it by name; then of what was read only the warnings are given. Without a study.toml, and
+// study.MaxProblems of it by name; then of what was read only the warnings are given. Without a study.toml, and
 // without logs, it is ErrNoStudy.
 func Open(dir string, logs []string, how How) (Opened, error) {
 	o, err := open(dir, logs, how, nil)
@@ -144,7 +144,7 @@ func (o *opener) study(needed bool) error {
 		o.problem(path, "is a pipe or a device, want a file")
 		return nil
 	}
-	src, err := readFile(path, mostStudy)
+	src, err := readFile(path, maxStudy)
 	switch {
 	case errors.Is(err, fs.ErrNotExist) && needed:
 		return fmt.Errorf("%w in %q", ErrNoStudy, o.opened.Dir)
@@ -194,8 +194,8 @@ func (o *opener) unreadable(path string, err error) {
 	o.problem(path, text)
 }
 
-// mostStudy is how many MiB of a study file are read.
-const mostStudy = 16
+// maxStudy is how many MiB of a study file are read.
+const maxStudy = 16
 
 // readFile reads a file of no more than so many MiB.
 func readFile(path string, mib int) ([]byte, error) {

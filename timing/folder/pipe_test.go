@@ -28,7 +28,7 @@ func TestOpenNoFile(t *testing.T) {
 	require.NoError(t, os.Symlink("/dev/zero", filepath.Join(dir, "study.toml")))
 	assert.Equal(t, []string{"study.toml: is a pipe or a device, want a file"}, openProblems(t, dir))
 	dir = studyIn(t, map[string]string{"study.toml": small})
-	require.NoError(t, os.Truncate(filepath.Join(dir, "study.toml"), mostStudy<<20+1))
+	require.NoError(t, os.Truncate(filepath.Join(dir, "study.toml"), maxStudy<<20+1))
 	assert.Equal(t, []string{"study.toml: is not read: holds more than 16 MiB"}, openProblems(t, dir))
 	dir = studyIn(t, map[string]string{"study.toml": small, "journal/2026-03-02T0810-w1-a3f9.jsonl": ""})
 	journal := filepath.Join(dir, "journal", "2026-03-02T0810-w1-a3f9.jsonl")

@@ -71,7 +71,7 @@ func (o *opener) tellStrangers() {
 			known = o.opened.form.Workflows
 		}
 		near := ""
-		if i < study.MostProblems { // else the advice would not be listed
+		if i < study.MaxProblems { // else the advice would not be listed
 			near = study.Nearest(s.name, known)
 		}
 		text := fmt.Sprintf("%s. If it has another name now, %s", s.told(), tasklog.Joins(s.kind, s.name, near))

@@ -44,7 +44,7 @@ func seconds(to *study.Maybe) reader {
 		if doubtful {
 			d.warn(f.value.at, "%s: %s is read as seconds, write it as m:ss or with min if minutes were meant", f.name, study.Quote(f.value.text))
 		}
-		if s > study.MostNumber {
+		if s > study.MaxNumber {
 			d.tooMuch(f)
 			return
 		}

@@ -137,8 +137,8 @@ func (l *look) usual() bool {
 	return min(l.setupsMin, l.countMin, l.timeMin) > 1e-70 && max(l.setupsMax, l.countMax, l.timeMax) < 1e70
 }
 
-// mostLost is by how much a difference of sums may be less than they are: two digits.
-const mostLost = 0.01
+// maxLost is by how much a difference of sums may be less than they are: two digits.
+const maxLost = 0.01
 
 // centred is what was seen, with the weights of a spread: with w the weights, x the
 // counts about their mean and y what is beyond the ratio, Σwx² = Σwn² − (Σwn)²/Σw and so
@@ -159,7 +159,7 @@ func (l *look) centred(q int) (some centred, exact bool) {
 		rest -= xy * xy / xx
 	}
 	some.about[8] = math.Sqrt(max(rest, 0))
-	return some, l.setupsMin == l.setupsMax && (xx == 0 || xx > mostLost*nn) && (yy == 0 || rest > mostLost*yy)
+	return some, l.setupsMin == l.setupsMax && (xx == 0 || xx > maxLost*nn) && (yy == 0 || rest > maxLost*yy)
 }
 
 // centredOf is readings with the weights of a spread: the triangular factor of what is

@@ -98,9 +98,9 @@ var (
 	identifier  = late.Regexp(`^[0-9A-Za-z_-]{1,64}$`)
 )
 
-// mostMillis bounds sequence numbers and monotonic times: whole numbers that a
+// maxMillis bounds sequence numbers and monotonic times: whole numbers that a
 // float64 holds exactly, as a phone's page counts with.
-const mostMillis = 1 << 53
+const maxMillis = 1 << 53
 
 func (e Event) checkStamp() error {
 	if err := checkSession(e.Session); err != nil {
@@ -111,10 +111,10 @@ func (e Event) checkStamp() error {
 			return fmt.Errorf("%s %s: want 1 to 64 letters, digits, - and _", id.name, study.Quote(id.text))
 		}
 	}
-	if e.Seq < 1 || e.Seq > mostMillis {
+	if e.Seq < 1 || e.Seq > maxMillis {
 		return fmt.Errorf("seq %d: want the number of the event in its session, from 1", e.Seq)
 	}
-	if e.Mono < 0 || e.Mono > mostMillis {
+	if e.Mono < 0 || e.Mono > maxMillis {
 		return fmt.Errorf("mono %d: want milliseconds since the boot", e.Mono)
 	}
 	if err := checkWall("wall", e.Wall); err != nil {

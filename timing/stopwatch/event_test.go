@@ -94,7 +94,7 @@ func TestBadEvents(t *testing.T) {
 		{map[string]any{"wall": "2026-03-02T08:10:00.0001Z"}, `wall "2026-03-02T08:10:00.0001Z"`},
 		{map[string]any{"wall": "2026-03-02 08:10"}, `not an event: wall: want a time such as 2026-03-02T08:10:00+01:00`},
 		{map[string]any{"kind": "amend", "step": nil, "end": "1969-12-31T23:59:59Z"}, `end "1969-12-31T23:59:59Z"`},
-		{map[string]any{"text": strings.Repeat("x", MostLine)}, `longer than 65536 bytes`},
+		{map[string]any{"text": strings.Repeat("x", MaxLine)}, `longer than 65536 bytes`},
 	} {
 		fields := map[string]any{
 			"session": session, "seq": 1, "id": "a", "kind": "start", "step": "sow", "wall": "2026-03-02T08:10:00+01:00", "boot": "b", "mono": 0,

@@ -64,7 +64,7 @@ func TestAppendIsWholeOrNothing(t *testing.T) {
 	bad, other, long := events[1], events[1], events[1]
 	bad.Step = ""
 	other.Session = "2026-03-02T0810-w2-0000"
-	long.Text = strings.Repeat("x", MostLine)
+	long.Text = strings.Repeat("x", MaxLine)
 	for _, c := range []struct {
 		event Event
 		want  string

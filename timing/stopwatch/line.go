@@ -13,17 +13,17 @@ import (
 	"headhours/timing/study"
 )
 
-// MostLine is how many bytes a line of a journal may have, its end left out.
-const MostLine = 64 << 10
+// MaxLine is how many bytes a line of a journal may have, its end left out.
+const MaxLine = 64 << 10
 
-var errLong = fmt.Errorf("longer than %d bytes", MostLine)
+var errLong = fmt.Errorf("longer than %d bytes", MaxLine)
 
 // Decode reads one event from JSON, with a checksum at its end or without. An unknown field, one that stands twice, more than
 // one value, bytes that are not UTF-8 and whatever Check refuses are errors. The phone's events
 // come in this form too.
 func Decode(text []byte) (Event, error) {
 	switch {
-	case len(text) > MostLine:
+	case len(text) > MaxLine:
 		return Event{}, errLong
 	case !utf8.Valid(text): // else json would put other letters in silence
 		return Event{}, errors.New("holds bytes that are not UTF-8")
@@ -135,7 +135,7 @@ func encode(e Event) ([]byte, error) {
 	switch {
 	case err != nil:
 		return nil, err
-	case len(line)+checksumSize > MostLine:
+	case len(line)+checksumSize > MaxLine:
 		return nil, errLong
 	}
 	return append(withChecksum(line), '\n'), nil

@@ -15,8 +15,8 @@ type UnknownName struct {
 	Known []string
 }
 
-// MostKnown is how many known names an error lists.
-const MostKnown = 8
+// MaxKnown is how many known names an error lists.
+const MaxKnown = 8
 
 // Error names what was given, the nearest known name and, where none is near,
 // the first of them.
@@ -25,7 +25,7 @@ func (u UnknownName) Error() string {
 	if near := Nearest(u.Name, u.Known); near != "" {
 		return text + ": did you mean " + Quote(near)
 	}
-	return text + ": there is " + QuoteList(u.Known, MostKnown)
+	return text + ": there is " + QuoteList(u.Known, MaxKnown)
 }
 
 // Choose finds workflows by name, in the order of the names, each once; no

@@ -74,11 +74,11 @@ func (p Problem) Error() string {
 	return p.Place.String() + ": " + p.Text
 }
 
-// MostProblems is how many problems are listed; the rest are counted.
-const MostProblems = 1000
+// MaxProblems is how many problems are listed; the rest are counted.
+const MaxProblems = 1000
 
 // Problems are all that is wrong with what was read, or worth a warning; as an error
-// they are listed a line each. Beyond MostProblems they are only counted, in a last one
+// they are listed a line each. Beyond MaxProblems they are only counted, in a last one
 // whose More is above 0.
 type Problems []Problem
 
@@ -97,7 +97,7 @@ func (ps Problems) AndOne(p Problem) Problems {
 		ps[last] = unlisted(ps[last].More + more)
 		return ps
 	}
-	if len(ps) < MostProblems && p.More == 0 {
+	if len(ps) < MaxProblems && p.More == 0 {
 		return append(ps, p)
 	}
 	return append(ps, unlisted(more))
@@ -127,7 +127,7 @@ func (ps Problems) Count() int {
 func (ps Problems) Error() string {
 	var b strings.Builder
 	for i, p := range ps {
-		if i == MostProblems {
+		if i == MaxProblems {
 			b.WriteString(unlisted(ps.Count() - i).Text)
 			break
 		}

@@ -46,15 +46,15 @@ func Hidden(r rune) bool {
 // Quote is a text in quotes, cut where it is very long.
 func Quote(text string) string { return strconv.Quote(Short(text)) }
 
-// mostShort is of how many letters a text is shown: enough for any name.
-const mostShort = 60
+// maxShort is of how many letters a text is shown: enough for any name.
+const maxShort = 60
 
 // Short is a text, cut where it is very long.
-func Short(text string) string { return cutTo(text, mostShort) }
+func Short(text string) string { return cutTo(text, maxShort) }
 
 // Cause is what a library says is wrong with a file, fit to be shown: it may hold any
 // part of the file.
-func Cause(err error) string { return Show(cutTo(err.Error(), 4*mostShort)) }
+func Cause(err error) string { return Show(cutTo(err.Error(), 4*maxShort)) }
 
 func cutTo(text string, most int) string {
 	letters := 0

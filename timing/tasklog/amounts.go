@@ -28,7 +28,7 @@ func (r *reader) parsed(c column, parse func(string, bool) (float64, error)) stu
 	switch {
 	case err != nil:
 		r.bad(c, err.Error())
-	case x > study.MostNumber:
+	case x > study.MaxNumber:
 		r.bad(c, "is more than any farm has: at most 1000000000000")
 	case 0 < x && x < study.LeastDivisor:
 		r.bad(c, "is as good as 0: at least 0.000000001")
@@ -40,7 +40,7 @@ func (r *reader) parsed(c column, parse func(string, bool) (float64, error)) stu
 
 // sane says of a number what parsed wants of it.
 func sane(x float64) bool {
-	return x == 0 || study.LeastDivisor <= x && x <= study.MostNumber
+	return x == 0 || study.LeastDivisor <= x && x <= study.MaxNumber
 }
 
 // time is a cell's time in seconds, unknown where it is blank or a problem. A

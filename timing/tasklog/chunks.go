@@ -13,15 +13,15 @@ const (
 	chunkSize = 256 << 10
 	// headSize is how much is read to find the header, as a rule. Many a log is no longer.
 	headSize = 16 << 10
-	// mostRow is the longest row that is read: a quote that is never closed must not
+	// maxRow is the longest row that is read: a quote that is never closed must not
 	// take a whole file into memory.
-	mostRow = 4 << 20
+	maxRow = 4 << 20
 	// padding is how many bytes behind a chunk may be read, whatever they hold.
 	padding = 2 * longest
 	// spare is what a buffer has to spare: a line end may be added too.
 	spare = padding + 1
-	// mostWorkbook is how many MiB of a workbook are read.
-	mostWorkbook = 256
+	// maxWorkbook is how many MiB of a workbook are read.
+	maxWorkbook = 256
 )
 
 // chunk is whole rows of a log.
@@ -47,11 +47,11 @@ type chunker struct {
 // it. The error is that of the reader.
 func (c *chunker) next(buffer []byte) (chunk, error) {
 	if cap(buffer) <= len(c.rest)+spare {
-		buffer = make([]byte, 0, min(2*len(c.rest), mostRow)+spare)
+		buffer = make([]byte, 0, min(2*len(c.rest), maxRow)+spare)
 	}
 	n := copy(buffer[:cap(buffer)], c.rest)
 	for {
-		buffer = buffer[:min(cap(buffer)-spare, mostRow)]
+		buffer = buffer[:min(cap(buffer)-spare, maxRow)]
 		more, err := io.ReadFull(c.r, buffer[n:])
 		n += more
 		data := buffer[:n]
@@ -69,10 +69,10 @@ func (c *chunker) next(buffer []byte) (chunk, error) {
 		case end > 0:
 			c.rest = append(c.rest[:0], data[end:]...)
 			return chunk{data: data[:end], quoted: quoted}, nil
-		case n >= mostRow:
+		case n >= maxRow:
 			return chunk{data: data, quoted: quoted, unread: true, last: true}, nil
 		}
-		buffer = append(make([]byte, 0, min(2*cap(buffer), mostRow+spare)), data...)
+		buffer = append(make([]byte, 0, min(2*cap(buffer), maxRow+spare)), data...)
 	}
 }
 
@@ -94,7 +94,7 @@ func (c *chunker) begin() (chunk, error) {
 		}
 		c.separator, known = separatorOf(bytes.TrimPrefix(c.rest, []byte("\ufeff")))
 		ended = err != nil
-		known = known || ended || len(c.rest) >= mostRow
+		known = known || ended || len(c.rest) >= maxRow
 	}
 	c.rest = bytes.TrimPrefix(c.rest, []byte("\ufeff"))
 	if separator, found := headingSeparator(c.rest, c.form); found {
@@ -113,7 +113,7 @@ func (c *chunker) all(first chunk) ([]byte, error) {
 	if first.added {
 		data = data[:len(data)-1]
 	}
-	more, err := study.ReadAtMost(c.r, mostWorkbook)
+	more, err := study.ReadAtMost(c.r, maxWorkbook)
 	return slices.Concat(data, c.rest, more), err
 }
 

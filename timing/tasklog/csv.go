@@ -142,7 +142,7 @@ func separatorOf(data []byte) (separator byte, whole bool) {
 
 // tooLong tells of the row in hand, of which no more was read.
 func (r *csvReader) tooLong() {
-	r.problem(r.place(0), "a row of more than %d million bytes: is a quote in it never closed? The rows behind it were not read", mostRow>>20)
+	r.problem(r.place(0), "a row of more than %d million bytes: is a quote in it never closed? The rows behind it were not read", maxRow>>20)
 }
 
 // read reads a row below the header.

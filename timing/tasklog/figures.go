@@ -144,7 +144,7 @@ func (p *parser) time(data []byte, at int, end byte) (seconds float64, behind in
 	seconds, behind, ok = p.number(data, at, end)
 	for range 2 { // minutes behind hours, seconds behind minutes
 		colon := behind - 1
-		if ok || colon <= at || colon > at+mostDigits || data[colon] != ':' || bytes.IndexByte(data[at:colon], '.') >= 0 || bytes.IndexByte(data[at:colon], ',') >= 0 {
+		if ok || colon <= at || colon > at+maxDigits || data[colon] != ':' || bytes.IndexByte(data[at:colon], '.') >= 0 || bytes.IndexByte(data[at:colon], ',') >= 0 {
 			break
 		}
 		at = behind
@@ -177,7 +177,7 @@ func (p *parser) number(data []byte, at int, end byte) (x float64, behind int, o
 			at++
 		}
 		decimals := at - from
-		if size += decimals; size > mostDigits {
+		if size += decimals; size > maxDigits {
 			return 0, 0, false
 		}
 		x = float64(value) / tens[decimals]
@@ -185,13 +185,13 @@ func (p *parser) number(data []byte, at int, end byte) (x float64, behind int, o
 	if data[at] == '\r' && end == '\n' {
 		at++
 	}
-	return x, at + 1, data[at] == end && size > 0 && size <= mostDigits
+	return x, at + 1, data[at] == end && size > 0 && size <= maxDigits
 }
 
-// mostDigits is of how many digits any number is exact in a float64.
-const mostDigits = 15
+// maxDigits is of how many digits any number is exact in a float64.
+const maxDigits = 15
 
-var tens = [mostDigits + 1]float64{1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15}
+var tens = [maxDigits + 1]float64{1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15}
 
 // hasHundredths says whether a number has exactly two decimals.
 func hasHundredths(text []byte) bool {

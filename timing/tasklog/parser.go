@@ -115,7 +115,7 @@ func (p *parser) begin() {
 	p.careful.problems, p.careful.log.Warnings = nil, nil
 	p.careful.faults, p.careful.repeated, p.careful.oftenAt, p.careful.unordered = 0, nil, nil, false
 	for kind := range p.lists {
-		if len(p.lists[kind]) > mostTexts {
+		if len(p.lists[kind]) > maxTexts {
 			p.forget()
 			break
 		}
@@ -143,8 +143,8 @@ func (p *parser) forget() {
 	p.where.met, p.what.met = nil, nil
 }
 
-// mostTexts is how many names of a kind are remembered from chunk to chunk.
-const mostTexts = 20_000
+// maxTexts is how many names of a kind are remembered from chunk to chunk.
+const maxTexts = 20_000
 
 func (p *parser) rows(c chunk) {
 	plain := utf8.Valid(c.data)

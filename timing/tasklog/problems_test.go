@@ -216,13 +216,13 @@ func TestThousandsOfBadRows(t *testing.T) {
 	var problems study.Problems
 	require.ErrorAs(t, err, &problems)
 	require.Equal(t, rows, problems.Count())
-	require.Len(t, problems, study.MostProblems+1)
-	for i, p := range problems[:study.MostProblems] {
+	require.Len(t, problems, study.MaxProblems+1)
+	for i, p := range problems[:study.MaxProblems] {
 		require.Equal(t, study.Place{File: "monday.csv", Line: 2 + 3*i, Column: 5}, p.Place)
 	}
 	lines := strings.Split(err.Error(), "\n")
-	require.Len(t, lines, study.MostProblems+1)
-	assert.Equal(t, fmt.Sprintf("and %d more problems", rows-study.MostProblems), lines[study.MostProblems])
+	require.Len(t, lines, study.MaxProblems+1)
+	assert.Equal(t, fmt.Sprintf("and %d more problems", rows-study.MaxProblems), lines[study.MaxProblems])
 }
 
 // A field of a million letters, wherever it stands, is cut in what is told of

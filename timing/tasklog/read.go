@@ -21,7 +21,7 @@ type Log struct {
 // Header names may be in any case; needed are step, count, and time or both start
 // and end. Cells are trimmed of blanks, rows that are all blank are skipped.
 //
-// The error is study.Problems, by their place, no more than study.MostProblems of
+// The error is study.Problems, by their place, no more than study.MaxProblems of
 // them and how many more there are, and then the log has no readings, only warnings;
 // or it is the error of r itself. Where the header is at fault, rows are not looked
 // at. An unclosed quote swallows the rows behind it.
@@ -159,7 +159,7 @@ func (r *reader) warn(at study.Place, format string, args ...any) {
 
 // added is problems and one more, which is put into words only where it is listed.
 func added(problems study.Problems, at study.Place, format string, args []any) study.Problems {
-	if len(problems) > study.MostProblems {
+	if len(problems) > study.MaxProblems {
 		return problems.And(study.Problem{More: 1})
 	}
 	return problems.And(study.Problem{Place: at, Text: fmt.Sprintf(format, args...)})

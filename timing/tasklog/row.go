@@ -47,7 +47,7 @@ func (r *reader) cell(c column) string {
 // bad makes a cell a problem, or blames it for what a row lacks: what follows
 // the name of its column and the text found there.
 func (r *reader) bad(c column, what string) {
-	if len(r.problems) > study.MostProblems {
+	if len(r.problems) > study.MaxProblems {
 		r.problem(study.Place{}, "") // is but counted
 		return
 	}

@@ -37,7 +37,7 @@ type Held struct {
 // digest first, where that is given, on the core that read it and in no order.
 //
 // Batches come until the first problem. The error is study.Problems, no more than
-// study.MostProblems of them and how many more there are; or that of r or of take.
+// study.MaxProblems of them and how many more there are; or that of r or of take.
 func Scan(r io.Reader, file string, form Form, digest func(*condense.Batch), take func(*condense.Batch) error) (Found, error) {
 	return scanChunks(newChunker(r, &form), file, digest, take)
 }
@@ -121,9 +121,9 @@ type job struct {
 }
 
 const (
-	// mostWorkers bounds the memory that chunks take up; one goroutine puts them
+	// maxWorkers bounds the memory that chunks take up; one goroutine puts them
 	// together and is busy with what so many read.
-	mostWorkers = 8
+	maxWorkers = 8
 	// jobsEach is how many jobs a worker has: one at work, one to be taken in.
 	jobsEach = 3
 )
@@ -136,7 +136,7 @@ func (s *scan) run(cut *cutter, newWorker func() *worker) error {
 		s.found.Only = &j.parsed.batch
 		return s.add(j)
 	}
-	workers := min(runtime.GOMAXPROCS(0), mostWorkers)
+	workers := min(runtime.GOMAXPROCS(0), maxWorkers)
 	cut.order = make(chan *job, workers*jobsEach)
 	quit := make(chan struct{})
 	defer close(quit)

@@ -13,7 +13,7 @@ type group struct {
 
 // mixture is which phrases the runs of a group hold, and the index of what they tell.
 type mixture struct {
-	ids   [mostRuns]uint32
+	ids   [maxRuns]uint32
 	index uint32
 	chunk uint32 // of which that holds
 }
@@ -21,8 +21,8 @@ type mixture struct {
 const (
 	mixtureBits = 10
 	mixtures    = 1 << mixtureBits
-	// mostRuns is no less than there can be: one for each column that is told.
-	mostRuns = 10
+	// maxRuns is no less than there can be: one for each column that is told.
+	maxRuns = 10
 )
 
 // settle finds what the runs of the row in hand tell. As a rule the first run tells it,
@@ -60,7 +60,7 @@ func (p *parser) together(g *group, tell func(*parser) uint32) uint32 {
 
 // mixture is that of the runs of the row in hand, or where it is to be kept.
 func (g *group) mixture() *mixture {
-	var ids [mostRuns]uint32
+	var ids [maxRuns]uint32
 	hash := uint64(0)
 	for i, c := range g.runs {
 		ids[i] = c.said.id

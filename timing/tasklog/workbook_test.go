@@ -302,8 +302,8 @@ func TestWorkbookOfBadRows(t *testing.T) {
 	_, err := Read(bytes.NewReader(data), "may.ods", Form{})
 	var found study.Problems
 	require.ErrorAs(t, err, &found)
-	assert.Len(t, found, study.MostProblems+1)
-	assert.Equal(t, "and 1999000 more problems", found[study.MostProblems].Error())
+	assert.Len(t, found, study.MaxProblems+1)
+	assert.Equal(t, "and 1999000 more problems", found[study.MaxProblems].Error())
 }
 
 func TestHeadingsOfGrowersInWorkbook(t *testing.T) {

@@ -11,8 +11,8 @@ import (
 	"headhours/timing/study"
 )
 
-// mostJournals is how many journals of a day are shown.
-const mostJournals = 200
+// maxJournals is how many journals of a day are shown.
+const maxJournals = 200
 
 // shown is a reading as the page shows those of other recorders.
 type shown struct {
@@ -55,7 +55,7 @@ func (d *desk) sessions(dates ...time.Time) (states []stopwatch.State, problems 
 	problems = []string{}
 	shown := 0
 	states, wrong := stopwatch.ReadFolder(d.recorders.dir, func(name string) bool {
-		if !begunOn(name, dates) || shown == mostJournals {
+		if !begunOn(name, dates) || shown == maxJournals {
 			return false
 		}
 		shown++

@@ -59,7 +59,7 @@ func readWhole(w http.ResponseWriter, r *http.Request, hasKey bool) error {
 	}
 	most := int64(maxGuestBody)
 	if hasKey {
-		most = mostBody
+		most = maxBody
 	}
 	body, err := io.ReadAll(http.MaxBytesReader(w, r.Body, most))
 	r.Body = io.NopCloser(bytes.NewReader(body))

@@ -19,8 +19,8 @@ import (
 
 // Bounds on a request.
 const (
-	mostBody  = 1 << 20 // bytes
-	mostBatch = 1000    // events
+	maxBody  = 1 << 20 // bytes
+	maxBatch = 1000    // events
 )
 
 // keyPath is where a code is exchanged for the cookie.
@@ -132,7 +132,7 @@ func (d *desk) take(w http.ResponseWriter, r *http.Request) {
 	}
 	session := r.PathValue("session")
 	lines := bytes.Split(bytes.TrimSuffix(body, []byte("\n")), []byte("\n"))
-	if len(lines) > mostBatch {
+	if len(lines) > maxBatch {
 		http.Error(w, "too many events in one batch", http.StatusRequestEntityTooLarge)
 		return
 	}

@@ -11,9 +11,9 @@ import (
 
 // Bounds on what phones may ask of the server, far above a day's work.
 const (
-	mostOpen   = 16     // journals open at once
-	mostNew    = 100    // journals begun in one run of the server
-	mostEvents = 50_000 // of a session
+	maxOpen   = 16     // journals open at once
+	maxNew    = 100    // journals begun in one run of the server
+	maxEvents = 50_000 // of a session
 )
 
 var errFlood = errors.New("too much at once")
@@ -52,10 +52,10 @@ func (r *recorders) take(session string, batch []stopwatch.Event) (taken, error)
 	}
 	before := s.Held()
 	switch {
-	case before+len(batch) > mostEvents:
-		return taken{}, fmt.Errorf("%w: the session would have more than %d events, end work and begin anew", errFlood, mostEvents)
-	case before == 0 && r.begun >= mostNew:
-		return taken{}, fmt.Errorf("%w: %d sessions have begun, start headhours phone again for more", errFlood, mostNew)
+	case before+len(batch) > maxEvents:
+		return taken{}, fmt.Errorf("%w: the session would have more than %d events, end work and begin anew", errFlood, maxEvents)
+	case before == 0 && r.begun >= maxNew:
+		return taken{}, fmt.Errorf("%w: %d sessions have begun, start headhours phone again for more", errFlood, maxNew)
 	}
 	added, err := s.Take(batch)
 	if err != nil {
@@ -73,7 +73,7 @@ func (r *recorders) session(name string) (*stopwatch.Stopwatch, error) {
 	if s, open := r.open[name]; open {
 		return s, nil
 	}
-	if len(r.open) >= mostOpen {
+	if len(r.open) >= maxOpen {
 		if err := r.closeAll(); err != nil {
 			return nil, err
 		}

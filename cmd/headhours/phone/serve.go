@@ -155,13 +155,13 @@ const (
 	wholeTime = 15 * time.Second
 	idleTime  = time.Minute
 	lastTime  = 600 * time.Millisecond // for requests under way at the end
-	mostHead  = 16 << 10               // bytes
+	maxHead   = 16 << 10               // bytes
 )
 
 func newServer(h http.Handler, complaints io.Writer) *http.Server {
 	return &http.Server{
 		Handler: h, ErrorLog: log.New(complaints, "headhours: ", 0), ConnContext: withVisitor,
-		ReadHeaderTimeout: headTime, ReadTimeout: wholeTime, WriteTimeout: wholeTime, IdleTimeout: idleTime, MaxHeaderBytes: mostHead,
+		ReadHeaderTimeout: headTime, ReadTimeout: wholeTime, WriteTimeout: wholeTime, IdleTimeout: idleTime, MaxHeaderBytes: maxHead,
 	}
 }
 

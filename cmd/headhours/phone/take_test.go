@@ -33,7 +33,7 @@ func TestTenThousandEventsTwiceOver(t *testing.T) {
 	r.Shuffle(len(twice), func(i, j int) { twice[i], twice[j] = twice[j], twice[i] })
 	added := 0
 	for len(twice) > 0 {
-		size := min(len(twice), 1+r.IntN(mostBatch))
+		size := min(len(twice), 1+r.IntN(maxBatch))
 		o := post(t, h, monday, twice[:size])
 		assert.Empty(t, o.Refused)
 		added += o.Added
@@ -125,12 +125,12 @@ func TestUnwritable(t *testing.T) {
 
 func TestOversizedBatches(t *testing.T) {
 	h := newHandler(newDesk(t))
-	w := serve(h, request("POST", "/sessions/"+monday, strings.Repeat("x", mostBody+1)))
+	w := serve(h, request("POST", "/sessions/"+monday, strings.Repeat("x", maxBody+1)))
 	assert.Equal(t, http.StatusRequestEntityTooLarge, w.Code)
-	w = serve(h, request("POST", "/sessions/"+monday, strings.Repeat("\n", mostBatch+1)))
+	w = serve(h, request("POST", "/sessions/"+monday, strings.Repeat("\n", maxBatch+1)))
 	assert.Equal(t, http.StatusRequestEntityTooLarge, w.Code)
 	long := session(monday, begin("w1"))
-	long[0].Text = strings.Repeat("x", stopwatch.MostLine)
+	long[0].Text = strings.Repeat("x", stopwatch.MaxLine)
 	assert.Contains(t, post(t, h, monday, long).Refused[0].Why, "longer than")
 }
 
@@ -138,19 +138,19 @@ func TestFloods(t *testing.T) {
 	d := newDesk(t)
 	h := newHandler(d)
 	name := func(i int) string { return fmt.Sprintf("2026-03-02T0810-w1-%04d", i) }
-	for i := range mostNew {
+	for i := range maxNew {
 		assert.Equal(t, 1, post(t, h, name(i), session(name(i), begin("w1"))).Added)
-		assert.LessOrEqual(t, len(d.recorders.open), mostOpen)
+		assert.LessOrEqual(t, len(d.recorders.open), maxOpen)
 	}
-	w := serve(h, request("POST", "/sessions/"+name(mostNew), lines(t, session(name(mostNew), begin("w1")))))
+	w := serve(h, request("POST", "/sessions/"+name(maxNew), lines(t, session(name(maxNew), begin("w1")))))
 	assert.Equal(t, http.StatusTooManyRequests, w.Code)
 	assert.Contains(t, w.Body.String(), "start headhours phone again")
-	assert.NoFileExists(t, filepath.Join(d.recorders.dir, name(mostNew)+".jsonl"))
+	assert.NoFileExists(t, filepath.Join(d.recorders.dir, name(maxNew)+".jsonl"))
 	assert.Equal(t, 1, post(t, h, name(0), session(name(0), begin("w1"), start("sow"))).Added, "those that have begun go on")
 
 	t.Run("of events", func(t *testing.T) {
 		var b strings.Builder
-		for i := range mostEvents - 1 {
+		for i := range maxEvents - 1 {
 			fmt.Fprintf(&b, `{"session":%q,"seq":%d,"id":"e%d","wall":"2026-03-03T09:00:00Z","boot":"b","mono":%d,"kind":"stop"}`+"\n", tuesday, i+1, i+1, i)
 		}
 		put(t, filepath.Join(d.recorders.dir, tuesday+".jsonl"), b.String())

@@ -23,8 +23,8 @@ type ask struct {
 	leave  func(s *Screen) Do                // on escape; nil: back to work
 }
 
-// mostTyped is how many characters an answer may have.
-const mostTyped = 200
+// maxTyped is how many characters an answer may have.
+const maxTyped = 200
 
 func (a ask) key(s *Screen, k Key, at stopwatch.Instant) Do {
 	switch k.Name {
@@ -41,8 +41,8 @@ func (a ask) key(s *Screen, k Key, at stopwatch.Instant) Do {
 		return a.enter(s, at)
 	default:
 		a.text += printable(k.Text)
-		if runes := []rune(a.text); len(runes) > mostTyped {
-			a.text = string(runes[:mostTyped])
+		if runes := []rune(a.text); len(runes) > maxTyped {
+			a.text = string(runes[:maxTyped])
 		}
 	}
 	a.wrong = ""

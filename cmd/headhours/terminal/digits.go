@@ -21,8 +21,8 @@ type entry struct {
 // typing is how long after a digit the next one belongs to the same number.
 const typing = 10 * time.Second
 
-// mostDigits keeps a number within what a count may be.
-const mostDigits = 9
+// maxDigits keeps a number within what a count may be.
+const maxDigits = 9
 
 // entering says whether a number is being typed.
 func (s *Screen) entering(at stopwatch.Instant) bool {
@@ -54,7 +54,7 @@ func (s *Screen) digit(k Key, at stopwatch.Instant) (Do, bool) {
 		return Do{}, true
 	case isPoint:
 		return Do{}, true
-	case len(s.entry.text) == mostDigits:
+	case len(s.entry.text) == maxDigits:
 		s.notice = "that is a large count: is it one?"
 		return Do{}, true
 	}

@@ -22,10 +22,10 @@ func FuzzRows(f *testing.F) {
 					require.NotEmpty(t, err.Error())
 					break
 				}
-				require.True(t, 1 <= row.Number && row.Number <= mostRows)
+				require.True(t, 1 <= row.Number && row.Number <= maxRows)
 				require.NotEmpty(t, row.Cells)
 				for _, cell := range row.Cells {
-					require.True(t, 1 <= cell.Column && cell.Column <= mostColumns)
+					require.True(t, 1 <= cell.Column && cell.Column <= maxColumns)
 					require.NotEqual(t, cell.Text == "", cell.Fault == "")
 					require.True(t, utf8.ValidString(cell.Text))
 				}

@@ -60,7 +60,7 @@ func TestNotASheet(t *testing.T) {
 }
 
 func TestTextTooLong(t *testing.T) {
-	long := "<si><t>" + strings.Repeat("x", mostText+1) + "</t></si>"
+	long := "<si><t>" + strings.Repeat("x", maxText+1) + "</t></si>"
 	rows := all(t, xlsxOf(t, `<row><c t="s"><v>0</v></c></row>`, long))
 	assert.Equal(t, "holds a text longer than any spreadsheet's: shorten it", rows[0].Cells[0].Fault)
 }

@@ -41,8 +41,8 @@ func (p *parts) ods(visit func(Row) bool) error {
 		case xml.StartElement:
 			isBook = isBook || t.Name.Local == "spreadsheet"
 			o.start(t)
-			if o.sheets > mostSheets {
-				return tooMany(mostSheets, "sheets")
+			if o.sheets > maxSheets {
+				return tooMany(maxSheets, "sheets")
 			}
 		case xml.EndElement:
 			if err := o.end(t); err != nil {
@@ -120,7 +120,7 @@ func (o *odsRows) within(e xml.StartElement) {
 
 // write adds to the cell's text; one that is too long already is not read anyway.
 func (o *odsRows) write(text string) {
-	if o.text.Len() <= mostText {
+	if o.text.Len() <= maxText {
 		o.text.WriteString(text)
 	}
 }
@@ -147,10 +147,10 @@ func (o *odsRows) endCell() error {
 	times := repeats(o.cell, "number-columns-repeated")
 	cell := odsCell(o.cell, o.text.String())
 	if cell.Text == "" && cell.Fault == "" {
-		o.column = min(o.column+times, mostColumns)
+		o.column = min(o.column+times, maxColumns)
 		return nil
 	}
-	if o.column+times > mostColumns {
+	if o.column+times > maxColumns {
 		return tooManyColumns(o.row.Sheet)
 	}
 	for range times {
@@ -163,10 +163,10 @@ func (o *odsRows) endCell() error {
 
 func (o *odsRows) endRow() error {
 	if len(o.row.Cells) == 0 {
-		o.row.Number = min(o.row.Number+o.repeats, mostRows)
+		o.row.Number = min(o.row.Number+o.repeats, maxRows)
 		return nil
 	}
-	if o.row.Number+o.repeats > mostRows {
+	if o.row.Number+o.repeats > maxRows {
 		return tooManyRows(o.row.Sheet)
 	}
 	if err := o.repeat((o.repeats - 1) * len(o.row.Cells)); err != nil {
@@ -182,7 +182,7 @@ func (o *odsRows) endRow() error {
 }
 
 func (o *odsRows) repeat(cells int) error {
-	if o.repeated += cells; o.repeated > mostRepeated {
+	if o.repeated += cells; o.repeated > maxRepeated {
 		return errRepeated
 	}
 	return nil
@@ -194,7 +194,7 @@ func repeats(e xml.StartElement, name string) int {
 	if err != nil || n < 1 {
 		return 1
 	}
-	return min(n, mostRows+1)
+	return min(n, maxRows+1)
 }
 
 // odsCell is what a cell holds, by its attributes and the text that it shows

@@ -37,7 +37,7 @@ func unzip(data []byte) (*parts, error) {
 	case err != nil:
 		return nil, errNoSheet
 	}
-	p := &parts{files: map[string]*zip.File{}, left: mostBytes}
+	p := &parts{files: map[string]*zip.File{}, left: maxBytes}
 	for _, f := range z.File {
 		name := partName(f.Name)
 		if p.files[name] != nil {
@@ -87,7 +87,7 @@ func (p *parts) tokens(name string) iter.Seq2[xml.Token, error] {
 		in := &rationed{r: body}
 		d := xml.NewDecoder(in)
 		for depth := 0; ; {
-			in.left = mostToken
+			in.left = maxToken
 			t, err := d.Token()
 			attrs := 0
 			switch t := t.(type) {
@@ -105,7 +105,7 @@ func (p *parts) tokens(name string) iter.Seq2[xml.Token, error] {
 				err = damaged(name, err)
 			case depth > deepest:
 				err = errDeep
-			case attrs > mostAttrs:
+			case attrs > maxAttrs:
 				err = errAttrs
 			}
 			if !yield(t, err) || err != nil {

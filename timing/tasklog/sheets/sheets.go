@@ -37,31 +37,31 @@ func (r Row) At(column int) Cell {
 
 // Bounds of what a workbook may hold.
 const (
-	mostBytes    = 256 << 20 // of XML, unpacked
-	mostRows     = 1 << 20   // of a sheet, as many as spreadsheets have
-	mostColumns  = 1 << 14   // likewise
-	mostText     = 1 << 17   // bytes of a cell; spreadsheets have 32,767 letters
-	mostRepeated = 4 << 20   // cells that stand for others by repetition
-	deepest      = 100       // elements one within another
+	maxBytes    = 256 << 20 // of XML, unpacked
+	maxRows     = 1 << 20   // of a sheet, as many as spreadsheets have
+	maxColumns  = 1 << 14   // likewise
+	maxText     = 1 << 17   // bytes of a cell; spreadsheets have 32,767 letters
+	maxRepeated = 4 << 20   // cells that stand for others by repetition
+	deepest     = 100       // elements one within another
 
-	mostToken  = 1 << 20  // bytes of an element's tag with all that stands in it, or of a text between two
-	mostAttrs  = 1000     // of an element
-	mostSheets = 1 << 12  // of a workbook
-	mostLinks  = 1 << 16  // from one part to others
-	mostStyles = 1 << 16  // number formats, and styles of cells; spreadsheets have 65,490
-	mostShared = 1 << 20  // texts that cells share, as many as a sheet has rows
-	mostTexts  = 64 << 20 // bytes of those
+	maxToken  = 1 << 20  // bytes of an element's tag with all that stands in it, or of a text between two
+	maxAttrs  = 1000     // of an element
+	maxSheets = 1 << 12  // of a workbook
+	maxLinks  = 1 << 16  // from one part to others
+	maxStyles = 1 << 16  // number formats, and styles of cells; spreadsheets have 65,490
+	maxShared = 1 << 20  // texts that cells share, as many as a sheet has rows
+	maxTexts  = 64 << 20 // bytes of those
 )
 
 // What may be wrong with a file as a whole, to be written behind its name.
 var (
 	errNoSheet = errors.New("is not a spreadsheet: an .xlsx or .ods file is needed")
 	errLocked  = errors.New("is locked with a password, or an .xls of old: save it as .xlsx or .ods, without a password")
-	errLarge   = fmt.Errorf("unpacks to more than %d MiB: a task log is smaller", mostBytes>>20)
+	errLarge   = fmt.Errorf("unpacks to more than %d MiB: a task log is smaller", maxBytes>>20)
 	errDeep    = errors.New("is damaged: its XML is nested too deep")
-	errToken   = fmt.Errorf("is not read: holds an element or a text of more than %d MiB", mostToken>>20)
-	errAttrs   = tooMany(mostAttrs, "attributes in an element")
-	errTexts   = fmt.Errorf("is not read: holds more than %d MiB of shared texts", mostTexts>>20)
+	errToken   = fmt.Errorf("is not read: holds an element or a text of more than %d MiB", maxToken>>20)
+	errAttrs   = tooMany(maxAttrs, "attributes in an element")
+	errTexts   = fmt.Errorf("is not read: holds more than %d MiB of shared texts", maxTexts>>20)
 )
 
 func tooMany(most int, what string) error {
@@ -112,16 +112,16 @@ func walk(data []byte, visit func(Row) bool) error {
 }
 
 func tooManyRows(sheet string) error {
-	return fmt.Errorf("has too much in sheet %s: at most %d rows can be read", study.Quote(sheet), mostRows)
+	return fmt.Errorf("has too much in sheet %s: at most %d rows can be read", study.Quote(sheet), maxRows)
 }
 
 func tooManyColumns(sheet string) error {
-	return fmt.Errorf("has too much in sheet %s: at most %d columns can be read", study.Quote(sheet), mostColumns)
+	return fmt.Errorf("has too much in sheet %s: at most %d columns can be read", study.Quote(sheet), maxColumns)
 }
 
 // textCell is a cell with a text of its own.
 func textCell(text string) Cell {
-	if len(text) > mostText {
+	if len(text) > maxText {
 		return Cell{Fault: "holds a text longer than any spreadsheet's: shorten it"}
 	}
 	if strings.Contains(text, "\r") {

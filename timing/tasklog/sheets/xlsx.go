@@ -89,8 +89,8 @@ func (p *parts) relations(name string) ([]relation, error) {
 			if !strings.HasPrefix(part, "/") {
 				part = path.Join(dir, part)
 			}
-			if len(all) == mostLinks {
-				return nil, tooMany(mostLinks, "parts")
+			if len(all) == maxLinks {
+				return nil, tooMany(maxLinks, "parts")
 			}
 			all = append(all, relation{attr(e, "Id"), path.Base(attr(e, "Type")), part})
 		}
@@ -122,8 +122,8 @@ func (x *xlsx) workbook(book string, related []relation) error {
 			x.from1904 = isTrue(attr(e, "date1904"))
 		case "sheet":
 			if part := sheets[relationID(e)]; part != "" {
-				if len(x.sheets) == mostSheets {
-					return tooMany(mostSheets, "sheets")
+				if len(x.sheets) == maxSheets {
+					return tooMany(maxSheets, "sheets")
 				}
 				x.sheets = append(x.sheets, xlsxSheet{attr(e, "name"), part})
 			}
@@ -168,8 +168,8 @@ func (x *xlsx) styles(part string) error {
 		case xml.EndElement:
 			inCells = inCells && e.Name.Local != "cellXfs"
 		}
-		if len(x.kinds) > mostStyles || len(formats) > mostStyles {
-			return tooMany(mostStyles, "styles")
+		if len(x.kinds) > maxStyles || len(formats) > maxStyles {
+			return tooMany(maxStyles, "styles")
 		}
 	}
 	return nil
@@ -190,18 +190,18 @@ func (x *xlsx) sharedStrings(part string) error {
 			bytes += len(cell.Text)
 		}
 		switch {
-		case len(x.strings) > mostShared:
-			return tooMany(mostShared, "shared texts")
-		case bytes > mostTexts:
+		case len(x.strings) > maxShared:
+			return tooMany(maxShared, "shared texts")
+		case bytes > maxTexts:
 			return errTexts
 		}
 	}
 	return nil
 }
 
-// mostRaw is how much of a text is looked at; of that, escapes take seven bytes for
-// one, so that a longer text is always longer than mostText.
-const mostRaw = 8 * mostText
+// maxRaw is how much of a text is looked at; of that, escapes take seven bytes for
+// one, so that a longer text is always longer than maxText.
+const maxRaw = 8 * maxText
 
 // richText gathers the text of runs, without what says how it is pronounced.
 type richText struct {
@@ -227,7 +227,7 @@ func (r *richText) token(t xml.Token) {
 			r.in = false
 		}
 	case xml.CharData:
-		if r.in && !r.phonetic && r.b.Len() <= mostRaw {
+		if r.in && !r.phonetic && r.b.Len() <= maxRaw {
 			r.b.Write(t)
 		}
 	}

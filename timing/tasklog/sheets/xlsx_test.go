@@ -56,7 +56,7 @@ func TestXlsxOfAnotherProgram(t *testing.T) {
 			{Column: 4, Text: "95%"}, {Column: 5, Text: "1.30"}, {Column: 6, Text: "sow"},
 		}},
 		{"Sheet1", 5, []Cell{{Column: 2, Text: "merged"}}},
-		{"It's more", mostRows, []Cell{{Column: mostColumns, Text: "last"}}},
+		{"It's more", maxRows, []Cell{{Column: maxColumns, Text: "last"}}},
 	}, all(t, data))
 }
 
@@ -123,7 +123,7 @@ func TestColumnOf(t *testing.T) {
 	} {
 		assert.Equal(t, want, columnOf(reference), reference)
 	}
-	assert.Greater(t, columnOf("ZZZZZZZZZZZZZZZZZZZZ1"), mostColumns)
+	assert.Greater(t, columnOf("ZZZZZZZZZZZZZZZZZZZZ1"), maxColumns)
 }
 
 // Sheets of charts have no cells, and a workbook may do without texts and styles.

@@ -15,8 +15,8 @@ type xlsxRows struct {
 	kind    string // the cell's type
 	style   int
 	formula bool
-	valued  bool                    // the cell has a value, if only an empty one
-	where   [mostColumns + 1]uint16 // in the row's cells, of each column, where that cell is of the column
+	valued  bool                   // the cell has a value, if only an empty one
+	where   [maxColumns + 1]uint16 // in the row's cells, of each column, where that cell is of the column
 }
 
 // rows reads the rows of a sheet.
@@ -82,7 +82,7 @@ func (s *xlsxRows) end(e xml.EndElement, visit func(Row) bool) error {
 		if err != nil || cell.Text == "" && cell.Fault == "" {
 			return err
 		}
-		if s.column > mostColumns {
+		if s.column > maxColumns {
 			return tooManyColumns(s.row.Sheet)
 		}
 		s.add(cell)
@@ -90,7 +90,7 @@ func (s *xlsxRows) end(e xml.EndElement, visit func(Row) bool) error {
 		if len(s.row.Cells) == 0 {
 			return nil
 		}
-		if s.row.Number > mostRows {
+		if s.row.Number > maxRows {
 			return tooManyRows(s.row.Sheet)
 		}
 		if !visit(s.row) {
@@ -157,7 +157,7 @@ func (s *xlsxRows) number(text string) Cell {
 func columnOf(reference string) int {
 	n := 0
 	for _, b := range []byte(reference) {
-		if b < 'A' || b > 'Z' || n > mostColumns {
+		if b < 'A' || b > 'Z' || n > maxColumns {
 			break
 		}
 		n = 26*n + int(b-'A') + 1
