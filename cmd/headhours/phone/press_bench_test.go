@@ -98,7 +98,7 @@ func withKey(ctx context.Context, method, url, body string) *http.Request {
 	return r
 }
 
-func writeRows(b *testing.B, path string, n int) {
+func writeRows(b testing.TB, path string, n int) {
 	f, err := os.Create(path)
 	require.NoError(b, err)
 	w := bufio.NewWriter(f)
