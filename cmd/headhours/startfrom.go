@@ -156,6 +156,10 @@ func studyOf(d folder.Draft, dir string, logs []string) string {
 		}
 	}
 	line("")
+	if len(d.Workers) > 0 {
+		line("# Workers, as found: %s. To call them by codes, under [log.workers]: %s = \"w1\"", study.QuoteList(d.Workers, 8), study.TOMLText(d.Workers[0]))
+		line("")
+	}
 	line("# [crop]")
 	line("# germination = 0.85    # share of seeds that give a usable seedling")
 	line("")

@@ -134,7 +134,7 @@ func ourNames(to *map[string]string, kind string, known *names) reader {
 }
 
 // checkHeadings tells of headings that the study file names and no log has; where another
-// log has it, of those that lack it, in a warning.
+// log has it or may have it, of those that lack it, in a warning.
 func (o *opener) checkHeadings() {
 	if len(o.opened.logs) == 0 {
 		return
@@ -149,9 +149,9 @@ func (o *opener) checkHeadings() {
 		what := "[log.columns]: the heading " + study.Quote(h.name)
 		switch n := len(lacking); {
 		case n == 0:
-		case n == len(o.opened.logs):
+		case n == len(o.opened.logs) && !o.given:
 			o.problems = o.problems.And(study.Problem{Place: h.at, Text: what + " stands in no log: write it as it stands there, or take this out"})
-		default:
+		default: // another log may have it, of those that are not read
 			o.opened.Warnings = o.opened.Warnings.And(study.Problem{Place: h.at, Text: what + " does not stand in " + study.QuoteList(lacking, 3)})
 		}
 	}

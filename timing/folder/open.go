@@ -107,6 +107,7 @@ func open(dir string, logs []string, how How, orders map[string]tasklog.DateOrde
 	}
 	switch {
 	case len(logs) > 0:
+		o.given = true
 		o.logs(given(logs))
 	case how.OnlyLogs:
 		o.logs(o.own(taskLogs))
@@ -121,6 +122,7 @@ func open(dir string, logs []string, how How, orders map[string]tasklog.DateOrde
 
 // opener gathers what the files of a study hold and what is wrong with them.
 type opener struct {
+	given     bool // logs are, in place of the study's own
 	opened    Opened
 	gathering *condense.Gathering
 	held      map[string]study.Place // where logs hold readings of journals
