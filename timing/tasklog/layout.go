@@ -1,0 +1,155 @@
+package tasklog
+
+import (
+	"slices"
+	"strings"
+
+	"headhours/timing/study"
+)
+
+// layout is which fields of a row of headings are which column.
+type layout struct {
+	fields [columns][]int
+	byForm [columns]bool // the form says it
+	mapped []string      // headings that it names
+}
+
+// layoutOf finds the columns of a row of headings: those that the form names, then those
+// under our own names, then, with anyNames, those under another name or with a unit.
+func layoutOf(cells []string, form *Form, anyNames bool) layout {
+	var l layout
+	used := make([]bool, len(cells))
+	silent := [columns]bool{} // the form wants none read as this
+	for c := range columns {
+		fields, isSaid := form.fields(c, cells)
+		silent[c] = isSaid && len(form.Columns[columnNames[c]]) == 0
+		l.byForm[c] = len(fields) > 0
+		l.fields[c] = fields
+		for _, at := range fields {
+			used[at] = true
+			l.mapped = append(l.mapped, strings.TrimSpace(cells[at]))
+		}
+	}
+	var others [columns][]int
+	for i, cell := range cells {
+		if used[i] {
+			continue
+		}
+		own := slices.Index(columnNames[:], strings.ToLower(strings.TrimSpace(cell)))
+		h := foldHeading(cell)
+		for c := range columns {
+			switch {
+			case silent[c] || l.byForm[c]:
+			case int(c) == own, anyNames && h.isOwn(c):
+				l.fields[c] = append(l.fields[c], i)
+			case anyNames && h.is(c):
+				others[c] = append(others[c], i)
+			}
+		}
+	}
+	for c := range columns {
+		if len(l.fields[c]) == 0 || c == timeColumn && !l.byForm[c] { // two that could be the time are asked about
+			l.fields[c] = append(l.fields[c], others[c]...)
+		}
+	}
+	return l
+}
+
+// isLog says whether the columns that a log needs are there.
+func (l *layout) isLog() bool {
+	return len(l.fields[stepColumn]) > 0 && len(l.fields[countColumn]) > 0 && l.isTimed()
+}
+
+func (l *layout) isTimed() bool {
+	return len(l.fields[timeColumn]) > 0 || len(l.fields[startColumn]) > 0 && len(l.fields[endColumn]) > 0
+}
+
+// isExact says whether cells name what a log needs by our own names.
+func isExact(cells []string) bool {
+	l := layoutOf(cells, &Form{}, false)
+	return l.isLog()
+}
+
+// readHeadings takes the row in hand for the headings of a log, under whatever names;
+// false where it cannot be, and then nothing is changed.
+func (r *reader) readHeadings() bool {
+	l := layoutOf(r.record, r.form, true)
+	if !l.isLog() {
+		return false
+	}
+	r.settle(l)
+	var readAs []string
+	for c := range columns {
+		if r.at[c] >= 0 && !l.byForm[c] && !strings.EqualFold(r.headings[r.at[c]], columnNames[c]) {
+			readAs = append(readAs, r.meaning(r.headings[r.at[c]], c))
+		}
+	}
+	if len(readAs) > 0 {
+		r.warn(r.place(0), "read as headings: %s", strings.Join(readAs, ", "))
+	}
+	return true
+}
+
+// settle has the rows read by a layout of the headings in hand. Two that could be one
+// column are a problem.
+func (r *reader) settle(l layout) {
+	r.headings = r.headings[:0]
+	for _, cell := range r.record {
+		r.headings = append(r.headings, strings.Clone(strings.TrimSpace(cell)))
+	}
+	r.mapped, r.counts = l.mapped, nil
+	used := make([]bool, len(r.headings))
+	for c := range columns {
+		r.at[c] = -1
+		fields := l.fields[c]
+		if len(fields) == 0 {
+			continue
+		}
+		r.at[c] = fields[0]
+		if len(fields) > 1 {
+			r.several(c, fields, l.byForm[c])
+		}
+		for _, at := range fields {
+			used[at] = true
+		}
+		r.units[c] = r.unitOf(c)
+	}
+	for i, name := range r.headings {
+		if !used[i] && name != "" {
+			r.unused = append(r.unused, name)
+		}
+	}
+	if r.at[dateColumn] >= 0 && r.form.Dates.Shown != "" {
+		r.warn(r.form.Dates.At, "%s", r.form.Dates.note())
+	}
+}
+
+// several are fields that may each be one column: counts, where the form says so, else a
+// problem.
+func (r *reader) several(c column, fields []int, byForm bool) {
+	if byForm && c == countColumn {
+		r.counts = fields
+		return
+	}
+	first := r.headings[fields[0]]
+	for _, at := range fields[1:] {
+		switch other := r.headings[at]; {
+		case strings.EqualFold(first, other):
+			r.problem(r.place(at), "column %q stands twice: keep one of the two", strings.ToLower(other))
+		default:
+			r.problem(r.place(at), "%s and %s could both be the %s: rename the one that is not, or write in study.toml, under [log.columns]: %s = %s, or %s = %s",
+				study.Quote(first), study.Quote(other), c, c, study.TOMLText(first), c, study.TOMLText(other))
+		}
+	}
+}
+
+// unitOf is what bare numbers of a column are: what its heading says, else the form.
+func (r *reader) unitOf(c column) unit {
+	if c != timeColumn && c != pausedColumn {
+		return unit{}
+	}
+	if u, ok := foldHeading(r.headings[r.at[c]]).unitOf(); ok && u.name != "" {
+		return u
+	}
+	return units[r.form.Times]
+}
