@@ -94,7 +94,7 @@ func (c *chunker) begin() (chunk, error) {
 		}
 		c.separator, known = separatorOf(bytes.TrimPrefix(c.rest, []byte("\ufeff")))
 		ended = err != nil
-		known = known || ended || len(c.rest) >= maxRow
+		known = known && hasHeadings(c.rest, c.separator) || ended || len(c.rest) >= maxRow
 	}
 	c.rest = bytes.TrimPrefix(c.rest, []byte("\ufeff"))
 	if separator, found := headingSeparator(c.rest, c.form); found {
@@ -105,6 +105,17 @@ func (c *chunker) begin() (chunk, error) {
 		return c.next(nil)
 	}
 	return c.next(c.buffer())
+}
+
+// hasHeadings says whether the first rows of a log are enough to find its headings: its
+// first names them by our own names, or there are as many as they are looked for in.
+func hasHeadings(data []byte, separator byte) bool {
+	if len(data) >= headSize {
+		return true
+	}
+	rows := bytes.TrimLeft(bytes.TrimPrefix(data, []byte("\ufeff")), " \r\n")
+	first, _, _ := bytes.Cut(rows, []byte{'\n'})
+	return isExact(cellsOf(first, separator)) || bytes.Count(rows, []byte{'\n'}) > maxTitle
 }
 
 // all is a whole file of which the first chunk is read.

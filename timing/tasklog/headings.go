@@ -210,6 +210,15 @@ func filled(cells []string) int {
 	return n
 }
 
+// cellsOf are the cells of a line as headings stand there.
+func cellsOf(line []byte, separator byte) []string {
+	cells := strings.Split(string(bytes.TrimSuffix(line, []byte{'\r'})), string(rune(separator)))
+	for i := range cells {
+		cells[i] = strings.Trim(cells[i], `" `)
+	}
+	return cells
+}
+
 // headingSeparator is what stands between the fields of the headings, where those are
 // found under the separator of their own line, or below a title of one cell those of the
 // line with most cells; false where neither is.
@@ -220,10 +229,7 @@ func headingSeparator(data []byte, form *Form) (separator byte, found bool) {
 		var line []byte
 		line, data, _ = bytes.Cut(data, []byte{'\n'})
 		separator, _ = separatorOf(line)
-		cells := strings.Split(string(bytes.TrimSuffix(line, []byte{'\r'})), string(rune(separator)))
-		for i := range cells {
-			cells[i] = strings.Trim(cells[i], `" `)
-		}
+		cells := cellsOf(line, separator)
 		if l := layoutOf(cells, form, true); l.isLog() {
 			return separator, true
 		}
