@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
 	"headhours/timing/answer"
 	"headhours/timing/study"
 )

@@ -19,6 +19,7 @@ import (
 
 	"github.com/spf13/pflag"
 	"golang.org/x/term"
+
 	"headhours/timing/study"
 )
 

@@ -9,6 +9,7 @@ import (
 	"unicode"
 
 	"github.com/spf13/pflag"
+
 	"headhours/timing/answer"
 	"headhours/timing/folder"
 	"headhours/timing/stepfit"

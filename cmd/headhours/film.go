@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"github.com/spf13/pflag"
+
 	"headhours/timing/cues"
 	"headhours/timing/folder"
 	"headhours/timing/study"

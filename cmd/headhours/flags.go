@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"github.com/spf13/pflag"
+
 	"headhours/report"
 	"headhours/timing/answer"
 	"headhours/timing/stepfit"

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"github.com/spf13/pflag"
+
 	"headhours/report"
 	"headhours/timing/study"
 )

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"golang.org/x/term"
+
 	"headhours/cmd/headhours/sums"
 	face "headhours/cmd/headhours/terminal"
 	"headhours/timing/folder"

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"github.com/spf13/pflag"
+
 	"headhours/report"
 	"headhours/report/plots"
 	"headhours/timing/answer"

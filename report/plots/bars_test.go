@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/plot/vg"
+
 	"headhours/report/look"
 	"headhours/timing/answer"
 	"headhours/timing/study"

@@ -5,6 +5,7 @@ import (
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
+
 	"headhours/report/look"
 	"headhours/timing/study"
 )

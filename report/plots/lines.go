@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
+
 	"headhours/timing/answer"
 	"headhours/timing/study"
 )

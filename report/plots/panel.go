@@ -6,27 +6,27 @@ import (
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
+
 	"headhours/timing/answer"
-	"headhours/timing/condense"
 )
 
 // kind is a kind of reading, by the setups that it held.
 type kind struct {
 	name  string
-	holds func(answer.CurvePoint) bool
+	holds func(setups float64) bool
 	mark  mark
 	hue   color.NRGBA
 }
 
 var kinds = []kind{
-	{"one setup", func(p answer.CurvePoint) bool { return p.Setups > 0 && p.Setups <= 1 }, circle, ink},
-	{"a lap, no setup", func(p answer.CurvePoint) bool { return p.Setups == 0 }, triangle, ink},
-	{"several setups", func(p answer.CurvePoint) bool { return p.Setups > 1 }, square, ink},
+	{"one setup", func(setups float64) bool { return setups > 0 && setups <= 1 }, circle, ink},
+	{"a lap, no setup", func(setups float64) bool { return setups == 0 }, triangle, ink},
+	{"several setups", func(setups float64) bool { return setups > 1 }, square, ink},
 }
 
 func kindOf(setups float64) kind {
 	for _, k := range kinds {
-		if k.holds(answer.CurvePoint{Timed: condense.Timed{Setups: setups}}) {
+		if k.holds(setups) {
 			return k
 		}
 	}

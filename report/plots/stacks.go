@@ -3,6 +3,7 @@ package plots
 import (
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg/draw"
+
 	"headhours/report/look"
 	"headhours/timing/study"
 )

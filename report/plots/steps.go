@@ -49,7 +49,7 @@ func Single(c answer.Curve) bool {
 func stepsKey(curves []answer.Curve) []keyEntry {
 	var entries []keyEntry
 	for _, k := range kinds {
-		if anyPoint(curves, k.holds) {
+		if anyPoint(curves, func(p answer.CurvePoint) bool { return k.holds(p.Setups) }) {
 			entries = append(entries, keyEntry{markSign(k.mark, k.hue, true), k.name})
 		}
 	}

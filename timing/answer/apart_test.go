@@ -8,6 +8,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
 	"headhours/timing/condense"
 	"headhours/timing/study"
 )
@@ -205,7 +206,7 @@ func TestApartOfSeveralBatches(t *testing.T) {
 	require.NoError(t, err)
 	got := map[string][]float64{}
 	for _, s := range m.Steps {
-		_, _, seconds := s.Sums.Totals()
+		_, seconds := s.Sums.Totals()
 		got[s.Step.Name] = []float64{float64(s.Readings), seconds}
 	}
 	assert.Equal(t, map[string][]float64{"sow (w1)": {1, 20}, "sow (w2)": {2, 80}, "thin (w1)": {2, 200}, "thin (w2)": {1, 300}}, got)

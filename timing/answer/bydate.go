@@ -69,7 +69,7 @@ func (m *Models) ByDates() ([]ByDate, error) {
 		}
 		i := at[step] - 1
 		d, t := &all[i], b.Timed(&m.Steps[step].Step, r)
-		expected := models[i].Model.At(t.Setups, t.Count)
+		expected := models[i].Model.At(t.Load)
 		if expected <= 0 {
 			return
 		}

@@ -3,6 +3,7 @@ package answer
 import (
 	"slices"
 
+	"headhours/timing/stepfit"
 	"headhours/timing/study"
 )
 
@@ -144,8 +145,8 @@ func (c *Calendar) steady(m *Models, p plan, heads int) {
 }
 
 // choreLoad is what so many doings of a chore ask of its step.
-func (m *Models) choreLoad(c study.Chore, doings float64) study.Load {
-	return study.Load{Setups: doings * m.Study.Steps[m.Index[c.Step]].SetupsFor(c.Count), Count: doings * c.Count}
+func (m *Models) choreLoad(c study.Chore, doings float64) stepfit.Load {
+	return m.Study.Steps[m.Index[c.Step]].LoadFor(c.Count).Times(doings)
 }
 
 // plan is a schedule being laid out.
@@ -160,18 +161,18 @@ type plan struct {
 // job is something due on a day.
 type job struct {
 	step int
-	load study.Load
+	load stepfit.Load
 }
 
 // rota finds what falls on one day after another.
 type rota struct {
 	plan
-	tasks map[int][]Visit            // by day, of the grow sown on day 0
-	going map[int]map[int]study.Load // by the day within a round of sowings: what the grows under way ask of each step
+	tasks map[int][]Visit              // by day, of the grow sown on day 0
+	going map[int]map[int]stepfit.Load // by the day within a round of sowings: what the grows under way ask of each step
 }
 
 func (p plan) rota() rota {
-	r := rota{plan: p, tasks: map[int][]Visit{}, going: map[int]map[int]study.Load{}}
+	r := rota{plan: p, tasks: map[int][]Visit{}, going: map[int]map[int]stepfit.Load{}}
 	for _, v := range p.visits {
 		r.tasks[v.Day] = append(r.tasks[v.Day], v)
 	}
@@ -188,7 +189,7 @@ func (r rota) due(day int) []job {
 	}
 	loads := r.going[within]
 	if loads == nil {
-		loads = map[int]study.Load{}
+		loads = map[int]stepfit.Load{}
 		r.going[within] = loads
 	}
 	for _, v := range r.tasks[day] {
@@ -253,7 +254,7 @@ func (m *Models) stepNames(jobs []job) []string {
 
 // day adds up what falls on one day: one entry a step, in the plan's order.
 func (p plan) day(day int, jobs []job) CalendarDay {
-	loads := map[int]study.Load{}
+	loads := map[int]stepfit.Load{}
 	for _, j := range jobs {
 		loads[j.step] = loads[j.step].Plus(j.load)
 	}
@@ -264,7 +265,7 @@ func (p plan) day(day int, jobs []job) CalendarDay {
 			continue
 		}
 		if s := &p.models.Study.Steps[step]; s.Together {
-			load.Setups = s.SetupsFor(load.Count) // all that falls on the day is one doing
+			load = s.LoadFor(load.Count) // all that falls on the day is one doing
 		}
 		j := CalendarJob{Step: p.models.Study.Steps[step].Name, Count: load.Count}
 		if !p.models.Steps[step].Gap() {
@@ -291,7 +292,7 @@ func (p plan) weeks(lastDay int) (weekdays []float64, steps []WeekStep, startUp 
 		weekdays[weekday] += hours
 		byStep[step][weekday] += hours
 	}
-	add := func(step int, load study.Load, day, every int) {
+	add := func(step int, load stepfit.Load, day, every int) {
 		if p.models.Steps[step].Gap() {
 			return
 		}

@@ -68,14 +68,14 @@ func (m *Models) PlanTrial(name, workflow string, heads int) (ChangeTrial, error
 		return t, nil
 	}
 	load := past.loads(visits)[m.Index[c.Step]]
-	takes := func(l study.Load) float64 { return past.Steps[from].Model.At(l.Setups, l.Count) }
+	takes := func(l stepfit.Load) float64 { return past.Steps[from].Model.At(l) }
 	t.Before = study.Known(takes(load) * m.perHour())
-	after := load.By(study.Load{Setups: 1 - usualSaving, Count: 1 - usualSaving})
+	after := load.By(stepfit.Load{Setups: 1 - usualSaving, Count: 1 - usualSaving})
 	if t.IsHoped {
 		after = load.By(c.Hoped())
 	}
 	if c.Drop {
-		after = study.Load{}
+		after = stepfit.Load{}
 	}
 	t.Saving = study.Known((takes(load) - takes(after)) * m.perHour())
 	for _, v := range visits {
@@ -208,7 +208,7 @@ func (m *Models) newTrial(c study.MadeChange, made bool, visits []Visit, ratio f
 		}
 	}
 	for _, v := range visits {
-		p.at = append(p.at, model.Model.At(1, v.CountPerSetup()))
+		p.at = append(p.at, model.Model.At(stepfit.Load{Setups: 1, Count: v.CountPerSetup()}))
 	}
 	return p, m.Each(func(i int, b *condense.Batch, r *condense.Brief) {
 		t := b.Timed(&m.Steps[i].Step, r)
@@ -244,7 +244,7 @@ func (p *trialPlan) gain(before, after int) float64 {
 	var takes, saved float64
 	for i, v := range p.visits {
 		takes += p.at[i] * v.Load().Setups
-		l[0], l[1] = l[0].Plus(v.Load()), l[1].Plus(study.Load{Setups: -v.Load().Setups, Count: -v.Load().Count})
+		l[0], l[1] = l[0].Plus(v.Load()), l[1].Plus(stepfit.Load{Setups: -v.Load().Setups, Count: -v.Load().Count})
 		saved += p.at[i] * v.Load().Setups * (1 - p.ratio)
 	}
 	return p.sure(m, l, takes, saved, after)

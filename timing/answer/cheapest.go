@@ -3,6 +3,7 @@ package answer
 import (
 	"slices"
 
+	"headhours/timing/stepfit"
 	"headhours/timing/study"
 )
 
@@ -106,6 +107,6 @@ func (m *Models) more(w, cheapest ranked) CostMore {
 	exact := w.bought - cheapest.bought
 	return CostMore{
 		Workflow: w.name, More: span.Value + exact, Low: span.Low.Plus(exact), High: span.High.Plus(exact),
-		Gaps: m.gaps(append(slices.Clone(w.visits), cheapest.visits...), func(i int) bool { return d[i] != study.Load{} }),
+		Gaps: m.gaps(append(slices.Clone(w.visits), cheapest.visits...), func(i int) bool { return d[i] != stepfit.Load{} }),
 	}
 }

@@ -9,7 +9,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/gonum/mat"
+
 	"headhours/timing/condense"
+	"headhours/timing/stepfit"
 	"headhours/timing/study"
 )
 
@@ -79,7 +81,7 @@ func byWholeMatrices(m *Models, readings []study.Reading) (effect, bool) {
 			}
 			g := int(index.Of(r.Grow))
 			w := math.Pow(r.Count, -float64(f.Spread))
-			fitted := f.At(1, r.Count)
+			fitted := f.At(stepfit.Load{Setups: 1, Count: r.Count})
 			x.Set(g, 0, x.At(g, 0)+w*fitted)
 			x.Set(g, 1, x.At(g, 1)+w*fitted*r.Count)
 			v.SetVec(g, v.AtVec(g)+w*fitted*(r.Seconds-fitted))
@@ -96,7 +98,7 @@ func byWholeMatrices(m *Models, readings []study.Reading) (effect, bool) {
 		for _, r := range readings {
 			if r.Step == m.Steps[i].Step.Name {
 				g := int(index.Of(r.Grow))
-				fitted := f.At(1, r.Count)
+				fitted := f.At(stepfit.Load{Setups: 1, Count: r.Count})
 				l.Set(g, g, l.At(g, g)+q*math.Pow(r.Count, -float64(f.Spread))*fitted*fitted)
 			}
 		}

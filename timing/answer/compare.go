@@ -194,7 +194,7 @@ func (m *Models) hours(w study.Workflow, heads int) Hours {
 	return h
 }
 
-func (m *Models) stepHours(i, visits int, load study.Load, total float64) StepHours {
+func (m *Models) stepHours(i, visits int, load stepfit.Load, total float64) StepHours {
 	s := StepHours{Step: m.Study.Steps[i].Name, Visits: visits, Setups: load.Setups, Count: load.Count}
 	if !m.Steps[i].Gap() {
 		hours := m.takes(i, load) * m.perHour()
@@ -289,7 +289,7 @@ func (m *Models) pair(a, b *way) Pair {
 		A: a.name, B: b.name,
 		Difference: span.Value, Low: span.Low, High: span.High, DF: span.DF, P: span.P,
 		AssumedSame: m.assumedSame(a, b),
-		Gaps:        m.gaps(slices.Concat(a.visits, b.visits), func(i int) bool { return d[i] != study.Load{} }),
+		Gaps:        m.gaps(slices.Concat(a.visits, b.visits), func(i int) bool { return d[i] != stepfit.Load{} }),
 		BreakEven:   m.breakEven(a, b),
 	}
 	p.TipsAtCV = m.tipsAtCV(d)
@@ -331,7 +331,7 @@ const (
 // one model for both tells; its scatter is not that of the one, which their difference
 // widens.
 func (s StepModel) unlike(inA, inB string, a, b condense.Tally) bool {
-	expected := func(t condense.Tally) float64 { return t.Seconds / s.Model.At(t.Setups, t.Count) }
+	expected := func(t condense.Tally) float64 { return t.Seconds / s.Model.At(t.Load) }
 	ratioA, ratioB := expected(a), expected(b)
 	if max(ratioA, ratioB) <= unlikeRatio*min(ratioA, ratioB) {
 		return false

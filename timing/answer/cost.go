@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"headhours/timing/crop"
+	"headhours/timing/stepfit"
 	"headhours/timing/study"
 )
 
@@ -205,7 +206,7 @@ func (c *GrowCost) sum(s study.Study, w study.Workflow, hours Span, heads float6
 
 // choreShare is what one grow bears of a chore: as many doings as fall between
 // two sowings; none where grows are not sown regularly.
-func (m *Models) choreShare(c study.Chore) (step int, share study.Load) {
+func (m *Models) choreShare(c study.Chore) (step int, share stepfit.Load) {
 	return m.Index[c.Step], m.choreLoad(c, float64(m.Study.SowEveryDays)/float64(c.EveryDays))
 }
 
@@ -229,7 +230,7 @@ func (m *Models) labourLines(visits []Visit, tasks, factors linear) []CostLine {
 	}
 	for _, c := range m.Study.Chores {
 		i, share := m.choreShare(c)
-		line := m.labourLine(ChoreLine, i, study.Load{Setups: share.Setups * factors[i].Setups, Count: share.Count * factors[i].Count})
+		line := m.labourLine(ChoreLine, i, stepfit.Load{Setups: share.Setups * factors[i].Setups, Count: share.Count * factors[i].Count})
 		if m.Study.SowEveryDays == 0 {
 			line.Amount = study.Maybe{}
 		}
@@ -238,7 +239,7 @@ func (m *Models) labourLines(visits []Visit, tasks, factors linear) []CostLine {
 	return lines
 }
 
-func (m *Models) labourLine(kind LineKind, i int, load study.Load) CostLine {
+func (m *Models) labourLine(kind LineKind, i int, load stepfit.Load) CostLine {
 	line := CostLine{Name: m.Study.Steps[i].Name, Kind: kind}
 	if !m.Steps[i].Gap() && m.Study.Labour != nil {
 		hours := m.takes(i, load) * m.perHour()

@@ -78,7 +78,7 @@ func (m *Models) curvePoints() ([][]CurvePoint, error) {
 		s := &m.Steps[step]
 		p := CurvePoint{Timed: t}
 		if screen, ok := s.Model.Screen(); ok {
-			_, p.StandsOut = screen.Check(t.Reading())
+			_, p.StandsOut = screen.Check(t.Reading)
 		}
 		every := 1 + (s.Readings-1)/maxPoints
 		if p.StandsOut || seen[step]%every == 0 {
@@ -140,11 +140,11 @@ func (m *Models) curveLine(step int, s setting, setups, from, to float64) CurveL
 	if to <= from {
 		to = from + 1 // of getting ready alone
 	}
-	point, _ := m.Steps[step].under(s, study.Load{})
+	point, _ := m.Steps[step].under(s, stepfit.Load{})
 	line := CurveLine{Form: point.Form, Setups: setups, At: make([]CurveTime, curveCounts)}
 	for i := range line.At {
 		count := from + (to-from)*float64(i)/(curveCounts-1)
-		value, _, low, high := m.estimate(step, study.Load{Setups: setups, Count: count}, s)
+		value, _, low, high := m.estimate(step, stepfit.Load{Setups: setups, Count: count}, s)
 		line.At[i] = CurveTime{Count: count, Seconds: value.Value, Low: low, High: high}
 	}
 	return line

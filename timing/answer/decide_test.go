@@ -8,6 +8,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
 	"headhours/timing/crop"
 	"headhours/timing/study"
 )
@@ -135,7 +136,7 @@ func TestSteadyWeek(t *testing.T) {
 			for _, chore := range st.Chores {
 				if model := m.Steps[m.Index[chore.Step]].Model; model != nil {
 					load := m.choreLoad(chore, 7/float64(chore.EveryDays))
-					want += model.At(load.Setups, load.Count) * m.perHour()
+					want += model.At(load) * m.perHour()
 				}
 			}
 			assert.InDelta(t, want, c.SteadyWeek.Value, 1e-9*(1+abs(want)))

@@ -70,7 +70,7 @@ func (e expectation) doubt(what *condense.What, r *condense.Brief) string {
 	least, most, by := min(e.time, e.perCount*r.Count), max(e.time, e.perCount*r.Count), "its other readings do"
 	if e.step.Estimate != nil {
 		fit := fit(*e.step.Estimate)
-		least, by = fit.At(condense.SetupsOf(&e.step, what, r.Count), r.Count), "its estimate says"
+		least, by = fit.At(condense.LoadOf(&e.step, what, r.Count)), "its estimate says"
 		most = least
 	}
 	switch name := e.step.Name; {

@@ -26,19 +26,19 @@ func (m *Models) lineUnder(d0, d1 linear, s setting, heads float64) line {
 	c0, c1 := make([]float64, 2*len(d0)), make([]float64, 2*len(d0))
 	for i := range m.Steps {
 		step := &m.Steps[i]
-		if step.Gap() || (d0[i] == study.Load{}) && (d1[i] == study.Load{}) {
+		if step.Gap() || (d0[i] == stepfit.Load{}) && (d1[i] == stepfit.Load{}) {
 			continue
 		}
 		point, doubt := step.under(s, at[i])
 		a, b := d0[i], d1[i]
-		l.fixed += point.At(a.Setups, a.Count)
-		l.each += point.At(b.Setups, b.Count)
-		l.fullFixed += doubt.At(a.Setups, a.Count)
-		l.fullEach += doubt.At(b.Setups, b.Count)
-		l.vff += doubt.CovarianceOf(a.Setups, a.Count, a.Setups, a.Count)
-		l.vfe += doubt.CovarianceOf(a.Setups, a.Count, b.Setups, b.Count)
-		l.vee += doubt.CovarianceOf(b.Setups, b.Count, b.Setups, b.Count)
-		l.unknown = l.unknown || doubt.unknown && (doubt.Leverage(a.Setups, a.Count) > 0 || doubt.Leverage(b.Setups, b.Count) > 0)
+		l.fixed += point.At(a)
+		l.each += point.At(b)
+		l.fullFixed += doubt.At(a)
+		l.fullEach += doubt.At(b)
+		l.vff += doubt.CovarianceOf(a, a)
+		l.vfe += doubt.CovarianceOf(a, b)
+		l.vee += doubt.CovarianceOf(b, b)
+		l.unknown = l.unknown || doubt.unknown && (doubt.Leverage(a) > 0 || doubt.Leverage(b) > 0)
 		setup := step.Model.Bracket == nil || s.asSetup(step.Model, at[i])
 		unit := step.Model.Bracket == nil || !setup
 		c0[2*i], c1[2*i] = only(setup, a.Setups), only(setup, b.Setups)
@@ -122,15 +122,15 @@ func (m *Models) crossingAsSetup(d0, d1 linear) study.Maybe {
 	differs := false
 	d0, d1 = m.allAsTheyAre(d0), m.allAsTheyAre(d1)
 	for i := range m.Steps {
-		if m.Steps[i].Gap() || (d0[i] == study.Load{}) && (d1[i] == study.Load{}) {
+		if m.Steps[i].Gap() || (d0[i] == stepfit.Load{}) && (d1[i] == stepfit.Load{}) {
 			continue
 		}
 		fit := m.Steps[i].Model.Fit
 		if other := m.Steps[i].Model.Bracket; other != nil {
 			fit, differs = *other, true
 		}
-		fixed += fit.At(d0[i].Setups, d0[i].Count)
-		each += fit.At(d1[i].Setups, d1[i].Count)
+		fixed += fit.At(d0[i])
+		each += fit.At(d1[i])
 	}
 	if root := -fixed / each; differs && root > 0 {
 		return study.Known(root)
@@ -203,8 +203,8 @@ func (m *Models) turns(d0, d1 linear) []float64 {
 			continue
 		}
 		unit, setup := m.Steps[i].Model.Fit, m.Steps[i].Model.Bracket
-		fixed := difference(unit.At(d0[i].Setups, d0[i].Count), setup.At(d0[i].Setups, d0[i].Count))
-		each := difference(unit.At(d1[i].Setups, d1[i].Count), setup.At(d1[i].Setups, d1[i].Count))
+		fixed := difference(unit.At(d0[i]), setup.At(d0[i]))
+		each := difference(unit.At(d1[i]), setup.At(d1[i]))
 		if root := -fixed / each; root > 0 && !math.IsInf(root, 0) {
 			cuts = append(cuts, root)
 		}

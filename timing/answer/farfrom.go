@@ -19,8 +19,8 @@ func (m *Models) FarFromEstimates() []string {
 		if s.Readings == 0 || s.Step.Estimate == nil || len(s.Kept.First) == 0 {
 			continue
 		}
-		mean := study.Load{Setups: s.Sums.MeanSetups(), Count: s.Sums.MeanCount()}
-		timed, judged := s.Model.At(mean.Setups, mean.Count), fit(*s.Step.Estimate).At(mean.Setups, mean.Count)
+		mean := s.Sums.Mean()
+		timed, judged := s.Model.At(mean), fit(*s.Step.Estimate).At(mean)
 		if !(timed > 0 && judged > 0) || timed < farFromEstimate*judged && judged < farFromEstimate*timed {
 			continue
 		}

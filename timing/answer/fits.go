@@ -140,10 +140,10 @@ func (m *Models) fitOf(step int) StepFit {
 	form := string(f.Form)
 	fit.Form, fit.Bracket = &form, s.Model.Bracket
 	if f.Form.HasSetup() || doubt.Form.HasSetup() {
-		fit.Setup, fit.SetupSE, fit.SetupLow, fit.SetupHigh = m.estimate(step, study.Load{Setups: 1}, asModelled)
+		fit.Setup, fit.SetupSE, fit.SetupLow, fit.SetupHigh = m.estimate(step, stepfit.Load{Setups: 1}, asModelled)
 	}
 	if f.Form.HasUnit() || doubt.Form.HasUnit() {
-		fit.Unit, fit.UnitSE, fit.UnitLow, fit.UnitHigh = m.estimate(step, study.Load{Count: 1}, asModelled)
+		fit.Unit, fit.UnitSE, fit.UnitLow, fit.UnitHigh = m.estimate(step, stepfit.Load{Count: 1}, asModelled)
 	}
 	if s.Judged() {
 		return fit
@@ -159,8 +159,8 @@ func (m *Models) fitOf(step int) StepFit {
 	}
 	fit.DF, fit.ResidualSD = study.Known(m.lending.dfOf(doubt)), study.Known(doubt.SD)
 	if doubt.Form == stepfit.SetupUnit {
-		setup, unit := m.AsItIs(step, study.Load{Setups: 1}), m.AsItIs(step, study.Load{Count: 1})
-		fit.SetupUnitCov = study.Known(doubt.CovarianceOf(setup.Setups, 0, 0, unit.Count) + m.effect.square*m.inCommonOf(step, study.Load{Setups: 1}, study.Load{Count: 1}, asModelled))
+		setup, unit := m.AsItIs(step, stepfit.Load{Setups: 1}), m.AsItIs(step, stepfit.Load{Count: 1})
+		fit.SetupUnitCov = study.Known(doubt.CovarianceOf(stepfit.Load{Setups: setup.Setups}, stepfit.Load{Count: unit.Count}) + m.effect.square*m.inCommonOf(step, stepfit.Load{Setups: 1}, stepfit.Load{Count: 1}, asModelled))
 	}
 	if r2, ok := f.R2(); ok && doubt.own > 0 {
 		fit.R2 = study.Known(r2)
@@ -172,20 +172,20 @@ func (m *Models) fitOf(step int) StepFit {
 }
 
 // of is a linear form in the times of one step, under a setting, in seconds.
-func (m *Models) of(step int, load study.Load, s setting) outcome {
+func (m *Models) of(step int, load stepfit.Load, s setting) outcome {
 	common := m.inCommonOf(step, load, load, s)
 	load = m.AsItIs(step, load)
 	point, doubt := m.Steps[step].under(s, load)
-	o := outcome{value: point.At(load.Setups, load.Count), full: doubt.At(load.Setups, load.Count)}
+	o := outcome{value: point.At(load), full: doubt.At(load)}
 	o.mean.lender, o.mean.effect = m.lending, &m.effect
-	o.mean.add(doubt, doubt.Variance(load.Setups, load.Count))
+	o.mean.add(doubt, doubt.Variance(load))
 	o.mean.common = common
 	return o
 }
 
 // inCommonOf is what a common effect of variance 1 adds to the covariance of two loads of
 // one step.
-func (m *Models) inCommonOf(step int, x, y study.Load, s setting) float64 {
+func (m *Models) inCommonOf(step int, x, y stepfit.Load, s setting) float64 {
 	if m.effect.none() {
 		return 0
 	}
@@ -209,7 +209,7 @@ func (m *Models) inCommonOf(step int, x, y study.Load, s setting) float64 {
 
 // estimate is the fitted time of a load of one step with its standard error and limits,
 // under a setting.
-func (m *Models) estimate(step int, load study.Load, s setting) (value, se, low, high study.Maybe) {
+func (m *Models) estimate(step int, load stepfit.Load, s setting) (value, se, low, high study.Maybe) {
 	o := m.of(step, load, s)
 	value = study.Known(o.value)
 	if o.mean.unknown {
@@ -241,7 +241,7 @@ func (m *Models) standOuts() ([][]StandOut, error) {
 			untold[i] = screen
 		}
 		for _, t := range some {
-			if out, ok := screen.Check(t.Reading()); ok {
+			if out, ok := screen.Check(t.Reading); ok {
 				found[i] = append(found[i], standOut(t, out, s.Model.Form))
 			}
 		}
@@ -256,7 +256,7 @@ func (m *Models) standOuts() ([][]StandOut, error) {
 		}
 		s := &m.Steps[step]
 		t := b.Timed(&s.Step, r)
-		if out, ok := screen.Check(t.Reading()); ok {
+		if out, ok := screen.Check(t.Reading); ok {
 			found[step] = append(found[step], standOut(t, out, s.Model.Form))
 		}
 	})

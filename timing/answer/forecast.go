@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"gonum.org/v1/gonum/stat/distuv"
+
 	"headhours/timing/stepfit"
 	"headhours/timing/study"
 )
@@ -30,9 +31,9 @@ type forecast struct {
 
 // call is one further reading, in a grow that was timed or in a further one.
 type call struct {
-	step          int
-	setups, count float64
-	grow          int // 0: in one that was timed; else the how manieth further one
+	step int
+	load stepfit.Load
+	grow int // 0: in one that was timed; else the how manieth further one
 }
 
 // prospect is what is assumed of a step.
@@ -60,11 +61,11 @@ func (m *Models) newForecast(visits []Visit, loads linear, goal Goal, within flo
 		f.fits[i] = f.prospects[i].with(nil)
 	}
 	for _, i := range inOrder(visits) {
-		if !m.Steps[i].Gap() && loads[i] != (study.Load{}) {
+		if !m.Steps[i].Gap() && loads[i] != (stepfit.Load{}) {
 			f.steps = append(f.steps, i)
 			need := m.needed(i, visits)
 			f.prospects[i].counts = f.prospects[i].worthTiming(i, need)
-			f.prospects[i].whole = call{step: i, setups: 1, count: asTimed(need.most)}
+			f.prospects[i].whole = call{step: i, load: oneSetup(need.most)}
 		}
 	}
 	return f
@@ -135,11 +136,11 @@ func (p prospect) worthTiming(step int, need counts) []call {
 		low, high = min(low, least), max(high, most)
 	}
 	if p.fixed(stepfit.Setup) {
-		return []call{{step: step, setups: 1, count: asTimed(need.most)}}
+		return []call{{step: step, load: oneSetup(need.most)}}
 	}
 	var calls []call
 	add := func(count float64) {
-		if c := (call{step: step, setups: 1, count: asTimed(count)}); !slices.Contains(calls, c) {
+		if c := (call{step: step, load: oneSetup(count)}); !slices.Contains(calls, c) {
 			calls = append(calls, c)
 		}
 	}
@@ -150,14 +151,17 @@ func (p prospect) worthTiming(step int, need counts) []call {
 	if p.fixed(stepfit.Unit) {
 		return calls
 	}
-	if len(calls) == 1 && calls[0].count >= 2 {
-		add(calls[0].count / 2)
+	if len(calls) == 1 && calls[0].load.Count >= 2 {
+		add(calls[0].load.Count / 2)
 	}
 	if p.fixed(stepfit.SetupUnit) && p.now.SetupSec > 0 && *p.options.Spread == 0 {
-		calls = append(calls, call{step: step, setups: 1})
+		calls = append(calls, call{step: step, load: stepfit.Load{Setups: 1}})
 	}
 	return calls
 }
+
+// oneSetup is the load of a reading of one setup, its count as a person would time it.
+func oneSetup(count float64) stepfit.Load { return stepfit.Load{Setups: 1, Count: asTimed(count)} }
 
 // fixed says that all readings to come are fitted by a form.
 func (p prospect) fixed(form stepfit.Form) bool { return p.options.Form == form }
@@ -171,7 +175,7 @@ func (p prospect) with(calls []call) *stepfit.Model {
 	}
 	sums := p.sums
 	for _, c := range calls {
-		sums.Add(c.setups, c.count, p.now.At(c.setups, c.count))
+		sums.Add(c.load, p.now.At(c.load))
 	}
 	model := sums.Choose(p.options)
 	if len(calls) > 0 {
@@ -265,7 +269,7 @@ func (g groupedStep) with(model *stepfit.Model, calls []call, groups int) groupe
 	var like call // the call that column and other are of
 	var column, other [2]float64
 	for k, c := range calls {
-		if k == 0 || c.setups != like.setups || c.count != like.count {
+		if k == 0 || c.load != like.load {
 			like, column = c, columnOf(model.Doubt(), c)
 			if model.Bracket != nil {
 				other = columnOf(*model.Bracket, c)
@@ -306,8 +310,8 @@ func (g *groupedFit) extend() {
 // columnOf is what one reading adds to S β.
 func columnOf(f stepfit.Fit, c call) [2]float64 {
 	var s stepfit.Sums
-	fitted := f.At(c.setups, c.count)
-	s.Add(c.setups, c.count, max(fitted, 1e-9))
+	fitted := f.At(c.load)
+	s.Add(c.load, max(fitted, 1e-9))
 	return s.Cross(f).Column
 }
 

@@ -38,7 +38,7 @@ func (m *Models) GrowFactors() []GrowFactor {
 		names, tallies := s.Kinds.Tallies(ByGrow.of)
 		for i, name := range names {
 			t := tallies[i]
-			fitted := s.Model.At(t.Setups, t.Count)
+			fitted := s.Model.At(t.Load)
 			if name == "" || !(fitted > 0) {
 				continue
 			}

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
 	"headhours/timing/crop"
 	"headhours/timing/study"
 )

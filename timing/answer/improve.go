@@ -121,11 +121,11 @@ func (m *Models) stepShares(visits []Visit, loads linear) []StepShare {
 		if model := m.Steps[i].Model; model != nil {
 			hours, now := m.takes(i, loads[i]), m.AsItIs(i, loads[i])
 			s.Hours, s.Share = study.Known(hours*m.perHour()), study.Known(hours/point.value)
-			s.SetupHours = study.Known(model.At(now.Setups, 0) * m.perHour())
-			s.UnitHours = study.Known(model.At(0, now.Count) * m.perHour())
+			s.SetupHours = study.Known(model.At(stepfit.Load{Setups: now.Setups}) * m.perHour())
+			s.UnitHours = study.Known(model.At(stepfit.Load{Count: now.Count}) * m.perHour())
 			s.Bracketed = model.Bracket != nil
 			if !point.mean.unknown {
-				s.VarianceShare = study.Known(m.Steps[i].doubt.Variance(now.Setups, now.Count) / variance)
+				s.VarianceShare = study.Known(m.Steps[i].doubt.Variance(now) / variance)
 			}
 		}
 		shares = append(shares, s)
@@ -159,12 +159,12 @@ func b2i(b bool) int {
 func (m *Models) factors(changes []study.Change) linear {
 	factors := make(linear, len(m.Steps))
 	for i := range factors {
-		factors[i] = study.Load{Setups: 1, Count: 1}
+		factors[i] = stepfit.Load{Setups: 1, Count: 1}
 	}
 	for _, c := range changes {
 		f := &factors[m.Index[c.Step]]
 		if c.Drop {
-			*f = study.Load{}
+			*f = stepfit.Load{}
 			continue
 		}
 		f.Setups *= c.SetupFactor * study.Factor(c.VisitsFactor)
@@ -179,7 +179,7 @@ func (m *Models) asMuchHandled() []string {
 	var names []string
 	for _, c := range m.Study.Changes {
 		model := m.Steps[m.Index[c.Step]].Model
-		if c.VisitsFactor.Known && !c.CountFactor.Known && !c.Drop && model != nil && model.At(0, 1) > 0 {
+		if c.VisitsFactor.Known && !c.CountFactor.Known && !c.Drop && model != nil && model.At(stepfit.Load{Count: 1}) > 0 {
 			names = append(names, c.Name)
 		}
 	}
@@ -201,7 +201,7 @@ func (m *Models) saving(name string, changes []study.Change, loads linear, heads
 		if c.Outlay.Known {
 			s.Outlay = study.Known(s.Outlay.Value + c.Outlay.Value)
 		}
-		if m.Steps[i].Gap() && loads[i] != (study.Load{}) {
+		if m.Steps[i].Gap() && loads[i] != (stepfit.Load{}) {
 			return s
 		}
 	}

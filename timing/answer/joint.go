@@ -36,7 +36,7 @@ func (m *Models) meet(visits []Visit, every int) {
 	for i, v := range visits {
 		if v.Joint {
 			sum := sums[meetingOf(v.Step, v.Day, every)]
-			visits[i].Doing = study.Load{Setups: m.Study.Steps[v.Step].SetupsFor(sum), Count: sum}
+			visits[i].Doing = m.Study.Steps[v.Step].LoadFor(sum)
 			visits[i].SharedBy = sum / v.Count
 		}
 	}
@@ -44,7 +44,7 @@ func (m *Models) meet(visits []Visit, every int) {
 
 // jointDoings adds the doings of joint steps: the visits of one day bear, of the doing's
 // scatter, the square of their share of its count.
-func jointDoings(again map[int][]stepfit.Doing, visits []Visit) {
+func jointDoings(again map[int][]stepfit.Visit, visits []Visit) {
 	shares := map[meeting]float64{}
 	for _, v := range visits {
 		if v.Joint {
@@ -54,7 +54,7 @@ func jointDoings(again map[int][]stepfit.Doing, visits []Visit) {
 	for _, v := range visits {
 		at := meeting{v.Step, v.Day}
 		if share, left := shares[at]; v.Joint && left {
-			again[v.Step] = append(again[v.Step], stepfit.Doing{Setups: v.Doing.Setups, Count: v.Doing.Count, SharedBy: 1 / share})
+			again[v.Step] = append(again[v.Step], stepfit.Visit{Load: v.Doing, SharedBy: 1 / share})
 			delete(shares, at)
 		}
 	}
@@ -86,14 +86,14 @@ func (m *Models) straightTogether(w study.Workflow, counts crop.Counts, fixed, p
 	}
 	for _, at := range order {
 		sum, covers := sums[at], m.Study.Steps[at.step].SetupCovers
-		fixed.add(at.step, study.Load{Count: sum.Fixed})
-		perHead.add(at.step, study.Load{Count: sum.PerHead})
+		fixed.add(at.step, stepfit.Load{Count: sum.Fixed})
+		perHead.add(at.step, stepfit.Load{Count: sum.PerHead})
 		if covers == 0 || sum.PerHead < study.NothingToDo {
-			fixed.add(at.step, study.Load{Setups: m.Study.Steps[at.step].SetupsFor(sum.Fixed)})
+			fixed.add(at.step, stepfit.Load{Setups: m.Study.Steps[at.step].SetupsFor(sum.Fixed)})
 			continue
 		}
-		fixed.add(at.step, study.Load{Setups: sum.Fixed/covers + 0.5})
-		perHead.add(at.step, study.Load{Setups: sum.PerHead / covers})
+		fixed.add(at.step, stepfit.Load{Setups: sum.Fixed/covers + 0.5})
+		perHead.add(at.step, stepfit.Load{Setups: sum.PerHead / covers})
 	}
 }
 
@@ -108,7 +108,7 @@ const longestMeeting = 1_000_000
 
 // meanDay is what a joint step asks of a day on average, where grows sown every so many
 // days meet chores of the same step.
-func (m *Models) meanDay(step int, visits []Visit, every int) study.Load {
+func (m *Models) meanDay(step int, visits []Visit, every int) stepfit.Load {
 	counts := map[int]float64{} // by the day within a round
 	for _, v := range visits {
 		if v.Step == step {
@@ -121,7 +121,7 @@ func (m *Models) meanDay(step int, visits []Visit, every int) study.Load {
 			period = min(period/gcd(period, c.EveryDays)*c.EveryDays, longestMeeting)
 		}
 	}
-	var sum study.Load
+	var sum stepfit.Load
 	for day := range period {
 		count := counts[day%every]
 		for _, c := range m.Study.Chores {
@@ -130,8 +130,8 @@ func (m *Models) meanDay(step int, visits []Visit, every int) study.Load {
 			}
 		}
 		if count >= study.NothingToDo {
-			sum = sum.Plus(study.Load{Setups: m.Study.Steps[step].SetupsFor(count), Count: count})
+			sum = sum.Plus(m.Study.Steps[step].LoadFor(count))
 		}
 	}
-	return study.Load{Setups: sum.Setups / float64(period), Count: sum.Count / float64(period)}
+	return stepfit.Load{Setups: sum.Setups / float64(period), Count: sum.Count / float64(period)}
 }

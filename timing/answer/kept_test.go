@@ -8,6 +8,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
 	"headhours/timing/condense"
 	"headhours/timing/stepfit"
 	"headhours/timing/study"
@@ -54,8 +55,8 @@ func TestKeptReadingsTellWhatStandsOut(t *testing.T) {
 				require.True(t, ok)
 				var want []StandOut
 				for _, r := range readings {
-					if out, ok := screen.Check(stepfit.Reading{Setups: 1, Count: r.Count, Seconds: r.Seconds}); ok {
-						want = append(want, standOut(condense.Timed{Place: r.Place, Setups: 1, Count: r.Count, Seconds: r.Seconds}, out, m.Steps[0].Model.Form))
+					if out, ok := screen.Check(stepfit.Reading{Load: stepfit.Load{Setups: 1, Count: r.Count}, Seconds: r.Seconds}); ok {
+						want = append(want, standOut(condense.Timed{Place: r.Place, Reading: stepfit.Reading{Load: stepfit.Load{Setups: 1, Count: r.Count}, Seconds: r.Seconds}}, out, m.Steps[0].Model.Form))
 					}
 				}
 				assert.Equal(t, want, found[0])
@@ -76,7 +77,7 @@ func TestFarthestAreKept(t *testing.T) {
 	for i := range 400_000 {
 		count := float64(4 + r.IntN(16))
 		x := r.NormFloat64()
-		timed := condense.Timed{Place: study.Place{File: "a.csv", Line: i + 2}, Setups: 1, Count: count, Seconds: max(1, 60+9*count+8*x*x*x)}
+		timed := condense.Timed{Place: study.Place{File: "a.csv", Line: i + 2}, Reading: stepfit.Reading{Load: stepfit.Load{Setups: 1, Count: count}, Seconds: max(1, 60+9*count+8*x*x*x)}}
 		k.Take(timed)
 		all = append(all, timed)
 	}

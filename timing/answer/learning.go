@@ -45,7 +45,7 @@ func (m *Models) practice() (map[int]stepfit.Learning, error) {
 			return
 		}
 		t := b.Timed(&m.Steps[step].Step, r)
-		fitted := m.Steps[step].Model.At(t.Setups, t.Count)
+		fitted := m.Steps[step].Model.At(t.Load)
 		if fitted > 0 && t.Count > 0 {
 			readings[step] = append(readings[step], practised{day, t.Count, t.Seconds / fitted})
 		}

@@ -123,7 +123,7 @@ func (m *Models) whyLessSure(before *Models, w study.Workflow, heads int) string
 		if was, is := a.formWords(), b.formWords(); was != is && a.Readings > 0 {
 			return fmt.Sprintf("%s is now taken as %s, and was taken as %s (%s)", study.Show(b.Step.Name), is, was, newReadings(b.Readings-a.Readings))
 		}
-		if d := b.doubt.Variance(loads[i].Setups, loads[i].Count) - a.doubt.Variance(loads[i].Setups, loads[i].Count); d > more {
+		if d := b.doubt.Variance(loads[i]) - a.doubt.Variance(loads[i]); d > more {
 			worst, more = i, d
 		}
 	}

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"headhours/timing/condense"
+	"headhours/timing/stepfit"
 	"headhours/timing/study"
 )
 
@@ -103,13 +104,13 @@ func (m *Models) asWas() *Models {
 }
 
 // reckon works out the hours of the step's tasks before and after a change.
-func (m *Models) reckon(of *Made, s *condense.Stages, stage int, load study.Load) {
+func (m *Models) reckon(of *Made, s *condense.Stages, stage int, load stepfit.Load) {
 	before, after := make(linear, len(m.Steps)), make(linear, len(m.Steps))
 	before[s.At[stage]] = load.By(s.Hoped[stage])
 	hours := func(l linear) study.Maybe {
 		return study.Known(m.evaluate(work{loads: l}, asModelled).value * m.perHour())
 	}
-	if m.Steps[s.At[stage]].Gap() && load != (study.Load{}) {
+	if m.Steps[s.At[stage]].Gap() && load != (stepfit.Load{}) {
 		return
 	}
 	of.Before = hours(before)
@@ -202,8 +203,8 @@ func (m *Models) madeNotes() []string {
 	return notes
 }
 
-func hopedWords(f study.Load) string {
-	if f == (study.Load{Setups: 1, Count: 1}) {
+func hopedWords(f stepfit.Load) string {
+	if f == (stepfit.Load{Setups: 1, Count: 1}) {
 		return " as they are"
 	}
 	return fmt.Sprintf(" with what was hoped for: setup times × %s, unit times × %s", study.Trimmed(f.Setups), study.Trimmed(f.Count))

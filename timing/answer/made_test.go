@@ -9,6 +9,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
 	"headhours/timing/condense"
 	"headhours/timing/crop"
 	"headhours/timing/study"

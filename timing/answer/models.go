@@ -135,15 +135,6 @@ func Fit(st study.Study, readings []study.Reading, o Options) *Models {
 	return NewModels(g.Condensed(all), o)
 }
 
-// Setups is how many setups a reading of the step held: what it says, else as
-// many as its count called for.
-func Setups(s study.Step, r study.Reading) float64 {
-	if r.Setups.Known {
-		return r.Setups.Value
-	}
-	return s.SetupsFor(r.Count)
-}
-
 // choose is the model of a step by its own readings, or its estimate; nil without either.
 func (o Options) choose(s *condense.StepReadings) *stepfit.Model {
 	if s.Readings == 0 {

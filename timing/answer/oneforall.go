@@ -101,7 +101,7 @@ func (s StepModel) timesBy(by Separation) (names []string, times []float64, ok b
 // the model's time, times how much longer theirs took than it has for them. It is
 // unknown where the model has no time for them.
 func (s StepModel) atMean(some condense.Tally) study.Maybe {
-	time := study.Known(some.Seconds / s.Model.At(some.Setups, some.Count) * s.Model.AtMean())
+	time := study.Known(some.Seconds / s.Model.At(some.Load) * s.Model.AtMean())
 	if time.Value <= 0 {
 		return study.Maybe{}
 	}
@@ -110,7 +110,7 @@ func (s StepModel) atMean(some condense.Tally) study.Maybe {
 
 func (s StepModel) apartWords(by Separation, names []string, times []float64, p float64) string {
 	per, of, at := 1.0, "", ""
-	if n := s.Sums.MeanCount(); s.Model.Form.HasUnit() && n > 0 {
+	if n := s.Sums.Mean().Count; s.Model.Form.HasUnit() && n > 0 {
 		per, of, at = n, " a "+unit(s.Step), " at a count of "+digits(n, 3)
 	}
 	word, end := "in", "if it is not the same work, name them apart"

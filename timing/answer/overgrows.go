@@ -87,7 +87,7 @@ func (m *Models) FitsOverGrows(names []string) (FitsOverGrows, error) {
 
 func (m *Models) overGrows(s StepModel, began map[string]condense.Day) StepOverGrows {
 	over := StepOverGrows{
-		Step: s.Step.Name, Setups: s.Sums.MeanSetups(), Count: s.Sums.MeanCount(),
+		Step: s.Step.Name, Setups: s.Sums.Mean().Setups, Count: s.Sums.Mean().Count,
 		Grows: []GrowTime{}, Trend: NoTrend, Notes: []string{},
 	}
 	if s.Kinds.Joined {

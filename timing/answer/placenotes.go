@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"headhours/timing/crop"
+	"headhours/timing/stepfit"
 	"headhours/timing/study"
 )
 
@@ -77,14 +78,14 @@ const (
 func (m *Models) hints(saved linear) []string {
 	var found []hint
 	for i, load := range saved {
-		if load == (study.Load{}) {
+		if load == (stepfit.Load{}) {
 			continue // stages of steps before changes among them
 		}
 		step := m.Study.Steps[i]
 		if m.Steps[i].Gap() || step.Together || slices.Contains(step.Hazards, study.Hygiene) || m.Study.SharedTask(step.Name) {
 			continue
 		}
-		if minutes := m.takes(i, study.Load{Setups: load.Setups}) * m.perHour() * minuteHour; minutes >= leastHint {
+		if minutes := m.takes(i, stepfit.Load{Setups: load.Setups}) * m.perHour() * minuteHour; minutes >= leastHint {
 			found = append(found, hint{i, minutes})
 		}
 	}
@@ -112,14 +113,14 @@ func signOf(x float64) float64 {
 // sparedAWeek are the setups a week that joint rounds would spare of grows of one way,
 // sown every so many days.
 func (m *Models) sparedAWeek(visits []Visit, every int) linear {
-	days := map[meeting]study.Load{}
+	days := map[meeting]stepfit.Load{}
 	for _, v := range visits {
 		at := meetingOf(v.Step, v.Day, every)
 		days[at] = days[at].Plus(v.Load())
 	}
 	spared := make(linear, len(m.Steps))
 	for at, load := range days {
-		spared[at.step].Setups += m.Study.Steps[at.step].Spared(load.Setups, load.Count) * 7 / float64(every)
+		spared[at.step].Setups += m.Study.Steps[at.step].Spared(load) * 7 / float64(every)
 	}
 	return spared
 }

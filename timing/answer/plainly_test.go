@@ -6,6 +6,7 @@ import (
 
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/stat/distuv"
+
 	"headhours/timing/study"
 )
 

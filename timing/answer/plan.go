@@ -128,7 +128,7 @@ func (m *Models) plan(names []string, heads int, within, sure float64) (Plan, er
 			plan.Goal, plan.Within = GoalClear, study.Maybe{}
 		}
 	}
-	matters := func(i int) bool { return loads[i] != study.Load{} }
+	matters := func(i int) bool { return loads[i] != stepfit.Load{} }
 	plan.Gaps = m.gaps(visits, matters)
 	for _, i := range inOrder(visits) {
 		if m.Steps[i].Gap() && matters(i) {
@@ -194,11 +194,11 @@ func (f *forecast) rows() []PlannedReadings {
 	for _, c := range f.calls {
 		name := f.models.Study.Steps[c.step].Name
 		at := slices.IndexFunc(rows, func(r PlannedReadings) bool {
-			return r.Step == name && r.Count == c.count && r.Setups == c.setups
+			return r.Step == name && r.Count == c.load.Count && r.Setups == c.load.Setups
 		})
 		if at < 0 {
 			at = len(rows)
-			rows = append(rows, PlannedReadings{Step: name, Count: c.count, Setups: c.setups})
+			rows = append(rows, PlannedReadings{Step: name, Count: c.load.Count, Setups: c.load.Setups})
 		}
 		rows[at].Readings++
 	}

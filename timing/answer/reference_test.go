@@ -10,6 +10,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
 	"headhours/timing/stepfit"
 	"headhours/timing/study"
 )
@@ -130,7 +131,7 @@ func (m *Models) linearOf(t *testing.T, a asked) linear {
 	for name, load := range a {
 		i, ok := m.Index[name]
 		require.True(t, ok || name == "", name)
-		l[i] = study.Load(load)
+		l[i] = stepfit.Load(load)
 	}
 	return l
 }
@@ -140,12 +141,12 @@ func (m *Models) linearOf(t *testing.T, a asked) linear {
 func (c inferenceCase) visitsOf(m *Models) []Visit {
 	var visits []Visit
 	for name, load := range c.C {
-		visit := Visit{Step: m.Index[name], Count: load.Count, Doing: study.Load(load), SharedBy: 1}
+		visit := Visit{Step: m.Index[name], Count: load.Count, Doing: stepfit.Load(load), SharedBy: 1}
 		if c.Doings == nil {
 			visits = append(visits, visit)
 		}
 		for _, d := range c.Doings[name] {
-			visit.Doing, visit.SharedBy = study.Load{Setups: d.SetupsOfADoing, Count: d.Count * d.SharedBy}, d.SharedBy
+			visit.Doing, visit.SharedBy = stepfit.Load{Setups: d.SetupsOfADoing, Count: d.Count * d.SharedBy}, d.SharedBy
 			visits = append(visits, visit)
 		}
 	}

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"headhours/timing/stepfit"
 	"headhours/timing/study"
 )
 
@@ -59,7 +60,7 @@ func layOut(m *Models) *layout {
 	for day := range l.joint {
 		for i, load := range l.joint[day] {
 			if load.Count > 0 {
-				l.joint[day][i].Setups = m.Study.Steps[i].SetupsFor(load.Count)
+				l.joint[day][i] = m.Study.Steps[i].LoadFor(load.Count)
 			}
 		}
 	}
@@ -206,7 +207,7 @@ func (l *layout) takeSpace(g grows) (m2days float64) {
 func (l *layout) hours() {
 	for k, g := range l.grows {
 		loads := make(linear, len(l.m.Steps))
-		l.each(g, func(_ int, step int, load study.Load) { loads.add(step, load) })
+		l.each(g, func(_ int, step int, load stepfit.Load) { loads.add(step, load) })
 		l.sown[k].Hours = l.m.evaluate(work{loads: loads}, asModelled).value * l.m.perHour()
 	}
 	var all float64
@@ -219,7 +220,7 @@ func (l *layout) hours() {
 }
 
 // each goes through what grows of a sowing bear, day by day of each visit.
-func (l *layout) each(g grows, f func(day, step int, load study.Load)) {
+func (l *layout) each(g grows, f func(day, step int, load stepfit.Load)) {
 	for _, v := range g.visits {
 		for _, start := range g.starts {
 			day := start + v.Day
@@ -228,7 +229,7 @@ func (l *layout) each(g grows, f func(day, step int, load study.Load)) {
 			}
 			if v.Joint {
 				doing := l.joint[day][v.Step]
-				f(day, v.Step, study.Load{Setups: doing.Setups * (v.Count / doing.Count), Count: v.Count})
+				f(day, v.Step, stepfit.Load{Setups: doing.Setups * (v.Count / doing.Count), Count: v.Count})
 				continue
 			}
 			f(day, v.Step, v.Load())
@@ -261,7 +262,7 @@ func (l *layout) calendar() []CalendarDay {
 		d := CalendarDay{Day: day}
 		for _, i := range l.order {
 			load := l.loads[day][i].Plus(l.joint[day][i])
-			if load == (study.Load{}) {
+			if load == (stepfit.Load{}) {
 				continue
 			}
 			j := CalendarJob{Step: l.m.Study.Steps[i].Name, Count: load.Count}
@@ -283,7 +284,7 @@ func (l *layout) calendar() []CalendarDay {
 func (l *layout) byCrop() []CropWeeks {
 	var crops []CropWeeks
 	rest := make([]float64, l.days/7)
-	hours := func(step int, load study.Load) float64 {
+	hours := func(step int, load stepfit.Load) float64 {
 		if !l.m.Steps[step].Gap() {
 			return l.m.takes(step, load) * l.m.perHour()
 		}
@@ -303,7 +304,7 @@ func (l *layout) byCrop() []CropWeeks {
 		if k < 0 {
 			k, crops = len(crops), append(crops, CropWeeks{name, make([]float64, l.days/7)})
 		}
-		l.each(g, func(day, step int, load study.Load) {
+		l.each(g, func(day, step int, load stepfit.Load) {
 			h := hours(step, load)
 			crops[k].Hours[day/7] += h
 			rest[day/7] -= h
@@ -342,7 +343,7 @@ func (l *layout) notes() []string {
 	for day := range l.days {
 		for i, load := range l.apart[day] {
 			if load.Setups > 0 {
-				spared[i].Setups += l.m.Study.Steps[i].Spared(load.Setups, load.Count) * 7 / float64(l.days)
+				spared[i].Setups += l.m.Study.Steps[i].Spared(load) * 7 / float64(l.days)
 			}
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"slices"
 
+	"headhours/timing/stepfit"
 	"headhours/timing/study"
 )
 
@@ -204,7 +205,7 @@ func (p *SeasonPlan) longest(m *Models, lay *layout) {
 func (p *SeasonPlan) steps(m *Models, lay *layout) {
 	for _, i := range lay.order {
 		load := p.loads[i]
-		if load == (study.Load{}) {
+		if load == (stepfit.Load{}) {
 			continue
 		}
 		one := m.stepHours(i, 0, load, p.Hours)

@@ -187,7 +187,7 @@ func (s *Seeding) resow(m *Models, w study.Workflow, heads int) {
 	c := twice.seedingChoice(w, heads)
 	again := c.CellsExpected * (1 - once)
 	load := make(linear, len(m.Steps))
-	load.add(step, study.Load{Setups: m.Study.Steps[step].SetupsFor(again), Count: again})
+	load.add(step, m.Study.Steps[step].LoadFor(again))
 	extra := m.span(work{loads: load}).Value * m.perHour()
 	c.MinutesPerHead += extra * 60 / float64(heads)
 	if m.Study.Labour != nil {

@@ -140,21 +140,21 @@ const (
 )
 
 // asSetup says whether a bracketed step is taken as all setup under a setting, for a load.
-func (s setting) asSetup(model *stepfit.Model, load study.Load) bool {
+func (s setting) asSetup(model *stepfit.Model, load stepfit.Load) bool {
 	if model.Bracket == nil || s == asModelled {
 		return false
 	}
 	if s == allSetup {
 		return true
 	}
-	unit := model.Fit.At(load.Setups, load.Count)
-	setup := model.Bracket.At(load.Setups, load.Count)
+	unit := model.Fit.At(load)
+	setup := model.Bracket.At(load)
 	return s == smaller && setup < unit || s == larger && setup > unit
 }
 
 // under is the fit that a step's time is told by under a setting, for a load, and the one
 // that tells how sure it is: another only where auto left a form.
-func (m *StepModel) under(s setting, load study.Load) (point stepfit.Fit, doubt used) {
+func (m *StepModel) under(s setting, load stepfit.Load) (point stepfit.Fit, doubt used) {
 	if s.asSetup(m.Model, load) {
 		return *m.Model.Bracket, m.bracket
 	}
@@ -184,27 +184,27 @@ func (m *Models) evaluate(w work, s setting) outcome {
 	var o outcome
 	o.mean.lender, o.mean.effect = m.lending, &m.effect
 	o.next = o.mean
-	var again map[int][]stepfit.Doing
+	var again map[int][]stepfit.Visit
 	if len(w.visits) > 0 {
-		again = map[int][]stepfit.Doing{}
+		again = map[int][]stepfit.Visit{}
 	}
 	for _, v := range w.visits {
 		if !v.Joint {
-			again[v.Step] = append(again[v.Step], stepfit.Doing{Setups: v.Doing.Setups, Count: v.Doing.Count, SharedBy: v.SharedBy})
+			again[v.Step] = append(again[v.Step], stepfit.Visit{Load: v.Doing, SharedBy: v.SharedBy})
 		}
 	}
 	jointDoings(again, w.visits)
 	for i, load := range m.allAsTheyAre(w.loads) {
-		if m.Steps[i].Gap() || (load == study.Load{}) {
+		if m.Steps[i].Gap() || (load == stepfit.Load{}) {
 			continue
 		}
 		point, doubt := m.Steps[i].under(s, load)
-		o.value += point.At(load.Setups, load.Count)
-		o.full += doubt.At(load.Setups, load.Count)
-		needed := doubt.Leverage(load.Setups, load.Count) > 0
+		o.value += point.At(load)
+		o.full += doubt.At(load)
+		needed := doubt.Leverage(load) > 0
 		variance := 0.0
 		if needed {
-			variance = doubt.Variance(load.Setups, load.Count)
+			variance = doubt.Variance(load)
 			o.mean.add(doubt, variance)
 		}
 		if needed || again[i] != nil {

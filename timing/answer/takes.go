@@ -1,6 +1,6 @@
 package answer
 
-import "headhours/timing/study"
+import "headhours/timing/stepfit"
 
 // allAsTheyAre is a linear form likewise.
 func (m *Models) allAsTheyAre(l linear) linear {
@@ -15,7 +15,7 @@ func (m *Models) allAsTheyAre(l linear) linear {
 }
 
 // takes is the time of a load of a step that is no gap, in basic seconds.
-func (m *Models) takes(step int, load study.Load) float64 {
+func (m *Models) takes(step int, load stepfit.Load) float64 {
 	load = m.AsItIs(step, load)
-	return m.Steps[step].Model.At(load.Setups, load.Count)
+	return m.Steps[step].Model.At(load)
 }

@@ -4,7 +4,7 @@ import (
 	"cmp"
 	"slices"
 
-	"headhours/timing/study"
+	"headhours/timing/stepfit"
 )
 
 // maxTimeNext is how many steps are named as worth timing next.
@@ -44,10 +44,10 @@ func (m *Models) timeNext(visits []Visit, loads linear) []string {
 }
 
 // adds is what a step adds to the uncertainty of an answer, in seconds squared.
-func (s *StepModel) adds(load study.Load) float64 {
-	d := s.doubt.Variance(load.Setups, load.Count)
+func (s *StepModel) adds(load stepfit.Load) float64 {
+	d := s.doubt.Variance(load)
 	if other := s.Model.Bracket; other != nil {
-		half := (s.Model.At(load.Setups, load.Count) - other.At(load.Setups, load.Count)) / 2
+		half := (s.Model.At(load) - other.At(load)) / 2
 		d += half * half
 	}
 	return d

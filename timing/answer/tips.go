@@ -14,7 +14,7 @@ import (
 func (m *Models) tipsAtCV(d linear) study.Maybe {
 	timed, shown := false, false
 	for i, load := range d {
-		if s := &m.Steps[i]; !s.Gap() && !s.Judged() && load != (study.Load{}) {
+		if s := &m.Steps[i]; !s.Gap() && !s.Judged() && load != (stepfit.Load{}) {
 			timed = true
 			shown = shown || s.doubt.own > 0 || s.doubt.guess || m.options.Scatter == OwnScatter && !s.doubt.unknown
 		}
@@ -22,7 +22,7 @@ func (m *Models) tipsAtCV(d linear) study.Maybe {
 	if m.options.Scatter == OwnScatter {
 		shown = true
 		for i, load := range d {
-			shown = shown && (!m.Steps[i].doubt.unknown || load == study.Load{})
+			shown = shown && (!m.Steps[i].doubt.unknown || load == stepfit.Load{})
 		}
 	}
 	if !timed || shown {
@@ -44,14 +44,14 @@ func (m *Models) bears(d linear, s setting) borne {
 	var b borne
 	var variance float64
 	for i, load := range m.allAsTheyAre(d) {
-		if m.Steps[i].Gap() || (load == study.Load{}) {
+		if m.Steps[i].Gap() || (load == stepfit.Load{}) {
 			continue
 		}
 		point, doubt := m.Steps[i].under(s, load)
-		b.value += point.At(load.Setups, load.Count)
-		b.full += doubt.At(load.Setups, load.Count)
+		b.value += point.At(load)
+		b.full += doubt.At(load)
 		if !doubt.Judged() && doubt.own == 0 && !doubt.guess {
-			variance += doubt.WithCV(1).Variance(load.Setups, load.Count)
+			variance += doubt.WithCV(1).Variance(load)
 		}
 	}
 	z := stepfit.Quantile(m.Confidence, math.Inf(1))

@@ -1,6 +1,9 @@
 package answer
 
-import "headhours/timing/study"
+import (
+	"headhours/timing/stepfit"
+	"headhours/timing/study"
+)
 
 // Usual is what one more reading of a step would take, as its model has it, in
 // basic person-seconds.
@@ -18,23 +21,22 @@ func (u Usual) StandsOut(seconds float64) bool {
 	return u.Readings > 0 && u.Low.Known && (seconds < u.Low.Value || seconds > u.High.Value)
 }
 
-// Usual says what a reading of a step with so many setups and counts would take:
+// Usual says what a reading of a step with a load would take:
 // c'β ± t·√(c'Vc + s²·n^q), t at the models' confidence (Draper and Smith, Applied
 // Regression Analysis, 3rd ed., section 3.1). Where alike counts leave two
 // extremes the limits are the outer ones. False where the step has no model or its
 // model gives such a reading no time.
-func (m *Models) Usual(step string, setups, count float64) (Usual, bool) {
+func (m *Models) Usual(step string, load stepfit.Load) (Usual, bool) {
 	i, known := m.Index[step]
 	if !known || m.Steps[i].Gap() {
 		return Usual{}, false
 	}
 	s := m.Steps[i]
-	u := Usual{Seconds: s.Model.At(setups, count), Readings: s.Readings}
+	u := Usual{Seconds: s.Model.At(load), Readings: s.Readings}
 	if u.Seconds <= 0 {
 		return Usual{}, false
 	}
-	point := study.Load{Setups: setups, Count: count}
-	small, large := m.oneMore(i, point, smaller), m.oneMore(i, point, larger)
+	small, large := m.oneMore(i, load, smaller), m.oneMore(i, load, larger)
 	span := Span{Value: u.Seconds}
 	span.Low, span.High = m.outer(small, small.next, large, large.next)
 	span = span.aTime()
@@ -44,11 +46,11 @@ func (m *Models) Usual(step string, setups, count float64) (Usual, bool) {
 
 // oneMore is one reading yet to come, under a setting. With a spread that grows
 // with the count nothing is known of the scatter of getting ready alone.
-func (m *Models) oneMore(step int, load study.Load, s setting) outcome {
+func (m *Models) oneMore(step int, load stepfit.Load, s setting) outcome {
 	o := m.of(step, load, s)
 	_, doubt := m.Steps[step].under(s, load)
 	o.next = uncertainty{lender: o.mean.lender, effect: o.mean.effect, common: o.mean.common + o.full*o.full}
-	o.next.add(doubt, doubt.Variance(load.Setups, load.Count)+doubt.OneMore(load.Count))
+	o.next.add(doubt, doubt.Variance(load)+doubt.OneMore(load.Count))
 	o.next.unknown = o.next.unknown || load.Count == 0 && doubt.Spread > 0
 	return o
 }

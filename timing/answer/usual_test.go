@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
 	"headhours/timing/stepfit"
 	"headhours/timing/study"
 )
@@ -22,7 +23,7 @@ func TestUsualIsThePredictionOfOneReading(t *testing.T) {
 		t.Run(c.ID, func(t *testing.T) {
 			m := c.models(t)
 			load := c.C[""]
-			u, ok := m.Usual(m.Steps[0].Step.Name, load.Setups, load.Count)
+			u, ok := m.Usual(m.Steps[0].Step.Name, load)
 			require.True(t, ok)
 			assert.InEpsilon(t, c.Expected["estimate"], u.Seconds, 1e-9)
 			assert.InEpsilon(t, c.Expected["low"], u.Low.Value, 1e-9)
@@ -74,7 +75,7 @@ func TestUsualByWhatIsKnown(t *testing.T) {
 			want: Usual{Seconds: 14.2857142857}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			u, known := Fit(st, c.readings, Options{Scatter: OwnScatter}).Usual(c.step, c.setups, c.count)
+			u, known := Fit(st, c.readings, Options{Scatter: OwnScatter}).Usual(c.step, stepfit.Load{Setups: c.setups, Count: c.count})
 			require.Equal(t, c.known, known)
 			assert.InDelta(t, c.want.Seconds, u.Seconds, 1e-6)
 			assert.Equal(t, c.want.Low.Known, u.Low.Known)
@@ -93,7 +94,7 @@ func TestUsualScatterGrowsWithTheCount(t *testing.T) {
 	st := study.Study{Confidence: 0.95, Steps: []study.Step{{Name: "sow", Form: string(stepfit.Unit), Spread: &one}}}
 	m := Fit(st, []study.Reading{aReading("sow", 10, 48), aReading("sow", 20, 104), aReading("sow", 40, 199)}, Options{Scatter: OwnScatter})
 	f := m.Steps[0].Model
-	u, ok := m.Usual("sow", 1, 90)
+	u, ok := m.Usual("sow", stepfit.Load{Setups: 1, Count: 90})
 	require.True(t, ok)
 	// unit at q = 1: b = Σt/Σn, var b = s²/Σn, s² = Σ(t − bn)²/n / 2
 	b := 351.0 / 70

@@ -7,8 +7,10 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
 	"headhours/timing/answer"
 	"headhours/timing/condense"
+	"headhours/timing/stepfit"
 	"headhours/timing/study"
 )
 
@@ -33,7 +35,7 @@ func TestWith(t *testing.T) {
 		}
 		base := answer.Fit(st, some, answer.Options{})
 		usual := func(m *answer.Models) string {
-			u, ok := m.Usual("sow", 1, 12)
+			u, ok := m.Usual("sow", stepfit.Load{Setups: 1, Count: 12})
 			odd, err := m.Doubtful()
 			require.NoError(t, err)
 			return fmt.Sprint(u, ok, m.Grows, m.Workers, odd)

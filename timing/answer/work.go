@@ -1,20 +1,23 @@
 package answer
 
-import "headhours/timing/study"
+import (
+	"headhours/timing/stepfit"
+	"headhours/timing/study"
+)
 
 // Visit is one doing of a task on one day, for one grow.
 type Visit struct {
 	Step     int // in the study's order
 	Day      int
-	Count    float64    // of this grow
-	Doing    study.Load // of the whole doing, all grows that share it together
-	SharedBy float64    // grows that share it; of a joint doing, the doing's count over this one
-	Joint    bool       // with all that falls on one day
+	Count    float64      // of this grow
+	Doing    stepfit.Load // of the whole doing, all grows that share it together
+	SharedBy float64      // grows that share it; of a joint doing, the doing's count over this one
+	Joint    bool         // with all that falls on one day
 }
 
 // Load is what this grow bears of the doing.
-func (v Visit) Load() study.Load {
-	return study.Load{Setups: v.Doing.Setups / v.SharedBy, Count: v.Count}
+func (v Visit) Load() stepfit.Load {
+	return stepfit.Load{Setups: v.Doing.Setups / v.SharedBy, Count: v.Count}
 }
 
 // CountPerSetup is how much one setup of the doing serves.
@@ -39,7 +42,7 @@ func (m *Models) visitsEvery(w study.Workflow, heads float64, every int) []Visit
 			if count < study.NothingToDo {
 				continue
 			}
-			doing := study.Load{Setups: m.Study.Steps[i].SetupsFor(shared * count), Count: shared * count}
+			doing := m.Study.Steps[i].LoadFor(shared * count)
 			visits = append(visits, Visit{Step: i, Day: day, Count: count, Doing: doing, SharedBy: shared, Joint: m.Study.Steps[i].Together})
 		}
 	}
@@ -49,7 +52,7 @@ func (m *Models) visitsEvery(w study.Workflow, heads float64, every int) []Visit
 
 // linear is a linear form in the setup and unit times of the study's steps: a
 // load for each, in the study's order.
-type linear []study.Load
+type linear []stepfit.Load
 
 // loads adds up what visits ask of each step.
 func (m *Models) loads(visits []Visit) linear {
@@ -60,7 +63,7 @@ func (m *Models) loads(visits []Visit) linear {
 	return l
 }
 
-func (l linear) add(step int, load study.Load) {
+func (l linear) add(step int, load stepfit.Load) {
 	l[step] = l[step].Plus(load)
 }
 
@@ -69,7 +72,7 @@ func (l linear) add(step int, load study.Load) {
 func (l linear) minus(o linear) linear {
 	d := make(linear, len(l))
 	for i := range l {
-		d[i] = study.Load{
+		d[i] = stepfit.Load{
 			Setups: difference(l[i].Setups, o[i].Setups),
 			Count:  difference(l[i].Count, o[i].Count),
 		}
@@ -106,13 +109,13 @@ func (m *Models) straight(w study.Workflow) (fixed, perHead linear) {
 				continue
 			case covers == 0 || !grows:
 				setups := m.Study.Steps[i].SetupsFor(shared * count.Fixed)
-				fixed.add(i, study.Load{Setups: setups / shared})
+				fixed.add(i, stepfit.Load{Setups: setups / shared})
 			default:
-				fixed.add(i, study.Load{Setups: (shared*count.Fixed/covers + 0.5) / shared})
-				perHead.add(i, study.Load{Setups: count.PerHead / covers})
+				fixed.add(i, stepfit.Load{Setups: (shared*count.Fixed/covers + 0.5) / shared})
+				perHead.add(i, stepfit.Load{Setups: count.PerHead / covers})
 			}
-			fixed.add(i, study.Load{Count: count.Fixed})
-			perHead.add(i, study.Load{Count: count.PerHead})
+			fixed.add(i, stepfit.Load{Count: count.Fixed})
+			perHead.add(i, stepfit.Load{Count: count.PerHead})
 		}
 	}
 	m.straightTogether(w, counts, fixed, perHead)
@@ -123,7 +126,7 @@ func (m *Models) straight(w study.Workflow) (fixed, perHead linear) {
 func (l linear) plus(o linear, f float64) linear {
 	sum := make(linear, len(l))
 	for i := range l {
-		sum[i] = study.Load{Setups: l[i].Setups + f*o[i].Setups, Count: l[i].Count + f*o[i].Count}
+		sum[i] = l[i].Plus(o[i].Times(f))
 	}
 	return sum
 }
@@ -133,7 +136,7 @@ func (l linear) plus(o linear, f float64) linear {
 func (l linear) times(factors linear) linear {
 	product := make(linear, len(l))
 	for i := range l {
-		product[i] = study.Load{Setups: l[i].Setups * factors[i].Setups, Count: l[i].Count * factors[i].Count}
+		product[i] = l[i].By(factors[i])
 	}
 	return product
 }

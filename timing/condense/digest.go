@@ -74,7 +74,7 @@ func (d *digest) takeInto(o *ofKind, p *part) {
 	}
 	setups, counts, times := d.rowsOf(p)
 	for i, count := range counts {
-		o.add(stepfit.Reading{Setups: setups[i], Count: count, Seconds: times[i]})
+		o.add(stepfit.Reading{Load: stepfit.Load{Setups: setups[i], Count: count}, Seconds: times[i]})
 	}
 }
 
@@ -300,13 +300,13 @@ func (s *sorting) sort(g *Gathering, b *Batch, d *digest) {
 		}
 		r, room := &b.Rows[i], &s.room[part]
 		what := &s.what[r.What]
-		at, some, seconds := room.next, what.Setups, what.Basic(r.Seconds)
+		at, load, seconds := room.next, stepfit.Load{Setups: what.Setups, Count: r.Count}, what.Basic(r.Seconds)
 		if what.covers > 0 {
-			some = what.step.SetupsFor(r.Count)
+			load.Setups = what.step.SetupsFor(r.Count)
 		}
 		room.next++
-		setups[at], counts[at], times[at] = some, r.Count, seconds
-		if room.outline.isFar(some, r.Count, seconds) {
+		setups[at], counts[at], times[at] = load.Setups, load.Count, seconds
+		if room.outline.isFar(load, seconds) {
 			d.keep = append(d.keep, uint32(i))
 		}
 	}

@@ -208,18 +208,19 @@ func (g *Gathering) Condensed(again Readings) *Condensed {
 	return c
 }
 
-// SetupsOf is how many setups a reading of the step held, see Setups.
-func SetupsOf(s *study.Step, what *What, count float64) float64 {
+// LoadOf is that of a reading of the step of a count: with the setups that it names, else as
+// many as its count called for.
+func LoadOf(s *study.Step, what *What, count float64) stepfit.Load {
 	if what.Flags&HasSetups != 0 {
-		return what.Setups
+		return stepfit.Load{Setups: what.Setups, Count: count}
 	}
-	return s.SetupsFor(count)
+	return s.LoadFor(count)
 }
 
 // Timed is a row on the scales of its step.
 func (b *Batch) Timed(s *study.Step, r *Brief) Timed {
 	what := &b.What[r.What]
-	return Timed{b.Place(r), SetupsOf(s, what, r.Count), r.Count, what.Basic(r.Seconds)}
+	return Timed{b.Place(r), stepfit.Reading{Load: LoadOf(s, what, r.Count), Seconds: what.Basic(r.Seconds)}}
 }
 
 // Each goes once more through the readings that the filter takes and that count, by

@@ -52,9 +52,9 @@ func TestGatheredInParts(t *testing.T) {
 		for i := range c.Steps {
 			assert.Equal(t, whole.Steps[i].Readings, c.Steps[i].Readings)
 			assert.Equal(t, whole.Steps[i].Voided, c.Steps[i].Voided)
-			setups, count, seconds := whole.Steps[i].Sums.Totals()
-			gotSetups, gotCount, gotSeconds := c.Steps[i].Sums.Totals()
-			assert.InEpsilonSlice(t, []float64{setups, count, seconds}, []float64{gotSetups, gotCount, gotSeconds}, 1e-12)
+			load, seconds := whole.Steps[i].Sums.Totals()
+			gotLoad, gotSeconds := c.Steps[i].Sums.Totals()
+			assert.InEpsilonSlice(t, []float64{load.Setups, load.Count, seconds}, []float64{gotLoad.Setups, gotLoad.Count, gotSeconds}, 1e-12)
 		}
 		assert.Equal(t, whole.Grows, c.Grows)
 		assert.Equal(t, whole.Workers, c.Workers)

@@ -26,28 +26,21 @@ type outline struct {
 	Squares           [stepfit.Spreads]float64
 }
 
-func (o *outline) residual(setups, count, seconds float64) float64 {
-	return seconds - (o.setupSec*setups + o.unitSec*count)
+func (o *outline) residual(x stepfit.Load, seconds float64) float64 {
+	return seconds - (o.setupSec*x.Setups + o.unitSec*x.Count)
 }
 
 // isFar says whether a reading is far off for one spread or another.
-func (o *outline) isFar(setups, count, seconds float64) bool {
-	residual := o.residual(setups, count, seconds)
+func (o *outline) isFar(x stepfit.Load, seconds float64) bool {
+	residual := o.residual(x, seconds)
 	square := residual * residual
-	return square > o.Squares[0] || square > o.Squares[1]*count || square > o.Squares[2]*count*count
+	return square > o.Squares[0] || square > o.Squares[1]*x.Count || square > o.Squares[2]*x.Count*x.Count
 }
 
-// Timed is a reading on its step's scales.
+// Timed is a reading as a fit takes it, and where it stands.
 type Timed struct {
-	Place   study.Place
-	Setups  float64
-	Count   float64
-	Seconds float64 // basic person-seconds
-}
-
-// Reading is it as a fit takes it.
-func (t Timed) Reading() stepfit.Reading {
-	return stepfit.Reading{Setups: t.Setups, Count: t.Count, Seconds: t.Seconds}
+	Place study.Place
+	stepfit.Reading
 }
 
 // farOff is the readings that are far off for one spread: the farther the more there are.
@@ -95,7 +88,7 @@ func (k *Kept) keep(t Timed) {
 
 // Square is that of a reading's residual, at a count of 1.
 func (k *Kept) Square(t Timed, q int) float64 {
-	residual := k.Outline.residual(t.Setups, t.Count, t.Seconds)
+	residual := k.Outline.residual(t.Load, t.Seconds)
 	return residual * residual * math.Pow(t.Count, -float64(q))
 }
 
@@ -115,7 +108,7 @@ func (k *Kept) raise(q int) {
 func (k *Kept) begin() {
 	var sums stepfit.Sums
 	for _, t := range k.First {
-		sums.Add(t.Setups, t.Count, t.Seconds)
+		sums.Add(t.Load, t.Seconds)
 	}
 	k.Model = sums.Choose(stepfit.Options{}).Fit
 	k.Outline.setupSec, k.Outline.unitSec = k.Model.SetupSec, k.Model.UnitSec

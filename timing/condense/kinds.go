@@ -30,7 +30,7 @@ func (o *ofKind) add(r stepfit.Reading) {
 		o.n++
 		return
 	}
-	o.summed().Add(r.Setups, r.Count, r.Seconds)
+	o.summed().Add(r.Load, r.Seconds)
 }
 
 func (o *ofKind) merge(s stepfit.Sums) { o.summed().Merge(s) }
@@ -57,7 +57,7 @@ func (o *ofKind) Into(s *stepfit.Sums) {
 		return
 	}
 	for _, r := range o.some[:o.n] {
-		s.Add(r.Setups, r.Count, r.Seconds)
+		s.Add(r.Load, r.Seconds)
 	}
 }
 
@@ -143,20 +143,21 @@ func (k *kinds) sums() stepfit.Sums {
 
 // Tally is what some readings come to, without how they scatter.
 type Tally struct {
-	Readings               int
-	Setups, Count, Seconds float64
+	Readings int
+	stepfit.Load
+	Seconds float64
 }
 
 func (t *Tally) add(o *ofKind) {
 	if o.sums != nil {
-		setups, count, seconds := o.sums.Totals()
+		load, seconds := o.sums.Totals()
 		t.Readings += o.sums.Readings
-		t.Setups, t.Count, t.Seconds = t.Setups+setups, t.Count+count, t.Seconds+seconds
+		t.Load, t.Seconds = t.Load.Plus(load), t.Seconds+seconds
 		return
 	}
 	t.Readings += o.n
 	for _, r := range o.some[:o.n] {
-		t.Setups, t.Count, t.Seconds = t.Setups+r.Setups, t.Count+r.Count, t.Seconds+r.Seconds
+		t.Load, t.Seconds = t.Load.Plus(r.Load), t.Seconds+r.Seconds
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"time"
 
+	"headhours/timing/stepfit"
 	"headhours/timing/study"
 )
 
@@ -16,7 +17,7 @@ type Stages struct {
 	At       []int // the step of each stage among Condensed's, one more than changes
 	byPeriod []int // the stage by the number of all changes' days that are past
 	Readings []int // of each stage
-	Hoped    []study.Load
+	Hoped    []stepfit.Load
 	// Hoped has, of a stage that was not timed, what the changes since the one that answers
 	// for it were hoped to make of its setup and unit times; 1 of each other.
 }
@@ -155,7 +156,7 @@ func (c *Condensed) settleStages() {
 		c.Stages[step] = s
 		for stage, at := range s.At {
 			s.Readings = append(s.Readings, c.Steps[at].Readings)
-			s.Hoped = append(s.Hoped, study.Load{Setups: 1, Count: 1})
+			s.Hoped = append(s.Hoped, stepfit.Load{Setups: 1, Count: 1})
 			if stage > 0 && s.Readings[stage] == 0 {
 				s.At[stage] = s.At[stage-1]
 				s.Hoped[stage] = s.Hoped[stage-1].By(c.Study.Made[s.Changes[stage-1]].Hoped())
@@ -188,7 +189,7 @@ func (c *Condensed) AnsweredFor(step int) bool {
 }
 
 // AsItIs is a load of a step, with what a change that was not timed yet was hoped to do.
-func (c *Condensed) AsItIs(step int, load study.Load) study.Load {
+func (c *Condensed) AsItIs(step int, load stepfit.Load) stepfit.Load {
 	if step >= len(c.Stages) || c.Stages[step] == nil {
 		return load
 	}

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
 	"headhours/timing/study"
 	"headhours/timing/tasklog"
 )

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"golang.org/x/text/currency"
+
 	"headhours/timing/crop"
 	"headhours/timing/study"
 )

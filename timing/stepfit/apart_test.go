@@ -63,7 +63,7 @@ func setsOf(t *testing.T, c setsCase) []Sums {
 			i = len(names)
 			names, sets = append(names, name), append(sets, Sums{})
 		}
-		sets[i].Add(number(row, "setups"), number(row, "count"), number(row, "time"))
+		sets[i].Add(Load{number(row, "setups"), number(row, "count")}, number(row, "time"))
 	}
 	return sets
 }
@@ -72,7 +72,7 @@ func setsOf(t *testing.T, c setsCase) []Sums {
 func TestSetsThatCannotBeTold(t *testing.T) {
 	set := func(count float64, seconds ...float64) (s Sums) {
 		for _, x := range seconds {
-			s.Add(1, count, x)
+			s.Add(Load{1, count}, x)
 		}
 		return s
 	}

@@ -18,8 +18,8 @@ func TestQuantileAtTheLastConfidence(t *testing.T) {
 // One reading that dwarfs the others leaves nothing to tell setup from unit time by.
 func TestOneReadingDwarfsTheOthers(t *testing.T) {
 	var s Sums
-	s.Add(3.9e10, 1.9e11, 60)
-	s.Add(1e-6, 1e-6, 50)
+	s.Add(Load{3.9e10, 1.9e11}, 60)
+	s.Add(Load{1e-6, 1e-6}, 50)
 	m := s.Choose(Options{})
 	assert.Equal(t, Unit, m.Form)
 	assert.NotNil(t, m.Bracket)

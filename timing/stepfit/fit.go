@@ -49,8 +49,8 @@ type Fit struct {
 	TSS           float64 // weighted, about the mean; about zero for Unit
 	LogLikelihood float64 // maximum likelihood, divisor N, of independent readings
 
-	meanSetups, meanCount float64
-	cov                   covariance // of (a, b), before it is multiplied by SD²
+	mean Load       // the readings' plain mean
+	cov  covariance // of (a, b), before it is multiplied by SD²
 }
 
 // covariance is (X'WX)⁻¹, zero where the form lacks a time.
@@ -63,8 +63,7 @@ func (s Sums) Fit(form Form, spread int) Fit {
 	m, n, t := f.column(0), f.column(1), f.column(2)
 	fit := Fit{
 		Form: form, Spread: spread, Readings: s.Readings,
-		meanSetups: s.MeanSetups(), meanCount: s.MeanCount(),
-		TSS: s.centred[spread].squares(),
+		mean: s.Mean(), TSS: s.centred[spread].squares(),
 	}
 	switch form {
 	case Unit:
@@ -115,48 +114,48 @@ func Judged(form Form, mean, sd float64) Fit {
 	return f
 }
 
-// At is the fitted time in seconds of a reading of so many setups and counts.
-func (f Fit) At(setups, count float64) float64 { return f.SetupSec*setups + f.UnitSec*count }
+// At is the fitted time of a load, in seconds.
+func (f Fit) At(x Load) float64 { return f.SetupSec*x.Setups + f.UnitSec*x.Count }
 
-// AtMean is the fitted time at the readings' plain mean setups and count.
-func (f Fit) AtMean() float64 { return f.At(f.meanSetups, f.meanCount) }
+// AtMean is the fitted time at the readings' plain mean load.
+func (f Fit) AtMean() float64 { return f.At(f.mean) }
 
 // Judged says that the fit is a judgement's, without a reading.
 func (f Fit) Judged() bool { return f.Readings == 0 }
 
-// Variance is that of At(setups, count), in seconds squared; meaningless where
-// nothing is known of the scatter.
-func (f Fit) Variance(setups, count float64) float64 {
-	return f.SD * f.SD * f.cov.of(setups, count)
+// Variance is that of At(x), in seconds squared; meaningless where nothing is known of
+// the scatter.
+func (f Fit) Variance(x Load) float64 { return f.SD * f.SD * f.cov.of(x) }
+
+// CovarianceOf is that of At(x) and At(y), in seconds squared.
+func (f Fit) CovarianceOf(x, y Load) float64 {
+	return f.SD * f.SD * (f.cov.aa*x.Setups*y.Setups + f.cov.ab*(x.Setups*y.Count+x.Count*y.Setups) + f.cov.bb*x.Count*y.Count)
 }
 
-// CovarianceOf is that of At(m1, n1) and At(m2, n2), in seconds squared.
-func (f Fit) CovarianceOf(m1, n1, m2, n2 float64) float64 {
-	return f.SD * f.SD * (f.cov.aa*m1*m2 + f.cov.ab*(m1*n2+n1*m2) + f.cov.bb*n1*n2)
+// Leverage is x'(X'WX)⁻¹x.
+func (f Fit) Leverage(x Load) float64 { return f.cov.of(x) }
+
+// of is the variance of a load's time at a variance of readings of 1.
+func (c covariance) of(x Load) float64 {
+	return c.aa*x.Setups*x.Setups + 2*c.ab*x.Setups*x.Count + c.bb*x.Count*x.Count
 }
 
-// Leverage is x'(X'WX)⁻¹x for x = (setups, count).
-func (f Fit) Leverage(setups, count float64) float64 { return f.cov.of(setups, count) }
-
-// of is the variance of setups·a + count·b.
-func (c covariance) of(setups, count float64) float64 {
-	return c.aa*setups*setups + 2*c.ab*setups*count + c.bb*count*count
+// Visit is a load that is done in one go, and how many grows share it.
+type Visit struct {
+	Load
+	SharedBy float64
 }
 
-// Doing is a visit that is done again: its setups and its count, and the grows that
-// share it.
-type Doing struct{ Setups, Count, SharedBy float64 }
-
-// Scatter is the variance of the time of doings about their mean: each of a doing's K
+// Scatter is the variance of the time of visits about their mean: each of a visit's K
 // setups is like one reading of count/K, whose scatter is s²·(count/K)^q. What grows share
 // is borne in equal parts. A judgement is of a mean and has none.
-func (f Fit) Scatter(doings []Doing) float64 {
+func (f Fit) Scatter(visits []Visit) float64 {
 	if f.Judged() {
 		return 0
 	}
 	var scatter float64
-	for _, d := range doings {
-		scatter += d.Setups * math.Pow(d.Count/d.Setups, float64(f.Spread)) / (d.SharedBy * d.SharedBy)
+	for _, v := range visits {
+		scatter += v.Setups * math.Pow(v.Count/v.Setups, float64(f.Spread)) / (v.SharedBy * v.SharedBy)
 	}
 	return f.SD * f.SD * scatter
 }
@@ -200,7 +199,7 @@ func (f Fit) WithSD(sd float64) Fit {
 	return f
 }
 
-func (f Fit) rootMeanCount() float64 { return math.Pow(f.meanCount, float64(f.Spread)/2) }
+func (f Fit) rootMeanCount() float64 { return math.Pow(f.mean.Count, float64(f.Spread)/2) }
 
 // R2 is 1 − RSS/TSS; false where the readings' own scatter is not known or
 // there is nothing to explain.
@@ -222,7 +221,7 @@ func (f Fit) ReadingsFor(share, confidence float64, df func(own float64) float64
 		return 0, false
 	}
 	p := f.Form.Parameters()
-	root := math.Sqrt(f.Variance(f.meanSetups, f.meanCount) * float64(f.Readings))
+	root := math.Sqrt(f.Variance(f.mean) * float64(f.Readings))
 	enough := func(m int) bool {
 		return Quantile(confidence, df(float64(m-p)))*root/math.Sqrt(float64(m)) <= share*mean
 	}

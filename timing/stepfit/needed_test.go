@@ -47,7 +47,7 @@ func TestReadingsNeededAgreeWithHandbooks(t *testing.T) {
 			require.NoError(t, json.Unmarshal(c.Input, &in))
 			var sums Sums
 			for _, x := range in.Readings {
-				sums.Add(1, 1, x)
+				sums.Add(Load{1, 1}, x)
 			}
 			fit := sums.Fit(Setup, 0)
 			cv, ok := fit.CV()

@@ -60,8 +60,8 @@ func sumsOf(t *testing.T, file, step string) (Sums, []Reading) {
 		if row[column["step"]] != step {
 			continue
 		}
-		r := Reading{number(row, "setups"), number(row, "count"), number(row, "time")}
-		s.Add(r.Setups, r.Count, r.Seconds)
+		r := Reading{Load{number(row, "setups"), number(row, "count")}, number(row, "time")}
+		s.Add(r.Load, r.Seconds)
 		readings = append(readings, r)
 	}
 	require.NotEmpty(t, readings)
@@ -97,13 +97,13 @@ func figures(f Fit, confidence float64) map[string]float64 {
 		out[name+"_low_s"], out[name+"_high_s"] = value-half, value+half
 	}
 	if f.Form.HasSetup() {
-		limits("setup", f.SetupSec, f.Variance(1, 0))
+		limits("setup", f.SetupSec, f.Variance(Load{Setups: 1}))
 	}
 	if f.Form.HasUnit() {
-		limits("unit", f.UnitSec, f.Variance(0, 1))
+		limits("unit", f.UnitSec, f.Variance(Load{Count: 1}))
 	}
 	if f.Form == SetupUnit {
-		out["setup_unit_cov_s2"] = f.CovarianceOf(1, 0, 0, 1)
+		out["setup_unit_cov_s2"] = f.CovarianceOf(Load{Setups: 1}, Load{Count: 1})
 	}
 	return out
 }
@@ -214,11 +214,11 @@ func standsOutAgrees(t *testing.T, c fitCase, model Model, readings []Reading) {
 func TestNoInt2(t *testing.T) {
 	var s Sums
 	for _, r := range [][2]float64{{4, 3}, {5, 4}, {6, 4}} {
-		s.Add(1, r[0], r[1])
+		s.Add(Load{1, r[0]}, r[1])
 	}
 	f := s.Fit(Unit, 0)
 	assert.InEpsilon(t, 0.727272727272727, f.UnitSec, 1e-12)
-	assert.InEpsilon(t, 0.0420827318078432, math.Sqrt(f.Variance(0, 1)), 1e-12)
+	assert.InEpsilon(t, 0.0420827318078432, math.Sqrt(f.Variance(Load{Count: 1})), 1e-12)
 	assert.InEpsilon(t, 0.369274472937998, f.SD, 1e-12)
 	r2, ok := f.R2()
 	assert.True(t, ok)

@@ -2,8 +2,11 @@ package stepfit
 
 import "math"
 
-// Reading is the place of one reading on the model's scales.
-type Reading struct{ Setups, Count, Seconds float64 }
+// Reading is one reading of a step.
+type Reading struct {
+	Load
+	Seconds float64 // basic person-seconds
+}
 
 // Outlier is a reading that stands out from its step's other readings.
 type Outlier struct {
@@ -35,8 +38,8 @@ func (f Fit) Screen() (Screen, bool) {
 func (s Screen) Check(r Reading) (Outlier, bool) {
 	f := s.fit
 	weight := math.Pow(r.Count, -float64(f.Spread))
-	residual := r.Seconds - f.At(r.Setups, r.Count)
-	rest := 1 - weight*f.Leverage(r.Setups, r.Count)
+	residual := r.Seconds - f.At(r.Load)
+	rest := 1 - weight*f.Leverage(r.Load)
 	if rest < sameRatio {
 		return Outlier{}, false // the fit goes through it whatever its time
 	}

@@ -12,7 +12,7 @@ const Spreads = 3
 type Sums struct {
 	Readings           int
 	CountMin, CountMax float64
-	setups, counts     float64 // plain sums
+	load               Load    // plain sums
 	visits, laps       int     // readings with and without a setup
 	ratioMin, ratioMax float64 // of count per setup, over the visits
 	secondMax          float64
@@ -22,18 +22,16 @@ type Sums struct {
 	centred            [Spreads]centred
 }
 
-// Add takes in a reading: how often the step was set up in it (0 or more), the
-// count it covered (0 or more, one of the two above 0) and its basic
-// person-seconds (above 0).
-func (s *Sums) Add(setups, count, seconds float64) {
+// Add takes in a reading: its load and its basic person-seconds (above 0).
+func (s *Sums) Add(x Load, seconds float64) {
+	setups, count := x.Setups, x.Count
 	if s.Readings == 0 {
 		s.CountMin, s.CountMax = count, count
 	}
 	s.Readings++
 	s.CountMin, s.CountMax = min(s.CountMin, count), max(s.CountMax, count)
 	s.secondMax, s.setupsMax = max(s.secondMax, seconds), max(s.setupsMax, setups)
-	s.setups += setups
-	s.counts += count
+	s.load = s.load.Plus(x)
 	if setups > 0 {
 		s.visit(1, count/setups, count/setups)
 	} else {
@@ -95,8 +93,7 @@ func (s *Sums) Merge(o Sums) {
 	if o.visits > 0 {
 		s.visit(o.visits, o.ratioMin, o.ratioMax)
 	}
-	s.setups += o.setups
-	s.counts += o.counts
+	s.load = s.load.Plus(o.load)
 	s.logCounts += o.logCounts
 	s.zeroCounts += o.zeroCounts
 	for q := range Spreads {
@@ -104,22 +101,18 @@ func (s *Sums) Merge(o Sums) {
 	}
 }
 
-// Totals are the sums of the readings' setups, counts and seconds.
-func (s Sums) Totals() (setups, count, seconds float64) {
-	return s.setups, s.counts, s.centred[0].weight * s.centred[0].mean[2]
+// Totals are the sums of the readings' loads and seconds.
+func (s Sums) Totals() (x Load, seconds float64) {
+	return s.load, s.centred[0].weight * s.centred[0].mean[2]
 }
 
-// MeanSetups is the plain mean of the readings' setups, 0 without readings.
-func (s Sums) MeanSetups() float64 { return s.mean(s.setups) }
-
-// MeanCount is the plain mean of the readings' counts, 0 without readings.
-func (s Sums) MeanCount() float64 { return s.mean(s.counts) }
-
-func (s Sums) mean(sum float64) float64 {
+// Mean is the plain mean of the readings' loads, zero without readings.
+func (s Sums) Mean() Load {
 	if s.Readings == 0 {
-		return 0
+		return Load{}
 	}
-	return sum / float64(s.Readings)
+	n := float64(s.Readings)
+	return Load{Setups: s.load.Setups / n, Count: s.load.Count / n}
 }
 
 // columns are those of the readings' rows: setups, count and seconds.
@@ -216,7 +209,7 @@ func (s Sums) Cross(f Fit) Cross {
 
 // Cross is that of one reading.
 func (r Reading) Cross(f Fit) Cross {
-	fitted, w := f.At(r.Setups, r.Count), weight(f.Spread, r.Count)
+	fitted, w := f.At(r.Load), weight(f.Spread, r.Count)
 	c := Cross{Square: w * fitted * fitted, Timed: w * fitted * r.Seconds}
 	if f.Form.HasSetup() {
 		c.Column[0] = w * fitted * r.Setups

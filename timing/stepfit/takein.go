@@ -24,7 +24,7 @@ func (s *Sums) takeIn(setups, counts, times []float64) {
 	l.at(setups, counts, times)
 	if !l.usual() {
 		for i, count := range counts {
-			s.Add(setups[i], count, times[i])
+			s.Add(Load{Setups: setups[i], Count: count}, times[i])
 		}
 		return
 	}
@@ -34,14 +34,14 @@ func (s *Sums) takeIn(setups, counts, times []float64) {
 	s.CountMin, s.CountMax = min(s.CountMin, l.countMin), max(s.CountMax, l.countMax)
 	s.secondMax, s.setupsMax = max(s.secondMax, l.timeMax), max(s.setupsMax, l.setupsMax)
 	s.Readings += len(counts)
-	s.counts += l.counts[plain+1]
+	s.load.Count += l.counts[plain+1]
 	s.logCounts += l.logs
 	if l.setupsMin == l.setupsMax {
-		s.setups += float64(len(counts)) * setups[0]
+		s.load.Setups += float64(len(counts)) * setups[0]
 		s.visit(len(counts), l.countMin/setups[0], l.countMax/setups[0])
 	} else {
 		for i, count := range counts {
-			s.setups += setups[i]
+			s.load.Setups += setups[i]
 			s.visit(1, count/setups[i], count/setups[i])
 		}
 	}

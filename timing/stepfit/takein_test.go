@@ -16,7 +16,7 @@ func someReadings(n int, odd bool) []Reading {
 	all := make([]Reading, n)
 	for i := range all {
 		count := float64(4 + r.IntN(300))
-		all[i] = Reading{1, count, (30 + 4.3*count) * math.Exp(0.1*r.NormFloat64())}
+		all[i] = Reading{Load{1, count}, (30 + 4.3*count) * math.Exp(0.1*r.NormFloat64())}
 		if !odd {
 			continue
 		}
@@ -47,7 +47,7 @@ func TestTakeInIsAdd(t *testing.T) {
 			var one, together Sums
 			readings := someReadings(n, odd)
 			for _, r := range readings {
-				one.Add(r.Setups, r.Count, r.Seconds)
+				one.Add(r.Load, r.Seconds)
 			}
 			setups, counts, times := apart(readings)
 			together.TakeIn(setups[:n/3], counts[:n/3], times[:n/3])
@@ -59,8 +59,8 @@ func TestTakeInIsAdd(t *testing.T) {
 			assert.Equal(t, one.secondMax, together.secondMax)
 			assert.Equal(t, [3]int{one.visits, one.laps, one.zeroCounts}, [3]int{together.visits, together.laps, together.zeroCounts})
 			assert.Equal(t, [2]float64{one.ratioMin, one.ratioMax}, [2]float64{together.ratioMin, together.ratioMax})
-			same(one.setups, together.setups)
-			same(one.counts, together.counts)
+			same(one.load.Setups, together.load.Setups)
+			same(one.load.Count, together.load.Count)
 			same(one.logCounts, together.logCounts)
 			for _, form := range Forms[1:] {
 				for q := range Spreads {
@@ -87,7 +87,7 @@ func TestTakeInKeepsDigits(t *testing.T) {
 	readings := make([]Reading, 10*blockSize)
 	for i := range readings {
 		n := 1e6 + float64(i)
-		readings[i] = Reading{1, n, 1e-3 + n/4}
+		readings[i] = Reading{Load{1, n}, 1e-3 + n/4}
 	}
 	s.TakeIn(apart(readings))
 	f := s.Fit(SetupUnit, 0)
@@ -176,7 +176,7 @@ func BenchmarkAdd(b *testing.B) {
 	readings := someReadings(1024, false)
 	for i := 0; b.Loop(); i++ {
 		r := &readings[i%1024]
-		s.Add(r.Setups, r.Count, r.Seconds)
+		s.Add(r.Load, r.Seconds)
 	}
 }
 

@@ -5,11 +5,8 @@ import (
 	"time"
 
 	"headhours/timing/crop"
+	"headhours/timing/stepfit"
 )
-
-// Spared are the setups that one doing in place of several on one day would spare, of
-// all that falls on a day of one step.
-func (s *Step) Spared(setups, count float64) float64 { return max(0, setups-s.SetupsFor(count)) }
 
 // Study is what a grower's study.toml says. The zero value is an empty study;
 // folder.ReadStudy fills one and refuses what contradicts itself.
@@ -196,8 +193,8 @@ type MadeChange struct {
 }
 
 // Hoped are the factors of a step's setups and count that were hoped for.
-func (c MadeChange) Hoped() Load {
-	return Load{Setups: c.SetupFactor * Factor(c.VisitsFactor), Count: c.UnitFactor * Factor(c.CountFactor)}
+func (c MadeChange) Hoped() stepfit.Load {
+	return stepfit.Load{Setups: c.SetupFactor * Factor(c.VisitsFactor), Count: c.UnitFactor * Factor(c.CountFactor)}
 }
 
 // AsItIs is the study without the tasks and chores of steps that a change has dropped.
@@ -240,15 +237,6 @@ func (s Study) WorkflowNames() []string {
 // NothingToDo is the count below which a task is not done at all: what is left
 // of a count that vanishes, such as the seedlings to thin at one seed a cell.
 const NothingToDo = 1e-9
-
-// SetupsFor is how many setups a count calls for: one a visit, or one for every
-// so many counts that a setup covers.
-func (s *Step) SetupsFor(count float64) float64 {
-	if s.SetupCovers == 0 {
-		return 1
-	}
-	return crop.RoundUp(count / s.SetupCovers)
-}
 
 // Sowing is what decides the counts of a workflow's grow.
 func (s Study) Sowing(w Workflow) crop.Sowing {

@@ -15,6 +15,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
 	"headhours/cmd/headhours/sums"
 	"headhours/report/look"
 	"headhours/timing/folder"

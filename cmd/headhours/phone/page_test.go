@@ -9,6 +9,7 @@ import (
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
 	"headhours/timing/cues"
 	"headhours/timing/folder"
 	"headhours/timing/study"

@@ -8,6 +8,7 @@ import (
 
 	"headhours/report/look"
 	"headhours/timing/answer"
+	"headhours/timing/stepfit"
 	"headhours/timing/stopwatch"
 	"headhours/timing/study"
 	"headhours/timing/tasklog"
@@ -177,7 +178,7 @@ func usual(models *answer.Models, s answer.StepModel, due float64) study.Maybe {
 	if s.Readings > 0 && s.Model.AtMean() > 0 {
 		return study.Known(s.Model.AtMean())
 	}
-	if u, known := models.Usual(s.Step.Name, 1, due); known {
+	if u, known := models.Usual(s.Step.Name, stepfit.Load{Setups: 1, Count: due}); known {
 		return study.Known(u.Seconds)
 	}
 	return study.Maybe{}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"github.com/charmbracelet/x/ansi"
+
 	"headhours/timing/stopwatch"
 	"headhours/timing/study"
 )

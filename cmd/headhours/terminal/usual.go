@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"headhours/timing/answer"
+	"headhours/timing/stepfit"
 	"headhours/timing/stopwatch"
 )
 
@@ -20,7 +21,7 @@ type verdict struct {
 func (d *desk) judged(r stopwatch.Reading) verdict {
 	v := verdict{reading: fmt.Sprintf("%s %s for %s", r.Step, clock(r.Seconds), d.counted(r.Count, r.Step))}
 	r.Reading = d.ours(r.Reading)
-	u, known := d.modelsBut(r.ID).Usual(r.Step, d.setups(r), r.Count)
+	u, known := d.modelsBut(r.ID).Usual(r.Step, d.load(r))
 	if !known {
 		v.usual = "the first of it that is timed"
 		return v
@@ -53,14 +54,14 @@ func usually(u answer.Usual, hands float64) string {
 	return text + fmt.Sprintf(" (between %s and %s)", clock(u.Low.Value/hands), clock(u.High.Value/hands))
 }
 
-// setups is how many setups a reading held.
-func (d *desk) setups(r stopwatch.Reading) float64 {
+// load is that of a reading.
+func (d *desk) load(r stopwatch.Reading) stepfit.Load {
 	for _, s := range d.study.Steps {
 		if s.Name == r.Step {
-			return answer.Setups(s, r.Reading)
+			return s.LoadOf(r.Reading)
 		}
 	}
-	return 1
+	return stepfit.Load{Setups: 1, Count: r.Count}
 }
 
 // usualNow is the time that the reading that runs usually takes.
@@ -83,7 +84,7 @@ func (d *desk) usualOf(r stopwatch.Reading) (seconds float64, known bool) {
 	if d.models == nil {
 		return 0, false
 	}
-	if u, ok := d.models.Usual(r.Step, d.setups(r), count.Value); ok && count.Known {
+	if u, ok := d.models.Usual(r.Step, d.load(r)); ok && count.Known {
 		return u.Seconds / r.People, true
 	}
 	for _, s := range d.models.Steps {
