@@ -40,7 +40,7 @@ func trialGoal(t answer.ChangeTrial) string {
 func trialSentence(t answer.ChangeTrial) string {
 	after, before := int(t.After.Value), int(t.ToBefore.Value)
 	if after+before == 0 {
-		return fmt.Sprintf("Readings are enough to show %s four times in five.", trialGoal(t))
+		return fmt.Sprintf("Readings are enough to show, four times in five, %s.", trialGoal(t))
 	}
 	text := ""
 	if before > 0 {
@@ -56,7 +56,7 @@ func trialSentence(t answer.ChangeTrial) string {
 	if len(t.Counts) > 0 {
 		at = " (at " + eachCount(t.Counts) + ")"
 	}
-	return fmt.Sprintf("%s%s would show %s four times in five.", capital(text), at, trialGoal(t))
+	return fmt.Sprintf("%s%s would, four times in five, show %s.", capital(text), at, trialGoal(t))
 }
 
 // eachCount is the counts of a grow's readings, each once.

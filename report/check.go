@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"headhours/timing/answer"
@@ -152,9 +153,12 @@ func growTable(grows []answer.GrowCheck) Table {
 }
 
 // many is a number of things: "1 reading", "12 readings".
-func many(n int, thing string) string {
-	if n == 1 {
+func many(n int, thing string) string { return numbered(strconv.Itoa(n), thing) }
+
+// numbered is a number of things as it is written: "1 hour", "1.5 hours".
+func numbered(n, thing string) string {
+	if n == "1" {
 		return "1 " + thing
 	}
-	return fmt.Sprintf("%d %ss", n, thing)
+	return n + " " + thing + "s"
 }

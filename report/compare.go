@@ -135,8 +135,12 @@ func leadSentence(c answer.Comparison, what string) string {
 	}
 	switch {
 	case len(gaps) > 0:
-		return fmt.Sprintf("Which is quickest for %s cannot be told yet: %s %s never timed, and not all need as much of it.",
-			what, list(gaps), were(gaps))
+		them := "it"
+		if len(gaps) > 1 {
+			them = "them"
+		}
+		return fmt.Sprintf("Which is quickest for %s cannot be told yet: %s %s never timed, and not all need as much of %s.",
+			what, list(gaps), were(gaps), them)
 	case !known:
 		return fmt.Sprintf("Shortest for %s, as far as can be told: %s.", what, quoted(quickest.Workflow))
 	case len(names) == 1:

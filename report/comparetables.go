@@ -178,9 +178,9 @@ func yes(b bool) string {
 	return "no"
 }
 
-// atLeast marks a figure that lacks a step.
+// atLeast marks a figure that lacks a step; one that is not known needs no mark.
 func atLeast(gaps []string, text string) string {
-	if len(gaps) > 0 {
+	if len(gaps) > 0 && text != "?" {
 		return "≥ " + text
 	}
 	return text

@@ -166,14 +166,14 @@ func seconds(m study.Maybe) Cell {
 	if !m.Known {
 		return Cell{"-", m}
 	}
-	return Cell{fixed(m.Value, plainDecimals(m.Value)) + " s", m}
+	return Cell{fixed(m.Value, visible(plainDecimals(m.Value), m)) + " s", m}
 }
 
 func secondsRange(low, high study.Maybe) Cell {
 	if !low.Known {
 		return Cell{"", low}
 	}
-	d := decimals((high.Value - low.Value) / 2)
+	d := visible(decimals((high.Value-low.Value)/2), low, high)
 	return Cell{fixed(low.Value, d) + "–" + fixed(high.Value, d), low}
 }
 

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"headhours/timing/answer"
 	"headhours/timing/study"
@@ -121,11 +123,13 @@ func inUnits(heads float64, in answer.Improvement) string {
 	return fmt.Sprintf(" (%s)", unitsOf(roundTo(heads*in.Gives.Sold.Value/float64(in.Heads), 2), in.Gives.Unit))
 }
 
+// capital is a sentence that begins with a name, which may begin with any letter.
 func capital(text string) string {
-	if text == "" {
+	first, size := utf8.DecodeRuneInString(text)
+	if size == 0 {
 		return text
 	}
-	return strings.ToUpper(text[:1]) + text[1:]
+	return string(unicode.ToUpper(first)) + text[size:]
 }
 
 func reworkSentence(in answer.Improvement) string {

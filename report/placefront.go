@@ -3,6 +3,8 @@ package report
 import (
 	"fmt"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"headhours/timing/answer"
 )
@@ -85,4 +87,7 @@ func steadyWords(p answer.SeasonPlan) string {
 }
 
 // uncapital is a sentence as it goes on after a colon.
-func uncapital(text string) string { return strings.ToLower(text[:1]) + text[1:] }
+func uncapital(text string) string {
+	first, size := utf8.DecodeRuneInString(text)
+	return string(unicode.ToLower(first)) + text[size:]
+}

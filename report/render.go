@@ -115,6 +115,8 @@ func knownDigits(x float64) string {
 // written as escapes.
 func plain(value any) string {
 	switch v := value.(type) {
+	case nil:
+		return ""
 	case study.Maybe:
 		if !v.Known {
 			return ""
@@ -187,7 +189,7 @@ func writeMarkdown(w io.Writer, doc Doc) error {
 // markdown is text with what Markdown or HTML would act on escaped.
 func markdown(text string) string {
 	return strings.NewReplacer(
-		`\`, `\\`, "`", "\\`", "*", `\*`, "_", `\_`, "|", `\|`, "<", "&lt;", ">", "&gt;",
+		`\`, `\\`, "`", "\\`", "*", `\*`, "_", `\_`, "~", `\~`, "|", `\|`, "&", "&amp;", "<", "&lt;", ">", "&gt;",
 		"[", `\[`, "]", `\]`, "#", `\#`, "\n", " ",
 	).Replace(text)
 }

@@ -133,9 +133,10 @@ func saleWords(s study.Sale, currency string) string {
 	return text
 }
 
-// money is a price as it was written: two decimals, more where it has more.
+// money is a price as it was written: two decimals, more where it has more, and something
+// of one that is small.
 func money(x float64) string {
-	text := fixed(x, 4)
+	text := fixed(x, visible(4, study.Known(x)))
 	for strings.HasSuffix(text, "0") && len(text)-strings.IndexByte(text, '.') > 3 {
 		text = strings.TrimSuffix(text, "0")
 	}

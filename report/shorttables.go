@@ -85,7 +85,7 @@ func dashed(low, high study.Maybe, decimals int) string {
 
 // atMost marks what is left where a step lacks.
 func atMost(gaps []string, text string) string {
-	if len(gaps) > 0 {
+	if len(gaps) > 0 && text != "?" {
 		return "≤ " + text
 	}
 	return text

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"headhours/timing/answer"
@@ -28,11 +29,14 @@ func unitsOf(n float64, unit string) string {
 	switch {
 	case !plainWord(unit):
 		return text + " × " + show(unit)
-	case text == "1":
+	case text == "1" || slices.Contains(measures, unit):
 		return text + " " + show(unit)
 	}
 	return text + " " + plural(show(unit))
 }
+
+// measures are units of weight, which have no plural.
+var measures = []string{"g", "kg", "lb", "oz"}
 
 // plainWord says that a unit ends in a letter of English, and so takes a plural.
 func plainWord(unit string) bool {

@@ -113,15 +113,20 @@ func textTable(table Table, width int) []string {
 	return lines
 }
 
-// textRow is a row as one or more lines: its first cell may go on below.
+// textRow is a row as one or more lines: its first cell may go on below. A word wider than
+// its column has a line to itself, so that the figures stay in theirs.
 func textRow(table Table, row []Cell, columns []int, widths map[int]int) []string {
 	first := columns[0]
 	names := strings.Split(Wrap(row[first].Text, widths[first], ""), "\n")
+	var lines []string
+	if ansi.StringWidth(names[0]) > widths[first] {
+		lines, names[0] = []string{names[0]}, ""
+	}
 	line := pad(names[0], widths[first], table.Columns[first].Right)
 	for _, j := range columns[1:] {
 		line += gap + pad(row[j].Text, widths[j], table.Columns[j].Right)
 	}
-	lines := []string{strings.TrimRight(line, " ")}
+	lines = append(lines, strings.TrimRight(line, " "))
 	for _, more := range names[1:] {
 		lines = append(lines, "  "+more)
 	}

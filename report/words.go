@@ -107,6 +107,9 @@ func (u unit) of(x float64, decimals int) string {
 func duration(hours float64) string {
 	u := unitFor(hours)
 	x := hours * u.perHour
+	if x == 0 {
+		return u.of(0, 0)
+	}
 	return u.of(x, plainDecimals(x))
 }
 
@@ -136,7 +139,11 @@ func durationWithin(hours float64, low, high study.Maybe, of ...string) string {
 		return fmt.Sprintf("%s%s, on so few readings that it may be anything up to %s", u.of(x, plainDecimals(x)), suffix, fixed(h, d))
 	}
 	if max(up, down) <= lopsided*min(up, down) {
-		return fmt.Sprintf("%s%s, give or take %s", u.of(x, d), suffix, fixed((h-l)/2, d))
+		half := fixed((h-l)/2, d)
+		if half == fixed(0, d) {
+			half = "less than 0.01"
+		}
+		return fmt.Sprintf("%s%s, give or take %s", u.of(x, d), suffix, half)
 	}
 	return fmt.Sprintf("%s%s (somewhere between %s and %s)", u.of(x, d), suffix, fixed(l, d), fixed(h, d))
 }
@@ -154,7 +161,7 @@ func count(x float64) string {
 	case math.Abs(x-math.Round(x)) <= 1e-9*math.Abs(x):
 		return fixed(x, 0)
 	case math.Abs(x) < 10:
-		return strings.TrimSuffix(fixed(x, 2), "0")
+		return strings.TrimSuffix(fixed(x, visible(2, study.Known(x))), "0")
 	default:
 		return fixed(x, 1)
 	}
@@ -177,13 +184,12 @@ func number(x float64) string {
 	return strconv.FormatFloat(roundTo(x, 2), 'f', -1, 64)
 }
 
-// heads is such a number in words: "1 head", "92 heads".
+// heads is such a number in words: "1 head", "92 heads"; of less than one, the first.
 func heads(x float64) string {
-	if n := number(x); n == "1" {
-		return "1 head"
-	} else {
-		return n + " heads"
+	if x > 0 {
+		x = max(x, 1)
 	}
+	return numbered(number(x), "head")
 }
 
 // alternatives is things to choose from: "a", "a or b", "a, b or c".
