@@ -74,7 +74,7 @@ func calendarSentences(s Season) []string {
 		return []string{"Nothing that it needs was timed or judged yet, so its days have no hours."}
 	}
 	if s.EveryDays != nil {
-		text := fmt.Sprintf("A steady week takes %s and gives %s heads", duration(s.SteadyWeek.Value), number3(s.HeadsPerWeek.Value))
+		text := fmt.Sprintf("A steady week takes %s and gives %s", duration(s.SteadyWeek.Value), numbered(number3(s.HeadsPerWeek.Value), "head"))
 		if what := harvestWords(s.Gives, 7/float64(*s.EveryDays)); what != "" {
 			text += ": " + what
 		}
@@ -91,7 +91,7 @@ func calendarSentences(s Season) []string {
 	}
 	text := fmt.Sprintf("The longest day takes %s: %s.", duration(peak), dayName(s, at))
 	if s.Crew != nil {
-		text += fmt.Sprintf(" At %s hours a day each that is work for %s.", count(s.HoursPerDay), people(*s.Crew))
+		text += fmt.Sprintf(" At %s a day each that is work for %s.", numbered(count(s.HoursPerDay), "hour"), people(*s.Crew))
 	}
 	lines = append(lines, text)
 	if s.MaxHeads != nil {
@@ -108,10 +108,14 @@ func people(n int) string {
 }
 
 func maxSentence(s Season) string {
+	hours, are := numbered(count(s.HoursWeek), "hour"), "are"
 	if *s.MaxHeads == 0 {
-		return fmt.Sprintf("%s hours a week are not enough for a single head a grow.", count(s.HoursWeek))
+		if hours == "1 hour" {
+			are = "is"
+		}
+		return fmt.Sprintf("%s a week %s not enough for a single head a grow.", hours, are)
 	}
-	text := fmt.Sprintf("With %s hours a week: at most %s a grow, %s heads a week", count(s.HoursWeek), many(*s.MaxHeads, "head"), number3(s.MaxPerWeek))
+	text := fmt.Sprintf("With %s a week: at most %s a grow, %s a week", hours, many(*s.MaxHeads, "head"), numbered(number3(s.MaxPerWeek), "head"))
 	if what := harvestWords(s.Gives, s.MaxPerWeek/float64(s.Heads)); what != "" {
 		text += ": " + what
 	}
@@ -165,10 +169,38 @@ func daysTable(s Season) Table {
 		}
 		t.Rows = append(t.Rows, []Cell{
 			{Text: strings.Join(steps, ", ")}, {Text: fmt.Sprint(d.Day)}, {Text: date},
-			{Text: fixed(d.Hours*60, 0)}, {Text: bar(d.Hours, longest)},
+			{Text: atLeast(untimedOf(d), dayMinutes(d))}, {Text: bar(d.Hours, longest)},
 		})
 	}
 	return t
+}
+
+// untimedOf is the steps of a day that were neither timed nor judged.
+func untimedOf(d answer.CalendarDay) []string {
+	var gaps []string
+	for _, j := range d.Tasks {
+		if !j.Hours.Known {
+			gaps = append(gaps, j.Step)
+		}
+	}
+	return gaps
+}
+
+// dayMinutes is what is known of the minutes of a day, "?" where that is nothing.
+func dayMinutes(d answer.CalendarDay) string {
+	if len(d.Tasks) > 0 && len(untimedOf(d)) == len(d.Tasks) {
+		return "?"
+	}
+	return fixed(d.Hours*60, 0)
+}
+
+// dayHours is the same in words, for the head of a day in a calendar.
+func dayHours(d answer.CalendarDay) string {
+	gaps := untimedOf(d)
+	if len(d.Tasks) > 0 && len(gaps) == len(d.Tasks) {
+		return "never timed"
+	}
+	return atLeastWords(gaps) + duration(d.Hours)
 }
 
 // bar is a small bar beside a figure, of at most eight blocks; none for a figure

@@ -50,7 +50,9 @@ func TestWhatAHeadCosts(t *testing.T) {
 			w.Gives, w.Unit, w.Gaps = answer.Harvest{Unit: "bag", Weighs: true}, "bag", []string{"weigh"}
 			w.PerUnit, w.MinutesAUnit, w.PerKg, w.LeftPerHead, w.ReturnPerHour = known(2.1), known(3), known(14), unknown, unknown
 		}, `"tray": a head costs at least 0.80 EUR (somewhere between 0.74 and 0.86); 75 % of it is labour; a bag that is sold costs at least 2.10 EUR and takes at least 3.0 minutes; a kilogram costs at least 14.00 EUR. Not counted: weigh.`},
-		{"at a loss", func(w *answer.GrowCost) { w.LeftPerHead, w.LeftPerHeadLow, w.LeftPerHeadHigh = known(-0.2), known(-0.3), known(-0.1) },
+		{"at a loss", func(w *answer.GrowCost) {
+			w.LeftPerHead, w.LeftPerHeadLow, w.LeftPerHeadHigh = known(-0.2), known(-0.3), known(-0.1)
+		},
 			`"tray": a head costs 0.80 EUR (somewhere between 0.74 and 0.86); 75 % of it is labour. Sold for 1.60, it leaves -0.20 (somewhere between -0.30 and -0.10). An hour's work returns 46.67 EUR.`},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -84,7 +86,9 @@ func TestWhichIsCheapest(t *testing.T) {
 		{"a step lacks", false, func(r *answer.CostRank) { r.Dearer[0].Gaps = []string{"weigh"} }, `Cheapest: "tray" or "in place"; no clear difference between them.`},
 		{"no common measure", false, func(r *answer.CostRank) { r.Unlike = true }, `Which way is cheapest is not told: they sell by different units, and the weight is not known of all.`},
 		{"no common measure of a crop", true, func(r *answer.CostRank) { r.Unlike, r.Crop = true, "basil" }, `Which way of "basil" is cheapest is not told: they sell by different units, and the weight is not known of all.`},
-		{"by next to nothing", false, func(r *answer.CostRank) { r.Dearer[0].More, r.Dearer[0].Low, r.Dearer[0].High = 0.0004, known(0.0003), known(0.0005) },
+		{"by next to nothing", false, func(r *answer.CostRank) {
+			r.Dearer[0].More, r.Dearer[0].Low, r.Dearer[0].High = 0.0004, known(0.0003), known(0.0005)
+		},
 			`Cheapest: "tray", by 0.00040 EUR a head (somewhere between 0.00030 and 0.00050) against "in place".`},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -37,7 +37,7 @@ func ICal(w io.Writer, s Season, study string, now time.Time) error {
 			}
 			lines = append(lines, line)
 		}
-		event.SetSummary(fmt.Sprintf("%s: %s", duration(d.Hours), strings.Join(steps, ", ")))
+		event.SetSummary(fmt.Sprintf("%s: %s", dayHours(d), strings.Join(steps, ", ")))
 		event.SetDescription(strings.Join(lines, "\n"))
 		event.SetTimeTransparency(ics.TransparencyTransparent)
 	}

@@ -159,9 +159,13 @@ func hoursWords(p answer.SeasonPlan) string {
 		}
 	}
 	if over == nil {
-		return fmt.Sprintf("No week takes more than your %s hours.", count(p.OwnWeek.Value))
+		return fmt.Sprintf("No week takes more than your %s.", numbered(count(p.OwnWeek.Value), "hour"))
 	}
-	return fmt.Sprintf("Your %s hours a week run out in %s, first in %s: %s are hired, for %s %s.", count(p.OwnWeek.Value),
+	own, run := numbered(count(p.OwnWeek.Value), "hour"), "run"
+	if own == "1 hour" {
+		run = "runs"
+	}
+	return fmt.Sprintf("Your %s a week %s out in %s, first in %s: %s are hired, for %s %s.", own, run,
 		many(len(over), "week"), weekName(p, over[0]), duration(p.Hired), fixed(p.HiredCost, 2), moneyOf(p))
 }
 
@@ -204,13 +208,20 @@ func tryWords(t PlaceTrial, money string) string {
 		more, hours, low, high = "less", -hours, t.DiffHigh.Times(-1), t.DiffLow.Times(-1)
 	}
 	text := "The plan that is tried takes " + durationWithin(hours, low, high, more+" in the season than the study's")
+	if hours == 0 {
+		text = "The plan that is tried takes as long in the season as the study's"
+	}
 	if t.MarginMore.Known {
 		word := "more"
 		margin := t.MarginMore.Value
 		if margin < 0 {
 			word, margin = "less", -margin
 		}
-		text += fmt.Sprintf(", and leaves %s %s %s", fixed(margin, 0), money, word)
+		if left := fixed(margin, 0); left == "0" {
+			text += ", and leaves as much"
+		} else {
+			text += fmt.Sprintf(", and leaves %s %s %s", left, money, word)
+		}
 	}
 	return text + ". The study stays as it is."
 }

@@ -36,7 +36,7 @@ func PlaceICal(w io.Writer, p answer.SeasonPlan, start time.Time, study string, 
 			before = week
 			lines = append([]string{fmt.Sprintf("This week: %s in all.", duration(p.Weeks[week].Hours))}, lines...)
 		}
-		event.SetSummary(fmt.Sprintf("%s: %s", duration(d.Hours), strings.Join(steps, ", ")))
+		event.SetSummary(fmt.Sprintf("%s: %s", dayHours(d), strings.Join(steps, ", ")))
 		event.SetDescription(strings.Join(lines, "\n"))
 		event.SetTimeTransparency(ics.TransparencyTransparent)
 	}

@@ -61,7 +61,11 @@ func hourDecimals(hours float64) int {
 // scaleSentence says what the smallest and the largest number of heads take.
 func scaleSentence(line answer.ScaleLine) string {
 	say := func(p answer.ScalePoint) string {
-		return fmt.Sprintf("%s take %s", many(p.Heads, "head"), durationWithin(p.Hours, p.Low, p.High))
+		takes := "take"
+		if p.Heads == 1 {
+			takes = "takes"
+		}
+		return fmt.Sprintf("%s %s %s", many(p.Heads, "head"), takes, durationWithin(p.Hours, p.Low, p.High))
 	}
 	first, last := line.Points[0], line.Points[len(line.Points)-1]
 	if last.Hours == 0 {

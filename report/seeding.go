@@ -135,12 +135,12 @@ func cellsSentence(s answer.Seeding) string {
 	if best.CellsAssured == nil {
 		return fmt.Sprintf("No number of cells up to %d gives that many heads with such assurance.", crop.MaxCells)
 	}
-	sow := fmt.Sprintf("Sow %d cells of it", *best.CellsAssured)
+	sow := fmt.Sprintf("Sow %s of it", many(*best.CellsAssured, "cell"))
 	if unsure {
 		sow = fmt.Sprintf("With %s a cell, sow %s", many(best.SeedsPerCell, "seed"), many(*best.CellsAssured, "cell"))
 	}
-	return fmt.Sprintf("%s to harvest at least %s %s times in a hundred; on average %s cells would do.",
-		sow, many(s.Heads, "head"), fixed(100*s.Assurance, plainDecimals(100*s.Assurance)), count(best.CellsExpected))
+	return fmt.Sprintf("%s to harvest at least %s %s times in a hundred; on average %s would do.",
+		sow, many(s.Heads, "head"), fixed(100*s.Assurance, plainDecimals(100*s.Assurance)), numbered(count(best.CellsExpected), "cell"))
 }
 
 func resownSentence(s answer.Seeding) string {
