@@ -3,7 +3,9 @@ package stopwatch
 import (
 	"errors"
 	"fmt"
+	"math"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 	"unicode"
@@ -163,10 +165,18 @@ func (e Event) checkValues() error {
 	} {
 		x := n.x.Value
 		if n.x.Known && (x < n.least || x > n.most) && !(n.zero && x == 0) {
-			return fmt.Errorf("%s %v: want a number from %v to %v", n.field, x, n.least, n.most)
+			return fmt.Errorf("%s %s: want a number from %s to %s", n.field, digits(x), digits(n.least), digits(n.most))
 		}
 	}
 	return nil
+}
+
+// digits is a number as people write it, save where that is long.
+func digits(x float64) string {
+	if math.Abs(x) > 1e15 {
+		return strconv.FormatFloat(x, 'g', -1, 64)
+	}
+	return strconv.FormatFloat(x, 'f', -1, 64)
 }
 
 // checkText keeps out of names and notes what a task log could not hold.

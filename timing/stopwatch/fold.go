@@ -36,6 +36,7 @@ type machine struct {
 	state  State
 	index  map[string]int           // the reading that an event began
 	cut    []piece                  // room for amendEnd
+	hands  bool                     // people came or went since the last reading began
 	notes  map[int]*strings.Builder // of each reading with more than one, and, at none, of the session
 }
 
@@ -153,14 +154,15 @@ func (m *machine) step(e Event, t int64) error {
 		m.carryOn(&r)
 	}
 	m.state.running = len(m.state.Readings)
-	m.index[e.ID] = m.state.running
+	m.index[e.ID], m.hands = m.state.running, false
 	m.state.Readings = append(m.state.Readings, r)
 	m.open(e, t, piece{what: work, reading: m.state.running, people: r.people})
 	return nil
 }
 
 // newReading is what an event says of the reading that it begins, the rest being
-// the session's, or for a lot those of the reading it carries on.
+// the session's, or for a lot those of the reading it carries on, save hands that came or
+// went since.
 func (m *machine) newReading(e Event) Reading {
 	s := m.state.Session
 	like := study.Reading{Step: e.Step, Grow: s.Grow, Workflow: s.Workflow, Worker: s.Worker, People: s.People}
@@ -168,6 +170,9 @@ func (m *machine) newReading(e Event) Reading {
 		before := m.state.Readings[len(m.state.Readings)-1]
 		like = study.Reading{Step: before.Step, Grow: before.Grow, Workflow: before.Workflow, Worker: before.Worker,
 			People: before.people, Setups: study.Known(0)}
+		if m.hands {
+			like.People = s.People
+		}
 	}
 	r := Reading{ID: e.ID, Counted: e.Count, people: either(e.People, like.People)}
 	r.Reading = like
@@ -244,7 +249,7 @@ func (m *machine) endInterruption(e Event) {
 
 // people changes how many are at work, now and in readings to come.
 func (m *machine) people(e Event, t int64) {
-	m.state.Session.People = e.People.Value
+	m.state.Session.People, m.hands = e.People.Value, true
 	if m.state.running == none {
 		return
 	}

@@ -63,6 +63,10 @@ func TestEvents(t *testing.T) {
 		{"people stay for the next", []any{begin, Event{Kind: People, People: known(2)}, start("sow"), second, next("thin"), second, stop}, []string{"sow 1s ×2", "thin 1s ×2"}},
 		{"people of one reading alone", []any{begin, Event{Kind: Start, Step: "sow", People: known(2)}, second, lot, second, next("thin"), second, stop},
 			[]string{"sow 1s ×2", "sow 1s ×2 m0", "thin 1s"}},
+		{"people who come between laps are at the next", []any{begin, start("sow"), second, stop, Event{Kind: People, People: known(2)}, second, lot, second, stop},
+			[]string{"sow 1s", "sow 2s ×2 m0"}},
+		{"people of one reading alone stay for its laps, until others come", []any{begin, Event{Kind: Start, Step: "sow", People: known(3)}, second, lot, second, stop, Event{Kind: People, People: known(2)}, lot, second, lot, second, stop},
+			[]string{"sow 1s ×3", "sow 1s ×3 m0", "sow 1s ×2 m0", "sow 1s ×2 m0"}},
 		{"void", []any{begin, start("sow"), second, stop, Event{Kind: Void, Text: "tray dropped"}}, []string{"sow 1s void"}},
 		{"two jobs in one go are a step of their own", []any{begin, start("thin and top up"), 90 * second, stop}, []string{"thin and top up 90s"}},
 

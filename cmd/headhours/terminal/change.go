@@ -12,9 +12,14 @@ import (
 // change marks that a step is done otherwise from now on, and shows what to write.
 func (l *lines) change(text string) (string, error) {
 	name, step := text, ""
-	if at := strings.LastIndex(text, " of "); at > 0 {
-		if of, ok := study.SameName(text[at+len(" of "):], l.study.StepNames()); ok {
-			name, step = strings.TrimSpace(text[:at]), of
+	if before, of := lastOf(text); of != "" {
+		same, ok := study.SameName(of, l.study.StepNames())
+		near := study.Nearest(of, l.study.StepNames())
+		switch {
+		case ok:
+			name, step = before, same
+		case near != "": // else it is part of the name
+			return "", fmt.Errorf("no step is named %s: did you mean %s", study.Quote(of), study.Quote(near))
 		}
 	}
 	if name == "" {
@@ -28,6 +33,16 @@ func (l *lines) change(text string) (string, error) {
 	}
 	err := l.press(stopwatch.Event{Kind: stopwatch.Mark, Text: name, Step: step})
 	return fmt.Sprintf("change %s of %s", name, step), err
+}
+
+// lastOf is what stands before and behind the last "of" of a text; blank without one.
+func lastOf(text string) (before, behind string) {
+	const of = " of "
+	at := strings.LastIndex(" "+text, of)
+	if at < 0 {
+		return "", ""
+	}
+	return strings.TrimSpace(text[:max(0, at-1)]), strings.TrimSpace((" " + text)[at+len(of):])
 }
 
 // sayChange shows what to write into the study for a change that was marked.

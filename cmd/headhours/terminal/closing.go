@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 
 	"headhours/timing/stopwatch"
+	"headhours/timing/study"
 )
 
 // finish closes the session and says in a line what it came to, and what it lacks.
@@ -27,6 +28,8 @@ func (r *recorder) finish(out io.Writer) error {
 	for _, o := range state.Readings {
 		if lacksCount(o) {
 			fmt.Fprintf(out, "%s lacks its count: %s record asks for it\n", reading(o), r.command)
+		} else if ofNothing(o) {
+			fmt.Fprintf(out, "%s has a count of 0 and no setup, so it is in no answer\n", reading(o))
 		}
 	}
 	return nil
@@ -35,6 +38,12 @@ func (r *recorder) finish(out io.Writer) error {
 // lacksCount says whether a reading has ended and its count is wanted.
 func lacksCount(r stopwatch.Reading) bool {
 	return !r.Ended.IsZero() && !r.Counted.Known && r.Counts()
+}
+
+// ofNothing says whether a reading has ended with a count of 0 and was not getting ready
+// alone.
+func ofNothing(r stopwatch.Reading) bool {
+	return !r.Ended.IsZero() && r.Counts() && r.Counted == study.Known(0) && r.Setups.Value == 0
 }
 
 // answers is the command that answers from what was timed.
@@ -48,6 +57,9 @@ func (r *recorder) answers() string {
 // afterEnd says what a session that ended has no count of, and how to go on.
 func (l *lines) afterEnd() {
 	for i, r := range l.state.Readings {
+		if ofNothing(r) {
+			l.say("   %s has a count of 0 and no setup, so it is in no answer: amend %d count N gives another", reading(r), i+1)
+		}
 		if !lacksCount(r) {
 			continue
 		}

@@ -70,8 +70,8 @@ var units = []struct {
 }
 
 // parseWhen reads when something that began at one time had ended, as it is told
-// at another: a time of day, which is the first after the beginning, or minutes
-// before now.
+// at another: a time of day, which is the first after the beginning save where that is yet
+// to come, or minutes before now.
 func parseWhen(text string, began, now time.Time) (time.Time, bool) {
 	ago := strings.TrimSuffix(strings.ToLower(text), " ago")
 	unit := time.Minute
@@ -82,15 +82,15 @@ func parseWhen(text string, began, now time.Time) (time.Time, bool) {
 		}
 	}
 	text = strings.TrimPrefix(text, "at ")
-	if n, err := strconv.ParseFloat(ago, 64); err == nil && n >= 0 && n < 1e6 {
-		return now.Add(-time.Duration(n * float64(unit))).Truncate(time.Millisecond), true
+	if n, ok := parseNumber(ago); ok && n.Value < 1e6 {
+		return now.Add(-time.Duration(n.Value * float64(unit))).Truncate(time.Millisecond), true
 	}
 	for _, layout := range []string{"15:04", "15:04:05"} {
 		if t, err := time.Parse(layout, text); err == nil {
 			b := began.In(now.Location())
 			end := time.Date(b.Year(), b.Month(), b.Day(), t.Hour(), t.Minute(), t.Second(), 0, now.Location())
-			if !end.After(began) {
-				end = end.AddDate(0, 0, 1)
+			if next := end.AddDate(0, 0, 1); !end.After(began) && !next.After(now) {
+				end = next
 			}
 			return end, true
 		}

@@ -93,8 +93,8 @@ func (l *lines) greet(notice string) {
 
 // obey does what a line says and answers it.
 func (l *lines) obey(line string) {
-	word, rest, _ := strings.Cut(line, " ")
-	rest = clean(rest)
+	word, rest := firstWord(clean(line))
+	word = strings.ToLower(word)
 	held := l.state
 	said, err := l.run(word, rest)
 	if err != nil {
@@ -106,6 +106,9 @@ func (l *lines) obey(line string) {
 		l.say("not saved: %s: %s; kept, and written with a later line", said, l.trouble)
 	} else if said != "" {
 		l.say("ok %s %s", l.at.Wall.Format("15:04:05"), said)
+	}
+	for i := len(held.Warnings); i < len(l.state.Warnings); i++ {
+		l.say("note: %s", l.state.Warnings[i].Text)
 	}
 	l.sayNews()
 	if l.toJudge != "" && !l.late {
@@ -174,6 +177,12 @@ func (l *lines) countAgain(r stopwatch.Reading) string {
 	return fmt.Sprintf("amend %d count N", i+1)
 }
 
+// firstWord is a line's first word, and the rest of it.
+func firstWord(line string) (word, rest string) {
+	word, rest, _ = strings.Cut(line, " ")
+	return word, strings.TrimSpace(rest)
+}
+
 func (l *lines) run(word, rest string) (string, error) {
 	var names []string
 	for _, o := range orders() {
@@ -188,7 +197,10 @@ func (l *lines) run(word, rest string) (string, error) {
 	if step, is := study.SameName(strings.TrimSpace(word+" "+rest), l.study.StepNames()); is {
 		return "", fmt.Errorf("%q is a step: start %s begins it", step, step)
 	}
-	return "", study.UnknownName{Kind: "command", Name: word, Known: names}
+	if n, bare := parseNumber(word); bare && rest == "" {
+		return "", fmt.Errorf("%s is a number: count %s gives it as a count", word, number(n.Value))
+	}
+	return "", study.UnknownName{Kind: "command", Name: word, Known: append(names, "quit")}
 }
 
 // countMeant asks whether a number behind a command was meant for a count.

@@ -95,6 +95,9 @@ func simply(kind stopwatch.Kind) func(*lines, string) (string, error) {
 
 func texted(kind stopwatch.Kind) func(*lines, string) (string, error) {
 	return func(l *lines, text string) (string, error) {
+		if kind == stopwatch.Note && text == "" {
+			return "", errors.New("note needs words: note two trays were wet")
+		}
 		return strings.TrimSpace(string(kind) + " " + text), l.press(stopwatch.Event{Kind: kind, Text: text})
 	}
 }
@@ -123,7 +126,7 @@ func figured(kind stopwatch.Kind) func(*lines, string) (string, error) {
 			n.Known = ok
 		}
 		if !ok {
-			return "", fmt.Errorf("%q is not a number: %s 40", text, kind)
+			return "", fmt.Errorf("%q is not a number: %s", text, map[stopwatch.Kind]string{stopwatch.Count: "count 40", stopwatch.Setups: "setups 1", stopwatch.People: "people 2"}[kind])
 		}
 		if kind == stopwatch.Count && some {
 			if err := l.barred(r.Step, n.Value); err != nil {
@@ -154,6 +157,9 @@ func (l *lines) undo(string) (string, error) {
 }
 
 func (l *lines) end(string) (string, error) {
+	if l.state.Session.Name == "" {
+		return "", errors.New("no session has begun")
+	}
 	err := l.press(stopwatch.Event{Kind: stopwatch.End})
 	return "end", err
 }
@@ -196,12 +202,14 @@ func (l *lines) show(string) (string, error) {
 }
 
 func (l *lines) amend(rest string) (string, error) {
-	words := strings.SplitN(rest, " ", 3)
-	n, ok := parseNumber(words[0])
-	if i := int(n.Value); len(words) < 3 || !ok || i < 1 || i > len(l.state.Readings) {
+	which, more := firstWord(rest)
+	field, value := firstWord(more)
+	field = strings.ToLower(field)
+	n, ok := parseNumber(which)
+	if i := int(n.Value); value == "" || !ok || n.Value != math.Trunc(n.Value) || i < 1 || i > len(l.state.Readings) {
 		return "", fmt.Errorf("amend %q: a number that show gives, a field and a value are needed, such as amend 2 count 40", rest)
 	}
-	r, field, value := l.state.Readings[int(n.Value)-1], words[1], words[2]
+	r := l.state.Readings[int(n.Value)-1]
 	e := stopwatch.Event{Kind: stopwatch.Amend, Of: r.ID}
 	texts := map[string]*string{"step": &e.Step, "grow": &e.Grow, "workflow": &e.Workflow, "worker": &e.Worker}
 	figures := map[string]*study.Maybe{"count": &e.Count, "setups": &e.Setups, "people": &e.People}
@@ -261,7 +269,7 @@ func named(kind string, of func(*Names) *string) func(*lines, string) (string, e
 
 func (l *lines) take(text string) (string, error) {
 	n, ok := parseNumber(text)
-	if i := int(n.Value); !ok || i < 1 || i > len(l.sessions) {
+	if i := int(n.Value); !ok || n.Value != math.Trunc(n.Value) || i < 1 || i > len(l.sessions) {
 		return "", fmt.Errorf("take %q: a number that stands behind an open reading is needed", text)
 	}
 	if err := l.free(); err != nil {

@@ -60,8 +60,12 @@ func (d *desk) planned(r stopwatch.Reading) (count float64, ok bool) {
 }
 
 // farOff says what is odd about the count of a reading: ten times what is due or more, or
-// a tenth and less of a reading that has ended. "" where nothing is.
+// of a reading that has ended a tenth and less, or 0 where it was not getting ready alone.
+// "" where nothing is.
 func (d *desk) farOff(r stopwatch.Reading, n float64) string {
+	if n == 0 && !r.Ended.IsZero() && r.Setups.Value == 0 {
+		return fmt.Sprintf("%s: %s and no setup, so it is in no answer", r.Step, d.counted(0, r.Step))
+	}
 	at, ok := d.taskDoneIn(r)
 	if !ok || n == 0 {
 		return ""
@@ -82,7 +86,8 @@ func (d *desk) farOff(r stopwatch.Reading, n float64) string {
 // is or where it was said to be right.
 func (d *desk) odd() (r stopwatch.Reading, why string) {
 	for _, r := range d.state.Readings {
-		if r.ID == d.counting && r.Counts() && r.Counted.Known && d.sure[r.ID] != r.Count {
+		right, sure := d.sure[r.ID]
+		if r.ID == d.counting && r.Counts() && r.Counted.Known && !(sure && right == r.Count) {
 			return r, d.farOff(r, r.Count)
 		}
 	}

@@ -36,7 +36,7 @@ func stampedLines(in io.Reader, now func() stopwatch.Instant) (lines <-chan stam
 			}
 			last = at
 			text := strings.TrimSpace(scanner.Text())
-			if text == "quit" {
+			if strings.EqualFold(text, "quit") {
 				return
 			}
 			if text != "" && !strings.HasPrefix(text, "#") {

@@ -233,6 +233,9 @@ func (s *Screen) offered(r stopwatch.Reading, at stopwatch.Instant) string {
 // oddNow is odd, save that a number that is still being typed may yet grow.
 func (s *Screen) oddNow(at stopwatch.Instant) (stopwatch.Reading, string) {
 	r, why := s.odd()
+	if s.entering(at) && s.entry.id == r.ID && r.Count == 0 {
+		return r, ""
+	}
 	if i, ok := s.taskDoneIn(r); ok && s.entering(at) && s.entry.id == r.ID && r.Count < s.tasks[i].Count.Value {
 		return r, ""
 	}

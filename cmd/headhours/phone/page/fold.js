@@ -6,7 +6,7 @@ const afterwards = ['count', 'setups', 'note', 'void', 'amend', 'change'];
 function fold(events) {
   const order = events.map(e => ({...e, wall: Date.parse(e.wall), end: e.end && Date.parse(e.end)}));
   order.sort((a, b) => a.seq - b.seq || a.wall - b.wall || (a.id < b.id ? -1 : 1));
-  const s = {order, at: [0], begun: null, ended: false, people: 1, readings: [], running: -1, paused: false, pieces: [], refused: {}, undoable: null};
+  const s = {order, at: [0], begun: null, ended: false, people: 1, hands: false, readings: [], running: -1, paused: false, pieces: [], refused: {}, undoable: null};
   for (let i = 1; i < order.length; i++) s.at[i] = s.at[i - 1] + millis(order[i - 1], order[i]);
   const undone = takenBack(s);
   order.forEach((e, i) => {
@@ -76,6 +76,7 @@ function take(s, e, t, i) {
       return;
     case 'people':
       s.people = e.people;
+      s.hands = true; // a lap begun from now on has these, not those of the reading it carries on
       if (running) running.people = e.people;
       if (running && !s.paused) work(s, e, t);
       return;
@@ -97,7 +98,7 @@ function begin(s, e, t) {
   const before = s.readings.at(-1);
   if (e.kind === 'lot' && !before) return 'there is no reading to carry on';
   if (s.running >= 0) finish(s, e, t);
-  const like = e.kind === 'lot' ? {...before, setups: 0} : {...s.begun, people: s.people, setups: null};
+  const like = e.kind === 'lot' ? {...before, setups: 0, ...(s.hands && {people: s.people})} : {...s.begun, people: s.people, setups: null};
   const r = {
     id: e.id, session: e.session, step: e.step ?? like.step, grow: e.grow ?? like.grow, workflow: e.workflow ?? like.workflow,
     worker: e.worker ?? like.worker, people: e.people ?? like.people, setups: e.setups ?? like.setups, count: e.count ?? null,
@@ -112,6 +113,7 @@ function begin(s, e, t) {
     }
   }
   s.running = i;
+  s.hands = false;
   s.readings.push(r);
   work(s, e, t);
 }
