@@ -197,6 +197,9 @@ func (l *lines) run(word, rest string) (string, error) {
 	if step, is := study.SameName(strings.TrimSpace(word+" "+rest), l.study.StepNames()); is {
 		return "", fmt.Errorf("%q is a step: start %s begins it", step, step)
 	}
+	if word == "quit" { // alone it ends the lines
+		return "", fmt.Errorf("quit takes nothing behind it, not %q", rest)
+	}
 	if n, bare := parseNumber(word); bare && rest == "" {
 		return "", fmt.Errorf("%s is a number: count %s gives it as a count", word, number(n.Value))
 	}
