@@ -110,6 +110,12 @@ func (m *Models) reckon(of *Made, s *condense.Stages, stage int, load stepfit.Lo
 	hours := func(l linear) study.Maybe {
 		return study.Known(m.evaluate(work{loads: l}, asModelled).value * m.perHour())
 	}
+	if !of.Drop {
+		after[s.At[stage+1]] = load
+	}
+	if of.ReadingsAfter > 0 || of.Drop {
+		of.After = hours(after)
+	}
 	if m.Steps[s.At[stage]].Gap() && load != (stepfit.Load{}) {
 		return
 	}
@@ -123,15 +129,11 @@ func (m *Models) reckon(of *Made, s *condense.Stages, stage int, load stepfit.Lo
 		hoped[s.At[stage]] = before[s.At[stage]].By(change.Hoped())
 		of.Hoped = study.Known(hours(before).Value - hours(hoped).Value)
 	}
-	if of.ReadingsAfter == 0 && !of.Drop {
+	if !of.After.Known {
 		return
 	}
-	if !of.Drop {
-		after[s.At[stage+1]] = load
-	}
 	span := m.span(work{loads: before.minus(after)}).times(m.perHour())
-	of.After, of.Saved = hours(after), study.Known(span.Value)
-	of.Low, of.High, of.P = span.Low, span.High, span.P
+	of.Saved, of.Low, of.High, of.P = study.Known(span.Value), span.Low, span.High, span.P
 }
 
 // payBack says when a change's outlay is earned.

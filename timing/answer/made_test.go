@@ -219,6 +219,17 @@ func TestMadeDropped(t *testing.T) {
 	assert.Equal(t, made.Before, made.Hoped)
 }
 
+// A step that was never timed before its change has its hours since all the same.
+func TestMadeWithoutReadingsBefore(t *testing.T) {
+	in, err := Fit(smallMade(dibber(0)), []study.Reading{atDay("sow", 1, 10, 20), atDay("sow", 2, 20, 40)}, Options{}).Improve("", 100, nil)
+	require.NoError(t, err)
+	made := in.Made[0]
+	assert.Equal(t, study.Maybe{}, made.Before)
+	assert.Equal(t, study.Maybe{}, made.Saved)
+	assert.InDelta(t, 200.0/3600, made.After.Value, 1e-12)
+	assert.True(t, made.After.Known)
+}
+
 // The plan of a trial is met when readings as it expects them are taken.
 func TestPlanTrial(t *testing.T) {
 	var readings []study.Reading
