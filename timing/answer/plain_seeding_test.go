@@ -1,0 +1,114 @@
+package answer_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"headhours/timing/crop"
+	"headhours/timing/study"
+)
+
+func TestSeedingBySecondWay(t *testing.T) {
+	forCases(t, 40, func(t *testing.T, p *plain) {
+		w := p.study.Workflows[0]
+		p.heads = min(p.heads, 48) // chances are summed one by one
+		assurance := []float64{0.95, 0.8}[p.heads%2]
+		got, err := p.models().Seeding(w.Name, p.heads, assurance)
+		require.NoError(t, err)
+		want := tree{"workflow": w.Name, "heads": p.heads, "germination": p.growing(w).g, "assurance": assurance}
+		choices := []any{}
+		seeds := []int{1, 2, 3, 4, 5, 6}
+		if w.Bought {
+			seeds = seeds[:1]
+		}
+		least, best, gaps := math.Inf(1), 0, []any{}
+		for i, k := range seeds {
+			with := w
+			with.SeedsPerCell = k
+			g, cost := p.growing(with), p.cost(with)
+			perHead, minutes := cost["per_head"].(float64), cost["hours_h"].(float64)*60/float64(p.heads)
+			measure := perHead
+			if math.IsNaN(perHead) {
+				measure = minutes
+			}
+			if measure < least*(1-1e-9) {
+				least, best = measure, i
+			}
+			for _, name := range cost["gaps"].([]any) {
+				if !contains(gaps, name) {
+					gaps = append(gaps, name)
+				}
+			}
+			choices = append(choices, tree{"seeds_per_cell": k, "empty_share": 1 - g.p, "surplus_per_cell": g.k*g.g - g.p,
+				"cells_expected": g.cells(float64(p.heads)), "cells_assured": p.assured(with, assurance, got.Choices[i].CellsAssured),
+				"minutes_per_head": minutes, "cost_per_head": perHead, "best": false})
+		}
+		choices[best].(tree)["best"] = true
+		want["choices"], want["gaps"] = choices, gaps
+		sameJSON(t, want, got, "seeding")
+	})
+}
+
+func contains(list []any, x any) bool {
+	for _, y := range list {
+		if x == y {
+			return true
+		}
+	}
+	return false
+}
+
+// assured is the answer where so many cells are enough and one less is not.
+func (p *plain) assured(w study.Workflow, assurance float64, got *int) any {
+	test := p.study.Germination
+	if w.Germination != nil {
+		test = *w.Germination
+	}
+	if w.Bought {
+		test = crop.Germination{Share: 1}
+	}
+	chance := func(cells int) float64 { return p.chanceOfHeads(w, test, cells) }
+	if got == nil || *got < p.heads || chance(*got) < assurance-1e-12 || *got > p.heads && chance(*got-1) >= assurance {
+		return "another number of cells"
+	}
+	return *got
+}
+
+// chanceOfHeads is the chance of at least the heads asked for from so many cells, averaged
+// over what a germination test leaves open.
+func (p *plain) chanceOfHeads(w study.Workflow, test crop.Germination, cells int) float64 {
+	given := func(share float64) float64 {
+		filled := 1 - math.Pow(1-share, float64(w.SeedsPerCell))
+		return 1 - fewer(p.heads, cells, filled*p.growing(w).alive(math.MaxInt))
+	}
+	if test.Of == 0 {
+		return given(test.Share)
+	}
+	// g = sin²θ: the trapezium rule is exact to all digits there, as the integrand is a
+	// smooth function of period π.
+	a, b := float64(test.CameUp)+0.5, float64(test.Of-test.CameUp)+0.5
+	const points = 2000
+	var sum, all float64
+	for i := range points {
+		sine, cosine := math.Sincos(math.Pi / 2 * (float64(i) + 0.5) / points)
+		if weight := math.Exp((2*a-1)*math.Log(sine) + (2*b-1)*math.Log(cosine) - (2*a-1)*math.Log(math.Sqrt(a/(a+b))) - (2*b-1)*math.Log(math.Sqrt(b/(a+b)))); weight > 1e-18 {
+			sum, all = sum+weight*given(sine*sine), all+weight
+		}
+	}
+	return sum / all
+}
+
+// fewer is the chance of fewer than so many of n, each with a chance of its own: the sum of
+// the binomial's terms.
+func fewer(heads, n int, chance float64) (sum float64) {
+	if chance >= 1 {
+		return 0
+	}
+	term := math.Exp(float64(n) * math.Log1p(-chance))
+	for x := range heads {
+		sum += term
+		term *= float64(n-x) / float64(x+1) * chance / (1 - chance)
+	}
+	return sum
+}
