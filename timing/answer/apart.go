@@ -28,8 +28,8 @@ func (s Separation) kind() int {
 	return condense.WorkflowNames
 }
 
-// of is the workflow or worker of a kind of readings.
-func (s Separation) of(k condense.Kind) string {
+// nameIn is the workflow or worker of a kind of readings.
+func (s Separation) nameIn(k condense.Kind) string {
 	if s == ApartByWorker {
 		return k.Worker
 	}
@@ -113,14 +113,14 @@ type parts struct {
 func (m *Models) parts(by Separation) (map[string]*parts, error) {
 	values := map[string][]string{}
 	err := m.Again(func(b *condense.Batch) error {
-		met := map[[2]string]bool{}
+		seen := map[[2]string]bool{}
 		for i := range b.Rows {
 			r := &b.Rows[i]
 			step, value := b.Name(r, condense.StepNames), b.Name(r, by.kind())
-			if met[[2]string{step, value}] || !m.Filter.Takes(b, r) {
+			if seen[[2]string{step, value}] || !m.Filter.Takes(b, r) {
 				continue
 			}
-			met[[2]string{step, value}] = true
+			seen[[2]string{step, value}] = true
 			if !slices.Contains(values[step], value) {
 				values[step] = append(values[step], value)
 			}
@@ -151,7 +151,7 @@ func (m *Models) partName(step string, by Separation, value string) string {
 		value = "no " + string(by)
 	}
 	name := fmt.Sprintf("%s (%s)", step, value)
-	for _, taken := m.Index[name]; taken; _, taken = m.Index[name] {
+	for _, ok := m.Index[name]; ok; _, ok = m.Index[name] {
 		name += "*"
 	}
 	return name

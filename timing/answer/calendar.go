@@ -80,7 +80,7 @@ func (m *Models) Calendar(s Schedule) (Calendar, error) {
 	for _, v := range visits {
 		c.LastDay = max(c.LastDay, v.Day)
 	}
-	plan := plan{models: m, visits: visits, every: every, rest: s.Rest, steps: inOrder(visits)}
+	plan := daysPlan{models: m, visits: visits, every: every, rest: s.Rest, steps: inOrder(visits)}
 	for _, chore := range m.Study.Chores {
 		if i := m.Index[chore.Step]; !slices.Contains(plan.steps, i) {
 			plan.steps = append(plan.steps, i)
@@ -126,7 +126,7 @@ func gcd(a, b int) int {
 
 // steady works out the week of a schedule that goes on for ever: 7/N grows and
 // so many of each chore.
-func (c *Calendar) steady(m *Models, p plan, heads int) {
+func (c *Calendar) steady(m *Models, p daysPlan, heads int) {
 	week := make(linear, len(m.Steps)).plus(m.loads(p.visits), 7/float64(p.every))
 	for _, chore := range m.Study.Chores {
 		week.add(m.Index[chore.Step], m.choreLoad(chore, 7/float64(chore.EveryDays)))
@@ -139,7 +139,7 @@ func (c *Calendar) steady(m *Models, p plan, heads int) {
 			week[i] = m.meanDay(i, p.visits, p.every).Times(7)
 		}
 	}
-	c.SteadyWeek = study.Known(m.evaluate(work{loads: week}, asModelled).value * m.perHour())
+	c.SteadyWeek = study.Known(m.evaluate(workload{loads: week}, asModelled).value * m.perHour())
 	c.HeadsPerWeek = study.Known(7 * float64(heads) / float64(p.every))
 	c.Weekdays, c.WeekSteps, c.StartUp = p.weeks(c.LastDay)
 }
@@ -149,8 +149,8 @@ func (m *Models) choreLoad(c study.Chore, doings float64) stepfit.Load {
 	return m.Study.Steps[m.Index[c.Step]].LoadFor(c.Count).Times(doings)
 }
 
-// plan is a schedule being laid out.
-type plan struct {
+// daysPlan is a schedule being laid out.
+type daysPlan struct {
 	models *Models
 	visits []Visit
 	every  int // 0 for one grow
@@ -158,21 +158,21 @@ type plan struct {
 	steps  []int // in order of first use, those of chores last
 }
 
-// job is something due on a day.
-type job struct {
+// dueWork is something due on a day.
+type dueWork struct {
 	step int
 	load stepfit.Load
 }
 
 // rota finds what falls on one day after another.
 type rota struct {
-	plan
+	daysPlan
 	tasks map[int][]Visit              // by day, of the grow sown on day 0
 	going map[int]map[int]stepfit.Load // by the day within a round of sowings: what the grows under way ask of each step
 }
 
-func (p plan) rota() rota {
-	r := rota{plan: p, tasks: map[int][]Visit{}, going: map[int]map[int]stepfit.Load{}}
+func (p daysPlan) rota() rota {
+	r := rota{daysPlan: p, tasks: map[int][]Visit{}, going: map[int]map[int]stepfit.Load{}}
 	for _, v := range p.visits {
 		r.tasks[v.Day] = append(r.tasks[v.Day], v)
 	}
@@ -182,7 +182,7 @@ func (p plan) rota() rota {
 // due lists what falls on a day: tasks of every grow under way, added up by step, then
 // chores. It is to be asked for every day from 0 on, in turn: what fell on a day falls on
 // the same day of each round after it.
-func (r rota) due(day int) []job {
+func (r rota) due(day int) []dueWork {
 	within := day
 	if r.every > 0 {
 		within %= r.every
@@ -195,10 +195,10 @@ func (r rota) due(day int) []job {
 	for _, v := range r.tasks[day] {
 		loads[v.Step] = loads[v.Step].Plus(v.Load())
 	}
-	var jobs []job
+	var jobs []dueWork
 	for _, step := range r.steps {
 		if load, due := loads[step]; due {
-			jobs = append(jobs, job{step, load})
+			jobs = append(jobs, dueWork{step, load})
 		}
 	}
 	if r.every == 0 {
@@ -206,7 +206,7 @@ func (r rota) due(day int) []job {
 	}
 	for _, c := range r.models.Study.Chores {
 		if day%c.EveryDays == 0 {
-			jobs = append(jobs, job{r.models.Index[c.Step], r.models.choreLoad(c, 1)})
+			jobs = append(jobs, dueWork{r.models.Index[c.Step], r.models.choreLoad(c, 1)})
 		}
 	}
 	return jobs
@@ -214,13 +214,13 @@ func (r rota) due(day int) []job {
 
 // days lays out the days up to the last; work that falls on a day off is moved
 // to the next working day, past the last day if need be.
-func (p plan) days(last int) ([]CalendarDay, []Move) {
+func (p daysPlan) days(last int) ([]CalendarDay, []Move) {
 	found := []CalendarDay{}
 	rota := p.rota()
-	var waiting []job
+	var waiting []dueWork
 	var moved []Move
 	for day := 0; day <= last || len(waiting) > 0; day++ {
-		var jobs []job
+		var jobs []dueWork
 		if day <= last {
 			jobs = rota.due(day)
 		}
@@ -240,7 +240,7 @@ func (p plan) days(last int) ([]CalendarDay, []Move) {
 	return found, moved
 }
 
-func (m *Models) stepNames(jobs []job) []string {
+func (m *Models) stepNames(jobs []dueWork) []string {
 	var names []string
 	seen := map[int]bool{}
 	for _, j := range jobs {
@@ -253,7 +253,7 @@ func (m *Models) stepNames(jobs []job) []string {
 }
 
 // day adds up what falls on one day: one entry a step, in the plan's order.
-func (p plan) day(day int, jobs []job) CalendarDay {
+func (p daysPlan) day(day int, jobs []dueWork) CalendarDay {
 	loads := map[int]stepfit.Load{}
 	for _, j := range jobs {
 		loads[j.step] = loads[j.step].Plus(j.load)
@@ -281,7 +281,7 @@ func (p plan) day(day int, jobs []job) CalendarDay {
 // first day has a weekday, in all and by step, and the hours of the weeks before it is steady. What
 // comes round every N days keeps its weekday where 7 divides N, and falls on all
 // alike where it does not.
-func (p plan) weeks(lastDay int) (weekdays []float64, steps []WeekStep, startUp []float64) {
+func (p daysPlan) weeks(lastDay int) (weekdays []float64, steps []WeekStep, startUp []float64) {
 	weekdays = make([]float64, 7)
 	byStep := map[int][]float64{}
 	fall := func(step, day int, hours float64) {

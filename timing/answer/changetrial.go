@@ -50,7 +50,7 @@ var ErrLongTrial = fmt.Errorf("a trial is planned of no more than %d readings: c
 // one that is a what-if, so that what it is hoped to save shows clearly. The errors are
 // those of Improve, an UnknownName, ErrLongTrial or that of reading the readings again.
 func (m *Models) PlanTrial(name, workflow string, heads int) (ChangeTrial, error) {
-	c, made, err := anyChange(m.Study, name)
+	c, alreadyMade, err := anyChange(m.Study, name)
 	if err != nil {
 		return ChangeTrial{}, err
 	}
@@ -61,8 +61,8 @@ func (m *Models) PlanTrial(name, workflow string, heads int) (ChangeTrial, error
 	past := m.asWas()
 	visits := slices.DeleteFunc(past.visits(w, float64(heads)), func(v Visit) bool { return v.Step != m.Index[c.Step] })
 	t := ChangeTrial{Change: c.Name, Step: c.Step, Workflow: w.Name, Heads: heads, Assured: trialAssured, IsHoped: c.HasHoped || c.Drop, Counts: []float64{}, Notes: m.notes()}
-	from, done := m.trialStages(c, made)
-	t.Done, t.Made, t.Had = done, made, past.Steps[from].Readings
+	from, done := m.trialStages(c, alreadyMade)
+	t.Done, t.Made, t.Had = done, alreadyMade, past.Steps[from].Readings
 	if past.Steps[from].Gap() || len(visits) == 0 {
 		t.Notes = append(t.Notes, trialGap(c.Step, len(visits) == 0, w.Name))
 		return t, nil
@@ -88,7 +88,7 @@ func (m *Models) PlanTrial(name, workflow string, heads int) (ChangeTrial, error
 		}
 		return t, nil
 	}
-	return t, m.searchTrial(&t, c, made, visits, takes(after)/takes(load))
+	return t, m.searchTrial(&t, c, alreadyMade, visits, takes(after)/takes(load))
 }
 
 func trialGap(step string, notDone bool, workflow string) string {
@@ -99,9 +99,9 @@ func trialGap(step string, notDone bool, workflow string) string {
 }
 
 // trialStages is the step that a change starts from, and how many readings there are since.
-func (m *Models) trialStages(c study.MadeChange, made bool) (from, done int) {
+func (m *Models) trialStages(c study.MadeChange, alreadyMade bool) (from, done int) {
 	step := m.Index[c.Step]
-	if !made {
+	if !alreadyMade {
 		return step, 0
 	}
 	s := m.Stages[step]
@@ -110,33 +110,33 @@ func (m *Models) trialStages(c study.MadeChange, made bool) (from, done int) {
 }
 
 // anyChange is a change by its name, and whether it was made. The error is an UnknownName.
-func anyChange(s study.Study, name string) (c study.MadeChange, made bool, err error) {
-	var known []string
+func anyChange(s study.Study, name string) (c study.MadeChange, alreadyMade bool, err error) {
+	var names []string
 	var all []study.MadeChange
 	for _, c := range s.Made {
-		known, all = append(known, c.Name), append(all, c)
+		names, all = append(names, c.Name), append(all, c)
 	}
 	for _, c := range s.Changes {
-		known, all = append(known, c.Name), append(all, study.MadeChange{Change: c, HasHoped: true})
+		names, all = append(names, c.Name), append(all, study.MadeChange{Change: c, HasHoped: true})
 	}
-	same, ok := study.SameName(name, known)
+	same, ok := study.SameName(name, names)
 	if !ok {
-		return study.MadeChange{}, false, study.UnknownName{Kind: "change", Name: name, Known: known}
+		return study.MadeChange{}, false, study.UnknownName{Kind: "change", Name: name, Known: names}
 	}
-	i := slices.Index(known, same)
+	i := slices.Index(names, same)
 	return all[i], i < len(s.Made), nil
 }
 
 // searchTrial finds the fewest further grows that would show the saving: readings as the
 // model expects them are put into the study, with scatter as its readings have it, and the
 // interval of the saving is worked out as if they had been taken.
-func (m *Models) searchTrial(t *ChangeTrial, c study.MadeChange, made bool, visits []Visit, ratio float64) error {
-	p, err := m.newTrial(c, made, visits, ratio)
+func (m *Models) searchTrial(t *ChangeTrial, c study.MadeChange, alreadyMade bool, visits []Visit, ratio float64) error {
+	p, err := m.newTrial(c, alreadyMade, visits, ratio)
 	if err != nil {
 		return err
 	}
 	before, after, ok := 0, 0, false
-	if after, ok = p.fewest(0); !made {
+	if after, ok = p.fewest(0); !alreadyMade {
 		if both, bothOK := p.fewest(1); bothOK && (!ok || 2*both < after) {
 			before, after, ok = both, both, true
 		}
@@ -168,7 +168,7 @@ const (
 	trialAfter  = "after\n"
 )
 
-func (m *Models) newTrial(c study.MadeChange, made bool, visits []Visit, ratio float64) (*trialPlan, error) {
+func (m *Models) newTrial(c study.MadeChange, alreadyMade bool, visits []Visit, ratio float64) (*trialPlan, error) {
 	total := 0
 	for i := range m.Steps {
 		total += m.Steps[i].Readings
@@ -176,9 +176,9 @@ func (m *Models) newTrial(c study.MadeChange, made bool, visits []Visit, ratio f
 	if total > maxTrialled {
 		return nil, ErrLongTrial
 	}
-	from, _ := m.trialStages(c, made)
+	from, _ := m.trialStages(c, alreadyMade)
 	to := -1
-	if made {
+	if alreadyMade {
 		s := m.Stages[m.Index[c.Step]]
 		stage := slices.IndexFunc(s.Changes, func(i int) bool { return m.Study.Made[i].Name == c.Name })
 		if s.Readings[stage+1] > 0 {
@@ -188,7 +188,7 @@ func (m *Models) newTrial(c study.MadeChange, made bool, visits []Visit, ratio f
 	model := m.Steps[from]
 	p := &trialPlan{options: m.options, visits: visits, ratio: ratio, cv: m.lending.cv()}
 	p.options.Filter = condense.Filter{}
-	if grows, _ := model.Kinds.Tallies(ByGrow.of); made && len(grows) == 1 && grows[0] != "" {
+	if grows, _ := model.Kinds.Tallies(ByGrow.nameIn); alreadyMade && len(grows) == 1 && grows[0] != "" {
 		p.oneGrow = true
 	}
 	if cv, ok := model.doubt.CV(); ok && cv > 0 {
@@ -255,7 +255,7 @@ func (p *trialPlan) gain(before, after int) float64 {
 func (p *trialPlan) sure(m *Models, l linear, before, saved float64, after int) float64 {
 	least := math.Inf(1)
 	for _, s := range []setting{smaller, larger} {
-		o := m.evaluate(work{loads: l}, s)
+		o := m.evaluate(workload{loads: l}, s)
 		variance, df := o.mean.total()
 		if o.mean.unknown || !(df > 0) {
 			return math.Inf(-1)

@@ -56,10 +56,10 @@ func (m *Models) rank(c *Costs, group []int, workflows []study.Workflow, tool to
 	if !ok {
 		return r
 	}
-	ways := make([]ranked, len(group))
+	ways := make([]wayCost, len(group))
 	best := 0
 	for i, w := range group {
-		ways[i] = m.ranked(c.Workflows[w], workflows[w], float64(c.Heads), by, tool)
+		ways[i] = m.wayCostOf(c.Workflows[w], workflows[w], float64(c.Heads), by, tool)
 		if ways[i].cost < ways[best].cost {
 			best = i
 		}
@@ -67,44 +67,44 @@ func (m *Models) rank(c *Costs, group []int, workflows []study.Workflow, tool to
 	r.Cheapest = ways[best].name
 	for i, w := range ways {
 		if i != best {
-			r.Dearer = append(r.Dearer, m.more(w, ways[best]))
+			r.Dearer = append(r.Dearer, m.costMore(w, ways[best]))
 		}
 	}
 	return r
 }
 
-// ranked is a way as it is ranked by cost: all of it for one of what ways are compared by.
-type ranked struct {
-	name   string
-	cost   float64
-	bought float64 // of cost, what is taken as exact
-	loads  linear
-	visits []Visit
+// wayCost is a way as it is ranked by cost: all of it for one of what ways are compared by.
+type wayCost struct {
+	name       string
+	cost       float64
+	otherCosts float64 // of cost, what is taken as exact
+	loads      linear
+	visits     []Visit
 }
 
-// ranked works out a way for one of a measure. By the head, chores and outlays are the same
+// wayCostOf works out a way for one of a measure. By the head, chores and outlays are the same
 // in all ways and left out.
-func (m *Models) ranked(c GrowCost, w study.Workflow, heads float64, by Measure, tool tools) ranked {
-	r := ranked{name: w.Name, visits: m.visits(w, heads)}
+func (m *Models) wayCostOf(c GrowCost, w study.Workflow, heads float64, by Measure, tool tools) wayCost {
+	r := wayCost{name: w.Name, visits: m.visits(w, heads)}
 	loads := m.loads(r.visits)
-	amount, bought := heads, c.Supplies+c.Space
+	amount, otherCosts := heads, c.Supplies+c.Space
 	if r.cost = c.PerHead.Value; !by.ByHead {
-		amount, bought = by.amount(c.Gives).Value, bought+c.Outlay
+		amount, otherCosts = by.amount(c.Gives).Value, otherCosts+c.Outlay
 		r.cost = c.Total.Value / amount
 		for _, chore := range m.Study.Chores {
 			loads.add(m.choreShare(chore))
 		}
 	}
-	r.bought = bought / amount
+	r.otherCosts = otherCosts / amount
 	r.loads = make(linear, len(m.Steps)).plus(loads.times(tool.factors), 1/amount)
 	return r
 }
 
-// more is how much more a way costs than the cheapest.
-func (m *Models) more(w, cheapest ranked) CostMore {
+// costMore is how much more a way costs than the cheapest.
+func (m *Models) costMore(w, cheapest wayCost) CostMore {
 	d := w.loads.minus(cheapest.loads)
-	span := m.span(work{loads: d}).times(m.perHour() * m.Study.Labour.PerHour())
-	exact := w.bought - cheapest.bought
+	span := m.span(workload{loads: d}).times(m.perHour() * m.Study.Labour.PerHour())
+	exact := w.otherCosts - cheapest.otherCosts
 	return CostMore{
 		Workflow: w.name, More: span.Value + exact, Low: span.Low.Plus(exact), High: span.High.Plus(exact),
 		Gaps: m.gaps(append(slices.Clone(w.visits), cheapest.visits...), func(i int) bool { return d[i] != stepfit.Load{} }),

@@ -45,12 +45,12 @@ func (m *Models) CheckGrows() []GrowCheck {
 			continue // the reader refuses such a study
 		}
 		check := GrowCheck{Grow: g.Name, Workflow: g.Workflow, Remarks: []string{}}
-		timed := m.Grow(g.Name)
-		if check.Readings = timed.Readings; check.Readings > 0 {
-			check.Remarks = append(check.Remarks, m.visitRemarks(g, w, timed.Begun)...)
+		inGrow := m.Grow(g.Name)
+		if check.Readings = inGrow.Readings; check.Readings > 0 {
+			check.Remarks = append(check.Remarks, m.visitRemarks(g, w, inGrow.Visits)...)
 		}
-		if timed.Elsewhere > 0 {
-			check.Remarks = append(check.Remarks, fmt.Sprintf("%d of its readings were logged under another way", timed.Elsewhere))
+		if inGrow.Elsewhere > 0 {
+			check.Remarks = append(check.Remarks, fmt.Sprintf("%d of its readings were logged under another way", inGrow.Elsewhere))
 		}
 		check.Remarks = append(check.Remarks, cropRemarks(g, m.Study.Sowing(w))...)
 		check.Remarks = append(check.Remarks, weightRemarks(m.Study, g, w)...)
@@ -59,14 +59,14 @@ func (m *Models) CheckGrows() []GrowCheck {
 	return checks
 }
 
-func (m *Models) visitRemarks(g study.Grow, w study.Workflow, timed map[int]int) []string {
+func (m *Models) visitRemarks(g study.Grow, w study.Workflow, begun map[int]int) []string {
 	planned := map[int]int{}
 	for _, v := range m.visits(w, m.growHeads(g, w)) {
 		planned[v.Step]++
 	}
 	var remarks []string
 	for i, s := range m.Study.Steps {
-		switch t, p := timed[i], planned[i]; {
+		switch t, p := begun[i], planned[i]; {
 		case t > 0 && p == 0:
 			remarks = append(remarks, s.Name+" was timed but is in no task")
 		case t == 0 && p > 0:
@@ -114,8 +114,8 @@ const weightOff = 0.1
 // the study gives.
 func weightRemarks(s study.Study, g study.Grow, w study.Workflow) []string {
 	h := harvest(s, w, g.Heads.Value)
-	says := len(w.Cuts) > 0 || w.HeadWeight.Known
-	if !says || !g.Heads.Known || !g.Weight.Known || abs(g.Weight.Value-h.Kg.Value) <= weightOff*h.Kg.Value {
+	weighed := len(w.Cuts) > 0 || w.HeadWeight.Known
+	if !weighed || !g.Heads.Known || !g.Weight.Known || abs(g.Weight.Value-h.Kg.Value) <= weightOff*h.Kg.Value {
 		return nil
 	}
 	return []string{fmt.Sprintf("it gave %s kg, the study says %s for as many heads", digits(g.Weight.Value, 3), digits(h.Kg.Value, 3))}

@@ -23,8 +23,8 @@ const (
 // Groupings lists the groupings.
 var Groupings = []Grouping{NoGrouping, ByGrow, ByWorker, AutoGrouping}
 
-// of is the grow or worker of a kind of readings.
-func (g Grouping) of(k condense.Kind) string {
+// nameIn is the grow or worker of a kind of readings.
+func (g Grouping) nameIn(k condense.Kind) string {
 	if g == ByWorker {
 		return k.Worker
 	}
@@ -61,13 +61,13 @@ const vanishingShare = 1e-9
 // scatter of the steps (a quadratic estimator in the manner of Henderson's third method,
 // Searle, Casella and McCulloch, Variance Components, 1992, chapter 5).
 type effect struct {
-	of     Grouping
-	groups int
-	square float64 // of the factor's standard deviation
-	known  float64 // the variance that its estimate is judged by: square, and what scatter alone gives
-	df     float64
-	steps  []groupedStep
-	all    int // groups in all, of steps that take no part too
+	by       Grouping
+	groups   int
+	square   float64 // of the factor's standard deviation
+	judgedBy float64 // the variance that its estimate is judged by: square, and what scatter alone gives
+	df       float64
+	steps    []groupedStep
+	all      int // groups in all, of steps that take no part too
 }
 
 // groupedStep is a step's readings by group, for the fit that its doubts are told by and,
@@ -148,35 +148,35 @@ func form2(s [2][2]float64, x, y [2]float64) float64 {
 type crossed struct{ main, other []stepfit.Cross }
 
 func crossedOf(steps []StepModel) []crossed {
-	of := make([]crossed, len(steps))
+	crosses := make([]crossed, len(steps))
 	for i := range steps {
 		s := &steps[i]
 		if s.Readings == 0 || s.Kinds.Joined {
 			continue
 		}
-		of[i].main = s.Kinds.Crosses(s.Model.Doubt())
+		crosses[i].main = s.Kinds.Crosses(s.Model.Doubt())
 		if s.Model.Bracket != nil {
-			of[i].other = s.Kinds.Crosses(*s.Model.Bracket)
+			crosses[i].other = s.Kinds.Crosses(*s.Model.Bracket)
 		}
 	}
-	return of
+	return crosses
 }
 
 // effectOf finds how much groups of a kind differ in all steps; none where the readings
 // cannot tell.
-func effectOf(by Grouping, steps []StepModel, of []crossed) effect {
+func effectOf(by Grouping, steps []StepModel, crosses []crossed) effect {
 	var groups condense.Index[string]
-	e := effect{of: by, steps: make([]groupedStep, len(steps))}
+	e := effect{by: by, steps: make([]groupedStep, len(steps))}
 	for i := range steps {
 		s := &steps[i]
 		if s.Readings == 0 || s.Kinds.Joined {
 			continue
 		}
 		g := &e.steps[i]
-		at, parts := s.Kinds.CrossBy(by.of, &groups, of[i].main)
+		at, parts := s.Kinds.CrossBy(by.nameIn, &groups, crosses[i].main)
 		g.at, g.main = at, groupsOf(s.Model.Doubt(), parts)
 		if s.Model.Bracket != nil {
-			_, parts = s.Kinds.CrossBy(by.of, &groups, of[i].other)
+			_, parts = s.Kinds.CrossBy(by.nameIn, &groups, crosses[i].other)
 			g.other = groupsOf(*s.Model.Bracket, parts)
 		}
 	}
@@ -197,12 +197,12 @@ func effectOf(by Grouping, steps []StepModel, of []crossed) effect {
 	if df == 0 {
 		return effect{}
 	}
-	e.df, e.known = df, e.square+noise
+	e.df, e.judgedBy = df, e.square+noise
 	e.steps = settled(e.steps, e.square)
 	if e.groups == growsAlone {
 		p := max(growsAlone-df, 0)
-		e.known = (p*(assumedGrowSD*assumedGrowSD+noise) + df*(e.square+noise)) / (p + df)
-		e.square, e.df = max(e.known-noise, 0), max(df, growsAlone)
+		e.judgedBy = (p*(assumedGrowSD*assumedGrowSD+noise) + df*(e.square+noise)) / (p + df)
+		e.square, e.df = max(e.judgedBy-noise, 0), max(df, growsAlone)
 	}
 	return e
 }
@@ -273,15 +273,15 @@ func (e *effect) product(x, y []float64) float64 {
 }
 
 // commonOf is the effect that all steps share, of the kind that is asked for.
-func commonOf(asked Grouping, steps []StepModel) effect {
-	switch asked {
+func commonOf(wanted Grouping, steps []StepModel) effect {
+	switch wanted {
 	case NoGrouping:
 		return effect{}
 	case ByGrow, ByWorker:
-		return effectOf(asked, steps, crossedOf(steps))
+		return effectOf(wanted, steps, crossedOf(steps))
 	}
-	of := crossedOf(steps)
-	grows, workers := effectOf(ByGrow, steps, of), effectOf(ByWorker, steps, of)
+	crosses := crossedOf(steps)
+	grows, workers := effectOf(ByGrow, steps, crosses), effectOf(ByWorker, steps, crosses)
 	if grows.none() || !workers.none() && workers.square > grows.square*(1+vanishingShare) {
 		return workers
 	}
@@ -295,5 +295,5 @@ func (m *Models) Common() Common {
 	if e.none() {
 		return Common{}
 	}
-	return Common{Of: &e.of, Groups: &e.groups, SD: study.Known(math.Sqrt(e.square)), DF: study.Known(e.df)}
+	return Common{Of: &e.by, Groups: &e.groups, SD: study.Known(math.Sqrt(e.square)), DF: study.Known(e.df)}
 }

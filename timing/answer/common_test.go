@@ -51,7 +51,7 @@ func TestCommonEffectByWholeMatrices(t *testing.T) {
 			continue
 		}
 		assert.InDelta(t, want.square, m.effect.square, 1e-9*(want.square+1e-6), "seed %d", seed)
-		assert.InEpsilon(t, want.known, m.effect.known, 1e-9, "seed %d", seed)
+		assert.InEpsilon(t, want.judgedBy, m.effect.judgedBy, 1e-9, "seed %d", seed)
 		assert.InEpsilon(t, want.df, m.effect.df, 1e-8, "seed %d", seed)
 		assert.Equal(t, want.groups, m.effect.groups)
 	}
@@ -135,11 +135,11 @@ func byWholeMatrices(m *Models, readings []study.Reading) (effect, bool) {
 	c.Add(&c, noise)
 	psi := mat.Trace(noise) / apart
 	e.df = math.Pow(mat.Trace(&c)/mat.Norm(&c, 2), 2)
-	e.known = e.square + psi
+	e.judgedBy = e.square + psi
 	if e.groups == 2 {
 		p := max(2-e.df, 0)
-		e.known = (p*(0.07*0.07+psi) + e.df*(e.square+psi)) / (p + e.df)
-		e.square, e.df = max(e.known-psi, 0), max(e.df, 2)
+		e.judgedBy = (p*(0.07*0.07+psi) + e.df*(e.square+psi)) / (p + e.df)
+		e.square, e.df = max(e.judgedBy-psi, 0), max(e.df, 2)
 	}
 	return e, true
 }

@@ -172,7 +172,7 @@ func (m *Models) perHour() float64 { return (1 + m.Study.Allowance) / 3600 }
 func (m *Models) hours(w study.Workflow, heads int) Hours {
 	visits := m.visits(w, float64(heads))
 	loads := m.loads(visits)
-	span := m.span(work{loads, visits}).aTime().times(m.perHour())
+	span := m.span(workload{loads, visits}).aTime().times(m.perHour())
 	h := Hours{
 		Workflow: w.Name,
 		Hours:    span.Value, Low: span.Low, High: span.High,
@@ -284,7 +284,7 @@ func (m *Models) way(w study.Workflow, heads int) *way {
 
 func (m *Models) pair(a, b *way) Pair {
 	d := b.loads.minus(a.loads)
-	span := m.span(work{loads: d}).times(m.perHour())
+	span := m.span(workload{loads: d}).times(m.perHour())
 	p := Pair{
 		A: a.name, B: b.name,
 		Difference: span.Value, Low: span.Low, High: span.High, DF: span.DF, P: span.P,
@@ -336,12 +336,12 @@ func (s StepModel) unlike(inA, inB string, a, b condense.Tally) bool {
 	if max(ratioA, ratioB) <= unlikeRatio*min(ratioA, ratioB) {
 		return false
 	}
-	if p, told := s.alike(ApartByWorkflow, []string{inA, inB}); told {
+	if p, ok := s.alike(ApartByWorkflow, []string{inA, inB}); ok {
 		return p < apartBelow
 	}
-	cv, known := s.Model.CV()
+	cv, ok := s.Model.CV()
 	chance := cv * math.Sqrt(1/float64(a.Readings)+1/float64(b.Readings))
-	return !known || s.doubt.own < unlikeDF || abs(ratioA-ratioB) > unlikeSigma*chance
+	return !ok || s.doubt.own < unlikeDF || abs(ratioA-ratioB) > unlikeSigma*chance
 }
 
 // perUnit is the time of all readings over their count, in seconds; unknown

@@ -145,8 +145,8 @@ func (m *Models) cost(w study.Workflow, heads int, tool tools) GrowCost {
 		chores.add(m.choreShare(c))
 	}
 	chores = chores.times(tool.factors)
-	ofTasks, ofChores := m.span(work{loads: tasks}), m.span(work{loads: chores})
-	together := m.span(work{loads: tasks.plus(chores, 1)}).aTime().times(m.perHour())
+	ofTasks, ofChores := m.span(workload{loads: tasks}), m.span(workload{loads: chores})
+	together := m.span(workload{loads: tasks.plus(chores, 1)}).aTime().times(m.perHour())
 
 	c := GrowCost{
 		Workflow: w.Name,
@@ -179,14 +179,14 @@ func (m *Models) cost(w study.Workflow, heads int, tool tools) GrowCost {
 // sum adds labour to what is bought, per grow and per head.
 func (c *GrowCost) sum(s study.Study, w study.Workflow, hours Span, heads float64) {
 	sold := s.SaleOf(w).Sold(c.Units)
-	bought := c.Supplies + c.Space + c.Outlay
+	otherCosts := c.Supplies + c.Space + c.Outlay
 	if s.Labour != nil {
 		perHour := s.Labour.PerHour()
 		c.Labour = study.Known(hours.Value * perHour)
-		c.Total = c.Labour.Plus(bought)
+		c.Total = c.Labour.Plus(otherCosts)
 		c.PerHead, c.LabourPerHead = c.Total.Times(1/heads), c.Labour.Times(1/heads)
-		c.PerHeadLow = hours.Low.Times(perHour).Plus(bought).Times(1 / heads)
-		c.PerHeadHigh = hours.High.Times(perHour).Plus(bought).Times(1 / heads)
+		c.PerHeadLow = hours.Low.Times(perHour).Plus(otherCosts).Times(1 / heads)
+		c.PerHeadHigh = hours.High.Times(perHour).Plus(otherCosts).Times(1 / heads)
 	}
 	low, high := c.PerHeadLow.Times(heads), c.PerHeadHigh.Times(heads)
 	c.PerUnit, c.PerUnitLow, c.PerUnitHigh = c.Total.Over(sold), low.Over(sold), high.Over(sold)
@@ -200,7 +200,7 @@ func (c *GrowCost) sum(s study.Study, w study.Workflow, hours Span, heads float6
 		c.LeftPerHead, c.LeftPerHeadLow, c.LeftPerHeadHigh = left(c.PerHead), left(c.PerHeadHigh), left(c.PerHeadLow)
 	}
 	if hours.Value > 0 {
-		c.ReturnPerHour = s.SaleOf(w).Revenue(sold).Plus(-bought).Times(1 / hours.Value)
+		c.ReturnPerHour = s.SaleOf(w).Revenue(sold).Plus(-otherCosts).Times(1 / hours.Value)
 	}
 }
 

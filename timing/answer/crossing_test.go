@@ -14,18 +14,18 @@ import (
 func TestBreakEvenWithoutAFixedPart(t *testing.T) {
 	readings := []study.Reading{aReading("sow", 10, 40), aReading("sow", 30, 130), aReading("sow", 60, 210)}
 	m := Fit(StudyOf(readings), readings, Options{Scatter: OwnScatter})
-	assert.Less(t, m.span(work{loads: linear{{Count: 1.1}}}).Low.Value, 0.0)
+	assert.Less(t, m.span(workload{loads: linear{{Count: 1.1}}}).Low.Value, 0.0)
 	assert.Equal(t, Everywhere, m.crossing(linear{{}}, linear{{Count: 1.1}}).Kind)
 	readings = append(readings, aReading("sow", 45, 165), aReading("sow", 20, 82))
 	m = Fit(StudyOf(readings), readings, Options{Scatter: OwnScatter})
-	assert.Greater(t, m.span(work{loads: linear{{Count: 1.1}}}).Low.Value, 0.0)
+	assert.Greater(t, m.span(workload{loads: linear{{Count: 1.1}}}).Low.Value, 0.0)
 	assert.Equal(t, Never, m.crossing(linear{{}}, linear{{Count: 1.1}}).Kind)
 }
 
 // setOf is the set of head numbers of a single line, by Fieller's theorem.
 func setOf(a, b, vaa, vab, vbb, t float64) (kind BreakEvenKind, low, high study.Maybe) {
-	of := line{fixed: a, each: b, fullFixed: a, fullEach: b, vff: vaa, vfe: vab, vee: vbb}
-	return reaches(nil, t, func(float64) []line { return []line{of} })
+	of := headsLine{fixed: a, each: b, fullFixed: a, fullEach: b, vff: vaa, vfe: vab, vee: vbb}
+	return reaches(nil, t, func(float64) []headsLine { return []headsLine{of} })
 }
 
 // A break-even does not hang on the size of what it is worked out from.
@@ -42,7 +42,7 @@ func TestBreakEvenOfAnySize(t *testing.T) {
 // Nor do degrees of freedom.
 func TestDegreesOfFreedomOfAnySize(t *testing.T) {
 	for _, size := range []float64{1e-250, 1, 1e250} {
-		var s spread
+		var s combinedVariance
 		s.add(3*size, 4)
 		s.add(size, 2)
 		assert.InEpsilon(t, 16/(9.0/4+1.0/2), 1/s.inverseDF, 1e-12)
@@ -61,7 +61,7 @@ func TestBreakEvenOfOneCoefficient(t *testing.T) {
 			readings = append(readings, aReading("s", count, times[1][i]))
 		}
 		m := Fit(StudyOf(readings), readings, Options{Form: stepfit.Unit})
-		span := m.span(work{loads: linear{{Count: 1}}})
+		span := m.span(workload{loads: linear{{Count: 1}}})
 		for _, slope := range []float64{0.0343, 0.0133, 0.0487 - 0.0153, 0.1} {
 			even := m.crossing(linear{{Count: -0.5}}, linear{{Count: slope}})
 			if span.Low.Value <= 0 {
@@ -79,7 +79,7 @@ func TestBreakEvenOfOneCoefficient(t *testing.T) {
 func TestNothingIsOfNeitherSign(t *testing.T) {
 	readings := []study.Reading{aReading("carry", 10, 80), aReading("carry", 20, 190), aReading("carry", 30, 301), aReading("carry", 40, 409)}
 	m := Fit(study.Study{Steps: []study.Step{{Name: "carry"}}}, readings, Options{Scatter: OwnScatter})
-	span := m.span(work{loads: linear{{Setups: 1}}})
+	span := m.span(workload{loads: linear{{Setups: 1}}})
 	assert.Zero(t, span.Value)
 	assert.Less(t, span.Low.Value, -20.0)
 	assert.Zero(t, span.High.Value)

@@ -114,7 +114,7 @@ func (m *Models) curveLines(step int, c Curve) []CurveLine {
 func (m *Models) linesBySetups(step int, s setting, c Curve) []CurveLine {
 	least, most := map[float64]float64{}, map[float64]float64{}
 	for _, p := range c.Points {
-		if n, met := least[p.Setups]; !met || p.Count < n {
+		if n, ok := least[p.Setups]; !ok || p.Count < n {
 			least[p.Setups] = p.Count
 		}
 		most[p.Setups] = max(most[p.Setups], p.Count)

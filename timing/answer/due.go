@@ -43,7 +43,7 @@ func (m *Models) Due(workflow, grow string) ([]Due, error) {
 		d := Due{Step: m.Study.Steps[v.Step].Name, Day: v.Day}
 		d.Fixed = fixed[d]
 		if known || d.Fixed {
-			d.Count = study.Known(v.Doing.Count)
+			d.Count = study.Known(v.Whole.Count)
 		}
 		due = append(due, d)
 	}

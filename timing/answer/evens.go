@@ -8,10 +8,10 @@ import (
 	"headhours/timing/study"
 )
 
-// line is a linear form that grows with the heads, fixed + each·heads, under one setting,
+// headsLine is a linear form that grows with the heads, fixed + each·heads, under one setting,
 // in seconds: its point answer, that of the fits its doubts are told by, and their
 // covariances.
-type line struct {
+type headsLine struct {
 	fixed, each         float64
 	fullFixed, fullEach float64
 	vff, vfe, vee       float64
@@ -19,8 +19,8 @@ type line struct {
 }
 
 // lineUnder works out d0 + d1·heads under a setting for head numbers like the one given.
-func (m *Models) lineUnder(d0, d1 linear, s setting, heads float64) line {
-	var l line
+func (m *Models) lineUnder(d0, d1 linear, s setting, heads float64) headsLine {
+	var l headsLine
 	d0, d1 = m.allAsTheyAre(d0), m.allAsTheyAre(d1)
 	at := d0.plus(d1, heads)
 	c0, c1 := make([]float64, 2*len(d0)), make([]float64, 2*len(d0))
@@ -60,14 +60,14 @@ func only(when bool, x float64) float64 {
 
 // holds says whether the line's interval at a number of heads, stretched to hold its point
 // answer, reaches down to 0 and up to it.
-func (l line) holds(heads, t float64) (down, up bool) {
+func (l headsLine) holds(heads, t float64) (down, up bool) {
 	point, full := l.fixed+l.each*heads, l.fullFixed+l.fullEach*heads
 	half := t * math.Sqrt(max(0, l.vff+2*heads*l.vfe+heads*heads*l.vee))
 	return min(point, full-half) <= 0, max(point, full+half) >= 0
 }
 
 // edges are the head numbers at which holds may change.
-func (l line) edges(t float64) []float64 {
+func (l headsLine) edges(t float64) []float64 {
 	edges := crossings(l.fullFixed, l.fullEach, l.vff, l.vfe, l.vee, t)
 	return append(edges, -l.fixed/l.each)
 }
@@ -144,7 +144,7 @@ const vanishing = 1e-18
 // crossingDF is the degrees of freedom of d0 + d1·heads where it is zero, whatever its
 // sign there; of d1 where d0 is zero, of d0 where d1 is.
 func (m *Models) crossingDF(d0, d1 linear) float64 {
-	fixed, each := m.evaluate(work{loads: d0}, asModelled), m.evaluate(work{loads: d1}, asModelled)
+	fixed, each := m.evaluate(workload{loads: d0}, asModelled), m.evaluate(workload{loads: d1}, asModelled)
 	v00, df0 := fixed.mean.total()
 	v11, df1 := each.mean.total()
 	switch {
@@ -156,7 +156,7 @@ func (m *Models) crossingDF(d0, d1 linear) float64 {
 	// Where one coefficient makes up both, the variance at the crossing is what rounding
 	// leaves, and says nothing of degrees of freedom: those of d1 are its own.
 	ratio := -fixed.value / each.value
-	v, df := m.evaluate(work{loads: d0.plus(d1, ratio)}, asModelled).mean.total()
+	v, df := m.evaluate(workload{loads: d0.plus(d1, ratio)}, asModelled).mean.total()
 	if v00 == 0 || v > vanishing*(v00+ratio*ratio*v11) {
 		return df
 	}
@@ -166,14 +166,14 @@ func (m *Models) crossingDF(d0, d1 linear) float64 {
 // notRuledOut is the set of head numbers above 0 whose limits hold 0, in pieces as its kind
 // has them.
 func (m *Models) notRuledOut(d0, d1 linear, t float64) (kind BreakEvenKind, low, high study.Maybe) {
-	return reaches(m.turns(d0, d1), t, func(heads float64) []line {
-		return []line{m.lineUnder(d0, d1, smaller, heads), m.lineUnder(d0, d1, larger, heads)}
+	return reaches(m.turns(d0, d1), t, func(heads float64) []headsLine {
+		return []headsLine{m.lineUnder(d0, d1, smaller, heads), m.lineUnder(d0, d1, larger, heads)}
 	})
 }
 
 // reaches is the set of head numbers above 0 at which the outer limits of lines hold 0.
 // Which lines they are may change at the cuts.
-func reaches(cuts []float64, t float64, lines func(heads float64) []line) (kind BreakEvenKind, low, high study.Maybe) {
+func reaches(cuts []float64, t float64, lines func(heads float64) []headsLine) (kind BreakEvenKind, low, high study.Maybe) {
 	edges := slices.Clone(cuts)
 	for i := range len(cuts) + 1 {
 		for _, l := range lines(between(cuts, i)) {

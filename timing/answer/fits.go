@@ -69,7 +69,7 @@ type StandOut struct {
 // study's order; no names mean all steps. The error is an UnknownName,
 // ErrNoWorkflow or that of reading the readings again.
 func (m *Models) Fits(names []string) (Fits, error) {
-	used, err := m.used(names)
+	used, err := m.stepsOf(names)
 	if err != nil {
 		return Fits{}, err
 	}
@@ -105,8 +105,8 @@ func (m *Models) Fits(names []string) (Fits, error) {
 	return fits, nil
 }
 
-// used says of each step whether one of the named workflows has a task of it.
-func (m *Models) used(names []string) ([]bool, error) {
+// stepsOf says of each step whether one of the named workflows has a task of it.
+func (m *Models) stepsOf(names []string) ([]bool, error) {
 	used := make([]bool, len(m.Steps))
 	if len(names) == 0 {
 		for i := range m.Study.Steps {
@@ -171,8 +171,8 @@ func (m *Models) fitOf(step int) StepFit {
 	return fit
 }
 
-// of is a linear form in the times of one step, under a setting, in seconds.
-func (m *Models) of(step int, load stepfit.Load, s setting) outcome {
+// timeOf is a linear form in the times of one step, under a setting, in seconds.
+func (m *Models) timeOf(step int, load stepfit.Load, s setting) outcome {
 	common := m.inCommonOf(step, load, load, s)
 	load = m.AsItIs(step, load)
 	point, doubt := m.Steps[step].under(s, load)
@@ -210,7 +210,7 @@ func (m *Models) inCommonOf(step int, x, y stepfit.Load, s setting) float64 {
 // estimate is the fitted time of a load of one step with its standard error and limits,
 // under a setting.
 func (m *Models) estimate(step int, load stepfit.Load, s setting) (value, se, low, high study.Maybe) {
-	o := m.of(step, load, s)
+	o := m.timeOf(step, load, s)
 	value = study.Known(o.value)
 	if o.mean.unknown {
 		return value, study.Maybe{}, study.Maybe{}, study.Maybe{}
@@ -236,11 +236,11 @@ func (m *Models) standOuts() ([][]StandOut, error) {
 		if !ok {
 			continue
 		}
-		some, told := s.candidates(screen)
+		outliers, told := s.candidates(screen)
 		if !told {
 			untold[i] = screen
 		}
-		for _, t := range some {
+		for _, t := range outliers {
 			if out, ok := screen.Check(t.Reading); ok {
 				found[i] = append(found[i], standOut(t, out, s.Model.Form))
 			}

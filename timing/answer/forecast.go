@@ -23,14 +23,14 @@ type forecast struct {
 	steps     []int      // of the answer, known and with something to do, in order of first use
 	prospects []prospect // of every step of the study
 	fits      []*stepfit.Model
-	calls     []call      // the readings so far
-	taken     []int       // how many of them each step's fit has
-	nowDF     study.Maybe // of the answer as it stands
-	sure      float64     // in what share of cases a plan is to be met; 0: were the scatter known
+	planned   []plannedReading // the readings so far
+	inFit     []int            // how many of them each step's fit has
+	nowDF     study.Maybe      // of the answer as it stands
+	sure      float64          // in what share of cases a plan is to be met; 0: were the scatter known
 }
 
-// call is one further reading, in a grow that was timed or in a further one.
-type call struct {
+// plannedReading is one further reading, in a grow that was timed or in a further one.
+type plannedReading struct {
 	step int
 	load stepfit.Load
 	grow int // 0: in one that was timed; else the how manieth further one
@@ -39,19 +39,19 @@ type call struct {
 // prospect is what is assumed of a step.
 type prospect struct {
 	options     stepfit.Options
-	now         stepfit.Model // times of the readings to come; where grows differ, all of it
-	sums        stepfit.Sums  // of the readings there are
-	sd, otherSD float64       // scatter of their own, of the model and its bracket; 0 without
-	cv          float64       // else relative to the time at the mean count
-	assumed     bool          // for want of any knowledge
-	counts      []call        // the readings that may be called for
-	whole       call          // the reading of a whole visit, as a further grow would have it
+	model       stepfit.Model    // times of the readings to come; where grows differ, all of it
+	sums        stepfit.Sums     // of the readings there are
+	sd, otherSD float64          // scatter of their own, of the model and its bracket; 0 without
+	cv          float64          // else relative to the time at the mean count
+	assumed     bool             // for want of any knowledge
+	choices     []plannedReading // the readings that may be called for
+	wholeVisit  plannedReading   // the reading of a whole visit, as a further grow would have it
 }
 
 func (m *Models) newForecast(visits []Visit, loads linear, goal Goal, within float64) *forecast {
 	f := &forecast{
 		models: m, loads: loads, goal: goal, within: within,
-		prospects: make([]prospect, len(m.Steps)), fits: make([]*stepfit.Model, len(m.Steps)), taken: make([]int, len(m.Steps)),
+		prospects: make([]prospect, len(m.Steps)), fits: make([]*stepfit.Model, len(m.Steps)), inFit: make([]int, len(m.Steps)),
 	}
 	for i, s := range m.Steps {
 		if s.Gap() {
@@ -64,15 +64,15 @@ func (m *Models) newForecast(visits []Visit, loads linear, goal Goal, within flo
 		if !m.Steps[i].Gap() && loads[i] != (stepfit.Load{}) {
 			f.steps = append(f.steps, i)
 			need := m.needed(i, visits)
-			f.prospects[i].counts = f.prospects[i].worthTiming(i, need)
-			f.prospects[i].whole = call{step: i, load: oneSetup(need.most)}
+			f.prospects[i].choices = f.prospects[i].worthTiming(i, need)
+			f.prospects[i].wholeVisit = plannedReading{step: i, load: oneSetup(need.most)}
 		}
 	}
 	return f
 }
 
 func (m *Models) prospect(s StepModel) prospect {
-	p := prospect{now: *s.Model, sums: s.Sums, options: m.asked(s)}
+	p := prospect{model: *s.Model, sums: s.Sums, options: m.optionsOf(s)}
 	p.cv, p.assumed = m.expectedCV(s)
 	if s.Judged() {
 		return p
@@ -104,9 +104,9 @@ func (m *Models) expectedCV(s StepModel) (cv float64, assumed bool) {
 	return AssumedCV, true
 }
 
-// asked is the form and spread that a step's further readings are fitted by: those of
+// optionsOf is the form and spread that a step's further readings are fitted by: those of
 // its model. Only where alike counts, or none, leave the form open does it stay so.
-func (m *Models) asked(s StepModel) stepfit.Options {
+func (m *Models) optionsOf(s StepModel) stepfit.Options {
 	form, spread := stepfit.Form(s.Step.Form), s.Step.Spread
 	if m.options.Form != "" {
 		form = m.options.Form
@@ -130,18 +130,18 @@ func (m *Models) asked(s StepModel) stepfit.Options {
 // least and with the most count that are needed or were timed, and a setup alone where
 // it is known to take time. Where those counts are alike and the form is open, half
 // the count makes them unlike.
-func (p prospect) worthTiming(step int, need counts) []call {
+func (p prospect) worthTiming(step int, need countSpan) []plannedReading {
 	low, high := need.least, need.most
 	if least, most, ok := p.sums.CountPerSetup(); ok {
 		low, high = min(low, least), max(high, most)
 	}
 	if p.fixed(stepfit.Setup) {
-		return []call{{step: step, load: oneSetup(need.most)}}
+		return []plannedReading{{step: step, load: oneSetup(need.most)}}
 	}
-	var calls []call
+	var planned []plannedReading
 	add := func(count float64) {
-		if c := (call{step: step, load: oneSetup(count)}); !slices.Contains(calls, c) {
-			calls = append(calls, c)
+		if c := (plannedReading{step: step, load: oneSetup(count)}); !slices.Contains(planned, c) {
+			planned = append(planned, c)
 		}
 	}
 	if low > 0 {
@@ -149,15 +149,15 @@ func (p prospect) worthTiming(step int, need counts) []call {
 	}
 	add(high)
 	if p.fixed(stepfit.Unit) {
-		return calls
+		return planned
 	}
-	if len(calls) == 1 && calls[0].load.Count >= 2 {
-		add(calls[0].load.Count / 2)
+	if len(planned) == 1 && planned[0].load.Count >= 2 {
+		add(planned[0].load.Count / 2)
 	}
-	if p.fixed(stepfit.SetupUnit) && p.now.SetupSec > 0 && *p.options.Spread == 0 {
-		calls = append(calls, call{step: step, load: stepfit.Load{Setups: 1}})
+	if p.fixed(stepfit.SetupUnit) && p.model.SetupSec > 0 && *p.options.Spread == 0 {
+		planned = append(planned, plannedReading{step: step, load: stepfit.Load{Setups: 1}})
 	}
-	return calls
+	return planned
 }
 
 // oneSetup is the load of a reading of one setup, its count as a person would time it.
@@ -168,17 +168,17 @@ func (p prospect) fixed(form stepfit.Form) bool { return p.options.Form == form 
 
 // with is the step's model with further readings; without a spread where they leave
 // no degree of freedom.
-func (p prospect) with(calls []call) *stepfit.Model {
-	if len(calls) == 0 {
-		model := p.now
+func (p prospect) with(planned []plannedReading) *stepfit.Model {
+	if len(planned) == 0 {
+		model := p.model
 		return &model
 	}
 	sums := p.sums
-	for _, c := range calls {
-		sums.Add(c.load, p.now.At(c.load))
+	for _, c := range planned {
+		sums.Add(c.load, p.model.At(c.load))
 	}
 	model := sums.Choose(p.options)
-	if len(calls) > 0 {
+	if len(planned) > 0 {
 		p.assume(&model.Fit, p.sd)
 		if model.Bracket != nil {
 			p.assume(model.Bracket, p.otherSD)
@@ -201,10 +201,10 @@ func (p prospect) assume(f *stepfit.Fit, sd float64) {
 	}
 }
 
-// of are the calls for one step.
-func of(calls []call, step int) []call {
-	var own []call
-	for _, c := range calls {
+// ofStep are the calls for one step.
+func ofStep(planned []plannedReading, step int) []plannedReading {
+	var own []plannedReading
+	for _, c := range planned {
 		if c.step == step {
 			own = append(own, c)
 		}
@@ -213,30 +213,32 @@ func of(calls []call, step int) []call {
 }
 
 // outlook is the answer with its limits, in seconds, were some readings taken.
-func (f *forecast) outlook(calls []call) Span { return f.span(calls, false) }
+func (f *forecast) outlook(planned []plannedReading) Span { return f.span(planned, false) }
 
 // apart is outlook with what steps borrow as it is now: by it readings are chosen, else
 // one that hardly varies would be timed for the sake of the others' spread.
-func (f *forecast) apart(calls []call) Span { return f.span(calls, f.models.lending.df > 0) }
+func (f *forecast) apart(planned []plannedReading) Span {
+	return f.span(planned, f.models.lending.df > 0)
+}
 
-func (f *forecast) span(calls []call, asNow bool) Span {
+func (f *forecast) span(planned []plannedReading, asNow bool) Span {
 	m := *f.models
 	m.Steps = slices.Clone(m.Steps)
 	for i, fit := range f.fits {
-		if own := of(calls, i); len(own) != f.taken[i] {
+		if own := ofStep(planned, i); len(own) != f.inFit[i] {
 			fit = f.prospects[i].with(own)
 		}
 		if fit != nil {
 			m.Steps[i].Model = fit
 		}
 	}
-	m.effect = f.effectWith(m.Steps, calls)
+	m.effect = f.effectWith(m.Steps, planned)
 	if asNow {
 		m.settle(&f.models.lending)
 	} else {
 		m.settle(nil)
 	}
-	span := m.span(work{loads: f.loads})
+	span := m.span(workload{loads: f.loads})
 	if f.single {
 		return span.aTime()
 	}
@@ -245,30 +247,30 @@ func (f *forecast) span(calls []call, asNow bool) Span {
 
 // effectWith is the common effect with the readings called for among its groups: it stays
 // as large and as well known as it is, but further grows have a part in the answer.
-func (f *forecast) effectWith(steps []StepModel, calls []call) effect {
+func (f *forecast) effectWith(steps []StepModel, planned []plannedReading) effect {
 	e := f.models.effect
-	if e.none() || len(calls) == 0 {
+	if e.none() || len(planned) == 0 {
 		return e
 	}
 	e.steps = slices.Clone(e.steps)
 	for _, i := range f.steps {
-		if own := of(calls, i); len(own) > 0 {
+		if own := ofStep(planned, i); len(own) > 0 {
 			e.steps[i] = e.steps[i].with(steps[i].Model, own, e.all)
 		}
 	}
-	e.all += furtherGrows(calls)
+	e.all += furtherGrows(planned)
 	return e
 }
 
 // with is a step's readings by group with further ones, for the fit of all of them.
-func (g groupedStep) with(model *stepfit.Model, calls []call, groups int) groupedStep {
+func (g groupedStep) with(model *stepfit.Model, planned []plannedReading, groups int) groupedStep {
 	g.at = slices.Clone(g.at)
 	for _, fit := range []*groupedFit{&g.main, &g.other} {
 		fit.z, fit.column, fit.beyond = slices.Clone(fit.z), slices.Clone(fit.column), slices.Clone(fit.beyond)
 	}
-	var like call // the call that column and other are of
+	var like plannedReading // the call that column and other are of
 	var column, other [2]float64
-	for k, c := range calls {
+	for k, c := range planned {
 		if k == 0 || c.load != like.load {
 			like, column = c, columnOf(model.Doubt(), c)
 			if model.Bracket != nil {
@@ -308,7 +310,7 @@ func (g *groupedFit) extend() {
 }
 
 // columnOf is what one reading adds to S β.
-func columnOf(f stepfit.Fit, c call) [2]float64 {
+func columnOf(f stepfit.Fit, c plannedReading) [2]float64 {
 	var s stepfit.Sums
 	fitted := f.At(c.load)
 	s.Add(c.load, max(fitted, 1e-9))
@@ -318,9 +320,9 @@ func columnOf(f stepfit.Fit, c call) [2]float64 {
 func plus2(a, b [2]float64) [2]float64 { return [2]float64{a[0] + b[0], a[1] + b[1]} }
 
 // furtherGrows is how many further grows calls are of.
-func furtherGrows(calls []call) int {
+func furtherGrows(planned []plannedReading) int {
 	most := 0
-	for _, c := range calls {
+	for _, c := range planned {
 		most = max(most, c.grow)
 	}
 	return most
@@ -340,10 +342,10 @@ func (f *forecast) allowance(then Span) float64 {
 	return math.Sqrt(distuv.F{D1: later.Value, D2: now.Value}.Quantile(f.sure))
 }
 
-// half is how far a span's interval reaches from the answer, infinite where that is not
+// halfWidth is how far a span's interval reaches from the answer, infinite where that is not
 // known: on its longer side, or towards zero where a clear difference is the goal. The
 // answer is that of now: further readings of alike counts may move a forecast's.
-func (f *forecast) half(s Span) float64 {
+func (f *forecast) halfWidth(s Span) float64 {
 	below, above := f.answer-s.Low.Value, s.High.Value-f.answer
 	switch {
 	case !s.Low.Known:
@@ -357,15 +359,15 @@ func (f *forecast) half(s Span) float64 {
 	}
 }
 
-// met says whether a span meets the goal: with an allowance for what is not known of the
+// meetsGoal says whether a span meets the goal: with an allowance for what is not known of the
 // scatter, where it is of readings yet to come.
-func (f *forecast) met(s Span) bool {
-	half := f.half(s)
-	if len(f.calls) > 0 {
-		half *= f.allowance(s)
+func (f *forecast) meetsGoal(s Span) bool {
+	width := f.halfWidth(s)
+	if len(f.planned) > 0 {
+		width *= f.allowance(s)
 	}
 	if f.goal == GoalWithin {
-		return half <= f.within*abs(f.answer)
+		return width <= f.within*abs(f.answer)
 	}
-	return s.Low.Known && half < abs(f.answer)
+	return s.Low.Known && width < abs(f.answer)
 }

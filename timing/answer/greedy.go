@@ -18,23 +18,23 @@ func (f *forecast) fill(plan *Plan) {
 	now, perHour := f.outlook(nil), f.models.perHour()
 	f.answer, f.nowDF = now.Value, now.DF
 	hours := now.times(perHour)
-	plan.Hours, plan.Low, plan.High, plan.Now = hours.Value, hours.Low, hours.High, study.Known(f.half(now)*perHour)
+	plan.Hours, plan.Low, plan.High, plan.Now = hours.Value, hours.Low, hours.High, study.Known(f.halfWidth(now)*perHour)
 	reached := now
-	for len(f.calls) < MaxPlanned && !f.met(reached) {
-		next, ok := f.best(f.half(f.apart(f.calls)), MaxPlanned-len(f.calls))
+	for len(f.planned) < MaxPlanned && !f.meetsGoal(reached) {
+		next, ok := f.best(f.halfWidth(f.apart(f.planned)), MaxPlanned-len(f.planned))
 		if !ok {
 			break
 		}
-		f.take(append(f.calls, next...))
-		reached = f.outlook(f.calls)
+		f.take(append(f.planned, next...))
+		reached = f.outlook(f.planned)
 	}
-	if f.met(reached) {
+	if f.meetsGoal(reached) {
 		reached = f.prune(reached)
 	}
-	plan.Meets = f.met(reached)
-	plan.Reached = study.Known(f.half(reached) * perHour)
+	plan.Meets = f.meetsGoal(reached)
+	plan.Reached = study.Known(f.halfWidth(reached) * perHour)
 	plan.Readings = append(plan.Readings, f.rows()...)
-	plan.FurtherGrows = furtherGrows(f.calls)
+	plan.FurtherGrows = furtherGrows(f.planned)
 	plan.WorthMore = f.worthMore(now)
 	share := usualWithin
 	if plan.Within.Known {
@@ -45,24 +45,24 @@ func (f *forecast) fill(plan *Plan) {
 }
 
 // take makes calls the readings so far.
-func (f *forecast) take(calls []call) {
-	f.calls = calls
+func (f *forecast) take(planned []plannedReading) {
+	f.planned = planned
 	for _, i := range f.steps {
-		if own := of(calls, i); len(own) != f.taken[i] {
-			f.fits[i], f.taken[i] = f.prospects[i].with(own), len(own)
+		if own := ofStep(planned, i); len(own) != f.inFit[i] {
+			f.fits[i], f.inFit[i] = f.prospects[i].with(own), len(own)
 		}
 	}
 }
 
 // best are the readings that narrow an answer most, each of them, from a half width: of one
 // step, or of all in a further grow; false where none do, or no more than so many would.
-func (f *forecast) best(half float64, most int) (best []call, ok bool) {
+func (f *forecast) best(width float64, most int) (best []plannedReading, ok bool) {
 	gain := 0.0
 	for _, block := range f.candidates() {
 		if len(block) > most {
 			continue
 		}
-		if each := f.gain(half, block); each > gain*(1+1e-9) && each > 1e-9*abs(f.answer) {
+		if each := f.gain(width, block); each > gain*(1+1e-9) && each > 1e-9*abs(f.answer) {
 			best, gain = block, each
 		}
 	}
@@ -70,19 +70,19 @@ func (f *forecast) best(half float64, most int) (best []call, ok bool) {
 }
 
 // gain is by how much each reading of a block narrows the answer from a half width.
-func (f *forecast) gain(half float64, block []call) float64 {
-	then := f.half(f.apart(append(slices.Clone(f.calls), block...)))
-	if math.IsInf(half, 1) {
+func (f *forecast) gain(width float64, block []plannedReading) float64 {
+	then := f.halfWidth(f.apart(append(slices.Clone(f.planned), block...)))
+	if math.IsInf(width, 1) {
 		// first to any interval at all, the narrowest by the fewest readings
 		return 1 / (then * float64(len(block)))
 	}
-	return (half - then) / float64(len(block))
+	return (width - then) / float64(len(block))
 }
 
 // candidates are the blocks of readings to look at: those of each step, and where grows
 // differ a further grow with a reading of every step.
-func (f *forecast) candidates() [][]call {
-	var all [][]call
+func (f *forecast) candidates() [][]plannedReading {
+	var all [][]plannedReading
 	for _, i := range f.steps {
 		all = append(all, f.blocks(i)...)
 	}
@@ -94,14 +94,14 @@ func (f *forecast) candidates() [][]call {
 
 // furtherGrow is a reading of every step in a grow that is yet to come; nil where grows are
 // not known to differ.
-func (f *forecast) furtherGrow() []call {
-	if f.models.effect.none() || f.models.effect.of != ByGrow {
+func (f *forecast) furtherGrow() []plannedReading {
+	if f.models.effect.none() || f.models.effect.by != ByGrow {
 		return nil
 	}
-	var grow []call
+	var grow []plannedReading
 	for _, i := range f.steps {
-		c := f.prospects[i].whole
-		c.grow = furtherGrows(f.calls) + 1
+		c := f.prospects[i].wholeVisit
+		c.grow = furtherGrows(f.planned) + 1
 		grow = append(grow, c)
 	}
 	return grow
@@ -109,26 +109,26 @@ func (f *forecast) furtherGrow() []call {
 
 // blocks are the readings of a step to look at together: one at each count, and all
 // pairs and threes where one may tell too little.
-func (f *forecast) blocks(step int) [][]call {
+func (f *forecast) blocks(step int) [][]plannedReading {
 	size := 3
 	if model := f.fits[step]; model.Bracket == nil && model.Readings-model.Form.Parameters() >= 2 {
 		size = 1
 	}
-	return multisets(f.prospects[step].counts, size)
+	return multisets(f.prospects[step].choices, size)
 }
 
 // multisets are all choices of up to so many calls, the smaller first.
-func multisets(calls []call, size int) [][]call {
-	var all [][]call
-	from := [][]call{nil}
+func multisets(planned []plannedReading, size int) [][]plannedReading {
+	var all [][]plannedReading
+	from := [][]plannedReading{nil}
 	for range size {
-		var longer [][]call
+		var longer [][]plannedReading
 		for _, set := range from {
 			first := 0
 			if len(set) > 0 {
-				first = slices.Index(calls, set[len(set)-1])
+				first = slices.Index(planned, set[len(set)-1])
 			}
-			for _, c := range calls[first:] {
+			for _, c := range planned[first:] {
 				longer = append(longer, append(slices.Clone(set), c))
 			}
 		}
@@ -142,14 +142,14 @@ func multisets(calls []call, size int) [][]call {
 func (f *forecast) prune(reached Span) Span {
 	for again := true; again; {
 		again = false
-		for k := len(f.calls) - 1; k >= 0; k = min(k, len(f.calls)) - 1 {
-			all, gone := f.calls, f.calls[k]
+		for k := len(f.planned) - 1; k >= 0; k = min(k, len(f.planned)) - 1 {
+			all, gone := f.planned, f.planned[k]
 			less := slices.Delete(slices.Clone(all), k, k+1)
 			if gone.grow > 0 {
-				less = slices.DeleteFunc(slices.Clone(all), func(c call) bool { return c.grow == gone.grow })
+				less = slices.DeleteFunc(slices.Clone(all), func(c plannedReading) bool { return c.grow == gone.grow })
 			}
 			f.take(less)
-			if without := f.outlook(f.calls); f.met(without) {
+			if without := f.outlook(f.planned); f.meetsGoal(without) {
 				reached, again = without, true
 			} else {
 				f.take(all)
@@ -162,7 +162,7 @@ func (f *forecast) prune(reached Span) Span {
 // notes say what a plan rests on.
 func (f *forecast) notes() []string {
 	notes := []string{"further readings are taken to vary as the readings so far, or as other steps do, and to leave the times as they are"}
-	if f.sure > 0 && len(f.calls) > 0 {
+	if f.sure > 0 && len(f.planned) > 0 {
 		notes = append(notes, fmt.Sprintf("how much they vary is allowed for by an upper limit, so that such a plan is met in about %s of 100 cases", digits(100*f.sure, 2)))
 	}
 	var assumed, bracketed []string
@@ -171,7 +171,7 @@ func (f *forecast) notes() []string {
 		if f.prospects[i].assumed {
 			assumed = append(assumed, name)
 		}
-		if f.prospects[i].now.Bracket != nil {
+		if f.prospects[i].model.Bracket != nil {
 			bracketed = append(bracketed, name)
 		}
 	}
@@ -187,20 +187,20 @@ func (f *forecast) notes() []string {
 // worthMore says whether a reading of each step in a further grow narrows the answer more,
 // reading by reading, than the best ones in grows that were timed.
 func (f *forecast) worthMore(now Span) Worth {
-	calls := f.calls
+	planned := f.planned
 	f.take(nil)
-	defer f.take(calls)
+	defer f.take(planned)
 	grow := f.furtherGrow()
 	if grow == nil {
 		return ""
 	}
-	half, best := f.half(now), 0.0
+	width, best := f.halfWidth(now), 0.0
 	for _, i := range f.steps {
 		for _, block := range f.blocks(i) {
-			best = max(best, f.gain(half, block))
+			best = max(best, f.gain(width, block))
 		}
 	}
-	if f.gain(half, grow) > best {
+	if f.gain(width, grow) > best {
 		return WorthGrow
 	}
 	return WorthReading

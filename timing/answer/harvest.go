@@ -84,7 +84,7 @@ func (m *Models) aUnitMore(a, b *way, givesA, givesB Harvest) *UnitDifference {
 	}
 	none := make(linear, len(m.Steps))
 	d := none.plus(b.loads, 1/by.amount(givesB).Value).plus(a.loads, -1/by.amount(givesA).Value)
-	span := m.span(work{loads: d}).times(m.perHour() * 60)
+	span := m.span(workload{loads: d}).times(m.perHour() * 60)
 	return &UnitDifference{by.Unit, span.Value, span.Low, span.High}
 }
 

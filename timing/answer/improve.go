@@ -80,7 +80,7 @@ func (m *Models) Improve(name string, heads int, together []string) (Improvement
 	loads := m.loads(visits)
 	in := Improvement{
 		Workflow: w.Name, Heads: heads, Common: m.Common(),
-		Hours: m.evaluate(work{loads: loads}, asModelled).value * m.perHour(),
+		Hours: m.evaluate(workload{loads: loads}, asModelled).value * m.perHour(),
 		Steps: m.stepShares(visits, loads), Changes: []Saving{},
 		TimeNext: m.timeNext(visits, loads),
 		Gaps:     m.gaps(visits, func(int) bool { return true }),
@@ -90,7 +90,7 @@ func (m *Models) Improve(name string, heads int, together []string) (Improvement
 		in.PerHour, in.PaidFor = study.Known(m.Study.Labour.PerHour()), true
 	}
 	in.Notes = append(in.Notes, m.asMuchHandled()...)
-	if in.Made, err = m.made(w.Name, heads); err != nil {
+	if in.Made, err = m.madeOfChange(w.Name, heads); err != nil {
 		return Improvement{}, err
 	}
 	for _, c := range m.Study.Changes {
@@ -112,7 +112,7 @@ func (m *Models) Improve(name string, heads int, together []string) (Improvement
 
 func (m *Models) stepShares(visits []Visit, loads linear) []StepShare {
 	shares := []StepShare{}
-	point := m.evaluate(work{loads: loads}, asModelled)
+	point := m.evaluate(workload{loads: loads}, asModelled)
 	variance := point.mean.steps.variance
 	for _, i := range inOrder(visits) {
 		step := m.Study.Steps[i]
@@ -205,12 +205,12 @@ func (m *Models) saving(name string, changes []study.Change, loads linear, heads
 			return s
 		}
 	}
-	span := m.span(work{loads: saved}).times(m.perHour())
+	span := m.span(workload{loads: saved}).times(m.perHour())
 	s.Saved, s.Low, s.High = study.Known(span.Value), span.Low, span.High
 	if m.Study.Labour != nil {
 		perHead := m.Study.Labour.PerHour() / float64(heads)
 		// what rounding alone may leave of a time that is zero
-		nothing := 1e-12 * abs(m.evaluate(work{loads: loads}, asModelled).value) * m.perHour()
+		nothing := 1e-12 * abs(m.evaluate(workload{loads: loads}, asModelled).value) * m.perHour()
 		payback := func(hours study.Maybe) study.Maybe {
 			if !s.Outlay.Known || !hours.Known || hours.Value <= nothing {
 				return study.Maybe{}

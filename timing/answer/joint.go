@@ -36,25 +36,25 @@ func (m *Models) meet(visits []Visit, every int) {
 	for i, v := range visits {
 		if v.Joint {
 			sum := sums[meetingOf(v.Step, v.Day, every)]
-			visits[i].Doing = m.Study.Steps[v.Step].LoadFor(sum)
+			visits[i].Whole = m.Study.Steps[v.Step].LoadFor(sum)
 			visits[i].SharedBy = sum / v.Count
 		}
 	}
 }
 
-// jointDoings adds the doings of joint steps: the visits of one day bear, of the doing's
+// jointVisits adds the doings of joint steps: the visits of one day bear, of the doing's
 // scatter, the square of their share of its count.
-func jointDoings(again map[int][]stepfit.Visit, visits []Visit) {
+func jointVisits(again map[int][]stepfit.Visit, visits []Visit) {
 	shares := map[meeting]float64{}
 	for _, v := range visits {
 		if v.Joint {
-			shares[meeting{v.Step, v.Day}] += v.Count / v.Doing.Count
+			shares[meeting{v.Step, v.Day}] += v.Count / v.Whole.Count
 		}
 	}
 	for _, v := range visits {
 		at := meeting{v.Step, v.Day}
-		if share, left := shares[at]; v.Joint && left {
-			again[v.Step] = append(again[v.Step], stepfit.Visit{Load: v.Doing, SharedBy: 1 / share})
+		if share, ok := shares[at]; v.Joint && ok {
+			again[v.Step] = append(again[v.Step], stepfit.Visit{Load: v.Whole, SharedBy: 1 / share})
 			delete(shares, at)
 		}
 	}
@@ -77,8 +77,8 @@ func (m *Models) straightTogether(w study.Workflow, counts crop.Counts, fixed, p
 				continue
 			}
 			at := meetingOf(i, day, m.Study.SowEveryDays)
-			sum, begun := sums[at]
-			if !begun {
+			sum, ok := sums[at]
+			if !ok {
 				order = append(order, at)
 			}
 			sums[at] = crop.Amount{Fixed: sum.Fixed + count.Fixed, PerHead: sum.PerHead + count.PerHead}

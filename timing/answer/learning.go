@@ -20,8 +20,8 @@ const (
 	practiceBelow  = 0.05
 )
 
-// practised is a reading of a step as learning curves take it.
-type practised struct {
+// practiceReading is a reading of a step as learning curves take it.
+type practiceReading struct {
 	day          condense.Day
 	count, ratio float64 // ratio is its time over that of the step's model
 }
@@ -38,7 +38,7 @@ func (m *Models) practice() (map[int]stepfit.Learning, error) {
 	if total > maxPractised || !enough {
 		return nil, nil
 	}
-	readings := make([][]practised, len(m.Steps))
+	readings := make([][]practiceReading, len(m.Steps))
 	err := m.Each(func(step int, b *condense.Batch, r *condense.Brief) {
 		day := b.Where[r.Where].Day
 		if day == condense.NoDay || m.Steps[step].Readings < leastPractised {
@@ -47,7 +47,7 @@ func (m *Models) practice() (map[int]stepfit.Learning, error) {
 		t := b.Timed(&m.Steps[step].Step, r)
 		fitted := m.Steps[step].Model.At(t.Load)
 		if fitted > 0 && t.Count > 0 {
-			readings[step] = append(readings[step], practised{day, t.Count, t.Seconds / fitted})
+			readings[step] = append(readings[step], practiceReading{day, t.Count, t.Seconds / fitted})
 		}
 	})
 	curves := map[int]stepfit.Learning{}
@@ -60,8 +60,8 @@ func (m *Models) practice() (map[int]stepfit.Learning, error) {
 }
 
 // learnt is the learning curve of dated readings; false where they are too few.
-func learnt(list []practised) (stepfit.Learning, bool) {
-	slices.SortStableFunc(list, func(a, b practised) int { return cmp.Compare(a.day, b.day) })
+func learnt(list []practiceReading) (stepfit.Learning, bool) {
+	slices.SortStableFunc(list, func(a, b practiceReading) int { return cmp.Compare(a.day, b.day) })
 	days, sum := 0, 0.0
 	var counts, ratios []float64
 	for i, p := range list {

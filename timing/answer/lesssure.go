@@ -109,7 +109,7 @@ func (m *Models) upTo(day condense.Day) (*Models, error) {
 func (m *Models) whyLessSure(before *Models, w study.Workflow, heads int) string {
 	visits := m.visits(w, float64(heads))
 	loads := m.loads(visits)
-	now, then := m.evaluate(work{loads: loads}, asModelled), before.evaluate(work{loads: before.loads(before.visits(w, float64(heads)))}, asModelled)
+	now, then := m.evaluate(workload{loads: loads}, asModelled), before.evaluate(workload{loads: before.loads(before.visits(w, float64(heads)))}, asModelled)
 	worst, more := -1, 0.0
 	for _, i := range inOrder(visits) {
 		a, b := &before.Steps[i], &m.Steps[i]
@@ -128,7 +128,7 @@ func (m *Models) whyLessSure(before *Models, w study.Workflow, heads int) string
 		}
 	}
 	if common := now.mean.common*m.effect.square - then.mean.common*before.effect.square; common > more && !m.effect.none() {
-		return fmt.Sprintf("%ss now differ by %s in all they take", m.effect.of, about(math.Sqrt(m.effect.square)))
+		return fmt.Sprintf("%ss now differ by %s in all they take", m.effect.by, about(math.Sqrt(m.effect.square)))
 	}
 	if worst >= 0 {
 		s := &m.Steps[worst]

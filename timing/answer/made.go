@@ -46,8 +46,8 @@ func (m *Made) Clear() bool {
 	return m.Saved.Known && m.Low.Known && m.High.Known && (m.Low.Value > 0 || m.High.Value < 0)
 }
 
-// made says what the changes that were made have saved in a workflow's grow.
-func (m *Models) made(name string, heads int) ([]Made, error) {
+// madeOfChange says what the changes that were made have saved in a workflow's grow.
+func (m *Models) madeOfChange(name string, heads int) ([]Made, error) {
 	all := []Made{}
 	if len(m.Study.Made) == 0 {
 		return all, nil
@@ -67,22 +67,22 @@ func (m *Models) made(name string, heads int) ([]Made, error) {
 		step := m.Index[change.Step]
 		s := m.Stages[step]
 		stage := slices.Index(s.Changes, i) // before the change
-		of := madeOf(change, s, stage)
-		of.Hygiene = slices.Contains(m.Steps[step].Step.Hazards, study.Hygiene)
-		of.Falling, of.LastTimed = falling[s.At[stage]], m.LastDay()
-		of.OneGrow = m.oneGrowEachSide(s, stage)
-		past.reckon(&of, s, stage, loads[step])
-		m.payBack(&of, change, heads)
-		if of.Before.Known && !of.Drop && !of.Clear() {
+		made := madeOf(change, s, stage)
+		made.Hygiene = slices.Contains(m.Steps[step].Step.Hazards, study.Hygiene)
+		made.Falling, made.LastTimed = falling[s.At[stage]], m.LastDay()
+		made.OneGrow = m.oneGrowEachSide(s, stage)
+		past.reckon(&made, s, stage, loads[step])
+		m.payBack(&made, change, heads)
+		if made.Before.Known && !made.Drop && !made.Clear() {
 			trial, err := m.PlanTrial(change.Name, w.Name, heads)
 			if err != nil && !errors.Is(err, ErrLongTrial) {
 				return nil, err
 			}
 			if trial.Grows.Known {
-				of.Trial = &trial
+				made.Trial = &trial
 			}
 		}
-		all = append(all, of)
+		all = append(all, made)
 	}
 	return all, nil
 }
@@ -104,53 +104,53 @@ func (m *Models) asWas() *Models {
 }
 
 // reckon works out the hours of the step's tasks before and after a change.
-func (m *Models) reckon(of *Made, s *condense.Stages, stage int, load stepfit.Load) {
+func (m *Models) reckon(made *Made, s *condense.Stages, stage int, load stepfit.Load) {
 	before, after := make(linear, len(m.Steps)), make(linear, len(m.Steps))
 	before[s.At[stage]] = load.By(s.Hoped[stage])
 	hours := func(l linear) study.Maybe {
-		return study.Known(m.evaluate(work{loads: l}, asModelled).value * m.perHour())
+		return study.Known(m.evaluate(workload{loads: l}, asModelled).value * m.perHour())
 	}
-	if !of.Drop {
+	if !made.Drop {
 		after[s.At[stage+1]] = load
 	}
-	if of.ReadingsAfter > 0 || of.Drop {
-		of.After = hours(after)
+	if made.ReadingsAfter > 0 || made.Drop {
+		made.After = hours(after)
 	}
 	if m.Steps[s.At[stage]].Gap() && load != (stepfit.Load{}) {
 		return
 	}
-	of.Before = hours(before)
+	made.Before = hours(before)
 	change := m.Study.Made[s.Changes[stage]]
 	switch {
-	case of.Drop:
-		of.Hoped = of.Before
+	case made.Drop:
+		made.Hoped = made.Before
 	case change.HasHoped:
 		hoped := make(linear, len(m.Steps))
 		hoped[s.At[stage]] = before[s.At[stage]].By(change.Hoped())
-		of.Hoped = study.Known(hours(before).Value - hours(hoped).Value)
+		made.Hoped = study.Known(hours(before).Value - hours(hoped).Value)
 	}
-	if !of.After.Known {
+	if !made.After.Known {
 		return
 	}
-	span := m.span(work{loads: before.minus(after)}).times(m.perHour())
-	of.Saved, of.Low, of.High, of.P = study.Known(span.Value), span.Low, span.High, span.P
+	span := m.span(workload{loads: before.minus(after)}).times(m.perHour())
+	made.Saved, made.Low, made.High, made.P = study.Known(span.Value), span.Low, span.High, span.P
 }
 
 // payBack says when a change's outlay is earned.
-func (m *Models) payBack(of *Made, change study.MadeChange, heads int) {
-	if m.Study.Labour == nil || !change.Outlay.Known || !of.Saved.Known || of.Saved.Value <= 0 {
+func (m *Models) payBack(made *Made, change study.MadeChange, heads int) {
+	if m.Study.Labour == nil || !change.Outlay.Known || !made.Saved.Known || made.Saved.Value <= 0 {
 		return
 	}
-	grows := change.Outlay.Value / (of.Saved.Value * m.Study.Labour.PerHour())
-	of.Payback = study.Known(grows * float64(heads))
+	grows := change.Outlay.Value / (made.Saved.Value * m.Study.Labour.PerHour())
+	made.Payback = study.Known(grows * float64(heads))
 	days := math.Ceil(grows * float64(m.Study.SowEveryDays))
 	if m.Study.SowEveryDays == 0 || days > longestPayback {
 		return
 	}
 	on := change.Since.AddDate(0, 0, int(days))
 	text := on.Format(time.DateOnly)
-	of.PaybackOn = &text
-	of.PaidBack = of.Low.Known && of.Low.Value > 0 && of.LastTimed != condense.NoDay && condense.DayOf(on) <= of.LastTimed
+	made.PaybackOn = &text
+	made.PaidBack = made.Low.Known && made.Low.Value > 0 && made.LastTimed != condense.NoDay && condense.DayOf(on) <= made.LastTimed
 }
 
 // longestPayback is how many days on a payback is given a date.
@@ -168,7 +168,7 @@ func (m *Models) oneGrowEachSide(s *condense.Stages, stage int) bool {
 		if kinds.Joined {
 			return false
 		}
-		sides[side], _ = kinds.Tallies(ByGrow.of)
+		sides[side], _ = kinds.Tallies(ByGrow.nameIn)
 	}
 	for side, grows := range sides {
 		if len(grows) == 1 && grows[0] != "" && !slices.Contains(sides[1-side], grows[0]) {

@@ -305,9 +305,9 @@ func TestPracticeAgreesWithR(t *testing.T) {
 		{[]float64{48, 24, 48, 12, 36}, []float64{0.98, 1.04, 1.01, 0.95, 1.03}, 0.00485372534853724, 0.042358147081241, 0.916010758525568},
 		{[]float64{12, 12, 12, 12, 12, 12, 12, 12}, []float64{1.4, 1.2, 1.25, 1.02, 0.99, 1.0, 0.9, 0.88}, -0.223872441390676, 0.0286016325537841, 0.000229618763124511},
 	} {
-		var list []practised
+		var list []practiceReading
 		for i, count := range c.counts {
-			list = append(list, practised{condense.Day(i), count, c.ratios[i]})
+			list = append(list, practiceReading{condense.Day(i), count, c.ratios[i]})
 		}
 		curve, ok := learnt(list)
 		require.True(t, ok)

@@ -96,13 +96,13 @@ func (m *Models) measure(g study.Grow, w study.Workflow) MeasuredGrow {
 	}
 	grow.Gives = gave(m.Study, w, g).inHours(study.Known(grow.Minutes/60), study.Maybe{}, study.Maybe{})
 	visits := m.visits(w, g.Heads.Value)
-	grow.ModelPerHead = m.evaluate(work{loads: m.loads(visits)}, asModelled).value * m.perHour() * 60 / g.Heads.Value
+	grow.ModelPerHead = m.evaluate(workload{loads: m.loads(visits)}, asModelled).value * m.perHour() * 60 / g.Heads.Value
 	planned := map[int]int{}
 	for _, v := range visits {
 		planned[v.Step]++
 	}
 	for _, i := range inOrder(visits) {
-		if taken.Begun[i] < planned[i] {
+		if taken.Visits[i] < planned[i] {
 			grow.Lacks = append(grow.Lacks, m.Study.Steps[i].Name)
 		}
 	}

@@ -25,7 +25,7 @@ type StepModel struct {
 	Model *stepfit.Model // nil for a gap: neither reading nor estimate
 	// doubt is the fit that tells how sure the step's times are, with the scatter that
 	// answers take; bracket that of the other extreme, where there is one.
-	doubt, bracket used
+	doubt, bracket doubtFit
 }
 
 // Gap says that the step was neither timed nor judged.
@@ -77,7 +77,7 @@ func (m *Models) settle(given *lending) {
 	var fits []stepfit.Fit
 	for i := range m.Steps {
 		if s := &m.Steps[i]; s.Readings > 0 {
-			fits = append(fits, m.without(i, s.Model.Doubt(), false))
+			fits = append(fits, m.ownScatter(i, s.Model.Doubt(), false))
 		}
 	}
 	m.lending = lendingOf(m.options.Scatter, fits)
@@ -89,16 +89,16 @@ func (m *Models) settle(given *lending) {
 		if s.Gap() {
 			continue
 		}
-		s.doubt = m.lending.use(m.without(i, s.Model.Doubt(), false), s.Step.Estimate)
+		s.doubt = m.lending.use(m.ownScatter(i, s.Model.Doubt(), false), s.Step.Estimate)
 		if s.Model.Bracket != nil {
-			s.bracket = m.lending.use(m.without(i, *s.Model.Bracket, true), s.Step.Estimate)
+			s.bracket = m.lending.use(m.ownScatter(i, *s.Model.Bracket, true), s.Step.Estimate)
 		}
 	}
 }
 
-// without is a step's fit with the scatter that is left of its own when what grows or
+// ownScatter is a step's fit with the scatter that is left of its own when what grows or
 // workers have in common is taken out.
-func (m *Models) without(step int, f stepfit.Fit, other bool) stepfit.Fit {
+func (m *Models) ownScatter(step int, f stepfit.Fit, other bool) stepfit.Fit {
 	if m.effect.none() || f.Judged() {
 		return f
 	}

@@ -59,12 +59,12 @@ func (m *Models) effectNotes() []string {
 	e := m.effect
 	switch {
 	case m.options.Grouping == NoGrouping:
-	case !e.none() && e.groups == growsAlone && e.of == ByGrow:
+	case !e.none() && e.groups == growsAlone && e.by == ByGrow:
 		return []string{fmt.Sprintf("two grows were timed, which say little of how much grows differ: they are taken to differ by %s (in part an assumption), and ranges allow for it", about(math.Sqrt(e.square)))}
 	case !e.none() && e.square == 0:
-		return []string{fmt.Sprintf("%d %ss were timed; that %ss differ in all their times together is not seen, and ranges allow for what so many may hide", e.groups, e.of, e.of)}
+		return []string{fmt.Sprintf("%d %ss were timed; that %ss differ in all their times together is not seen, and ranges allow for what so many may hide", e.groups, e.by, e.by)}
 	case !e.none():
-		return []string{fmt.Sprintf("%d %ss were timed; %ss differ by %s in all their times together, and ranges allow for it", e.groups, e.of, e.of, about(math.Sqrt(e.square)))}
+		return []string{fmt.Sprintf("%d %ss were timed; %ss differ by %s in all their times together, and ranges allow for it", e.groups, e.by, e.by, about(math.Sqrt(e.square)))}
 	case m.oneGrow() != "":
 		return []string{fmt.Sprintf("all readings are of one grow, %s: ranges are of that grow only, since how much grows differ is not known", study.Quote(m.oneGrow()))}
 	}

@@ -48,7 +48,7 @@ func (s StepModel) alike(by Separation, some []string) (p float64, told bool) {
 	var sets condense.Index[string]
 	var sums []stepfit.Sums
 	for _, k := range s.Kinds.List {
-		set := by.of(k.Kind)
+		set := by.nameIn(k.Kind)
 		if set == "" || some != nil && !slices.Contains(some, set) {
 			continue
 		}
@@ -83,7 +83,7 @@ func (m *Models) UnlikeNotes() []string {
 // timesBy are the times of a reading at the step's mean setups and count in each
 // workflow, or by each worker; false where one is not known.
 func (s StepModel) timesBy(by Separation) (names []string, times []float64, ok bool) {
-	all, tallies := s.Kinds.Tallies(by.of)
+	all, tallies := s.Kinds.Tallies(by.nameIn)
 	for i, name := range all {
 		if name == "" {
 			continue

@@ -94,7 +94,7 @@ func (m *Models) overGrows(s StepModel, began map[string]condense.Day) StepOverG
 		over.Notes = append(over.Notes, "too many grows to tell them apart")
 		return over
 	}
-	grows, tallies := s.Kinds.Tallies(ByGrow.of)
+	grows, tallies := s.Kinds.Tallies(ByGrow.nameIn)
 	undated := 0
 	for i, grow := range grows {
 		if grow == "" {
@@ -145,8 +145,8 @@ func (m *Models) growDays() map[string]condense.Day {
 	began := map[string]condense.Day{}
 	for _, s := range m.Steps {
 		for _, k := range s.Kinds.List {
-			day, met := began[k.Grow]
-			if !met || day == condense.NoDay || k.First != condense.NoDay && k.First < day {
+			day, ok := began[k.Grow]
+			if !ok || day == condense.NoDay || k.First != condense.NoDay && k.First < day {
 				began[k.Grow] = k.First
 			}
 		}

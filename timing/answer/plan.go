@@ -143,15 +143,15 @@ func (m *Models) plan(names []string, heads int, within, sure float64) (Plan, er
 	return plan, nil
 }
 
-// counts is a range of counts per setup.
-type counts struct{ least, most float64 }
+// countSpan is a range of counts per setup.
+type countSpan struct{ least, most float64 }
 
 // needed is the range of counts per setup that visits need of a step.
-func (m *Models) needed(i int, visits []Visit) counts {
-	c := counts{math.Inf(1), 0}
+func (m *Models) needed(i int, visits []Visit) countSpan {
+	c := countSpan{math.Inf(1), 0}
 	for _, v := range visits {
 		if v.Step == i {
-			c = counts{min(c.least, v.CountPerSetup()), max(c.most, v.CountPerSetup())}
+			c = countSpan{min(c.least, v.CountPerSetup()), max(c.most, v.CountPerSetup())}
 		}
 	}
 	return c
@@ -191,7 +191,7 @@ func (f *forecast) stepNeeds(share float64) []StepNeed {
 // rows are the planned readings by step and count, in order of first call.
 func (f *forecast) rows() []PlannedReadings {
 	rows := []PlannedReadings{}
-	for _, c := range f.calls {
+	for _, c := range f.planned {
 		name := f.models.Study.Steps[c.step].Name
 		at := slices.IndexFunc(rows, func(r PlannedReadings) bool {
 			return r.Step == name && r.Count == c.load.Count && r.Setups == c.load.Setups

@@ -275,18 +275,18 @@ func TestPlanCallsForNothingNeedless(t *testing.T) {
 		if !plan.Meets {
 			continue
 		}
-		for k := range f.calls {
-			if f.calls[k].grow > 0 {
+		for k := range f.planned {
+			if f.planned[k].grow > 0 {
 				continue // a grow is timed as a whole
 			}
 			less := m.newForecast(visits, m.loads(visits), GoalWithin, 0.25)
 			less.answer, less.nowDF = f.answer, f.nowDF
-			for i, c := range f.calls {
+			for i, c := range f.planned {
 				if i != k {
-					less.take(append(less.calls, c))
+					less.take(append(less.planned, c))
 				}
 			}
-			assert.False(t, less.met(less.outlook(less.calls)), "seed %d without %v", seed, f.calls[k])
+			assert.False(t, less.meetsGoal(less.outlook(less.planned)), "seed %d without %v", seed, f.planned[k])
 			checked++
 		}
 	}
@@ -294,7 +294,7 @@ func TestPlanCallsForNothingNeedless(t *testing.T) {
 }
 
 func TestMultisets(t *testing.T) {
-	a, b := call{step: 1}, call{step: 2}
-	assert.Equal(t, [][]call{{a}, {b}, {a, a}, {a, b}, {b, b}}, multisets([]call{a, b}, 2))
-	assert.Len(t, multisets([]call{a, b, {step: 3}, {step: 4}}, 3), 4+10+20)
+	a, b := plannedReading{step: 1}, plannedReading{step: 2}
+	assert.Equal(t, [][]plannedReading{{a}, {b}, {a, a}, {a, b}, {b, b}}, multisets([]plannedReading{a, b}, 2))
+	assert.Len(t, multisets([]plannedReading{a, b, {step: 3}, {step: 4}}, 3), 4+10+20)
 }

@@ -13,17 +13,17 @@ import (
 // practiceNotes warn where one of two workflows was timed only after the other and
 // times were falling meanwhile: what it saves may be practice.
 func (m *Models) practiceNotes(workflows []study.Workflow, hours []Hours) []string {
-	timed := m.timedWhen()
+	days := m.timedDays()
 	var falling []string // of all steps; found when it is first asked for
 	found := false
 	var notes []string
 	for i, b := range workflows {
 		for j, a := range workflows[:i] {
 			earlier, later, saved := a, b, hours[j].Hours-hours[i].Hours
-			if !timed[later.Name].after(timed[earlier.Name]) {
+			if !days[later.Name].after(days[earlier.Name]) {
 				earlier, later, saved = b, a, -saved
 			}
-			if saved < 0 || !timed[later.Name].after(timed[earlier.Name]) {
+			if saved < 0 || !days[later.Name].after(days[earlier.Name]) {
 				continue
 			}
 			if !found {
@@ -31,39 +31,39 @@ func (m *Models) practiceNotes(workflows []study.Workflow, hours []Hours) []stri
 			}
 			if names := usedBy(falling, earlier, later); len(names) > 0 {
 				notes = append(notes, fmt.Sprintf("%q was timed only after %q, from %s on, and times were falling over the grows (%s): part of what it saves may be practice",
-					later.Name, earlier.Name, timed[later.Name].since.Date().Format(time.DateOnly), strings.Join(names, ", ")))
+					later.Name, earlier.Name, days[later.Name].since.Date().Format(time.DateOnly), strings.Join(names, ", ")))
 			}
 		}
 	}
 	return notes
 }
 
-// when is the days on which a workflow was timed.
-type when struct {
+// timedDays is the days on which a workflow was timed.
+type timedDays struct {
 	since, until condense.Day
 	undated      bool // there are readings without a date
 }
 
 // after says that all readings of w are known to be later than all of o; false where
 // either has none.
-func (w *when) after(o *when) bool {
+func (w *timedDays) after(o *timedDays) bool {
 	return w != nil && o != nil && !w.undated && !o.undated && w.since > o.until
 }
 
-// timedWhen is when each workflow that readings name was timed.
-func (m *Models) timedWhen() map[string]*when {
-	timed := map[string]*when{}
+// timedDays is when each workflow that readings name was timed.
+func (m *Models) timedDays() map[string]*timedDays {
+	days := map[string]*timedDays{}
 	for _, s := range m.Steps {
 		for _, k := range s.Kinds.List {
-			w := timed[k.Workflow]
+			w := days[k.Workflow]
 			if w == nil {
-				w = &when{since: k.First, until: k.Last}
-				timed[k.Workflow] = w
+				w = &timedDays{since: k.First, until: k.Last}
+				days[k.Workflow] = w
 			}
 			w.since, w.until, w.undated = min(w.since, k.First), max(w.until, k.Last), w.undated || k.Undated > 0
 		}
 	}
-	return timed
+	return days
 }
 
 // falling names the steps whose times fall over the grows.

@@ -141,12 +141,12 @@ func (m *Models) linearOf(t *testing.T, a asked) linear {
 func (c inferenceCase) visitsOf(m *Models) []Visit {
 	var visits []Visit
 	for name, load := range c.C {
-		visit := Visit{Step: m.Index[name], Count: load.Count, Doing: stepfit.Load(load), SharedBy: 1}
+		visit := Visit{Step: m.Index[name], Count: load.Count, Whole: stepfit.Load(load), SharedBy: 1}
 		if c.Doings == nil {
 			visits = append(visits, visit)
 		}
 		for _, d := range c.Doings[name] {
-			visit.Doing, visit.SharedBy = stepfit.Load{Setups: d.SetupsOfADoing, Count: d.Count * d.SharedBy}, d.SharedBy
+			visit.Whole, visit.SharedBy = stepfit.Load{Setups: d.SetupsOfADoing, Count: d.Count * d.SharedBy}, d.SharedBy
 			visits = append(visits, visit)
 		}
 	}
@@ -192,7 +192,7 @@ func TestInferenceAgreesWithReference(t *testing.T) {
 
 func checkSpan(t *testing.T, c inferenceCase) {
 	m := c.models(t)
-	span := m.span(work{loads: m.linearOf(t, c.C)})
+	span := m.span(workload{loads: m.linearOf(t, c.C)})
 	if c.Expected["unit"] == "hours" {
 		span = span.times(1.0 / 3600)
 	}
@@ -211,7 +211,7 @@ func checkSpan(t *testing.T, c inferenceCase) {
 
 func checkNext(t *testing.T, c inferenceCase) {
 	m := c.models(t)
-	span := m.span(work{m.linearOf(t, c.C), c.visitsOf(m)})
+	span := m.span(workload{m.linearOf(t, c.C), c.visitsOf(m)})
 	near(t, c.Expected["estimate"], study.Known(span.Value), "estimate")
 	if low, ok := c.Expected["next_low"]; ok {
 		near(t, low, span.NextLow, "next_low")
@@ -290,7 +290,7 @@ func checkTips(t *testing.T, c inferenceCase) {
 	d := m.linearOf(t, c.C)
 	near(t, 40/(stepfit.Quantile(0.95, math.Inf(1))*math.Hypot(540, 500)), m.tipsAtCV(d), "by default")
 	m = c.fit(c.logged(t), Options{Confidence: c.Confidence, Form: stepfit.Unit, Scatter: OwnScatter})
-	span := m.span(work{loads: d})
+	span := m.span(workload{loads: d})
 	near(t, c.Expected["difference"], study.Known(span.Value), "difference")
 	assert.False(t, span.Low.Known)
 	near(t, c.Expected["tips_at_cv"], m.tipsAtCV(d), "tips_at_cv")

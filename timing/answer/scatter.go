@@ -70,8 +70,8 @@ func lendingOf(scatter Scatter, fits []stepfit.Fit) lending {
 // cv is the coefficient of variation that is lent.
 func (l lending) cv() float64 { return math.Sqrt(l.square) }
 
-// used is a fit as answers use it: its SD is what it was lent where it lacked some.
-type used struct {
+// doubtFit is a fit as answers use it: its SD is what it was lent where it lacked some.
+type doubtFit struct {
 	stepfit.Fit
 	own   float64 // degrees of freedom of its readings' own
 	df    float64 // of its scatter, but for what is wrong with all that is lent; infinite for judgements
@@ -81,8 +81,8 @@ type used struct {
 }
 
 // use is a fit with the scatter that answers take.
-func (l lending) use(f stepfit.Fit, estimate *study.Judged) used {
-	u := used{Fit: f, own: f.DF, df: f.DF}
+func (l lending) use(f stepfit.Fit, estimate *study.Judged) doubtFit {
+	u := doubtFit{Fit: f, own: f.DF, df: f.DF}
 	if f.Judged() || l.scatter != OwnScatter && f.AtMean() == 0 && f.DF > 0 {
 		return u
 	}
@@ -126,7 +126,7 @@ func (l lending) worth(own float64) float64 {
 }
 
 // DF is the degrees of freedom of the fit's scatter, taken for itself.
-func (l lending) dfOf(u used) float64 {
+func (l lending) dfOf(u doubtFit) float64 {
 	if u.share == 0 {
 		return u.df
 	}

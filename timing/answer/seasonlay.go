@@ -9,12 +9,12 @@ import (
 	"headhours/timing/study"
 )
 
-// layout is a season day by day: what falls on it, and what it gives.
-type layout struct {
-	m       *Models
+// seasonLayout is a season day by day: what falls on it, and what it gives.
+type seasonLayout struct {
+	models  *Models
 	days    int
 	sown    []SownInAll
-	grows   []grows
+	grows   []sowingGrows
 	loads   []linear // by day: what is done apart, for grows and as chores
 	apart   []linear // by day: of that, what is for grows
 	joint   []linear // by day: counts of joint steps, setups once all is known
@@ -26,8 +26,8 @@ type layout struct {
 	m2      []float64 // by day
 }
 
-// grows are the grows of one sowing.
-type grows struct {
+// sowingGrows are the grows of one sowing.
+type sowingGrows struct {
 	sowing   study.Sowing
 	workflow study.Workflow
 	heads    float64 // of one
@@ -36,16 +36,16 @@ type grows struct {
 }
 
 // layOut lays out the study's sowings and chores over its season.
-func layOut(m *Models) *layout {
+func layOut(m *Models) *seasonLayout {
 	days := m.Study.Season.Length()
-	l := &layout{m: m, days: days, used: make([]bool, len(m.Steps)), loads: m.rows(days), apart: m.rows(days), joint: m.rows(days),
+	l := &seasonLayout{models: m, days: days, used: make([]bool, len(m.Steps)), loads: m.rows(days), apart: m.rows(days), joint: m.rows(days),
 		heads: make([]float64, days/7), kg: make([]study.Maybe, days/7), revenue: make([]study.Maybe, days/7), m2: make([]float64, days)}
 	for w := range l.kg {
 		l.kg[w], l.revenue[w] = study.Known(0), study.Known(0)
 	}
 	for _, s := range m.Study.Sowings {
 		w := mustWorkflow(m.Study, s.Workflow)
-		g := grows{sowing: s, workflow: w, starts: s.Starts(days)}
+		g := sowingGrows{sowing: s, workflow: w, starts: s.Starts(days)}
 		perHead := m.Study.Sowing(w).CellsPerHead()
 		g.heads = s.Heads.Value
 		if s.Cells.Known {
@@ -53,7 +53,7 @@ func layOut(m *Models) *layout {
 		}
 		g.visits = m.visitsEvery(w, g.heads, 0)
 		l.grows = append(l.grows, g)
-		l.do(g)
+		l.takeGrows(g)
 		l.sown = append(l.sown, l.sum(g, perHead))
 	}
 	l.chores()
@@ -87,15 +87,15 @@ func mustWorkflow(s study.Study, name string) study.Workflow {
 	return study.Workflow{Name: name}
 }
 
-func (l *layout) use(step int) {
+func (l *seasonLayout) use(step int) {
 	if !l.used[step] {
 		l.used[step] = true
 		l.order = append(l.order, step)
 	}
 }
 
-// do adds the visits of all grows of a sowing.
-func (l *layout) do(g grows) {
+// takeGrows adds the visits of all grows of a sowing.
+func (l *seasonLayout) takeGrows(g sowingGrows) {
 	for _, v := range g.visits {
 		for _, start := range g.starts {
 			day := start + v.Day
@@ -113,30 +113,30 @@ func (l *layout) do(g grows) {
 	}
 }
 
-func (l *layout) chores() {
-	for _, c := range l.m.Study.Chores {
-		i := l.m.Index[c.Step]
+func (l *seasonLayout) chores() {
+	for _, c := range l.models.Study.Chores {
+		i := l.models.Index[c.Step]
 		l.use(i)
 		for day := 0; day < l.days; day += c.EveryDays {
-			if l.m.Study.Steps[i].Together {
+			if l.models.Study.Steps[i].Together {
 				l.joint[day][i].Count += c.Count
 			} else {
-				l.loads[day].add(i, l.m.choreLoad(c, 1))
+				l.loads[day].add(i, l.models.choreLoad(c, 1))
 			}
 		}
 	}
 }
 
 // cutShort says whether a grow that starts on a day loses something to the season's end.
-func (l *layout) cutShort(g grows, start int) bool {
+func (l *seasonLayout) cutShort(g sowingGrows, start int) bool {
 	return slices.ContainsFunc(g.visits, func(v Visit) bool { return start+v.Day >= l.days }) ||
 		slices.ContainsFunc(g.workflow.Cuts, func(c study.Cut) bool { return start+c.Day >= l.days }) ||
 		slices.ContainsFunc(g.workflow.Space, func(s study.SpaceUse) bool { return start+s.To > l.days })
 }
 
 // sum adds up what a sowing's grows give and use, all but their hours.
-func (l *layout) sum(g grows, cellsPerHead float64) SownInAll {
-	w, st := g.workflow, l.m.Study
+func (l *seasonLayout) sum(g sowingGrows, cellsPerHead float64) SownInAll {
+	w, st := g.workflow, l.models.Study
 	sale := st.SaleOf(w)
 	s := SownInAll{Workflow: w.Name, Cells: float64(len(g.starts)) * g.heads * cellsPerHead, FirstDay: g.starts[0], LastDay: g.starts[len(g.starts)-1],
 		Grows: len(g.starts), Unit: sale.Unit, Price: sale.Price, Units: study.Known(0), Kg: study.Known(0)}
@@ -164,7 +164,7 @@ func (l *layout) sum(g grows, cellsPerHead float64) SownInAll {
 		l.kg[week] = l.kg[week].And(study.Known(0).By(s.Kg)) // unknown where the sowing's is
 		l.revenue[week] = l.revenue[week].And(study.Known(0).By(s.Revenue))
 	}
-	for _, line := range l.m.otherLines(w, g.heads) {
+	for _, line := range l.models.otherLines(w, g.heads) {
 		if line.Kind == SupplyLine {
 			s.Supplies += line.Amount.Value * float64(len(g.starts))
 		}
@@ -174,7 +174,7 @@ func (l *layout) sum(g grows, cellsPerHead float64) SownInAll {
 }
 
 // harvest adds what a grow gives on a day, where that is within the season.
-func (l *layout) harvest(s *SownInAll, sale study.Sale, day int, y study.Yield) {
+func (l *seasonLayout) harvest(s *SownInAll, sale study.Sale, day int, y study.Yield) {
 	if day >= l.days {
 		return
 	}
@@ -189,8 +189,8 @@ func (l *layout) harvest(s *SownInAll, sale study.Sale, day int, y study.Yield) 
 
 // takeSpace adds the space of a sowing's grows to its days, and gives their square metre
 // days within the season.
-func (l *layout) takeSpace(g grows) (m2days float64) {
-	counts := l.m.Study.Sowing(g.workflow).Counts()
+func (l *seasonLayout) takeSpace(g sowingGrows) (m2days float64) {
+	counts := l.models.Study.Sowing(g.workflow).Counts()
 	for _, row := range g.workflow.Space {
 		m2 := row.M2 * counts.Count(row.Count, row.From, g.heads)
 		for _, start := range g.starts {
@@ -204,11 +204,11 @@ func (l *layout) takeSpace(g grows) (m2days float64) {
 }
 
 // hours gives each sowing its hours: its own tasks, and of joint doings its part.
-func (l *layout) hours() {
+func (l *seasonLayout) hours() {
 	for k, g := range l.grows {
-		loads := make(linear, len(l.m.Steps))
-		l.each(g, func(_ int, step int, load stepfit.Load) { loads.add(step, load) })
-		l.sown[k].Hours = l.m.evaluate(work{loads: loads}, asModelled).value * l.m.perHour()
+		loads := make(linear, len(l.models.Steps))
+		l.eachVisit(g, func(_ int, step int, load stepfit.Load) { loads.add(step, load) })
+		l.sown[k].Hours = l.models.evaluate(workload{loads: loads}, asModelled).value * l.models.perHour()
 	}
 	var all float64
 	for _, s := range l.sown {
@@ -219,8 +219,8 @@ func (l *layout) hours() {
 	}
 }
 
-// each goes through what grows of a sowing bear, day by day of each visit.
-func (l *layout) each(g grows, f func(day, step int, load stepfit.Load)) {
+// eachVisit goes through what grows of a sowing bear, day by day of each visit.
+func (l *seasonLayout) eachVisit(g sowingGrows, f func(day, step int, load stepfit.Load)) {
 	for _, v := range g.visits {
 		for _, start := range g.starts {
 			day := start + v.Day
@@ -237,8 +237,8 @@ func (l *layout) each(g grows, f func(day, step int, load stepfit.Load)) {
 	}
 }
 
-func (l *layout) week(week int) linear {
-	sum := make(linear, len(l.m.Steps))
+func (l *seasonLayout) week(week int) linear {
+	sum := make(linear, len(l.models.Steps))
 	for day := 7 * week; day < 7*week+7; day++ {
 		for i := range sum {
 			sum[i] = sum[i].Plus(l.loads[day][i]).Plus(l.joint[day][i])
@@ -247,8 +247,8 @@ func (l *layout) week(week int) linear {
 	return sum
 }
 
-func (l *layout) total() linear {
-	sum := make(linear, len(l.m.Steps))
+func (l *seasonLayout) total() linear {
+	sum := make(linear, len(l.models.Steps))
 	for week := range l.days / 7 {
 		sum = sum.plus(l.week(week), 1)
 	}
@@ -256,7 +256,7 @@ func (l *layout) total() linear {
 }
 
 // calendar is the days with work on them.
-func (l *layout) calendar() []CalendarDay {
+func (l *seasonLayout) calendar() []CalendarDay {
 	var days []CalendarDay
 	for day := range l.days {
 		d := CalendarDay{Day: day}
@@ -265,9 +265,9 @@ func (l *layout) calendar() []CalendarDay {
 			if load == (stepfit.Load{}) {
 				continue
 			}
-			j := CalendarJob{Step: l.m.Study.Steps[i].Name, Count: load.Count}
-			if !l.m.Steps[i].Gap() {
-				j.Hours = study.Known(l.m.takes(i, load) * l.m.perHour())
+			j := CalendarJob{Step: l.models.Study.Steps[i].Name, Count: load.Count}
+			if !l.models.Steps[i].Gap() {
+				j.Hours = study.Known(l.models.takes(i, load) * l.models.perHour())
 				d.Hours += j.Hours.Value
 			}
 			d.Tasks = append(d.Tasks, j)
@@ -281,17 +281,17 @@ func (l *layout) calendar() []CalendarDay {
 
 // byCrop is the hours of each week by crop, sowings of none by their workflow, and what
 // is left for chores.
-func (l *layout) byCrop() []CropWeeks {
+func (l *seasonLayout) byCrop() []CropWeeks {
 	var crops []CropWeeks
 	rest := make([]float64, l.days/7)
 	hours := func(step int, load stepfit.Load) float64 {
-		if !l.m.Steps[step].Gap() {
-			return l.m.takes(step, load) * l.m.perHour()
+		if !l.models.Steps[step].Gap() {
+			return l.models.takes(step, load) * l.models.perHour()
 		}
 		return 0
 	}
 	for day := range l.days {
-		for i := range l.m.Steps {
+		for i := range l.models.Steps {
 			rest[day/7] += hours(i, l.loads[day][i].Plus(l.joint[day][i]))
 		}
 	}
@@ -304,20 +304,20 @@ func (l *layout) byCrop() []CropWeeks {
 		if k < 0 {
 			k, crops = len(crops), append(crops, CropWeeks{name, make([]float64, l.days/7)})
 		}
-		l.each(g, func(day, step int, load stepfit.Load) {
+		l.eachVisit(g, func(day, step int, load stepfit.Load) {
 			h := hours(step, load)
 			crops[k].Hours[day/7] += h
 			rest[day/7] -= h
 		})
 	}
-	if len(l.m.Study.Chores) > 0 {
+	if len(l.models.Study.Chores) > 0 {
 		crops = append(crops, CropWeeks{"chores", rest})
 	}
 	return crops
 }
 
 // notes say what a season does not hold, and what could be done otherwise.
-func (l *layout) notes() []string {
+func (l *seasonLayout) notes() []string {
 	var workflows []study.Workflow
 	var spaceless []string
 	var notes []string
@@ -326,7 +326,7 @@ func (l *layout) notes() []string {
 			continue
 		}
 		workflows = append(workflows, g.workflow)
-		if g.workflow.Space == nil && (l.m.Study.SpacePrice.Known || l.m.Study.SpaceM2.Known) {
+		if g.workflow.Space == nil && (l.models.Study.SpacePrice.Known || l.models.Study.SpaceM2.Known) {
 			spaceless = append(spaceless, g.workflow.Name)
 		}
 	}
@@ -335,23 +335,23 @@ func (l *layout) notes() []string {
 			notes = append(notes, l.lastHarvest(g, l.sown[k]))
 		}
 	}
-	notes = append(notes, l.m.placeNotes(workflows)...)
+	notes = append(notes, l.models.placeNotes(workflows)...)
 	if spaceless != nil {
 		notes = append(notes, "space not counted, since these ways have no space in the study (space = [] says that one takes none): "+shortList(spaceless))
 	}
-	spared := make(linear, len(l.m.Steps))
+	spared := make(linear, len(l.models.Steps))
 	for day := range l.days {
 		for i, load := range l.apart[day] {
 			if load.Setups > 0 {
-				spared[i].Setups += l.m.Study.Steps[i].Spared(load) * 7 / float64(l.days)
+				spared[i].Setups += l.models.Study.Steps[i].Spared(load) * 7 / float64(l.days)
 			}
 		}
 	}
-	return append(notes, l.m.hints(spared)...)
+	return append(notes, l.models.hints(spared)...)
 }
 
 // lastHarvest names the last day of sowing that still harvests all within the season.
-func (l *layout) lastHarvest(g grows, s SownInAll) string {
+func (l *seasonLayout) lastHarvest(g sowingGrows, s SownInAll) string {
 	ripe := g.workflow.HarvestDay()
 	for _, c := range g.workflow.Cuts {
 		ripe = max(ripe, c.Day)
@@ -367,7 +367,7 @@ func (l *layout) lastHarvest(g grows, s SownInAll) string {
 		return name + " is sown too late to harvest all of it within the season"
 	}
 	day := fmt.Sprintf("day %d", last)
-	if date := l.m.Study.Season.Date(last); date != nil {
+	if date := l.models.Study.Season.Date(last); date != nil {
 		day = *date
 	}
 	return fmt.Sprintf("%s: %s run beyond the season's end; the last sowing that is still harvested within it is that of %s (until = %s)",

@@ -38,8 +38,8 @@ func (p *SeasonPlan) money(m *Models) {
 		perHour = m.Study.Labour.PerHour()
 	}
 	p.HiredCost = p.Hired * perHour
-	bought := p.Supplies + p.SpaceCost + p.Overhead
-	margin := func(hired float64) study.Maybe { return p.Revenue.Plus(-bought - hired*perHour) }
+	otherCosts := p.Supplies + p.SpaceCost + p.Overhead
+	margin := func(hired float64) study.Maybe { return p.Revenue.Plus(-otherCosts - hired*perHour) }
 	p.Margin = margin(p.Hired)
 	p.PerOwnHour = perOwn(p.Margin, p.Own)
 	if p.Low.Known && p.Hours > 0 {
@@ -50,7 +50,7 @@ func (p *SeasonPlan) money(m *Models) {
 		p.PerOwnHourLow, p.PerOwnHourHigh = outermost(p.PerOwnHour, perOwn(slow, slowOwn), perOwn(quick, quickOwn))
 	}
 	work := p.Earn.Times(p.Own).Plus(p.HiredCost)
-	p.PriceFactor = work.Plus(bought).Over(p.Revenue)
+	p.PriceFactor = work.Plus(otherCosts).Over(p.Revenue)
 	for k := range p.Sowings {
 		s := &p.Sowings[k]
 		s.PriceNeeded = work.Plus(p.Overhead).By(s.Share).Plus(s.Supplies + s.Space).Over(s.Sold)
@@ -85,7 +85,7 @@ func outermost(a, b, c study.Maybe) (low, high study.Maybe) {
 
 // space finds the day on which most space is in use, and the days on which there is not
 // enough.
-func (p *SeasonPlan) space(lay *layout) {
+func (p *SeasonPlan) space(lay *seasonLayout) {
 	var over []int
 	for day, m2 := range lay.m2 {
 		if m2 > p.PeakM2*(1+alikeHours) {

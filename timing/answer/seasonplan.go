@@ -149,7 +149,7 @@ func PlanSeason(m *Models, earn study.Maybe) (SeasonPlan, error) {
 		p.OwnWeek = s.Labour.OwnHours
 	}
 	p.loads = lay.total()
-	span := m.span(work{loads: p.loads}).aTime().times(m.perHour())
+	span := m.span(workload{loads: p.loads}).aTime().times(m.perHour())
 	p.Hours, p.Low, p.High, p.DF = span.Value, span.Low, span.High, span.DF
 	p.weeks(m, lay)
 	p.longest(m, lay)
@@ -170,9 +170,9 @@ func PlanSeason(m *Models, earn study.Maybe) (SeasonPlan, error) {
 // alikeHours is within what part two hours count as the same.
 const alikeHours = 1e-9
 
-func (p *SeasonPlan) weeks(m *Models, lay *layout) {
+func (p *SeasonPlan) weeks(m *Models, lay *seasonLayout) {
 	for w := range lay.days / 7 {
-		span := m.span(work{loads: lay.week(w)}).aTime().times(m.perHour())
+		span := m.span(workload{loads: lay.week(w)}).aTime().times(m.perHour())
 		week := SeasonWeek{Week: w, Date: m.Study.Season.Date(7 * w), Hours: span.Value, Low: span.Low, High: span.High,
 			Heads: lay.heads[w], Kg: lay.kg[w], Revenue: lay.revenue[w]}
 		week.Own, week.Hired = p.split(span.Value)
@@ -193,7 +193,7 @@ func (p *SeasonPlan) split(hours float64) (own, hired float64) {
 	return hours - hired, hired
 }
 
-func (p *SeasonPlan) longest(m *Models, lay *layout) {
+func (p *SeasonPlan) longest(m *Models, lay *seasonLayout) {
 	for _, d := range p.Calendar {
 		if d.Hours > p.Longest.Hours*(1+alikeHours) {
 			p.Longest = LongestDay{Day: d.Day, Hours: d.Hours}
@@ -202,7 +202,7 @@ func (p *SeasonPlan) longest(m *Models, lay *layout) {
 	p.Longest.Date = m.Study.Season.Date(p.Longest.Day)
 }
 
-func (p *SeasonPlan) steps(m *Models, lay *layout) {
+func (p *SeasonPlan) steps(m *Models, lay *seasonLayout) {
 	for _, i := range lay.order {
 		load := p.loads[i]
 		if load == (stepfit.Load{}) {

@@ -27,18 +27,18 @@ func TrySeason(m *Models, own SeasonPlan, earn study.Maybe, sowings []study.Sowi
 		}
 		s.Workflow = w.Name
 		k := slices.IndexFunc(st.Sowings, func(o study.Sowing) bool { return o.Workflow == s.Workflow })
-		kept := slices.DeleteFunc(st.Sowings, func(o study.Sowing) bool { return o.Workflow == s.Workflow })
-		if k < 0 || k > len(kept) {
-			k = len(kept)
+		others := slices.DeleteFunc(st.Sowings, func(o study.Sowing) bool { return o.Workflow == s.Workflow })
+		if k < 0 || k > len(others) {
+			k = len(others)
 		}
-		st.Sowings = slices.Insert(kept, k, s)
+		st.Sowings = slices.Insert(others, k, s)
 	}
 	other := m.with(st)
 	plan, err := PlanSeason(other, earn)
 	if err != nil {
 		return Trial{}, err
 	}
-	span := m.span(work{loads: plan.loads.minus(own.loads)}).times(m.perHour())
+	span := m.span(workload{loads: plan.loads.minus(own.loads)}).times(m.perHour())
 	return Trial{Plan: plan, Difference: span.Value, Low: span.Low, High: span.High,
 		Margin: plan.Margin.And(own.Margin.Times(-1))}, nil
 }
@@ -109,7 +109,7 @@ func (m *Models) full(factor float64) Filled {
 		return Filled{}
 	}
 	for week := range lay.days / 7 {
-		if m.evaluate(work{loads: lay.week(week)}, asModelled).value*m.perHour() > study.Labour.OwnHours.Value*(1+alikeHours) {
+		if m.evaluate(workload{loads: lay.week(week)}, asModelled).value*m.perHour() > study.Labour.OwnHours.Value*(1+alikeHours) {
 			return Filled{EndsBy: FullHours, Week: &week}
 		}
 	}

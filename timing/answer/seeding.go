@@ -156,7 +156,7 @@ func (m *Models) rivals(w study.Workflow, heads, best int, choices []SeedingChoi
 		if c.SeedsPerCell == best {
 			continue
 		}
-		more := m.span(work{loads: with(c.SeedsPerCell).minus(with(best))}).times(m.perHour())
+		more := m.span(workload{loads: with(c.SeedsPerCell).minus(with(best))}).times(m.perHour())
 		low := more.Low
 		if m.Study.Labour != nil {
 			low = low.Times(m.Study.Labour.PerHour()).Plus(bought(c.SeedsPerCell) - bought(best))
@@ -188,7 +188,7 @@ func (s *Seeding) resow(m *Models, w study.Workflow, heads int) {
 	again := c.CellsExpected * (1 - once)
 	load := make(linear, len(m.Steps))
 	load.add(step, m.Study.Steps[step].LoadFor(again))
-	extra := m.span(work{loads: load}).Value * m.perHour()
+	extra := m.span(workload{loads: load}).Value * m.perHour()
 	c.MinutesPerHead += extra * 60 / float64(heads)
 	if m.Study.Labour != nil {
 		seeds := 0.0
@@ -266,5 +266,5 @@ func (m *Models) worth(w study.Workflow, heads int) float64 {
 			bought += line.Amount.Value
 		}
 	}
-	return (m.evaluate(work{loads: loads}, asModelled).value*m.perHour()*perHour + bought) / float64(heads)
+	return (m.evaluate(workload{loads: loads}, asModelled).value*m.perHour()*perHour + bought) / float64(heads)
 }

@@ -73,7 +73,7 @@ func (m *Models) Sensitivity(name string, heads int) (s Sensitivity, ok bool, er
 			if line.Kind == SupplyLine {
 				name = "price of " + line.Name
 			}
-			if _, met := parts[name]; !met {
+			if _, ok := parts[name]; !ok {
 				names = append(names, name)
 			}
 			parts[name] += line.PerHead.Value

@@ -39,27 +39,27 @@ func (s Span) aTime() Span {
 	return s
 }
 
-// spread is a variance with its degrees of freedom, of independent parts that were
+// combinedVariance is a variance with its degrees of freedom, of independent parts that were
 // added up: (Σu²)² / Σ(u⁴/df), not rounded (Welch 1947, Satterthwaite 1946; JCGM
 // 100:2008, G.4.1). Fourth powers are kept as shares of the sum's, which no float64 is
 // too small for.
-type spread struct{ variance, inverseDF float64 }
+type combinedVariance struct{ variance, inverseDF float64 }
 
-func (s *spread) add(variance, df float64) {
+func (s *combinedVariance) add(variance, df float64) {
 	if variance == 0 {
 		return
 	}
 	sum := s.variance + variance
 	before, part := s.variance/sum, variance/sum
-	*s = spread{sum, before*before*s.inverseDF + part*part/df}
+	*s = combinedVariance{sum, before*before*s.inverseDF + part*part/df}
 }
 
-func (s spread) df() float64 { return 1 / s.inverseDF }
+func (s combinedVariance) df() float64 { return 1 / s.inverseDF }
 
 // uncertainty adds up the variances of steps, which are independent but for what is lent
 // to them and what grows or workers have in common.
 type uncertainty struct {
-	steps   spread
+	steps   combinedVariance
 	lent    float64 // Σ u²·share that is lent
 	lender  lending
 	common  float64 // of the effect that steps share: its factor of the effect's variance
@@ -67,7 +67,7 @@ type uncertainty struct {
 	unknown bool
 }
 
-func (u *uncertainty) add(f used, variance float64) {
+func (u *uncertainty) add(f doubtFit, variance float64) {
 	u.unknown = u.unknown || f.unknown
 	u.steps.add(variance, f.df)
 	u.lent += variance * f.share
@@ -90,7 +90,7 @@ func (u uncertainty) total() (variance, df float64) {
 	if variance == 0 {
 		return 0, own.df()
 	}
-	a, b := own.variance/variance, u.common*e.known/variance
+	a, b := own.variance/variance, u.common*e.judgedBy/variance
 	df = 1 / (a*a*own.inverseDF + b*b/e.df)
 	return variance, max(df, min(e.df, own.df()))
 }
@@ -102,11 +102,11 @@ func (u uncertainty) limits(point, value, confidence float64) (low, high study.M
 		return study.Maybe{}, study.Maybe{}
 	}
 	variance, df := u.total()
-	half := 0.0
+	halfWidth := 0.0
 	if variance > 0 {
-		half = stepfit.Quantile(confidence, df) * math.Sqrt(variance)
+		halfWidth = stepfit.Quantile(confidence, df) * math.Sqrt(variance)
 	}
-	return study.Known(min(point, value-half)), study.Known(max(point, value+half))
+	return study.Known(min(point, value-halfWidth)), study.Known(max(point, value+halfWidth))
 }
 
 // df is the degrees of freedom to print: unknown where they are infinite or
@@ -154,7 +154,7 @@ func (s setting) asSetup(model *stepfit.Model, load stepfit.Load) bool {
 
 // under is the fit that a step's time is told by under a setting, for a load, and the one
 // that tells how sure it is: another only where auto left a form.
-func (m *StepModel) under(s setting, load stepfit.Load) (point stepfit.Fit, doubt used) {
+func (m *StepModel) under(s setting, load stepfit.Load) (point stepfit.Fit, doubt doubtFit) {
 	if s.asSetup(m.Model, load) {
 		return *m.Model.Bracket, m.bracket
 	}
@@ -172,15 +172,15 @@ func (o outcome) limits(u uncertainty, confidence float64) (low, high study.Mayb
 	return u.limits(o.value, o.full, confidence)
 }
 
-// work is a linear form with the visits that it comes from, if any: they are
+// workload is a linear form with the visits that it comes from, if any: they are
 // what is done again in the next grow.
-type work struct {
+type workload struct {
 	loads  linear
 	visits []Visit
 }
 
 // evaluate works out a linear form; gaps add nothing to it.
-func (m *Models) evaluate(w work, s setting) outcome {
+func (m *Models) evaluate(w workload, s setting) outcome {
 	var o outcome
 	o.mean.lender, o.mean.effect = m.lending, &m.effect
 	o.next = o.mean
@@ -190,10 +190,10 @@ func (m *Models) evaluate(w work, s setting) outcome {
 	}
 	for _, v := range w.visits {
 		if !v.Joint {
-			again[v.Step] = append(again[v.Step], stepfit.Visit{Load: v.Doing, SharedBy: v.SharedBy})
+			again[v.Step] = append(again[v.Step], stepfit.Visit{Load: v.Whole, SharedBy: v.SharedBy})
 		}
 	}
-	jointDoings(again, w.visits)
+	jointVisits(again, w.visits)
 	for i, load := range m.allAsTheyAre(w.loads) {
 		if m.Steps[i].Gap() || (load == stepfit.Load{}) {
 			continue
@@ -254,7 +254,7 @@ func (m *Models) coefficients(l linear, s setting) []float64 {
 
 // span works out a linear form in seconds, with the outer limits of the two
 // settings of the bracketed steps.
-func (m *Models) span(w work) Span {
+func (m *Models) span(w workload) Span {
 	point, small, large := m.evaluate(w, asModelled), m.evaluate(w, smaller), m.evaluate(w, larger)
 	span := Span{Value: point.value, DF: point.mean.df()}
 	span.Low, span.High = m.outer(small, small.mean, large, large.mean)

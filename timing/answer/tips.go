@@ -37,11 +37,11 @@ func (m *Models) tipsAtCV(d linear) study.Maybe {
 	return study.Known(min(small.cv, large.cv))
 }
 
-// borne is how much variation a difference bears, under one setting.
-type borne struct{ value, full, cv float64 }
+// bearable is how much variation a difference bears, under one setting.
+type bearable struct{ value, full, cv float64 }
 
-func (m *Models) bears(d linear, s setting) borne {
-	var b borne
+func (m *Models) bears(d linear, s setting) bearable {
+	var b bearable
 	var variance float64
 	for i, load := range m.allAsTheyAre(d) {
 		if m.Steps[i].Gap() || (load == stepfit.Load{}) {

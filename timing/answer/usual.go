@@ -27,8 +27,8 @@ func (u Usual) StandsOut(seconds float64) bool {
 // extremes the limits are the outer ones. False where the step has no model or its
 // model gives such a reading no time.
 func (m *Models) Usual(step string, load stepfit.Load) (Usual, bool) {
-	i, known := m.Index[step]
-	if !known || m.Steps[i].Gap() {
+	i, ok := m.Index[step]
+	if !ok || m.Steps[i].Gap() {
 		return Usual{}, false
 	}
 	s := m.Steps[i]
@@ -47,7 +47,7 @@ func (m *Models) Usual(step string, load stepfit.Load) (Usual, bool) {
 // oneMore is one reading yet to come, under a setting. With a spread that grows
 // with the count nothing is known of the scatter of getting ready alone.
 func (m *Models) oneMore(step int, load stepfit.Load, s setting) outcome {
-	o := m.of(step, load, s)
+	o := m.timeOf(step, load, s)
 	_, doubt := m.Steps[step].under(s, load)
 	o.next = uncertainty{lender: o.mean.lender, effect: o.mean.effect, common: o.mean.common + o.full*o.full}
 	o.next.add(doubt, doubt.Variance(load)+doubt.OneMore(load.Count))

@@ -10,18 +10,18 @@ type Visit struct {
 	Step     int // in the study's order
 	Day      int
 	Count    float64      // of this grow
-	Doing    stepfit.Load // of the whole doing, all grows that share it together
+	Whole    stepfit.Load // of the whole doing, all grows that share it together
 	SharedBy float64      // grows that share it; of a joint doing, the doing's count over this one
 	Joint    bool         // with all that falls on one day
 }
 
 // Load is what this grow bears of the doing.
 func (v Visit) Load() stepfit.Load {
-	return stepfit.Load{Setups: v.Doing.Setups / v.SharedBy, Count: v.Count}
+	return stepfit.Load{Setups: v.Whole.Setups / v.SharedBy, Count: v.Count}
 }
 
 // CountPerSetup is how much one setup of the doing serves.
-func (v Visit) CountPerSetup() float64 { return v.Doing.Count / v.Doing.Setups }
+func (v Visit) CountPerSetup() float64 { return v.Whole.Count / v.Whole.Setups }
 
 // visits are the doings of a workflow's tasks for a number of heads, in the
 // order of the tasks; what there is nothing to do of is left out. A grow meets its like:
@@ -43,7 +43,7 @@ func (m *Models) visitsEvery(w study.Workflow, heads float64, every int) []Visit
 				continue
 			}
 			doing := m.Study.Steps[i].LoadFor(shared * count)
-			visits = append(visits, Visit{Step: i, Day: day, Count: count, Doing: doing, SharedBy: shared, Joint: m.Study.Steps[i].Together})
+			visits = append(visits, Visit{Step: i, Day: day, Count: count, Whole: doing, SharedBy: shared, Joint: m.Study.Steps[i].Together})
 		}
 	}
 	m.meet(visits, every)

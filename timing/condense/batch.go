@@ -144,8 +144,8 @@ func (x *Index[T]) Of(value T) uint32 {
 	if len(x.List) > 0 && x.List[x.last] == value {
 		return x.last
 	}
-	at, met := x.at[value]
-	if !met {
+	at, ok := x.at[value]
+	if !ok {
 		if x.at == nil {
 			x.at = map[T]uint32{}
 		}

@@ -27,7 +27,7 @@ type part struct {
 	step, workflow, grow, worker int32
 	period                       int32 // how many of the days on which steps were changed are past
 	voided                       bool
-	days
+	dateRange
 	rows   int32
 	judged int32 // of them
 	from   int32 // in what is by part
@@ -52,7 +52,7 @@ func (g *Gathering) Digest(b *Batch) {
 		if p.voided {
 			continue
 		}
-		if p.rows > few {
+		if p.rows > maxFew {
 			p.sums = int32(len(d.sums))
 			d.sums = append(d.sums, stepfit.Sums{})
 			d.sums[p.sums].TakeIn(d.rowsOf(p))
@@ -66,9 +66,9 @@ func (d *digest) rowsOf(p *part) (setups, counts, times []float64) {
 }
 
 // takeInto takes the readings of a part into those of a kind.
-func (d *digest) takeInto(o *ofKind, p *part) {
-	o.days.merge(p.days)
-	if p.rows > few {
+func (d *digest) takeInto(o *kindReadings, p *part) {
+	o.dateRange.merge(p.dateRange)
+	if p.rows > maxFew {
 		o.merge(d.sums[p.sums])
 		return
 	}
@@ -82,9 +82,9 @@ func (d *digest) takeInto(o *ofKind, p *part) {
 type sorting struct {
 	wheres Index[whereKey]
 	whats  Index[whatKey]
-	where  []place          // of each of the batch's Where
-	what   []doing          // of each of the batch's What
-	steps  []stepOf         // of each name of a step
+	where  []digestWhere    // of each of the batch's Where
+	what   []digestWhat     // of each of the batch's What
+	steps  []digestStep     // of each name of a step
 	cells  []int32          // the part of each two keys, or unknown; none where they are too many
 	rest   map[uint64]int32 // then the parts by their keys
 	of     []int32          // the part of each row, or notTaken
@@ -114,14 +114,14 @@ const (
 	depths
 )
 
-// place is what a digest needs to know of a Where.
-type place struct {
+// digestWhere is what a digest needs to know of a Where.
+type digestWhere struct {
 	keys [depths]uint32 // the index of its key for each depth
 	day  Day
 }
 
-// doing is what a digest needs to know of a What.
-type doing struct {
+// digestWhat is what a digest needs to know of a What.
+type digestWhat struct {
 	What
 	key    uint32 // the index of its key
 	depth  depth
@@ -129,9 +129,9 @@ type doing struct {
 	step   *study.Step
 }
 
-// stepOf is what is known of a step beforehand.
-type stepOf struct {
-	known   bool // it was asked for
+// digestStep is what is known of a step beforehand.
+type digestStep struct {
+	found   bool // it was asked for
 	step    *study.Step
 	outline *outline // nil while it is not known
 }
@@ -176,7 +176,7 @@ func (s *sorting) find(g *Gathering, b *Batch, d *digest) {
 		at, cell := int32(unknown), int(where)*whats+int(what.key)
 		if cell < len(s.cells) {
 			at = s.cells[cell]
-		} else if known, met := s.rest[uint64(cell)]; met {
+		} else if known, ok := s.rest[uint64(cell)]; ok {
 			at = known
 		}
 		if at == unknown {
@@ -188,7 +188,7 @@ func (s *sorting) find(g *Gathering, b *Batch, d *digest) {
 		}
 		p := &d.parts[at]
 		p.rows++
-		p.days.add(place.day)
+		p.dateRange.add(place.day)
 		if what.Flags&IsJudged != 0 {
 			p.judged++
 		}
@@ -202,7 +202,7 @@ const (
 
 // keys finds what tells apart the parts of a batch.
 func (s *sorting) keys(g *Gathering, b *Batch, joined bool) {
-	filter := &g.made.Filter
+	filter := &g.condensed.Filter
 	s.wheres.Clear()
 	s.whats.Clear()
 	s.what, s.where = s.what[:0], s.where[:0]
@@ -212,11 +212,11 @@ func (s *sorting) keys(g *Gathering, b *Batch, joined bool) {
 	for i := range b.What {
 		w := &b.What[i]
 		known := &s.steps[w.Step]
-		if !known.known {
+		if !known.found {
 			name := b.Names[StepNames][w.Step]
-			*known = stepOf{true, g.step(name), g.outline(name)}
+			*known = digestStep{true, g.step(name), g.outline(name)}
 		}
-		of := doing{What: *w, step: known.step}
+		of := digestWhat{What: *w, step: known.step}
 		key := whatKey{step: w.Step, taken: of.step != nil && filter.takesWhat(b, w)}
 		switch {
 		case w.Flags&IsVoided != 0:
@@ -237,7 +237,7 @@ func (s *sorting) keys(g *Gathering, b *Batch, joined bool) {
 	for i := range b.Where {
 		w := &b.Where[i]
 		taken := filter.takesWhere(b, w)
-		at, period := place{day: w.Day}, g.period(w.Day)
+		at, period := digestWhere{day: w.Day}, g.period(w.Day)
 		for depth, key := range [depths]whereKey{
 			byGrow: {w.Grow, w.Workflow, period, taken}, byWorkflow: {0, w.Workflow, period, taken}, asOne: {0, 0, period, taken},
 		} {
@@ -256,7 +256,7 @@ func (s *sorting) begin(d *digest, where whereKey, what whatKey, cell int) int32
 		at = int32(len(d.parts))
 		d.parts = append(d.parts, part{
 			step: what.step, workflow: where.workflow, grow: where.grow, worker: what.worker,
-			period: where.period, voided: what.depth == asOne, days: noDays,
+			period: where.period, voided: what.depth == asOne, dateRange: noDays,
 		})
 	}
 	if cell < len(s.cells) {

@@ -12,17 +12,17 @@ import (
 // Gathering takes readings in, each once and in order, in bounded memory, and condenses
 // them.
 type Gathering struct {
-	made     *Condensed
-	open     bool                   // steps come with their first reading
-	steps    map[string]*study.Step // the study's
-	outlines sync.Map               // *outline of the steps with readings enough, by their names
-	joined   atomic.Bool            // they are no longer told apart by grow and worker
-	kinds    int                    // of all steps together, until then
-	dates    []Day                  // on which steps were changed
-	met      [naming]nameSet        // the workers and the grows
+	condensed *Condensed
+	open      bool                   // steps come with their first reading
+	steps     map[string]*study.Step // the study's
+	outlines  sync.Map               // *outline of the steps with readings enough, by their names
+	joined    atomic.Bool            // they are no longer told apart by grow and worker
+	kinds     int                    // of all steps together, until then
+	dates     []Day                  // on which steps were changed
+	seen      [naming]nameSet        // the workers and the grows
 
-	tables map[*Table]*known
-	*known // of the batch in hand
+	tables      map[*Table]*tableNames
+	*tableNames // of the batch in hand
 }
 
 // Condensed is what the readings of a study come to, from which models of every kind are
@@ -34,14 +34,14 @@ type Condensed struct {
 	// them, in order of first appearance; no more than the first MaxNames.
 	Workers, Grows []string
 
-	Filter Filter
-	Index  map[string]int    // of a step by its name
-	Stages []*Stages         // of each of the study's steps, nil of those that were not changed
-	begun  []*Stages         // the same before stages that were not timed are answered for
-	taken  []StepReadings    // Steps likewise
-	Before study.Study       // as it was before steps were dropped
-	grown  map[string]*grown // the study's grows, by name
-	Again  Readings          // all that were gathered
+	Filter      Filter
+	Index       map[string]int        // of a step by its name
+	Stages      []*Stages             // of each of the study's steps, nil of those that were not changed
+	allStages   []*Stages             // the same before stages that were not timed are answered for
+	allSteps    []StepReadings        // Steps likewise
+	Before      study.Study           // as it was before steps were dropped
+	growTallies map[string]*growTally // the study's grows, by name
+	Again       Readings              // all that were gathered
 }
 
 // StepReadings is what the readings of one step come to.
@@ -51,34 +51,34 @@ type StepReadings struct {
 	Voided   int
 	Guessed  int // of the readings, those judged rather than timed
 	Sums     stepfit.Sums
-	Kinds    kinds
+	Kinds    readingsByKind
 	Kept     Kept
 }
 
 // Gather begins to take readings in, those that a filter takes. Without a study its steps
 // are those that the readings name, in order of first appearance.
 func Gather(st *study.Study, filter Filter) *Gathering {
-	g := &Gathering{open: st == nil, steps: map[string]*study.Step{}, tables: map[*Table]*known{}}
+	g := &Gathering{open: st == nil, steps: map[string]*study.Step{}, tables: map[*Table]*tableNames{}}
 	if st == nil {
 		st = &study.Study{Confidence: study.DefaultConfidence}
 	}
-	g.made = &Condensed{Study: st.AsItIs(), Before: *st, Filter: filter, Index: map[string]int{}, grown: map[string]*grown{}}
+	g.condensed = &Condensed{Study: st.AsItIs(), Before: *st, Filter: filter, Index: map[string]int{}, growTallies: map[string]*growTally{}}
 	for i := range st.Steps {
 		g.begin(st.Steps[i])
 		g.steps[st.Steps[i].Name] = &st.Steps[i]
 	}
 	g.beginStages()
 	for _, grow := range st.Grows {
-		g.made.grown[grow.Name] = &grown{workflow: grow.Workflow, Begun: map[int]int{}}
+		g.condensed.growTallies[grow.Name] = &growTally{workflow: grow.Workflow, Visits: map[int]int{}}
 	}
 	return g
 }
 
 func (g *Gathering) begin(step study.Step) int {
-	c := g.made
+	c := g.condensed
 	i := len(c.Steps)
 	c.Index[step.Name] = i
-	c.Steps = append(c.Steps, StepReadings{Step: step, Kinds: kinds{Joined: g.joined.Load()}})
+	c.Steps = append(c.Steps, StepReadings{Step: step, Kinds: readingsByKind{Joined: g.joined.Load()}})
 	return i
 }
 
@@ -97,8 +97,8 @@ var anyStep study.Step
 // outline is that of a step, nil while it is not known.
 func (g *Gathering) outline(step string) *outline {
 	o, _ := g.outlines.Load(step)
-	known, _ := o.(*outline)
-	return known
+	outline, _ := o.(*outline)
+	return outline
 }
 
 // Take takes in a batch of readings, and what Digest made of it where that was called. It
@@ -111,10 +111,10 @@ func (g *Gathering) Take(b *Batch) error {
 	for i := range b.Digest.parts {
 		g.take(b, &b.Digest.parts[i])
 	}
-	g.takeGrown(b)
+	g.takeGrows(b)
 	for _, i := range b.Digest.keep {
 		r := &b.Rows[i]
-		s := &g.made.Steps[g.stageIn(g.at[b.What[r.What].Step], g.period(b.Where[r.Where].Day))]
+		s := &g.condensed.Steps[g.stageIn(g.at[b.What[r.What].Step], g.period(b.Where[r.Where].Day))]
 		if s.Kept.Take(b.Timed(&s.Step, r)) {
 			g.outlines.Store(s.Step.Name, &s.Kept.Outline)
 		}
@@ -122,11 +122,11 @@ func (g *Gathering) Take(b *Batch) error {
 	return nil
 }
 
-// known is what the names of a table of batches stand for.
-type known struct {
-	at      []int    // the step of each name, -1 where the study has none such
-	grows   []*grown // likewise the study's grow, nil where it has none such
-	workers int      // how many are known
+// tableNames is what the names of a table of batches stand for.
+type tableNames struct {
+	at      []int        // the step of each name, -1 where the study has none such
+	grows   []*growTally // likewise the study's grow, nil where it has none such
+	workers int          // how many are known
 }
 
 // maxTables is of how many tables the names are kept in mind.
@@ -134,20 +134,20 @@ const maxTables = 64
 
 // know finds what the names of a batch stand for.
 func (g *Gathering) know(b *Batch) {
-	m := g.made
+	m := g.condensed
 	k := g.tables[b.Table]
 	if k == nil || b.Table == nil {
 		if len(g.tables) >= maxTables {
 			clear(g.tables)
 		}
-		k = &known{}
+		k = &tableNames{}
 		g.tables[b.Table] = k
 	}
-	g.known = k
+	g.tableNames = k
 	for _, name := range b.Names[StepNames][len(k.at):] {
-		i, known := m.Index[name]
+		i, ok := m.Index[name]
 		switch {
-		case known:
+		case ok:
 		case g.open && name != "":
 			i = g.begin(study.Step{Name: name})
 			m.Study.Steps = append(m.Study.Steps, study.Step{Name: name})
@@ -157,18 +157,18 @@ func (g *Gathering) know(b *Batch) {
 		k.at = append(k.at, i)
 	}
 	for _, name := range b.Names[GrowNames][len(k.grows):] {
-		k.grows = append(k.grows, m.grown[name])
-		g.met[GrowNames].add(name)
+		k.grows = append(k.grows, m.growTallies[name])
+		g.seen[GrowNames].add(name)
 	}
 	for _, name := range b.Names[WorkerNames][k.workers:] {
-		g.met[WorkerNames].add(name)
+		g.seen[WorkerNames].add(name)
 		k.workers++
 	}
 }
 
 // take takes in a part of a batch.
 func (g *Gathering) take(b *Batch, p *part) {
-	s := &g.made.Steps[g.stageIn(g.at[p.step], p.period)]
+	s := &g.condensed.Steps[g.stageIn(g.at[p.step], p.period)]
 	if p.voided {
 		s.Voided += int(p.rows)
 		return
@@ -187,17 +187,17 @@ func (g *Gathering) take(b *Batch, p *part) {
 // what grows have in common is told by all of them together.
 func (g *Gathering) join() {
 	g.joined.Store(true)
-	for i := range g.made.Steps {
-		g.made.Steps[i].Kinds.join()
+	for i := range g.condensed.Steps {
+		g.condensed.Steps[i].Kinds.join()
 	}
 }
 
 // Condensed is what was taken in; the gathering is used up. again goes through the same
 // readings once more, for what needs the readings themselves.
 func (g *Gathering) Condensed(again Readings) *Condensed {
-	c := g.made
+	c := g.condensed
 	c.Again = again
-	c.Grows, c.Workers = g.met[GrowNames].names, g.met[WorkerNames].names
+	c.Grows, c.Workers = g.seen[GrowNames].names, g.seen[WorkerNames].names
 	var steps sync.WaitGroup
 	for i := range c.Steps {
 		s := &c.Steps[i]
@@ -229,8 +229,8 @@ func (m *Condensed) Each(visit func(step int, b *Batch, r *Brief)) error {
 	return m.Again(func(b *Batch) error {
 		for i := range b.Rows {
 			r := &b.Rows[i]
-			step, known := m.Index[b.Name(r, StepNames)]
-			if known && b.What[r.What].Flags&IsVoided == 0 && m.Filter.Takes(b, r) {
+			step, ok := m.Index[b.Name(r, StepNames)]
+			if ok && b.What[r.What].Flags&IsVoided == 0 && m.Filter.Takes(b, r) {
 				visit(m.stageOn(step, b.Where[r.Where].Day), b, r)
 			}
 		}
@@ -258,28 +258,28 @@ func (n *nameSet) add(name string) {
 	n.names = append(n.names, name)
 }
 
-// grown is what readings say of one of the study's grows.
-type grown struct {
+// growTally is what readings say of one of the study's grows.
+type growTally struct {
 	workflow  string // that the study gives it
 	Readings  int
 	Elsewhere int         // logged under another workflow
 	Seconds   float64     // basic person-seconds
-	Begun     map[int]int // how often a visit of each step was begun: laps carry one on
+	Visits    map[int]int // how often a visit of each step was begun: laps carry one on
 }
 
-func (g *grown) take(step int, workflow string, what *What, seconds float64) {
+func (g *growTally) take(step int, workflow string, what *What, seconds float64) {
 	g.Readings++
 	g.Seconds += what.Basic(seconds)
 	if what.Flags&HasSetups == 0 || what.Setups > 0 {
-		g.Begun[step]++
+		g.Visits[step]++
 	}
 	if workflow != "" && workflow != g.workflow {
 		g.Elsewhere++
 	}
 }
 
-// takeGrown takes in what a batch says of the study's grows.
-func (g *Gathering) takeGrown(b *Batch) {
+// takeGrows takes in what a batch says of the study's grows.
+func (g *Gathering) takeGrows(b *Batch) {
 	if !slices.ContainsFunc(b.Where, func(w Where) bool { return g.grows[w.Grow] != nil }) {
 		return
 	}
@@ -287,18 +287,18 @@ func (g *Gathering) takeGrown(b *Batch) {
 		r := &b.Rows[i]
 		where, what := &b.Where[r.Where], &b.What[r.What]
 		grow, step := g.grows[where.Grow], g.at[what.Step]
-		if grow != nil && step >= 0 && what.Flags&IsVoided == 0 && g.made.Filter.Takes(b, r) {
+		if grow != nil && step >= 0 && what.Flags&IsVoided == 0 && g.condensed.Filter.Takes(b, r) {
 			grow.take(step, b.Names[WorkflowNames][where.Workflow], what, r.Seconds)
 		}
 	}
 }
 
 // Grow is what readings say of a grow; nothing where the study has none such.
-func (m *Condensed) Grow(name string) grown {
-	if g := m.grown[name]; g != nil {
+func (m *Condensed) Grow(name string) growTally {
+	if g := m.growTallies[name]; g != nil {
 		return *g
 	}
-	return grown{}
+	return growTally{}
 }
 
 // VoidedReading is a reading that does not count, and why.

@@ -61,7 +61,7 @@ const (
 // it.
 func (k *Kept) Take(t Timed) (outlined bool) {
 	if len(k.First) == FirstReadings {
-		k.keep(t)
+		k.keepFar(t)
 		return false
 	}
 	k.First = append(k.First, t)
@@ -72,7 +72,7 @@ func (k *Kept) Take(t Timed) (outlined bool) {
 	return true
 }
 
-func (k *Kept) keep(t Timed) {
+func (k *Kept) keepFar(t Timed) {
 	for q := range k.Far {
 		far := &k.Far[q]
 		if square := k.Square(t, q); square > far.Square {

@@ -9,33 +9,33 @@ import (
 // Kind is what readings of a step may have in common.
 type Kind struct{ Workflow, Grow, Worker string }
 
-// ofKind is all readings of a step of one kind: of most there are few, which take less
+// kindReadings is all readings of a step of one kind: of most there are few, which take less
 // room than their sums.
-type ofKind struct {
+type kindReadings struct {
 	Kind
-	days
-	some [few]stepfit.Reading
+	dateRange
+	few  [maxFew]stepfit.Reading
 	n    int           // how many of some
 	sums *stepfit.Sums // of all, some among them; nil while those are all
 
-	before *ofKind // another of the same hash
+	before *kindReadings // another of the same hash
 }
 
-// few is how many readings are sooner taken in one by one than together.
-const few = 3
+// maxFew is how many readings are sooner taken in one by one than together.
+const maxFew = 3
 
-func (o *ofKind) add(r stepfit.Reading) {
-	if o.sums == nil && o.n < few {
-		o.some[o.n] = r
+func (o *kindReadings) add(r stepfit.Reading) {
+	if o.sums == nil && o.n < maxFew {
+		o.few[o.n] = r
 		o.n++
 		return
 	}
 	o.summed().Add(r.Load, r.Seconds)
 }
 
-func (o *ofKind) merge(s stepfit.Sums) { o.summed().Merge(s) }
+func (o *kindReadings) merge(s stepfit.Sums) { o.summed().Merge(s) }
 
-func (o *ofKind) summed() *stepfit.Sums {
+func (o *kindReadings) summed() *stepfit.Sums {
 	if o.sums == nil {
 		all := o.all()
 		o.sums = &all
@@ -44,32 +44,32 @@ func (o *ofKind) summed() *stepfit.Sums {
 }
 
 // all is the sums of all readings.
-func (o *ofKind) all() stepfit.Sums {
+func (o *kindReadings) all() stepfit.Sums {
 	var s stepfit.Sums
 	o.Into(&s)
 	return s
 }
 
 // Into takes all readings into sums.
-func (o *ofKind) Into(s *stepfit.Sums) {
+func (o *kindReadings) Into(s *stepfit.Sums) {
 	if o.sums != nil {
 		s.Merge(*o.sums)
 		return
 	}
-	for _, r := range o.some[:o.n] {
+	for _, r := range o.few[:o.n] {
 		s.Add(r.Load, r.Seconds)
 	}
 }
 
-// days are the dates that readings have.
-type days struct {
+// dateRange are the dates that readings have.
+type dateRange struct {
 	First, Last Day // NoDay without
 	Undated     int32
 }
 
-var noDays = days{First: NoDay, Last: NoDay}
+var noDays = dateRange{First: NoDay, Last: NoDay}
 
-func (d *days) add(day Day) {
+func (d *dateRange) add(day Day) {
 	switch {
 	case day == NoDay:
 		d.Undated++
@@ -79,7 +79,7 @@ func (d *days) add(day Day) {
 	d.Last = max(d.Last, day)
 }
 
-func (d *days) merge(o days) {
+func (d *dateRange) merge(o dateRange) {
 	d.Undated += o.Undated
 	if o.First != NoDay {
 		d.add(o.First)
@@ -92,21 +92,21 @@ func (d *days) merge(o days) {
 // and a note says so.
 const maxKinds = 32_000
 
-// kinds are the readings of a step by kind, in order of first appearance.
-type kinds struct {
-	List   []*ofKind
-	index  map[uint64]*ofKind // the last with a hash
+// readingsByKind are the readings of a step by kind, in order of first appearance.
+type readingsByKind struct {
+	List   []*kindReadings
+	index  map[uint64]*kindReadings // the last with a hash
 	seed   maphash.Seed
 	Joined bool // they are kept by their workflow alone
 }
 
 // at finds a kind, or begins it.
-func (k *kinds) at(what Kind) *ofKind {
+func (k *readingsByKind) at(what Kind) *kindReadings {
 	if k.Joined {
 		what = Kind{Workflow: what.Workflow}
 	}
 	if k.index == nil {
-		k.index, k.seed = map[uint64]*ofKind{}, maphash.MakeSeed()
+		k.index, k.seed = map[uint64]*kindReadings{}, maphash.MakeSeed()
 	}
 	hash := maphash.Comparable(k.seed, what)
 	last := k.index[hash]
@@ -115,25 +115,25 @@ func (k *kinds) at(what Kind) *ofKind {
 			return a
 		}
 	}
-	a := &ofKind{Kind: what, days: noDays, before: last}
+	a := &kindReadings{Kind: what, dateRange: noDays, before: last}
 	k.index[hash] = a
 	k.List = append(k.List, a)
 	return a
 }
 
 // join keeps the readings by their workflow alone from now on.
-func (k *kinds) join() {
+func (k *readingsByKind) join() {
 	old := k.List
-	*k = kinds{Joined: true}
+	*k = readingsByKind{Joined: true}
 	for _, o := range old {
 		a := k.at(o.Kind)
 		o.Into(a.summed())
-		a.days.merge(o.days)
+		a.dateRange.merge(o.dateRange)
 	}
 }
 
 // sums is all readings together.
-func (k *kinds) sums() stepfit.Sums {
+func (k *readingsByKind) sums() stepfit.Sums {
 	var all stepfit.Sums
 	for _, a := range k.List {
 		a.Into(&all)
@@ -148,7 +148,7 @@ type Tally struct {
 	Seconds float64
 }
 
-func (t *Tally) add(o *ofKind) {
+func (t *Tally) add(o *kindReadings) {
 	if o.sums != nil {
 		load, seconds := o.sums.Totals()
 		t.Readings += o.sums.Readings
@@ -156,14 +156,14 @@ func (t *Tally) add(o *ofKind) {
 		return
 	}
 	t.Readings += o.n
-	for _, r := range o.some[:o.n] {
+	for _, r := range o.few[:o.n] {
 		t.Load, t.Seconds = t.Load.Plus(r.Load), t.Seconds+r.Seconds
 	}
 }
 
 // Tallies is the readings by the value of something that kinds have, in order of first
 // appearance, with those values.
-func (k *kinds) Tallies(value func(Kind) string) (names []string, tallies []Tally) {
+func (k *readingsByKind) Tallies(value func(Kind) string) (names []string, tallies []Tally) {
 	var of Index[string]
 	for _, o := range k.List {
 		at := int(of.Of(value(o.Kind)))
@@ -176,14 +176,14 @@ func (k *kinds) Tallies(value func(Kind) string) (names []string, tallies []Tall
 }
 
 // Crosses is what each kind's readings come to beside a fit.
-func (k *kinds) Crosses(fit stepfit.Fit) []stepfit.Cross {
+func (k *readingsByKind) Crosses(fit stepfit.Fit) []stepfit.Cross {
 	all := make([]stepfit.Cross, len(k.List))
 	for i, a := range k.List {
 		if a.sums != nil {
 			all[i] = a.sums.Cross(fit)
 			continue
 		}
-		for _, r := range a.some[:a.n] {
+		for _, r := range a.few[:a.n] {
 			all[i].Add(r.Cross(fit))
 		}
 	}
@@ -192,7 +192,7 @@ func (k *kinds) Crosses(fit stepfit.Fit) []stepfit.Cross {
 
 // CrossBy adds crosses up by the group that each kind is of, in order of first appearance:
 // the numbers of those groups among all, and the crosses of each.
-func (k *kinds) CrossBy(of func(Kind) string, all *Index[string], crosses []stepfit.Cross) (groups []int, sums []stepfit.Cross) {
+func (k *readingsByKind) CrossBy(of func(Kind) string, all *Index[string], crosses []stepfit.Cross) (groups []int, sums []stepfit.Cross) {
 	within := make([]int, len(all.List)) // the place of a group in groups, from 1
 	for i, a := range k.List {
 		group := int(all.Of(of(a.Kind)))
@@ -209,7 +209,7 @@ func (k *kinds) CrossBy(of func(Kind) string, all *Index[string], crosses []step
 }
 
 // Under is the readings that were logged under a workflow.
-func (k *kinds) Under(workflow string) Tally {
+func (k *readingsByKind) Under(workflow string) Tally {
 	var t Tally
 	for _, o := range k.List {
 		if o.Workflow == workflow {

@@ -37,26 +37,26 @@ func (s *Stages) Of(day Day) int {
 // beginStages gives every step of the study that was changed a step for each stage before
 // its present.
 func (g *Gathering) beginStages() {
-	c := g.made
+	c := g.condensed
 	g.dates = changedOn(c.Study)
-	c.begun = make([]*Stages, len(c.Steps))
+	c.allStages = make([]*Stages, len(c.Steps))
 	for i, change := range c.Study.Made {
 		step := c.Index[change.Step]
-		if c.begun[step] == nil {
-			c.begun[step] = &Stages{}
+		if c.allStages[step] == nil {
+			c.allStages[step] = &Stages{}
 		}
-		c.begun[step].Changes = append(c.begun[step].Changes, i)
+		c.allStages[step].Changes = append(c.allStages[step].Changes, i)
 	}
-	for step, s := range c.begun {
+	for step, s := range c.allStages {
 		if s == nil {
 			continue
 		}
 		slices.SortStableFunc(s.Changes, func(a, b int) int { return c.Study.Made[a].Since.Compare(c.Study.Made[b].Since) })
 		for _, change := range s.Changes {
-			made := c.Study.Made[change]
-			s.Since = append(s.Since, DayOf(made.Since))
+			change := c.Study.Made[change]
+			s.Since = append(s.Since, DayOf(change.Since))
 			earlier := c.Steps[step].Step
-			earlier.Name = c.stageName(made)
+			earlier.Name = c.stageName(change)
 			s.At = append(s.At, len(c.Steps))
 			c.Steps = append(c.Steps, StepReadings{Step: earlier})
 		}
@@ -69,8 +69,8 @@ func (g *Gathering) beginStages() {
 }
 
 // stageName names a step before a change, as no step of the study is named.
-func (c *Condensed) stageName(made study.MadeChange) string {
-	name := fmt.Sprintf("%s (before %s)", made.Step, made.Since.Format(time.DateOnly))
+func (c *Condensed) stageName(change study.MadeChange) string {
+	name := fmt.Sprintf("%s (before %s)", change.Step, change.Since.Format(time.DateOnly))
 	for slices.ContainsFunc(c.Steps, func(s StepReadings) bool { return s.Step.Name == name }) {
 		name += "*"
 	}
@@ -101,17 +101,17 @@ func (g *Gathering) period(day Day) int32 {
 
 // stageIn is the step that readings of one are of in a period.
 func (g *Gathering) stageIn(step int, period int32) int {
-	if len(g.dates) == 0 || g.made.begun[step] == nil {
+	if len(g.dates) == 0 || g.condensed.allStages[step] == nil {
 		return step
 	}
-	s := g.made.begun[step]
+	s := g.condensed.allStages[step]
 	return s.At[s.byPeriod[period]]
 }
 
 // stageName is the name of the step that readings of one are of in a period.
 func (g *Gathering) stageName(name string, period int32) string {
-	if step, known := g.made.Index[name]; known {
-		return g.made.Steps[g.stageIn(step, period)].Step.Name
+	if step, ok := g.condensed.Index[name]; ok {
+		return g.condensed.Steps[g.stageIn(step, period)].Step.Name
 	}
 	return name
 }
@@ -142,17 +142,17 @@ func (c *Condensed) Earlier(step int) []int {
 // settleStages has a stage that was not timed answered for by the one before it, with what
 // the change between them was hoped to do. The present keeps its step's place.
 func (c *Condensed) settleStages() {
-	c.taken = c.Steps
+	c.allSteps = c.Steps
 	if len(c.Study.Made) == 0 {
 		return
 	}
 	c.Steps = slices.Clone(c.Steps)
-	c.Stages = make([]*Stages, len(c.begun))
-	for step, begun := range c.begun {
-		if begun == nil {
+	c.Stages = make([]*Stages, len(c.allStages))
+	for step, all := range c.allStages {
+		if all == nil {
 			continue
 		}
-		s := &Stages{Changes: begun.Changes, Since: begun.Since, At: slices.Clone(begun.At)}
+		s := &Stages{Changes: all.Changes, Since: all.Since, At: slices.Clone(all.At)}
 		c.Stages[step] = s
 		for stage, at := range s.At {
 			s.Readings = append(s.Readings, c.Steps[at].Readings)

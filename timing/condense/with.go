@@ -26,12 +26,12 @@ func (c *Condensed) With(readings []study.Reading) *Condensed {
 
 // gatheringOf goes on gathering where one that has ended stood.
 func gatheringOf(c *Condensed) *Gathering {
-	made := *c
-	made.Study.Steps = slices.Clip(c.Study.Steps)
-	made.Steps, made.grown = slices.Clone(c.taken), map[string]*grown{}
-	g := &Gathering{made: &made, dates: changedOn(c.Study), steps: map[string]*study.Step{}, tables: map[*Table]*known{}}
-	for i := range made.Steps {
-		s := &made.Steps[i]
+	condensed := *c
+	condensed.Study.Steps = slices.Clip(c.Study.Steps)
+	condensed.Steps, condensed.growTallies = slices.Clone(c.allSteps), map[string]*growTally{}
+	g := &Gathering{condensed: &condensed, dates: changedOn(c.Study), steps: map[string]*study.Step{}, tables: map[*Table]*tableNames{}}
+	for i := range condensed.Steps {
+		s := &condensed.Steps[i]
 		s.Kinds, s.Kept = s.Kinds.clone(), s.Kept.clone()
 		g.kinds += len(s.Kinds.List)
 		if s.Kinds.Joined {
@@ -42,22 +42,22 @@ func gatheringOf(c *Condensed) *Gathering {
 			g.outlines.Store(s.Step.Name, &s.Kept.Outline)
 		}
 	}
-	for name, of := range c.grown {
+	for name, of := range c.growTallies {
 		other := *of
-		other.Begun = maps.Clone(of.Begun)
-		made.grown[name] = &other
+		other.Visits = maps.Clone(of.Visits)
+		condensed.growTallies[name] = &other
 	}
 	for _, name := range c.Grows {
-		g.met[GrowNames].add(name)
+		g.seen[GrowNames].add(name)
 	}
 	for _, name := range c.Workers {
-		g.met[WorkerNames].add(name)
+		g.seen[WorkerNames].add(name)
 	}
 	return g
 }
 
-func (k *kinds) clone() kinds {
-	other := kinds{Joined: k.Joined}
+func (k *readingsByKind) clone() readingsByKind {
+	other := readingsByKind{Joined: k.Joined}
 	for _, o := range k.List {
 		a := other.at(o.Kind)
 		before := a.before

@@ -19,11 +19,11 @@ func Apart(form Form, spread int, sets []Sums) (Test, bool) {
 	parameters := 0
 	for _, s := range sets {
 		all.Merge(s)
-		rss, rank := s.least(form, spread)
+		rss, rank := s.residualSquares(form, spread)
 		apart += rss
 		parameters += rank
 	}
-	together, common := all.least(form, spread)
+	together, common := all.residualSquares(form, spread)
 	test := Test{DF1: parameters - common, DF2: all.Readings - parameters}
 	times := all.centred[spread].factor().column(columns - 1)
 	if test.DF1 < 1 || test.DF2 < 1 || apart < negligible*times.dot(times) {
@@ -35,9 +35,9 @@ func Apart(form Form, spread int, sets []Sums) (Test, bool) {
 	return test, true
 }
 
-// least is the residual sum of squares of a form and how many times it has to find, or of
+// residualSquares is the residual sum of squares of a form and how many times it has to find, or of
 // what is left of the form where the readings cannot tell its two times.
-func (s Sums) least(form Form, spread int) (rss float64, parameters int) {
+func (s Sums) residualSquares(form Form, spread int) (rss float64, parameters int) {
 	if form == SetupUnit && !(s.CanFit(form) && s.tellsApart(spread)) {
 		form = Unit
 		if !s.CanFit(Unit) {

@@ -92,7 +92,7 @@ func (s Sums) Fit(form Form, spread int) Fit {
 }
 
 // residual is the residual sum of squares about two times.
-func (f factor) residual(setup, unit float64) float64 {
+func (f triangle) residual(setup, unit float64) float64 {
 	t := f.column(2)
 	rest := t.minus(setup, f.column(0)).minus(unit, f.column(1))
 	if rss := rest.dot(rest); rss >= negligible*t.dot(t) {

@@ -20,7 +20,7 @@ func Learn(numbers, times []float64) (Learning, bool) {
 	for i, n := range numbers {
 		line.add(1, [columns]float64{1, math.Log(n), math.Log(times[i])})
 	}
-	f := factor(line.about)
+	f := triangle(line.about)
 	if size < 3 || f.at(1, 1) == 0 {
 		return Learning{}, false
 	}

@@ -66,7 +66,7 @@ func (s Sums) Choose(o Options) Model {
 	}
 	if o.Form != Auto {
 		if s.CanFit(o.Form) {
-			if q := s.spread(o.Form, o.Spread); o.Form != SetupUnit || s.tellsApart(q) {
+			if q := s.chooseSpread(o.Form, o.Spread); o.Form != SetupUnit || s.tellsApart(q) {
 				return Model{Fit: s.Fit(o.Form, q), Asked: true}
 			}
 		}
@@ -78,13 +78,13 @@ func (s Sums) Choose(o Options) Model {
 	}
 	switch {
 	case s.visits == 0:
-		return Model{Fit: s.Fit(Unit, s.spread(Unit, o.Spread))}
+		return Model{Fit: s.Fit(Unit, s.chooseSpread(Unit, o.Spread))}
 	case s.CountMax == 0:
-		return Model{Fit: s.Fit(Setup, s.spread(Setup, o.Spread))}
+		return Model{Fit: s.Fit(Setup, s.chooseSpread(Setup, o.Spread))}
 	case s.laps == 0 && s.ratioMax < alikeRatio*s.ratioMin*(1-sameRatio):
 		return s.bracket(o.Spread)
 	}
-	q := s.spread(SetupUnit, o.Spread)
+	q := s.chooseSpread(SetupUnit, o.Spread)
 	if !s.tellsApart(q) {
 		return s.bracket(o.Spread)
 	}
@@ -100,7 +100,7 @@ func (s Sums) Choose(o Options) Model {
 
 // bracket is the model of readings that cannot tell setup and unit time apart.
 func (s Sums) bracket(spread *int) Model {
-	q := s.spread(Unit, spread)
+	q := s.chooseSpread(Unit, spread)
 	other := s.Fit(Setup, q)
 	return Model{Fit: s.Fit(Unit, q), Bracket: &other}
 }
@@ -138,13 +138,13 @@ const (
 	spreadGain     = 2 // log-likelihood over that at 0
 )
 
-// spread is the q that is asked for, or that the readings call for.
-func (s Sums) spread(form Form, asked *int) int {
+// chooseSpread is the q that is asked for, or that the readings call for.
+func (s Sums) chooseSpread(form Form, wanted *int) int {
 	if s.zeroCounts > 0 {
 		return 0
 	}
-	if asked != nil {
-		return *asked
+	if wanted != nil {
+		return *wanted
 	}
 	if s.Readings < spreadReadings || s.CountMax < spreadCounts*s.CountMin {
 		return 0

@@ -33,7 +33,7 @@ func (s *Sums) Add(x Load, seconds float64) {
 	s.secondMax, s.setupsMax = max(s.secondMax, seconds), max(s.setupsMax, setups)
 	s.load = s.load.Plus(x)
 	if setups > 0 {
-		s.visit(1, count/setups, count/setups)
+		s.addVisits(1, count/setups, count/setups)
 	} else {
 		s.laps++
 	}
@@ -62,8 +62,8 @@ func weight(q int, count float64) float64 {
 	}
 }
 
-// visit takes in readings with a setup, by the range of their counts per setup.
-func (s *Sums) visit(readings int, least, most float64) {
+// addVisits takes in readings with a setup, by the range of their counts per setup.
+func (s *Sums) addVisits(readings int, least, most float64) {
 	if s.visits == 0 {
 		s.ratioMin, s.ratioMax = least, most
 	}
@@ -91,7 +91,7 @@ func (s *Sums) Merge(o Sums) {
 	s.secondMax, s.setupsMax = max(s.secondMax, o.secondMax), max(s.setupsMax, o.setupsMax)
 	s.laps += o.laps
 	if o.visits > 0 {
-		s.visit(o.visits, o.ratioMin, o.ratioMax)
+		s.addVisits(o.visits, o.ratioMin, o.ratioMax)
 	}
 	s.load = s.load.Plus(o.load)
 	s.logCounts += o.logCounts
@@ -154,26 +154,26 @@ func (c *centred) merge(o centred) {
 }
 
 // factor is the triangular factor of the rows as they are, about zero.
-func (c centred) factor() factor {
+func (c centred) factor() triangle {
 	root := math.Sqrt(c.weight)
 	row := [columns]float64{root * c.mean[0], root * c.mean[1], root * c.mean[2]}
 	rotateIn(c.about[:], row[:])
-	return factor(c.about)
+	return triangle(c.about)
 }
 
 // squares is the sum of squares of the times about their mean.
 func (c centred) squares() float64 {
-	t := factor(c.about).column(columns - 1)
+	t := triangle(c.about).column(columns - 1)
 	return t.dot(t)
 }
 
-// factor is a triangular factor of the weighted rows, see rotateIn.
-type factor [columns * columns]float64
+// triangle is a triangular factor of the weighted rows, see rotateIn.
+type triangle [columns * columns]float64
 
-func (f *factor) at(i, j int) float64 { return f[i*columns+j] }
+func (f *triangle) at(i, j int) float64 { return f[i*columns+j] }
 
 // column is one of the factor's columns: 0 the setups, 1 the counts, 2 the times.
-func (f factor) column(j int) vector { return vector{f[j], f[columns+j], f[2*columns+j]} }
+func (f triangle) column(j int) vector { return vector{f[j], f[columns+j], f[2*columns+j]} }
 
 type vector [columns]float64
 

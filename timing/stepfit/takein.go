@@ -20,7 +20,7 @@ func (s *Sums) TakeIn(setups, counts, times []float64) {
 }
 
 func (s *Sums) takeIn(setups, counts, times []float64) {
-	var l look
+	var l blockLook
 	l.at(setups, counts, times)
 	if !l.usual() {
 		for i, count := range counts {
@@ -38,11 +38,11 @@ func (s *Sums) takeIn(setups, counts, times []float64) {
 	s.logCounts += l.logs
 	if l.setupsMin == l.setupsMax {
 		s.load.Setups += float64(len(counts)) * setups[0]
-		s.visit(len(counts), l.countMin/setups[0], l.countMax/setups[0])
+		s.addVisits(len(counts), l.countMin/setups[0], l.countMax/setups[0])
 	} else {
 		for i, count := range counts {
 			s.load.Setups += setups[i]
-			s.visit(1, count/setups[i], count/setups[i])
+			s.addVisits(1, count/setups[i], count/setups[i])
 		}
 	}
 	for q := range Spreads {
@@ -57,8 +57,8 @@ func (s *Sums) takeIn(setups, counts, times []float64) {
 	}
 }
 
-// look is what is seen of readings in one pass.
-type look struct {
+// blockLook is what is seen of readings in one pass.
+type blockLook struct {
 	setupsMin, setupsMax float64
 	countMin, countMax   float64
 	timeMin, timeMax     float64
@@ -75,7 +75,7 @@ type look struct {
 const plain = Spreads - 1
 
 // at looks at readings, in passes that each keep to the registers there are.
-func (l *look) at(setups, counts, times []float64) {
+func (l *blockLook) at(setups, counts, times []float64) {
 	l.setupsMin, l.setupsMax = bounds(setups)
 	l.timeMin, l.timeMax = bounds(times)
 	countMin, countMax := counts[0], counts[0]
@@ -133,7 +133,7 @@ func bounds(list []float64) (least, most float64) {
 
 // usual says that the squares of all numbers, and of their inverses, are numbers too: no
 // lap's setups of 0, no count of getting ready alone.
-func (l *look) usual() bool {
+func (l *blockLook) usual() bool {
 	return min(l.setupsMin, l.countMin, l.timeMin) > 1e-70 && max(l.setupsMax, l.countMax, l.timeMax) < 1e70
 }
 
@@ -143,7 +143,7 @@ const maxLost = 0.01
 // centred is what was seen, with the weights of a spread: with w the weights, x the
 // counts about their mean and y what is beyond the ratio, Σwx² = Σwn² − (Σwn)²/Σw and so
 // on. False where setups differ, or where such differences would lose digits.
-func (l *look) centred(q int) (some centred, exact bool) {
+func (l *blockLook) centred(q int) (some centred, exact bool) {
 	at := plain - q
 	w, n, nn := l.counts[at], l.counts[at+1], l.counts[at+2]
 	y, yn, yy := l.beyond[at], l.beyond[at+1], l.squares[at]
