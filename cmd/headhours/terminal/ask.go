@@ -86,19 +86,24 @@ func (a ask) legend(*Screen, stopwatch.Instant) []hint {
 	return []hint{{"enter", "keep", ""}, {"esc", "leave it", ""}, {"backspace", "last letter", "back"}}
 }
 
-func (a ask) body(_ *Screen, width, _ int) []Line {
+// body is the question, the hints where there is room for them, and the answer, whose end
+// is seen whatever the height.
+func (a ask) body(_ *Screen, width, height int) []Line {
 	lines := wrapped(shown(a.question), bold, width-1)
-	for i, h := range a.hints {
-		lines = append(lines, text(fmt.Sprintf("  %d  %s", i+1, h)))
-	}
-	answer := wrapped(a.text+"_", bold, width-3)
-	for _, l := range answer {
-		lines = append(lines, append(text("> "), l...))
+	var answer []Line
+	for _, l := range wrapped(a.text+"_", bold, width-3) {
+		answer = append(answer, append(text("> "), l...))
 	}
 	if a.wrong != "" {
-		lines = append(lines, wrapped(a.wrong, plain, width-1)...)
+		answer = append(answer, wrapped(a.wrong, plain, width-1)...)
 	}
-	return lines
+	if len(lines)+len(a.hints)+len(answer) <= height {
+		for i, h := range a.hints {
+			lines = append(lines, text(fmt.Sprintf("  %d  %s", i+1, h)))
+		}
+	}
+	lines = append(lines, answer...)
+	return lines[max(0, len(lines)-max(1, height)):]
 }
 
 // clean is a typed line as an event may hold it.

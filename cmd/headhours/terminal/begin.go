@@ -150,13 +150,16 @@ func ofWhom(r stopwatch.Reading) string {
 func (s *Screen) forWhom() pick {
 	return pick{question: "what is being worked on?", items: []item{
 		{"b", "begin with these", func(s *Screen, _ stopwatch.Instant) Do { s.mark = noMark; s.plan(); return Do{} }},
-		{"g", "grow      " + orNone(s.names.Grow), func(s *Screen, _ stopwatch.Instant) Do { s.mode = s.which("grow", s.grows(), s.setGrow); return Do{} }},
+		{"g", "grow      " + orNone(s.names.Grow), func(s *Screen, _ stopwatch.Instant) Do {
+			s.mode = s.which("grow", s.grows(), (*Screen).setGrow)
+			return Do{}
+		}},
 		{"w", "workflow  " + orNone(s.names.Workflow), func(s *Screen, _ stopwatch.Instant) Do {
-			s.mode = s.which("workflow", s.study.WorkflowNames(), func(name string) { s.names.Workflow = name })
+			s.mode = s.which("workflow", s.study.WorkflowNames(), func(s *Screen, name string) { s.names.Workflow = name })
 			return Do{}
 		}},
 		{"k", "worker    " + orNone(s.names.Worker), func(s *Screen, _ stopwatch.Instant) Do {
-			s.mode = s.which("worker", s.workers(), func(name string) { s.names.Worker = name })
+			s.mode = s.which("worker", s.workers(), func(s *Screen, name string) { s.names.Worker = name })
 			return Do{}
 		}},
 	}}
@@ -178,13 +181,13 @@ func (s *Screen) setGrow(name string) {
 }
 
 // which lets a name of a kind be chosen, or for all but a workflow a new one typed.
-func (s *Screen) which(kind string, names []string, set func(string)) pick {
+func (s *Screen) which(kind string, names []string, set func(s *Screen, name string)) pick {
 	back := func(s *Screen) Do { s.mode = s.forWhom(); return Do{} }
 	var items []item
 	if kind != "workflow" {
 		items = append(items, item{"n", "another: type its name", func(s *Screen, _ stopwatch.Instant) Do {
 			s.mode = ask{question: "name of the " + kind, leave: back, answer: func(s *Screen, text string, _ stopwatch.Instant) (Do, string) {
-				set(text)
+				set(s, text)
 				s.mode = s.forWhom()
 				return Do{}, ""
 			}}
@@ -192,7 +195,7 @@ func (s *Screen) which(kind string, names []string, set func(string)) pick {
 		}})
 	}
 	for _, name := range names {
-		items = append(items, item{text: name, do: func(s *Screen, _ stopwatch.Instant) Do { set(name); return back(s) }})
+		items = append(items, item{text: name, do: func(s *Screen, _ stopwatch.Instant) Do { set(s, name); return back(s) }})
 	}
 	p := pick{question: "which " + kind + "?", items: numbered(items), leave: back}
 	p.at = min(len(items)-1, len(items)-len(names)) // the first that is known, if any

@@ -83,7 +83,7 @@ func (d *desk) taskLine(t task, marked bool, width int, tick string, whole bool)
 		right = number(due)
 	}
 	if !whole {
-		return across(left, Line{{" " + right, as}}, width)
+		return across(left, firstThatFits(left, width, Line{{" " + right, as}}), width)
 	}
 	if per := shown(d.per(t.Step)); right != "" && per != "" {
 		right += " " + many(per, due)
@@ -99,7 +99,22 @@ func (d *desk) taskLine(t task, marked bool, width int, tick string, whole bool)
 	if width < narrow {
 		room = 7
 	}
-	return across(left, Line{{fmt.Sprintf(" %s  %-*s", right, room, when), as}}, width)
+	dated := Line{{fmt.Sprintf(" %s  %-*s", right, room, when), as}}
+	return across(left, firstThatFits(left, width, dated, Line{{" " + right, as}}), width)
+}
+
+// leastName is how many columns a task's word and step get before what is due of it.
+const leastName = 17
+
+// firstThatFits is the first of some lines that leaves room for the name of a task; nil
+// where none does.
+func firstThatFits(name Line, width int, lines ...Line) Line {
+	for _, l := range lines {
+		if width-l.width() >= min(name.width(), leastName) {
+			return l
+		}
+	}
+	return nil
 }
 
 // dayWord is a day of the grow, and how far off it is.

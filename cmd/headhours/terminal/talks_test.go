@@ -9,7 +9,6 @@ import (
 	"testing"
 	"time"
 
-	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
@@ -93,10 +92,7 @@ func TestTalks(t *testing.T) {
 				}
 			}
 			got = sessionNamed.ReplaceAllString(got, "SESSION")
-			if *update {
-				require.NoError(t, os.WriteFile(path, []byte(got), 0o644))
-			}
-			assert.Equal(t, string(want), got)
+			assertGolden(t, filepath.Join("talks", filepath.Base(path)), got)
 		})
 	}
 }

@@ -65,6 +65,9 @@ func (s *Screen) standing(width int, at stopwatch.Instant) Line {
 	if runs {
 		right = styled(" "+s.countWord(r), bold)
 	}
+	if left[:1].width()+right.width() > width { // that it runs says more than of how many
+		right = nil
+	}
 	return across(left, right, width)
 }
 
@@ -88,12 +91,13 @@ func (d *desk) countWord(r stopwatch.Reading) string {
 // there is to say, and what the mode shows.
 func (s *Screen) body(width, room int, at stopwatch.Instant) []Line {
 	info := s.info(width, at)
-	if _, runs := s.state.Running(); !runs {
+	_, runs := s.state.Running()
+	_, working := s.mode.(work)
+	if !runs || !working && len(s.mode.body(s, width, room)) >= room { // a question goes before the clock
 		return s.under(info, width, room)
 	}
 	gap := blank(room)
 	below := min(7, max(1, room-5)) // always so much, that the clock does not change its size
-	_, working := s.mode.(work)
 	if !working {
 		below = len(s.under(nil, width, room-1-gap))
 	}
@@ -148,9 +152,14 @@ func (s *Screen) beside(clock []Line, width int) {
 // and the mode's own lines, a question before the rest.
 func (s *Screen) under(info []Line, width, room int) []Line {
 	gap := blank(room + 5)
-	own := s.mode.body(s, width, max(0, room-len(info)-2*gap))
+	_, working := s.mode.(work)
+	told := len(info)
+	if !working {
+		told = min(told, room/3)
+	}
+	own := s.mode.body(s, width, max(0, room-told-2*gap))
 	parts := [][]Line{info, own}
-	if _, working := s.mode.(work); !working {
+	if !working {
 		parts = [][]Line{own, info}
 	}
 	var lines []Line

@@ -25,6 +25,7 @@ func (w work) key(s *Screen, k Key, at stopwatch.Instant) Do {
 	case "space", "enter":
 		return s.goOn()
 	case "l":
+		s.snooze = 0
 		return press(stopwatch.Event{Kind: stopwatch.Lot})
 	case "e":
 		s.mark = noMark
@@ -52,7 +53,9 @@ func (w work) key(s *Screen, k Key, at stopwatch.Instant) Do {
 			s.isRight(r)
 			return Do{}
 		}
-		s.snooze = 2 * s.state.Elapsed(at).Seconds()
+		if s.question(at) != "" {
+			s.snooze = 2 * s.state.Elapsed(at).Seconds()
+		}
 	case "o":
 		s.mode = s.ofWhichStep()
 	case "g":
@@ -188,7 +191,8 @@ func (w work) legend(s *Screen, at stopwatch.Instant) []hint {
 	}
 	long, short := s.bigKey()
 	if s.entering(at) && s.entry.ended {
-		add(true, "0-9", s.countsOf(), "count")
+		of, _ := s.asked(at)
+		add(true, "0-9", "count of "+of.Step, "count")
 		add(true, "enter", "that is right", "right")
 		add(long != "", "space", long, short)
 		add(true, "backspace", "last digit", "back")
