@@ -43,7 +43,15 @@ func calendarTitle(s Season) string {
 	if s.EveryDays == nil {
 		return fmt.Sprintf("%s: one grow of %s, day by day", show(s.Workflow), many(s.Heads, "head"))
 	}
-	return fmt.Sprintf("%s: %s %s every %s", show(s.Workflow), many(s.Heads, "head"), begun(s), many(*s.EveryDays, "day"))
+	return fmt.Sprintf("%s: %s %s %s", show(s.Workflow), many(s.Heads, "head"), begun(s), every(*s.EveryDays))
+}
+
+// every is how often something is done: "every day", "every 7 days".
+func every(days int) string {
+	if days == 1 {
+		return "every day"
+	}
+	return fmt.Sprintf("every %d days", days)
 }
 
 // begun is how a grow begins: young plants that are bought are not sown.

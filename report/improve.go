@@ -153,7 +153,7 @@ func savingSentence(s answer.Saving, in answer.Improvement) string {
 	case s.Hygiene:
 		return fmt.Sprintf("%s touches a hygiene step: that is never suggested as a saving.", name)
 	case !s.Saved.Known:
-		return fmt.Sprintf("%s: what it would save cannot be told, since %s was never timed.", name, list(s.Steps))
+		return fmt.Sprintf("%s: what it would save cannot be told, since %s %s never timed.", name, list(s.Steps), were(s.Steps))
 	case s.Saved.Value == 0:
 		return fmt.Sprintf("%s saves nothing here: what it changes of %s takes no time in this way.", name, list(s.Steps))
 	case s.Saved.Value < 0:

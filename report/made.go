@@ -16,7 +16,7 @@ func madeSentence(c answer.Made, in answer.Improvement) string {
 	case c.Before.Value == 0:
 		return fmt.Sprintf("%s, made on %s, is of %s, which has nothing to do here.", name, c.Since, show(c.Step))
 	case c.Drop:
-		return fmt.Sprintf("%s: without %s, since %s, a grow takes %s less.%s%s", name, show(c.Step), c.Since, durationWithin(c.Saved.Value, c.Low, c.High), madePayback(c, in), madeDoubts(c))
+		return fmt.Sprintf("%s: without %s, since %s, a grow takes %s.%s%s", name, show(c.Step), c.Since, durationWithin(c.Saved.Value, c.Low, c.High, "less"), madePayback(c, in), madeDoubts(c))
 	case !c.Saved.Known:
 		return fmt.Sprintf("%s, made on %s: %s was not timed since%s.%s", name, c.Since, show(c.Step), hopedClause(c), showsIt(c))
 	case !c.Clear():

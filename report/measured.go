@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"headhours/timing/answer"
+	"headhours/timing/study"
 )
 
 // MeasuredComparison is a comparison with what whole grows took beside it.
@@ -126,6 +127,11 @@ func Sensitivity(s answer.Sensitivity) Doc {
 		money = *s.Currency
 	}
 	doc := Doc{Title: fmt.Sprintf("%s: what moves the cost of a head", show(s.Workflow)), Notes: s.Notes}
+	amounts := []study.Maybe{study.Known(s.PerHead)}
+	for _, in := range s.Inputs {
+		amounts = append(amounts, study.Known(in.Lower), study.Known(in.Higher))
+	}
+	d := enough(3, amounts...)
 	if len(s.Inputs) > 0 {
 		in := s.Inputs[0]
 		costs := "A head costs"
@@ -133,7 +139,7 @@ func Sensitivity(s answer.Sensitivity) Doc {
 			costs = "A head costs at least"
 		}
 		doc.say("inputs", fmt.Sprintf("%s %s %s. What moves it most is %s: a fifth less or more makes it %s or %s.",
-			costs, fixed(s.PerHead, 3), money, show(in.Name), fixed(in.Lower, 3), fixed(in.Higher, 3)))
+			costs, fixed(s.PerHead, d), money, show(in.Name), fixed(in.Lower, d), fixed(in.Higher, d)))
 	}
 	if len(s.Gaps) > 0 {
 		doc.say("gaps", fmt.Sprintf("At least: %s %s never timed.", list(s.Gaps), were(s.Gaps)))
@@ -144,7 +150,7 @@ func Sensitivity(s answer.Sensitivity) Doc {
 		{Head: "a fifth higher", Key: "per_head_higher", Right: true},
 	}}
 	for _, in := range s.Inputs {
-		t.Rows = append(t.Rows, []Cell{{show(in.Name), in.Name}, {fixed(in.Lower, 3), in.Lower}, {fixed(in.Higher, 3), in.Higher}})
+		t.Rows = append(t.Rows, []Cell{{show(in.Name), in.Name}, {fixed(in.Lower, d), in.Lower}, {fixed(in.Higher, d), in.Higher}})
 	}
 	doc.show("inputs", t)
 	return doc

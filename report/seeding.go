@@ -83,7 +83,7 @@ func bestSeedsSentence(s answer.Seeding) string {
 	}
 	what := fmt.Sprintf("quickest%s%s minutes a head", at, shortMinutes(best))
 	if s.ByCost {
-		what = fmt.Sprintf("cheapest%s%s %s a head and %s minutes", at, fixed(best.CostPerHead.Value, enough(3, best.CostPerHead)), s.Currency, shortMinutes(best))
+		what = fmt.Sprintf("cheapest%s%s a head and %s minutes", at, inMoney(fixed(best.CostPerHead.Value, enough(3, best.CostPerHead)), s.Currency), shortMinutes(best))
 	}
 	text := fmt.Sprintf("%s a cell is %s, with %s of seeds coming up.", capital(many(best.SeedsPerCell, "seed")), what, share(s.Germination))
 	if s.NoThinning {
@@ -107,7 +107,7 @@ func noThinningSentence(s answer.Seeding) string {
 	takes := fmt.Sprintf("takes %s%s minutes a head", least, shortMinutes(one))
 	if s.ByCost {
 		what = "cheapest"
-		takes = fmt.Sprintf("costs %s%s %s a head and %s minutes", least, fixed(one.CostPerHead.Value, enough(3, one.CostPerHead)), s.Currency, shortMinutes(one))
+		takes = fmt.Sprintf("costs %s%s a head and %s minutes", least, inMoney(fixed(one.CostPerHead.Value, enough(3, one.CostPerHead)), s.Currency), shortMinutes(one))
 	}
 	return fmt.Sprintf("How many seeds a cell are %s cannot be told: two and more call for thinning, which no task of this way does. One seed a cell %s, with %s of seeds coming up.",
 		what, takes, share(s.Germination))
@@ -150,7 +150,7 @@ func resownSentence(s answer.Seeding) string {
 	}
 	text := fmt.Sprintf("One seed a cell with empty cells sown once more (%s) %s%s minutes a head", show(s.ResowStep), takes, fixed(s.Resown.MinutesPerHead, 2))
 	if s.Resown.CostPerHead.Known {
-		text += fmt.Sprintf(" and costs %s %s", fixed(s.Resown.CostPerHead.Value, 3), s.Currency)
+		text += fmt.Sprintf(" and costs %s", inMoney(fixed(s.Resown.CostPerHead.Value, 3), s.Currency))
 	}
 	return text + "; those plants are some days younger."
 }

@@ -25,14 +25,15 @@ func settings(m *answer.Models, a Asked) []Setting {
 		{assuranceOf(s), fmt.Sprintf("%.4g %%", 100*a.Assurance)},
 	}
 	list = slices.Insert(list, 4, comesUp(s)...)
+	price := func(x float64) string { return inMoney(money(x), s.Currency) }
 	add := func(name, format string, args ...any) {
 		list = append(list, Setting{name, fmt.Sprintf(format, args...)})
 	}
 	switch {
 	case a.Schedule.Every != nil && *a.Schedule.Every > 0:
-		add("a new grow", "every %s (instead of the study's)", many(*a.Schedule.Every, "day"))
+		add("a new grow", "%s (instead of the study's)", every(*a.Schedule.Every))
 	case a.Schedule.Every == nil && s.SowEveryDays > 0:
-		add("a new grow", "every %s", many(s.SowEveryDays, "day"))
+		add("a new grow", "%s", every(s.SowEveryDays))
 	}
 	if rest := a.Schedule.Rest; !rest.Start.IsZero() {
 		add("first sowing", "%s", rest.Start.Format("Monday 2006-01-02"))
@@ -45,13 +46,13 @@ func settings(m *answer.Models, a Asked) []Setting {
 		}
 	}
 	if l := s.Labour; l != nil {
-		add("wage", "%s %s an hour, and %.3g %% on top", money(l.Wage), s.Currency, 100*l.OnCost)
+		add("wage", "%s an hour, and %.3g %% on top", price(l.Wage), 100*l.OnCost)
 	}
 	if l := s.Labour; l != nil && l.OwnHours.Known {
 		add("own hours a week", "%s; what goes beyond is hired", count(l.OwnHours.Value))
 	}
 	if s.PricePerHead.Known {
-		add("price of a head", "%s %s", money(s.PricePerHead.Value), s.Currency)
+		add("price of a head", "%s", price(s.PricePerHead.Value))
 	}
 	if s.Sale != nil {
 		add("what is sold", "%s", saleWords(*s.Sale, s.Currency))
@@ -62,13 +63,13 @@ func settings(m *answer.Models, a Asked) []Setting {
 		}
 	}
 	for _, o := range s.Overheads {
-		add(show(o.Name), "%s %s a year", money(o.PerYear), s.Currency)
+		add(show(o.Name), "%s a year", price(o.PerYear))
 	}
 	if s.SpaceM2.Known {
 		add("space there is", "%s m²", count(s.SpaceM2.Value))
 	}
 	if s.SpacePrice.Known {
-		add("price of space", "%s %s a square metre and day", money(s.SpacePrice.Value), s.Currency)
+		add("price of space", "%s a square metre and day", price(s.SpacePrice.Value))
 	}
 	return list
 }
@@ -125,12 +126,17 @@ func saleWords(s study.Sale, currency string) string {
 		text += fmt.Sprintf(" of %s heads", count(s.Heads))
 	}
 	if s.Price.Known {
-		text += fmt.Sprintf(", %s %s each", money(s.Price.Value), currency)
+		text += fmt.Sprintf(", %s each", inMoney(money(s.Price.Value), currency))
 	}
 	if s.Share != 1 {
 		text += fmt.Sprintf(", %.3g %% of it", 100*s.Share)
 	}
 	return text
+}
+
+// inMoney is an amount with its currency, where the study names one.
+func inMoney(amount, currency string) string {
+	return strings.TrimSuffix(amount+" "+show(currency), " ")
 }
 
 // money is a price as it was written: two decimals, more where it has more, and something

@@ -1,0 +1,124 @@
+package report
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"headhours/timing/answer"
+	"headhours/timing/crop"
+)
+
+// How many seeds a cell are best, and how sure that is.
+func TestBestSeeds(t *testing.T) {
+	t.Parallel()
+	const chance, best = " That is clear of chance in the timings.", "2 seeds a cell is cheapest, at 0.420 EUR a head and 1.25 minutes, with 80 % of seeds coming up."
+	one := func(s *answer.Seeding) { s.Choices[0].Best, s.Choices[1].Best = true, false }
+	for _, c := range []struct {
+		name   string
+		change func(s *answer.Seeding)
+		want   string
+	}{
+		{"by cost", func(s *answer.Seeding) {}, best + chance},
+		{"by time", func(s *answer.Seeding) { s.ByCost = false }, "2 seeds a cell is quickest, at 1.25 minutes a head, with 80 % of seeds coming up." + chance},
+		{"one seed", one, "1 seed a cell is cheapest, at 0.500 EUR a head and 1.50 minutes, with 80 % of seeds coming up." + chance},
+		{"a step lacks", func(s *answer.Seeding) { s.Gaps = []string{"weigh"} }, "2 seeds a cell is cheapest: at least 0.420 EUR a head and 1.25 minutes, with 80 % of seeds coming up." + chance},
+		{"a step lacks, by time", func(s *answer.Seeding) { s.Gaps, s.ByCost = []string{"weigh"}, false }, "2 seeds a cell is quickest: at least 1.25 minutes a head, with 80 % of seeds coming up." + chance},
+		{"no currency", func(s *answer.Seeding) { s.Currency = "" }, "2 seeds a cell is cheapest, at 0.420 a head and 1.25 minutes, with 80 % of seeds coming up." + chance},
+		{"one rival", func(s *answer.Seeding) { s.Rivals = []int{3} }, best + " It is not clearly better than 3: the timings leave that open."},
+		{"three rivals", func(s *answer.Seeding) { s.Rivals = []int{1, 3, 4} }, best + " It is not clearly better than 1, 3 or 4: the timings leave that open."},
+		{"no thinning, one seed", func(s *answer.Seeding) { one(s); s.NoThinning = true },
+			"1 seed a cell is cheapest, at 0.500 EUR a head and 1.50 minutes, with 80 % of seeds coming up. Thinning, which is not counted, would make the others dearer still." + chance},
+		{"no thinning, two seeds", func(s *answer.Seeding) { s.NoThinning = true },
+			"How many seeds a cell are cheapest cannot be told: two and more call for thinning, which no task of this way does. One seed a cell costs 0.500 EUR a head and 1.50 minutes, with 80 % of seeds coming up."},
+		{"no thinning, two seeds, by time, a step lacks", func(s *answer.Seeding) { s.NoThinning, s.ByCost, s.Gaps = true, false, []string{"weigh"} },
+			"How many seeds a cell are quickest cannot be told: two and more call for thinning, which no task of this way does. One seed a cell takes at least 1.50 minutes a head, with 80 % of seeds coming up."},
+		{"nothing was timed", func(s *answer.Seeding) { s.Gaps, s.Choices[1].MinutesPerHead = []string{"sow"}, 0 },
+			"How many seeds a cell are best cannot be told: nothing that it needs was timed or judged yet."},
+		{"hardly any time", func(s *answer.Seeding) {
+			s.Choices[1].MinutesPerHead, s.Choices[1].CostPerHead = 0.0042, known(0.00042)
+		},
+			"2 seeds a cell is cheapest, at 0.00042 EUR a head and 0.0042 minutes, with 80 % of seeds coming up." + chance},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			s := seedingOf()
+			c.change(&s)
+			assert.Equal(t, c.want, Seeding(s).Section("seeds").Answer[0])
+		})
+	}
+}
+
+// How many cells to sow for the heads that are wanted.
+func TestCellsToSow(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct {
+		name   string
+		change func(s *answer.Seeding)
+		want   string
+	}{
+		{"of the best", func(s *answer.Seeding) {}, "Sow 60 cells of it to harvest at least 48 heads 95 times in a hundred; on average 50 cells would do."},
+		{"one cell", func(s *answer.Seeding) { s.Heads, s.Choices[1].CellsAssured, s.Choices[1].CellsExpected = 1, ref(1), 1 },
+			"Sow 1 cell of it to harvest at least 1 head 95 times in a hundred; on average 1 cell would do."},
+		{"surer", func(s *answer.Seeding) { s.Assurance = 0.999 }, "Sow 60 cells of it to harvest at least 48 heads 100 times in a hundred; on average 50 cells would do."},
+		{"never surely", func(s *answer.Seeding) { s.Choices[1].CellsAssured = nil }, "No number of cells up to 4294967296 gives that many heads with such assurance."},
+		{"nothing was timed", func(s *answer.Seeding) { s.Gaps, s.Choices[1].MinutesPerHead = []string{"sow"}, 0 },
+			"With 2 seeds a cell, sow 60 cells to harvest at least 48 heads 95 times in a hundred; on average 50 cells would do."},
+		{"no thinning", func(s *answer.Seeding) { s.NoThinning = true }, "With 1 seed a cell, sow 70 cells to harvest at least 48 heads 95 times in a hundred; on average 60 cells would do."},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			s := seedingOf()
+			c.change(&s)
+			assert.Equal(t, c.want, Seeding(s).Section("seeds").Answer[1])
+		})
+	}
+}
+
+func TestPlantsToBuy(t *testing.T) {
+	t.Parallel()
+	s := seedingOf()
+	s.Bought, s.Choices, s.Tested = true, s.Choices[1:2], crop.Germination{Share: 0.8, CameUp: 80, Of: 100}
+	doc := Seeding(s)
+	assert.Equal(t, "tray: young plants to buy for 48 heads", doc.Title)
+	assert.Equal(t, []string{"Buy 60 young plants to harvest at least 48 heads 95 times in a hundred; on average 50 would do."}, doc.Section("seeds").Answer)
+	assert.Equal(t, Programs, doc.Section("seeds").Table.For)
+	assert.Equal(t, []string{"50.0", "60", "1.25", "1.15–1.35", "0.420", "0.38–0.46"}, texts(doc.Section("plants").Table.Rows[0]))
+	assert.Equal(t, []string{"plants are taken to be lost independently of each other; a bad batch is worse"}, doc.Notes, "nothing comes up that is bought")
+	s.Choices[0].CellsAssured, s.Gaps, s.Choices[0].MinutesPerHead = nil, []string{"set out"}, 0
+	doc = Seeding(s)
+	assert.Equal(t, []string{"No number of plants up to 4294967296 gives that many heads with such assurance."}, doc.Section("seeds").Answer)
+	assert.Equal(t, []string{"50.0", "?", "?", "", "?", ""}, texts(doc.Section("plants").Table.Rows[0]), "what was never timed takes no 0 minutes")
+	assert.Equal(t, []string{"Never timed and not judged: set out."}, doc.Section("gaps").Answer)
+}
+
+// What is said beside the choices, and what the table shows where much is not known.
+func TestSeedingBesideChoices(t *testing.T) {
+	t.Parallel()
+	s := seedingOf()
+	s.Resown, s.ResowStep, s.Notes = ref(choiceOf(1, 1.3, 0.45)), "sow again", []string{"own note"}
+	s.Tested = crop.Germination{Share: 0.8, CameUp: 80, Of: 100}
+	doc := Seeding(s)
+	assert.Equal(t, []string{"One seed a cell with empty cells sown once more (sow again) takes 1.30 minutes a head and costs 0.450 EUR; those plants are some days younger."}, doc.Section("resown").Answer)
+	assert.Equal(t, []string{"own note", "seeds are taken to come up independently of each other; a bad lot or a hot tray is worse",
+		"cells to sow allow for what a germination test of 100 seeds leaves open"}, doc.Notes)
+	assert.Nil(t, doc.Section("gaps").Answer)
+	s.Gaps, s.Resown.CostPerHead, s.Tested.Of = []string{"weigh", "pack"}, unknown, 0
+	doc = Seeding(s)
+	assert.Equal(t, []string{"One seed a cell with empty cells sown once more (sow again) takes at least 1.30 minutes a head; those plants are some days younger."}, doc.Section("resown").Answer)
+	assert.Equal(t, []string{"At least: weigh and pack not counted."}, doc.Section("gaps").Answer)
+	assert.Len(t, doc.Notes, 2)
+
+	s.NoThinning, s.Choices[2].CellsAssured, s.Choices[2].CostPerHead, s.Choices[2].MinutesLow = true, nil, unknown, unknown
+	rows := seedingTable(s).Rows
+	assert.Equal(t, []string{"1", "20.0 %", "0.00", "60.0", "70", "1.50", "1.40–1.60", "1.600", "0.500", "0.46–0.54", "0.540", ""}, texts(rows[0]))
+	assert.Equal(t, "+ thin", rows[1][11].Text, "nothing is best without the time of thinning")
+	assert.Equal(t, []string{"3", "0.8 %", "1.41", "48.4", "?", "1.75", "", "1.850", "?", "0.56–0.64", "0.640", "+ thin"}, texts(rows[2]))
+	s.Choices[0].Best, s.Choices[1].Best = true, false
+	assert.Equal(t, "best", seedingTable(s).Rows[0][11].Text)
+	s.Choices[0].MinutesPerHead = 0
+	doc = Seeding(s)
+	assert.Empty(t, doc.Section("resown").Answer, "where nothing was timed")
+	for _, row := range doc.Section("seeds").Table.Rows {
+		assert.Equal(t, []string{"?", "", "?", "?", "", "?"}, texts(row[5:11]))
+	}
+	s.Choices[0].MinutesPerHead, s.Choices[0].CostLow = 0.0042, known(0.0021)
+	assert.Equal(t, []string{"0.0042", "0.500", "0.0021–0.5400"}, []string{seedingTable(s).Rows[0][5].Text, seedingTable(s).Rows[0][8].Text, seedingTable(s).Rows[0][9].Text})
+}

@@ -1,0 +1,54 @@
+package report
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"headhours/timing/answer"
+)
+
+// How many readings would show what a change saves, before and after it.
+func TestReadingsOfATrial(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct {
+		name   string
+		change func(t *answer.ChangeTrial)
+		want   string
+	}{
+		{"after", func(t *answer.ChangeTrial) {}, "4 more readings in 2 further grows after it (at 24 and 48) would, four times in five, show the 8.0 minutes a grow that are hoped for."},
+		{"one after", func(t *answer.ChangeTrial) { t.Grows, t.After, t.Counts = known(1), known(1), []float64{48} },
+			"1 more reading in 1 further grow after it (at 48) would, four times in five, show the 8.0 minutes a grow that are hoped for."},
+		{"before and after", func(t *answer.ChangeTrial) { t.GrowsTo, t.ToBefore = known(1), known(2) },
+			"2 more readings in 1 grow before the change is made, and 4 more readings in 2 further grows after it (at 24 and 48) would, four times in five, show the 8.0 minutes a grow that are hoped for."},
+		{"before alone", func(t *answer.ChangeTrial) {
+			t.GrowsTo, t.ToBefore, t.After, t.Counts = known(2), known(1), known(0), nil
+		},
+			"1 more reading in 2 grows before the change is made would, four times in five, show the 8.0 minutes a grow that are hoped for."},
+		{"none", func(t *answer.ChangeTrial) { t.After = known(0) }, "Readings are enough to show, four times in five, the 8.0 minutes a grow that are hoped for."},
+		{"a third", func(t *answer.ChangeTrial) { t.IsHoped, t.After = false, known(0) }, "Readings are enough to show, four times in five, a saving of a third (8.0 minutes a grow)."},
+		{"not within so many", func(t *answer.ChangeTrial) { t.Grows, t.Made = unknown, false },
+			"Even 50 further grows would not show the 8.0 minutes a grow that are hoped for clearly: the step varies too much beside it."},
+		{"not within so many, and no more before", func(t *answer.ChangeTrial) { t.Grows = unknown },
+			"Even 50 further grows would not show the 8.0 minutes a grow that are hoped for clearly: that rests on 5 readings before the change, and no more can be had. A larger saving may show all the same."},
+		{"one before, and no more", func(t *answer.ChangeTrial) { t.Grows, t.Had = unknown, 1 },
+			"Even 50 further grows would not show the 8.0 minutes a grow that are hoped for clearly: that rests on 1 reading before the change, and no more can be had. A larger saving may show all the same."},
+		{"none before", func(t *answer.ChangeTrial) { t.Grows, t.Had = unknown, 0 },
+			"Even 50 further grows would not show the 8.0 minutes a grow that are hoped for clearly: the step varies too much beside it."},
+		{"nothing is saved", func(t *answer.ChangeTrial) { t.Grows, t.Saving = unknown, known(0) }, "There is nothing to plan; the notes say why."},
+		{"never timed", func(t *answer.ChangeTrial) { t.Grows, t.Before = unknown, unknown }, "There is nothing to plan; the notes say why."},
+		{"saving not known", func(t *answer.ChangeTrial) { t.Grows, t.Saving = unknown, unknown }, "There is nothing to plan; the notes say why."},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			trial := trialOf()
+			trial.Notes = []string{"a note"}
+			c.change(&trial)
+			doc := ChangeTrial(trial)
+			assert.Equal(t, []string{c.want}, doc.Section("plan").Answer)
+			assert.Equal(t, []string{"a note"}, doc.Notes)
+			assert.Len(t, doc.Section("plan").Table.Rows, 1)
+		})
+	}
+	rows := trialTable(answer.ChangeTrial{Step: "sow", Done: 2}).Rows
+	assert.Equal(t, []string{"sow", "?", "?", "2", "?", "?", "?"}, texts(rows[0]))
+	assert.Equal(t, "12, 24.5 and 48", eachCount([]float64{12, 24.5, 12, 48}))
+}
