@@ -79,7 +79,7 @@ func described(c *Condensed) (lines []string) {
 	for _, s := range c.Steps {
 		line(s.Step.Name, s.Readings, s.Voided, s.Guessed, s.Sums)
 		for _, k := range s.Kinds.List {
-			line("  ", k.Kind, k.days, k.all())
+			line("  ", k.Kind, k.dateRange, k.all())
 		}
 		line("  ", s.Kept.First, s.Kept.Far, s.Kept.Outline, s.Kept.Model)
 	}
@@ -109,7 +109,7 @@ func alike(t *testing.T, want, got *Condensed) {
 		require.Len(t, gk, len(wk), w.Step.Name)
 		for k := range wk {
 			require.Equal(t, wk[k].Kind, gk[k].Kind)
-			require.Equal(t, wk[k].days, gk[k].days)
+			require.Equal(t, wk[k].dateRange, gk[k].dateRange)
 			sameSums(t, wk[k].all(), gk[k].all())
 		}
 	}
@@ -121,8 +121,8 @@ func alike(t *testing.T, want, got *Condensed) {
 	}
 }
 
-func inOrder(k kinds) []*ofKind {
-	return slices.SortedFunc(slices.Values(k.List), func(a, b *ofKind) int {
+func inOrder(k readingsByKind) []*kindReadings {
+	return slices.SortedFunc(slices.Values(k.List), func(a, b *kindReadings) int {
 		return cmp.Or(cmp.Compare(a.Workflow, b.Workflow), cmp.Compare(a.Grow, b.Grow), cmp.Compare(a.Worker, b.Worker))
 	})
 }

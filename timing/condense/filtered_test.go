@@ -106,8 +106,8 @@ func TestGrow(t *testing.T) {
 	add("pick", func(r *study.Reading) { r.Grow = "g2" })
 	add("weed", func(*study.Reading) {})
 	c := gather(t, twoChanges(), Filter{}, readings[:3], readings[3:])
-	require.Equal(t, grown{"tray", 5, 1, 360, map[int]int{0: 1, 2: 3}}, c.Grow("g1"))
-	require.Equal(t, grown{workflow: "tray", Begun: map[int]int{}}, c.Grow("g9"))
-	require.Equal(t, grown{}, c.Grow("g2"))
+	require.Equal(t, growTally{"tray", 5, 1, 360, map[int]int{0: 1, 2: 3}}, c.Grow("g1"))
+	require.Equal(t, growTally{workflow: "tray", Visits: map[int]int{}}, c.Grow("g9"))
+	require.Equal(t, growTally{}, c.Grow("g2"))
 	require.Equal(t, 0, gather(t, twoChanges(), Filter{Since: day(1)}, readings).Grow("g1").Readings)
 }
