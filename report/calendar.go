@@ -9,9 +9,9 @@ import (
 	"headhours/timing/answer"
 )
 
-// Season is a calendar with what a person asks of it: dates, hands, and how much
+// DatedCalendar is a calendar with what a person asks of it: dates, hands, and how much
 // a week can bear.
-type Season struct {
+type DatedCalendar struct {
 	answer.Calendar
 	Start       time.Time `json:"-"`              // the day of the first sowing; zero where not known
 	HoursPerDay float64   `json:"-"`              // that a person works; 0 where not asked
@@ -22,7 +22,7 @@ type Season struct {
 }
 
 // Calendar lays out which day takes how many hours.
-func Calendar(s Season) Doc {
+func Calendar(s DatedCalendar) Doc {
 	doc := Doc{Title: calendarTitle(s), Notes: s.Notes}
 	doc.say("days", calendarSentences(s)...)
 	if len(s.Gaps) > 0 {
@@ -39,11 +39,11 @@ func Calendar(s Season) Doc {
 	return doc
 }
 
-func calendarTitle(s Season) string {
+func calendarTitle(s DatedCalendar) string {
 	if s.EveryDays == nil {
 		return fmt.Sprintf("%s: one grow of %s, day by day", show(s.Workflow), many(s.Heads, "head"))
 	}
-	return fmt.Sprintf("%s: %s %s %s", show(s.Workflow), many(s.Heads, "head"), begun(s), every(*s.EveryDays))
+	return fmt.Sprintf("%s: %s %s %s", show(s.Workflow), many(s.Heads, "head"), stateWords(s), every(*s.EveryDays))
 }
 
 // every is how often something is done: "every day", "every 7 days".
@@ -54,8 +54,8 @@ func every(days int) string {
 	return fmt.Sprintf("every %d days", days)
 }
 
-// begun is how a grow begins: young plants that are bought are not sown.
-func begun(s Season) string {
+// stateWords is how a grow begins: young plants that are bought are not sown.
+func stateWords(s DatedCalendar) string {
 	if s.Gives.Bought {
 		return "set out"
 	}
@@ -63,14 +63,14 @@ func begun(s Season) string {
 }
 
 // beginning is the work that a grow begins with.
-func beginning(s Season) string {
+func beginning(s DatedCalendar) string {
 	if s.Gives.Bought {
 		return "setting out"
 	}
 	return "sowing"
 }
 
-func calendarSentences(s Season) []string {
+func calendarSentences(s DatedCalendar) []string {
 	var lines []string
 	peak, at := 0.0, 0
 	for _, d := range s.Days {
@@ -82,7 +82,7 @@ func calendarSentences(s Season) []string {
 		return []string{"Nothing that it needs was timed or judged yet, so its days have no hours."}
 	}
 	if s.EveryDays != nil {
-		text := fmt.Sprintf("A steady week takes %s and gives %s", duration(s.SteadyWeek.Value), numbered(number3(s.HeadsPerWeek.Value), "head"))
+		text := fmt.Sprintf("A steady week takes %s and gives %s", duration(s.SteadyWeek.Value), numbered(threeDigits(s.HeadsPerWeek.Value), "head"))
 		if what := harvestWords(s.Gives, 7/float64(*s.EveryDays)); what != "" {
 			text += ": " + what
 		}
@@ -115,7 +115,7 @@ func people(n int) string {
 	return fmt.Sprintf("%d people", n)
 }
 
-func maxSentence(s Season) string {
+func maxSentence(s DatedCalendar) string {
 	hours, are := numbered(count(s.HoursWeek), "hour"), "are"
 	if *s.MaxHeads == 0 {
 		if hours == "1 hour" {
@@ -123,18 +123,18 @@ func maxSentence(s Season) string {
 		}
 		return fmt.Sprintf("%s a week %s not enough for a single head a grow.", hours, are)
 	}
-	text := fmt.Sprintf("With %s a week: at most %s a grow, %s a week", hours, many(*s.MaxHeads, "head"), numbered(number3(s.MaxPerWeek), "head"))
+	text := fmt.Sprintf("With %s a week: at most %s a grow, %s a week", hours, many(*s.MaxHeads, "head"), numbered(threeDigits(s.MaxPerWeek), "head"))
 	if what := harvestWords(s.Gives, s.MaxPerWeek/float64(s.Heads)); what != "" {
 		text += ": " + what
 	}
 	return text + "."
 }
 
-// number3 is a number to three digits.
-func number3(x float64) string { return count(roundTo(x, 3)) }
+// threeDigits is a number to three digits.
+func threeDigits(x float64) string { return count(roundTo(x, 3)) }
 
 // dayName is a day by its number and, where the first is known, its date.
-func dayName(s Season, day int) string {
+func dayName(s DatedCalendar, day int) string {
 	name := fmt.Sprintf("day %d", day)
 	if !s.Start.IsZero() {
 		name += s.Start.AddDate(0, 0, day).Format(", Mon 2006-01-02")
@@ -142,7 +142,7 @@ func dayName(s Season, day int) string {
 	return name
 }
 
-func movedBlock(s Season) string {
+func movedBlock(s DatedCalendar) string {
 	lines := []string{"Moved off days that are free:"}
 	for i, m := range s.Moved {
 		if i == 12 {
@@ -154,7 +154,7 @@ func movedBlock(s Season) string {
 	return strings.Join(lines, "\n")
 }
 
-func daysTable(s Season) Table {
+func daysTable(s DatedCalendar) Table {
 	t := Table{Title: "Days", For: People, Columns: []Column{
 		{Head: "what"},
 		{Head: "day", Right: true},
@@ -220,7 +220,7 @@ func bar(x, longest float64) string {
 	return strings.Repeat("▇", int(math.Round(8*x/longest)))
 }
 
-func jobsTable(s Season) Table {
+func jobsTable(s DatedCalendar) Table {
 	t := Table{Title: "Jobs", For: Programs, Columns: []Column{
 		{Head: "day", Key: "day"}, {Head: "date", Key: "date"}, {Head: "step", Key: "step"},
 		{Head: "count", Key: "count"}, {Head: "hours", Key: "hours_h"},
@@ -238,17 +238,17 @@ func jobsTable(s Season) Table {
 }
 
 // weekTitle says on which weekday a steady week is taken to be sown.
-func weekTitle(s Season) string {
+func weekTitle(s DatedCalendar) string {
 	switch {
 	case *s.EveryDays%7 != 0:
 		return "A steady week, by weekday"
 	case s.Start.IsZero():
-		return fmt.Sprintf("A steady week, if %s on Mondays", begun(s))
+		return fmt.Sprintf("A steady week, if %s on Mondays", stateWords(s))
 	}
-	return fmt.Sprintf("A steady week, %s on %ss", begun(s), s.Start.Weekday())
+	return fmt.Sprintf("A steady week, %s on %ss", stateWords(s), s.Start.Weekday())
 }
 
-func weekdayTable(s Season) Table {
+func weekdayTable(s DatedCalendar) Table {
 	t := Table{Title: weekTitle(s), Columns: []Column{
 		{Head: "weekday", Key: "weekday"}, {Head: "minutes", Key: "hours_h", Right: true}, {},
 	}}

@@ -14,36 +14,36 @@ func TestCalendarInWords(t *testing.T) {
 	t.Parallel()
 	for _, c := range []struct {
 		name   string
-		season Season
-		change func(s *Season)
+		season DatedCalendar
+		change func(s *DatedCalendar)
 		want   []string
 	}{
-		{"one grow", growOf(), func(s *Season) {}, []string{"It has work on 3 days, from sowing to day 35.", "The longest day takes 50 minutes: day 35."}},
-		{"one day", growOf(), func(s *Season) { s.Days, s.LastDay = s.Days[:1], 0 }, []string{"It has work on 1 day, from sowing to day 0.", "The longest day takes 10 minutes: day 0."}},
-		{"bought", growOf(), func(s *Season) { s.Gives.Bought = true }, []string{"It has work on 3 days, from setting out to day 35.", "The longest day takes 50 minutes: day 35."}},
-		{"bags", growOf(), func(s *Season) { s.Gives = bags() }, []string{"It has work on 3 days, from sowing to day 35. It gives 20 bags to sell, 3.2 kg.", "The longest day takes 50 minutes: day 35."}},
-		{"dated", growOf(), func(s *Season) { s.Start = day0 }, []string{"It has work on 3 days, from sowing to day 35.", "The longest day takes 50 minutes: day 35, Mon 2026-04-06."}},
-		{"the first of equal days", growOf(), func(s *Season) { s.Days[1].Hours = s.Days[2].Hours }, []string{"It has work on 3 days, from sowing to day 35.", "The longest day takes 50 minutes: day 14."}},
-		{"nothing timed", growOf(), func(s *Season) { s.Days = []answer.CalendarDay{{Day: 0}} }, []string{"Nothing that it needs was timed or judged yet, so its days have no hours."}},
-		{"no day", growOf(), func(s *Season) { s.Days = nil }, []string{"Nothing that it needs was timed or judged yet, so its days have no hours."}},
-		{"weekly", everyWeek(), func(s *Season) {},
+		{"one grow", growOf(), func(s *DatedCalendar) {}, []string{"It has work on 3 days, from sowing to day 35.", "The longest day takes 50 minutes: day 35."}},
+		{"one day", growOf(), func(s *DatedCalendar) { s.Days, s.LastDay = s.Days[:1], 0 }, []string{"It has work on 1 day, from sowing to day 0.", "The longest day takes 10 minutes: day 0."}},
+		{"bought", growOf(), func(s *DatedCalendar) { s.Gives.Bought = true }, []string{"It has work on 3 days, from setting out to day 35.", "The longest day takes 50 minutes: day 35."}},
+		{"bags", growOf(), func(s *DatedCalendar) { s.Gives = bags() }, []string{"It has work on 3 days, from sowing to day 35. It gives 20 bags to sell, 3.2 kg.", "The longest day takes 50 minutes: day 35."}},
+		{"dated", growOf(), func(s *DatedCalendar) { s.Start = day0 }, []string{"It has work on 3 days, from sowing to day 35.", "The longest day takes 50 minutes: day 35, Mon 2026-04-06."}},
+		{"the first of equal days", growOf(), func(s *DatedCalendar) { s.Days[1].Hours = s.Days[2].Hours }, []string{"It has work on 3 days, from sowing to day 35.", "The longest day takes 50 minutes: day 14."}},
+		{"nothing timed", growOf(), func(s *DatedCalendar) { s.Days = []answer.CalendarDay{{Day: 0}} }, []string{"Nothing that it needs was timed or judged yet, so its days have no hours."}},
+		{"no day", growOf(), func(s *DatedCalendar) { s.Days = nil }, []string{"Nothing that it needs was timed or judged yet, so its days have no hours."}},
+		{"weekly", everyWeek(), func(s *DatedCalendar) {},
 			[]string{"A steady week takes 2.5 hours and gives 48 heads.", "It is steady after 5 weeks; the first week takes 30 minutes.", "The longest day takes 50 minutes: day 35."}},
-		{"every ten days, a head a week, steady at once", everyWeek(), func(s *Season) { s.EveryDays, s.HeadsPerWeek, s.StartUp = ref(10), known(1), s.StartUp[:1] },
+		{"every ten days, a head a week, steady at once", everyWeek(), func(s *DatedCalendar) { s.EveryDays, s.HeadsPerWeek, s.StartUp = ref(10), known(1), s.StartUp[:1] },
 			[]string{"A steady week takes 2.5 hours and gives 1 head.", "The longest day takes 50 minutes: day 35."}},
-		{"bags every fortnight", everyWeek(), func(s *Season) { s.EveryDays, s.Gives, s.StartUp = ref(14), bags(), nil },
+		{"bags every fortnight", everyWeek(), func(s *DatedCalendar) { s.EveryDays, s.Gives, s.StartUp = ref(14), bags(), nil },
 			[]string{"A steady week takes 2.5 hours and gives 48 heads: 10 bags to sell, 1.6 kg.", "The longest day takes 50 minutes: day 35."}},
-		{"hands", everyWeek(), func(s *Season) { s.StartUp, s.HoursPerDay, s.Crew = nil, 7.5, ref(2) },
+		{"hands", everyWeek(), func(s *DatedCalendar) { s.StartUp, s.HoursPerDay, s.Crew = nil, 7.5, ref(2) },
 			[]string{"A steady week takes 2.5 hours and gives 48 heads.", "The longest day takes 50 minutes: day 35. At 7.5 hours a day each that is work for 2 people."}},
-		{"one hand for an hour", everyWeek(), func(s *Season) { s.StartUp, s.HoursPerDay, s.Crew = nil, 1, ref(1) },
+		{"one hand for an hour", everyWeek(), func(s *DatedCalendar) { s.StartUp, s.HoursPerDay, s.Crew = nil, 1, ref(1) },
 			[]string{"A steady week takes 2.5 hours and gives 48 heads.", "The longest day takes 50 minutes: day 35. At 1 hour a day each that is work for 1 person."}},
-		{"how much fits", everyWeek(), func(s *Season) { s.StartUp, s.HoursWeek, s.MaxHeads, s.MaxPerWeek = nil, 20, ref(384), 384 },
+		{"how much fits", everyWeek(), func(s *DatedCalendar) { s.StartUp, s.HoursWeek, s.MaxHeads, s.MaxPerWeek = nil, 20, ref(384), 384 },
 			[]string{"A steady week takes 2.5 hours and gives 48 heads.", "The longest day takes 50 minutes: day 35.", "With 20 hours a week: at most 384 heads a grow, 384 heads a week."}},
-		{"how many bags fit", everyWeek(), func(s *Season) {
+		{"how many bags fit", everyWeek(), func(s *DatedCalendar) {
 			s.StartUp, s.HoursWeek, s.MaxHeads, s.MaxPerWeek, s.Gives = nil, 1, ref(1), 96, bags()
 		}, []string{"A steady week takes 2.5 hours and gives 48 heads: 20 bags to sell, 3.2 kg.", "The longest day takes 50 minutes: day 35.", "With 1 hour a week: at most 1 head a grow, 96 heads a week: 40 bags to sell, 6.4 kg."}},
-		{"nothing fits", everyWeek(), func(s *Season) { s.StartUp, s.HoursWeek, s.MaxHeads = nil, 1, ref(0) },
+		{"nothing fits", everyWeek(), func(s *DatedCalendar) { s.StartUp, s.HoursWeek, s.MaxHeads = nil, 1, ref(0) },
 			[]string{"A steady week takes 2.5 hours and gives 48 heads.", "The longest day takes 50 minutes: day 35.", "1 hour a week is not enough for a single head a grow."}},
-		{"nothing fits either", everyWeek(), func(s *Season) { s.StartUp, s.HoursWeek, s.MaxHeads = nil, 1.5, ref(0) },
+		{"nothing fits either", everyWeek(), func(s *DatedCalendar) { s.StartUp, s.HoursWeek, s.MaxHeads = nil, 1.5, ref(0) },
 			[]string{"A steady week takes 2.5 hours and gives 48 heads.", "The longest day takes 50 minutes: day 35.", "1.5 hours a week are not enough for a single head a grow."}},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -19,7 +19,7 @@ func Compare(c answer.Comparison) Doc {
 	lines, shared := hoursBlock(c)
 	doc.say("hours", strings.Join(lines, "\n"))
 	if len(c.Workflows) > 1 {
-		doc.show("hours", waysTable(c))
+		doc.show("hours", workflowsTable(c))
 	}
 	if shared != "" {
 		doc.say("shared", shared)
@@ -32,7 +32,7 @@ func Compare(c answer.Comparison) Doc {
 }
 
 // sayPairs says which of two ways is quicker, of the ways of each crop.
-func (d *Doc) sayPairs(c answer.Comparison, crops []answer.CropWays) {
+func (d *Doc) sayPairs(c answer.Comparison, crops []answer.CropComparison) {
 	if len(c.Pairs) == 0 {
 		return
 	}
@@ -78,7 +78,7 @@ func startsAs(c answer.Comparison) string {
 }
 
 // leadSentences name the quickest way of each crop that has several.
-func leadSentences(crops []answer.CropWays) []string {
+func leadSentences(crops []answer.CropComparison) []string {
 	var lines []string
 	for _, of := range crops {
 		what := many(of.Heads, "head")
@@ -118,7 +118,7 @@ func leadSentence(c answer.Comparison, what string) string {
 	if nothingKnown(quickest) {
 		return "Nothing that these ways need was timed or judged yet."
 	}
-	names, known := []string{quickest.Workflow}, true
+	names, ok := []string{quickest.Workflow}, true
 	var gaps []string // that not all need alike
 	for _, p := range c.Pairs {
 		other := p.A
@@ -127,7 +127,7 @@ func leadSentence(c answer.Comparison, what string) string {
 		} else if p.B != quickest.Workflow {
 			continue
 		}
-		known = known && p.Low.Known && len(p.Gaps) == 0
+		ok = ok && p.Low.Known && len(p.Gaps) == 0
 		gaps = union(gaps, p.Gaps)
 		if !p.Clear() {
 			names = append(names, other)
@@ -141,7 +141,7 @@ func leadSentence(c answer.Comparison, what string) string {
 		}
 		return fmt.Sprintf("Which is quickest for %s cannot be told yet: %s %s never timed, and not all need as much of %s.",
 			what, list(gaps), were(gaps), them)
-	case !known:
+	case !ok:
 		return fmt.Sprintf("Shortest for %s, as far as can be told: %s.", what, quoted(quickest.Workflow))
 	case len(names) == 1:
 		return fmt.Sprintf("Quickest for %s: %s.", what, quoted(quickest.Workflow))
@@ -181,12 +181,12 @@ func hoursBlock(c answer.Comparison) (lines []string, all string) {
 	return lines, strings.Join(shared, " ")
 }
 
-func hoursLine(h answer.Hours, n int, named bool) string {
+func hoursLine(h answer.Hours, n int, withName bool) string {
 	who, takes := many(n, "head"), "take"
-	if named {
+	if withName {
 		who = quoted(h.Workflow)
 	}
-	if named || n == 1 {
+	if withName || n == 1 {
 		takes = "takes"
 	}
 	if len(h.Gaps) > 0 {
@@ -250,10 +250,10 @@ func hoursRemarks(h answer.Hours) []string {
 // basisNotes say what the answers rest on that is not plainly timed.
 func basisNotes(c answer.Comparison) []string {
 	var notes []string
-	said := map[string]bool{}
+	seen := map[string]bool{}
 	add := func(format string, args ...any) {
-		if note := fmt.Sprintf(format, args...); !said[note] {
-			said[note] = true
+		if note := fmt.Sprintf(format, args...); !seen[note] {
+			seen[note] = true
 			notes = append(notes, note)
 		}
 	}

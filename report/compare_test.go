@@ -241,11 +241,11 @@ func TestTablesOfSteps(t *testing.T) {
 	last := steps.Rows[len(steps.Rows)-1]
 	assert.Equal(t, "not timed", last[5].Text)
 	assert.Empty(t, plain(last[5].Value)+plain(last[6].Value)+last[6].Text)
-	ways := waysTable(c)
+	ways := workflowsTable(c)
 	assert.Equal(t, []string{"≥ 1.17", "≥ 1.46", "weigh"}, []string{ways.Rows[1][1].Text, ways.Rows[1][6].Text, ways.Rows[1][9].Text})
 	assert.Equal(t, "1.00", ways.Rows[0][1].Text)
 	c.Workflows[0].Extrapolated, c.Workflows[0].Low, c.Workflows[0].NextHigh = true, unknown, unknown
-	ways = waysTable(c)
+	ways = workflowsTable(c)
 	assert.Equal(t, []string{"?", "to ?", "yes"}, []string{ways.Rows[0][2].Text, ways.Rows[0][5].Text, ways.Rows[0][8].Text})
 	pairs := PairsTable([]answer.Pair{{A: "a", B: "b", Difference: -0.05, Gaps: []string{"weigh"}}})
 	assert.Equal(t, []string{"-3.0", "?", "?", "?", "weigh"}, []string{pairs.Rows[0][2].Text, pairs.Rows[0][3].Text, pairs.Rows[0][4].Text, pairs.Rows[0][8].Text, pairs.Rows[0][12].Text})

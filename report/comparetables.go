@@ -7,7 +7,7 @@ import (
 	"headhours/timing/study"
 )
 
-func waysTable(c answer.Comparison) Table {
+func workflowsTable(c answer.Comparison) Table {
 	t := Table{Title: "Hours of one grow", Columns: []Column{
 		{Head: "way", Key: "workflow"},
 		{Head: "hours", Key: "hours_h", Right: true},
@@ -22,7 +22,7 @@ func waysTable(c answer.Comparison) Table {
 	}}
 	for i, h := range c.Workflows {
 		t.Rows = append(t.Rows, []Cell{
-			{wayLetter(i) + "  " + show(h.Workflow), h.Workflow},
+			{workflowLetter(i) + "  " + show(h.Workflow), h.Workflow},
 			{atLeast(h.Gaps, fixed(h.Hours, 2)), h.Hours},
 			maybe(h.Low, 2), maybe(h.High, 2),
 			maybe(h.NextLow, 2), {"to " + maybe(h.NextHigh, 2).Text, h.NextHigh},
@@ -41,7 +41,7 @@ func minutesTable(c answer.Comparison) Table {
 	rows := map[string][]Cell{}
 	var order []string
 	for i, h := range c.Workflows {
-		t.Columns = append(t.Columns, Column{Head: wayLetter(i), Right: true})
+		t.Columns = append(t.Columns, Column{Head: workflowLetter(i), Right: true})
 		if len(c.Workflows) == 1 {
 			t.Columns[1].Head = "minutes"
 		}
@@ -81,8 +81,8 @@ func addShares(t *Table, h answer.Hours) {
 	}
 }
 
-// wayLetter is the letter that stands for a way of working in narrow columns.
-func wayLetter(i int) string {
+// workflowLetter is the letter that stands for a way of working in narrow columns.
+func workflowLetter(i int) string {
 	if i < 26 {
 		return string(rune('A' + i))
 	}
@@ -154,7 +154,7 @@ func pairsTable(c answer.Comparison) Table {
 func breakEvenCell(e answer.BreakEven) Cell {
 	switch {
 	case e.Heads.Known:
-		return Cell{number(e.Heads.Value), e.Heads}
+		return Cell{headsText(e.Heads.Value), e.Heads}
 	case e.Kind == answer.Never:
 		return Cell{"none", e.Heads}
 	case e.Kind == "":

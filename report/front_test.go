@@ -11,9 +11,9 @@ import (
 func invented(ways int) Whole {
 	w := Whole{Heads: 48, Compare: comparisonOf(ways), Cost: costsOf(ways), Quickest: "tray"}
 	for _, h := range w.Compare.Workflows {
-		way := Way{Workflow: h.Workflow, Improve: improvementOf(1), Seeding: seedingOf(), Grow: growOf()}
+		way := WorkflowAnswers{Workflow: h.Workflow, Improve: improvementOf(1), Seeding: seedingOf(), Grow: growOf()}
 		way.Improve.Workflow, way.Seeding.Workflow, way.Grow.Workflow = h.Workflow, h.Workflow, h.Workflow
-		w.Ways = append(w.Ways, way)
+		w.Workflows = append(w.Workflows, way)
 	}
 	w.Fit = answer.Fits{Confidence: 0.95, Steps: []answer.StepFit{fitOf("sow", 30, 2), gapFit("weigh"), gapFit("pack")}}
 	return w
@@ -188,8 +188,8 @@ func TestTablesOfEveryWay(t *testing.T) {
 		assert.Empty(t, tables[none].Columns, none)
 	}
 	steady, season, inputs := everyWeek(), seasonOf(2), inputsOf(2)
-	w.Ways[1].Steady, w.Season, w.Ways[1].Sensitivity, w.Measured = &steady, &season, &inputs, measuredOf()
-	w.Ways[1].Improve.Made = []answer.Made{madeOf("dibber")}
+	w.Workflows[1].Steady, w.Season, w.Workflows[1].Sensitivity, w.Measured = &steady, &season, &inputs, measuredOf()
+	w.Workflows[1].Improve.Made = []answer.Made{madeOf("dibber")}
 	w.Compare.Workflows[0].Gives = bags()
 	for _, table := range w.Tables() {
 		tables[table.Name] = table.Table
@@ -209,7 +209,7 @@ func TestAssumptionsOnce(t *testing.T) {
 	t.Parallel()
 	w := invented(2)
 	w.Compare.Notes, w.Cost.Notes = []string{"a", "b"}, []string{"b", "c"}
-	w.Ways[0].Seeding.Notes, w.Ways[1].Seeding.Notes = []string{"c", "d"}, []string{"d"}
+	w.Workflows[0].Seeding.Notes, w.Workflows[1].Seeding.Notes = []string{"c", "d"}, []string{"d"}
 	notes := w.assumptions()
 	seen := map[string]bool{}
 	for _, note := range notes {

@@ -15,7 +15,7 @@ import (
 // first day and its own day alone, so that importing a season again brings its
 // events up to date rather than adding to them. now is the time of writing. The
 // error is w's.
-func ICal(w io.Writer, s Season, study string, now time.Time) error {
+func ICal(w io.Writer, s DatedCalendar, study string, now time.Time) error {
 	calendar := ics.NewCalendarFor("headhours")
 	calendar.SetMethod(ics.MethodPublish)
 	calendar.SetName(calendarTitle(s))

@@ -184,7 +184,7 @@ func paybackSentence(s answer.Saving, in answer.Improvement) string {
 		return fmt.Sprintf(" Its outlay comes back after about %s%s, where the minutes are paid for; perhaps not within 10,000.", heads(s.Payback.Value), inUnits(s.Payback.Value, in))
 	}
 	return fmt.Sprintf(" Its outlay comes back after about %s%s (somewhere between %s and %s), where the minutes are paid for.",
-		heads(s.Payback.Value), inUnits(s.Payback.Value, in), number(s.PaybackLow.Value), heads(s.PaybackHigh.Value))
+		heads(s.Payback.Value), inUnits(s.Payback.Value, in), headsText(s.PaybackLow.Value), heads(s.PaybackHigh.Value))
 }
 
 // tenthSentence says where a tenth quicker would be worth most: of the setup and
@@ -282,7 +282,7 @@ func savingsTable(in answer.Improvement) Table {
 		minutes := func(m study.Maybe) Cell { return Cell{maybe(m.Times(60), 1).Text, m} }
 		back := Cell{"-", s.Payback}
 		if s.Payback.Known {
-			back.Text = number(s.Payback.Value)
+			back.Text = headsText(s.Payback.Value)
 		}
 		outlay := Cell{"-", s.Outlay}
 		if s.Outlay.Known {

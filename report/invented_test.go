@@ -183,11 +183,11 @@ func seedingOf() answer.Seeding {
 var day0 = time.Date(2026, time.March, 2, 0, 0, 0, 0, time.UTC)
 
 // growOf is one grow: sown on day 0, transplanted on day 14, harvested and weighed on day 35.
-func growOf() Season {
+func growOf() DatedCalendar {
 	job := func(step string, count, mean float64) answer.CalendarJob {
 		return answer.CalendarJob{Step: step, Count: count, Hours: minutes(mean)}
 	}
-	return Season{Calendar: answer.Calendar{
+	return DatedCalendar{Calendar: answer.Calendar{
 		Workflow: "tray", Heads: 48, LastDay: 35, Gaps: []string{}, Notes: []string{}, PeakDay: minutes(50), Gives: answer.Harvest{ByHead: true},
 		Days: []answer.CalendarDay{
 			{Day: 0, Hours: 10.0 / 60, Tasks: []answer.CalendarJob{job("sow", 60, 10)}},
@@ -198,7 +198,7 @@ func growOf() Season {
 }
 
 // everyWeek is the same sown every seven days.
-func everyWeek() Season {
+func everyWeek() DatedCalendar {
 	s := growOf()
 	s.EveryDays, s.SteadyWeek, s.HeadsPerWeek = ref(7), known(2.5), known(48)
 	s.Weekdays = []float64{50.0 / 60, 0, 0, 0.5, 0, 0, 1}

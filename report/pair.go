@@ -21,12 +21,12 @@ func pairSentence(p answer.Pair, n int) string {
 	case p.Difference == 0 && !p.Low.Known:
 		return fmt.Sprintf("%s and %s take the same for %s, as far as is known.", quoted(p.A), quoted(p.B), many(n, "head"))
 	case len(p.Gaps) > 0:
-		known := fmt.Sprintf("%s takes %s less", quoted(quicker), less)
+		sentence := fmt.Sprintf("%s takes %s less", quoted(quicker), less)
 		if d == 0 {
 			return fmt.Sprintf("Which of %s and %s is quicker cannot be told: they differ in %s, never timed.", quoted(p.A), quoted(p.B), list(p.Gaps))
 		}
 		return fmt.Sprintf("Which of %s and %s is quicker cannot be told: they differ in %s, never timed. In all that is known %s.",
-			quoted(p.A), quoted(p.B), list(p.Gaps), known)
+			quoted(p.A), quoted(p.B), list(p.Gaps), sentence)
 	case !p.Low.Known:
 		return fmt.Sprintf("%s takes %s less than %s for %s.%s", quoted(quicker), less, quoted(slower), many(n, "head"), tipsSentence(p))
 	case p.Clear():
@@ -50,8 +50,8 @@ func closeSentence(p answer.Pair, n int) string {
 	if e.PerHead > 0 {
 		many, few = few, many
 	}
-	where := fmt.Sprintf("above %s to %s", number(e.Low.Value), heads(e.High.Value))
-	if number(e.Low.Value) == "0" {
+	where := fmt.Sprintf("above %s to %s", headsText(e.Low.Value), heads(e.High.Value))
+	if headsText(e.Low.Value) == "0" {
 		where = "above 1 to " + heads(e.High.Value)
 	}
 	less, more := alike(-p.Low.Value, p.High.Value)
@@ -92,10 +92,10 @@ func breakEvenSentence(p answer.Pair, n int) string {
 		case e.Low.Value == 0:
 			return fmt.Sprintf("%s (somewhere below %s).", from, heads(e.High.Value))
 		}
-		return fmt.Sprintf("%s (somewhere between %s and %s).", from, number(e.Low.Value), number(e.High.Value))
+		return fmt.Sprintf("%s (somewhere between %s and %s).", from, headsText(e.Low.Value), headsText(e.High.Value))
 	case answer.Outside:
 		if e.Low.Known {
-			return fmt.Sprintf("A clear difference is seen only between %s and %s.", number(e.Low.Value), heads(e.High.Value))
+			return fmt.Sprintf("A clear difference is seen only between %s and %s.", headsText(e.Low.Value), heads(e.High.Value))
 		}
 		if p.Clear() && float64(n) > e.High.Value {
 			return fmt.Sprintf("Over all numbers of heads together it is sure for up to %s only: where the two might meet is left open.", heads(e.High.Value))

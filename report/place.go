@@ -174,7 +174,7 @@ func spaceWords(p answer.SeasonPlan) string {
 	case !p.M2.Known || p.PeakDay == nil:
 		return ""
 	case len(*p.Over) == 0:
-		return fmt.Sprintf("Space is enough: at most %s of %s m² are in use, on %s.", number3(p.PeakM2), count(p.M2.Value), placeDay(p, *p.PeakDay))
+		return fmt.Sprintf("Space is enough: at most %s of %s m² are in use, on %s.", threeDigits(p.PeakM2), count(p.M2.Value), placeDay(p, *p.PeakDay))
 	}
 	return fmt.Sprintf("Space runs out on %s, first on %s: up to %s m² are asked for, and there are %s.", many(len(*p.Over), "day"),
 		placeDay(p, (*p.Over)[0]), apart(p.PeakM2, p.M2.Value), count(p.M2.Value))

@@ -12,7 +12,7 @@ import (
 
 // settings are what the answers rest on of the study's figures, as a person
 // reads them.
-func settings(m *answer.Models, a Asked) []Setting {
+func settings(m *answer.Models, a WholeOptions) []Setting {
 	s := m.Study
 	if len(a.Workflows) > 0 { // of the ways that are answered for alone
 		s.Workflows = slices.DeleteFunc(slices.Clone(s.Workflows), func(w study.Workflow) bool { return !slices.Contains(a.Workflows, w.Name) })

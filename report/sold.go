@@ -17,7 +17,7 @@ func harvestWords(h answer.Harvest, times float64) string {
 		parts = append(parts, unitsOf(h.Sold.Value*times, h.Unit)+" to sell")
 	}
 	if h.Weighs && h.Kg.Known {
-		parts = append(parts, number3(h.Kg.Value*times)+" kg")
+		parts = append(parts, threeDigits(h.Kg.Value*times)+" kg")
 	}
 	return strings.Join(parts, ", ")
 }
@@ -25,7 +25,7 @@ func harvestWords(h answer.Harvest, times float64) string {
 // unitsOf is so many of what is sold, to three digits: "1 bag", "42.1 bags". A unit that
 // is no word of its own, such as "250 g", is counted with a sign.
 func unitsOf(n float64, unit string) string {
-	text := number3(n)
+	text := threeDigits(n)
 	switch {
 	case !plainWord(unit):
 		return text + " × " + show(unit)

@@ -21,19 +21,19 @@ type NamedTable struct {
 // same ones, in the same order.
 func (w Whole) Tables() []NamedTable {
 	return []NamedTable{
-		{"compare", waysTable(w.Compare)},
+		{"compare", workflowsTable(w.Compare)},
 		{"steps", stepsTable(w.Compare)},
 		{"pairs", pairsTable(w.Compare)},
 		{"scale", *Scale(w.Scale).Section("scale").Table},
 		{"cost", costTable(w.Cost, "")},
 		{"cost_lines", costLines(w.Cost, "")},
-		{"improve", w.each(func(o Way) *Table { return some(sharesTable(o.Improve)) })},
-		{"made", w.each(func(o Way) *Table { return madeIn(o.Improve) })},
-		{"changes", w.each(func(o Way) *Table { return some(savingsTable(o.Improve)) })},
-		{"sensitivity", w.each(sensitivityOf)},
-		{"seeding", w.each(func(o Way) *Table { return some(seedingTable(o.Seeding)) })},
-		{"calendar", w.each(func(o Way) *Table { return some(jobsTable(o.Grow)) })},
-		{"steady", w.each(steadyOf)},
+		{"improve", w.eachTable(func(o WorkflowAnswers) *Table { return tablePointer(sharesTable(o.Improve)) })},
+		{"made", w.eachTable(func(o WorkflowAnswers) *Table { return madeIn(o.Improve) })},
+		{"changes", w.eachTable(func(o WorkflowAnswers) *Table { return tablePointer(savingsTable(o.Improve)) })},
+		{"sensitivity", w.eachTable(sensitivityOf)},
+		{"seeding", w.eachTable(func(o WorkflowAnswers) *Table { return tablePointer(seedingTable(o.Seeding)) })},
+		{"calendar", w.eachTable(func(o WorkflowAnswers) *Table { return tablePointer(jobsTable(o.Grow)) })},
+		{"steady", w.eachTable(steadyOf)},
 		{"fit", fitTable(w.Fit)},
 		{"sold", w.soldTable()},
 		{"season_sowings", w.ofSeason("sowings")},
@@ -69,35 +69,35 @@ func madeIn(in answer.Improvement) *Table {
 	if len(in.Made) == 0 {
 		return nil
 	}
-	return some(madeTable(in))
+	return tablePointer(madeTable(in))
 }
 
-func some(t Table) *Table { return &t }
+func tablePointer(t Table) *Table { return &t }
 
-func sensitivityOf(o Way) *Table {
+func sensitivityOf(o WorkflowAnswers) *Table {
 	if o.Sensitivity == nil {
 		return nil
 	}
 	return Sensitivity(*o.Sensitivity).Section("inputs").Table
 }
 
-func steadyOf(o Way) *Table {
+func steadyOf(o WorkflowAnswers) *Table {
 	if o.Steady == nil {
 		return nil
 	}
-	return some(jobsTable(*o.Steady))
+	return tablePointer(jobsTable(*o.Steady))
 }
 
-// each puts a table of every way of working below the other, the way in front.
-func (w Whole) each(of func(Way) *Table) (all Table) {
-	for _, way := range w.Ways {
-		t := of(way)
+// eachTable puts a table of every way of working below the other, the way in front.
+func (w Whole) eachTable(of func(WorkflowAnswers) *Table) (all Table) {
+	for _, workflow := range w.Workflows {
+		t := of(workflow)
 		if t == nil {
 			continue
 		}
 		all.Columns = append([]Column{{Head: "way", Key: "workflow"}}, t.Columns...)
 		for _, row := range t.Rows {
-			all.Rows = append(all.Rows, append([]Cell{{show(way.Workflow), way.Workflow}}, row...))
+			all.Rows = append(all.Rows, append([]Cell{{show(workflow.Workflow), workflow.Workflow}}, row...))
 		}
 	}
 	return all
@@ -114,13 +114,13 @@ func measuredTable(m answer.Measured) Table {
 // MeasuredGrows lays out what whole grows took, without the comparison that
 // stands beside it; of pairs only those that can be told.
 func MeasuredGrows(m answer.Measured) Doc {
-	var told []answer.MeasuredPair
+	var pairs []answer.MeasuredPair
 	for _, p := range m.Pairs {
 		if p.Difference.Known {
-			told = append(told, p)
+			pairs = append(pairs, p)
 		}
 	}
-	m.Pairs = told
+	m.Pairs = pairs
 	doc := Doc{Title: "Grows as they were timed"}
 	doc.addMeasured(m)
 	return doc

@@ -15,7 +15,7 @@ type Whole struct {
 	Compare    answer.Comparison        `json:"compare"`
 	Scale      answer.Scale             `json:"scale"`
 	Cost       answer.Costs             `json:"cost"`
-	Ways       []Way                    `json:"workflows"`
+	Workflows  []WorkflowAnswers        `json:"workflows"`
 	Season     *answer.SeasonPlan       `json:"season,omitempty"` // nil without a sowing
 	Fit        answer.Fits              `json:"fit"`
 	Measured   answer.Measured          `json:"measured"`
@@ -35,13 +35,13 @@ type Whole struct {
 	Cautions   []string                 `json:"-"` // to be said before all else
 }
 
-// Way is the answers that are for one way of working.
-type Way struct {
+// WorkflowAnswers is the answers that are for one way of working.
+type WorkflowAnswers struct {
 	Workflow    string                `json:"workflow"`
 	Improve     answer.Improvement    `json:"improve"`
 	Seeding     answer.Seeding        `json:"seeding"`
-	Grow        Season                `json:"calendar"`    // one grow, day by day
-	Steady      *Season               `json:"steady"`      // nil where grows are not sown regularly
+	Grow        DatedCalendar         `json:"calendar"`    // one grow, day by day
+	Steady      *DatedCalendar        `json:"steady"`      // nil where grows are not sown regularly
 	Sensitivity *answer.Sensitivity   `json:"sensitivity"` // nil without a wage
 	Curves      []answer.SeedingCurve `json:"-"`
 }
@@ -59,8 +59,8 @@ type SourceFile struct {
 	Readings int    `json:"readings"`
 }
 
-// Asked is what a whole report is asked for, and what it was read from.
-type Asked struct {
+// WholeOptions is what a whole report is asked for, and what it was read from.
+type WholeOptions struct {
 	Workflows []string // by name; none means all
 	Heads     int
 	Assurance float64         // of seeding
@@ -73,10 +73,10 @@ type Asked struct {
 }
 
 // Gather asks models for every answer. The errors are those of Models.Compare.
-func Gather(m *answer.Models, a Asked) (Whole, error) {
+func Gather(m *answer.Models, a WholeOptions) (Whole, error) {
 	w := Whole{
 		Study: m.Study.Name, Heads: a.Heads, Definition: m.Study, Grows: m.CheckGrows(),
-		Ways: []Way{}, Notes: []string{}, Cautions: a.Cautions,
+		Workflows: []WorkflowAnswers{}, Notes: []string{}, Cautions: a.Cautions,
 		Warnings: append(study.Problems{}, a.Warnings...),
 		Files:    append([]SourceFile{}, a.Files...),
 		Settings: append(settings(m, a), a.Settings...),
@@ -129,47 +129,47 @@ func Gather(m *answer.Models, a Asked) (Whole, error) {
 	}
 	w.Voided = append(w.Voided, a.Voided...)
 	for _, h := range w.Compare.Workflows {
-		way, err := gatherWay(m, a, h.Workflow)
+		workflow, err := gatherWorkflow(m, a, h.Workflow)
 		if err != nil {
 			return Whole{}, err
 		}
-		w.Ways = append(w.Ways, way)
+		w.Workflows = append(w.Workflows, workflow)
 	}
 	w.Quickest = w.Compare.Quickest().Workflow
 	w.Notes = w.assumptions()
 	return w, nil
 }
 
-func gatherWay(m *answer.Models, a Asked, name string) (way Way, err error) {
-	way.Workflow = name
-	if way.Improve, err = m.Improve(name, a.Heads, nil); err != nil {
-		return way, err
+func gatherWorkflow(m *answer.Models, a WholeOptions, name string) (workflow WorkflowAnswers, err error) {
+	workflow.Workflow = name
+	if workflow.Improve, err = m.Improve(name, a.Heads, nil); err != nil {
+		return workflow, err
 	}
-	if way.Seeding, err = m.Seeding(name, a.Heads, a.Assurance); err != nil {
-		return way, err
+	if workflow.Seeding, err = m.Seeding(name, a.Heads, a.Assurance); err != nil {
+		return workflow, err
 	}
-	if way.Curves, err = m.SeedingCurves(name, a.Heads); err != nil {
-		return way, err
+	if workflow.Curves, err = m.SeedingCurves(name, a.Heads); err != nil {
+		return workflow, err
 	}
 	s, ok, err := m.Sensitivity(name, a.Heads)
 	if err != nil {
-		return way, err
+		return workflow, err
 	}
 	if ok {
-		way.Sensitivity = &s
+		workflow.Sensitivity = &s
 	}
 	once := 0
 	plan := answer.Schedule{Workflow: name, Heads: a.Heads, Every: &once, Rest: a.Schedule.Rest}
-	way.Grow.Start = plan.Rest.Start
-	if way.Grow.Calendar, err = m.Calendar(plan); err != nil {
-		return way, err
+	workflow.Grow.Start = plan.Rest.Start
+	if workflow.Grow.Calendar, err = m.Calendar(plan); err != nil {
+		return workflow, err
 	}
 	plan.Every = a.Schedule.Every
 	steady, err := m.Calendar(plan)
 	if steady.EveryDays != nil {
-		way.Steady = &Season{Calendar: steady, Start: plan.Rest.Start}
+		workflow.Steady = &DatedCalendar{Calendar: steady, Start: plan.Rest.Start}
 	}
-	return way, err
+	return workflow, err
 }
 
 // Front is the way of working that stands in front of the others: the quickest, of the
@@ -185,14 +185,14 @@ func (w Whole) Front() string {
 }
 
 // QuickestFirst is the ways of working with the one in front before the others.
-func (w Whole) QuickestFirst() []Way {
+func (w Whole) QuickestFirst() []WorkflowAnswers {
 	front := w.Front()
-	var first, rest []Way
-	for _, way := range w.Ways {
-		if way.Workflow == front {
-			first = append(first, way)
+	var first, rest []WorkflowAnswers
+	for _, workflow := range w.Workflows {
+		if workflow.Workflow == front {
+			first = append(first, workflow)
 		} else {
-			rest = append(rest, way)
+			rest = append(rest, workflow)
 		}
 	}
 	return append(first, rest...)
@@ -202,8 +202,8 @@ func (w Whole) QuickestFirst() []Way {
 // hours, costs and seeding, each once.
 func (w Whole) assumptions() []string {
 	notes := union(Compare(w.Compare).Notes, Cost(w.Cost).Notes)
-	for _, way := range w.Ways {
-		notes = union(notes, Seeding(way.Seeding).Notes)
+	for _, workflow := range w.Workflows {
+		notes = union(notes, Seeding(workflow.Seeding).Notes)
 	}
 	return union([]string{}, notes)
 }

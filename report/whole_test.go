@@ -16,7 +16,7 @@ import (
 )
 
 // wholeOf gathers every answer of a study of this module.
-func wholeOf(t *testing.T, dir string, asked Asked) Whole {
+func wholeOf(t *testing.T, dir string, asked WholeOptions) Whole {
 	t.Helper()
 	opened, err := folder.Open(dir, nil, folder.How{})
 	require.NoError(t, err)
@@ -41,7 +41,7 @@ func TestTables(t *testing.T) {
 	var names []string
 	for _, study := range []string{demoStudy, chardStudy, newStudy} {
 		var own []string
-		for _, table := range wholeOf(t, study, Asked{}).Tables() {
+		for _, table := range wholeOf(t, study, WholeOptions{}).Tables() {
 			own = append(own, table.Name)
 			if len(table.Columns) == 0 {
 				assert.Empty(t, table.Rows, table.Name)
@@ -69,11 +69,11 @@ func TestTables(t *testing.T) {
 
 // What is worked out for one way of working is there for each.
 func TestWays(t *testing.T) {
-	w := wholeOf(t, demoStudy, Asked{})
-	require.Len(t, w.Ways, 4)
+	w := wholeOf(t, demoStudy, WholeOptions{})
+	require.Len(t, w.Workflows, 4)
 	assert.Equal(t, "tray, one seed", w.Quickest)
 	assert.Equal(t, w.Quickest, w.QuickestFirst()[0].Workflow)
-	for i, way := range w.Ways {
+	for i, way := range w.Workflows {
 		assert.Equal(t, w.Compare.Workflows[i].Workflow, way.Workflow)
 		assert.Equal(t, way.Workflow, way.Improve.Workflow)
 		assert.Equal(t, way.Workflow, way.Seeding.Workflow)
@@ -86,17 +86,17 @@ func TestWays(t *testing.T) {
 	assert.Equal(t, "watch not stopped", w.Voided[0].Reason)
 
 	none := 0
-	alone := wholeOf(t, demoStudy, Asked{
+	alone := wholeOf(t, demoStudy, WholeOptions{
 		Workflows: []string{"in place, one seed"}, Heads: 12,
 		Schedule: answer.Schedule{Every: &none, Rest: answer.Rest{Start: time.Date(2026, time.March, 2, 0, 0, 0, 0, time.UTC)}},
 	})
-	require.Len(t, alone.Ways, 1)
-	assert.Nil(t, alone.Ways[0].Steady)
+	require.Len(t, alone.Workflows, 1)
+	assert.Nil(t, alone.Workflows[0].Steady)
 	assert.Equal(t, 12, alone.Compare.Heads)
-	assert.Contains(t, Calendar(alone.Ways[0].Grow).Words()[1], "2026-04-07", "day 36")
+	assert.Contains(t, Calendar(alone.Workflows[0].Grow).Words()[1], "2026-04-07", "day 36")
 	assert.Contains(t, alone.Settings, Setting{"first sowing", "Monday 2026-03-02"})
 
-	_, err := Gather(answer.Fit(study.Study{}, nil, answer.Options{}), Asked{Heads: 1})
+	_, err := Gather(answer.Fit(study.Study{}, nil, answer.Options{}), WholeOptions{Heads: 1})
 	assert.ErrorIs(t, err, study.ErrNoWorkflow)
 }
 
@@ -114,7 +114,7 @@ func TestHeadlines(t *testing.T) {
 	} {
 		assert.Equal(t, c.want, headline(c.x, c.low, c.high, "", "≥ ", nil))
 	}
-	w := wholeOf(t, demoStudy, Asked{})
+	w := wholeOf(t, demoStudy, WholeOptions{})
 	lines := w.Headlines(w.Quickest)
 	require.Len(t, lines, 4)
 	assert.Equal(t, []string{"EUR left a head", "EUR a head costs", "minutes a head", "EUR an hour returns"},
@@ -137,7 +137,7 @@ func TestHeadlines(t *testing.T) {
 
 // Ways between which it cannot be told have their numbers side by side, unless they are many.
 func TestTied(t *testing.T) {
-	w := wholeOf(t, demoStudy, Asked{})
+	w := wholeOf(t, demoStudy, WholeOptions{})
 	assert.Equal(t, []string{"tray, one seed", "in place, one seed"}, w.Tied())
 	for i := range w.Compare.Pairs {
 		w.Compare.Pairs[i].Low, w.Compare.Pairs[i].High = study.Known(-1), study.Known(1)
@@ -147,7 +147,7 @@ func TestTied(t *testing.T) {
 
 // What was never timed is said once, and what holds for all ways beside it.
 func TestLede(t *testing.T) {
-	w := wholeOf(t, demoStudy, Asked{Cautions: []string{"careful"}})
+	w := wholeOf(t, demoStudy, WholeOptions{Cautions: []string{"careful"}})
 	lede := w.Lede()
 	require.Len(t, lede, 3)
 	assert.Equal(t, "careful", lede[0])
@@ -155,7 +155,7 @@ func TestLede(t *testing.T) {
 	assert.Contains(t, lede[2], `Cheapest: "tray, one seed", by 0.04 EUR a head (somewhere between 0.02 and 0.06) against "in place, one seed".`)
 	assert.Contains(t, w.NeverTimed(), "Never timed: weigh and label.")
 	assert.NotContains(t, strings.Join(append(lede, w.Remarks()...), " "), "never timed")
-	one := wholeOf(t, demoStudy, Asked{Workflows: []string{"in place, one seed"}})
+	one := wholeOf(t, demoStudy, WholeOptions{Workflows: []string{"in place, one seed"}})
 	assert.Contains(t, one.Lede()[0], "48 heads take at least 89 minutes")
 }
 
@@ -189,7 +189,7 @@ func TestMoney(t *testing.T) {
 }
 
 func TestMeasuredGrows(t *testing.T) {
-	doc := MeasuredGrows(wholeOf(t, demoStudy, Asked{}).Measured)
+	doc := MeasuredGrows(wholeOf(t, demoStudy, WholeOptions{}).Measured)
 	assert.Empty(t, doc.Words(), "no pair has a grow each that was timed whole")
 	require.Len(t, doc.Tables(), 1)
 	assert.Len(t, doc.Tables()[0].Rows, 6)

@@ -176,8 +176,8 @@ func apart(x, other float64) string {
 	return strconv.FormatFloat(roundTo(x, digits), 'f', -1, 64)
 }
 
-// number is a number of heads that was worked out, not chosen, to two digits.
-func number(x float64) string {
+// headsText is a number of heads that was worked out, not chosen, to two digits.
+func headsText(x float64) string {
 	if math.Abs(x) < 9.95 {
 		return fixed(x, 0)
 	}
@@ -189,7 +189,7 @@ func heads(x float64) string {
 	if x > 0 {
 		x = max(x, 1)
 	}
-	return numbered(number(x), "head")
+	return numbered(headsText(x), "head")
 }
 
 // alternatives is things to choose from: "a", "a or b", "a, b or c".
@@ -217,11 +217,11 @@ func share(x float64) string { return fixed(100*x, 0) + " %" }
 
 // list is names in a row: "a", "a and b", "a, b and c".
 func list(names []string) string {
-	shown := make([]string, len(names))
+	shownNames := make([]string, len(names))
 	for i, n := range names {
-		shown[i] = show(n)
+		shownNames[i] = show(n)
 	}
-	return join(shown)
+	return join(shownNames)
 }
 
 // join is texts in a row, as they are.

@@ -87,10 +87,10 @@ func TestNumbersAsTheyAreWritten(t *testing.T) {
 		{"count", "0", count(0)}, {"count", "48", count(48)}, {"count", "48", count(48 - 1e-9)}, {"count", "47.9", count(47.93)}, {"count", "2.5", count(2.5)},
 		{"count", "2.25", count(2.25)}, {"count", "9.99", count(9.99)}, {"count", "10.2", count(10.249)}, {"count", "-3", count(-3)}, {"count", "-2.5", count(-2.5)},
 		{"count", "0.004", count(0.004)}, {"count", "0.05", count(0.05)}, {"count", "1000000000000", count(1e12)},
-		{"number", "0", number(0)}, {"number", "9", number(9.4)}, {"number", "10", number(9.94)}, {"number", "10", number(9.96)}, {"number", "96", number(95.5)},
-		{"number", "140", number(142.9)}, {"number", "1500", number(1451)}, {"number", "-140", number(-142.9)},
+		{"number", "0", headsText(0)}, {"number", "9", headsText(9.4)}, {"number", "10", headsText(9.94)}, {"number", "10", headsText(9.96)}, {"number", "96", headsText(95.5)},
+		{"number", "140", headsText(142.9)}, {"number", "1500", headsText(1451)}, {"number", "-140", headsText(-142.9)},
 		{"heads", "0 heads", heads(0)}, {"heads", "1 head", heads(0.2)}, {"heads", "1 head", heads(1.4)}, {"heads", "2 heads", heads(1.6)}, {"heads", "1200 heads", heads(1234)},
-		{"number3", "12.3", number3(12.345)}, {"number3", "1230", number3(1234.5)}, {"number3", "0.0042", number3(0.0042)}, {"number3", "48", number3(48)},
+		{"number3", "12.3", threeDigits(12.345)}, {"number3", "1230", threeDigits(1234.5)}, {"number3", "0.0042", threeDigits(0.0042)}, {"number3", "48", threeDigits(48)},
 		{"share", "0 %", share(0.004)}, {"share", "50 %", share(0.495)}, {"share", "100 %", share(1)},
 		{"money", "0.00", money(0)}, {"money", "1.60", money(1.6)}, {"money", "0.0125", money(0.0125)}, {"money", "-2.50", money(-2.5)}, {"money", "0.000021", money(0.000021)},
 		{"apart", "14", apart(14, 12)}, {"apart", "14.0001", apart(14.0001, 14)}, {"apart", "0.333", apart(1.0/3, 1)},
@@ -180,11 +180,11 @@ func TestWayLetters(t *testing.T) {
 	t.Parallel()
 	seen := map[string]bool{}
 	for i := range 80 {
-		letter := wayLetter(i)
+		letter := workflowLetter(i)
 		assert.False(t, seen[letter], "%s stands for two ways", letter)
 		seen[letter] = true
 	}
-	assert.Equal(t, []string{"A", "Z", "A1", "B1", "A2"}, []string{wayLetter(0), wayLetter(25), wayLetter(26), wayLetter(27), wayLetter(52)})
+	assert.Equal(t, []string{"A", "Z", "A1", "B1", "A2"}, []string{workflowLetter(0), workflowLetter(25), workflowLetter(26), workflowLetter(27), workflowLetter(52)})
 }
 
 // What is not known is never shown as a figure, least of all 0, in any cell.

@@ -90,14 +90,14 @@ func TestScores(t *testing.T) {
 	s.add(known(1), known(3), 2, 4)
 	s.add(known(1), known(3), 4, 4)
 	s.add(unknown, unknown, 4, 4)
-	assert.Equal(t, score{asked: 3, given: 2, hits: 1, widths: []float64{0.5, 0.5}}, s)
+	assert.Equal(t, score{intervals: 3, bounded: 2, hits: 1, widths: []float64{0.5, 0.5}}, s)
 
 	s = score{}
 	s.addTime(unknown, unknown, unknown, 0)
 	s.addTime(unknown, unknown, unknown, 5)
 	s.addTime(known(5), unknown, unknown, 5)
 	s.addTime(known(5), known(4), known(6), 5)
-	assert.Equal(t, score{asked: 4, given: 3, hits: 2, widths: []float64{0.4}}, s)
+	assert.Equal(t, score{intervals: 4, bounded: 3, hits: 2, widths: []float64{0.4}}, s)
 
 	for kind, c := range map[answer.BreakEvenKind]struct{ in, out float64 }{
 		answer.Interval: {15, 30}, answer.Outside: {30, 15}, answer.Everywhere: {in: 15}, answer.Never: {out: 15},
@@ -108,14 +108,14 @@ func TestScores(t *testing.T) {
 				var s score
 				s.addBreakEven(set, truth)
 				assert.Equal(t, hits, s.hits, "%s %v", kind, truth)
-				assert.InDelta(t, 1, s.given, 0)
+				assert.InDelta(t, 1, s.bounded, 0)
 			}
 		}
 	}
 	s = score{}
 	s.addBreakEven(answer.BreakEven{Kind: answer.Outside, High: known(20)}, 15)
 	s.addBreakEven(answer.BreakEven{}, 15)
-	assert.Equal(t, score{asked: 2, given: 1}, s)
+	assert.Equal(t, score{intervals: 2, bounded: 1}, s)
 }
 
 // The standard error is the ordinary one of a share where replicates have one answer
@@ -124,8 +124,8 @@ func TestCovered(t *testing.T) {
 	var single, together []score
 	for k := range 400 {
 		hit := math.Min(1, float64(k%20))
-		single = append(single, score{asked: 1, given: 1, hits: hit})
-		together = append(together, score{asked: 4, given: 4, hits: 4 * hit})
+		single = append(single, score{intervals: 1, bounded: 1, hits: hit})
+		together = append(together, score{intervals: 4, bounded: 4, hits: 4 * hit})
 	}
 	for _, scores := range [][]score{single, together} {
 		c := covered(scores, false)
@@ -133,8 +133,8 @@ func TestCovered(t *testing.T) {
 		assert.InEpsilon(t, math.Sqrt(0.95*0.05/400), c.err, 1e-9)
 		assert.False(t, c.bounded)
 	}
-	assert.Equal(t, "-", covered([]score{{asked: 1}}, false).String())
-	half := covered([]score{{asked: 2, given: 1, hits: 1, widths: []float64{0.5, 0.1, 9}}}, true)
+	assert.Equal(t, "-", covered([]score{{intervals: 1}}, false).String())
+	half := covered([]score{{intervals: 2, bounded: 1, hits: 1, widths: []float64{0.5, 0.1, 9}}}, true)
 	assert.Equal(t, "100.0±0.0 w50 [50]", half.String())
 }
 

@@ -14,41 +14,41 @@ import (
 // planWithin is what the plans that are tried aim at: the hours of the first way to so much.
 const planWithin = 0.15
 
-// planned is how a plan for one invented grower went: whether it said it would meet its
+// planTrial is how a plan for one invented grower went: whether it said it would meet its
 // goal, by how many readings, and whether it did once these were taken.
-type planned struct {
-	said, met bool
-	readings  int
+type planTrial struct {
+	promised, reached bool
+	readings          int
 }
 
 // tryPlan draws a grower, takes the readings that headhours plans, and looks again.
-func (s scenario) tryPlan(random *rand.Rand) planned {
+func (s scenario) tryPlan(random *rand.Rand) planTrial {
 	g := s.grower(random)
 	log, growFactors := g.log()
-	known := studyOf(s.form, s.spread)
-	plan, err := answer.Fit(known, log, answer.Options{}).Plan([]string{"tray"}, heads, planWithin)
+	st := studyOf(s.form, s.spread)
+	plan, err := answer.Fit(st, log, answer.Options{}).Plan([]string{"tray"}, heads, planWithin)
 	if err != nil {
 		panic(err) // the study has such a way of working
 	}
-	p := planned{said: plan.Meets}
+	p := planTrial{promised: plan.Meets}
 	for _, r := range plan.Readings {
 		p.readings += r.Readings
 	}
-	if !p.said || p.readings == 0 {
+	if !p.promised || p.readings == 0 {
 		return p
 	}
-	h, err := answer.Fit(known, append(log, g.taken(plan, growFactors)...), answer.Options{}).Compare([]string{"tray"}, heads)
+	h, err := answer.Fit(st, append(log, g.readingsOf(plan, growFactors)...), answer.Options{}).Compare([]string{"tray"}, heads)
 	if err != nil {
 		panic(err)
 	}
 	w := h.Workflows[0]
-	p.met = max(w.High.Value-w.Hours, w.Hours-w.Low.Value) <= planWithin*w.Hours
+	p.reached = max(w.High.Value-w.Hours, w.Hours-w.Low.Value) <= planWithin*w.Hours
 	return p
 }
 
-// taken are the readings of a plan: in further grows one of every step in each, the others
+// readingsOf are the readings of a plan: in further grows one of every step in each, the others
 // in the last grow there is.
-func (g grower) taken(plan answer.Plan, factors [][]float64) []study.Reading {
+func (g grower) readingsOf(plan answer.Plan, factors [][]float64) []study.Reading {
 	further := g.growFactors(plan.FurtherGrows)
 	grows := max(1, g.grows)
 	var readings []study.Reading
@@ -94,7 +94,7 @@ func writePlans(w io.Writer, replicates int, seed uint64) error {
 		return err
 	}
 	for _, s := range plans() {
-		outcomes := make([]planned, replicates)
+		outcomes := make([]planTrial, replicates)
 		var group sync.WaitGroup
 		room := make(chan struct{}, runtime.GOMAXPROCS(0))
 		for i := range outcomes {
@@ -105,17 +105,17 @@ func writePlans(w io.Writer, replicates int, seed uint64) error {
 			})
 		}
 		group.Wait()
-		said, met, readings := 0, 0, 0
+		promised, reached, readings := 0, 0, 0
 		for _, p := range outcomes {
-			if p.said && p.readings > 0 {
-				said++
+			if p.promised && p.readings > 0 {
+				promised++
 				readings += p.readings
-				if p.met {
-					met++
+				if p.reached {
+					reached++
 				}
 			}
 		}
-		if _, err := fmt.Fprintf(w, "| %s | %d | %.0f | %.0f |\n", s.name, said, float64(readings)/float64(max(said, 1)), 100*float64(met)/float64(max(said, 1))); err != nil {
+		if _, err := fmt.Fprintf(w, "| %s | %d | %.0f | %.0f |\n", s.name, promised, float64(readings)/float64(max(promised, 1)), 100*float64(reached)/float64(max(promised, 1))); err != nil {
 			return err
 		}
 	}

@@ -9,10 +9,10 @@ import (
 
 // progress is a bar that grows on a terminal; one without a writer draws nothing.
 type progress struct {
-	to          io.Writer
-	total       int
-	mutex       sync.Mutex
-	done, shown int // shown in percent
+	to            io.Writer
+	total         int
+	mutex         sync.Mutex
+	done, percent int // shown in percent
 }
 
 const barWidth = 40
@@ -25,8 +25,8 @@ func (p *progress) step() {
 	p.mutex.Lock()
 	defer p.mutex.Unlock()
 	p.done++
-	if percent := 100 * p.done / p.total; percent > p.shown {
-		p.shown = percent
+	if percent := 100 * p.done / p.total; percent > p.percent {
+		p.percent = percent
 		full := barWidth * percent / 100
 		fmt.Fprintf(p.to, "\r[%s%s] %3d %%", strings.Repeat("#", full), strings.Repeat(" ", barWidth-full), percent)
 	}

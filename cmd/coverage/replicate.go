@@ -31,17 +31,17 @@ func (a target) String() string {
 // score is how one answer fared in one replicate: summed over the steps or the
 // ways of working that it is asked for.
 type score struct {
-	asked, given, hits float64
-	widths             []float64 // as shares of the truth, of the intervals that are bounded
+	intervals, bounded, hits float64
+	widths                   []float64 // as shares of the truth, of the intervals that are bounded
 }
 
 // add scores an interval. A null one is not given.
 func (s *score) add(low, high study.Maybe, truth, scale float64) {
-	s.asked++
+	s.intervals++
 	if !low.Known || !high.Known {
 		return
 	}
-	s.given++
+	s.bounded++
 	if low.Value <= truth && truth <= high.Value {
 		s.hits++
 	}
@@ -57,8 +57,8 @@ func (s *score) addTime(value, low, high study.Maybe, truth float64) {
 		s.add(low, high, truth, truth)
 		return
 	}
-	s.asked++
-	s.given++
+	s.intervals++
+	s.bounded++
 	if truth == 0 {
 		s.hits++
 	}
@@ -76,11 +76,11 @@ func (s *score) addBreakEven(e answer.BreakEven, truth float64) {
 	case answer.Never:
 		in = false
 	case "":
-		s.asked++
+		s.intervals++
 		return
 	}
-	s.asked++
-	s.given++
+	s.intervals++
+	s.bounded++
 	if in {
 		s.hits++
 	}
@@ -128,10 +128,10 @@ func (s scenario) truth() answer.Comparison {
 func (s scenario) replicate(want answer.Comparison, random *rand.Rand) [][answers]score {
 	g := s.grower(random)
 	readings, next := g.readings(), g.nextGrow()
-	known := studyOf(s.form, s.spread)
+	st := studyOf(s.form, s.spread)
 	scores := make([][answers]score, len(s.rules))
 	for r, rule := range s.rules {
-		fits, got := answersOf(answer.Fit(known, readings, rule.options))
+		fits, got := answersOf(answer.Fit(st, readings, rule.options))
 		scores[r] = scored(want, got, next)
 		for i, j := range jobs {
 			f := fits.Steps[i]

@@ -65,22 +65,22 @@ func summed(s scenario, rule string, scores [][][answers]score, r int) result {
 // replicates (Cochran, Sampling Techniques, 3rd ed., section 6.3).
 func covered(scores []score, median bool) coverage {
 	var c coverage
-	var hits, given, asked float64
+	var hits, bounded, intervals float64
 	var widths []float64
 	for _, s := range scores {
-		hits, given, asked = hits+s.hits, given+s.given, asked+s.asked
+		hits, bounded, intervals = hits+s.hits, bounded+s.bounded, intervals+s.intervals
 		widths = append(widths, s.widths...)
 	}
-	if given == 0 {
+	if bounded == 0 {
 		return c
 	}
-	c.share, c.given = hits/given, given/asked
+	c.share, c.given = hits/bounded, bounded/intervals
 	var squares float64
 	for _, s := range scores {
-		d := s.hits - c.share*s.given
+		d := s.hits - c.share*s.bounded
 		squares += d * d
 	}
-	c.err = math.Sqrt(squares) / given
+	c.err = math.Sqrt(squares) / bounded
 	if len(widths) == 0 {
 		return c
 	}

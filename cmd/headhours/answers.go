@@ -92,8 +92,8 @@ func runScale(c *call) error {
 		if err != nil {
 			return plots.Figure{}, err
 		}
-		drawn, err := models.Scale(c.workflows, heads)
-		return plots.Growth(drawn, pairs), err
+		curve, err := models.Scale(c.workflows, heads)
+		return plots.Growth(curve, pairs), err
 	})
 }
 

@@ -52,14 +52,14 @@ func runCheck(c *call) error {
 			check.Warnings = check.Warnings.And(doubt)
 		}
 		check.Grows = opened.Models.CheckGrows()
-		named, err := opened.Named()
+		stretches, err := opened.Named()
 		switch {
 		case errors.Is(err, folder.ErrManyClocks):
 			check.Notes = append(check.Notes, err.Error())
 		case err != nil:
 			return err
 		}
-		check.Clock = answer.Reconcile(named)
+		check.Clock = answer.Reconcile(stretches)
 		for _, v := range opened.VoidedUncounted() {
 			check.Notes = append(check.Notes, fmt.Sprintf("%s:%d: a reading of %q is void (%s) and was never counted", v.File, v.Line, v.Step, v.Reason))
 		}

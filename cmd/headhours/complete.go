@@ -177,7 +177,7 @@ func (t *typed) values() ([]suggestion, string) {
 	case "try":
 		return plainly(trials(t.theStudy())), ""
 	case "worker", "grow":
-		return plainly(t.named(t.waiting.Name)), ""
+		return plainly(t.valuesOf(t.waiting.Name)), ""
 	case "format":
 		return plainly(t.command().answersIn()), ""
 	case "form":
@@ -232,8 +232,8 @@ func (t *typed) theStudy() study.Study {
 	return st
 }
 
-// named are the workers or the grows of the readings, in order of the alphabet.
-func (t *typed) named(what string) []string {
+// valuesOf are the workers or the grows of the readings, in order of the alphabet.
+func (t *typed) valuesOf(what string) []string {
 	opened, err := folder.Open(t.study, t.logs, folder.How{})
 	if err != nil {
 		return nil

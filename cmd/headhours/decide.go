@@ -190,7 +190,7 @@ func runCalendar(c *call) error {
 	if err != nil {
 		return err
 	}
-	season := report.Season{Calendar: calendar, Start: s.Rest.Start, HoursPerDay: c.hoursPerDay, HoursWeek: c.hoursPerWeek}
+	season := report.DatedCalendar{Calendar: calendar, Start: s.Rest.Start, HoursPerDay: c.hoursPerDay, HoursWeek: c.hoursPerWeek}
 	if c.hoursPerDay > 0 {
 		crew := int(math.Ceil(calendar.PeakDay.Value / c.hoursPerDay * (1 - 1e-9)))
 		season.Crew = &crew

@@ -41,7 +41,7 @@ func help(w io.Writer, name string) error {
 	if name == noCommand {
 		return helpAll(w)
 	}
-	if known, err := writeTopic(w, name); known {
+	if ok, err := writeTopic(w, name); ok {
 		return err
 	}
 	c, err := find(name)

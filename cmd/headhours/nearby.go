@@ -12,17 +12,17 @@ import (
 // warnOfStrangers says of a --worker or --grow that no reading names it, and which
 // name is near: what follows is an answer without readings.
 func (c *call) warnOfStrangers(m *answer.Models) {
-	for _, asked := range []struct {
+	for _, kind := range []struct {
 		what, name string
 		known      []string
 	}{{"worker", c.worker, m.Workers}, {"grow", c.grow, m.Grows}} {
-		known := slices.Sorted(slices.Values(asked.known))
+		known := slices.Sorted(slices.Values(kind.known))
 		switch {
-		case asked.name == "" || slices.Contains(known, asked.name) || len(known) == condense.MaxNames:
+		case kind.name == "" || slices.Contains(known, kind.name) || len(known) == condense.MaxNames:
 		case len(known) == 0:
-			fmt.Fprintf(c.stderr, "warning: no reading names a %s, so none is of %q\n", asked.what, asked.name)
+			fmt.Fprintf(c.stderr, "warning: no reading names a %s, so none is of %q\n", kind.what, kind.name)
 		default:
-			fmt.Fprintf(c.stderr, "warning: in the readings %s\n", study.UnknownName{Kind: asked.what, Name: asked.name, Known: known})
+			fmt.Fprintf(c.stderr, "warning: in the readings %s\n", study.UnknownName{Kind: kind.what, Name: kind.name, Known: known})
 		}
 	}
 }

@@ -34,8 +34,8 @@ func (c *call) newProgress() *progress {
 	return &progress{w: c.stderr, now: time.Now}
 }
 
-// told takes note of how many bytes are read; a nil progress does nothing.
-func (p *progress) told(done, of int64) {
+// update takes note of how many bytes are read; a nil progress does nothing.
+func (p *progress) update(done, of int64) {
 	if p == nil || of == 0 {
 		return
 	}

@@ -15,7 +15,7 @@ func TestProgress(t *testing.T) {
 	tell := func(after time.Duration, done int64) string {
 		now = now.Add(after)
 		out.Reset()
-		p.told(done, 1000)
+		p.update(done, 1000)
 		return out.String()
 	}
 	assert.Empty(t, tell(0, 0))
@@ -32,7 +32,7 @@ func TestProgress(t *testing.T) {
 	p.end()
 	assert.Equal(t, "\r\x1b[K", out.String())
 	var none *progress
-	none.told(1, 2)
+	none.update(1, 2)
 	none.end()
 	assert.Nil(t, (&call{stderr: &out}).newProgress(), "there is no bar in a file")
 }

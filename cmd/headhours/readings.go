@@ -48,7 +48,7 @@ func runReadings(c *call) error {
 		return c.planTrial(models, heads)
 	}
 	plans, err := models.Plans(c.workflows, heads, c.within)
-	if errors.Is(err, answer.ErrTwoWays) {
+	if errors.Is(err, answer.ErrTwoWorkflows) {
 		return usagef("%v: one or two --workflow", err)
 	}
 	if err != nil {

@@ -63,9 +63,9 @@ func (c *call) startFrom() error {
 	if err != nil {
 		return err
 	}
-	said := fmt.Sprintf("Started a study in %s: study.toml with %s, and %s in timings/. Read study.toml: it asks what could not be told, and has the ways to complete.",
+	message := fmt.Sprintf("Started a study in %s: study.toml with %s, and %s in timings/. Read study.toml: it asks what could not be told, and has the ways to complete.",
 		dir, several(len(draft.Steps), "step"), several(len(logs), "log"))
-	if _, err := fmt.Fprintf(c.stdout, "%s\n\n", report.Wrap(said, c.width, "")); err != nil {
+	if _, err := fmt.Fprintf(c.stdout, "%s\n\n", report.Wrap(message, c.width, "")); err != nil {
 		return err
 	}
 	c.study = dir
@@ -87,8 +87,8 @@ func placesFor(dir string, logs []string) ([]string, error) {
 		target := filepath.Join(dir, "timings", filepath.Base(log))
 		there, err := os.Stat(target)
 		same := false
-		if given, e := os.Stat(log); err == nil && e == nil {
-			same = os.SameFile(there, given)
+		if info, e := os.Stat(log); err == nil && e == nil {
+			same = os.SameFile(there, info)
 		}
 		switch {
 		case err == nil && !same:
@@ -166,16 +166,16 @@ func studyOf(d folder.Draft, dir string, logs []string) string {
 	line("# [labour]")
 	line("# wage = 15.00          # what an hour of work costs, your own included; for headhours cost")
 	line("")
-	draftWays(line, d)
+	draftWorkflows(line, d)
 	return b.String()
 }
 
 // draftLog writes what the logs show of themselves, and asks what they do not.
 func draftLog(line func(string, ...any), d folder.Draft) {
-	var asked []folder.UnreadHeading
+	var unread []folder.UnreadHeading
 	for _, u := range d.Unread {
 		if u.Column != "" {
-			asked = append(asked, u)
+			unread = append(unread, u)
 		}
 	}
 	if d.Dates == "" && len(d.Cautions) == 0 && len(d.Unread) == 0 {
@@ -199,22 +199,22 @@ func draftLog(line func(string, ...any), d folder.Draft) {
 	if len(none) > 0 {
 		line("# Not read: %s", strings.Join(none, ", "))
 	}
-	if len(asked) > 0 {
+	if len(unread) > 0 {
 		line("# [log.columns]         # is one of these meant? Then take the # away from both lines")
 	}
-	for _, u := range asked {
+	for _, u := range unread {
 		line("# %s = %s", u.Column, study.TOMLText(u.Heading))
 	}
 	line("")
 }
 
-// draftWays writes ways of working, for the grower to complete.
-func draftWays(line func(string, ...any), d folder.Draft) {
+// draftWorkflows writes ways of working, for the grower to complete.
+func draftWorkflows(line func(string, ...any), d folder.Draft) {
 	line("# Ways, as the dates of your readings have them. Complete one and take")
 	line("# the # away from its lines. day counts from the first that is dated; count is one of")
 	line("# seeds, cells, trays, filled, empty, surplus, plants, heads or once.")
-	for _, way := range d.Ways {
-		name := way.Name
+	for _, workflow := range d.Workflows {
+		name := workflow.Name
 		if name == "" {
 			name = "my way"
 		}
@@ -224,7 +224,7 @@ func draftWays(line func(string, ...any), d folder.Draft) {
 		line("# seeds_per_cell = 1")
 		line("# cells_per_tray = 24")
 		line("# tasks = [")
-		for _, task := range way.Tasks {
+		for _, task := range workflow.Tasks {
 			at := slices.IndexFunc(d.Steps, func(s folder.DraftStep) bool { return s.Name == task.Step })
 			count := d.Steps[at].Count()
 			ask := ""
@@ -250,11 +250,11 @@ func daysOf(task folder.DraftTask) string {
 
 // plainNames are names fit for a comment.
 func plainNames(names []string) []string {
-	shown := make([]string, len(names))
+	quoted := make([]string, len(names))
 	for i, name := range names {
-		shown[i] = study.Show(name)
+		quoted[i] = study.Show(name)
 	}
-	return shown
+	return quoted
 }
 
 func several(n int, what string) string {

@@ -79,7 +79,7 @@ func (c *call) open() (folder.Opened, error) {
 }
 
 func (c *call) openAs(how folder.How) (folder.Opened, error) {
-	how.Options, how.Progress = c.options, c.progress.told
+	how.Options, how.Progress = c.options, c.progress.update
 	opened, err := folder.Open(c.study, c.logs, how)
 	if err != nil {
 		return opened, err

@@ -23,29 +23,29 @@ func (c *call) whole() (report.Whole, error) {
 	if err != nil {
 		return report.Whole{}, err
 	}
-	asked := report.Asked{Workflows: c.workflows, Assurance: c.assurance, Schedule: c.schedule, Cautions: opened.Cautions}
+	options := report.WholeOptions{Workflows: c.workflows, Assurance: c.assurance, Schedule: c.schedule, Cautions: opened.Cautions}
 	for _, w := range opened.Warnings {
 		w.Place.File = inside(w.Place.File)
-		asked.Warnings = append(asked.Warnings, w)
+		options.Warnings = append(options.Warnings, w)
 	}
 	doubts, err := c.doubts(opened.Models)
 	if err != nil {
 		return report.Whole{}, err
 	}
-	asked.Warnings = asked.Warnings.And(doubts...)
-	asked.Voided = opened.VoidedUncounted()
+	options.Warnings = options.Warnings.And(doubts...)
+	options.Voided = opened.VoidedUncounted()
 	for _, f := range opened.Files {
-		asked.Files = append(asked.Files, report.SourceFile{Name: f.Name, SHA256: f.SHA256, Readings: f.Readings})
+		options.Files = append(options.Files, report.SourceFile{Name: f.Name, SHA256: f.SHA256, Readings: f.Readings})
 	}
 	models := opened.Models
-	if asked.Heads, err = c.onlyHeads(models.Study); err != nil {
+	if options.Heads, err = c.onlyHeads(models.Study); err != nil {
 		return report.Whole{}, err
 	}
-	asked.Settings = []report.Setting{
+	options.Settings = []report.Setting{
 		{Name: "command, in the study's folder", Value: c.anew(inside)},
 		{Name: "version", Value: version()},
 	}
-	return report.Gather(models, asked)
+	return report.Gather(models, options)
 }
 
 // fromAnywhere names logs that were given from the root on, so that their order

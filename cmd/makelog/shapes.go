@@ -34,8 +34,8 @@ var shapes = map[string]shape{
 }
 
 func shapeNamed(name string) (shape, error) {
-	s, known := shapes[name]
-	if !known {
+	s, ok := shapes[name]
+	if !ok {
 		return s, fmt.Errorf("no shape is named %q: there are %s", name, strings.Join(slices.Sorted(maps.Keys(shapes)), ", "))
 	}
 	if s.separator == 0 {

@@ -55,12 +55,12 @@ var fairness = []string{
 
 // care is the cautions for the hazards that steps of the study are marked with,
 // and those that hold always.
-func care(s study.Study) []part {
-	parts := []part{{Answer: []string{
+func care(s study.Study) []pagePart {
+	parts := []pagePart{{Answer: []string{
 		"Your local codes, the law where you are and licensed practice go before anything that is said here.",
 	}}}
 	var marked []string
-	var more []part
+	var more []pagePart
 	for _, h := range hazards {
 		var steps []string
 		for _, step := range s.Steps {
@@ -72,11 +72,11 @@ func care(s study.Study) []part {
 		}
 		if len(steps) > 0 {
 			marked = append(marked, h.title+": "+strings.Join(steps, ", ")+".")
-			more = append(more, part{Title: h.title, Answer: []string{strings.Join(h.lines, "\n")}})
+			more = append(more, pagePart{Title: h.title, Answer: []string{strings.Join(h.lines, "\n")}})
 		}
 	}
 	if more != nil {
-		parts = append(parts, part{Answer: []string{strings.Join(marked, "\n")}}, part{Fold: "What to mind in these steps", Parts: more})
+		parts = append(parts, pagePart{Answer: []string{strings.Join(marked, "\n")}}, pagePart{Fold: "What to mind in these steps", Parts: more})
 	}
-	return append(parts, part{Fold: "Pace, and fairness to who is timed", Parts: []part{{Answer: []string{strings.Join(fairness, "\n")}}}})
+	return append(parts, pagePart{Fold: "Pace, and fairness to who is timed", Parts: []pagePart{{Answer: []string{strings.Join(fairness, "\n")}}}})
 }

@@ -1,8 +1,8 @@
 package page
 
 // glossary is the words of the page that a reader may not know.
-func glossary() []part {
-	return []part{{Fold: "What the words mean here", Parts: []part{{Terms: []term{
+func glossary() []pagePart {
+	return []pagePart{{Fold: "What the words mean here", Parts: []pagePart{{Terms: []term{
 		{"Head", "One harvested plant. Every answer is per head, and what was lost on the way is carried by those that were harvested."},
 		{"Grow", "One batch, from its first day to its harvest."},
 		{"Step", "One kind of hands-on work with a start and an end that can be seen."},

@@ -34,7 +34,7 @@ type view struct {
 	Remarks  []string
 	Place    []string // the season, in short
 	Cards    []cards
-	First    part
+	First    pagePart
 	Sections []section
 	Readings string
 	Files    string
@@ -74,10 +74,10 @@ func title(w report.Whole) string {
 // told.
 func cardsOf(w report.Whole) []cards {
 	var all []cards
-	for _, way := range w.Tied() {
-		c := cards{Headlines: w.Headlines(way)}
-		if len(w.Ways) > 1 {
-			c.Workflow = way
+	for _, workflow := range w.Tied() {
+		c := cards{Headlines: w.Headlines(workflow)}
+		if len(w.Workflows) > 1 {
+			c.Workflow = workflow
 		}
 		all = append(all, c)
 	}
@@ -86,24 +86,24 @@ func cardsOf(w report.Whole) []cards {
 
 // first is the figure of the first screen, with its table: why ways differ, or what a
 // head takes where there is but one.
-func first(w report.Whole) part {
+func first(w report.Whole) pagePart {
 	figure := plots.Why(w.Compare, hues(w))
-	if len(w.Ways) < 2 {
+	if len(w.Workflows) < 2 {
 		figure = plots.PerHead(w.Compare, hues(w))
 	}
-	p := part{Figure: drawn(figure, known(w)), Tucked: true}
+	p := pagePart{Figure: shownFigure(figure, hasAnswers(w)), Tucked: true}
 	if t := report.Compare(w.Compare).Section("minutes").Table; t != nil {
-		p.Tables = []report.Table{named(*t, w)}
+		p.Tables = []report.Table{namedTable(*t, w)}
 	}
 	return p
 }
 
-// named is the table of minutes with the ways' names in place of their letters.
-func named(t report.Table, w report.Whole) report.Table {
-	if len(w.Ways) > 1 {
+// namedTable is the table of minutes with the ways' names in place of their letters.
+func namedTable(t report.Table, w report.Whole) report.Table {
+	if len(w.Workflows) > 1 {
 		t.Columns = append([]report.Column{}, t.Columns...)
-		for i, way := range w.Ways {
-			t.Columns[i+1].Head = report.Show(way.Workflow)
+		for i, workflow := range w.Workflows {
+			t.Columns[i+1].Head = report.Show(workflow.Workflow)
 		}
 	}
 	t.Title = "Minutes of each step in one grow"

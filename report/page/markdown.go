@@ -12,8 +12,8 @@ import (
 // error is w's.
 func WriteMarkdown(out io.Writer, w report.Whole) error {
 	m := markdown{}
-	m.doc(0, docOf(part{Title: title(w), Answer: opening(w)}))
-	m.doc(1, docOf(part{Title: "Minutes by step", Tables: first(w).Tables}))
+	m.doc(0, docOf(pagePart{Title: title(w), Answer: opening(w)}))
+	m.doc(1, docOf(pagePart{Title: "Minutes by step", Tables: first(w).Tables}))
 	for _, s := range sections(w) {
 		m.doc(1, report.Doc{Title: s.Title})
 		m.parts(s.Parts, 2)
@@ -50,7 +50,7 @@ func opening(w report.Whole) []string {
 }
 
 // docOf is a part as a Doc.
-func docOf(p part) report.Doc {
+func docOf(p pagePart) report.Doc {
 	doc := report.Doc{Title: p.Title, Notes: p.Notes, Sections: []report.Section{{Answer: p.Answer}}}
 	for _, t := range append(p.Tables[:len(p.Tables):len(p.Tables)], p.More...) {
 		doc.Sections = append(doc.Sections, report.Section{Table: &t})
@@ -62,7 +62,7 @@ func docOf(p part) report.Doc {
 type markdown struct{ text bytes.Buffer }
 
 // parts writes parts with headings of a level.
-func (m *markdown) parts(parts []part, level int) {
+func (m *markdown) parts(parts []pagePart, level int) {
 	for _, p := range parts {
 		if p.Fold != "" {
 			m.doc(level, report.Doc{Title: p.Fold})

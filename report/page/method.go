@@ -8,9 +8,9 @@ import (
 )
 
 // method is the formulas in words, with their sources.
-func method(w report.Whole) []part {
+func method(w report.Whole) []pagePart {
 	confidence := fmt.Sprintf("%.4g", 100*w.Compare.Confidence)
-	return []part{{Fold: "The formulas in words, with their sources", Parts: []part{{Terms: slices.Concat([]term{
+	return []pagePart{{Fold: "The formulas in words, with their sources", Parts: []pagePart{{Terms: slices.Concat([]term{
 		{"A reading", "Basic time = time without pauses × people × pace in percent / 100 (International Labour Office, Introduction to Work Study, 4th edition)."},
 		{"A step", "Time = setup time × setups + unit time × count, fitted by weighted least squares. Readings of larger counts weigh less where there are enough of them to show that they vary more. " +
 			"Where counts are alike (the largest count a setup below 1.5 times the smallest) all of the time is taken as unit time, and ranges reach to all of it being setup."},
@@ -36,13 +36,13 @@ func method(w report.Whole) []part {
 }
 
 // again is what this was worked out from.
-func again(w report.Whole) []part {
+func again(w report.Whole) []pagePart {
 	var files []term
 	for _, f := range w.Files {
 		files = append(files, term{fmt.Sprintf("%s, %s", report.Show(f.Name), many(f.Readings, "reading")), "SHA-256 " + f.SHA256})
 	}
-	return []part{
-		{Fold: "Settings and files", Parts: []part{
+	return []pagePart{
+		{Fold: "Settings and files", Parts: []pagePart{
 			{Tables: []report.Table{report.SettingsTable(w.Settings)}},
 			{Title: "Files", Terms: files},
 		}},

@@ -18,12 +18,12 @@ import (
 // section is a part of the page that the contents name.
 type section struct {
 	ID, Title, Short string
-	Parts            []part
+	Parts            []pagePart
 }
 
-// part is a heading with what belongs to it: sentences, a figure and the tables
+// pagePart is a heading with what belongs to it: sentences, a figure and the tables
 // that say the same in numbers. One with a Fold is folded away behind it.
-type part struct {
+type pagePart struct {
 	Title  string
 	Answer []string // paragraphs, those of several lines are lists
 	Figure *plots.Figure
@@ -34,15 +34,15 @@ type part struct {
 	Terms  []term
 
 	Fold  string
-	Parts []part // of a folded one
+	Parts []pagePart // of a folded one
 }
 
 // term is a word and what it means here.
 type term struct{ Word, Meaning string }
 
-// of is a Doc as a part, with its figure where there is one.
-func of(doc report.Doc, figure *plots.Figure) part {
-	return part{Title: doc.Title, Answer: doc.Words(), Tables: people(doc.Tables()), Figure: figure}
+// partOf is a Doc as a part, with its figure where there is one.
+func partOf(doc report.Doc, figure *plots.Figure) pagePart {
+	return pagePart{Title: doc.Title, Answer: doc.Words(), Tables: people(doc.Tables()), Figure: figure}
 }
 
 // people are the tables that are for people.
@@ -56,8 +56,8 @@ func people(tables []report.Table) []report.Table {
 	return shown
 }
 
-// drawn is a figure, or none where there is nothing in it to see.
-func drawn(f plots.Figure, something bool) *plots.Figure {
+// shownFigure is a figure, or none where there is nothing in it to see.
+func shownFigure(f plots.Figure, something bool) *plots.Figure {
 	if !something {
 		return nil
 	}
@@ -68,8 +68,8 @@ func drawn(f plots.Figure, something bool) *plots.Figure {
 // hues are the colours of the study's steps.
 func hues(w report.Whole) plots.Hues { return plots.HuesOf(w.Definition) }
 
-// known says that a step of some way of working was timed or judged.
-func known(w report.Whole) bool {
+// hasAnswers says that a step of some way of working was timed or judged.
+func hasAnswers(w report.Whole) bool {
 	for _, h := range w.Compare.Workflows {
 		if len(h.Rests.Timed)+len(h.Rests.Judged) > 0 {
 			return true

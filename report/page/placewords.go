@@ -10,10 +10,10 @@ import (
 // boughtAndSown says whether young plants are bought in some way of working, and seeds
 // sown in some.
 func boughtAndSown(w report.Whole) (bought, sown bool) {
-	for _, way := range w.Ways {
-		bought, sown = bought || way.Seeding.Bought, sown || !way.Seeding.Bought
+	for _, workflow := range w.Workflows {
+		bought, sown = bought || workflow.Seeding.Bought, sown || !workflow.Seeding.Bought
 	}
-	return bought, sown || len(w.Ways) == 0
+	return bought, sown || len(w.Workflows) == 0
 }
 
 // sowTitle is the title of what is said of seeds, or of young plants to buy.

@@ -108,7 +108,7 @@ func wholeOf(t *testing.T, dir string) report.Whole {
 	inside := func(path string) string { return "timings/" + filepath.Base(path) } // as the command names them
 	opened, err := folder.Open(dir, nil, folder.How{Sums: true, Name: inside})
 	require.NoError(t, err)
-	asked := report.Asked{Heads: opened.Study.Heads, Assurance: 0.95}
+	asked := report.WholeOptions{Heads: opened.Study.Heads, Assurance: 0.95}
 	for _, f := range opened.Files {
 		asked.Files = append(asked.Files, report.SourceFile{Name: f.Name, SHA256: f.SHA256, Readings: f.Readings})
 	}

@@ -12,31 +12,31 @@ import (
 
 // sure says what the answers rest on: what is not known, what was assumed, which
 // readings stand out or were voided, and the time of every step.
-func sure(w report.Whole) []part {
-	parts := []part{
+func sure(w report.Whole) []pagePart {
+	parts := []pagePart{
 		{Title: "What is not known", Answer: []string{strings.Join(unknown(w), "\n")}},
-		{Fold: "What was assumed", Parts: []part{{Answer: []string{strings.Join(w.Notes, "\n")}}}},
+		{Fold: "What was assumed", Parts: []pagePart{{Answer: []string{strings.Join(w.Notes, "\n")}}}},
 		standsOut(w),
 		voided(w),
 	}
 	if len(w.Warnings) > 0 {
-		parts = append(parts, part{Title: "Worth a look", Answer: []string{warnings(w.Warnings)}})
+		parts = append(parts, pagePart{Title: "Worth a look", Answer: []string{warnings(w.Warnings)}})
 	}
-	parts = append(parts, part{Fold: "Time of each step, with its readings", Parts: steps(w)})
+	parts = append(parts, pagePart{Fold: "Time of each step, with its readings", Parts: steps(w)})
 	if len(w.Factors) > 1 {
-		parts = append(parts, part{Fold: "How grows differ", Parts: []part{{
+		parts = append(parts, pagePart{Fold: "How grows differ", Parts: []pagePart{{
 			Answer: []string{"What each grow took beside what the steps' models expect of it. A grow whose dots all lie to one side was slow, or quick, in everything."},
-			Figure: drawn(plots.GrowFactors(w.Factors), true),
+			Figure: shownFigure(plots.GrowFactors(w.Factors), true),
 			Tables: []report.Table{report.FactorsTable(w.Factors)},
 		}}})
 	}
 	if len(w.Measured.Grows) > 0 {
 		doc := report.MeasuredGrows(w.Measured)
-		grows := of(doc, nil)
+		grows := partOf(doc, nil)
 		grows.Title = ""
 		grows.Tables[0] = last(grows.Tables[0], "lacks")
 		grows.Answer = append(grows.Answer, "What a grow's own readings add up to, beside what the steps' models say for as many heads; with steps left untimed it is at least so much.")
-		parts = append(parts, part{Fold: doc.Title, Parts: []part{grows}})
+		parts = append(parts, pagePart{Fold: doc.Title, Parts: []pagePart{grows}})
 	}
 	return parts
 }
@@ -64,8 +64,8 @@ func unknown(w report.Whole) []string {
 	return lines
 }
 
-func standsOut(w report.Whole) part {
-	p := part{Title: "Readings that stand out"}
+func standsOut(w report.Whole) pagePart {
+	p := pagePart{Title: "Readings that stand out"}
 	p.Answer = report.Fit(w.Fit).Section("stands out").Answer
 	if len(p.Answer) == 0 {
 		p.Answer = []string{fmt.Sprintf("None of the %s that count stands out from its step's others.", many(w.Readings, "reading"))}
@@ -76,11 +76,11 @@ func standsOut(w report.Whole) part {
 	return p
 }
 
-func voided(w report.Whole) part {
+func voided(w report.Whole) pagePart {
 	if len(w.Voided) == 0 {
-		return part{Title: "Voided readings", Answer: []string{"No reading was voided."}}
+		return pagePart{Title: "Voided readings", Answer: []string{"No reading was voided."}}
 	}
-	return part{
+	return pagePart{
 		Title:  "Voided readings",
 		Answer: []string{fmt.Sprintf("%s kept and not counted, for the reason that was given.", were(len(w.Voided)))},
 		Tables: []report.Table{report.VoidedTable(w.Voided)}, Tucked: true,
@@ -131,19 +131,19 @@ const perFigure = 6
 
 // steps are the time models, a figure for every few steps with their table
 // beneath; those with nothing to see in a figure have the table alone.
-func steps(w report.Whole) []part {
-	var timed []answer.Curve
+func steps(w report.Whole) []pagePart {
+	var curves []answer.Curve
 	var rest []answer.StepFit
 	for _, c := range w.Curves {
 		if len(c.Points) > 0 && !plots.Single(c) {
-			timed = append(timed, c)
+			curves = append(curves, c)
 		} else {
 			rest = append(rest, c.StepFit)
 		}
 	}
-	var parts []part
+	var parts []pagePart
 	add := func(fits []answer.StepFit, figure *plots.Figure) {
-		p := part{Figure: figure}
+		p := pagePart{Figure: figure}
 		if len(parts) == 0 {
 			p.Title = "Time of each step"
 			p.Answer = report.Fit(answer.Fits{}).Section("model").Answer
@@ -157,13 +157,13 @@ func steps(w report.Whole) []part {
 		p.Tables, p.Notes = doc.Tables(), report.FitNotes(few)
 		parts = append(parts, p)
 	}
-	for from := 0; from < len(timed); from += perFigure {
-		few := timed[from:min(len(timed), from+perFigure)]
+	for from := 0; from < len(curves); from += perFigure {
+		few := curves[from:min(len(curves), from+perFigure)]
 		fits := make([]answer.StepFit, len(few))
 		for i, c := range few {
 			fits[i] = c.StepFit
 		}
-		add(fits, drawn(plots.Steps(few, hues(w)), true))
+		add(fits, shownFigure(plots.Steps(few, hues(w)), true))
 	}
 	if len(rest) > 0 {
 		add(rest, nil)

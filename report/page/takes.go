@@ -11,48 +11,48 @@ import (
 
 // takes says what a head takes and costs, which way is quicker, and what more
 // heads would take.
-func takes(w report.Whole) []part {
-	hours := part{Title: "Minutes of one head", Tables: []report.Table{report.HoursTable(w.Compare)}}
-	if len(w.Ways) > 1 {
-		hours.Figure = drawn(plots.PerHead(w.Compare, hues(w)), known(w))
+func takes(w report.Whole) []pagePart {
+	hours := pagePart{Title: "Minutes of one head", Tables: []report.Table{report.HoursTable(w.Compare)}}
+	if len(w.Workflows) > 1 {
+		hours.Figure = shownFigure(plots.PerHead(w.Compare, hues(w)), hasAnswers(w))
 	}
 	hours.More = []report.Table{report.NextTable(w.Compare)}
 	if sold := report.Compare(w.Compare).Section("sold"); sold.Table != nil {
 		hours.Answer, hours.Tables = sold.Answer, append(hours.Tables, *sold.Table)
 	}
-	return append(append([]part{hours}, costs(w)...), pairs(w)...)
+	return append(append([]pagePart{hours}, costs(w)...), pairs(w)...)
 }
 
 // costs are the cost of a head, and its lines for each way.
-func costs(w report.Whole) []part {
+func costs(w report.Whole) []pagePart {
 	doc := report.Cost(w.Cost)
 	if !costly(w) {
-		return []part{{Title: doc.Title, Answer: asList(doc.Words())}}
+		return []pagePart{{Title: doc.Title, Answer: asList(doc.Words())}}
 	}
-	cost := part{Title: doc.Title, Figure: drawn(plots.CostPerHead(w.Cost), true), Tables: append([]report.Table{report.CostTable(w.Cost)}, doc.Only("sold").Tables()...)}
+	cost := pagePart{Title: doc.Title, Figure: shownFigure(plots.CostPerHead(w.Cost), true), Tables: append([]report.Table{report.CostTable(w.Cost)}, doc.Only("sold").Tables()...)}
 	if w.Cost.Workflows[0].PerHead.Known {
 		cost.Notes = only(doc.Notes, w.Cost.Notes)
 	} else {
 		cost.Answer = asList(doc.Words())
 	}
-	lines := part{Fold: "Cost line by line", Parts: []part{{Tables: doc.Only("costs").Tables()}}}
-	for _, way := range w.QuickestFirst() {
+	lines := pagePart{Fold: "Cost line by line", Parts: []pagePart{{Tables: doc.Only("costs").Tables()}}}
+	for _, workflow := range w.QuickestFirst() {
 		one := w.Cost
 		one.Workflows = nil
 		for _, c := range w.Cost.Workflows {
-			if c.Workflow == way.Workflow {
+			if c.Workflow == workflow.Workflow {
 				one.Workflows = append(one.Workflows, c)
 			}
 		}
 		table := *report.Cost(one).Section("lines").Table
-		lines.Parts = append(lines.Parts, part{Title: report.Show(way.Workflow), Tables: []report.Table{without(table, "workflow")}})
+		lines.Parts = append(lines.Parts, pagePart{Title: report.Show(workflow.Workflow), Tables: []report.Table{without(table, "workflow")}})
 	}
-	return []part{cost, lines}
+	return []pagePart{cost, lines}
 }
 
 // pairs say which of two ways is quicker and from how many heads on, beside what more
 // heads take: those with the quickest first, the others folded away.
-func pairs(w report.Whole) []part {
+func pairs(w report.Whole) []pagePart {
 	var with, other []answer.Pair
 	for _, of := range answer.ByCrop(w.Compare) {
 		quickest := of.Quickest().Workflow
@@ -64,29 +64,29 @@ func pairs(w report.Whole) []part {
 			}
 		}
 	}
-	first := part{Title: "Minutes a head against heads"}
+	first := pagePart{Title: "Minutes a head against heads"}
 	if len(with) > 0 {
 		first = pairsPart(w, with)
 		first.Title = "Which way is quicker, and for how many heads"
 	}
-	if known(w) {
+	if hasAnswers(w) {
 		scale := report.Scale(w.Scale)
-		first.Figure = drawn(plots.Growth(w.Growth, with), true)
+		first.Figure = shownFigure(plots.Growth(w.Growth, with), true)
 		first.More = scale.Tables()
 		first.Notes = only(scale.Notes, w.Scale.Notes)
 	}
-	parts := []part{first}
+	parts := []pagePart{first}
 	if len(other) > 0 {
 		rest := pairsPart(w, other)
 		rest.Title = "The other pairs"
-		parts = append(parts, part{Fold: "The other pairs of ways", Parts: []part{rest}})
+		parts = append(parts, pagePart{Fold: "The other pairs of ways", Parts: []pagePart{rest}})
 	}
 	return parts
 }
 
 // pairsPart is the sentences and the table of some of a comparison's pairs.
-func pairsPart(w report.Whole, pairs []answer.Pair) part {
-	p := part{Tables: people([]report.Table{report.PairsTable(pairs)})}
+func pairsPart(w report.Whole, pairs []answer.Pair) pagePart {
+	p := pagePart{Tables: people([]report.Table{report.PairsTable(pairs)})}
 	for _, pair := range pairs {
 		p.Answer = append(p.Answer, report.PairWords(pair, w.Heads))
 	}

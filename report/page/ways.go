@@ -8,38 +8,38 @@ import (
 	"headhours/timing/answer"
 )
 
-// eachWay lays out what is worked out for one way at a time: the quickest first, the
+// eachWorkflow lays out what is worked out for one way at a time: the quickest first, the
 // others folded away, all of them together where they are several.
-func eachWay(w report.Whole, lay func(report.Way) []part) []part {
-	var parts, others []part
-	for i, way := range w.QuickestFirst() {
-		own := lay(way)
+func eachWorkflow(w report.Whole, lay func(report.WorkflowAnswers) []pagePart) []pagePart {
+	var parts, others []pagePart
+	for i, workflow := range w.QuickestFirst() {
+		own := lay(workflow)
 		switch {
 		case len(own) == 0:
 		case i == 0:
 			parts = append(parts, own...)
 		default:
-			others = append(others, part{Fold: "The same for " + quoted(way.Workflow), Parts: own})
+			others = append(others, pagePart{Fold: "The same for " + quoted(workflow.Workflow), Parts: own})
 		}
 	}
 	if len(others) > 1 {
-		return append(parts, part{Fold: fmt.Sprintf("The same for the %d other ways", len(others)), Parts: others})
+		return append(parts, pagePart{Fold: fmt.Sprintf("The same for the %d other ways", len(others)), Parts: others})
 	}
 	return append(parts, others...)
 }
 
 // change says where the time goes, what changes would save and what moves the
 // cost of a head.
-func change(w report.Whole) []part {
-	return eachWay(w, func(way report.Way) []part {
-		in := way.Improve
+func change(w report.Whole) []pagePart {
+	return eachWorkflow(w, func(workflow report.WorkflowAnswers) []pagePart {
+		in := workflow.Improve
 		in.Advice = nil // it has a section of its own
 		doc := report.Improve(in)
-		shares := of(doc.Without(notOfShares(in)...), drawn(plots.Shares(way.Improve, hues(w)), known(w)))
+		shares := partOf(doc.Without(notOfShares(in)...), shownFigure(plots.Shares(workflow.Improve, hues(w)), hasAnswers(w)))
 		shares.Notes, shares.Tucked = only(doc.Notes, in.Notes), true
-		parts := append([]part{shares}, made(w, way, doc)...)
-		if way.Sensitivity != nil {
-			parts = append(parts, part{Fold: "What moves the cost of a head", Parts: []part{of(report.Sensitivity(*way.Sensitivity).Without("gaps"), drawn(plots.Swing(*way.Sensitivity), len(way.Sensitivity.Inputs) > 0))}})
+		parts := append([]pagePart{shares}, changesMade(w, workflow, doc)...)
+		if workflow.Sensitivity != nil {
+			parts = append(parts, pagePart{Fold: "What moves the cost of a head", Parts: []pagePart{partOf(report.Sensitivity(*workflow.Sensitivity).Without("gaps"), shownFigure(plots.Swing(*workflow.Sensitivity), len(workflow.Sensitivity.Inputs) > 0))}})
 		}
 		return parts
 	})
@@ -54,72 +54,72 @@ func notOfShares(in answer.Improvement) []string {
 	return []string{"gaps", "no changes", "made", "changes"}
 }
 
-// made says what changes that were made have saved, with a figure of their steps by date
+// changesMade says what changes that were made have saved, with a figure of their steps by date
 // at the way in front, then what others would.
-func made(w report.Whole, way report.Way, doc report.Doc) []part {
-	if len(way.Improve.Made) == 0 {
+func changesMade(w report.Whole, workflow report.WorkflowAnswers, doc report.Doc) []pagePart {
+	if len(workflow.Improve.Made) == 0 {
 		return nil
 	}
 	changes := doc.Only("made")
 	changes.Title = "Changes made"
-	own := of(changes, drawn(plots.ByDate(w.ByDates), way.Workflow == w.Front() && len(w.ByDates) > 0))
+	own := partOf(changes, shownFigure(plots.ByDate(w.ByDates), workflow.Workflow == w.Front() && len(w.ByDates) > 0))
 	own.Tucked = true
-	if len(way.Improve.Changes) == 0 {
-		return []part{own}
+	if len(workflow.Improve.Changes) == 0 {
+		return []pagePart{own}
 	}
 	others := doc.Only("changes")
 	others.Title = "What-ifs"
-	ifs := of(others, nil)
+	ifs := partOf(others, nil)
 	ifs.Tucked = true
-	return []part{own, ifs}
+	return []pagePart{own, ifs}
 }
 
 // sow says how many seeds a cell and how many cells.
-func sow(w report.Whole) []part {
-	return eachWay(w, func(way report.Way) []part {
-		doc := report.Seeding(way.Seeding)
-		seeding := of(doc.Without("gaps"), drawn(plots.SeedingCost(way.Seeding, way.Curves), known(w) && !way.Seeding.Bought))
+func sow(w report.Whole) []pagePart {
+	return eachWorkflow(w, func(workflow report.WorkflowAnswers) []pagePart {
+		doc := report.Seeding(workflow.Seeding)
+		seeding := partOf(doc.Without("gaps"), shownFigure(plots.SeedingCost(workflow.Seeding, workflow.Curves), hasAnswers(w) && !workflow.Seeding.Bought))
 		seeding.Notes, seeding.Tucked = only(doc.Notes, w.Compare.Notes), true
-		return []part{seeding}
+		return []pagePart{seeding}
 	})
 }
 
 // place is the season of the whole place.
-func place(w report.Whole) []part {
+func place(w report.Whole) []pagePart {
 	doc := report.Place(report.PlaceAnswer{SeasonPlan: *w.Season})
-	season := of(doc.Without("gaps"), drawn(plots.Season(*w.Season), known(w)))
+	season := partOf(doc.Without("gaps"), shownFigure(plots.Season(*w.Season), hasAnswers(w)))
 	season.Notes, season.Tucked = only(doc.Notes, w.Compare.Notes), true
-	return []part{season}
+	return []pagePart{season}
 }
 
 // days says which day takes how many hours: of a steady week where grows are sown
 // regularly, and of one grow.
-func days(w report.Whole) []part {
-	return eachWay(w, func(way report.Way) []part {
-		one := of(report.Calendar(way.Grow).Without("gaps"), drawn(plots.Days(way.Grow.Calendar, way.Grow.Start, hues(w)), known(w)))
-		if way.Steady == nil {
-			return []part{one}
+func days(w report.Whole) []pagePart {
+	return eachWorkflow(w, func(workflow report.WorkflowAnswers) []pagePart {
+		one := partOf(report.Calendar(workflow.Grow).Without("gaps"), shownFigure(plots.Days(workflow.Grow.Calendar, workflow.Grow.Start, hues(w)), hasAnswers(w)))
+		if workflow.Steady == nil {
+			return []pagePart{one}
 		}
-		doc := report.Calendar(*way.Steady).Without("gaps")
-		steady := of(doc, drawn(plots.Days(way.Steady.Calendar, way.Steady.Start, hues(w)), known(w)))
+		doc := report.Calendar(*workflow.Steady).Without("gaps")
+		steady := partOf(doc, shownFigure(plots.Days(workflow.Steady.Calendar, workflow.Steady.Start, hues(w)), hasAnswers(w)))
 		steady.Tables = people(doc.Only("week").Tables())
 		one.Tables = append(one.Tables, people(doc.Only("days").Tables())...)
 		one.Tucked = true
-		return []part{steady, {Fold: "Day by day, from the first sowing of " + quoted(way.Workflow), Parts: []part{one}}}
+		return []pagePart{steady, {Fold: "Day by day, from the first sowing of " + quoted(workflow.Workflow), Parts: []pagePart{one}}}
 	})
 }
 
 // next says what to time next, and how many readings would do.
-func next(w report.Whole) []part {
-	parts := eachWay(w, func(way report.Way) []part {
-		in := way.Improve
+func next(w report.Whole) []pagePart {
+	parts := eachWorkflow(w, func(workflow report.WorkflowAnswers) []pagePart {
+		in := workflow.Improve
 		if len(in.Advice) == 0 {
 			return nil
 		}
-		return []part{{Title: report.Show(way.Workflow), Answer: report.Improve(in).Section("time next").Answer}}
+		return []pagePart{{Title: report.Show(workflow.Workflow), Answer: report.Improve(in).Section("time next").Answer}}
 	})
 	if t := readingsTable(w); len(t.Rows) > 0 {
-		parts = append(parts, part{Fold: "How many readings would do", Parts: []part{{
+		parts = append(parts, pagePart{Fold: "How many readings would do", Parts: []pagePart{{
 			Answer: []string{"Readings in all that would hold the mean time of a step, at its mean count, to a tenth either way."},
 			Tables: []report.Table{t},
 		}}})

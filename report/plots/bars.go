@@ -16,7 +16,7 @@ import (
 // bar is one way of working as parts end to end, with the interval of their sum.
 type bar struct {
 	name      string
-	parts     []part // as many in every bar of a figure
+	parts     []barPart // as many in every bar of a figure
 	low, high study.Maybe
 	words     string      // of the sum
 	mark      study.Maybe // a line across the bar, such as a price
@@ -24,8 +24,8 @@ type bar struct {
 
 func (b bar) hasInterval() bool { return b.low.Known && b.low.Value < b.high.Value }
 
-// part is a stretch of a bar; where it is 0 there is none.
-type part struct {
+// barPart is a stretch of a bar; where it is 0 there is none.
+type barPart struct {
 	name   string
 	amount float64
 	fill   color.NRGBA
@@ -48,18 +48,18 @@ const (
 // bars draws bars one below the other over a common axis. What is below zero
 // stands left of it; further entries of the key come last.
 func bars(title, axis, interval string, all []bar, more ...keyEntry) []block {
-	drawn := all[:min(len(all), maxBars)]
+	shown := all[:min(len(all), maxBars)]
 	blocks := []block{paragraph(heading, title), space(4)}
-	if len(drawn) > 0 {
-		blocks = append(blocks, key(append(barsKey(drawn), more...)), space(8), barsChart(axis, drawn), space(4))
+	if len(shown) > 0 {
+		blocks = append(blocks, key(append(barsKey(shown), more...)), space(8), barsChart(axis, shown), space(4))
 	}
-	for _, b := range drawn {
+	for _, b := range shown {
 		if b.hasInterval() {
 			blocks = append(blocks, paragraph(faint, "Below a bar: the "+interval+" of its total."))
 			break
 		}
 	}
-	if left := len(all) - len(drawn); left > 0 {
+	if left := len(all) - len(shown); left > 0 {
 		blocks = append(blocks, paragraph(faint, fmt.Sprintf("%d more ways are not drawn.", left)))
 	}
 	return blocks
@@ -213,7 +213,7 @@ func (r barRow) draw(c draw.Canvas, toX func(float64) vg.Length, top vg.Length) 
 }
 
 // label writes as much as there is room for: name and amount, the name, or its letter.
-func (p part) label(c draw.Canvas, left, right, middle vg.Length) {
+func (p barPart) label(c draw.Canvas, left, right, middle vg.Length) {
 	l := plain.in(look.Onto(p.fill))
 	for _, text := range []string{p.name + " " + cents(p.amount), p.name, p.letter} {
 		if width := l.width(text); text != "" && width+6 <= right-left {

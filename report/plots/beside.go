@@ -9,27 +9,27 @@ import (
 // nameLines writes beside the lines of alike counts which is all unit and which
 // all setup.
 func (d stepData) nameLines(c draw.Canvas, at func(count, seconds float64) vg.Point) {
-	var taken []vg.Point
+	var occupied []vg.Point
 	for _, p := range d.Points {
-		taken = append(taken, at(p.Count, p.Seconds))
+		occupied = append(occupied, at(p.Count, p.Seconds))
 	}
 	for _, line := range d.Lines {
 		for _, t := range line.At {
-			taken = append(taken, at(t.Count, t.Seconds))
+			occupied = append(occupied, at(t.Count, t.Seconds))
 		}
 	}
 	// the one that is all unit stands first
 	for _, lines := range [][]answer.CurveLine{d.Lines[:1], d.Lines[1:]} {
 		text := "all " + string(lines[0].Form)
-		spot := besideLines(c, lines, at, plain.width(text), taken)
+		spot := besideLines(c, lines, at, plain.width(text), occupied)
 		plain.line(c, spot.Min.X, spot.Max.Y, text)
-		taken = append(taken, spot.Min, spot.Max, vg.Point{X: (spot.Min.X + spot.Max.X) / 2, Y: spot.Min.Y})
+		occupied = append(occupied, spot.Min, spot.Max, vg.Point{X: (spot.Min.X + spot.Max.X) / 2, Y: spot.Min.Y})
 	}
 }
 
 // besideLines is the first spot of a width beside lines that nothing stands in;
 // where there is none, it is over the middle of the first.
-func besideLines(c draw.Canvas, lines []answer.CurveLine, at func(count, seconds float64) vg.Point, width vg.Length, taken []vg.Point) vg.Rectangle {
+func besideLines(c draw.Canvas, lines []answer.CurveLine, at func(count, seconds float64) vg.Point, width vg.Length, occupied []vg.Point) vg.Rectangle {
 	const away = 5
 	size := vg.Point{X: width, Y: plain.height(1)}
 	rectangle := func(left, bottom vg.Length) vg.Rectangle {
@@ -42,7 +42,7 @@ func besideLines(c draw.Canvas, lines []answer.CurveLine, at func(count, seconds
 			for _, spot := range []vg.Rectangle{
 				rectangle(p.X+away, p.Y+2), rectangle(p.X+away, p.Y-size.Y-2), rectangle(p.X-size.X-away, p.Y+2),
 			} {
-				if inside(c.Rectangle, spot) && free(spot, taken) {
+				if inside(c.Rectangle, spot) && free(spot, occupied) {
 					return spot
 				}
 			}
@@ -59,8 +59,8 @@ func inside(outer, inner vg.Rectangle) bool {
 }
 
 // free says whether no point lies in a spot, or its mark reaches into it.
-func free(spot vg.Rectangle, taken []vg.Point) bool {
-	for _, p := range taken {
+func free(spot vg.Rectangle, occupied []vg.Point) bool {
+	for _, p := range occupied {
 		if p.X > spot.Min.X-pointRadius && p.X < spot.Max.X+pointRadius && p.Y > spot.Min.Y && p.Y < spot.Max.Y {
 			return false
 		}

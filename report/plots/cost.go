@@ -71,10 +71,10 @@ func markSignAcross(c draw.Canvas, center vg.Point) {
 	c.StrokeLine2(markStyle, center.X, center.Y-7, center.X, center.Y+7)
 }
 
-func costParts(w answer.GrowCost) []part {
-	parts := make([]part, len(costKinds))
+func costParts(w answer.GrowCost) []barPart {
+	parts := make([]barPart, len(costKinds))
 	for i, k := range costKinds {
-		parts[i] = part{name: k.name, fill: greys[i]}
+		parts[i] = barPart{name: k.name, fill: greys[i]}
 		for _, line := range w.Lines {
 			if line.Kind == k.kind {
 				parts[i].amount += line.PerHead.Value

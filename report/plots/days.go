@@ -31,15 +31,15 @@ func Days(c answer.Calendar, start time.Time, hues Hues) Figure {
 		switch {
 		case *c.EveryDays%7 != 0:
 		case !start.IsZero():
-			bars.axis = fmt.Sprintf("a steady week, %s on %ss", begun(c), start.Weekday())
+			bars.axis = fmt.Sprintf("a steady week, %s on %ss", startWords(c), start.Weekday())
 		default:
-			bars.axis = fmt.Sprintf("a steady week, if %s on Mondays", begun(c))
+			bars.axis = fmt.Sprintf("a steady week, if %s on Mondays", startWords(c))
 		}
 	}
 	if len(bars.stacks) > 0 {
 		blocks = append(blocks, key(bars.key()), space(8), bars.inHours().block())
 	}
-	doc := report.Calendar(report.Season{Calendar: c, Start: start})
+	doc := report.Calendar(report.DatedCalendar{Calendar: c, Start: start})
 	alt := spoken(append([]string{"Work of each day as a bar, stacked by step."}, doc.Words()...)...)
 	return Figure{blocks: blocks, alt: alt, lacks: lackWords([]lackOf{{c.Workflow, c.Gaps}})}
 }
@@ -49,13 +49,13 @@ func daysTitle(c answer.Calendar) string {
 	case c.EveryDays == nil:
 		return fmt.Sprintf("Work day by day, one grow of %d heads", c.Heads)
 	case *c.EveryDays == 1:
-		return fmt.Sprintf("One steady week, %d heads %s every day", c.Heads, begun(c))
+		return fmt.Sprintf("One steady week, %d heads %s every day", c.Heads, startWords(c))
 	}
-	return fmt.Sprintf("One steady week, %d heads %s every %d days", c.Heads, begun(c), *c.EveryDays)
+	return fmt.Sprintf("One steady week, %d heads %s every %d days", c.Heads, startWords(c), *c.EveryDays)
 }
 
-// begun is how a grow begins: young plants that are bought are not sown.
-func begun(c answer.Calendar) string {
+// startWords is how a grow begins: young plants that are bought are not sown.
+func startWords(c answer.Calendar) string {
 	if c.Gives.Bought {
 		return "set out"
 	}

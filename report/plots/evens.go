@@ -53,7 +53,7 @@ func evens(pairs []answer.Pair, heads []int) []block {
 func evenWords(p answer.Pair) string {
 	e := p.BreakEven
 	both := quoted(p.A) + " and " + quoted(p.B)
-	whole := func(x float64) string { return number(math.Round(x)) }
+	whole := func(x float64) string { return countText(math.Round(x)) }
 	heads := func(x float64) string {
 		if whole(x) == "1" {
 			return "1 head"

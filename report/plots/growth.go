@@ -16,17 +16,17 @@ import (
 // heads at which both may take the same hours.
 func Growth(s answer.Scale, pairs []answer.Pair) Figure {
 	tracks := tracksOf(s)
-	drawn := tracks[:min(len(tracks), maxBars)]
+	shown := tracks[:min(len(tracks), maxBars)]
 	blocks := []block{paragraph(heading, "Minutes a head against heads, for one grow"), space(4)}
-	if heads := headsOf(drawn); len(heads) > 0 {
-		blocks = append(blocks, key(growthKey(s, drawn)), space(8), growthChart(minutesChart(drawn, heads), drawn), space(10))
+	if heads := headsOf(shown); len(heads) > 0 {
+		blocks = append(blocks, key(growthKey(s, shown)), space(8), growthChart(minutesChart(shown, heads), shown), space(10))
 		blocks = append(blocks, evens(pairs, heads)...)
 	}
-	if left := len(tracks) - len(drawn); left > 0 {
+	if left := len(tracks) - len(shown); left > 0 {
 		blocks = append(blocks, paragraph(faint, fmt.Sprintf("%d more ways are not drawn.", left)))
 	}
-	lacks := make([]lackOf, len(drawn))
-	for i, t := range drawn {
+	lacks := make([]lackOf, len(shown))
+	for i, t := range shown {
 		lacks[i] = lackOf{t.line.Workflow, t.line.Gaps}
 	}
 	return Figure{blocks: blocks, alt: growthAlt(s, pairs), lacks: lackWords(lacks)}
@@ -56,7 +56,7 @@ func tracksOf(s answer.Scale) []track {
 		tracks[i] = track{
 			name: name, label: plain.wrap(name, labelRoom-leaderRoom, 3), line: line,
 			mark:  marks[i%len(marks)],
-			style: draw.LineStyle{Color: wayInks[i/len(marks)%len(wayInks)], Width: 1.4},
+			style: draw.LineStyle{Color: workflowInks[i/len(marks)%len(workflowInks)], Width: 1.4},
 		}
 	}
 	return tracks
@@ -96,10 +96,10 @@ func timedHeads(tracks []track) (least, most int, ok bool) {
 
 // growthKey explains the signs that occur.
 func growthKey(s answer.Scale, tracks []track) []keyEntry {
-	timed, beyond, ranges := false, false, false
+	hasTimed, beyond, ranges := false, false, false
 	for _, t := range tracks {
 		for _, p := range t.line.Points {
-			timed, beyond = timed || !p.Extrapolated, beyond || p.Extrapolated
+			hasTimed, beyond = hasTimed || !p.Extrapolated, beyond || p.Extrapolated
 			ranges = ranges || p.Low.Known && p.Low.Value < p.High.Value && len(tracks) <= maxRanges
 		}
 	}
@@ -107,7 +107,7 @@ func growthKey(s answer.Scale, tracks []track) []keyEntry {
 	var entries []keyEntry
 	if _, _, ok := timedHeads(tracks); ok {
 		entries = append(entries, keyEntry{areaSign(timedFill), "was timed"})
-	} else if timed && beyond {
+	} else if hasTimed && beyond {
 		entries = append(entries, keyEntry{lineSign(line), "was timed"})
 	}
 	if line.Dashes = dashes; beyond {

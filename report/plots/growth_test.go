@@ -134,7 +134,7 @@ func TestTimedHeads(t *testing.T) {
 }
 
 func TestLackWords(t *testing.T) {
-	all := []lackOf{{way: "a"}, {way: "b"}, {way: "c"}}
+	all := []lackOf{{workflow: "a"}, {workflow: "b"}, {workflow: "c"}}
 	assert.Empty(t, lackWords(all))
 	all[0].gaps, all[2].gaps = []string{"weigh"}, []string{"weigh"}
 	assert.Equal(t, []string{`"a" and "c": at least, without weigh, never timed.`}, lackWords(all))

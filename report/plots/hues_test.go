@@ -69,11 +69,11 @@ func TestHatch(t *testing.T) {
 // and on the shade of what was timed; fills by the line around them.
 func TestInksAreSeen(t *testing.T) {
 	white := color.NRGBA{0xff, 0xff, 0xff, 0xff}
-	inks := append([]color.NRGBA{ink, greyInk, evenFill}, wayInks[:2]...)
+	inks := append([]color.NRGBA{ink, greyInk, evenFill}, workflowInks[:2]...)
 	for i, c := range inks {
 		assert.GreaterOrEqual(t, look.Contrast(c, white), 3.0, i)
 	}
-	for i, c := range append([]color.NRGBA{ink, greyInk}, wayInks[:2]...) {
+	for i, c := range append([]color.NRGBA{ink, greyInk}, workflowInks[:2]...) {
 		assert.GreaterOrEqual(t, look.Contrast(c, timedFill), 3.0, i)
 	}
 	assert.Equal(t, greyInk, outlineStyle.Color)

@@ -8,25 +8,25 @@ import (
 
 // lackOf is a way and the steps that its total is without.
 type lackOf struct {
-	way  string
-	gaps []string
+	workflow string
+	gaps     []string
 }
 
 // lackWords say which totals lack what, once where they all lack the same.
 func lackWords(all []lackOf) []string {
 	var order []string
-	ways := map[string][]string{}
+	workflows := map[string][]string{}
 	for _, l := range all {
 		if gaps := list(l.gaps); gaps != "" {
-			if ways[gaps] == nil {
+			if workflows[gaps] == nil {
 				order = append(order, gaps)
 			}
-			ways[gaps] = append(ways[gaps], quoted(l.way))
+			workflows[gaps] = append(workflows[gaps], quoted(l.workflow))
 		}
 	}
 	for i, gaps := range order {
 		who := "≥"
-		if names := ways[gaps]; len(names) < len(all) {
+		if names := workflows[gaps]; len(names) < len(all) {
 			who = list(names)
 		}
 		order[i] = fmt.Sprintf("%s: at least, without %s, never timed.", who, gaps)

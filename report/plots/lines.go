@@ -19,8 +19,8 @@ type growthLines struct{ tracks []track }
 
 // Inks of ways that share a mark, and the shade of what was timed.
 var (
-	wayInks   = []color.NRGBA{ink, greys[2], greys[5]}
-	timedFill = color.NRGBA{0xe2, 0xea, 0xe4, 0xff}
+	workflowInks = []color.NRGBA{ink, greys[2], greys[5]}
+	timedFill    = color.NRGBA{0xe2, 0xea, 0xe4, 0xff}
 )
 
 const (

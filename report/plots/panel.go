@@ -10,27 +10,27 @@ import (
 	"headhours/timing/answer"
 )
 
-// kind is a kind of reading, by the setups that it held.
-type kind struct {
+// setupKind is a kind of reading, by the setups that it held.
+type setupKind struct {
 	name  string
 	holds func(setups float64) bool
 	mark  mark
 	hue   color.NRGBA
 }
 
-var kinds = []kind{
+var setupKinds = []setupKind{
 	{"one setup", func(setups float64) bool { return setups > 0 && setups <= 1 }, circle, ink},
 	{"a lap, no setup", func(setups float64) bool { return setups == 0 }, triangle, ink},
 	{"several setups", func(setups float64) bool { return setups > 1 }, square, ink},
 }
 
-func kindOf(setups float64) kind {
-	for _, k := range kinds {
+func kindOf(setups float64) setupKind {
+	for _, k := range setupKinds {
 		if k.holds(setups) {
 			return k
 		}
 	}
-	return kinds[0]
+	return setupKinds[0]
 }
 
 // Sizes of a panel and its parts, in points.

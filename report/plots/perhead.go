@@ -138,7 +138,7 @@ func stepsBySpread(c answer.Comparison) []differs {
 
 // parts are a way's minutes a head, as many parts for every way: what all have in common,
 // then the steps that tell them apart, then the rest.
-func (s shownSteps) parts(h answer.Hours, hues Hues, perHead float64) []part {
+func (s shownSteps) parts(h answer.Hours, hues Hues, perHead float64) []barPart {
 	hours := hoursByStep(h)
 	sum := func(steps []string) (minutes float64) {
 		for _, step := range steps {
@@ -146,16 +146,16 @@ func (s shownSteps) parts(h answer.Hours, hues Hues, perHead float64) []part {
 		}
 		return minutes
 	}
-	var parts []part
+	var parts []barPart
 	if len(s.same) > 0 {
-		parts = append(parts, part{name: s.sameName(), amount: sum(s.same), fill: sameFill})
+		parts = append(parts, barPart{name: s.sameName(), amount: sum(s.same), fill: sameFill})
 	}
 	for _, step := range s.apart {
 		look := hues.of(step)
-		parts = append(parts, part{name: show(step), amount: perHead * hours[step], fill: look.fill, letter: look.letter})
+		parts = append(parts, barPart{name: show(step), amount: perHead * hours[step], fill: look.fill, letter: look.letter})
 	}
 	if len(s.rest) > 0 {
-		parts = append(parts, part{name: fmt.Sprintf("%d others", len(s.rest)), amount: sum(s.rest), fill: restFill})
+		parts = append(parts, barPart{name: fmt.Sprintf("%d others", len(s.rest)), amount: sum(s.rest), fill: restFill})
 	}
 	return parts
 }

@@ -25,7 +25,7 @@ func SeedingCost(s answer.Seeding, curves []answer.SeedingCurve) Figure {
 	for i, c := range curves {
 		lines.tracks = append(lines.tracks, track{
 			label: []string{seeds(c.SeedsPerCell)}, mark: marks[i%len(marks)],
-			style: draw.LineStyle{Color: wayInks[i/len(marks)%len(wayInks)], Width: 1.6},
+			style: draw.LineStyle{Color: workflowInks[i/len(marks)%len(workflowInks)], Width: 1.6},
 		})
 	}
 	lines.curves = curves

@@ -43,13 +43,13 @@ func Shares(in answer.Improvement, hues Hues) Figure {
 		all = append(all, r)
 	}
 	blocks := []block{paragraph(heading, fmt.Sprintf("Minutes by step, in a grow of %d", in.Heads)), space(4)}
-	drawn := all[:min(len(all), maxShares)]
-	if len(drawn) > 0 {
+	shown := all[:min(len(all), maxShares)]
+	if len(shown) > 0 {
 		blocks = append(blocks, key([]keyEntry{
 			{hatchedSign, "setup"}, {areaSign(sameFill), "the units"},
-		}), space(8), ladder("minutes a grow", low, high, nil, drawn))
+		}), space(8), ladder("minutes a grow", low, high, nil, shown))
 	}
-	if left := len(all) - len(drawn); left > 0 {
+	if left := len(all) - len(shown); left > 0 {
 		blocks = append(blocks, paragraph(faint, fmt.Sprintf("%d smaller steps are not drawn.", left)))
 	}
 	if len(bracketed) > 0 {

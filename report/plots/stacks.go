@@ -75,17 +75,17 @@ func (s stackedBars) block() block {
 	p.Y.Min, p.Y.Max = 0, 1.06*top
 	p.X.Tick.Marker, p.Y.Tick.Marker = even{10, 1}, even{5, 0}
 	if len(s.names) > 0 {
-		p.X.Tick.Marker = named(s.names)
+		p.X.Tick.Marker = nameTicks(s.names)
 	}
 	p.Add(s)
 	return block{barsHeight, func(c draw.Canvas) { between(p, c, c.Min.X+gutter, c.Max.X-overhang) }}
 }
 
-// named are ticks at 0, 1, 2 … with a name each.
-type named []string
+// nameTicks are ticks at 0, 1, 2 … with a name each.
+type nameTicks []string
 
 // Ticks are the names.
-func (n named) Ticks(_, _ float64) []plot.Tick {
+func (n nameTicks) Ticks(_, _ float64) []plot.Tick {
 	ticks := make([]plot.Tick, len(n))
 	for i, name := range n {
 		ticks[i] = plot.Tick{Value: float64(i), Label: name}

@@ -18,22 +18,22 @@ const maxPanels = 60
 // with no setup, one and several. A step timed at alike counts has two lines,
 // all unit and all setup. What was judged or never timed is named below.
 func Steps(curves []answer.Curve, hues Hues) Figure {
-	var timed []answer.Curve
+	var withReadings []answer.Curve
 	for _, c := range curves {
 		if len(c.Points) > 0 && !Single(c) {
-			timed = append(timed, c)
+			withReadings = append(withReadings, c)
 		}
 	}
-	drawn := timed[:min(len(timed), maxPanels)]
+	shown := withReadings[:min(len(withReadings), maxPanels)]
 	blocks := []block{
 		paragraph(heading, "Time of each reading, and the time fitted"),
-		space(4), key(stepsKey(drawn)), space(6),
+		space(4), key(stepsKey(shown)), space(6),
 	}
-	columns := min(2, len(drawn))
-	for i := 0; i < len(drawn); i += columns {
-		blocks = append(blocks, panels(drawn[i:min(len(drawn), i+columns)], columns, hues), space(14))
+	columns := min(2, len(shown))
+	for i := 0; i < len(shown); i += columns {
+		blocks = append(blocks, panels(shown[i:min(len(shown), i+columns)], columns, hues), space(14))
 	}
-	for _, sentence := range stepsWords(curves, len(timed)-len(drawn)) {
+	for _, sentence := range stepsWords(curves, len(withReadings)-len(shown)) {
 		blocks = append(blocks, paragraph(faint, sentence), space(3))
 	}
 	return Figure{blocks: blocks, alt: stepsAlt(curves)}
@@ -48,7 +48,7 @@ func Single(c answer.Curve) bool {
 // stepsKey explains the signs that occur.
 func stepsKey(curves []answer.Curve) []keyEntry {
 	var entries []keyEntry
-	for _, k := range kinds {
+	for _, k := range setupKinds {
 		if anyPoint(curves, func(p answer.CurvePoint) bool { return k.holds(p.Setups) }) {
 			entries = append(entries, keyEntry{markSign(k.mark, k.hue, true), k.name})
 		}
@@ -155,9 +155,9 @@ func stepsAlt(curves []answer.Curve) string {
 		}
 		text := fmt.Sprintf("%s: %s", show(c.Step), readings(c.Readings))
 		if c.CountMin == c.CountMax {
-			text += " at a count of " + number(c.CountMin.Value)
+			text += " at a count of " + countText(c.CountMin.Value)
 		} else {
-			text += fmt.Sprintf(" at counts from %s to %s", number(c.CountMin.Value), number(c.CountMax.Value))
+			text += fmt.Sprintf(" at counts from %s to %s", countText(c.CountMin.Value), countText(c.CountMax.Value))
 		}
 		text += "; " + formula(c)
 		if n := len(c.StandsOut); n > 0 {

@@ -112,7 +112,7 @@ func hoursByStep(h answer.Hours) map[string]float64 {
 // stepsThatDiffer are the steps that take longer in one of two ways than in the other,
 // the largest change first.
 func stepsThatDiffer(a, b answer.Hours) []differs {
-	was, is := hoursByStep(a), hoursByStep(b)
+	was, ok := hoursByStep(a), hoursByStep(b)
 	var all []differs
 	seen := map[string]bool{}
 	for _, s := range slices.Concat(a.Steps, b.Steps) {
@@ -120,7 +120,7 @@ func stepsThatDiffer(a, b answer.Hours) []differs {
 			continue
 		}
 		seen[s.Step] = true
-		if more := is[s.Step] - was[s.Step]; abs(more) > 1e-12*(abs(is[s.Step])+abs(was[s.Step])) {
+		if more := ok[s.Step] - was[s.Step]; abs(more) > 1e-12*(abs(ok[s.Step])+abs(was[s.Step])) {
 			all = append(all, differs{s.Step, 60 * more})
 		}
 	}
@@ -230,8 +230,8 @@ func sameInAll(c answer.Comparison) []string {
 		}
 		at := hours[0][s.Step]
 		alike := !slices.ContainsFunc(hours, func(h map[string]float64) bool {
-			other, is := h[s.Step]
-			return !is || abs(other-at) > 1e-9*abs(at)
+			other, ok := h[s.Step]
+			return !ok || abs(other-at) > 1e-9*abs(at)
 		})
 		if alike {
 			same = append(same, s.Step)

@@ -69,5 +69,5 @@ func quoted(name string) string { return `"` + show(name) + `"` }
 // percent is a share.
 func percent(share float64) string { return strconv.FormatFloat(100*share, 'g', 4, 64) + " %" }
 
-// number is a count as a person writes it: whole where it is.
-func number(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
+// countText is a count as a person writes it: whole where it is.
+func countText(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }

@@ -145,8 +145,8 @@ func (c *Calendar) steady(m *Models, p daysPlan, heads int) {
 }
 
 // choreLoad is what so many doings of a chore ask of its step.
-func (m *Models) choreLoad(c study.Chore, doings float64) stepfit.Load {
-	return m.Study.Steps[m.Index[c.Step]].LoadFor(c.Count).Times(doings)
+func (m *Models) choreLoad(c study.Chore, times float64) stepfit.Load {
+	return m.Study.Steps[m.Index[c.Step]].LoadFor(c.Count).Times(times)
 }
 
 // daysPlan is a schedule being laid out.

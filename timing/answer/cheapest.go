@@ -56,25 +56,25 @@ func (m *Models) rank(c *Costs, group []int, workflows []study.Workflow, tool to
 	if !ok {
 		return r
 	}
-	ways := make([]wayCost, len(group))
+	costs := make([]workflowCost, len(group))
 	best := 0
 	for i, w := range group {
-		ways[i] = m.wayCostOf(c.Workflows[w], workflows[w], float64(c.Heads), by, tool)
-		if ways[i].cost < ways[best].cost {
+		costs[i] = m.workflowCostOf(c.Workflows[w], workflows[w], float64(c.Heads), by, tool)
+		if costs[i].cost < costs[best].cost {
 			best = i
 		}
 	}
-	r.Cheapest = ways[best].name
-	for i, w := range ways {
+	r.Cheapest = costs[best].name
+	for i, w := range costs {
 		if i != best {
-			r.Dearer = append(r.Dearer, m.costMore(w, ways[best]))
+			r.Dearer = append(r.Dearer, m.costMore(w, costs[best]))
 		}
 	}
 	return r
 }
 
-// wayCost is a way as it is ranked by cost: all of it for one of what ways are compared by.
-type wayCost struct {
+// workflowCost is a way as it is ranked by cost: all of it for one of what ways are compared by.
+type workflowCost struct {
 	name       string
 	cost       float64
 	otherCosts float64 // of cost, what is taken as exact
@@ -82,10 +82,10 @@ type wayCost struct {
 	visits     []Visit
 }
 
-// wayCostOf works out a way for one of a measure. By the head, chores and outlays are the same
+// workflowCostOf works out a way for one of a measure. By the head, chores and outlays are the same
 // in all ways and left out.
-func (m *Models) wayCostOf(c GrowCost, w study.Workflow, heads float64, by Measure, tool tools) wayCost {
-	r := wayCost{name: w.Name, visits: m.visits(w, heads)}
+func (m *Models) workflowCostOf(c GrowCost, w study.Workflow, heads float64, by Measure, tool tools) workflowCost {
+	r := workflowCost{name: w.Name, visits: m.visits(w, heads)}
 	loads := m.loads(r.visits)
 	amount, otherCosts := heads, c.Supplies+c.Space
 	if r.cost = c.PerHead.Value; !by.ByHead {
@@ -101,7 +101,7 @@ func (m *Models) wayCostOf(c GrowCost, w study.Workflow, heads float64, by Measu
 }
 
 // costMore is how much more a way costs than the cheapest.
-func (m *Models) costMore(w, cheapest wayCost) CostMore {
+func (m *Models) costMore(w, cheapest workflowCost) CostMore {
 	d := w.loads.minus(cheapest.loads)
 	span := m.span(workload{loads: d}).times(m.perHour() * m.Study.Labour.PerHour())
 	exact := w.otherCosts - cheapest.otherCosts

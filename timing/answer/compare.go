@@ -147,13 +147,13 @@ func (m *Models) Compare(names []string, heads int) (Comparison, error) {
 	}
 	c := Comparison{Heads: heads, Confidence: m.Confidence, Common: m.Common(),
 		Workflows: []Hours{}, Pairs: []Pair{}, Notes: m.notes(workflows...)}
-	ways := make([]*way, len(workflows))
+	compared := make([]*comparedWorkflow, len(workflows))
 	for i, w := range workflows {
 		c.Workflows = append(c.Workflows, m.hours(w, heads))
-		ways[i] = m.way(w, heads)
+		compared[i] = m.comparedWorkflow(w, heads)
 	}
-	for i, a := range ways {
-		for k, b := range ways[i+1:] {
+	for i, a := range compared {
+		for k, b := range compared[i+1:] {
 			p := m.pair(a, b)
 			givesA, givesB := c.Workflows[i].Gives, c.Workflows[i+1+k].Gives
 			if p.OtherCrop = givesA.Crop != givesB.Crop; !p.OtherCrop {
@@ -261,9 +261,9 @@ func (s StepModel) beyond(countPerSetup float64) bool {
 	return ok && (countPerSetup < least/beyondBy*(1-1e-9) || countPerSetup > most*beyondBy*(1+1e-9))
 }
 
-// way is a workflow as it is put beside others: what is worked out of it once for all
+// comparedWorkflow is a workflow as it is put beside others: what is worked out of it once for all
 // of its pairs.
-type way struct {
+type comparedWorkflow struct {
 	name           string
 	visits         []Visit
 	steps          []int // in order of first use
@@ -272,8 +272,8 @@ type way struct {
 	tallies        map[int]condense.Tally // by step
 }
 
-func (m *Models) way(w study.Workflow, heads int) *way {
-	a := &way{name: w.Name, visits: m.visits(w, float64(heads)), tallies: map[int]condense.Tally{}}
+func (m *Models) comparedWorkflow(w study.Workflow, heads int) *comparedWorkflow {
+	a := &comparedWorkflow{name: w.Name, visits: m.visits(w, float64(heads)), tallies: map[int]condense.Tally{}}
 	a.steps, a.loads = inOrder(a.visits), m.loads(a.visits)
 	a.fixed, a.perHead = m.straight(w)
 	for _, i := range a.steps {
@@ -282,7 +282,7 @@ func (m *Models) way(w study.Workflow, heads int) *way {
 	return a
 }
 
-func (m *Models) pair(a, b *way) Pair {
+func (m *Models) pair(a, b *comparedWorkflow) Pair {
 	d := b.loads.minus(a.loads)
 	span := m.span(workload{loads: d}).times(m.perHour())
 	p := Pair{
@@ -296,7 +296,7 @@ func (m *Models) pair(a, b *way) Pair {
 	return p
 }
 
-func (m *Models) assumedSame(a, b *way) []SameWork {
+func (m *Models) assumedSame(a, b *comparedWorkflow) []SameWork {
 	same := []SameWork{}
 	for _, i := range a.steps {
 		underA, underB := a.tallies[i], b.tallies[i] // none where b does not use the step

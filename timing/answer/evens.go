@@ -94,7 +94,7 @@ func crossings(a, b, vaa, vab, vbb, t float64) []float64 {
 
 // breakEven finds where two workflows take the same time, b − a = A + B·heads
 // being zero; what is rounded up in hours is half a unit more here.
-func (m *Models) breakEven(a, b *way) BreakEven {
+func (m *Models) breakEven(a, b *comparedWorkflow) BreakEven {
 	return m.crossing(b.fixed.minus(a.fixed), b.perHead.minus(a.perHead))
 }
 
@@ -229,19 +229,19 @@ func between(list []float64, i int) float64 {
 // sameHeads is the share of a number of heads that is rounding.
 const sameHeads = 1e-12
 
-// piece is head numbers from low to high, 0 and infinity among them.
-type piece struct{ low, high float64 }
+// headsRange is head numbers from low to high, 0 and infinity among them.
+type headsRange struct{ low, high float64 }
 
 // pieces are those of the numbers above 0 that are inside, given all at which that may
 // change, in rising order. A crossing at which nothing varies is a piece of its own.
-func pieces(edges []float64, inside func(float64) bool) []piece {
-	var found []piece
+func pieces(edges []float64, inside func(float64) bool) []headsRange {
+	var found []headsRange
 	add := func(low, high float64) {
 		if last := len(found) - 1; last >= 0 && low-found[last].high <= sameHeads*low {
 			found[last].high = high
 			return
 		}
-		found = append(found, piece{low, high})
+		found = append(found, headsRange{low, high})
 	}
 	for i := range len(edges) + 1 {
 		low, high := 0.0, math.Inf(1)
@@ -263,7 +263,7 @@ func pieces(edges []float64, inside func(float64) bool) []piece {
 
 // kindOf tells the kind of a set in pieces. One in more pieces than its kind has is taken
 // whole.
-func kindOf(p []piece) (kind BreakEvenKind, low, high study.Maybe) {
+func kindOf(p []headsRange) (kind BreakEvenKind, low, high study.Maybe) {
 	if len(p) == 0 {
 		return Never, study.Maybe{}, study.Maybe{}
 	}

@@ -77,7 +77,7 @@ type UnitDifference struct {
 
 // aUnitMore sets two ways beside each other by what they sell; nil where a head says it
 // already, or nothing does.
-func (m *Models) aUnitMore(a, b *way, givesA, givesB Harvest) *UnitDifference {
+func (m *Models) aUnitMore(a, b *comparedWorkflow, givesA, givesB Harvest) *UnitDifference {
 	by, ok := measureOf([]Harvest{givesA, givesB})
 	if !ok || by.ByHead {
 		return nil
@@ -102,22 +102,22 @@ func crops(all []Harvest) [][]int {
 	return groups
 }
 
-// CropWays is the ways of working of one crop, which alone are compared.
-type CropWays struct {
+// CropComparison is the ways of working of one crop, which alone are compared.
+type CropComparison struct {
 	Crop string // "" of ways without one
 	Comparison
 }
 
 // ByCrop is a comparison with the ways of each crop apart, in order of first mention:
 // one part where the study names no crop.
-func ByCrop(c Comparison) []CropWays {
+func ByCrop(c Comparison) []CropComparison {
 	gives := make([]Harvest, len(c.Workflows))
 	for i, h := range c.Workflows {
 		gives[i] = h.Gives
 	}
-	var parts []CropWays
+	var parts []CropComparison
 	for _, group := range crops(gives) {
-		part := CropWays{Crop: gives[group[0]].Crop, Comparison: c}
+		part := CropComparison{Crop: gives[group[0]].Crop, Comparison: c}
 		part.Workflows, part.Pairs = nil, nil
 		of := map[string]bool{}
 		for _, i := range group {

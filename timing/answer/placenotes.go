@@ -60,8 +60,8 @@ func everyDays(n int) string {
 	return fmt.Sprintf("every %d days", n)
 }
 
-// hint is a step that could be done together, and the minutes a week it would save.
-type hint struct {
+// placeHint is a step that could be done together, and the minutes a week it would save.
+type placeHint struct {
 	step    int
 	minutes float64
 }
@@ -76,7 +76,7 @@ const (
 // hints notes the steps that fall on one day for several grows, saved being the setups a
 // week that one round for all would spare.
 func (m *Models) hints(saved linear) []string {
-	var found []hint
+	var found []placeHint
 	for i, load := range saved {
 		if load == (stepfit.Load{}) {
 			continue // stages of steps before changes among them
@@ -86,13 +86,13 @@ func (m *Models) hints(saved linear) []string {
 			continue
 		}
 		if minutes := m.takes(i, stepfit.Load{Setups: load.Setups}) * m.perHour() * minuteHour; minutes >= leastHint {
-			found = append(found, hint{i, minutes})
+			found = append(found, placeHint{i, minutes})
 		}
 	}
 	if found == nil {
 		return nil
 	}
-	slices.SortStableFunc(found, func(a, b hint) int { return int(signOf(b.minutes - a.minutes)) })
+	slices.SortStableFunc(found, func(a, b placeHint) int { return int(signOf(b.minutes - a.minutes)) })
 	var texts []string
 	for _, h := range found[:min(len(found), maxHints)] {
 		texts = append(texts, fmt.Sprintf("%s (%s minutes a week)", study.Show(study.Short(m.Study.Steps[h.step].Name)), digits(h.minutes, 2)))

@@ -87,13 +87,13 @@ const MaxPlanned = 200
 // each step by itself where the goal is a clear difference.
 const usualWithin = 0.10
 
-// ErrTwoWays says that a plan was asked for more than two workflows.
-var ErrTwoWays = errors.New("a plan is for one workflow, or for the difference of two")
+// ErrTwoWorkflows says that a plan was asked for more than two workflows.
+var ErrTwoWorkflows = errors.New("a plan is for one workflow, or for the difference of two")
 
 // Plan finds readings that bring an answer to ± within of itself. No names mean the
 // study's first workflow, one name its hours, two the hours of the second less the
 // first's; for these a within of 0 asks for a clear difference. The errors are those
-// of Compare, and ErrTwoWays.
+// of Compare, and ErrTwoWorkflows.
 func (m *Models) Plan(names []string, heads int, within float64) (Plan, error) {
 	return m.plan(names, heads, within, sureness)
 }
@@ -108,7 +108,7 @@ func (m *Models) plan(names []string, heads int, within, sure float64) (Plan, er
 		workflows = workflows[:1]
 	}
 	if len(workflows) > 2 {
-		return Plan{}, ErrTwoWays
+		return Plan{}, ErrTwoWorkflows
 	}
 	visits := m.visits(workflows[0], float64(heads))
 	loads := m.loads(visits)

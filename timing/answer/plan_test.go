@@ -247,7 +247,7 @@ func TestPlanNeedsOneOrTwoWays(t *testing.T) {
 	}
 	m := Fit(st, nil, Options{})
 	_, err := m.Plan([]string{"way", "b", "c"}, 5, 0)
-	assert.ErrorIs(t, err, ErrTwoWays)
+	assert.ErrorIs(t, err, ErrTwoWorkflows)
 	_, err = m.Plan([]string{"wey"}, 5, 0.1)
 	assert.ErrorAs(t, err, new(study.UnknownName))
 	plan, err := m.Plan([]string{"way", "b"}, 5, 0)

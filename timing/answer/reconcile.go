@@ -31,12 +31,12 @@ const overlapSeconds = 60
 
 // Reconcile holds the stretches that have a name against the wall clock, for
 // each worker and session, in order of date, worker and session.
-func Reconcile(stretches []study.Named) []Reconciliation {
+func Reconcile(stretches []study.Stretch) []Reconciliation {
 	type key struct {
 		date            time.Time
 		worker, session string
 	}
-	by := map[key][]study.Named{}
+	by := map[key][]study.Stretch{}
 	var keys []key
 	for _, n := range stretches {
 		k := key{n.Date, n.Worker, n.Session}
@@ -50,8 +50,8 @@ func Reconcile(stretches []study.Named) []Reconciliation {
 	})
 	found := []Reconciliation{}
 	for _, k := range keys {
-		slices.SortStableFunc(by[k], func(a, b study.Named) int { return cmp.Compare(a.Start, b.Start) })
-		spells := [][]study.Named{by[k]}
+		slices.SortStableFunc(by[k], func(a, b study.Stretch) int { return cmp.Compare(a.Start, b.Start) })
+		spells := [][]study.Stretch{by[k]}
 		if k.session == "" {
 			spells = spellsOf(by[k])
 		}
@@ -69,8 +69,8 @@ func Reconcile(stretches []study.Named) []Reconciliation {
 const betweenSpells = 3600
 
 // spellsOf splits the stretches of a day, in order of start, into spells of work.
-func spellsOf(day []study.Named) [][]study.Named {
-	var spells [][]study.Named
+func spellsOf(day []study.Stretch) [][]study.Stretch {
+	var spells [][]study.Stretch
 	end := 0.0
 	for i, n := range day {
 		if i == 0 || n.Start-end > betweenSpells {
@@ -83,7 +83,7 @@ func spellsOf(day []study.Named) [][]study.Named {
 }
 
 // reconcile works out one spell, its stretches in order of start.
-func reconcile(stretches []study.Named) Reconciliation {
+func reconcile(stretches []study.Stretch) Reconciliation {
 	r := Reconciliation{Overlaps: []string{}}
 	reached := stretches[0] // the one that has reached furthest
 	var named float64

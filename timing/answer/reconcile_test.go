@@ -11,10 +11,10 @@ import (
 
 func TestReconcile(t *testing.T) {
 	day := time.Date(2026, 3, 2, 0, 0, 0, 0, time.UTC)
-	at := func(worker, what string, start, end float64) study.Named {
-		return study.Named{Place: study.Place{File: "a.csv", Line: 2}, What: what, Worker: worker, Date: day, Start: start * 60, End: end * 60}
+	at := func(worker, what string, start, end float64) study.Stretch {
+		return study.Stretch{Place: study.Place{File: "a.csv", Line: 2}, What: what, Worker: worker, Date: day, Start: start * 60, End: end * 60}
 	}
-	got := Reconcile([]study.Named{
+	got := Reconcile([]study.Stretch{
 		at("w1", "thin", 530, 550), at("w1", "sow", 500, 520), at("w1", "interruption", 520, 525),
 		at("w2", "sow", 500, 520), at("w2", "thin", 515, 530),
 		at("w1", "look", 900, 901),

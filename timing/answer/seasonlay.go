@@ -228,8 +228,8 @@ func (l *seasonLayout) eachVisit(g sowingGrows, f func(day, step int, load stepf
 				break
 			}
 			if v.Joint {
-				doing := l.joint[day][v.Step]
-				f(day, v.Step, stepfit.Load{Setups: doing.Setups * (v.Count / doing.Count), Count: v.Count})
+				visit := l.joint[day][v.Step]
+				f(day, v.Step, stepfit.Load{Setups: visit.Setups * (v.Count / visit.Count), Count: v.Count})
 				continue
 			}
 			f(day, v.Step, v.Load())

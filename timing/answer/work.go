@@ -42,8 +42,8 @@ func (m *Models) visitsEvery(w study.Workflow, heads float64, every int) []Visit
 			if count < study.NothingToDo {
 				continue
 			}
-			doing := m.Study.Steps[i].LoadFor(shared * count)
-			visits = append(visits, Visit{Step: i, Day: day, Count: count, Whole: doing, SharedBy: shared, Joint: m.Study.Steps[i].Together})
+			whole := m.Study.Steps[i].LoadFor(shared * count)
+			visits = append(visits, Visit{Step: i, Day: day, Count: count, Whole: whole, SharedBy: shared, Joint: m.Study.Steps[i].Together})
 		}
 	}
 	m.meet(visits, every)

@@ -12,8 +12,8 @@ import (
 type cue struct {
 	line       int // of the timing line or mark
 	start, end time.Duration
-	step       said
-	values     map[string]said // by key
+	step       lineText
+	values     map[string]lineText // by key
 }
 
 // block is a cue of a WebVTT or SubRip file with its text, tags taken off.
@@ -23,8 +23,8 @@ type block struct {
 	text       []line
 }
 
-// said is a text of the file and the line it stands on.
-type said struct {
+// lineText is a text of the file and the line it stands on.
+type lineText struct {
 	line int
 	text string
 }
@@ -41,15 +41,15 @@ func (r *reader) cues(blocks []block) []cue {
 		if b.end <= b.start {
 			r.problem(b.line, "the cue runs backwards: its end must be later than its start")
 		}
-		c := cue{line: b.line, start: b.start, end: b.end, values: map[string]said{}}
+		c := cue{line: b.line, start: b.start, end: b.end, values: map[string]lineText{}}
 		for _, l := range b.text {
 			words := clean(l.text)
 			switch {
 			case words == "":
 			case c.step.text == "":
-				c.step = said{l.n, words}
+				c.step = lineText{l.n, words}
 			default:
-				r.value(c.values, said{l.n, words})
+				r.value(c.values, lineText{l.n, words})
 			}
 		}
 		if c.step.text == "" {
@@ -62,7 +62,7 @@ func (r *reader) cues(blocks []block) []cue {
 }
 
 // value adds what a line key: value says.
-func (r *reader) value(values map[string]said, l said) {
+func (r *reader) value(values map[string]lineText, l lineText) {
 	key, value, found := strings.Cut(l.text, ":")
 	key, value = strings.ToLower(clean(key)), clean(value)
 	_, twice := values[key]
@@ -78,6 +78,6 @@ func (r *reader) value(values map[string]said, l said) {
 	case twice:
 		r.problem(l.line, "%s stands twice in the cue: keep one of the two", key)
 	default:
-		values[key] = said{l.line, value}
+		values[key] = lineText{l.line, value}
 	}
 }

@@ -17,8 +17,8 @@ func (r *reader) reading(g group) study.Reading {
 	for _, c := range g.parts {
 		shown += float64(c.end - c.start)
 	}
-	setups := r.number(g, "setups")
-	people := r.number(g, "people")
+	setups := r.numberOf(g, "setups")
+	people := r.numberOf(g, "people")
 	if !people.Known {
 		people.Value = 1
 	} else if people.Value == 0 {
@@ -28,8 +28,8 @@ func (r *reader) reading(g group) study.Reading {
 		Place:    study.Place{File: r.file, Line: g.line},
 		Date:     r.date(g),
 		Grow:     orElse(g.values["grow"], r.opts.Grow),
-		Workflow: r.known("workflow", g.values["workflow"], r.opts.Workflows, r.opts.Workflow),
-		Step:     r.known("step", g.step, r.opts.Steps, ""),
+		Workflow: r.nameOf("workflow", g.values["workflow"], r.opts.Workflows, r.opts.Workflow),
+		Step:     r.nameOf("step", g.step, r.opts.Steps, ""),
 		Worker:   orElse(g.values["worker"], r.opts.Worker),
 		People:   people.Value,
 		Seconds:  math.Round(shown*r.opts.Speed) / 1e9, // what a product has below a nanosecond is rounding
@@ -47,15 +47,15 @@ func (r *reader) reading(g group) study.Reading {
 }
 
 // orElse is what the cues say, or what stands for all that say nothing.
-func orElse(v said, otherwise string) string {
+func orElse(v lineText, otherwise string) string {
 	if v.text == "" {
 		return otherwise
 	}
 	return v.text
 }
 
-// known is a name that must be one of those there are.
-func (r *reader) known(kind string, v said, names []string, otherwise string) string {
+// nameOf is a name that must be one of those there are.
+func (r *reader) nameOf(kind string, v lineText, names []string, otherwise string) string {
 	if v.text != "" && names != nil && !slices.Contains(names, v.text) {
 		if r.problems.Count() >= study.MaxProblems {
 			names = nil // the nearest would not be listed
@@ -67,9 +67,9 @@ func (r *reader) known(kind string, v said, names []string, otherwise string) st
 
 var decimal = late.Regexp(`^(?:\d+\.?\d*|\.\d+)$`)
 
-// number is a value that is digits with at most one decimal point, as in a task
+// numberOf is a value that is digits with at most one decimal point, as in a task
 // log; unknown where the cues do not say it or it is a problem.
-func (r *reader) number(g group, key string) study.Maybe {
+func (r *reader) numberOf(g group, key string) study.Maybe {
 	v, found := g.values[key]
 	if !found {
 		return study.Maybe{}
@@ -88,7 +88,7 @@ func (r *reader) number(g group, key string) study.Maybe {
 // count may be 0 only where the cues say that the step was set up: getting ready
 // alone.
 func (r *reader) count(g group, setups float64) float64 {
-	count := r.number(g, "count")
+	count := r.numberOf(g, "count")
 	switch v, found := g.values["count"]; {
 	case !found:
 		r.problem(g.line, "%s lacks a count: say how many units it covered, count: 24 below the step or x24 behind it in a mark", study.Quote(g.step.text))

@@ -39,7 +39,7 @@ func (r *reader) marks(lines []line) []cue {
 			}
 		}
 		if ok && m.step != "" {
-			found = append(found, cue{line: l.n, start: m.at, step: said{l.n, m.step}, values: count})
+			found = append(found, cue{line: l.n, start: m.at, step: lineText{l.n, m.step}, values: count})
 		}
 		last, cut = m, !ok
 	}
@@ -50,7 +50,7 @@ func (r *reader) marks(lines []line) []cue {
 }
 
 // mark reads one line; false where it is a problem.
-func (r *reader) mark(l line) (m mark, count map[string]said, ok bool) {
+func (r *reader) mark(l line) (m mark, count map[string]lineText, ok bool) {
 	clock, name, _ := strings.Cut(l.text, " ")
 	seconds, _, err := tasklog.ParseTime(clock, false)
 	if err != nil || !strings.Contains(clock, ":") || seconds > longest.Seconds() {
@@ -58,9 +58,9 @@ func (r *reader) mark(l line) (m mark, count map[string]said, ok bool) {
 		return mark{}, nil, false
 	}
 	m = mark{line: l.n, at: time.Duration(math.Round(seconds * 1e9)), text: l.text}
-	count = map[string]said{}
+	count = map[string]lineText{}
 	if at := markCount().FindStringSubmatchIndex(name); at != nil {
-		count["count"] = said{l.n, name[at[2]:at[3]]}
+		count["count"] = lineText{l.n, name[at[2]:at[3]]}
 		name = name[:at[0]]
 	}
 	name = strings.TrimSpace(name)

@@ -21,8 +21,8 @@ func (r *reader) group(found []cue) []group {
 	labels := map[string]int{} // where in groups
 	for _, c := range found {
 		label := c.values["reading"]
-		at, known := labels[label.text]
-		if known {
+		at, ok := labels[label.text]
+		if ok {
 			r.join(&groups[at], c)
 			continue
 		}
@@ -43,14 +43,14 @@ func (r *reader) join(g *group, c cue) {
 		r.problem(c.step.line, "step %s is not that of line %d, %s: the parts of reading %s are of one step", study.Quote(c.step.text), g.step.line, study.Quote(g.step.text), study.Quote(label))
 	}
 	for _, key := range keys {
-		v, has := c.values[key]
+		v, ok := c.values[key]
 		first, saidBefore := g.values[key]
 		switch {
-		case !has || v.text == first.text:
+		case !ok || v.text == first.text:
 		case !saidBefore:
 			g.values[key] = v
 		case key == "note" || key == "void":
-			g.values[key] = said{first.line, g.string(key, first.text, v.text)}
+			g.values[key] = lineText{first.line, g.string(key, first.text, v.text)}
 		default:
 			r.problem(v.line, "%s %s is not that of line %d, %s: say it once for all parts of reading %s", key, study.Quote(v.text), first.line, study.Quote(first.text), study.Quote(label))
 		}
@@ -86,11 +86,11 @@ func (r *reader) checkOverlaps(groups []group) {
 	slices.SortStableFunc(parts, func(a, b part) int { return cmp.Compare(a.start, b.start) })
 	latest := map[string]cue{} // of each worker, the one that ends last
 	for _, p := range parts {
-		before, some := latest[p.worker]
-		if some && p.start < before.end {
+		before, ok := latest[p.worker]
+		if ok && p.start < before.end {
 			r.problem(p.line, "begins before the cue on line %d ends: one worker does one thing at a time, name the workers if there are two", before.line)
 		}
-		if !some || p.end > before.end {
+		if !ok || p.end > before.end {
 			latest[p.worker] = p.cue
 		}
 	}

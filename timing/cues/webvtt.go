@@ -97,9 +97,9 @@ func plain(lines []line) (text []line, unclosed int) {
 				}
 				continue
 			}
-			run, after, begun := strings.Cut(rest, "<")
+			run, after, tagged := strings.Cut(rest, "<")
 			read.WriteString(html.UnescapeString(run))
-			if rest = after; begun {
+			if rest = after; tagged {
 				unclosed = l.n
 			}
 		}

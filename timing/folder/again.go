@@ -88,7 +88,7 @@ func (l *logFile) same() error {
 
 // again goes through all readings once more.
 func (o *Opened) again(take func(*condense.Batch) error) error {
-	take = o.named(take)
+	take = o.withNames(take)
 	var done, total int64
 	for _, l := range o.logs {
 		total += l.info.Size()
@@ -126,8 +126,8 @@ func (o *Opened) scanAgain(l *logFile, take func(*condense.Batch) error, count *
 	return l.same()
 }
 
-// named calls files what they are to be called.
-func (o *Opened) named(take func(*condense.Batch) error) func(*condense.Batch) error {
+// withNames calls files what they are to be called.
+func (o *Opened) withNames(take func(*condense.Batch) error) func(*condense.Batch) error {
 	if o.how.Name == nil {
 		return take
 	}

@@ -32,7 +32,7 @@ func (d *decoder) changes(f field) {
 			continue
 		}
 		key := c.Step + c.Since.Format(" 2006-01-02")
-		if other, taken := days[key]; taken && c.Step != "" {
+		if other, ok := days[key]; ok && c.Step != "" {
 			d.problem(f.value.items[i].at, "[[change]] %s: %s changed %s on the same day: give them different days, or make them one", study.Quote(c.Name), study.Quote(other), study.Quote(c.Step))
 		}
 		days[key] = c.Name
@@ -73,12 +73,12 @@ func (d *decoder) checkChange(n *node, c *study.MadeChange) {
 			at, factors = max(at, f.at), true
 		}
 	}
-	_, made := n.get("since")
+	_, isMade := n.get("since")
 	c.HasHoped = factors
 	switch {
 	case c.Drop && factors:
 		d.problem(at, "drop = true removes the step and a factor changes it, want one of them")
-	case !made && !c.Drop && !factors && (!hasDrop || drop.value.kind == aBool):
+	case !isMade && !c.Drop && !factors && (!hasDrop || drop.value.kind == aBool):
 		d.lack(n.at, "[[change]] changes nothing, want setup_factor, unit_factor, visits_factor, count_factor or drop = true")
 	}
 }

@@ -11,13 +11,13 @@ import (
 
 // Draft is what logs say of the study that they could be the start of.
 type Draft struct {
-	Readings int // voided ones too
-	Steps    []DraftStep
-	Ways     []DraftWay
-	Workers  []string
-	Dates    string // the form of dates in [log] that the logs show; "" where none is needed
-	Cautions []string
-	Unread   []UnreadHeading
+	Readings  int // voided ones too
+	Steps     []DraftStep
+	Workflows []DraftWorkflow
+	Workers   []string
+	Dates     string // the form of dates in [log] that the logs show; "" where none is needed
+	Cautions  []string
+	Unread    []UnreadHeading
 }
 
 // DraftStep is a step that logs name, in order of first appearance.
@@ -27,8 +27,8 @@ type DraftStep struct {
 	Heading string // that
 }
 
-// DraftWay is a way of working: "" where logs name none.
-type DraftWay struct {
+// DraftWorkflow is a way of working: "" where logs name none.
+type DraftWorkflow struct {
 	Name  string
 	Tasks []DraftTask // by day, then in order of first appearance
 }
@@ -52,7 +52,7 @@ func DraftFrom(dir string, logs []string) (Draft, error) {
 	if err != nil {
 		return Draft{}, err
 	}
-	g := draftGathering{ways: map[string]*wayMet{}}
+	g := draftGathering{workflows: map[string]*workflowDays{}}
 	for _, l := range o.logs {
 		if err := o.scanAgain(l, func(b *condense.Batch) error { g.take(b, l.counted); return nil }, &counting{nil, new(int64), 0, nil}); err != nil {
 			return Draft{}, err
@@ -68,27 +68,27 @@ func DraftFrom(dir string, logs []string) (Draft, error) {
 	for _, order := range o.orders {
 		d.Dates = order.Form()
 	}
-	d.Ways = g.drafts()
+	d.Workflows = g.drafts()
 	return d, nil
 }
 
 // draftGathering takes in which steps are done in which ways, and when.
 type draftGathering struct {
-	steps   []DraftStep
-	workers []string
-	order   []string // of ways
-	ways    map[string]*wayMet
+	steps     []DraftStep
+	workers   []string
+	order     []string // of ways
+	workflows map[string]*workflowDays
 }
 
-// wayMet is what is met of a way.
-type wayMet struct {
-	steps []string
-	tasks map[string]*taskMet
-	begun map[string]condense.Day // by grow
+// workflowDays is what is met of a way.
+type workflowDays struct {
+	steps     []string
+	tasks     map[string]*taskDays
+	firstDays map[string]condense.Day // by grow
 }
 
-// taskMet is the days of a step in the first grow that it is met in.
-type taskMet struct {
+// taskDays is the days of a step in the first grow that it is met in.
+type taskDays struct {
 	grow string
 	days []condense.Day
 }
@@ -101,7 +101,7 @@ func (g *draftGathering) take(b *condense.Batch, heading string) {
 		if worker := b.Name(row, condense.WorkerNames); worker != "" && !slices.Contains(g.workers, worker) && len(g.workers) < maxWorkers {
 			g.workers = append(g.workers, worker)
 		}
-		g.way(b.Name(row, condense.WorkflowNames)).take(step, b.Name(row, condense.GrowNames), b.Where[row.Where].Day)
+		g.workflow(b.Name(row, condense.WorkflowNames)).take(step, b.Name(row, condense.GrowNames), b.Where[row.Where].Day)
 	}
 }
 
@@ -130,32 +130,32 @@ func isSame(a, b string) bool {
 	return same
 }
 
-func (g *draftGathering) way(name string) *wayMet {
-	if w, met := g.ways[name]; met {
+func (g *draftGathering) workflow(name string) *workflowDays {
+	if w, ok := g.workflows[name]; ok {
 		return w
 	}
 	for _, other := range g.order {
 		if isSame(other, name) {
-			g.ways[name] = g.ways[other]
-			return g.ways[other]
+			g.workflows[name] = g.workflows[other]
+			return g.workflows[other]
 		}
 	}
-	w := &wayMet{tasks: map[string]*taskMet{}, begun: map[string]condense.Day{}}
-	g.order, g.ways[name] = append(g.order, name), w
+	w := &workflowDays{tasks: map[string]*taskDays{}, firstDays: map[string]condense.Day{}}
+	g.order, g.workflows[name] = append(g.order, name), w
 	return w
 }
 
-func (w *wayMet) take(step, grow string, day condense.Day) {
+func (w *workflowDays) take(step, grow string, day condense.Day) {
 	task := w.tasks[step]
 	if task == nil {
-		task = &taskMet{grow: grow}
+		task = &taskDays{grow: grow}
 		w.steps, w.tasks[step] = append(w.steps, step), task
 	}
 	if day == condense.NoDay {
 		return
 	}
-	if begun, is := w.begun[grow]; !is || day < begun {
-		w.begun[grow] = day
+	if first, ok := w.firstDays[grow]; !ok || day < first {
+		w.firstDays[grow] = day
 	}
 	if task.grow == grow && len(task.days) < maxDays && !slices.Contains(task.days, day) {
 		task.days = append(task.days, day)
@@ -163,33 +163,33 @@ func (w *wayMet) take(step, grow string, day condense.Day) {
 }
 
 // drafts are the ways that were met. What was done in none of them by name was done in all.
-func (g *draftGathering) drafts() []DraftWay {
-	var ways []DraftWay
+func (g *draftGathering) drafts() []DraftWorkflow {
+	var workflows []DraftWorkflow
 	for _, name := range g.order {
 		if name == "" && len(g.order) > 1 {
 			continue
 		}
-		tasks := g.ways[name].drafts()
-		if shared := g.ways[""]; shared != nil && name != "" {
+		tasks := g.workflows[name].drafts()
+		if shared := g.workflows[""]; shared != nil && name != "" {
 			for _, task := range shared.drafts() {
-				if _, own := g.ways[name].tasks[task.Step]; !own {
+				if _, own := g.workflows[name].tasks[task.Step]; !own {
 					tasks = append(tasks, task)
 				}
 			}
 		}
 		slices.SortStableFunc(tasks, func(a, b DraftTask) int { return a.first() - b.first() })
-		ways = append(ways, DraftWay{name, tasks})
+		workflows = append(workflows, DraftWorkflow{name, tasks})
 	}
-	return ways
+	return workflows
 }
 
-func (w *wayMet) drafts() []DraftTask {
+func (w *workflowDays) drafts() []DraftTask {
 	var tasks []DraftTask
 	for _, step := range w.steps {
-		met := w.tasks[step]
+		ok := w.tasks[step]
 		task := DraftTask{Step: step}
-		for _, day := range met.days {
-			task.Days = append(task.Days, int(day-w.begun[met.grow]))
+		for _, day := range ok.days {
+			task.Days = append(task.Days, int(day-w.firstDays[ok.grow]))
 		}
 		slices.Sort(task.Days)
 		tasks = append(tasks, task)

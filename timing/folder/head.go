@@ -32,8 +32,8 @@ func isoCurrency(to *string) reader {
 	return func(d *decoder, f field) {
 		code := f.value.text
 		_, err := currency.ParseISO(code)
-		known := err == nil || slices.Contains(newCurrencies, code)
-		if f.value.kind != aText || !known || code != strings.ToUpper(code) {
+		ok := err == nil || slices.Contains(newCurrencies, code)
+		if f.value.kind != aText || !ok || code != strings.ToUpper(code) {
 			d.want(f, `a currency code of three capital letters (ISO 4217), such as "EUR"`)
 			return
 		}

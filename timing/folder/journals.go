@@ -23,7 +23,7 @@ func (o *opener) journals(paths []string) {
 		o.journal(path)
 	}
 	o.tellStrangers()
-	_ = condense.InMemory(o.opened.recorded)(o.opened.named(o.gathering.Take)) // Take returns no error
+	_ = condense.InMemory(o.opened.recorded)(o.opened.withNames(o.gathering.Take)) // Take returns no error
 }
 
 // hold takes note of readings of journals that a log holds. One that two rows hold
@@ -63,8 +63,8 @@ func (o *opener) journal(path string) {
 	for i := range state.Readings {
 		r := &state.Readings[i]
 		form := &o.opened.form
-		r.Step, _ = o.known(r.Place, "step", r.Step, form.Step)
-		if name, ok := o.known(r.Place, "workflow", r.Workflow, form.Workflow); ok {
+		r.Step, _ = o.ourName(r.Place, "step", r.Step, form.Step)
+		if name, ok := o.ourName(r.Place, "workflow", r.Workflow, form.Workflow); ok {
 			r.Workflow = name
 		} else {
 			r.Workflow = ""
@@ -187,11 +187,11 @@ var ErrManyClocks = fmt.Errorf("more than %d readings have a start and an end: t
 // Named is what has a name of the days that logs and journals tell of, each
 // reading once: a journal's by its session, even where a log holds it. The error is
 // ErrManyClocks or that of reading the logs again.
-func (o *Opened) Named() ([]study.Named, error) {
-	var named []study.Named
+func (o *Opened) Named() ([]study.Stretch, error) {
+	var stretches []study.Stretch
 	clocks := 0
 	for _, s := range o.Journals {
-		named = append(named, s.Named()...)
+		stretches = append(stretches, s.Named()...)
 	}
 	recorded := o.ofJournals()
 	for _, l := range o.logs {
@@ -207,9 +207,9 @@ func (o *Opened) Named() ([]study.Named, error) {
 		}
 		for _, r := range readings {
 			if n, noted := r.Named(); noted && !recorded[r.Journal] {
-				named = append(named, n)
+				stretches = append(stretches, n)
 			}
 		}
 	}
-	return named, nil
+	return stretches, nil
 }

@@ -27,10 +27,10 @@ const (
 
 // table reads a table by its keys; what names it in problems.
 func (d *decoder) table(n *node, what string, ks keys) {
-	known := ks.names()
+	names := ks.names()
 	for _, f := range n.fields {
-		if !slices.Contains(known, f.name) {
-			d.problem(f.at, "unknown key %s in %s: %s", study.Quote(f.name), what, meant(f.name, known))
+		if !slices.Contains(names, f.name) {
+			d.problem(f.at, "unknown key %s in %s: %s", study.Quote(f.name), what, meant(f.name, names))
 		}
 	}
 	for _, k := range ks {
@@ -54,11 +54,11 @@ func (ks keys) names() []string {
 
 // meant asks for what may have been meant by a word: the nearest known one, else
 // any of them.
-func meant(word string, known []string) string {
-	if near := study.Nearest(word, known); near != "" {
+func meant(word string, names []string) string {
+	if near := study.Nearest(word, names); near != "" {
 		return "is " + study.Quote(near) + " meant?"
 	}
-	return "known are " + strings.Join(known, ", ")
+	return "known are " + strings.Join(names, ", ")
 }
 
 // oneTable reads a table that stands once.

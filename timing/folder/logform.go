@@ -61,7 +61,7 @@ func (d *decoder) logColumns(f field) {
 	}
 	form := &d.log.form
 	form.Columns = map[string][]string{}
-	taken := map[string]string{} // what a heading stands for
+	headings := map[string]string{} // what a heading stands for
 	for _, f := range f.value.fields {
 		if !slices.Contains(tasklog.ColumnNames(), f.name) {
 			d.problem(f.at, "unknown column %s in [log.columns]: %s", study.Quote(f.name), meant(f.name, tasklog.ColumnNames()))
@@ -74,11 +74,11 @@ func (d *decoder) logColumns(f field) {
 		form.Columns[f.name] = []string{}
 		for _, n := range items {
 			name := strings.TrimSpace(n.text)
-			if other, is := taken[strings.ToLower(name)]; is {
+			if other, ok := headings[strings.ToLower(name)]; ok {
 				d.problem(n.at, "%s: %s stands for %s already", f.name, study.Quote(name), other)
 				continue
 			}
-			taken[strings.ToLower(name)] = f.name
+			headings[strings.ToLower(name)] = f.name
 			form.Columns[f.name] = append(form.Columns[f.name], name)
 			d.log.headings = append(d.log.headings, heading{name, d.source.place(n.at)})
 		}
@@ -149,7 +149,7 @@ func (o *opener) checkHeadings() {
 		what := "[log.columns]: the heading " + study.Quote(h.name)
 		switch n := len(lacking); {
 		case n == 0:
-		case n == len(o.opened.logs) && !o.given:
+		case n == len(o.opened.logs) && !o.named:
 			o.problems = o.problems.And(study.Problem{Place: h.at, Text: what + " stands in no log: write it as it stands there, or take this out"})
 		default: // another log may have it, of those that are not read
 			o.opened.Warnings = o.opened.Warnings.And(study.Problem{Place: h.at, Text: what + " does not stand in " + study.QuoteList(lacking, 3)})
@@ -160,7 +160,7 @@ func (o *opener) checkHeadings() {
 // formOf is how a log is to be read.
 func (o *Opened) formOf(l *logFile) tasklog.Form {
 	form := o.form
-	if order, shown := o.orders[l.path]; shown {
+	if order, ok := o.orders[l.path]; ok {
 		form.Dates = order
 	}
 	return form

@@ -79,8 +79,8 @@ func isPipe(path string) bool {
 	return err == nil && !info.Mode().IsRegular() && !info.IsDir()
 }
 
-// given is the logs to read in place of the study's own, in order of file name.
-func given(logs []string) []string {
+// namedLogs is the logs to read in place of the study's own, in order of file name.
+func namedLogs(logs []string) []string {
 	paths := make([]string, len(logs))
 	for i, log := range logs {
 		paths[i] = filepath.Clean(log)
@@ -132,7 +132,7 @@ func (o *opener) log(l *logFile) {
 	if o.opened.how.Sums {
 		in = io.TeeReader(in, sum)
 	}
-	found, err := tasklog.Scan(in, l.path, o.opened.formOf(l), o.gathering.Digest, o.opened.named(o.gathering.Take))
+	found, err := tasklog.Scan(in, l.path, o.opened.formOf(l), o.gathering.Digest, o.opened.withNames(o.gathering.Take))
 	o.opened.Warnings = o.opened.Warnings.And(found.Warnings...)
 	l.mapped, l.counted = found.Mapped, found.Counted
 	if found.Unordered {

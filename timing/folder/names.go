@@ -22,7 +22,7 @@ func newName(to *string, of *names) reader {
 		if !ok {
 			return
 		}
-		if first, taken := of.at[name]; taken {
+		if first, ok := of.at[name]; ok {
 			d.problem(f.value.at, "%s: %s is taken already on line %d, want a name of its own", f.name, study.Quote(name), d.source.place(first).Line)
 			return
 		}
@@ -43,7 +43,7 @@ func knownName(to *string, of *names, kind string) reader {
 			return
 		}
 		*to = name
-		if _, known := of.at[name]; known {
+		if _, ok := of.at[name]; ok {
 			return
 		}
 		near := of.all

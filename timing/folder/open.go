@@ -107,8 +107,8 @@ func open(dir string, logs []string, how How, orders map[string]tasklog.DateOrde
 	}
 	switch {
 	case len(logs) > 0:
-		o.given = true
-		o.logs(given(logs))
+		o.named = true
+		o.logs(namedLogs(logs))
 	case how.OnlyLogs:
 		o.logs(o.own(taskLogs))
 	default:
@@ -122,7 +122,7 @@ func open(dir string, logs []string, how How, orders map[string]tasklog.DateOrde
 
 // opener gathers what the files of a study hold and what is wrong with them.
 type opener struct {
-	given     bool // logs are, in place of the study's own
+	named     bool // logs are, in place of the study's own
 	opened    Opened
 	gathering *condense.Gathering
 	held      map[string]study.Place // where logs hold readings of journals

@@ -14,21 +14,21 @@ func (d *decoder) saleKeys(f field, what string, to **study.Sale, perHead *study
 		{"price", optional, maybe(&sale.Price, atLeast(0))},
 		{"sold_share", optional, number(&sale.Share, atLeast(0), atMost(1))},
 	})
-	var said field
+	var first field
 	for _, key := range []string{"unit", "heads", "kg", "price", "sold_share"} {
 		if k, found := f.value.get(key); found {
-			said = k
+			first = k
 		}
 	}
 	old, hasOld := f.value.get("price_per_head")
 	kg, hasKg := f.value.get("kg")
 	heads, hasHeads := f.value.get("heads")
 	_, hasUnit := f.value.get("unit")
-	if said.value == nil {
+	if first.value == nil {
 		return
 	}
 	if hasOld {
-		d.problem(old.at, "%s has price_per_head beside %s, want price, the price of one unit", what, said.name)
+		d.problem(old.at, "%s has price_per_head beside %s, want price, the price of one unit", what, first.name)
 	}
 	if hasKg && hasHeads {
 		d.problem(max(kg.at, heads.at), "%s has both kg and heads, want one of them: a unit is so many heads or so many kilograms", what)

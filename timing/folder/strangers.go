@@ -17,9 +17,9 @@ type stranger struct {
 	readings   int
 }
 
-// known is the study's name for one of a journal's; false of one that it lacks, which is
+// ourName is the study's name for one of a journal's; false of one that it lacks, which is
 // noted.
-func (o *opener) known(at study.Place, kind, name string, find func(string) (string, bool)) (ours string, ok bool) {
+func (o *opener) ourName(at study.Place, kind, name string, find func(string) (string, bool)) (ours string, ok bool) {
 	if ours, ok = find(name); ok {
 		return ours, true
 	}
@@ -35,12 +35,12 @@ func (o *opener) known(at study.Place, kind, name string, find func(string) (str
 // lookAtChanges warns of changes that were marked while working and that the study does not
 // tell of: no answer tells before from after until it does.
 func (o *opener) lookAtChanges(marked []stopwatch.Change) {
-	var known []string
+	var names []string
 	for _, c := range o.opened.Study.Changes {
-		known = append(known, c.Name)
+		names = append(names, c.Name)
 	}
 	for _, c := range marked {
-		if _, ok := study.SameName(c.Name, known); ok {
+		if _, ok := study.SameName(c.Name, names); ok {
 			continue
 		}
 		if step, ok := o.opened.form.Step(c.Step); ok {
@@ -66,15 +66,15 @@ const maxStrangers = 5
 // has another name now keeps no other from being answered for.
 func (o *opener) tellStrangers() {
 	for i, s := range o.strangers {
-		known := o.opened.form.Steps
+		names := o.opened.form.Steps
 		if s.kind == "workflow" {
-			known = o.opened.form.Workflows
+			names = o.opened.form.Workflows
 		}
 		near := ""
 		if i < study.MaxProblems { // else the advice would not be listed
-			near = study.Nearest(s.name, known)
+			near = study.Nearest(s.name, names)
 		}
-		text := fmt.Sprintf("%s. If it has another name now, %s", s.told(), tasklog.Joins(s.kind, s.name, near))
+		text := fmt.Sprintf("%s. If it has another name now, %s", s.sentence(), tasklog.Joins(s.kind, s.name, near))
 		o.opened.Warnings = o.opened.Warnings.And(study.Problem{Place: s.at, Text: text})
 		switch {
 		case i < maxStrangers:
@@ -85,8 +85,8 @@ func (o *opener) tellStrangers() {
 	}
 }
 
-// told says of how many readings a name is and what becomes of them.
-func (s stranger) told() string {
+// sentence says of how many readings a name is and what becomes of them.
+func (s stranger) sentence() string {
 	readings, are := "1 reading", "is"
 	if s.readings > 1 {
 		readings, are = fmt.Sprintf("%d readings", s.readings), "are"

@@ -93,14 +93,14 @@ func oneOf[T ~string](to *T, words []T) reader {
 			*to = T(f.value.text)
 			return
 		}
-		known := make([]string, len(words))
+		quoted := make([]string, len(words))
 		for i, w := range words {
-			known[i] = string(w)
+			quoted[i] = string(w)
 		}
 		if f.value.kind != aText {
-			d.want(f, "one of "+strings.Join(known, ", "))
+			d.want(f, "one of "+strings.Join(quoted, ", "))
 			return
 		}
-		d.problem(f.value.at, "%s: unknown word %s: %s", f.name, f.value.describe(), meant(f.value.text, known))
+		d.problem(f.value.at, "%s: unknown word %s: %s", f.name, f.value.describe(), meant(f.value.text, quoted))
 	}
 }

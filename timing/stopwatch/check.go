@@ -38,8 +38,8 @@ var rules = map[Kind]rule{
 	End:    {},
 }
 
-// given lists the fields that an event has beyond those that all have.
-func (e Event) given() []string {
+// fieldsGiven lists the fields that an event has beyond those that all have.
+func (e Event) fieldsGiven() []string {
 	var names []string
 	for _, f := range []struct {
 		name string
@@ -70,26 +70,26 @@ func (e Event) Check() error {
 }
 
 func (e Event) checkFields() error {
-	rule, known := rules[e.Kind]
-	if !known {
+	rule, ok := rules[e.Kind]
+	if !ok {
 		kinds := make([]string, len(Kinds))
 		for i, k := range Kinds {
 			kinds[i] = string(k)
 		}
 		return fmt.Errorf("kind %s: want one of %s", study.Quote(string(e.Kind)), strings.Join(kinds, ", "))
 	}
-	given, needs := e.given(), strings.Fields(rule.needs)
+	fields, needs := e.fieldsGiven(), strings.Fields(rule.needs)
 	for _, name := range needs {
-		if !slices.Contains(given, name) {
+		if !slices.Contains(fields, name) {
 			return fmt.Errorf("%s without %q: want one", e.Kind, name)
 		}
 	}
-	for _, name := range given {
+	for _, name := range fields {
 		if !slices.Contains(needs, name) && !slices.Contains(strings.Fields(rule.may), name) {
 			return fmt.Errorf("%s takes no %q", e.Kind, name)
 		}
 	}
-	if e.Kind == Amend && (len(given) == 0 || len(given) == 1 && e.Of != "") {
+	if e.Kind == Amend && (len(fields) == 0 || len(fields) == 1 && e.Of != "") {
 		return errors.New("amend puts nothing right: want a step, an end, a count or the like")
 	}
 	return nil

@@ -27,7 +27,7 @@ func withChecksum(event []byte) []byte {
 
 // withoutChecksum is the event of a line whose checksum fits, or that has none; has says
 // which.
-func withoutChecksum(line []byte) (event []byte, has bool, err error) {
+func withoutChecksum(line []byte) (event []byte, ok bool, err error) {
 	line = bytes.TrimRight(line, " \t\r\n")
 	at := len(line) - checksumSize
 	if at < 1 || string(line[at:at+len(checksumKey)]) != checksumKey {
@@ -52,7 +52,7 @@ func parted(line []byte) []byte {
 			return nil
 		}
 		more := bytes.TrimSpace(line[end:])
-		if _, has, err := withoutChecksum(line[:end]); has && err == nil && (len(more) == 1 || end+1 < len(line) && line[end+1] == '{') {
+		if _, ok, err := withoutChecksum(line[:end]); ok && err == nil && (len(more) == 1 || end+1 < len(line) && line[end+1] == '{') {
 			return line[:end]
 		}
 		from += i + len(checksumKey)

@@ -12,27 +12,27 @@ import (
 // correct takes in an event that speaks of a reading.
 func (m *machine) correct(i int) error {
 	e := m.events[i]
-	which, err := m.target(e)
+	target, err := m.target(e)
 	if err != nil {
 		return err
 	}
-	if which == none {
+	if target == none {
 		if e.Kind != Note {
 			return errors.New("there is no reading yet")
 		}
 		m.join(none, &m.state.Session.Notes, e.Text)
 		return nil
 	}
-	r := &m.state.Readings[which]
+	r := &m.state.Readings[target]
 	if !e.End.IsZero() {
-		if err := m.amendEnd(i, which); err != nil {
+		if err := m.amendEnd(i, target); err != nil {
 			return err
 		}
 	}
 	r.set(e)
 	switch {
 	case e.Kind == Note:
-		m.join(which, &r.Note, e.Text)
+		m.join(target, &r.Note, e.Text)
 	case e.Kind == Void:
 		r.Void = e.Text
 	case e.People.Known:
@@ -46,8 +46,8 @@ func (m *machine) correct(i int) error {
 func (m *machine) target(e Event) (int, error) {
 	switch {
 	case e.Of != "":
-		i, known := m.index[e.Of]
-		if !known {
+		i, ok := m.index[e.Of]
+		if !ok {
 			return none, fmt.Errorf("no event %q before it began a reading that stands", e.Of)
 		}
 		return i, nil
@@ -58,24 +58,24 @@ func (m *machine) target(e Event) (int, error) {
 }
 
 // join adds to the notes of a reading or, at none, of the session.
-func (m *machine) join(which int, notes *string, more string) {
+func (m *machine) join(target int, notes *string, more string) {
 	if *notes == "" {
 		*notes = more
 		return
 	}
-	if m.notes[which] == nil {
-		m.notes[which] = &strings.Builder{}
-		m.notes[which].WriteString(*notes)
+	if m.notes[target] == nil {
+		m.notes[target] = &strings.Builder{}
+		m.notes[target].WriteString(*notes)
 	}
-	m.notes[which].WriteString("; " + more)
-	*notes = m.notes[which].String()
+	m.notes[target].WriteString("; " + more)
+	*notes = m.notes[target].String()
 }
 
 // amendEnd moves the end of a reading to the wall time that an event gives. What
 // that takes off becomes unnamed time, what it adds was unnamed; interruptions
 // stay, and no other reading is touched.
-func (m *machine) amendEnd(i, which int) error {
-	e, r := m.events[i], &m.state.Readings[which]
+func (m *machine) amendEnd(i, target int) error {
+	e, r := m.events[i], &m.state.Readings[target]
 	t, err := m.locate(i, r)
 	if err != nil {
 		return err
@@ -83,17 +83,17 @@ func (m *machine) amendEnd(i, which int) error {
 	if t <= r.began {
 		return errors.New("by the stopwatch that is not after its beginning")
 	}
-	if next := which + 1; next < len(m.state.Readings) && t > m.state.Readings[next].began {
+	if next := target + 1; next < len(m.state.Readings) && t > m.state.Readings[next].began {
 		return fmt.Errorf("%q had begun by %s", m.state.Readings[next].Step, e.End.Format("15:04:05"))
 	}
 	pieces := m.pieces()
 	if !m.state.Session.Ended.IsZero() && t > pieces[len(pieces)-1].to {
 		return errors.New("the session had ended by then")
 	}
-	if m.state.running == which {
+	if m.state.running == target {
 		m.endReading(e, m.at[i])
 	}
-	m.recut(which, t, e)
+	m.recut(target, t, e)
 	r.Ended, r.ended, r.judged, r.Source = e.End, t, true, study.ByJudgement
 	if m.state.running == none && m.state.Session.Ended.IsZero() {
 		m.open(e, m.at[i], piece{what: idle}) // the last piece may be the reading's now
@@ -127,11 +127,11 @@ func (m *machine) locate(i int, r *Reading) (int64, error) {
 
 // recut gives a reading the work and the idle time from its beginning up to t,
 // and makes what it has beyond that idle.
-func (m *machine) recut(which int, t int64, e Event) {
-	r := m.state.Readings[which]
+func (m *machine) recut(target int, t int64, e Event) {
+	r := m.state.Readings[target]
 	m.cut = m.cut[:0]
 	for _, p := range m.pieces() {
-		its := p.what == work && p.reading == which
+		its := p.what == work && p.reading == target
 		if !its && (p.what != idle || p.from < r.began) {
 			m.cut = append(m.cut, p)
 			continue
@@ -139,22 +139,22 @@ func (m *machine) recut(which int, t int64, e Event) {
 		if p.from < t && t < p.to {
 			before := p
 			before.to = t
-			m.cut = append(m.cut, labelled(before, which, r.people, t))
+			m.cut = append(m.cut, labelled(before, target, r.people, t))
 			p.from, p.wall = t, e.End
 		}
-		m.cut = append(m.cut, labelled(p, which, r.people, t))
+		m.cut = append(m.cut, labelled(p, target, r.people, t))
 	}
 	m.state.pieces, m.cut = m.cut, m.state.pieces
 }
 
 // labelled is a piece of a reading or of nothing, as it is once that reading ends
 // at t.
-func labelled(p piece, which int, people float64, t int64) piece {
+func labelled(p piece, target int, people float64, t int64) piece {
 	switch {
 	case p.from >= t:
 		p.what = idle
 	case p.what == idle:
-		p.what, p.reading, p.people = work, which, people
+		p.what, p.reading, p.people = work, target, people
 	}
 	return p
 }

@@ -65,13 +65,13 @@ func (m *machine) undone() []bool {
 		for len(standing) > 0 && undone[standing[len(standing)-1]] {
 			standing = standing[:len(standing)-1]
 		}
-		target, known := byID[e.Of]
+		target, ok := byID[e.Of]
 		switch {
 		case e.Of == "" && len(standing) == 0:
 			m.refuse(e, errors.New("there is nothing to undo"))
 		case e.Of == "":
 			undone[standing[len(standing)-1]] = true
-		case !known:
+		case !ok:
 			m.refuse(e, fmt.Errorf("no event before it has the id %q", e.Of))
 		case undone[target]:
 			m.refuse(e, fmt.Errorf("event %q is undone already", e.Of))

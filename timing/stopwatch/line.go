@@ -60,9 +60,9 @@ func decode(d *json.Decoder) (e Event, err error) {
 			return e, broken(err)
 		}
 		name := key.(string) // or it would be broken
-		to, known := fields[name]
+		to, ok := fields[name]
 		switch {
-		case !known:
+		case !ok:
 			return e, fmt.Errorf("unknown field %s", study.Quote(name))
 		case to == nil:
 			return e, fmt.Errorf("the field %q stands twice", name)

@@ -10,14 +10,14 @@ import (
 // their pauses included, and interruptions beyond them; and, without a length,
 // the session's beginning, first of all, and its end, so that what is unnamed
 // next to these shows.
-func (s State) Named() []study.Named {
+func (s State) Named() []study.Stretch {
 	if s.Session.Name == "" {
 		return nil
 	}
-	named := []study.Named{s.stretch(study.Place{}, "session", s.Session.Worker, s.Session.Began, 0)}
+	stretches := []study.Stretch{s.stretch(study.Place{}, "session", s.Session.Worker, s.Session.Began, 0)}
 	for _, r := range s.Readings {
 		if !r.Ended.IsZero() {
-			named = append(named, s.stretch(r.Place, r.Step, r.Worker, r.Began, duration(r.ended-r.began)))
+			stretches = append(stretches, s.stretch(r.Place, r.Step, r.Worker, r.Began, duration(r.ended-r.began)))
 		}
 	}
 	for _, p := range s.pieces {
@@ -27,18 +27,18 @@ func (s State) Named() []study.Named {
 		r := s.Readings[p.reading]
 		if from := max(p.from, r.ended); !r.Ended.IsZero() && from < p.to {
 			at := p.wall.Add(duration(from - p.from))
-			named = append(named, s.stretch(s.Interruptions[p.pause].Place, "interruption", r.Worker, at, duration(p.to-from)))
+			stretches = append(stretches, s.stretch(s.Interruptions[p.pause].Place, "interruption", r.Worker, at, duration(p.to-from)))
 		}
 	}
 	if !s.Session.Ended.IsZero() {
-		named = append(named, s.stretch(study.Place{}, "session", s.Session.Worker, s.Session.Ended, 0))
+		stretches = append(stretches, s.stretch(study.Place{}, "session", s.Session.Worker, s.Session.Ended, 0))
 	}
-	return named
+	return stretches
 }
 
-func (s State) stretch(place study.Place, what, worker string, from time.Time, length time.Duration) study.Named {
+func (s State) stretch(place study.Place, what, worker string, from time.Time, length time.Duration) study.Stretch {
 	start := clock(from).Value
-	return study.Named{
+	return study.Stretch{
 		Place: place, What: what, Worker: worker, Session: s.Session.Name,
 		Date: day(from), Start: start, End: start + length.Seconds(),
 	}

@@ -143,14 +143,14 @@ const Unknown = 20 * time.Minute
 // usual or judged time, which usual gives in seconds where it is known, or for
 // 20 minutes where it is not: whether it was forgotten. It is "" where there is
 // nothing to ask. The answer is an Amend with the End.
-func (s State) Question(at Instant, usual func(step string) (seconds float64, known bool)) string {
+func (s State) Question(at Instant, usual func(step string) (seconds float64, ok bool)) string {
 	r, runs := s.Running()
 	if !runs || s.Paused {
 		return ""
 	}
 	limit := Unknown.Seconds()
 	if usual != nil {
-		if seconds, known := usual(r.Step); known && seconds > 0 {
+		if seconds, ok := usual(r.Step); ok && seconds > 0 {
 			limit = 3 * seconds
 		}
 	}

@@ -51,7 +51,7 @@ func (m *machine) doubts() {
 			m.warn(e, "the stopwatch stands %s earlier than at the event before: no time is counted in between", seconds(last.Mono-e.Mono))
 		case ranOn && (gain > apart || gain < -apart):
 			m.warn(e, "the wall clock has moved %s %s the stopwatch: it was changed, or the machine slept; the stopwatch's time is taken",
-				seconds(max(gain, -gain)), way(gain))
+				seconds(max(gain, -gain)), pieceWords(gain))
 		}
 		if !ranOn || gain > apart || gain < -apart {
 			ahead[e.Boot] = lead
@@ -66,7 +66,7 @@ func (m *machine) doubts() {
 	}
 }
 
-func way(gain int64) string {
+func pieceWords(gain int64) string {
 	if gain > 0 {
 		return "ahead of"
 	}

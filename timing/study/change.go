@@ -35,7 +35,7 @@ func (s Study) ChangesNamed(names []string) ([]Change, error) {
 	for _, name := range names {
 		same, ok := SameName(name, known)
 		i := slices.Index(known, same)
-		if made := slices.IndexFunc(s.Made, func(c MadeChange) bool { return c.Name == name }); !ok && made >= 0 {
+		if at := slices.IndexFunc(s.Made, func(c MadeChange) bool { return c.Name == name }); !ok && at >= 0 {
 			return nil, fmt.Errorf("the change %s %w", Quote(name), ErrMade)
 		}
 		if !ok {

@@ -90,7 +90,7 @@ func TestNamedStretch(t *testing.T) {
 	r := Reading{Step: "sow", Worker: "ab", Date: date, Start: Known(23 * 3600), End: Known(600)}
 	n, ok := r.Named()
 	assert.True(t, ok)
-	assert.Equal(t, Named{What: "sow", Worker: "ab", Date: date, Start: 23 * 3600, End: 24*3600 + 600}, n)
+	assert.Equal(t, Stretch{What: "sow", Worker: "ab", Date: date, Start: 23 * 3600, End: 24*3600 + 600}, n)
 	r.End = r.Start
 	n, ok = r.Named()
 	assert.True(t, ok)

@@ -13,13 +13,13 @@ import (
 // order of the study. It looks at tasks alone, so that a step keeps its place whatever
 // was timed and whichever workflows an answer is for.
 func (s Study) StepsToTellApart() []string {
-	asked := make([]map[string]string, len(s.Workflows))
+	answers := make([]map[string]string, len(s.Workflows))
 	for i, w := range s.Workflows {
-		asked[i] = w.asks()
+		answers[i] = w.asks()
 	}
 	var differ, same []string
 	for _, step := range s.Steps {
-		alike := !slices.ContainsFunc(asked, func(a map[string]string) bool { return a[step.Name] != asked[0][step.Name] })
+		alike := !slices.ContainsFunc(answers, func(a map[string]string) bool { return a[step.Name] != answers[0][step.Name] })
 		if alike {
 			same = append(same, step.Name)
 		} else {

@@ -118,7 +118,7 @@ func TestJournalsThatAreNone(t *testing.T) {
 	require.NoError(t, large.Truncate(65<<20))
 	large.Close()
 	var day struct {
-		Readings []shown
+		Readings []dayReading
 		Problems []string
 	}
 	get(t, h, "/days/2026-03-02", &day)

@@ -14,8 +14,8 @@ import (
 // maxJournals is how many journals of a day are shown.
 const maxJournals = 200
 
-// shown is a reading as the page shows those of other recorders.
-type shown struct {
+// dayReading is a reading as the page shows those of other recorders.
+type dayReading struct {
 	Session string      `json:"session"`
 	ID      string      `json:"id"` // of the event that began it
 	Step    string      `json:"step"`
@@ -38,13 +38,13 @@ func (d *desk) day(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	states, problems := d.sessions(date.AddDate(0, 0, -1), date)
-	readings := []shown{}
+	readings := []dayReading{}
 	for _, s := range states {
 		readings = append(readings, on(date, s)...)
 	}
 	reply(w, struct {
-		Readings []shown  `json:"readings"`
-		Problems []string `json:"problems"`
+		Readings []dayReading `json:"readings"`
+		Problems []string     `json:"problems"`
 	}{readings, problems})
 }
 
@@ -53,12 +53,12 @@ func (d *desk) day(w http.ResponseWriter, r *http.Request) {
 // meanwhile: half a line at its end is none.
 func (d *desk) sessions(dates ...time.Time) (states []stopwatch.State, problems []string) {
 	problems = []string{}
-	shown := 0
+	count := 0
 	states, wrong := stopwatch.ReadFolder(d.recorders.dir, func(name string) bool {
-		if !begunOn(name, dates) || shown == maxJournals {
+		if !begunOn(name, dates) || count == maxJournals {
 			return false
 		}
-		shown++
+		count++
 		return true
 	})
 	for _, p := range wrong {
@@ -73,11 +73,11 @@ func begunOn(name string, dates []time.Time) bool {
 }
 
 // on lists the readings of a session that began on a date of its own clock.
-func on(date time.Time, s stopwatch.State) []shown {
-	var list []shown
+func on(date time.Time, s stopwatch.State) []dayReading {
+	var list []dayReading
 	for _, r := range s.Readings {
 		if r.Date.Equal(date) {
-			list = append(list, shown{
+			list = append(list, dayReading{
 				Session: s.Session.Name, ID: r.ID, Step: r.Step, Worker: r.Worker, Began: r.Began, Running: r.Ended.IsZero(), Paused: r.Ended.IsZero() && s.Paused,
 				Seconds: r.Seconds, Count: r.Counted, Void: r.Void, Note: r.Note,
 			})

@@ -238,10 +238,10 @@ func TestStudyForThePage(t *testing.T) {
 	require.Len(t, got.Workflows, 2)
 	// 40 heads of two seeds a cell, 80 % of which come up: 40/0.96 cells, 2 trays + a bit
 	known, unknown := study.Known, study.Maybe{}
-	assert.Equal(t, []doing{{20, known(20)}, {30, known(28)}}, got.Workflows[0].Tasks[4].Doings)
-	assert.Equal(t, []doing{{12, known(40)}}, rounded(got.Workflows[0].Tasks)[3].Doings)
+	assert.Equal(t, []dueDay{{20, known(20)}, {30, known(28)}}, got.Workflows[0].Tasks[4].Days)
+	assert.Equal(t, []dueDay{{12, known(40)}}, rounded(got.Workflows[0].Tasks)[3].Days)
 	for i := range got.Workflows[0].Tasks {
-		got.Workflows[0].Tasks[i].Doings = nil
+		got.Workflows[0].Tasks[i].Days = nil
 	}
 	assert.Equal(t, []task{
 		{"soak and fill trays", known(3), unknown, nil}, {"sow", known(2 * 40 / 0.96), unknown, nil}, {"thin", known((1.6 - 0.96) * 40 / 0.96), unknown, nil},
@@ -316,9 +316,9 @@ func rounded(tasks []task) []task {
 			if d := t.Due.Value - want; d < 1e-9 && d > -1e-9 {
 				tasks[i].Due.Value = want
 			}
-			for j, of := range t.Doings {
+			for j, of := range t.Days {
 				if d := of.Count.Value - want; d < 1e-9 && d > -1e-9 {
-					t.Doings[j].Count.Value = want
+					t.Days[j].Count.Value = want
 				}
 			}
 		}
@@ -335,7 +335,7 @@ func TestDay(t *testing.T) {
 	put(t, filepath.Join(d.dir, "journal", "2026-03-02T0700-w3-bad0.jsonl"), "nonsense\n")
 	put(t, filepath.Join(d.dir, "journal", "2026-03-02T0700-w3-bad0.jsonl.torn"), "nonsense\n")
 	var got struct {
-		Readings []shown
+		Readings []dayReading
 		Problems []string
 	}
 	steps := func() (list []string) {

@@ -34,7 +34,7 @@ func invitation(o Options, addresses []string, code string) (string, error) {
 	if !o.LAN {
 		return fmt.Sprintf("%s#%s\n\nIt lets one browser in, until %s, which stays in; then another address is shown.\n", addresses[0], code, until), nil
 	}
-	qr, err := drawn(addresses[0]+"#"+code, o.Colour)
+	qr, err := qrText(addresses[0]+"#"+code, o.Colour)
 	if err != nil {
 		return "", err
 	}

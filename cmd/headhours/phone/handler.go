@@ -72,11 +72,11 @@ func newHandler(d *desk) http.Handler {
 	mux.HandleFunc("GET /study", keyed(d.key, d.describe))
 	mux.HandleFunc("GET /days/{date}", keyed(d.key, d.day))
 	mux.HandleFunc("GET /report", keyed(d.key, d.report))
-	return guard(d.timed(mux), d.key, d.names, d.networks)
+	return guard(d.withClock(mux), d.key, d.names, d.networks)
 }
 
-// timed tells phones what time it is.
-func (d *desk) timed(h http.Handler) http.Handler {
+// withClock tells phones what time it is.
+func (d *desk) withClock(h http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		if d.now != nil {
 			w.Header().Set("Headhours-Now", strconv.FormatInt(d.now().UnixMilli(), 10))

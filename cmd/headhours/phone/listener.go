@@ -22,14 +22,14 @@ const (
 // phone that comes with the key, which is a guest no longer once it has shown it.
 type door struct {
 	net.Listener
-	mu     sync.Mutex
-	guests *list.List // of *visitor, who came first in front
-	known  *list.List
-	ofOne  map[string]int // guests by address
+	mu      sync.Mutex
+	guests  *list.List // of *visitor, who came first in front
+	trusted *list.List
+	ofOne   map[string]int // guests by address
 }
 
 func newDoor(l net.Listener) *door {
-	return &door{Listener: l, guests: list.New(), known: list.New(), ofOne: map[string]int{}}
+	return &door{Listener: l, guests: list.New(), trusted: list.New(), ofOne: map[string]int{}}
 }
 
 // visitor is a connection; at is its place in one of the door's lists.
@@ -81,7 +81,7 @@ func (d *door) leave(v *visitor) {
 	case v.at == nil:
 		return
 	case v.isKnown:
-		d.known.Remove(v.at)
+		d.trusted.Remove(v.at)
 	default:
 		d.guests.Remove(v.at)
 		if d.ofOne[v.address]--; d.ofOne[v.address] == 0 {
@@ -111,9 +111,9 @@ func (v *visitor) hasKey() {
 	var leaves *visitor
 	if !v.isKnown && v.at != nil {
 		d.leave(v)
-		v.isKnown, v.at = true, d.known.PushBack(v)
-		if d.known.Len() > maxKnown {
-			leaves = d.known.Front().Value.(*visitor)
+		v.isKnown, v.at = true, d.trusted.PushBack(v)
+		if d.trusted.Len() > maxKnown {
+			leaves = d.trusted.Front().Value.(*visitor)
 		}
 	}
 	d.mu.Unlock()

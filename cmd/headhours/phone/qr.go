@@ -16,10 +16,10 @@ const (
 	asBefore     = "\x1b[0m"
 )
 
-// drawn is a QR code of a text in half blocks, two rows of modules a line. With
+// qrText is a QR code of a text in half blocks, two rows of modules a line. With
 // colour it is black on white. Without, the light modules are drawn, since most
 // terminals are dark.
-func drawn(text string, colour bool) (string, error) {
+func qrText(text string, colour bool) (string, error) {
 	c, err := qr.Encode(text, qr.M)
 	if err != nil {
 		return "", err

@@ -25,7 +25,7 @@ func TestPressWhileReading(t *testing.T) {
 	h := newHandler(d)
 	const name = "2026-03-02T0810-w1-a3f9"
 	events := session(name, slices.Concat([]stopwatch.Event{begin("w1")}, slices.Repeat([]stopwatch.Event{start("sow"), count(3)}, 100))...)
-	require.False(t, d.usual.Known(0).Ready)
+	require.False(t, d.usual.Latest(0).Ready)
 	var phones sync.WaitGroup
 	for range 8 {
 		phones.Go(func() {
@@ -38,7 +38,7 @@ func TestPressWhileReading(t *testing.T) {
 	for i := range events {
 		w := serve(h, request("POST", "/sessions/"+name, lines(t, events[i:i+1])))
 		require.Equal(t, http.StatusOK, w.Code, w.Body.String())
-		if !d.usual.Known(0).Ready {
+		if !d.usual.Latest(0).Ready {
 			meanwhile++
 		}
 		written, err := os.ReadFile(filepath.Join(d.dir, "journal", name+".jsonl"))

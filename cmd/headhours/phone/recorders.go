@@ -20,19 +20,19 @@ var errFlood = errors.New("too much at once")
 
 // recorders are the sessions of phones.
 type recorders struct {
-	dir   string // of the journals
-	mu    sync.Mutex
-	open  map[string]*stopwatch.Stopwatch
-	begun int // journals
-	added int // events
+	dir      string // of the journals
+	mu       sync.Mutex
+	open     map[string]*stopwatch.Stopwatch
+	sessions int // journals
+	added    int // events
 }
 
 func newRecorders(dir string) *recorders {
 	return &recorders{dir: dir, open: map[string]*stopwatch.Stopwatch{}}
 }
 
-// taken is what became of a batch.
-type taken struct {
+// batchResult is what became of a batch.
+type batchResult struct {
 	held, added int
 	state       stopwatch.State
 }
@@ -40,32 +40,32 @@ type taken struct {
 // take writes a session's events that are new into its journal, in one go before
 // it returns. The error is errFlood, or why they could not be written; then none
 // is kept.
-func (r *recorders) take(session string, batch []stopwatch.Event) (taken, error) {
+func (r *recorders) take(session string, batch []stopwatch.Event) (batchResult, error) {
 	if len(batch) == 0 {
-		return taken{}, nil // without an event that is right the session may be none
+		return batchResult{}, nil // without an event that is right the session may be none
 	}
 	r.mu.Lock()
 	defer r.mu.Unlock()
 	s, err := r.session(session)
 	if err != nil {
-		return taken{}, err
+		return batchResult{}, err
 	}
 	before := s.Held()
 	switch {
 	case before+len(batch) > maxEvents:
-		return taken{}, fmt.Errorf("%w: the session would have more than %d events, end work and begin anew", errFlood, maxEvents)
-	case before == 0 && r.begun >= maxNew:
-		return taken{}, fmt.Errorf("%w: %d sessions have begun, start headhours phone again for more", errFlood, maxNew)
+		return batchResult{}, fmt.Errorf("%w: the session would have more than %d events, end work and begin anew", errFlood, maxEvents)
+	case before == 0 && r.sessions >= maxNew:
+		return batchResult{}, fmt.Errorf("%w: %d sessions have begun, start headhours phone again for more", errFlood, maxNew)
 	}
 	added, err := s.Take(batch)
 	if err != nil {
-		return taken{}, err
+		return batchResult{}, err
 	}
 	if before == 0 {
-		r.begun++
+		r.sessions++
 	}
 	r.added += added
-	return taken{s.Held(), added, s.State()}, nil
+	return batchResult{s.Held(), added, s.State()}, nil
 }
 
 // session opens a session's stopwatch. Its clock is the phone's, so it has none.
@@ -97,10 +97,10 @@ func (r *recorders) closeAll() error {
 
 // close closes the journals and tells how many events were written, into how
 // many journals that are new.
-func (r *recorders) close() (added, begun int, err error) {
+func (r *recorders) close() (added, sessions int, err error) {
 	r.mu.Lock()
 	defer r.mu.Unlock()
-	return r.added, r.begun, r.closeAll()
+	return r.added, r.sessions, r.closeAll()
 }
 
 // texts are problems without their places, which say little on a phone.

@@ -17,14 +17,14 @@ const (
 
 // seats are places for requests.
 type seats struct {
-	known chan struct{}
-	mu    sync.Mutex
-	taken int            // by guests
-	ofOne map[string]int // by address
+	keyed  chan struct{}
+	mu     sync.Mutex
+	guests int            // by guests
+	ofOne  map[string]int // by address
 }
 
 func newSeats() *seats {
-	return &seats{known: make(chan struct{}, maxAtOnce), ofOne: map[string]int{}}
+	return &seats{keyed: make(chan struct{}, maxAtOnce), ofOne: map[string]int{}}
 }
 
 // sit takes a seat for a request and tells how to give it up; ok is false where
@@ -36,8 +36,8 @@ func (s *seats) sit(r *http.Request, hasKey bool) (leave func(), ok bool) {
 	soon := time.NewTimer(maxSeatWait)
 	defer soon.Stop()
 	select {
-	case s.known <- struct{}{}:
-		return func() { <-s.known }, true
+	case s.keyed <- struct{}{}:
+		return func() { <-s.keyed }, true
 	case <-soon.C:
 	case <-r.Context().Done():
 	}
@@ -47,15 +47,15 @@ func (s *seats) sit(r *http.Request, hasKey bool) (leave func(), ok bool) {
 func (s *seats) guest(address string) (leave func(), ok bool) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	if s.taken >= maxGuestSeats || s.ofOne[address] >= maxSeatsOfOne {
+	if s.guests >= maxGuestSeats || s.ofOne[address] >= maxSeatsOfOne {
 		return nil, false
 	}
-	s.taken++
+	s.guests++
 	s.ofOne[address]++
 	return func() {
 		s.mu.Lock()
 		defer s.mu.Unlock()
-		s.taken--
+		s.guests--
 		if s.ofOne[address]--; s.ofOne[address] == 0 {
 			delete(s.ofOne, address)
 		}

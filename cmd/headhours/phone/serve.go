@@ -54,17 +54,17 @@ func Serve(ctx context.Context, o Options) error {
 	if err != nil {
 		return err
 	}
-	at, shown := addresses(networks, listener), newCodes(time.Now)
-	if err := greet(o, at, <-shown.fresh); err != nil {
+	at, codes := addresses(networks, listener), newCodes(time.Now)
+	if err := greet(o, at, <-codes.fresh); err != nil {
 		return errors.Join(err, listener.Close())
 	}
 	d := &desk{
-		dir: o.Dir, key: key, names: hostNames(), networks: networks, study: o.Study, codes: shown, now: time.Now,
+		dir: o.Dir, key: key, names: hostNames(), networks: networks, study: o.Study, codes: codes, now: time.Now,
 		usual: sums.New(o.Dir, false), recorders: newRecorders(filepath.Join(o.Dir, "journal")),
 	}
 	showing, stop := context.WithCancel(ctx)
 	shows := make(chan struct{})
-	go func() { defer close(shows); showCodes(showing, o, at, shown.fresh) }()
+	go func() { defer close(shows); showCodes(showing, o, at, codes.fresh) }()
 	err = run(ctx, newServer(newHandler(d), o.Err), newDoor(listener))
 	stop()
 	within(lastTime/4, func() { <-shows }) // what it is shown on may take nothing
@@ -99,8 +99,8 @@ type closing struct {
 func closeWithin(wait time.Duration, r *recorders) closing {
 	done := make(chan closing, 1)
 	go func() {
-		added, begun, err := r.close()
-		done <- closing{added, begun, err}
+		added, sessions, err := r.close()
+		done <- closing{added, sessions, err}
 	}()
 	select {
 	case end := <-done:

@@ -205,7 +205,7 @@ func scanned(t *testing.T, printed string, colour bool) string {
 func TestCode(t *testing.T) {
 	const text = "http://192.168.100.200:8737/#" + aKey
 	for _, colour := range []bool{false, true} {
-		printed, err := drawn(text, colour)
+		printed, err := qrText(text, colour)
 		require.NoError(t, err)
 		assert.Equal(t, text, scanned(t, printed, colour))
 		for line := range strings.Lines(printed) {

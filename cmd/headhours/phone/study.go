@@ -35,12 +35,12 @@ type task struct {
 	Step string      `json:"step"`
 	Due  study.Maybe `json:"due"` // its count, where every doing has the same
 	// Fixed is the count where it is the same however many heads: nobody is asked.
-	Fixed  study.Maybe `json:"fixed"`
-	Doings []doing     `json:"doings"` // by day
+	Fixed study.Maybe `json:"fixed"`
+	Days  []dueDay    `json:"doings"` // by day
 }
 
-// doing is what is due of a task on a day from sowing.
-type doing struct {
+// dueDay is what is due of a task on a day from sowing.
+type dueDay struct {
 	Day   int         `json:"day"`
 	Count study.Maybe `json:"count"`
 }
@@ -62,12 +62,12 @@ type stepLook struct {
 
 // looks are those of a study's steps, by name.
 func looks(st study.Study) map[string]stepLook {
-	found := map[string]stepLook{}
+	looks := map[string]stepLook{}
 	for i, name := range st.StepsToTellApart() {
 		s := look.StepAt(i)
-		found[name] = stepLook{look.Hex(s.Fill), look.Hex(look.Onto(s.Fill)), s.Letter}
+		looks[name] = stepLook{look.Hex(s.Fill), look.Hex(look.Onto(s.Fill)), s.Letter}
 	}
-	return found
+	return looks
 }
 
 // maxUsualWait is how long a page waits for logs that are being read.
@@ -81,13 +81,13 @@ func (d *desk) describe(w http.ResponseWriter, r *http.Request) {
 		http.Error(w, err.Error(), http.StatusConflict)
 		return
 	}
-	known := d.usual.Known(maxUsualWait)
-	models := known.Models
+	latest := d.usual.Latest(maxUsualWait)
+	models := latest.Models
 	if models == nil { // the usual times are judged ones
 		models = answer.Fit(study, nil, answer.Options{})
 	}
 	page := describe(models, grows(models), isFile(d.reportFile()))
-	page.Problems, page.Reading, page.Page = known.Problems, !known.Ready, newAssets().version
+	page.Problems, page.Reading, page.Page = latest.Problems, !latest.Ready, newAssets().version
 	reply(w, page)
 }
 
@@ -95,15 +95,15 @@ func describe(models *answer.Models, grows []string, report bool) described {
 	page := described{Name: models.Study.Name, Workflows: []workflow{}, Steps: []step{}, Grows: grows, Report: report}
 	due, all := map[string]study.Maybe{}, chores(models.Study)
 	for _, w := range models.Study.Workflows {
-		doings, _ := models.Due(w.Name, "") // the name is the study's own
-		to := workflow{Name: w.Name, Tasks: tasks(w, doings)}
+		days, _ := models.Due(w.Name, "") // the name is the study's own
+		to := workflow{Name: w.Name, Tasks: tasks(w, days)}
 		for _, t := range to.Tasks {
 			if !due[t.Step].Known {
 				due[t.Step] = t.Due
 			}
 		}
 		page.Workflows = append(page.Workflows, to)
-		all = append(all, doings...)
+		all = append(all, days...)
 	}
 	colours := looks(models.Study)
 	for _, s := range models.Steps {
@@ -115,20 +115,20 @@ func describe(models *answer.Models, grows []string, report bool) described {
 
 // chores are the doings that belong to the place, whose counts the study gives.
 func chores(st study.Study) []answer.Due {
-	var doings []answer.Due
+	var days []answer.Due
 	for _, c := range st.Chores {
-		doings = append(doings, answer.Due{Step: c.Step, Count: study.Known(c.Count), Fixed: true})
+		days = append(days, answer.Due{Step: c.Step, Count: study.Known(c.Count), Fixed: true})
 	}
-	return doings
+	return days
 }
 
 // tasks lists the steps of a workflow. Those that there is nothing to do of, such
 // as thinning at one seed a cell, are tasks all the same: life differs from plans.
-func tasks(w study.Workflow, doings []answer.Due) []task {
+func tasks(w study.Workflow, days []answer.Due) []task {
 	list, seen := []task{}, map[string]bool{}
 	for _, t := range w.Tasks {
 		if !seen[t.Step] {
-			list = append(list, task{t.Step, alike(doings, t.Step), fixed(doings, t.Step), due(doings, t.Step)})
+			list = append(list, task{t.Step, alike(days, t.Step), fixed(days, t.Step), due(days, t.Step)})
 		}
 		seen[t.Step] = true
 	}
@@ -136,11 +136,11 @@ func tasks(w study.Workflow, doings []answer.Due) []task {
 }
 
 // due lists what is due of a step, by day.
-func due(doings []answer.Due, step string) []doing {
-	list := []doing{}
-	for _, d := range doings {
+func due(days []answer.Due, step string) []dueDay {
+	list := []dueDay{}
+	for _, d := range days {
 		if d.Step == step {
-			list = append(list, doing{d.Day, d.Count})
+			list = append(list, dueDay{d.Day, d.Count})
 		}
 	}
 	return list
@@ -148,19 +148,19 @@ func due(doings []answer.Due, step string) []doing {
 
 // fixed is the count of a step where all its doings have the same, however many
 // heads there are.
-func fixed(doings []answer.Due, step string) study.Maybe {
-	for _, d := range doings {
+func fixed(days []answer.Due, step string) study.Maybe {
+	for _, d := range days {
 		if d.Step == step && !d.Fixed {
 			return study.Maybe{}
 		}
 	}
-	return alike(doings, step)
+	return alike(days, step)
 }
 
 // alike is the count of a step where all its doings have the same.
-func alike(doings []answer.Due, step string) study.Maybe {
+func alike(days []answer.Due, step string) study.Maybe {
 	var count study.Maybe
-	for _, d := range doings {
+	for _, d := range days {
 		switch {
 		case d.Step != step:
 		case count.Known && d.Count != count:
@@ -178,7 +178,7 @@ func usual(models *answer.Models, s answer.StepModel, due float64) study.Maybe {
 	if s.Readings > 0 && s.Model.AtMean() > 0 {
 		return study.Known(s.Model.AtMean())
 	}
-	if u, known := models.Usual(s.Step.Name, stepfit.Load{Setups: 1, Count: due}); known {
+	if u, ok := models.Usual(s.Step.Name, stepfit.Load{Setups: 1, Count: due}); ok {
 		return study.Known(u.Seconds)
 	}
 	return study.Maybe{}
@@ -206,7 +206,7 @@ func grows(m *answer.Models) []string {
 func unknown(st study.Study, s stopwatch.State, ours func(study.Reading) study.Reading) []string {
 	var list []string
 	check := func(kind, name string, names []string) {
-		if _, known := study.SameName(name, names); known || name == "" {
+		if _, ok := study.SameName(name, names); ok || name == "" {
 			return
 		}
 		text := study.UnknownName{Kind: kind, Name: name, Known: names}.Error() + ". If it has another name now, " + tasklog.Joins(kind, name, study.Nearest(name, names))

@@ -100,7 +100,7 @@ func TestOtherNamesOfSteps(t *testing.T) {
 	study, err := os.ReadFile(filepath.Join(d.dir, "study.toml"))
 	require.NoError(t, err)
 	put(t, filepath.Join(d.dir, "study.toml"), string(study)+"\n[log.steps]\n\"saw\" = \"sow\"\n")
-	require.True(t, d.usual.Known(time.Minute).Ready)
+	require.True(t, d.usual.Latest(time.Minute).Ready)
 	assert.Empty(t, post(t, newHandler(d), monday, session(monday, begin("w1"), start("saw"), stop)).Warnings)
 }
 

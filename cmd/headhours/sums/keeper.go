@@ -23,8 +23,8 @@ const (
 // Mistakes is the first of the problems where logs or journals hold any.
 const Mistakes = "task logs or journals hold mistakes, so what is usual is not known: headhours check lists them"
 
-// Known is what the readings of a study come to, as far as they are read.
-type Known struct {
+// Snapshot is what the readings of a study come to, as far as they are read.
+type Snapshot struct {
 	Models *answer.Models // nil while nothing is known
 	// Holds says whether a log holds a journal's reading, by its study.Reading.Journal;
 	// Ours gives one the study's names. Both are nil while nothing is known.
@@ -42,12 +42,12 @@ type Keeper struct {
 	dir      string
 	onlyLogs bool
 
-	mu      sync.Mutex
-	known   Known
-	of      string // what the files were like that this was read from
-	at      time.Time
-	reading chan struct{} // closed when it is done; nil: nothing is read
-	grows   map[string]*grow
+	mu          sync.Mutex
+	latest      Snapshot
+	fingerprint string // what the files were like that this was read from
+	at          time.Time
+	reading     chan struct{} // closed when it is done; nil: nothing is read
+	grows       map[string]*grow
 }
 
 // grow is what was done in a grow by the logs.
@@ -59,15 +59,15 @@ type grow struct {
 // New is a keeper of the study folder dir, of its task logs alone or of its journals too.
 func New(dir string, onlyLogs bool) *Keeper { return &Keeper{dir: dir, onlyLogs: onlyLogs} }
 
-// Known is what is known by now, or in so long a time, for which it waits where files have
+// Latest is what is known by now, or in so long a time, for which it waits where files have
 // changed.
-func (k *Keeper) Known(wait time.Duration) Known {
+func (k *Keeper) Latest(wait time.Duration) Snapshot {
 	ready := within(k.refresh(), wait)
 	k.mu.Lock()
 	defer k.mu.Unlock()
-	known := k.known
-	known.Ready = ready
-	return known
+	latest := k.latest
+	latest.Ready = ready
+	return latest
 }
 
 // Ours gives a journal's reading the study's names, as they were when it was read last; it
@@ -75,17 +75,17 @@ func (k *Keeper) Known(wait time.Duration) Known {
 func (k *Keeper) Ours(r study.Reading) study.Reading {
 	k.mu.Lock()
 	defer k.mu.Unlock()
-	if k.known.Ours == nil {
+	if k.latest.Ours == nil {
 		return r
 	}
-	return k.known.Ours(r)
+	return k.latest.Ours(r)
 }
 
 // DoneIn is what was done in a grow, as Known has it; false where that is not known by
 // then.
 func (k *Keeper) DoneIn(name string, wait time.Duration) ([]answer.Done, bool) {
 	before := time.Now()
-	models := k.Known(wait).Models
+	models := k.Latest(wait).Models
 	if models == nil || name == "" {
 		return nil, name == ""
 	}
@@ -138,7 +138,7 @@ func (k *Keeper) refresh() <-chan struct{} {
 	done := make(chan struct{})
 	logs, all := k.fingerprints()
 	now := logs + all
-	same := now == k.of || k.known.Models != nil && strings.HasPrefix(k.of, logs) && time.Since(k.at) < leastAge
+	same := now == k.fingerprint || k.latest.Models != nil && strings.HasPrefix(k.fingerprint, logs) && time.Since(k.at) < leastAge
 	if same {
 		close(done)
 		return done
@@ -148,23 +148,23 @@ func (k *Keeper) refresh() <-chan struct{} {
 	return done
 }
 
-func (k *Keeper) read(of string, done chan struct{}) {
+func (k *Keeper) read(fingerprint string, done chan struct{}) {
 	opened, err := folder.Open(k.dir, nil, folder.How{OnlyLogs: k.onlyLogs})
-	known := Known{Models: opened.Models, Problems: k.said(err)}
+	latest := Snapshot{Models: opened.Models, Problems: k.problems(err)}
 	if err == nil {
-		known.Holds, known.Ours = opened.Holds, opened.Ours
+		latest.Holds, latest.Ours = opened.Holds, opened.Ours
 	}
 	if k.onlyLogs && err == nil {
-		known.Grow, known.Workflow, known.Worker, _ = answer.LastNames(opened.Models) // else none are offered
+		latest.Grow, latest.Workflow, latest.Worker, _ = answer.LastNames(opened.Models) // else none are offered
 	}
 	k.mu.Lock()
 	defer k.mu.Unlock()
-	k.known, k.of, k.at, k.reading, k.grows = known, of, time.Now(), nil, nil
+	k.latest, k.fingerprint, k.at, k.reading, k.grows = latest, fingerprint, time.Now(), nil, nil
 	close(done)
 }
 
-// said is an error in lines, files named within the study.
-func (k *Keeper) said(err error) []string {
+// problems is an error in lines, files named within the study.
+func (k *Keeper) problems(err error) []string {
 	list := []string{}
 	problems, ok := errors.AsType[study.Problems](err)
 	switch {

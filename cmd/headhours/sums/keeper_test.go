@@ -30,8 +30,8 @@ func TestKeeper(t *testing.T) {
 	put(t, log, "date,grow,worker,step,count,time,journal\n2026-03-02,g1,w1,sow,20,100,2026-03-02T0810-w1-a3f9.jsonl:2\n2026-03-02,g2,w2,sow,10,60,\n")
 	k := New(dir, true)
 	assert.Equal(t, study.Reading{Step: "saw"}, k.Ours(study.Reading{Step: "saw"}), "it reads nothing")
-	k.Known(0)
-	known := k.Known(time.Minute)
+	k.Latest(0)
+	known := k.Latest(time.Minute)
 	require.True(t, known.Ready)
 	assert.Empty(t, known.Problems)
 	assert.Equal(t, 2, known.Models.Steps[0].Readings)
@@ -46,12 +46,12 @@ func TestKeeper(t *testing.T) {
 	done, ready = k.DoneIn("g7", time.Minute)
 	assert.True(t, ready)
 	assert.Empty(t, done)
-	assert.Same(t, known.Models, k.Known(0).Models)
+	assert.Same(t, known.Models, k.Latest(0).Models)
 
 	put(t, log, "step,count,time\nsow,20,100\n")
-	assert.Equal(t, 1, k.Known(time.Minute).Models.Steps[0].Readings)
+	assert.Equal(t, 1, k.Latest(time.Minute).Models.Steps[0].Readings)
 	put(t, log, "step,count,time\nsow,2o,100\n")
-	known = k.Known(time.Minute)
+	known = k.Latest(time.Minute)
 	assert.Nil(t, known.Models)
 	require.Len(t, known.Problems, 2)
 	assert.Equal(t, Mistakes, known.Problems[0])
@@ -69,6 +69,6 @@ func TestKeeperOfJournals(t *testing.T) {
 {"session":"2026-03-02T0810-w1-a3f9","seq":2,"id":"e2","kind":"start","wall":"2026-03-02T08:10:01Z","boot":"b1","mono":1000,"step":"saw","count":20}
 {"session":"2026-03-02T0810-w1-a3f9","seq":3,"id":"e3","kind":"end","wall":"2026-03-02T08:12:01Z","boot":"b1","mono":121000}
 `)
-	assert.Equal(t, 0, New(dir, true).Known(time.Minute).Models.Steps[0].Readings)
-	assert.Equal(t, 1, New(dir, false).Known(time.Minute).Models.Steps[0].Readings)
+	assert.Equal(t, 0, New(dir, true).Latest(time.Minute).Models.Steps[0].Readings)
+	assert.Equal(t, 1, New(dir, false).Latest(time.Minute).Models.Steps[0].Readings)
 }

@@ -29,7 +29,7 @@ const maxTyped = 200
 func (a ask) key(s *Screen, k Key, at stopwatch.Instant) Do {
 	switch k.Name {
 	case "esc":
-		s.mode = work{}
+		s.mode = workMode{}
 		if a.leave != nil {
 			return a.leave(s)
 		}
@@ -58,7 +58,7 @@ func (a ask) enter(s *Screen, at stopwatch.Instant) Do {
 	if text == "" && !a.empty {
 		return Do{}
 	}
-	s.mode = work{}
+	s.mode = workMode{}
 	do, wrong := a.answer(s, text, at)
 	again := func(wrong string) {
 		a.wrong = wrong
@@ -89,7 +89,7 @@ func (a ask) legend(*Screen, stopwatch.Instant) []hint {
 // body is the question, the hints where there is room for them, and the answer, whose end
 // is seen whatever the height.
 func (a ask) body(_ *Screen, width, height int) []Line {
-	lines := wrapped(shown(a.question), bold, width-1)
+	lines := wrapped(printed(a.question), bold, width-1)
 	var answer []Line
 	for _, l := range wrapped(a.text+"_", bold, width-3) {
 		answer = append(answer, append(text("> "), l...))

@@ -21,7 +21,7 @@ func (s *Screen) offer(given Names, at stopwatch.Instant) {
 		}
 	}
 	for _, state := range slices.Backward(s.sessions) {
-		if r, some := firstUncounted(state); some && given.mayOwn(state.Session) {
+		if r, ok := firstUncounted(state); ok && given.mayOwn(state.Session) {
 			questions = append(questions, s.howMany(state.Session.Name, r))
 		}
 	}
@@ -43,7 +43,7 @@ func (s *Screen) goOnAsking() Do {
 	case !s.whole && s.state.Session.Name == "":
 		s.mode = s.forWhom()
 	default:
-		s.mode = work{}
+		s.mode = workMode{}
 	}
 	return Do{}
 }
@@ -78,7 +78,7 @@ func (s *Screen) openReading(state stopwatch.State, r stopwatch.Reading, at stop
 				if err != nil {
 					return s.goOnAsking()
 				}
-				s.questions, s.mode = nil, work{}
+				s.questions, s.mode = nil, workMode{}
 				return Do{}
 			}}
 		}},
@@ -151,15 +151,15 @@ func (s *Screen) forWhom() pick {
 	return pick{question: "what is being worked on?", items: []item{
 		{"b", "begin with these", func(s *Screen, _ stopwatch.Instant) Do { s.mark = noMark; s.plan(); return Do{} }},
 		{"g", "grow      " + orNone(s.names.Grow), func(s *Screen, _ stopwatch.Instant) Do {
-			s.mode = s.which("grow", s.grows(), (*Screen).setGrow)
+			s.mode = s.chooseName("grow", s.grows(), (*Screen).setGrow)
 			return Do{}
 		}},
 		{"w", "workflow  " + orNone(s.names.Workflow), func(s *Screen, _ stopwatch.Instant) Do {
-			s.mode = s.which("workflow", s.study.WorkflowNames(), func(s *Screen, name string) { s.names.Workflow = name })
+			s.mode = s.chooseName("workflow", s.study.WorkflowNames(), func(s *Screen, name string) { s.names.Workflow = name })
 			return Do{}
 		}},
 		{"k", "worker    " + orNone(s.names.Worker), func(s *Screen, _ stopwatch.Instant) Do {
-			s.mode = s.which("worker", s.workers(), func(s *Screen, name string) { s.names.Worker = name })
+			s.mode = s.chooseName("worker", s.workers(), func(s *Screen, name string) { s.names.Worker = name })
 			return Do{}
 		}},
 	}}
@@ -180,8 +180,8 @@ func (s *Screen) setGrow(name string) {
 	s.read(maxWait)
 }
 
-// which lets a name of a kind be chosen, or for all but a workflow a new one typed.
-func (s *Screen) which(kind string, names []string, set func(s *Screen, name string)) pick {
+// chooseName lets a name of a kind be chosen, or for all but a workflow a new one typed.
+func (s *Screen) chooseName(kind string, names []string, set func(s *Screen, name string)) pick {
 	back := func(s *Screen) Do { s.mode = s.forWhom(); return Do{} }
 	var items []item
 	if kind != "workflow" {
@@ -208,19 +208,19 @@ func (s *Screen) grows() []string {
 	for _, g := range s.study.Grows {
 		names = append(names, g.Name)
 	}
-	return s.lastFirst(names, s.named(func(m *answer.Models) []string { return m.Grows }), func(r study.Reading) string { return r.Grow })
+	return s.lastFirst(names, s.namesInModels(func(m *answer.Models) []string { return m.Grows }), func(r study.Reading) string { return r.Grow })
 }
 
 func (s *Screen) workers() []string {
-	return s.lastFirst(nil, s.named(func(m *answer.Models) []string { return m.Workers }), func(r study.Reading) string { return r.Worker })
+	return s.lastFirst(nil, s.namesInModels(func(m *answer.Models) []string { return m.Workers }), func(r study.Reading) string { return r.Worker })
 }
 
-// named is the names of a kind that logs have, the first first.
-func (s *Screen) named(of func(*answer.Models) []string) []string {
-	if s.known.Models == nil {
+// namesInModels is the names of a kind that logs have, the first first.
+func (s *Screen) namesInModels(of func(*answer.Models) []string) []string {
+	if s.latest.Models == nil {
 		return nil
 	}
-	return of(s.known.Models)
+	return of(s.latest.Models)
 }
 
 // lastFirst is names with those of logs and then of readings put in front, the last of

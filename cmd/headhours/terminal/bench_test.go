@@ -73,18 +73,18 @@ func timed() []study.Reading {
 }
 
 // inMemory is logs that are at hand.
-type inMemory struct{ known sums.Known }
+type inMemory struct{ known sums.Snapshot }
 
 func logsOf(readings []study.Reading) Logs {
 	m := answer.Fit(aStudy(), readings, answer.Options{})
-	k := sums.Known{Models: m, Ready: true, Holds: func(journal string) bool {
+	k := sums.Snapshot{Models: m, Ready: true, Holds: func(journal string) bool {
 		return slices.ContainsFunc(readings, func(r study.Reading) bool { return r.Journal == journal })
 	}}
 	k.Grow, k.Workflow, k.Worker, _ = answer.LastNames(m)
 	return inMemory{k}
 }
 
-func (m inMemory) Known(time.Duration) sums.Known { return m.known }
+func (m inMemory) Latest(time.Duration) sums.Snapshot { return m.known }
 
 func (m inMemory) DoneIn(grow string, _ time.Duration) ([]answer.Done, bool) {
 	done, err := answer.DoneIn(m.known.Models, grow)

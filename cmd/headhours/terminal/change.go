@@ -25,7 +25,7 @@ func (l *lines) change(text string) (string, error) {
 	if name == "" {
 		return "", errors.New("change needs a name: change dibber board")
 	}
-	if r, some := l.current(); some && step == "" {
+	if r, ok := l.current(); ok && step == "" {
 		step = r.Step
 	}
 	if step == "" {
@@ -73,12 +73,12 @@ func (s *Screen) ofWhichStep() mode {
 			return Do{}
 		}})
 	}
-	r, some := s.current()
-	if some {
+	r, ok := s.current()
+	if ok {
 		add(r.Step)
 	}
 	for _, step := range s.study.StepNames() {
-		if !some || step != r.Step {
+		if !ok || step != r.Step {
 			add(step)
 		}
 	}
@@ -95,7 +95,7 @@ func (s *Screen) whatChanges(step string) ask {
 		answer: func(_ *Screen, text string, _ stopwatch.Instant) (Do, string) {
 			return Do{Events: []stopwatch.Event{event(text)}, Then: func(err error, _ stopwatch.Instant) Do {
 				if n := len(s.state.Changes); err == nil && n > 0 {
-					s.mode = told{"to have answers tell before from after, copy into study.toml:", s.state.Changes[n-1].Table()}
+					s.mode = toCopy{"to have answers tell before from after, copy into study.toml:", s.state.Changes[n-1].Table()}
 				}
 				return Do{}
 			}}, ""
@@ -103,30 +103,30 @@ func (s *Screen) whatChanges(step string) ask {
 	}
 }
 
-// told is the mode in which something is shown to be copied.
-type told struct {
+// toCopy is the mode in which something is shown to be copied.
+type toCopy struct {
 	what  string
 	lines []string
 }
 
-func (told) key(s *Screen, k Key, _ stopwatch.Instant) Do {
+func (toCopy) key(s *Screen, k Key, _ stopwatch.Instant) Do {
 	switch k.Name {
 	case "enter", "space", "esc":
-		s.mode = work{}
+		s.mode = workMode{}
 	case "q":
 		return s.quit()
 	}
 	return Do{}
 }
 
-func (told) legend(*Screen, stopwatch.Instant) []hint {
+func (toCopy) legend(*Screen, stopwatch.Instant) []hint {
 	return []hint{{"enter", "back to work", "back"}, {"q", "quit", ""}}
 }
 
-func (t told) body(_ *Screen, width, _ int) []Line {
+func (t toCopy) body(_ *Screen, width, _ int) []Line {
 	lines := wrapped(t.what, bold, width-1)
 	for _, l := range t.lines {
-		lines = append(lines, text("  "+shown(l)))
+		lines = append(lines, text("  "+printed(l)))
 	}
 	return lines
 }

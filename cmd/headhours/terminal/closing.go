@@ -65,7 +65,7 @@ func (l *lines) afterEnd() {
 		}
 		count, due := "N", ""
 		if n, ok := l.planned(r); ok {
-			count, due = number(n), ", as is due,"
+			count, due = countText(n), ", as is due,"
 		}
 		l.say("   %s lacks its count, and is in no answer until then: amend %d count %s%s gives it", reading(r), i+1, count, due)
 	}
@@ -87,7 +87,7 @@ func (l *lines) ofLacking(before stopwatch.State) {
 		n, due := l.planned(r)
 		switch {
 		case due && another:
-			l.say("   %s lacks its count: amend %d count %s gives what is due", reading(r), i+1, number(n))
+			l.say("   %s lacks its count: amend %d count %s gives what is due", reading(r), i+1, countText(n))
 		case due:
 			l.say("   %s lacks its count: count alone gives the %s due, count N another", reading(r), l.counted(n, r.Step))
 		case another:

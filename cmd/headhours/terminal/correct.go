@@ -179,17 +179,17 @@ func anyFigure(study.Maybe) string { return "" }
 // countOnce says what is wrong with a count of a reading that is typed: that it cannot
 // be, and, of one that is far from what is due, once that it is odd.
 func (s *Screen) countOnce(r stopwatch.Reading) func(study.Maybe) string {
-	var said study.Maybe
+	var figure study.Maybe
 	return func(n study.Maybe) string {
 		if err := s.barred(r.Step, n.Value); err != nil {
 			return err.Error()
 		}
 		why := s.farOff(r, n.Value)
-		if why == "" || n == said {
+		if why == "" || n == figure {
 			s.isRight(stopwatch.Reading{ID: r.ID, Reading: study.Reading{Count: n.Value}})
 			return ""
 		}
-		said = n
+		figure = n
 		return why + "? enter once more if that is right"
 	}
 }

@@ -17,7 +17,7 @@ type Names struct{ Grow, Workflow, Worker string }
 type desk struct {
 	study    study.Study
 	logs     Logs
-	known    sums.Known        // what they come to, as far as they are read
+	latest   sums.Snapshot     // what they come to, as far as they are read
 	sessions []stopwatch.State // of the journals, save the one at hand, in the order in which they began
 	names    Names             // of readings to come
 	today    time.Time
@@ -51,10 +51,10 @@ func (d *desk) look(state stopwatch.State) {
 	before := d.state
 	d.state = state
 	d.counting = countedLast(before, state, d.counting)
-	changed, some := lastChanged(before, state)
-	if some || len(before.Complete()) != len(state.Complete()) {
+	changed, ok := lastChanged(before, state)
+	if ok || len(before.Complete()) != len(state.Complete()) {
 		d.models, d.verdict, d.toJudge = nil, verdict{}, ""
-		if some && changed.Counts() {
+		if ok && changed.Counts() {
 			d.toJudge = changed.ID
 		}
 	}
@@ -62,7 +62,7 @@ func (d *desk) look(state stopwatch.State) {
 }
 
 // lastChanged is the last complete reading that was not so before, or otherwise.
-func lastChanged(before, after stopwatch.State) (changed stopwatch.Reading, some bool) {
+func lastChanged(before, after stopwatch.State) (changed stopwatch.Reading, ok bool) {
 	old := map[string]study.Reading{}
 	for _, r := range before.Readings {
 		if r.Lacks() == "" {
@@ -71,10 +71,10 @@ func lastChanged(before, after stopwatch.State) (changed stopwatch.Reading, some
 	}
 	for _, r := range after.Readings {
 		if r.Lacks() == "" && old[r.ID] != noteless(r) {
-			changed, some = r, true
+			changed, ok = r, true
 		}
 	}
-	return changed, some
+	return changed, ok
 }
 
 // noteless is a reading but for its note, which changes nothing that is judged.

@@ -9,9 +9,9 @@ import (
 	"headhours/timing/study"
 )
 
-// entry is a count that is being typed. Each digit is a press of its own, on the
+// digitEntry is a count that is being typed. Each digit is a press of its own, on the
 // disk before it shows, so that none is lost whatever happens next.
-type entry struct {
+type digitEntry struct {
 	id    string // of the reading that it is the count of
 	text  string
 	ended bool // that reading has ended: enter says that the count is right
@@ -40,12 +40,12 @@ func (s *Screen) digit(k Key, at stopwatch.Instant) (Do, bool) {
 		return Do{}, false
 	}
 	if !s.entering(at) {
-		r, some := s.countOf()
-		if !some {
+		r, ok := s.countOf()
+		if !ok {
 			s.notice = "there is no reading yet to count for"
 			return Do{}, true
 		}
-		s.entry = entry{id: r.ID, ended: !r.Ended.IsZero()}
+		s.entry = digitEntry{id: r.ID, ended: !r.Ended.IsZero()}
 	}
 	s.entry.at = at.Wall
 	switch {
@@ -87,7 +87,7 @@ func (s *Screen) unDigit(at stopwatch.Instant) Do {
 // countOf is the reading that digits count for: the first that has ended and
 // lacks its count, else the one that runs, else the last.
 func (s *Screen) countOf() (stopwatch.Reading, bool) {
-	if r, some := s.uncounted(); some {
+	if r, ok := s.uncounted(); ok {
 		return r, true
 	}
 	if r, runs := s.state.Running(); runs {

@@ -41,11 +41,11 @@ func (p *program) one(j job) Do {
 		j.did <- do
 	}
 	p.mu.Lock()
-	before, ready := p.verdicts, p.known.Ready
+	before, ready := p.verdicts, p.latest.Ready
 	if news := p.afterwards(); news != "" {
 		p.screen.notice = news
 	}
-	changed := p.verdicts != before || p.known.Ready != ready
+	changed := p.verdicts != before || p.latest.Ready != ready
 	p.mu.Unlock()
 	if changed && p.redraw != nil {
 		p.redraw()

@@ -57,7 +57,7 @@ func (b *bench) asks(k Key) string {
 // modeWord is a mode in a few words.
 func modeWord(m mode) string {
 	switch m := m.(type) {
-	case work:
+	case workMode:
 		return "work"
 	case pick:
 		return fmt.Sprintf("pick %q, at %q of %d", m.question, strings.Join(strings.Fields(m.items[m.at].key+" "+m.items[m.at].text), " "), len(m.items))
@@ -67,7 +67,7 @@ func modeWord(m mode) string {
 			text += ", wrong: " + m.wrong
 		}
 		return text
-	case told:
+	case toCopy:
 		return "told " + m.what
 	}
 	return fmt.Sprintf("%T", m)
@@ -88,7 +88,7 @@ func eventWord(e stopwatch.Event, s *Screen) string {
 	}
 	for _, n := range []study.Maybe{e.Count, e.Setups, e.People} {
 		if n.Known {
-			parts = append(parts, number(n.Value))
+			parts = append(parts, countText(n.Value))
 		}
 	}
 	if !e.End.IsZero() {

@@ -56,11 +56,11 @@ type late struct {
 	looks int
 }
 
-func (l *late) Known(wait time.Duration) sums.Known {
+func (l *late) Latest(wait time.Duration) sums.Snapshot {
 	if l.looks--; l.looks < 0 {
-		return l.Logs.Known(wait)
+		return l.Logs.Latest(wait)
 	}
-	return sums.Known{}
+	return sums.Snapshot{}
 }
 
 func (l *late) DoneIn(grow string, wait time.Duration) ([]answer.Done, bool) {

@@ -16,17 +16,17 @@ func legend(hints []hint, width int) []Line {
 		if width < narrow && h.short != "" {
 			h.does = h.short
 		}
-		key, does := "["+h.key+"]", " "+shown(h.does)
+		key, does := "["+h.key+"]", " "+printed(h.does)
 		w := ansi.StringWidth(key + does)
 		if column > 0 && column+2+w > width {
 			lines, column = append(lines, Line{}), 0
 		}
 		at := len(lines) - 1
 		if column > 0 {
-			lines[at] = append(lines[at], piece{"  ", plain})
+			lines[at] = append(lines[at], styledText{"  ", plain})
 			column += 2
 		}
-		lines[at] = append(lines[at], piece{key, bold}, piece{does, plain})
+		lines[at] = append(lines[at], styledText{key, bold}, styledText{does, plain})
 		column += w
 	}
 	return lines

@@ -21,14 +21,14 @@ const (
 // codes are the attributes of each style (ECMA-48, SGR), of the sixteen colours.
 var codes = map[style]string{bold: "1", faint: "2", good: "1;7;32", still: "1;7;33", alarm: "1;7;31"}
 
-// piece is a stretch of text in one style.
-type piece struct {
+// styledText is a stretch of text in one style.
+type styledText struct {
 	text  string
 	style style
 }
 
 // Line is a line of the screen.
-type Line []piece
+type Line []styledText
 
 func text(s string) Line             { return Line{{s, plain}} }
 func styled(s string, as style) Line { return Line{{s, as}} }
@@ -62,23 +62,23 @@ func (l Line) cut(width int) Line {
 	if l.width() <= width {
 		return l
 	}
-	var kept Line
+	var line Line
 	left := width
 	for _, p := range l {
 		w := ansi.StringWidth(p.text)
 		if w >= left { // more follows, or this is too long: for the ellipsis
 			p.text = ansi.Truncate(p.text+"  ", left, "…")
-			return append(kept, p)
+			return append(line, p)
 		}
-		kept, left = append(kept, p), left-w
+		line, left = append(line, p), left-w
 	}
-	return kept
+	return line
 }
 
 // filled is the line cut or filled up to so many columns.
 func (l Line) filled(width int) Line {
 	l = l.cut(width)
-	return append(l[:len(l):len(l)], piece{strings.Repeat(" ", max(0, width-l.width())), plain})
+	return append(l[:len(l):len(l)], styledText{strings.Repeat(" ", max(0, width-l.width())), plain})
 }
 
 // across puts right at the right end of a line of so many columns; left gives way.

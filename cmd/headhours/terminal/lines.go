@@ -52,8 +52,8 @@ func (l *lines) obeyAll(read <-chan stamped, quits <-chan os.Signal, wrong func(
 		select {
 		case <-quits:
 			return nil
-		case line, some := <-read:
-			if !some {
+		case line, ok := <-read:
+			if !ok {
 				return wrong()
 			}
 			l.at = line.at
@@ -84,7 +84,7 @@ func (l *lines) greet(notice string) {
 		if r, runs := s.Running(); runs {
 			l.say("open: %s has run since %s, %s by now%s; take %d goes on with it", r.Step, since(r.Began, at.Wall), clock(s.Elapsed(at).Seconds()), ofWhom(r), i+1)
 		}
-		if r, some := firstUncounted(s); some {
+		if r, ok := firstUncounted(s); ok {
 			l.say("open: %s of %s%s lacks its count; take %d, then count N", reading(r), since(r.Began, at.Wall), ofWhom(r), i+1)
 		}
 	}
@@ -96,16 +96,16 @@ func (l *lines) obey(line string) {
 	word, rest := firstWord(clean(line))
 	word = strings.ToLower(word)
 	held := l.state
-	said, err := l.run(word, rest)
+	answer, err := l.run(word, rest)
 	if err != nil {
 		l.refused++
 		l.say("no: %s", err)
 		return
 	}
 	if l.unsaved > 0 {
-		l.say("not saved: %s: %s; kept, and written with a later line", said, l.trouble)
-	} else if said != "" {
-		l.say("ok %s %s", l.at.Wall.Format("15:04:05"), said)
+		l.say("not saved: %s: %s; kept, and written with a later line", answer, l.trouble)
+	} else if answer != "" {
+		l.say("ok %s %s", l.at.Wall.Format("15:04:05"), answer)
 	}
 	for i := len(held.Warnings); i < len(l.state.Warnings); i++ {
 		l.say("note: %s", l.state.Warnings[i].Text)
@@ -126,7 +126,7 @@ func (l *lines) obey(line string) {
 // lastVerdict waits a little for what could not be said before.
 func (l *lines) lastVerdict() {
 	if l.late {
-		l.logs.Known(maxWait)
+		l.logs.Latest(maxWait)
 		l.sayNews()
 	}
 }
@@ -194,14 +194,14 @@ func (l *lines) run(word, rest string) (string, error) {
 		}
 		names = append(names, o.name)
 	}
-	if step, is := study.SameName(strings.TrimSpace(word+" "+rest), l.study.StepNames()); is {
+	if step, ok := study.SameName(strings.TrimSpace(word+" "+rest), l.study.StepNames()); ok {
 		return "", fmt.Errorf("%q is a step: start %s begins it", step, step)
 	}
 	if word == "quit" { // alone it ends the lines
 		return "", fmt.Errorf("quit takes nothing behind it, not %q", rest)
 	}
 	if n, bare := parseNumber(word); bare && rest == "" {
-		return "", fmt.Errorf("%s is a number: count %s gives it as a count", word, number(n.Value))
+		return "", fmt.Errorf("%s is a number: count %s gives it as a count", word, countText(n.Value))
 	}
 	return "", study.UnknownName{Kind: "command", Name: word, Known: append(names, "quit")}
 }

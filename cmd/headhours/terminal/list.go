@@ -4,7 +4,7 @@ import (
 	"fmt"
 )
 
-func (w work) body(s *Screen, width, height int) []Line {
+func (w workMode) body(s *Screen, width, height int) []Line {
 	if _, runs := s.state.Running(); runs {
 		return nil // the list stands beside the clock
 	}
@@ -66,26 +66,26 @@ func (d *desk) taskLine(t task, marked bool, width int, tick string, whole bool)
 	case t.readings > 0:
 		word = "part"
 	}
-	left := Line{{fmt.Sprintf("%-5s", word), as}, {shown(t.Step), as}}
+	left := Line{{fmt.Sprintf("%-5s", word), as}, {printed(t.Step), as}}
 	due := shortly(t.Count.Value)
 	right := ""
 	switch {
 	case t.Fixed && !whole: // nothing is counted
 	case t.Fixed && t.Count.Known:
-		right = number(due)
-	case t.did == 0 && t.uncounted > 0 && t.Count.Known:
-		right = "? of " + number(due)
-	case t.did > 0 && t.Count.Known:
-		right = number(t.did) + " of " + number(due)
-	case t.did > 0:
-		right, due = number(t.did), t.did
+		right = countText(due)
+	case t.count == 0 && t.uncounted > 0 && t.Count.Known:
+		right = "? of " + countText(due)
+	case t.count > 0 && t.Count.Known:
+		right = countText(t.count) + " of " + countText(due)
+	case t.count > 0:
+		right, due = countText(t.count), t.count
 	case t.Count.Known:
-		right = number(due)
+		right = countText(due)
 	}
 	if !whole {
 		return across(left, firstThatFits(left, width, Line{{" " + right, as}}), width)
 	}
-	if per := shown(d.per(t.Step)); right != "" && per != "" {
+	if per := printed(d.per(t.Step)); right != "" && per != "" {
 		right += " " + many(per, due)
 	}
 	when := ""

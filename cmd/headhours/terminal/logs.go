@@ -13,7 +13,7 @@ import (
 // Logs are what a study's task logs come to, which are read in the background; see
 // sums.Keeper.
 type Logs interface {
-	Known(wait time.Duration) sums.Known
+	Latest(wait time.Duration) sums.Snapshot
 	DoneIn(grow string, wait time.Duration) (done []answer.Done, ready bool)
 }
 
@@ -24,20 +24,20 @@ const maxWait = 300 * time.Millisecond
 // noLogs is a study without any.
 type noLogs struct{}
 
-func (noLogs) Known(time.Duration) sums.Known { return sums.Known{Ready: true} }
+func (noLogs) Latest(time.Duration) sums.Snapshot { return sums.Snapshot{Ready: true} }
 
 func (noLogs) DoneIn(string, time.Duration) ([]answer.Done, bool) { return nil, true }
 
 // read looks whether more is known of the logs, for which it waits so long; what depends
 // on that is then worked out anew.
 func (d *desk) read(wait time.Duration) (more bool) {
-	before, from := d.known, time.Now()
-	d.known = d.logs.Known(wait)
-	more = d.known.Ready != before.Ready || d.known.Models != before.Models
+	before, from := d.latest, time.Now()
+	d.latest = d.logs.Latest(wait)
+	more = d.latest.Ready != before.Ready || d.latest.Models != before.Models
 	if more {
 		d.models = nil
 	}
-	if wait -= time.Since(from); !d.known.Ready {
+	if wait -= time.Since(from); !d.latest.Ready {
 		wait = 0
 	}
 	if grow := d.names.Grow; more || grow != d.doneIn || !d.doneReady {
@@ -50,15 +50,15 @@ func (d *desk) read(wait time.Duration) (more bool) {
 
 // holds says whether a log holds a journal's reading.
 func (d *desk) holds(r study.Reading) bool {
-	return r.Journal != "" && d.known.Holds != nil && d.known.Holds(r.Journal)
+	return r.Journal != "" && d.latest.Holds != nil && d.latest.Holds(r.Journal)
 }
 
 // ours is a reading by the study's names.
 func (d *desk) ours(r study.Reading) study.Reading {
-	if d.known.Ours == nil {
+	if d.latest.Ours == nil {
 		return r
 	}
-	return d.known.Ours(r)
+	return d.latest.Ours(r)
 }
 
 // complete is the readings of a session that lack nothing, save those that a log holds
@@ -80,10 +80,10 @@ func (d *desk) modelsBut(id string) *answer.Models {
 		readings = append(readings, d.complete(s, id)...)
 	}
 	readings = append(readings, d.complete(d.state, id)...)
-	if d.known.Models == nil {
+	if d.latest.Models == nil {
 		return answer.Fit(d.study, readings, answer.Options{})
 	}
-	return answer.NewModels(d.known.Models.With(readings), answer.Options{})
+	return answer.NewModels(d.latest.Models.With(readings), answer.Options{})
 }
 
 // judge works out what was put off until presses were answered: what is usual, and what is
@@ -93,7 +93,7 @@ func (d *desk) judge() {
 	if d.models == nil {
 		d.models = d.modelsBut("")
 	}
-	if d.toJudge == "" || !d.known.Ready {
+	if d.toJudge == "" || !d.latest.Ready {
 		return
 	}
 	i := slices.IndexFunc(d.state.Readings, func(r stopwatch.Reading) bool { return r.ID == d.toJudge })

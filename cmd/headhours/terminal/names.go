@@ -8,9 +8,9 @@ import (
 	"headhours/timing/study"
 )
 
-// known is the one of some names that a name stands for, in any case and spacing, and in
+// nameOf is the one of some names that a name stands for, in any case and spacing, and in
 // quotes as errors have it. The error says which names are near, or else all of them.
-func known(kind, name string, names []string) (string, error) {
+func nameOf(kind, name string, names []string) (string, error) {
 	if bare := strings.Trim(name, `"`); !slices.Contains(names, name) && bare != "" {
 		name = bare
 	}

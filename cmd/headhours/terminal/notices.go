@@ -14,8 +14,8 @@ import (
 // read.
 func (r *recorder) notice() string {
 	var parts []string
-	if len(r.known.Problems) > 0 {
-		parts = append(parts, r.known.Problems[0])
+	if len(r.latest.Problems) > 0 {
+		parts = append(parts, r.latest.Problems[0])
 	}
 	if text := r.strangers(); text != "" {
 		parts = append(parts, text)
@@ -33,7 +33,7 @@ func (r *recorder) notice() string {
 // strangers says which steps of journals the study lacks, once it is known which of its own
 // they may stand for.
 func (r *recorder) strangers() string {
-	if r.known.Ours == nil {
+	if r.latest.Ours == nil {
 		return ""
 	}
 	var names []string
@@ -78,7 +78,7 @@ func (r *recorder) described(e stopwatch.Event) string {
 	case stopwatch.Count, stopwatch.Setups, stopwatch.People:
 		for _, n := range []study.Maybe{e.Count, e.Setups, e.People} {
 			if n.Known {
-				return fmt.Sprintf("%s %s", e.Kind, number(n.Value))
+				return fmt.Sprintf("%s %s", e.Kind, countText(n.Value))
 			}
 		}
 	case stopwatch.Mark:

@@ -15,7 +15,7 @@ import (
 // order is a command of a line.
 type order struct {
 	name, args, does string
-	run              func(l *lines, rest string) (said string, err error)
+	run              func(l *lines, rest string) (answer string, err error)
 }
 
 // orders are the commands in the order of help.
@@ -38,9 +38,9 @@ func orders() []order {
 		{"undo", "", "takes the last press back", (*lines).undo},
 		{"show", "", "the readings of the session, numbered", (*lines).show},
 		{"amend", "N FIELD VALUE", "puts reading N right: step, grow, workflow, worker, count, setups, people, ended, note, void", (*lines).amend},
-		{"grow", "NAME", "of readings to come", named("grow", func(n *Names) *string { return &n.Grow })},
-		{"workflow", "NAME", "of readings to come", named("workflow", func(n *Names) *string { return &n.Workflow })},
-		{"worker", "NAME", "of readings to come", named("worker", func(n *Names) *string { return &n.Worker })},
+		{"grow", "NAME", "of readings to come", nameOrder("grow", func(n *Names) *string { return &n.Grow })},
+		{"workflow", "NAME", "of readings to come", nameOrder("workflow", func(n *Names) *string { return &n.Workflow })},
+		{"worker", "NAME", "of readings to come", nameOrder("worker", func(n *Names) *string { return &n.Worker })},
 		{"take", "N", "goes on with an earlier session that is open", (*lines).take},
 		{"new", "", "another session: the next start begins it", (*lines).another},
 		{"end", "", "ends the session, and what runs, and says what lacks a count", (*lines).end},
@@ -57,12 +57,12 @@ func (l *lines) help(string) (string, error) {
 
 func (l *lines) listTasks(string) (string, error) {
 	l.read(maxWait)
-	if !l.known.Ready || !l.doneReady {
+	if !l.latest.Ready || !l.doneReady {
 		l.say("   the logs are still being read: what they hold of this grow is not ticked yet")
 	}
 	next, width := l.following(), 78
 	for _, t := range l.tasks { // whole, however long their names
-		width = max(width, 50+ansi.StringWidth(shown(t.Step)))
+		width = max(width, 50+ansi.StringWidth(printed(t.Step)))
 	}
 	for i, t := range l.tasks {
 		l.say("%s", strings.TrimRight(l.taskLine(t, i == next, width, "done", true).String(), " "))
@@ -79,7 +79,7 @@ func begins(kind stopwatch.Kind) func(*lines, string) (string, error) {
 			}
 			step = l.tasks[next].Step
 		}
-		step, err := known("step", step, l.study.StepNames())
+		step, err := nameOf("step", step, l.study.StepNames())
 		if err != nil {
 			return "", err
 		}
@@ -135,11 +135,11 @@ func figured(kind stopwatch.Kind) func(*lines, string) (string, error) {
 		}
 		e := stopwatch.Event{Kind: kind}
 		*map[stopwatch.Kind]*study.Maybe{stopwatch.Count: &e.Count, stopwatch.Setups: &e.Setups, stopwatch.People: &e.People}[kind] = n
-		said := string(kind) + " " + number(n.Value)
+		answer := string(kind) + " " + countText(n.Value)
 		if some && kind != stopwatch.People {
-			said += " of " + r.Step
+			answer += " of " + r.Step
 		}
-		return said, l.press(e)
+		return answer, l.press(e)
 	}
 }
 
@@ -240,14 +240,14 @@ func (l *lines) amend(rest string) (string, error) {
 func (l *lines) knownAs(kind, name string) (string, error) {
 	switch kind {
 	case "step":
-		return known(kind, name, l.study.StepNames())
+		return nameOf(kind, name, l.study.StepNames())
 	case "workflow":
-		return known(kind, name, l.study.WorkflowNames())
+		return nameOf(kind, name, l.study.WorkflowNames())
 	}
 	return name, nil
 }
 
-func named(kind string, of func(*Names) *string) func(*lines, string) (string, error) {
+func nameOrder(kind string, of func(*Names) *string) func(*lines, string) (string, error) {
 	return func(l *lines, name string) (string, error) {
 		if name == "" {
 			return "", fmt.Errorf("%s needs a name", kind)

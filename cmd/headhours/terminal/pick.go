@@ -50,7 +50,7 @@ func (p pick) key(s *Screen, k Key, at stopwatch.Instant) Do {
 		if p.stay {
 			return Do{}
 		}
-		s.mode = work{}
+		s.mode = workMode{}
 		if p.leave != nil {
 			return p.leave(s)
 		}
@@ -68,7 +68,7 @@ func (p pick) key(s *Screen, k Key, at stopwatch.Instant) Do {
 }
 
 func (p pick) choose(s *Screen, i int, at stopwatch.Instant) Do {
-	s.mode = work{}
+	s.mode = workMode{}
 	return p.items[i].do(s, at)
 }
 
@@ -81,7 +81,7 @@ func (p pick) legend(*Screen, stopwatch.Instant) []hint {
 }
 
 func (p pick) body(_ *Screen, width, height int) []Line {
-	lines := wrapped(shown(p.question), bold, width-1)
+	lines := wrapped(printed(p.question), bold, width-1)
 	room := max(1, height-len(lines))
 	from, to := window(p.at, len(p.items), room)
 	var shownItems []Line
@@ -94,7 +94,7 @@ func (p pick) body(_ *Screen, width, height int) []Line {
 		if p.items[i].key != "" {
 			key = "[" + p.items[i].key + "]"
 		}
-		shownItems = append(shownItems, styled(mark+key+" "+shown(p.items[i].text), as))
+		shownItems = append(shownItems, styled(mark+key+" "+printed(p.items[i].text), as))
 	}
 	return append(lines, marked(shownItems, from, len(p.items)-to, room)...)
 }

@@ -15,7 +15,7 @@ const enough = 0.995
 // done says whether a task is: it was timed, and not less of it than is due, as far as
 // that is known.
 func (t task) done() bool {
-	return t.readings > 0 && !t.now && (!t.Count.Known || t.uncounted > 0 || t.did > enough*t.Count.Value)
+	return t.readings > 0 && !t.now && (!t.Count.Known || t.uncounted > 0 || t.count > enough*t.Count.Value)
 }
 
 // shortly is a count as a plan has it: whole, or of few with a decimal.
@@ -114,9 +114,9 @@ func countedLast(before, after stopwatch.State, last string) string {
 	return last
 }
 
-// most is how many a reading of a step may be of, unknown where it may be of any number:
+// maxCount is how many a reading of a step may be of, unknown where it may be of any number:
 // visits are as many as the study says of each time, else one.
-func (d *desk) most(step string) study.Maybe {
+func (d *desk) maxCount(step string) study.Maybe {
 	if d.per(step) != "visit" {
 		return study.Maybe{}
 	}
@@ -131,7 +131,7 @@ func (d *desk) most(step string) study.Maybe {
 
 // barred says why a count cannot be of a step; nil where it can.
 func (d *desk) barred(step string, count float64) error {
-	most := d.most(step)
+	most := d.maxCount(step)
 	switch {
 	case !most.Known || count <= most.Value:
 		return nil

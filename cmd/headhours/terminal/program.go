@@ -46,7 +46,7 @@ func listed(s stopwatch.State) string {
 	for _, r := range s.Readings {
 		fmt.Fprintf(&b, "  %s  %s  %s", r.Began.Format("15:04:05"), r.Step, clock(r.Seconds))
 		if r.Counted.Known {
-			b.WriteString("  of " + number(r.Count))
+			b.WriteString("  of " + countText(r.Count))
 		}
 		b.WriteByte('\n')
 	}
@@ -65,7 +65,7 @@ type program struct {
 	mu     sync.Mutex // of the recorder and the screen
 	jobs   chan job   // nil: keys are done as they come
 	ended  chan struct{}
-	shown  []Line // at last
+	last   []Line // at last
 	redraw func() // once something has changed by itself; may be nil
 }
 
@@ -78,8 +78,8 @@ func newProgram(c Config) *program {
 // tick is the next whole second of the clock, or time to try to save again.
 type tick struct{}
 
-// did is what was done for a key; what is left of it is the terminal's.
-type did struct{ Do }
+// done is what was done for a key; what is left of it is the terminal's.
+type done struct{ Do }
 
 // changed says that something is to be drawn that came by itself.
 type changed struct{}
@@ -107,7 +107,7 @@ func (p *program) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return p, p.ask(job{key: Key{Name: "paste", Text: msg.Content}})
 	case tea.KeyPressMsg:
 		return p, p.ask(job{key: keyOf(msg.Key())})
-	case did:
+	case done:
 		return p, p.left(msg.Do)
 	}
 	return p, nil
@@ -121,7 +121,7 @@ func (p *program) ask(j job) tea.Cmd {
 	}
 	j.did = make(chan Do, 1)
 	p.jobs <- j
-	return func() tea.Msg { return did{<-j.did} }
+	return func() tea.Msg { return done{<-j.did} }
 }
 
 // left is what a key leaves to the terminal.
@@ -161,11 +161,11 @@ func keyOf(k tea.Key) Key {
 // is what it was.
 func (p *program) View() tea.View {
 	if p.mu.TryLock() {
-		p.shown = p.screen.View(p.width, p.height, p.clock())
+		p.last = p.screen.View(p.width, p.height, p.clock())
 		p.mu.Unlock()
 	}
 	var b strings.Builder
-	for i, l := range p.shown {
+	for i, l := range p.last {
 		if i > 0 {
 			b.WriteByte('\n')
 		}

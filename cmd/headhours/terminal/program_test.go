@@ -70,7 +70,7 @@ func TestKeysAreStampedAsTheyCome(t *testing.T) {
 	b.View() // does not wait
 	assert.NotNil(t, b.tick())
 	b.mu.Unlock()
-	assert.Equal(t, did{}, first())
+	assert.Equal(t, done{}, first())
 	end()
 	assert.Equal(t, []string{"wash 5s of 1", "sow 7s"}, b.told())
 	assert.Equal(t, 1, redrawn, "of wash there is a verdict")

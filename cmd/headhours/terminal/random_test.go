@@ -229,17 +229,17 @@ func (p *player) amend() {
 	x := float64(1 + p.r.IntN(60))
 	switch p.r.IntN(4) {
 	case 0:
-		p.press("p", "'"+number(x), "enter")
+		p.press("p", "'"+countText(x), "enter")
 		p.did(func(d *plainDesk) { d.readings[at].average = study.Known(x) })
 	case 1:
-		p.press("r", "'"+number(x), "enter")
+		p.press("r", "'"+countText(x), "enter")
 		p.did(func(d *plainDesk) { d.readings[at].setups = study.Known(x) })
 	case 2:
 		step := p.r.IntN(len(p.study.Steps))
 		p.press("s", fmt.Sprint(step+1))
 		p.did(func(d *plainDesk) { d.readings[at].step = p.study.Steps[step].Name })
 	default:
-		p.press("c", "'"+number(x), "enter")
+		p.press("c", "'"+countText(x), "enter")
 		if _, asks := p.screen.mode.(ask); asks { // it is odd
 			p.press("enter")
 		}
@@ -266,7 +266,7 @@ func (p *player) restart() {
 	again := benchIn(p.t, p.dir, p.hand, all)
 	p.bench = again
 	require.NoError(p.t, p.takeUp(name))
-	p.screen.mode, p.screen.questions = work{}, nil
+	p.screen.mode, p.screen.questions = workMode{}, nil
 }
 
 // holds compares the list with the session at hand, and with the journal on the disk.

@@ -42,14 +42,14 @@ func newRecorder(c Config, at stopwatch.Instant) *recorder {
 	if r.logs == nil {
 		r.logs = noLogs{}
 	}
-	r.logs.Known(0) // they are read while the journals are
+	r.logs.Latest(0) // they are read while the journals are
 	r.sessions, r.unread = readSessions(r.dir)
-	r.known = r.logs.Known(maxWait)
+	r.latest = r.logs.Latest(maxWait)
 	r.offers = r.offered()
 	r.names = r.offers
 	r.look(stopwatch.Fold("", nil))
 	wait := maxWait
-	if !r.known.Ready { // so long was waited already
+	if !r.latest.Ready { // so long was waited already
 		wait = 0
 	}
 	r.read(wait)
@@ -75,7 +75,7 @@ func inOrder(sessions []stopwatch.State) {
 // offered fills in the names that are not given with those of the last reading,
 // of a session or else of a log, and the workflow with the grow's own.
 func (r *recorder) offered() Names {
-	given, last := r.given, Names{r.known.Grow, r.known.Workflow, r.known.Worker}
+	given, last := r.given, Names{r.latest.Grow, r.latest.Workflow, r.latest.Worker}
 	for _, s := range r.sessions {
 		last = Names{s.Session.Grow, s.Session.Workflow, s.Session.Worker}
 		if n := len(s.Readings); n > 0 {
@@ -102,16 +102,16 @@ func (r *recorder) instant() stopwatch.Instant { return r.at }
 // afterwards does, once a press is answered, what rests on logs and on models: see judge.
 // It says what is new to be told, "" where nothing is.
 func (r *recorder) afterwards() (news string) {
-	before := r.known.Problems
+	before := r.latest.Problems
 	if r.read(0) {
 		if r.watch == nil && r.names == r.offers {
 			r.offers = r.offered()
 			r.names = r.offers
 			r.read(0)
 		}
-		if len(before) == 0 && len(r.known.Problems) > 0 {
-			news = r.known.Problems[0]
-		} else if r.known.Ready {
+		if len(before) == 0 && len(r.latest.Problems) > 0 {
+			news = r.latest.Problems[0]
+		} else if r.latest.Ready {
 			news = r.strangers()
 		}
 	}
@@ -162,7 +162,7 @@ func (r *recorder) took(err error) error {
 	r.unsaved, r.undoes = 0, ""
 	if r.watch != nil {
 		r.unsaved = r.watch.Unsaved()
-		if e, some := r.watch.Last(); some && e.Kind != stopwatch.Begin {
+		if e, ok := r.watch.Last(); ok && e.Kind != stopwatch.Begin {
 			r.undoes = r.described(e)
 		}
 		r.today = midnight(r.at.Wall)

@@ -35,12 +35,12 @@ type mode interface {
 type Screen struct {
 	*desk
 	mode    mode
-	mark    int     // the task that was marked by hand; -1: the one that comes next
-	entry   entry   // digits that are being typed
-	notice  string  // what the last key came to
-	leaving bool    // it was asked to quit with presses unsaved
-	snooze  float64 // seconds: the question waits until the reading has run so long
-	pressed Key     // the last press if it was at work, and when
+	mark    int        // the task that was marked by hand; -1: the one that comes next
+	entry   digitEntry // digits that are being typed
+	notice  string     // what the last key came to
+	leaving bool       // it was asked to quit with presses unsaved
+	snooze  float64    // seconds: the question waits until the reading has run so long
+	pressed Key        // the last press if it was at work, and when
 	when    time.Time
 
 	questions []mode // still to be asked at the start
@@ -57,7 +57,7 @@ const twice = 700 * time.Millisecond
 // newScreen is the screen at the start: it asks first about readings that earlier
 // sessions left open, then for whom the work is, unless that was given in full.
 func newScreen(d *desk, given Names, notice string, at stopwatch.Instant) *Screen {
-	s := &Screen{desk: d, mode: work{}, mark: noMark, notice: notice}
+	s := &Screen{desk: d, mode: workMode{}, mark: noMark, notice: notice}
 	s.offer(given, at)
 	return s
 }
@@ -75,7 +75,7 @@ func (s *Screen) Key(k Key, at stopwatch.Instant) Do {
 	}
 	bounced := s.bounced(k, at.Wall)
 	s.pressed, s.when = Key{}, at.Wall
-	if _, working := s.mode.(work); working {
+	if _, working := s.mode.(workMode); working {
 		s.pressed = k // the answer to a question is no press of work
 	}
 	if bounced {
@@ -88,7 +88,7 @@ func (s *Screen) Key(k Key, at stopwatch.Instant) Do {
 // bounced says whether a press is one too many of a key that a second press of
 // would end or begin something.
 func (s *Screen) bounced(k Key, at time.Time) bool {
-	_, working := s.mode.(work)
+	_, working := s.mode.(workMode)
 	return working && k == s.pressed && at.Sub(s.when) < twice && slices.Contains([]string{"space", "enter", "l", "e", "p"}, k.Name)
 }
 

@@ -15,7 +15,7 @@ type task struct {
 	answer.Due
 	planned   bool
 	readings  int     // taken of it in this grow, that count
-	did       float64 // their counts
+	count     float64 // their counts
 	uncounted int     // of them, those that lack a count
 	now       bool    // it is being timed
 }
@@ -52,7 +52,7 @@ func (d *desk) plan() {
 	for _, r := range readings {
 		if i := d.taskOf(r.Reading.Reading, d.begun); i >= 0 && r.Counts() {
 			d.tasks[i].readings += r.readings
-			d.tasks[i].did += r.Count
+			d.tasks[i].count += r.Count
 			if lacksCount(r.Reading) {
 				d.tasks[i].uncounted++
 			}

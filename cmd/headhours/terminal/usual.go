@@ -21,8 +21,8 @@ type verdict struct {
 func (d *desk) judged(r stopwatch.Reading) verdict {
 	v := verdict{reading: fmt.Sprintf("%s %s for %s", r.Step, clock(r.Seconds), d.counted(r.Count, r.Step))}
 	r.Reading = d.ours(r.Reading)
-	u, known := d.modelsBut(r.ID).Usual(r.Step, d.load(r))
-	if !known {
+	u, ok := d.modelsBut(r.ID).Usual(r.Step, d.load(r))
+	if !ok {
 		v.usual = "the first of it that is timed"
 		return v
 	}
@@ -65,7 +65,7 @@ func (d *desk) load(r stopwatch.Reading) stepfit.Load {
 }
 
 // usualNow is the time that the reading that runs usually takes.
-func (d *desk) usualNow(string) (seconds float64, known bool) {
+func (d *desk) usualNow(string) (seconds float64, ok bool) {
 	r, runs := d.state.Running()
 	if !runs {
 		return 0, false
@@ -75,7 +75,7 @@ func (d *desk) usualNow(string) (seconds float64, known bool) {
 
 // usualOf is the time that a reading usually takes, in seconds of the clock: at
 // its count, else at the one that is due, else at the mean of what was timed.
-func (d *desk) usualOf(r stopwatch.Reading) (seconds float64, known bool) {
+func (d *desk) usualOf(r stopwatch.Reading) (seconds float64, ok bool) {
 	count := r.Counted
 	if !count.Known {
 		count = d.dueOf(r.Step)
@@ -97,7 +97,7 @@ func (d *desk) usualOf(r stopwatch.Reading) (seconds float64, known bool) {
 
 // counted is a count with what it is of: "12 cells", "1 tray", "7".
 func (d *desk) counted(n float64, step string) string {
-	text := number(n)
+	text := countText(n)
 	per := d.per(step)
 	if per == "" {
 		return text
@@ -113,8 +113,8 @@ func many(word string, n float64) string {
 	return word + "s"
 }
 
-// number is a count to two decimals at the most.
-func number(n float64) string {
+// countText is a count to two decimals at the most.
+func countText(n float64) string {
 	return strconv.FormatFloat(math.Round(100*n)/100, 'f', -1, 64)
 }
 

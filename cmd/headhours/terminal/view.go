@@ -41,7 +41,7 @@ func (s *Screen) header(width int) Line {
 	var parts []string
 	for _, part := range []string{s.names.Grow, day, s.names.Worker, s.names.Workflow} {
 		if part != "" {
-			parts = append(parts, shown(part))
+			parts = append(parts, printed(part))
 		}
 	}
 	return across(text(strings.Join(parts, " · ")), text(" "+s.peopleWord()), width)
@@ -53,9 +53,9 @@ func (s *Screen) standing(width int, at stopwatch.Instant) Line {
 	r, runs := s.state.Running()
 	switch {
 	case runs && s.state.Paused:
-		left = Line{{" PAUSED " + clock(math.Floor(s.state.Interrupted(at).Seconds())) + " ", still}, {"  " + shown(r.Step), bold}}
+		left = Line{{" PAUSED " + clock(math.Floor(s.state.Interrupted(at).Seconds())) + " ", still}, {"  " + printed(r.Step), bold}}
 	case runs:
-		left = Line{{" RUNNING ", good}, {"  " + shown(r.Step), bold}}
+		left = Line{{" RUNNING ", good}, {"  " + printed(r.Step), bold}}
 	case len(s.state.Readings) > 0:
 		left = Line{{" STOPPED ", bold}}
 	default:
@@ -78,7 +78,7 @@ func (d *desk) countWord(r stopwatch.Reading) string {
 	case slices.ContainsFunc(d.tasks, func(t task) bool { return t.now && t.Fixed && t.Count == r.Counted }):
 		return "" // it was known beforehand
 	case r.Counted.Known && due.Known:
-		return fmt.Sprintf("%s of %s", number(r.Count), d.counted(shortly(due.Value), r.Step))
+		return fmt.Sprintf("%s of %s", countText(r.Count), d.counted(shortly(due.Value), r.Step))
 	case r.Counted.Known:
 		return d.counted(r.Count, r.Step)
 	case due.Known:
@@ -90,11 +90,11 @@ func (d *desk) countWord(r stopwatch.Reading) string {
 // body is what stands between head and foot: the clock while something runs, what
 // there is to say, and what the mode shows.
 func (s *Screen) body(width, room int, at stopwatch.Instant) []Line {
-	info := s.info(width, at)
+	facts := s.facts(width, at)
 	_, runs := s.state.Running()
-	_, working := s.mode.(work)
+	_, working := s.mode.(workMode)
 	if !runs || !working && len(s.mode.body(s, width, room)) >= room { // a question goes before the clock
-		return s.under(info, width, room)
+		return s.under(facts, width, room)
 	}
 	gap := blank(room)
 	below := min(7, max(1, room-5)) // always so much, that the clock does not change its size
@@ -109,7 +109,7 @@ func (s *Screen) body(width, room int, at stopwatch.Instant) []Line {
 	if working {
 		s.beside(lines[gap:], width)
 	}
-	return append(lines, s.under(info, width, room-len(lines))...)
+	return append(lines, s.under(facts, width, room-len(lines))...)
 }
 
 // blank is how many lines are left empty about the clock.
@@ -150,17 +150,17 @@ func (s *Screen) beside(clock []Line, width int) {
 
 // under is what stands below the clock, or in its place: what there is to say
 // and the mode's own lines, a question before the rest.
-func (s *Screen) under(info []Line, width, room int) []Line {
+func (s *Screen) under(facts []Line, width, room int) []Line {
 	gap := blank(room + 5)
-	_, working := s.mode.(work)
-	told := len(info)
+	_, working := s.mode.(workMode)
+	told := len(facts)
 	if !working {
 		told = min(told, room/3)
 	}
 	own := s.mode.body(s, width, max(0, room-told-2*gap))
-	parts := [][]Line{info, own}
+	parts := [][]Line{facts, own}
 	if !working {
-		parts = [][]Line{own, info}
+		parts = [][]Line{own, facts}
 	}
 	var lines []Line
 	for _, part := range parts {
@@ -171,8 +171,8 @@ func (s *Screen) under(info []Line, width, room int) []Line {
 	return lines
 }
 
-// info is what there is to say, the most urgent first.
-func (s *Screen) info(width int, at stopwatch.Instant) []Line {
+// facts is what there is to say, the most urgent first.
+func (s *Screen) facts(width int, at stopwatch.Instant) []Line {
 	var lines []Line
 	say := func(as style, format string, args ...any) {
 		lines = append(lines, wrapped(fmt.Sprintf(format, args...), as, width-1)...)
@@ -180,14 +180,14 @@ func (s *Screen) info(width int, at stopwatch.Instant) []Line {
 	if s.unsaved > 0 {
 		say(alarm, " NOT SAVED: %d kept here and tried again. %s ", s.unsaved, s.trouble)
 	}
-	if _, working := s.mode.(work); working {
-		if r, some := s.asked(at); some {
-			say(bold, "%s: how many%s? %s_%s", shown(reading(r)), perWord(s.per(r.Step)), s.typed(at), s.offered(r, at))
+	if _, working := s.mode.(workMode); working {
+		if r, ok := s.asked(at); ok {
+			say(bold, "%s: how many%s? %s_%s", printed(reading(r)), perWord(s.per(r.Step)), s.typed(at), s.offered(r, at))
 		} else if r, runs := s.state.Running(); runs && s.entering(at) {
-			say(bold, "count of %s: %s_", shown(r.Step), s.entry.text)
+			say(bold, "count of %s: %s_", printed(r.Step), s.entry.text)
 		}
 		if r, why := s.oddNow(at); why != "" {
-			say(still, " %s? [y] that is right; else %s ", shown(why), s.putRight(r))
+			say(still, " %s? [y] that is right; else %s ", printed(why), s.putRight(r))
 		}
 		if q := s.question(at); q != "" {
 			say(still, " %s ", q)
@@ -236,7 +236,7 @@ func (s *Screen) offered(r stopwatch.Reading, at stopwatch.Instant) string {
 	if !ok || s.typed(at) != "" || r.Counted.Known {
 		return ""
 	}
-	return fmt.Sprintf("  [c] %s, as is due", shown(s.counted(n, r.Step)))
+	return fmt.Sprintf("  [c] %s, as is due", printed(s.counted(n, r.Step)))
 }
 
 // oddNow is odd, save that a number that is still being typed may yet grow.
@@ -253,7 +253,7 @@ func (s *Screen) oddNow(at stopwatch.Instant) (stopwatch.Reading, string) {
 
 // putRight says how to give another count.
 func (s *Screen) putRight(r stopwatch.Reading) string {
-	if of, some := s.countOf(); some && of.ID == r.ID {
+	if of, ok := s.countOf(); ok && of.ID == r.ID {
 		return "type it anew"
 	}
 	return "[a] puts it right"
@@ -263,8 +263,8 @@ func perWord(per string) string {
 	if per == "" {
 		return ""
 	}
-	return " " + many(shown(per), 0)
+	return " " + many(printed(per), 0)
 }
 
-// shown is a name with what a terminal would act on left out.
-func shown(name string) string { return printable(name) }
+// printed is a name with what a terminal would act on left out.
+func printed(name string) string { return printable(name) }

@@ -9,15 +9,15 @@ import (
 	"headhours/timing/study"
 )
 
-// work is the screen's main mode: the clock, the list of tasks.
-type work struct{}
+// workMode is the screen's main mode: the clock, the list of tasks.
+type workMode struct{}
 
-func (w work) key(s *Screen, k Key, at stopwatch.Instant) Do {
+func (w workMode) key(s *Screen, k Key, at stopwatch.Instant) Do {
 	if do, digit := s.digit(k, at); digit {
 		return do
 	}
 	right := k.Name == "enter" && s.entering(at) && s.entry.ended
-	s.entry = entry{}
+	s.entry = digitEntry{}
 	if right { // the count of a reading that has ended; what runs goes on
 		return Do{}
 	}
@@ -182,7 +182,7 @@ func (s *Screen) question(at stopwatch.Instant) string {
 	return s.state.Question(at, s.usualNow)
 }
 
-func (w work) legend(s *Screen, at stopwatch.Instant) []hint {
+func (w workMode) legend(s *Screen, at stopwatch.Instant) []hint {
 	var hints []hint
 	add := func(when bool, key, does, short string) {
 		if when {
@@ -207,7 +207,7 @@ func (w work) legend(s *Screen, at stopwatch.Instant) []hint {
 	add(asked, "t", "say when", "when")
 	add(odd != "", "y", "that is right", "right")
 	add(asked && odd == "", "y", "still at it", "still")
-	add(lacks && offers, "c", fmt.Sprintf("count %s, as is due", number(due)), "due")
+	add(lacks && offers, "c", fmt.Sprintf("count %s, as is due", countText(due)), "due")
 	add(some, "l", "next lap", "lot")
 	add(runs && (s.marked() >= 0 || s.state.Paused), "e", "end", "")
 	add(runs && !s.state.Paused, "p", "pause", "")
@@ -254,5 +254,5 @@ func (s *Screen) peopleWord() string {
 	if n == 1 {
 		return "1 person"
 	}
-	return fmt.Sprintf("%s people", number(n))
+	return fmt.Sprintf("%s people", countText(n))
 }
