@@ -91,7 +91,8 @@ func tickLabel(x, step float64) string {
 		return "0"
 	}
 	if step >= 1e5 || step < 1e-4 {
-		return strconv.FormatFloat(x, 'g', 3, 64)
+		digits := 1 + int(math.Floor(math.Log10(abs(x)))-math.Floor(math.Log10(step)+1e-9)) // as many as tell it from the next
+		return strconv.FormatFloat(x, 'g', max(digits, 1), 64)
 	}
 	return decimals(x, int(max(0, -math.Floor(math.Log10(step)+1e-9))))
 }

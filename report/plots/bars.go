@@ -1,7 +1,6 @@
 package plots
 
 import (
-	"fmt"
 	"image/color"
 	"strings"
 
@@ -60,7 +59,7 @@ func bars(title, axis, interval string, all []bar, more ...keyEntry) []block {
 		}
 	}
 	if left := len(all) - len(shown); left > 0 {
-		blocks = append(blocks, paragraph(faint, fmt.Sprintf("%d more ways are not drawn.", left)))
+		blocks = append(blocks, paragraph(faint, notDrawn(left, "more way", "")))
 	}
 	return blocks
 }

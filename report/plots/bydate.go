@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 	"time"
 
 	"gonum.org/v1/plot"
@@ -27,7 +28,7 @@ func ByDate(steps []answer.ByDate) Figure {
 		sentences = append(sentences, datedWords(d))
 	}
 	if left := len(steps) - maxPanels; left > 0 {
-		blocks = append(blocks, paragraph(faint, fmt.Sprintf("%d more steps are not drawn.", left)))
+		blocks = append(blocks, paragraph(faint, notDrawn(left, "more step", "")))
 	}
 	blocks = append(blocks, paragraph(faint, "A dot is a reading, as a multiple of what the step takes now; a broken line is a change, a thick one the mean between changes."))
 	return Figure{blocks: blocks, alt: spoken(sentences...)}
@@ -45,7 +46,7 @@ func datedWords(d answer.ByDate) string {
 		text += fmt.Sprintf(" %s on %s;", show(line.Name), isoDay(line.Day))
 	}
 	if d.Left > 0 {
-		text += fmt.Sprintf(" %d more readings are not drawn;", d.Left)
+		text += " " + strings.TrimSuffix(notDrawn(d.Left, "more reading", ""), ".") + ";"
 	}
 	return text[:len(text)-1] + "."
 }
@@ -72,13 +73,14 @@ func datedBlock(d answer.ByDate) block {
 	return block{datedHeight, func(c draw.Canvas) { between(p, c, c.Min.X+gutter, c.Max.X-overhang) }}
 }
 
-// dayTicks are up to five ticks at whole days, labelled with their dates.
+// dayTicks are up to four ticks at whole days, labelled with their dates, and so far from
+// the ends that their labels stay clear of those of the other axis.
 type dayTicks struct{}
 
 // Ticks are the same number of days apart.
 func (dayTicks) Ticks(low, high float64) []plot.Tick {
-	const most = 5
-	first, last := math.Ceil(low), math.Floor(high)
+	const most, clear = 4, 0.1 // half a label's width, as a share of the axis
+	first, last := math.Ceil(low+clear*(high-low)), math.Floor(high-clear*(high-low))
 	step := math.Max(1, math.Ceil((last-first)/(most-1)))
 	var ticks []plot.Tick
 	for x := first; x <= last; x += step {

@@ -47,11 +47,11 @@ func Days(c answer.Calendar, start time.Time, hues Hues) Figure {
 func daysTitle(c answer.Calendar) string {
 	switch {
 	case c.EveryDays == nil:
-		return fmt.Sprintf("Work day by day, one grow of %d heads", c.Heads)
+		return "Work day by day, one grow of " + many(c.Heads, "head")
 	case *c.EveryDays == 1:
-		return fmt.Sprintf("One steady week, %d heads %s every day", c.Heads, startWords(c))
+		return fmt.Sprintf("One steady week, %s %s every day", many(c.Heads, "head"), startWords(c))
 	}
-	return fmt.Sprintf("One steady week, %d heads %s every %d days", c.Heads, startWords(c), *c.EveryDays)
+	return fmt.Sprintf("One steady week, %s %s every %d days", many(c.Heads, "head"), startWords(c), *c.EveryDays)
 }
 
 // startWords is how a grow begins: young plants that are bought are not sown.

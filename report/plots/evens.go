@@ -44,7 +44,7 @@ func evens(pairs []answer.Pair, heads []int) []block {
 	}
 	blocks = append(blocks, words...)
 	if left := len(pairs) - maxPairs; left > 0 {
-		blocks = append(blocks, paragraph(faint, fmt.Sprintf("%d more pairs are not drawn.", left)))
+		blocks = append(blocks, paragraph(faint, notDrawn(left, "more pair", "")))
 	}
 	return append(blocks, space(6))
 }

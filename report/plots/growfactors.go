@@ -34,11 +34,11 @@ func GrowFactors(grows []answer.GrowFactor) Figure {
 		space(4), paragraph(faint, "A dot is a step, the larger the more readings it has; the upright line is all of the grow together."),
 	}
 	if left > 0 {
-		blocks = append(blocks, paragraph(faint, fmt.Sprintf("%d earlier grows are not drawn.", left)))
+		blocks = append(blocks, paragraph(faint, notDrawn(left, "earlier grow", "")))
 	}
 	sentences := []string{"What each grow took, as factors of what was expected."}
 	for _, g := range grows {
-		sentences = append(sentences, fmt.Sprintf("%s: %s in all, from %d steps.", g.Grow, factorText(g.All), len(g.Steps)))
+		sentences = append(sentences, fmt.Sprintf("%s: %s in all, from %s.", show(g.Grow), factorText(g.All), many(len(g.Steps), "step")))
 	}
 	return Figure{blocks: blocks, alt: spoken(sentences...)}
 }
@@ -88,7 +88,7 @@ func (rows growRows) Plot(c draw.Canvas, p *plot.Plot) {
 	top := c.Max.Y
 	for _, g := range rows {
 		y := top - growRowHeight/2
-		plain.lines(c, margin, top-2, plain.wrap(g.Grow, growNames-margin, 1))
+		plain.lines(c, margin, top-2, plain.wrap(show(g.Grow), growNames-margin, 1))
 		grid(c, p, top, top-growRowHeight)
 		for _, s := range g.Steps {
 			x := min(max(s.Factor, p.X.Min), p.X.Max)

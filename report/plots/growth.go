@@ -1,7 +1,6 @@
 package plots
 
 import (
-	"fmt"
 	"slices"
 
 	"gonum.org/v1/plot"
@@ -23,7 +22,7 @@ func Growth(s answer.Scale, pairs []answer.Pair) Figure {
 		blocks = append(blocks, evens(pairs, heads)...)
 	}
 	if left := len(tracks) - len(shown); left > 0 {
-		blocks = append(blocks, paragraph(faint, fmt.Sprintf("%d more ways are not drawn.", left)))
+		blocks = append(blocks, paragraph(faint, notDrawn(left, "more way", "")))
 	}
 	lacks := make([]lackOf, len(shown))
 	for i, t := range shown {

@@ -50,7 +50,7 @@ func Shares(in answer.Improvement, hues Hues) Figure {
 		}), space(8), ladder("minutes a grow", low, high, nil, shown))
 	}
 	if left := len(all) - len(shown); left > 0 {
-		blocks = append(blocks, paragraph(faint, fmt.Sprintf("%d smaller steps are not drawn.", left)))
+		blocks = append(blocks, paragraph(faint, notDrawn(left, "smaller step", "")))
 	}
 	if len(bracketed) > 0 {
 		blocks = append(blocks, paragraph(faint, "Setup and units cannot be told apart, so all is drawn as units: "+list(bracketed)+"."))
@@ -131,7 +131,7 @@ func Swing(s answer.Sensitivity) Figure {
 		}), space(8), ladder(money+" a head", low-room, high+room, &s.PerHead, all))
 	}
 	if left := len(s.Inputs) - len(all); left > 0 {
-		blocks = append(blocks, paragraph(faint, fmt.Sprintf("%d inputs that move it less are not drawn.", left)))
+		blocks = append(blocks, paragraph(faint, notDrawn(left, "further input", ", of less effect,")))
 	}
 	return Figure{blocks: blocks, alt: spoken(append([]string{"The cost of a head with each input a fifth lower and a fifth higher."}, report.Sensitivity(s).Words()...)...)}
 }

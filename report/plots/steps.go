@@ -120,7 +120,7 @@ func stepsWords(curves []answer.Curve, left int) []string {
 	add(judged, "Judged, not timed: %s.")
 	add(never, "Never timed and not judged: %s.")
 	if left > 0 {
-		words = append(words, fmt.Sprintf("%d more steps were timed and are not drawn.", left))
+		words = append(words, notDrawn(left, "more step", ", timed too,"))
 	}
 	if len(curves) > 0 {
 		words = append(words, "Time of work is that of one person at normal pace, without rest.")
@@ -153,7 +153,7 @@ func stepsAlt(curves []answer.Curve) string {
 		if len(c.Points) == 0 {
 			continue
 		}
-		text := fmt.Sprintf("%s: %s", show(c.Step), readings(c.Readings))
+		text := fmt.Sprintf("%s: %s", show(c.Step), many(c.Readings, "reading"))
 		if c.CountMin == c.CountMax {
 			text += " at a count of " + countText(c.CountMin.Value)
 		} else {
@@ -161,16 +161,9 @@ func stepsAlt(curves []answer.Curve) string {
 		}
 		text += "; " + formula(c)
 		if n := len(c.StandsOut); n > 0 {
-			text += fmt.Sprintf("; %s out of line with the others", readings(n))
+			text += fmt.Sprintf("; %s out of line with the others", many(n, "reading"))
 		}
 		sentences = append(sentences, text+".")
 	}
 	return spoken(append(sentences, stepsWords(curves, 0)...)...)
-}
-
-func readings(n int) string {
-	if n == 1 {
-		return "1 reading"
-	}
-	return fmt.Sprintf("%d readings", n)
 }

@@ -103,7 +103,7 @@ func TestFormula(t *testing.T) {
 
 func TestMoreStepsThanPanels(t *testing.T) {
 	curves := answersOf(t, invented(maxPanels+3, 1, nil), 20).curves
-	assert.Contains(t, says(Steps(curves, nil)), "3 more steps were timed and are not drawn.")
+	assert.Contains(t, says(Steps(curves, nil)), "3 more steps, timed too, are not drawn.")
 }
 
 // A spread that other steps lend is told apart from the grower's own guess.

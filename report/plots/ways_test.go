@@ -138,7 +138,7 @@ func TestSwing(t *testing.T) {
 	said := says(f)
 	assert.Contains(t, said, "wage")
 	assert.Contains(t, said, fmt.Sprintf("%.3f or %.3f", s.Inputs[0].Lower, s.Inputs[0].Higher))
-	assert.Contains(t, said, fmt.Sprintf("%d inputs that move it less are not drawn.", len(s.Inputs)-maxSwings))
+	assert.Contains(t, said, fmt.Sprintf("%d further inputs, of less effect, are not drawn.", len(s.Inputs)-maxSwings))
 	assert.Contains(t, f.Alt(), "What moves it most is wage")
 	lower, higher := filled(f, lowerFill)[1:], filled(f, higherFill)[1:]
 	require.Len(t, lower, maxSwings)

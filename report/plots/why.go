@@ -57,7 +57,7 @@ func whyOf(c answer.Comparison, hues Hues) Figure {
 		paragraph(faint, "Left of the line is saved, right of it is added."),
 	}
 	if left := len(c.Workflows) - 1 - maxWhy; left > 0 {
-		blocks = append(blocks, paragraph(faint, fmt.Sprintf("%d more ways are not drawn.", left)))
+		blocks = append(blocks, paragraph(faint, notDrawn(left, "more way", "")))
 	}
 	if same := sameWords(c); same != "" {
 		blocks, sentences = append(blocks, space(3), paragraph(plain, same)), append(sentences, same)

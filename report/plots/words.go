@@ -43,6 +43,23 @@ func within(low, high study.Maybe, figure func(float64) string) string {
 // cents is an amount of money, or of minutes, to a hundredth.
 func cents(x float64) string { return decimals(x, 2) }
 
+// many is a number of things: "1 step", "12 steps".
+func many(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	return fmt.Sprintf("%d %ss", n, thing)
+}
+
+// notDrawn says how many things of a kind there was no room for, and which.
+func notDrawn(n int, thing, which string) string {
+	are := "are"
+	if n == 1 {
+		are = "is"
+	}
+	return many(n, thing) + which + " " + are + " not drawn."
+}
+
 // maxNames is how many names are said in a row.
 const maxNames = 20
 
