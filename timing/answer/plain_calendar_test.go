@@ -1,6 +1,7 @@
 package answer_test
 
 import (
+	"math"
 	"slices"
 	"testing"
 
@@ -117,7 +118,7 @@ func (p *plain) calendar(w study.Workflow, n int) tree {
 		}
 		p.planChores(days, last+round-1)
 	}
-	steps, rows, peak := p.inOrder(w, n > 0), []any{}, 0.0
+	steps, rows, peak := p.inOrder(w, n > 0), []any{}, math.Inf(-1)
 	for day := 0; day < last+max(round, 1); day++ {
 		pieces := p.meet(days[day])
 		if len(pieces) == 0 {
@@ -138,8 +139,11 @@ func (p *plain) calendar(w study.Workflow, n int) tree {
 		peak = max(peak, p.hoursOf(pieces))
 		rows = append(rows, tree{"day": day, "hours_h": p.hoursOf(pieces), "tasks": tasks})
 	}
-	row := tree{"workflow": w.Name, "heads": p.heads, "every_days": known(n > 0, float64(n)), "days": rows, "peak_day_h": peak,
+	row := tree{"workflow": w.Name, "heads": p.heads, "every_days": known(n > 0, float64(n)), "days": rows, "peak_day_h": max(peak, 0),
 		"steady_week_h": nil, "heads_per_week": nil, "gaps": p.gapsOf(steps)}
+	if len(rows) > 0 {
+		row["peak_day_h"] = peak
+	}
 	if n > 0 {
 		row["steady_week_h"], row["heads_per_week"] = p.steadyWeek(w, n, last), 7*float64(p.heads)/float64(n)
 	}

@@ -10,7 +10,7 @@ import (
 )
 
 func TestCompareBySecondWay(t *testing.T) {
-	kinds := map[any]int{}
+	kinds := map[any]int{} // of break-evens, and of what else comes seldom
 	forCases(t, 120, func(t *testing.T, p *plain) {
 		got, err := p.models().Compare(nil, p.heads)
 		require.NoError(t, err)
@@ -23,14 +23,20 @@ func TestCompareBySecondWay(t *testing.T) {
 				at := len(pairs)
 				pair["break_even"] = p.breakEven(a, b, got.Pairs[at].BreakEven)
 				kinds[pair["break_even"].(tree)["kind"]]++
+				for what, is := range map[string]bool{"p is 1": pair["p"] == 1.0, "tips": pair["tips_at_cv"] != nil, "by " + p.effect.of: true, "assumed same": len(pair["assumed_same"].([]any)) > 0,
+					"gap": len(pair["gaps"].([]any)) > 0, "as setup": pair["break_even"].(tree)["heads_as_setup"] != nil} {
+					if is {
+						kinds[what]++
+					}
+				}
 				pairs = append(pairs, pair)
 			}
 		}
 		want["workflows"], want["pairs"] = workflows, pairs
 		sameJSON(t, want, got, "compare")
 	})
-	for _, kind := range []any{"interval", "outside", "everywhere", "none", nil} {
-		require.Positive(t, kinds[kind], "no case had a break-even of kind %v: %v", kind, kinds)
+	for _, kind := range []any{"interval", "outside", "everywhere", "none", nil, "p is 1", "tips", "by ", "by grow", "by worker", "assumed same", "gap", "as setup"} {
+		require.Positive(t, kinds[kind], "no pair had %v: %v", kind, kinds)
 	}
 }
 

@@ -89,6 +89,9 @@ func setOf(inside func(float64) bool, got answer.BreakEven) (kind string, low, h
 			at = append(at, m.Value)
 		}
 	}
+	if got.Low.Known && got.High.Known {
+		at = append(at, (got.Low.Value+got.High.Value)/2) // a thin hole
+	}
 	slices.Sort(at)
 	var ends []float64
 	for i := range at[1:] {

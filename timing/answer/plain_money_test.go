@@ -70,6 +70,9 @@ func (a *aPlace) money(row tree, hours, low, high, earn float64) aPurse {
 	}
 	ownLow, _, marginLow := earned(low)
 	ownHigh, _, marginHigh := earned(high)
+	if math.IsNaN(low + high) { // without limits
+		marginLow, marginHigh = math.NaN(), math.NaN()
+	}
 	least := func(x, y, z float64) float64 { return math.Min(math.Min(x, y), z) }
 	most := func(x, y, z float64) float64 { return math.Max(math.Max(x, y), z) }
 	row["own_h"], row["hired_h"], row["hired"], row["overhead"], row["supplies"], row["space"] = own, hours-own, hired, overhead, supplies, space
