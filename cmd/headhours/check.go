@@ -34,6 +34,11 @@ func runCheck(c *call) error {
 	if err != nil && !errors.As(err, &problems) {
 		return err
 	}
+	for _, name := range c.workflows { // which changes nothing here, but a slip would go on to other commands
+		if _, unknown := opened.Study.Workflow(name); err == nil && unknown != nil {
+			return unknown
+		}
+	}
 	check.Problems = check.Problems.And(problems...)
 	check.Warnings = check.Warnings.And(opened.Warnings...)
 	for _, f := range opened.Files {

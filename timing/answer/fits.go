@@ -2,7 +2,6 @@ package answer
 
 import (
 	"math"
-	"slices"
 
 	"headhours/timing/condense"
 	"headhours/timing/stepfit"
@@ -77,7 +76,7 @@ func (m *Models) Fits(names []string) (Fits, error) {
 	if err != nil {
 		return Fits{}, err
 	}
-	fits := Fits{Confidence: m.Confidence, Common: m.Common(), Steps: make([]StepFit, 0, len(m.Study.Steps)), Notes: slices.Concat([]string{}, m.remarks, m.commonNotes())}
+	fits := Fits{Confidence: m.Confidence, Common: m.Common(), Steps: make([]StepFit, 0, len(m.Study.Steps)), Notes: append(append([]string{}, m.remarks...), m.commonNotes()...)}
 	practice, err := m.clearPractice()
 	if err != nil {
 		return Fits{}, err

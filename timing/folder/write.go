@@ -3,6 +3,7 @@ package folder
 import (
 	"errors"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"syscall"
@@ -17,12 +18,15 @@ func WriteFile(name string, fill func(io.Writer) error) (err error) {
 	if target, err := filepath.EvalSymlinks(name); err == nil {
 		name = target
 	}
-	if info, err := os.Stat(name); err == nil && !info.Mode().IsRegular() && !info.IsDir() {
+	switch info, err := os.Stat(name); {
+	case err == nil && info.IsDir():
+		return &fs.PathError{Op: "write", Path: name, Err: errIsFolder}
+	case err == nil && !info.Mode().IsRegular():
 		return writeThrough(name, fill)
 	}
 	temporary, err := os.CreateTemp(filepath.Dir(name), "."+filepath.Base(name)+".*")
 	if err != nil {
-		return err
+		return about(name, err)
 	}
 	defer removedAtInterrupt(temporary.Name())()
 	defer func() {
@@ -44,10 +48,23 @@ func WriteFile(name string, fill func(io.Writer) error) (err error) {
 		return err
 	}
 	if err = os.Rename(temporary.Name(), name); err != nil {
-		return err
+		return about(name, err)
 	}
 	syncFolder(filepath.Dir(name))
 	return nil
+}
+
+var errIsFolder = errors.New("is a folder, want a file")
+
+// about is an error of the temporary file as one of the file that was asked for.
+func about(name string, err error) error {
+	if path, ok := errors.AsType[*fs.PathError](err); ok {
+		err = path.Err
+	}
+	if link, ok := errors.AsType[*os.LinkError](err); ok {
+		err = link.Err
+	}
+	return &fs.PathError{Op: "write", Path: name, Err: err}
 }
 
 // cannotSync tells a file system that has no way to sync from one that failed to.

@@ -31,6 +31,23 @@ func TestWriteFileIsWholeOrNotAtAll(t *testing.T) {
 	assert.Error(t, WriteFile(filepath.Join(dir, "no", "answer.txt"), filling("x")))
 }
 
+// What cannot be written is told by the name that was asked for, and leaves nothing behind.
+func TestWriteFileSaysWhere(t *testing.T) {
+	dir := t.TempDir()
+	require.NoError(t, os.Mkdir(filepath.Join(dir, "folder"), 0o755))
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "file"), []byte("mine"), 0o644))
+	for name, want := range map[string]string{
+		"folder":     "write " + dir + "/folder: is a folder, want a file",
+		"file/x.txt": "write " + dir + "/file/x.txt: not a directory",
+		"no/x.txt":   "write " + dir + "/no/x.txt: no such file or directory",
+	} {
+		assert.EqualError(t, WriteFile(filepath.Join(dir, filepath.FromSlash(name)), filling("x")), want)
+	}
+	left, err := os.ReadDir(dir)
+	require.NoError(t, err)
+	assert.Len(t, left, 2)
+}
+
 func TestWriteFileFollowsALink(t *testing.T) {
 	dir := t.TempDir()
 	target, link := filepath.Join(dir, "target.txt"), filepath.Join(dir, "link.txt")
