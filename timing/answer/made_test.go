@@ -12,6 +12,7 @@ import (
 
 	"headhours/timing/condense"
 	"headhours/timing/crop"
+	"headhours/timing/stepfit"
 	"headhours/timing/study"
 )
 
@@ -217,6 +218,18 @@ func TestMadeDropped(t *testing.T) {
 	assert.Equal(t, study.Known(0), made.After)
 	assert.InDelta(t, 400.0/3600, made.Saved.Value, 1e-12)
 	assert.Equal(t, made.Before, made.Hoped)
+}
+
+// What is usual of a step that was changed and not timed since is what was hoped for, and
+// lies within its own limits.
+func TestUsualIsWhatWasHoped(t *testing.T) {
+	m := Fit(smallMade(dibber(0)), []study.Reading{atDay("sow", -3, 10, 40), atDay("sow", -2, 20, 80), atDay("sow", -2, 30, 121)}, Options{})
+	u, ok := m.Usual("sow", stepfit.Load{Setups: 1, Count: 100})
+	require.True(t, ok)
+	assert.InDelta(t, 100.5, u.Seconds, 1)
+	assert.Less(t, u.Low.Value, u.Seconds)
+	assert.Greater(t, u.High.Value, u.Seconds)
+	assert.Less(t, u.High.Value, 200.0)
 }
 
 // A step that was never timed before its change has its hours since all the same.

@@ -32,7 +32,7 @@ func (m *Models) Usual(step string, load stepfit.Load) (Usual, bool) {
 		return Usual{}, false
 	}
 	s := m.Steps[i]
-	u := Usual{Seconds: s.Model.At(load), Readings: s.Readings}
+	u := Usual{Seconds: s.Model.At(m.AsItIs(i, load)), Readings: s.Readings}
 	if u.Seconds <= 0 {
 		return Usual{}, false
 	}
@@ -48,9 +48,10 @@ func (m *Models) Usual(step string, load stepfit.Load) (Usual, bool) {
 // with the count nothing is known of the scatter of getting ready alone.
 func (m *Models) oneMore(step int, load stepfit.Load, s setting) outcome {
 	o := m.timeOf(step, load, s)
-	_, doubt := m.Steps[step].under(s, load)
+	now := m.AsItIs(step, load)
+	_, doubt := m.Steps[step].under(s, now)
 	o.next = uncertainty{lender: o.mean.lender, effect: o.mean.effect, common: o.mean.common + o.full*o.full}
-	o.next.add(doubt, doubt.Variance(load)+doubt.OneMore(load.Count))
+	o.next.add(doubt, doubt.Variance(now)+doubt.OneMore(load.Count))
 	o.next.unknown = o.next.unknown || load.Count == 0 && doubt.Spread > 0
 	return o
 }
