@@ -78,7 +78,7 @@ func enough(decimals int, amounts ...study.Maybe) int {
 func visible(decimals int, amounts ...study.Maybe) int {
 	most := decimals
 	for _, m := range amounts {
-		if math.Abs(m.Value) < 0.5*math.Pow10(-decimals) {
+		if x := math.Abs(m.Value); x > 1e-7 && x < 0.5*math.Pow10(-decimals) { // less is what rounding leaves of nothing
 			most = max(most, enough(decimals, m))
 		}
 	}
