@@ -119,7 +119,7 @@ func (t *typed) suggest() ([]suggestion, string) {
 	}
 	cmd, err := find(t.words[0])
 	switch {
-	case err != nil || len(t.words) > cmd.most:
+	case err != nil || len(t.words) > cmd.maxArgs:
 		return nil, ""
 	case cmd.choices != nil:
 		return plainly(cmd.choices), ""

@@ -14,7 +14,7 @@ var shellScripts embed.FS
 var shells = []string{"bash", "zsh", "fish"}
 
 var completionCommand = command{
-	name: "completion", args: "SHELL", most: 1, choices: shells,
+	name: "completion", args: "SHELL", maxArgs: 1, choices: shells,
 	does: "a script that lets bash, zsh or fish complete what is typed", run: runCompletion,
 	examples: []string{
 		"headhours completion bash # to be put into ~/.bashrc as: source <(headhours completion bash)",

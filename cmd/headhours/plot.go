@@ -22,10 +22,10 @@ func (c *call) writeAndDraw(doc report.Doc, answer any, figure func() (plots.Fig
 	if err := c.write(doc, answer); err != nil || c.plot == "" {
 		return err
 	}
-	drawn, err := figure()
+	figureToDraw, err := figure()
 	if err != nil {
 		return err
 	}
 	format, _ := plots.FormatOf(c.plot)
-	return folder.WriteFile(c.plot, func(w io.Writer) error { return drawn.Write(w, format) })
+	return folder.WriteFile(c.plot, func(w io.Writer) error { return figureToDraw.Write(w, format) })
 }

@@ -33,7 +33,7 @@ func usagef(format string, args ...any) error { return usageError{fmt.Sprintf(fo
 type command struct {
 	name     string
 	args     string // what may follow the flags
-	most     int    // of arguments
+	maxArgs  int    // of arguments
 	does     string
 	flags    []string // those it takes, beyond the ones that all take
 	formats  []string // of its answer, the usual one first; nil: report.Formats
@@ -102,7 +102,7 @@ func (c *call) dispatch(args []string) error {
 		return err
 	}
 	c.args = words[1:]
-	if len(c.args) > cmd.most && len(c.from) == 0 {
+	if len(c.args) > cmd.maxArgs && len(c.from) == 0 {
 		return usageError{tooMany(cmd, c.args)}
 	}
 	if err := c.flags.check(set, cmd); err != nil {
@@ -125,9 +125,9 @@ func (c *call) dispatch(args []string) error {
 // tooMany tells of more arguments than a command takes, and of the flag that the first
 // of those left over may have been meant for.
 func tooMany(cmd command, args []string) string {
-	spare := args[cmd.most]
+	spare := args[cmd.maxArgs]
 	text := fmt.Sprintf("%s does not take %q", cmd.name, spare)
-	if cmd.most > 0 {
+	if cmd.maxArgs > 0 {
 		text = fmt.Sprintf("%s takes one argument, %s: what is %q?", cmd.name, cmd.args, spare)
 	}
 	_, err := strconv.Atoi(spare)

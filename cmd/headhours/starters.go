@@ -19,7 +19,7 @@ import (
 var studies embed.FS
 
 var demoCommand = command{
-	name: "demo", args: "[DIR]", most: 1,
+	name: "demo", args: "[DIR]", maxArgs: 1,
 	does: "writes an invented study into DIR (headhours-demo), prints its answer and writes its report",
 	run:  runDemo, flags: []string{"format"},
 	examples: []string{
@@ -91,7 +91,7 @@ func (c *call) demoReport() (string, error) {
 }
 
 var initCommand = command{
-	name: "init", args: "[DIR]", most: 1,
+	name: "init", args: "[DIR]", maxArgs: 1,
 	does: "starts a study in DIR from a commented study.toml, or from logs that you have",
 	run:  runInit, flags: []string{"from"},
 	examples: []string{

@@ -78,14 +78,14 @@ func nearFlag(err error, set *pflag.FlagSet) string {
 
 // notTaken says that a command does not take a flag, and which do.
 func notTaken(cmd command, flag string) error {
-	const most = 4
+	const maxListed = 4
 	var takers []string
 	for _, other := range commands() {
 		if slices.Contains(other.flags, flag) {
 			takers = append(takers, other.name)
 		}
 	}
-	more := max(0, len(takers)-most)
+	more := max(0, len(takers)-maxListed)
 	listed, verb := strings.Join(takers[:len(takers)-more], ", "), "do"
 	switch {
 	case more > 0:

@@ -47,13 +47,13 @@ func partOf(doc report.Doc, figure *plots.Figure) pagePart {
 
 // people are the tables that are for people.
 func people(tables []report.Table) []report.Table {
-	var shown []report.Table
+	var forPeople []report.Table
 	for _, t := range tables {
 		if t.For != report.Programs && len(t.Rows) > 0 {
-			shown = append(shown, t)
+			forPeople = append(forPeople, t)
 		}
 	}
-	return shown
+	return forPeople
 }
 
 // shownFigure is a figure, or none where there is nothing in it to see.

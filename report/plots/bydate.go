@@ -79,9 +79,9 @@ type dayTicks struct{}
 
 // Ticks are the same number of days apart.
 func (dayTicks) Ticks(low, high float64) []plot.Tick {
-	const most, clear = 4, 0.1 // half a label's width, as a share of the axis
+	const maxShown, clear = 4, 0.1 // half a label's width, as a share of the axis
 	first, last := math.Ceil(low+clear*(high-low)), math.Floor(high-clear*(high-low))
-	step := math.Max(1, math.Ceil((last-first)/(most-1)))
+	step := math.Max(1, math.Ceil((last-first)/(maxShown-1)))
 	var ticks []plot.Tick
 	for x := first; x <= last; x += step {
 		ticks = append(ticks, plot.Tick{Value: x, Label: isoDay(condense.Day(x))})

@@ -82,7 +82,7 @@ const ellipsis = "…"
 
 // wrap breaks text at blanks, and words that are too long anywhere, into lines
 // of at most a width. What does not go into so many lines is cut off.
-func (l lettering) wrap(s string, width vg.Length, most int) []string {
+func (l lettering) wrap(s string, width vg.Length, maxCount int) []string {
 	var lines []string
 	line := ""
 	for _, word := range strings.Fields(s) {
@@ -94,16 +94,16 @@ func (l lettering) wrap(s string, width vg.Length, most int) []string {
 			lines = append(lines, line)
 		}
 		line = word
-		for l.width(line) > width && len(lines) <= most {
+		for l.width(line) > width && len(lines) <= maxCount {
 			letters := []rune(line)
 			n := l.letters(letters, width)
 			lines, line = append(lines, string(letters[:n])), string(letters[n:])
 		}
 	}
 	lines = append(lines, line)
-	if len(lines) > most {
-		lines = lines[:most]
-		lines[most-1] = l.cut(lines[most-1]+ellipsis, width)
+	if len(lines) > maxCount {
+		lines = lines[:maxCount]
+		lines[maxCount-1] = l.cut(lines[maxCount-1]+ellipsis, width)
 	}
 	return lines
 }

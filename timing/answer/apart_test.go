@@ -181,7 +181,7 @@ func TestApartOfSeveralBatches(t *testing.T) {
 		readings[i].Worker = []string{"w1", "w2", "w1", "w1", "w2", "w2"}[i]
 	}
 	whole := condense.BatchOf(readings)
-	whole.Table = new(condense.Table)
+	whole.Table = new(condense.NameTable)
 	again := func(take func(*condense.Batch) error) error {
 		for i := 0; i < len(readings); i += 3 {
 			b := *whole

@@ -10,7 +10,7 @@ import (
 
 // candidates are the readings that may stand out from a step's model; false where only
 // reading all of them again can tell.
-func (s *StepModel) candidates(screen stepfit.Screen) ([]condense.Timed, bool) {
+func (s *StepModel) candidates(screen stepfit.OutlierScreen) ([]condense.Timed, bool) {
 	k := &s.Kept
 	if s.Readings == len(k.First) {
 		return k.First, true

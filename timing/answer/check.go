@@ -52,7 +52,7 @@ func (m *Models) CheckGrows() []GrowCheck {
 		if inGrow.Elsewhere > 0 {
 			check.Remarks = append(check.Remarks, fmt.Sprintf("%d of its readings were logged under another way", inGrow.Elsewhere))
 		}
-		check.Remarks = append(check.Remarks, cropRemarks(g, m.Study.Sowing(w))...)
+		check.Remarks = append(check.Remarks, cropRemarks(g, m.Study.Propagation(w))...)
 		check.Remarks = append(check.Remarks, weightRemarks(m.Study, g, w)...)
 		checks = append(checks, check)
 	}
@@ -84,12 +84,12 @@ func (m *Models) growHeads(g study.Grow, w study.Workflow) float64 {
 	case g.Heads.Known && g.Heads.Value > 0:
 		return g.Heads.Value
 	case g.Cells.Known && g.Cells.Value > 0:
-		return g.Cells.Value / m.Study.Sowing(w).CellsPerHead()
+		return g.Cells.Value / m.Study.Propagation(w).CellsPerHead()
 	}
 	return max(1, float64(m.Study.Heads))
 }
 
-func cropRemarks(g study.Grow, s crop.Sowing) []string {
+func cropRemarks(g study.Grow, s crop.Propagation) []string {
 	var remarks []string
 	if odd(g.CameUp, g.Cells, s.FilledShare()) {
 		came := "of the cells came up"

@@ -254,7 +254,7 @@ const beforeLosses = -1
 // otherLines are the supplies of a workflow, and its space where that has a
 // price.
 func (m *Models) otherLines(w study.Workflow, heads float64) []CostLine {
-	counts := m.Study.Sowing(w).Counts()
+	counts := m.Study.Propagation(w).Counts()
 	var lines []CostLine
 	for _, s := range m.Study.Supplies {
 		if s.Workflows != nil && !slices.Contains(s.Workflows, w.Name) {

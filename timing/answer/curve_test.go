@@ -122,7 +122,7 @@ func TestCurveLines(t *testing.T) {
 func TestCurvePoints(t *testing.T) {
 	readings := plainLog(t, "data/stray_reading.csv")
 	readings[0].Void = "a visitor came"
-	judged := study.Step{Name: "carry", Estimate: &study.Judged{Low: 1, Likely: 2, High: 3, OfVisit: true}}
+	judged := study.Step{Name: "carry", Estimate: &study.Estimate{Low: 1, Likely: 2, High: 3, OfVisit: true}}
 	st := StudyOf(readings)
 	st.Steps = append(st.Steps, judged, study.Step{Name: "weigh"})
 	st.Workflows = []study.Workflow{{Name: "quick", Tasks: []study.Task{{Step: "carry", Days: []int{1}}}}}

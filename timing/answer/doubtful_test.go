@@ -11,7 +11,7 @@ import (
 
 func TestDoubtful(t *testing.T) {
 	st := study.Study{Confidence: 0.95, Steps: []study.Step{
-		{Name: "sow"}, {Name: "thin"}, {Name: "mix", Estimate: &study.Judged{Low: 120, Likely: 300, High: 480, OfVisit: true}},
+		{Name: "sow"}, {Name: "thin"}, {Name: "mix", Estimate: &study.Estimate{Low: 120, Likely: 300, High: 480, OfVisit: true}},
 	}}
 	at := func(line int, r study.Reading) study.Reading {
 		r.Place = study.Place{File: "a.csv", Line: line}

@@ -225,7 +225,7 @@ func (m *Models) estimate(step int, load stepfit.Load, s setting) (value, se, lo
 // them again.
 func (m *Models) standOuts() ([][]StandOut, error) {
 	found := make([][]StandOut, len(m.Steps))
-	untold := map[int]stepfit.Screen{} // steps whose readings are all to be looked at again
+	rescreened := map[int]stepfit.OutlierScreen{} // steps whose readings are all to be looked at again
 	for i := range m.Steps {
 		s := &m.Steps[i]
 		if s.Readings == 0 {
@@ -235,9 +235,9 @@ func (m *Models) standOuts() ([][]StandOut, error) {
 		if !ok {
 			continue
 		}
-		outliers, told := s.candidates(screen)
-		if !told {
-			untold[i] = screen
+		outliers, complete := s.candidates(screen)
+		if !complete {
+			rescreened[i] = screen
 		}
 		for _, t := range outliers {
 			if out, ok := screen.Check(t.Reading); ok {
@@ -245,11 +245,11 @@ func (m *Models) standOuts() ([][]StandOut, error) {
 			}
 		}
 	}
-	if len(untold) == 0 {
+	if len(rescreened) == 0 {
 		return found, nil
 	}
 	return found, m.Each(func(step int, b *condense.Batch, r *condense.Brief) {
-		screen, ok := untold[step]
+		screen, ok := rescreened[step]
 		if !ok {
 			return
 		}

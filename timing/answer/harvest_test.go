@@ -12,7 +12,7 @@ import (
 // cutsStudy has a way cut twice that is sold in bags, one cut once, and one of heads.
 func cutsStudy() study.Study {
 	bag := &study.Sale{Unit: "bag", Kg: 0.2, Share: 0.5}
-	judged := &study.Judged{Low: 6, Likely: 6, High: 6}
+	judged := &study.Estimate{Low: 6, Likely: 6, High: 6}
 	task := func(days ...int) []study.Task {
 		return []study.Task{{Step: "cut", Days: days, Count: crop.Plants, Each: 1, SharedBy: 1}}
 	}

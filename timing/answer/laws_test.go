@@ -32,7 +32,7 @@ func invented(seed uint64) (study.Study, []study.Reading) {
 		}
 		if r.IntN(3) == 0 {
 			low := 10 * r.Float64()
-			step.Estimate = &study.Judged{Low: low, Likely: low + 20*r.Float64(), High: low + 60, OfVisit: r.IntN(2) == 0}
+			step.Estimate = &study.Estimate{Low: low, Likely: low + 20*r.Float64(), High: low + 60, OfVisit: r.IntN(2) == 0}
 		}
 		st.Steps = append(st.Steps, step)
 		setup, unit := 200*r.Float64(), 20*r.Float64()
@@ -133,7 +133,7 @@ func TestDoublingTimesDoublesHours(t *testing.T) {
 		for i, s := range st.Steps {
 			if s.Estimate != nil {
 				e := *s.Estimate
-				st.Steps[i].Estimate = &study.Judged{Low: 2 * e.Low, Likely: 2 * e.Likely, High: 2 * e.High, OfVisit: e.OfVisit}
+				st.Steps[i].Estimate = &study.Estimate{Low: 2 * e.Low, Likely: 2 * e.Likely, High: 2 * e.High, OfVisit: e.OfVisit}
 			}
 		}
 		after := compared(t, st, doubled)

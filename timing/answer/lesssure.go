@@ -38,7 +38,7 @@ func (m *Models) LessSure(names []string, heads int) ([]string, error) {
 		return nil, err
 	}
 	var reasons condense.Index[string]
-	var ways [][]string // of each reason
+	var affected [][]string // of each reason
 	for _, w := range workflows {
 		now, then := m.hours(w, heads), before.hours(w, heads)
 		if !now.Low.Known || !then.Low.Known || len(now.Gaps) < len(then.Gaps) ||
@@ -46,16 +46,16 @@ func (m *Models) LessSure(names []string, heads int) ([]string, error) {
 			continue
 		}
 		at := int(reasons.Of(m.whyLessSure(before, w, heads)))
-		if at == len(ways) {
-			ways = append(ways, nil)
+		if at == len(affected) {
+			affected = append(affected, nil)
 		}
-		ways[at] = append(ways[at], study.Quote(w.Name))
+		affected[at] = append(affected[at], study.Quote(w.Name))
 	}
 	var notes []string
 	for i, why := range reasons.List {
-		are := ways[i][0] + " is"
-		if len(ways[i]) > 1 {
-			are = inWords(ways[i]) + " are"
+		are := affected[i][0] + " is"
+		if len(affected[i]) > 1 {
+			are = inWords(affected[i]) + " are"
 		}
 		notes = append(notes, fmt.Sprintf("%s less sure than without the newest readings, of %s: %s", are, newest.Date().Format(time.DateOnly), why))
 	}

@@ -21,7 +21,7 @@ var changedOn = time.Date(2027, 4, 12, 0, 0, 0, 0, time.UTC)
 // changedGrower is an invented study with a change made to sow, its readings, and the same
 // with the step named apart: a way as it was and one as it is.
 func changedGrower(r *rand.Rand) (st, apart study.Study, readings, named []study.Reading) {
-	estimate := &study.Judged{Low: 2, Likely: 4, High: 8}
+	estimate := &study.Estimate{Low: 2, Likely: 4, High: 8}
 	step := func(name string) study.Step {
 		s := study.Step{Name: name}
 		if name == "sow" && r.IntN(3) == 0 {
@@ -166,7 +166,7 @@ func TestMadeAndNotTimedYet(t *testing.T) {
 	assert.InDelta(t, 1, cost.Workflows[0].Total.Value, 1e-9)
 	// with nothing but an estimate, that
 	st := smallMade(dibber(0))
-	st.Steps[0].Estimate = &study.Judged{Low: 8, Likely: 8, High: 8}
+	st.Steps[0].Estimate = &study.Estimate{Low: 8, Likely: 8, High: 8}
 	in, err = Fit(st, nil, Options{}).Improve("", 100, nil)
 	require.NoError(t, err)
 	assert.InDelta(t, 200.0/3600, in.Hours, 1e-12)

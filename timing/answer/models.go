@@ -154,7 +154,7 @@ func (o Options) choose(s *condense.StepReadings) *stepfit.Model {
 	return &model
 }
 
-func fit(j study.Judged) stepfit.Fit {
+func fit(j study.Estimate) stepfit.Fit {
 	form := stepfit.Unit
 	if j.OfVisit {
 		form = stepfit.Setup

@@ -203,7 +203,7 @@ func modelled(rows []aRow, form string, spread *int) (point, doubt aFit, setup *
 }
 
 // judgedFit is an estimate as a fit: its mean, its standard deviation, for ever.
-func judgedFit(j study.Judged) aFit {
+func judgedFit(j study.Estimate) aFit {
 	f := aFit{judged: true, p: 1, form: "unit", nu: math.Inf(1), d: math.Inf(1), s2: (j.High - j.Low) * (j.High - j.Low) / 36}
 	k := 1
 	if j.OfVisit {

@@ -131,7 +131,7 @@ func (d *drawing) steps() {
 		}
 		if d.chance(0.35) && !d.once {
 			low := d.between(5, 70)
-			s.Estimate = &study.Judged{Low: low, Likely: low * 1.2, High: low * d.between(1.2, 2), OfVisit: d.chance(0.5)}
+			s.Estimate = &study.Estimate{Low: low, Likely: low * 1.2, High: low * d.between(1.2, 2), OfVisit: d.chance(0.5)}
 		}
 		if d.chance(0.1) {
 			s.Hazards = []study.Hazard{study.Hygiene}

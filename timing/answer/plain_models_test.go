@@ -176,7 +176,7 @@ func (p *plain) lend() {
 	}
 }
 
-func (p *plain) lendTo(f *aFit, estimate *study.Judged) {
+func (p *plain) lendTo(f *aFit, estimate *study.Estimate) {
 	switch {
 	case !p.own:
 		lacks := max(3-f.d, 0)

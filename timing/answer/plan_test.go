@@ -114,7 +114,7 @@ func TestPlanClosesABracket(t *testing.T) {
 
 // Before any timing: judged steps are timed until their own readings do better.
 func TestPlanFromJudgement(t *testing.T) {
-	m := Fit(oneStep(study.Step{Estimate: &study.Judged{Low: 4, Likely: 10, High: 16}}), nil, Options{})
+	m := Fit(oneStep(study.Step{Estimate: &study.Estimate{Low: 4, Likely: 10, High: 16}}), nil, Options{})
 	plan, err := m.plan(nil, 20, 0.10, 0)
 	require.NoError(t, err)
 	assert.InDelta(t, 1.96*2*20/3600, plan.Now.Value, 1e-4, "the normal quantile, 2 s a head")

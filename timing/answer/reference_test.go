@@ -120,7 +120,7 @@ func (c inferenceCase) logged(t *testing.T) []study.Reading {
 func (c inferenceCase) fit(readings []study.Reading, o Options) *Models {
 	st := StudyOf(readings)
 	if j := c.Judged; j != nil {
-		st.Steps = append(st.Steps, study.Step{Name: "judged", Estimate: &study.Judged{Low: j.Low, Likely: j.Likely, High: j.High, OfVisit: true}})
+		st.Steps = append(st.Steps, study.Step{Name: "judged", Estimate: &study.Estimate{Low: j.Low, Likely: j.Likely, High: j.High, OfVisit: true}})
 	}
 	return Fit(st, readings, o)
 }
@@ -302,7 +302,7 @@ func TestOwnGuess(t *testing.T) {
 		if c.Kind != "own_guess" {
 			continue
 		}
-		estimate := &study.Judged{Low: 52, Likely: 52, High: 100} // as the case says
+		estimate := &study.Estimate{Low: 52, Likely: 52, High: 100} // as the case says
 		st := study.Study{Confidence: 0.95, Steps: []study.Step{{Name: "pack", Estimate: estimate}}}
 		m := Fit(st, []study.Reading{aReading("pack", 5, 50)}, Options{Scatter: OwnScatter})
 		fit := m.fitOf(0)

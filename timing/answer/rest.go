@@ -62,16 +62,16 @@ func (m *Models) MaxHeads(s Schedule, hoursPerWeek float64) (heads int, perWeek 
 		failed = err
 		return err != nil || !c.SteadyWeek.Known || c.SteadyWeek.Value > hoursPerWeek
 	}
-	const most = math.MaxInt32
+	const maxInt = math.MaxInt32
 	high := 1
-	for high < most && !tooMany(high) {
+	for high < maxInt && !tooMany(high) {
 		high *= 2
 	}
 	heads = sort.Search(high, tooMany)
 	switch {
 	case failed != nil:
 		return 0, 0, failed
-	case heads >= most:
+	case heads >= maxInt:
 		return 0, 0, ErrNoLimit
 	}
 	s.Heads = max(1, heads)

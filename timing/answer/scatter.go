@@ -81,7 +81,7 @@ type doubtFit struct {
 }
 
 // use is a fit with the scatter that answers take.
-func (l lending) use(f stepfit.Fit, estimate *study.Judged) doubtFit {
+func (l lending) use(f stepfit.Fit, estimate *study.Estimate) doubtFit {
 	u := doubtFit{Fit: f, own: f.DF, df: f.DF}
 	if f.Judged() || l.scatter != OwnScatter && f.AtMean() == 0 && f.DF > 0 {
 		return u

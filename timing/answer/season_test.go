@@ -16,8 +16,8 @@ import (
 // smallPlace is two crops with judged times, so that weeks can be worked by hand: water
 // takes 10 minutes and 2 more a grow, picking 1 minute a head, sweeping 30 minutes.
 func smallPlace() study.Study {
-	judged := func(low float64, visit bool) *study.Judged {
-		return &study.Judged{Low: low, Likely: low, High: low, OfVisit: visit}
+	judged := func(low float64, visit bool) *study.Estimate {
+		return &study.Estimate{Low: low, Likely: low, High: low, OfVisit: visit}
 	}
 	until := 14
 	return study.Study{
@@ -244,7 +244,7 @@ func BenchmarkSeason(b *testing.B) {
 func BenchmarkPlanSeason(b *testing.B) {
 	s := study.Study{Confidence: 0.95, Germination: crop.Germination{Share: 0.9}, Labour: &study.Labour{Wage: 12, OwnHours: study.Known(30)}}
 	for i := range 18 {
-		s.Steps = append(s.Steps, study.Step{Name: fmt.Sprint("step ", i), Together: i%6 == 0, Estimate: &study.Judged{Low: 3, Likely: 4, High: 6}})
+		s.Steps = append(s.Steps, study.Step{Name: fmt.Sprint("step ", i), Together: i%6 == 0, Estimate: &study.Estimate{Low: 3, Likely: 4, High: 6}})
 	}
 	for w := range 20 {
 		way := study.Workflow{Name: fmt.Sprint("way ", w), Crop: fmt.Sprint("crop ", w%5), SeedsPerCell: 1}

@@ -46,7 +46,7 @@ func layOut(m *Models) *seasonLayout {
 	for _, s := range m.Study.Sowings {
 		w := mustWorkflow(m.Study, s.Workflow)
 		g := sowingGrows{sowing: s, workflow: w, starts: s.Starts(days)}
-		perHead := m.Study.Sowing(w).CellsPerHead()
+		perHead := m.Study.Propagation(w).CellsPerHead()
 		g.heads = s.Heads.Value
 		if s.Cells.Known {
 			g.heads = s.Cells.Value / perHead
@@ -190,7 +190,7 @@ func (l *seasonLayout) harvest(s *SownInAll, sale study.Sale, day int, y study.Y
 // takeSpace adds the space of a sowing's grows to its days, and gives their square metre
 // days within the season.
 func (l *seasonLayout) takeSpace(g sowingGrows) (m2days float64) {
-	counts := l.models.Study.Sowing(g.workflow).Counts()
+	counts := l.models.Study.Propagation(g.workflow).Counts()
 	for _, row := range g.workflow.Space {
 		m2 := row.M2 * counts.Count(row.Count, row.From, g.heads)
 		for _, start := range g.starts {

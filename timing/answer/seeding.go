@@ -79,7 +79,7 @@ func (m *Models) Seeding(name string, heads int, assurance float64) (Seeding, er
 	for k := 1; k <= most; k++ {
 		w.SeedsPerCell = k
 		c := m.seedingChoice(w, heads)
-		if cells, ok := m.Study.Sowing(w).Assured(heads, assurance, m.Study.GerminationOf(w)); ok {
+		if cells, ok := m.Study.Propagation(w).Assured(heads, assurance, m.Study.GerminationOf(w)); ok {
 			c.CellsAssured = &cells
 		} else {
 			unassured = append(unassured, strconv.Itoa(k))
@@ -127,7 +127,7 @@ func countsOf(w study.Workflow, word crop.Word) bool {
 }
 
 func (m *Models) seedingChoice(w study.Workflow, heads int) SeedingChoice {
-	sowing := m.Study.Sowing(w)
+	sowing := m.Study.Propagation(w)
 	hours, cost := m.hours(w, heads), m.cost(w, heads, m.noTools())
 	k, p := float64(w.SeedsPerCell), sowing.FilledShare()
 	surplus := k*sowing.Germination - p

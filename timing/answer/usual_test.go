@@ -44,7 +44,7 @@ func TestUsualByWhatIsKnown(t *testing.T) {
 	two := 2
 	st := study.Study{Confidence: 0.95, Steps: []study.Step{
 		{Name: "gap"},
-		{Name: "judged", Estimate: &study.Judged{Low: 60, Likely: 120, High: 180, OfVisit: true}},
+		{Name: "judged", Estimate: &study.Estimate{Low: 60, Likely: 120, High: 180, OfVisit: true}},
 		{Name: "once"},
 		{Name: "alike"},
 		{Name: "wide", Spread: &two},

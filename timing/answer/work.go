@@ -33,7 +33,7 @@ func (m *Models) visits(w study.Workflow, heads float64) []Visit {
 // visitsEvery are the visits of a grow among others sown so many days apart; 0 is one
 // alone.
 func (m *Models) visitsEvery(w study.Workflow, heads float64, every int) []Visit {
-	counts := m.Study.Sowing(w).Counts()
+	counts := m.Study.Propagation(w).Counts()
 	var visits []Visit
 	for _, task := range w.Tasks {
 		i, shared := m.Index[task.Step], float64(task.SharedBy)
@@ -91,7 +91,7 @@ func difference(a, b float64) float64 {
 // perHead × heads. Where visits rounds up, half a unit is added instead, which
 // is what rounding up adds on average.
 func (m *Models) straight(w study.Workflow) (fixed, perHead linear) {
-	counts := m.Study.Sowing(w).Counts()
+	counts := m.Study.Propagation(w).Counts()
 	fixed, perHead = make(linear, len(m.Steps)), make(linear, len(m.Steps))
 	for _, task := range w.Tasks {
 		i, shared := m.Index[task.Step], float64(task.SharedBy)

@@ -15,7 +15,7 @@ type Batch struct {
 	Line   int              // each row's Row is counted from it
 	Column int              // where readings stand in their line; 0 for the line as a whole
 	Names  [naming][]string // what rows name, of each kind; the first is ""
-	Table  *Table           // of the names; nil of those of this batch alone
+	Table  *NameTable       // of the names; nil of those of this batch alone
 	Where  []Where          // what rows have in common, in order of first appearance
 	What   []What           // likewise; either may hold the same twice
 	Rows   []Brief
@@ -24,9 +24,9 @@ type Batch struct {
 	Digest *digest // what it comes to, for one Gathering
 }
 
-// Table tells which batches have names in common: a later batch of the same table has
+// NameTable tells which batches have names in common: a later batch of the same table has
 // the names of an earlier one, and may have more.
-type Table struct{ _ byte }
+type NameTable struct{ _ byte }
 
 // What a reading names: the indices of a batch's Names.
 const (

@@ -105,7 +105,7 @@ func TestWholeIsOneByOne(t *testing.T) {
 
 // Batches that share a table of names may name more later on; each index keeps its name.
 func TestTableOfNamesGrows(t *testing.T) {
-	table := &Table{}
+	table := &NameTable{}
 	first := BatchOf([]study.Reading{plainReading("sow"), plainReading("thin")})
 	more := BatchOf([]study.Reading{plainReading("sow"), plainReading("thin"), plainReading("pick")})
 	first.Table, more.Table = table, table

@@ -21,7 +21,7 @@ type Gathering struct {
 	dates     []Day                  // on which steps were changed
 	seen      [naming]nameSet        // the workers and the grows
 
-	tables      map[*Table]*tableNames
+	tables      map[*NameTable]*tableNames
 	*tableNames // of the batch in hand
 }
 
@@ -58,7 +58,7 @@ type StepReadings struct {
 // Gather begins to take readings in, those that a filter takes. Without a study its steps
 // are those that the readings name, in order of first appearance.
 func Gather(st *study.Study, filter Filter) *Gathering {
-	g := &Gathering{open: st == nil, steps: map[string]*study.Step{}, tables: map[*Table]*tableNames{}}
+	g := &Gathering{open: st == nil, steps: map[string]*study.Step{}, tables: map[*NameTable]*tableNames{}}
 	if st == nil {
 		st = &study.Study{Confidence: study.DefaultConfidence}
 	}

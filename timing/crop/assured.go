@@ -18,7 +18,7 @@ const MaxCells = 1 << 32
 // over what the test leaves open, g ~ Beta(came up + ½, of − came up + ½)
 // (Jeffreys' prior; the same g for all cells, so a beta-binomial at one seed a
 // cell). False where even MaxCells are not enough.
-func (s Sowing) Assured(heads int, assurance float64, g Germination) (cells int, ok bool) {
+func (s Propagation) Assured(heads int, assurance float64, g Germination) (cells int, ok bool) {
 	chances := s.chances(g)
 	enough := func(n int) bool { return chances.atLeast(heads, n) >= assurance }
 	low, high := heads-1, heads // too few, enough: doubled, then halved
@@ -59,7 +59,7 @@ func (cs chances) atLeast(heads, n int) float64 {
 	return sum
 }
 
-func (s Sowing) chances(g Germination) chances {
+func (s Propagation) chances(g Germination) chances {
 	at := func(share float64) float64 {
 		s.Germination = share
 		return s.FilledShare() * s.SurvivingShare(math.MaxInt)

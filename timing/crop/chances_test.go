@@ -26,7 +26,7 @@ func TestAssuredWithLosses(t *testing.T) {
 		for _, share := range []float64{0.5, 0.8, 0.97} {
 			for seeds := 1; seeds <= 3; seeds++ {
 				for _, losses := range [][]Loss{nil, {{Day: 5, Share: 0.3}}, {{Day: 5, Share: 0.2}, {Day: 900, Share: 0.1}}} {
-					s := Sowing{Germination: share, SeedsPerCell: seeds, Losses: losses}
+					s := Propagation{Germination: share, SeedsPerCell: seeds, Losses: losses}
 					chance := 1 - math.Pow(1-share, float64(seeds))
 					for _, l := range losses {
 						chance *= 1 - l.Share
@@ -50,7 +50,7 @@ func TestAssuredWithLosses(t *testing.T) {
 func TestAssuredOfOneHead(t *testing.T) {
 	for _, chance := range []float64{1e-6, 0.01, 0.3, 0.62} {
 		for _, assurance := range []float64{0.5, 0.95, 0.9999} {
-			cells, ok := Sowing{Germination: chance, SeedsPerCell: 1}.Assured(1, assurance, Germination{Share: chance})
+			cells, ok := Propagation{Germination: chance, SeedsPerCell: 1}.Assured(1, assurance, Germination{Share: chance})
 			require.True(t, ok)
 			assert.Equal(t, int(math.Ceil(math.Log(1-assurance)/math.Log1p(-chance))), cells, "%v %v", chance, assurance)
 		}
@@ -59,7 +59,7 @@ func TestAssuredOfOneHead(t *testing.T) {
 
 // Where every cell gives a head, as many are sown as are wanted.
 func TestAssuredWhereNoneFails(t *testing.T) {
-	for _, s := range []Sowing{{Germination: 1, SeedsPerCell: 1}, {Germination: 1, SeedsPerCell: 3}, {Bought: true, SeedsPerCell: 1}} {
+	for _, s := range []Propagation{{Germination: 1, SeedsPerCell: 1}, {Germination: 1, SeedsPerCell: 3}, {Bought: true, SeedsPerCell: 1}} {
 		for _, heads := range []int{1, 48, 100_000} {
 			cells, ok := s.Assured(heads, 0.9999, Germination{Share: 1})
 			assert.Equal(t, []any{heads, true}, []any{cells, ok})
@@ -74,7 +74,7 @@ func TestChancesOfAGerminationTest(t *testing.T) {
 	for _, g := range []Germination{{CameUp: 0, Of: 1}, {CameUp: 1, Of: 1}, {CameUp: 8, Of: 10}, {CameUp: 182, Of: 200}, {CameUp: 0, Of: 50}, {CameUp: 9_100, Of: 10_000}} {
 		a, b := float64(g.CameUp)+0.5, float64(g.Of-g.CameUp)+0.5
 		var weight, mean, square float64
-		for _, c := range (Sowing{SeedsPerCell: 1}).chances(g) {
+		for _, c := range (Propagation{SeedsPerCell: 1}).chances(g) {
 			weight += c.weight
 			mean += c.weight * c.cell
 			square += c.weight * c.cell * c.cell
@@ -89,7 +89,7 @@ func TestChancesOfAGerminationTest(t *testing.T) {
 			empty *= (b + float64(i)) / (a + b + float64(i))
 		}
 		var filled float64
-		for _, c := range (Sowing{SeedsPerCell: 4}).chances(g) {
+		for _, c := range (Propagation{SeedsPerCell: 4}).chances(g) {
 			filled += c.weight * c.cell
 		}
 		assert.InDelta(t, 1-empty, filled, 1e-10, what)
@@ -111,11 +111,11 @@ func TestAssuredIsABetaBinomial(t *testing.T) {
 			return sum
 		}
 		for _, heads := range []int{1, 12, 48} {
-			cells, ok := Sowing{Germination: g.Share, SeedsPerCell: 1}.Assured(heads, 0.95, g)
+			cells, ok := Propagation{Germination: g.Share, SeedsPerCell: 1}.Assured(heads, 0.95, g)
 			require.True(t, ok)
 			assert.GreaterOrEqual(t, atLeast(heads, cells), 0.95-1e-9)
 			assert.Less(t, atLeast(heads, cells-1), 0.95+1e-9)
-			chances := Sowing{SeedsPerCell: 1}.chances(g)
+			chances := Propagation{SeedsPerCell: 1}.chances(g)
 			assert.InDelta(t, atLeast(heads, cells), chances.atLeast(heads, cells), 1e-9)
 		}
 	}
@@ -123,7 +123,7 @@ func TestAssuredIsABetaBinomial(t *testing.T) {
 
 // What a few seeds leave open asks for more cells than a share that is known.
 func TestFewSeedsTestedAskForMore(t *testing.T) {
-	s, before := Sowing{Germination: 0.9, SeedsPerCell: 1}, math.MaxInt
+	s, before := Propagation{Germination: 0.9, SeedsPerCell: 1}, math.MaxInt
 	for _, of := range []int{10, 50, 200, 10_000} {
 		cells, ok := s.Assured(48, 0.95, Germination{Share: 0.9, CameUp: of * 9 / 10, Of: of})
 		require.True(t, ok)
@@ -139,7 +139,7 @@ func TestFewSeedsTestedAskForMore(t *testing.T) {
 func TestCountsAddUp(t *testing.T) {
 	for _, share := range []float64{0.3, 0.91, 1} {
 		for seeds := 1; seeds <= 5; seeds++ {
-			s := Sowing{Germination: share, SeedsPerCell: seeds, CellsPerTray: 40, Losses: []Loss{{Day: 12, Share: 0.2}, {Day: 20, Share: 0.5}}}
+			s := Propagation{Germination: share, SeedsPerCell: seeds, CellsPerTray: 40, Losses: []Loss{{Day: 12, Share: 0.2}, {Day: 20, Share: 0.5}}}
 			for _, heads := range []float64{1, 48, 1e6} {
 				at := func(w Word, day int) float64 { return s.Count(w, day, heads) }
 				cells := at(Cells, 0)
@@ -160,7 +160,7 @@ func TestCountsAddUp(t *testing.T) {
 
 // Plants that are bought are all there, one a cell, and nothing is sown.
 func TestBoughtCounts(t *testing.T) {
-	s := Sowing{Bought: true, SeedsPerCell: 1, CellsPerTray: 10, Losses: []Loss{{Day: 3, Share: 0.5}}}
+	s := Propagation{Bought: true, SeedsPerCell: 1, CellsPerTray: 10, Losses: []Loss{{Day: 3, Share: 0.5}}}
 	for w, want := range map[Word]float64{Seeds: 0, Surplus: 0, Empty: 0, Cells: 60, Filled: 60, Trays: 6, Plants: 60, Heads: 30, Once: 1} {
 		assert.InDelta(t, want, s.Count(w, 2, 30), 1e-12, string(w))
 		line := s.Linear(w, 2)
@@ -175,7 +175,7 @@ func TestBoughtCounts(t *testing.T) {
 // caller's list stays as it was.
 func TestLossesOnADay(t *testing.T) {
 	losses := []Loss{{Day: 20, Share: 0.5}, {Day: 5, Share: 0.1}, {Day: 20, Share: 0.2}}
-	s := Sowing{Germination: 1, SeedsPerCell: 1, Losses: losses}
+	s := Propagation{Germination: 1, SeedsPerCell: 1, Losses: losses}
 	for day, want := range map[int]float64{-3: 1, 0: 1, 4: 1, 5: 0.9, 19: 0.9, 20: 0.36, 400: 0.36} {
 		assert.InDelta(t, want, s.SurvivingShare(day), 1e-15)
 		assert.InDelta(t, want*100/0.36, s.Counts().Count(Plants, day, 100), 1e-10)

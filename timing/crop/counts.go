@@ -8,14 +8,14 @@ import (
 
 // Counts is the counts of a sowing, for asking for many of them.
 type Counts struct {
-	sowing        Sowing
+	sowing        Propagation
 	filled, cells float64   // FilledShare and CellsPerHead
 	losses        []Loss    // by day
 	left          []float64 // the share of plants after so many of them
 }
 
 // Counts prepares the counts of a sowing.
-func (s Sowing) Counts() Counts {
+func (s Propagation) Counts() Counts {
 	c := Counts{sowing: s, filled: s.FilledShare(), cells: s.CellsPerHead(), left: []float64{1}}
 	c.losses = slices.Clone(s.Losses)
 	slices.SortStableFunc(c.losses, func(a, b Loss) int { return cmp.Compare(a.Day, b.Day) })
@@ -25,7 +25,7 @@ func (s Sowing) Counts() Counts {
 	return c
 }
 
-// Count is Sowing.Count.
+// Count is Propagation.Count.
 func (c Counts) Count(w Word, day int, heads float64) float64 {
 	if w == Trays {
 		return RoundUp(heads * c.cells / float64(c.sowing.CellsPerTray))
@@ -33,7 +33,7 @@ func (c Counts) Count(w Word, day int, heads float64) float64 {
 	return c.perHead(w, day).At(heads)
 }
 
-// Linear is Sowing.Linear.
+// Linear is Propagation.Linear.
 func (c Counts) Linear(w Word, day int) Amount {
 	if w == Trays {
 		return Amount{Fixed: 0.5, PerHead: c.cells / float64(c.sowing.CellsPerTray)}
@@ -66,7 +66,7 @@ func (c Counts) perHead(w Word, day int) Amount {
 	}
 }
 
-// survivingShare is Sowing.SurvivingShare.
+// survivingShare is Propagation.SurvivingShare.
 func (c Counts) survivingShare(day int) float64 {
 	return c.left[sort.Search(len(c.losses), func(i int) bool { return c.losses[i].Day > day })]
 }

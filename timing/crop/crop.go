@@ -41,8 +41,8 @@ const (
 // Words lists the count words.
 var Words = []Word{Seeds, Cells, Trays, Filled, Empty, Surplus, Plants, Heads, Once}
 
-// Sowing is what decides the counts of a grow.
-type Sowing struct {
+// Propagation is what decides the counts of a grow.
+type Propagation struct {
 	Germination  float64 // share of seeds that give a usable seedling
 	SeedsPerCell int
 	CellsPerTray int // needed for Trays
@@ -52,7 +52,7 @@ type Sowing struct {
 
 // FilledShare is p = 1 − (1 − g)^k, the share of cells with a seedling; 1 where they are
 // bought.
-func (s Sowing) FilledShare() float64 {
+func (s Propagation) FilledShare() float64 {
 	if s.Bought {
 		return 1
 	}
@@ -61,7 +61,7 @@ func (s Sowing) FilledShare() float64 {
 
 // SurvivingShare is the product of (1 − share) over the losses up to and
 // including a day.
-func (s Sowing) SurvivingShare(day int) float64 {
+func (s Propagation) SurvivingShare(day int) float64 {
 	left := 1.0
 	for _, l := range s.Losses {
 		if l.Day <= day {
@@ -74,7 +74,7 @@ func (s Sowing) SurvivingShare(day int) float64 {
 // CellsPerHead is how many cells are sown for each head harvested, 1 ÷ (p ×
 // product of all (1 − share)). For H heads H times as many are sown, not
 // rounded.
-func (s Sowing) CellsPerHead() float64 {
+func (s Propagation) CellsPerHead() float64 {
 	return 1 / (s.FilledShare() * s.SurvivingShare(math.MaxInt))
 }
 
@@ -85,13 +85,13 @@ type Amount struct{ Fixed, PerHead float64 }
 func (a Amount) At(heads float64) float64 { return a.Fixed + a.PerHead*heads }
 
 // Count is a count word on a day, for a number of heads. Trays are rounded up.
-func (s Sowing) Count(w Word, day int, heads float64) float64 {
+func (s Propagation) Count(w Word, day int, heads float64) float64 {
 	return s.Counts().Count(w, day, heads)
 }
 
 // Linear is a count word on a day as a straight line in the heads: where Count
 // rounds up, half a unit is added, which is what rounding up adds on average.
-func (s Sowing) Linear(w Word, day int) Amount { return s.Counts().Linear(w, day) }
+func (s Propagation) Linear(w Word, day int) Amount { return s.Counts().Linear(w, day) }
 
 // RoundUp is the whole number at or above x; one that x exceeds by less than a
 // billionth of itself, by rounding alone, is not exceeded.

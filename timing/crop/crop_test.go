@@ -50,14 +50,14 @@ func TestGerminationAgreesWithReference(t *testing.T) {
 				var rows []map[string]float64
 				require.NoError(t, json.Unmarshal(c.Expected, &rows))
 				for _, row := range rows {
-					s := Sowing{Germination: row["germination"], SeedsPerCell: int(row["seeds_per_cell"])}
+					s := Propagation{Germination: row["germination"], SeedsPerCell: int(row["seeds_per_cell"])}
 					cells := s.CellsPerHead()
 					near(t, row["filled"], s.FilledShare(), "filled")
 					near(t, row["empty"]*cells, s.Count(Empty, 0, 1), "empty")
 					near(t, row["surplus"]*cells, s.Count(Surplus, 0, 1), "surplus")
 				}
 			case "filled":
-				s := Sowing{Germination: c.Input.Germination, SeedsPerCell: c.Input.SeedsPerCell}
+				s := Propagation{Germination: c.Input.Germination, SeedsPerCell: c.Input.SeedsPerCell}
 				var want map[string]float64
 				require.NoError(t, json.Unmarshal(c.Expected, &want))
 				near(t, want["filled"], s.FilledShare(), "filled")
@@ -81,7 +81,7 @@ func checkAssured(t *testing.T, c germinationCase) {
 	if g.Of > 0 {
 		g.Share = float64(g.CameUp) / float64(g.Of)
 	}
-	s := Sowing{Germination: g.Share, SeedsPerCell: c.Input.SeedsPerCell, Losses: []Loss{{Day: 10, Share: c.Input.Loss}}}
+	s := Propagation{Germination: g.Share, SeedsPerCell: c.Input.SeedsPerCell, Losses: []Loss{{Day: 10, Share: c.Input.Loss}}}
 	cells, ok := s.Assured(c.Input.Heads, c.Input.Assurance, g)
 	assert.True(t, ok)
 	assert.Equal(t, want.CellsAssured, cells)
@@ -104,7 +104,7 @@ func TestAssuredAgainstTheBinomialSum(t *testing.T) {
 	}
 	for heads := 1; heads <= 9; heads++ {
 		for _, p := range []float64{0.3, 0.62, 0.9} {
-			s := Sowing{Germination: p, SeedsPerCell: 1}
+			s := Propagation{Germination: p, SeedsPerCell: 1}
 			cells, ok := s.Assured(heads, 0.9, Germination{Share: p})
 			require.True(t, ok)
 			tail := func(n int) (sum float64) {
@@ -121,7 +121,7 @@ func TestAssuredAgainstTheBinomialSum(t *testing.T) {
 
 func TestMoreAssuranceNeverSowsFewer(t *testing.T) {
 	for _, g := range []Germination{{Share: 0.8}, {Share: 0.8, CameUp: 8, Of: 10}} {
-		s, before := Sowing{Germination: g.Share, SeedsPerCell: 2}, 0
+		s, before := Propagation{Germination: g.Share, SeedsPerCell: 2}, 0
 		for _, assurance := range []float64{0.01, 0.5, 0.8, 0.9, 0.95, 0.99, 0.999} {
 			cells, ok := s.Assured(30, assurance, g)
 			assert.True(t, ok)
@@ -132,30 +132,30 @@ func TestMoreAssuranceNeverSowsFewer(t *testing.T) {
 }
 
 func TestAssuredGivesUp(t *testing.T) {
-	_, ok := Sowing{Germination: 1e-9, SeedsPerCell: 1}.Assured(10, 0.95, Germination{Share: 1e-9})
+	_, ok := Propagation{Germination: 1e-9, SeedsPerCell: 1}.Assured(10, 0.95, Germination{Share: 1e-9})
 	assert.False(t, ok)
 }
 
 // As many as are looked at are found, though the last doubling goes beyond: 1e9 heads
 // at a half, 2e9 + z·√(1e9·½)/½ cells.
 func TestAssuredOfMany(t *testing.T) {
-	cells, ok := Sowing{Germination: 0.5, SeedsPerCell: 1}.Assured(1e9, 0.95, Germination{Share: 0.5})
+	cells, ok := Propagation{Germination: 0.5, SeedsPerCell: 1}.Assured(1e9, 0.95, Germination{Share: 0.5})
 	require.True(t, ok)
 	assert.InDelta(t, 2_000_073_560.4, cells, 2) // by the normal distribution, z = 1.6448536
-	_, ok = Sowing{Germination: 0.2, SeedsPerCell: 1}.Assured(1e9, 0.95, Germination{Share: 0.2})
+	_, ok = Propagation{Germination: 0.2, SeedsPerCell: 1}.Assured(1e9, 0.95, Germination{Share: 0.2})
 	assert.False(t, ok)
 }
 
 // Losses in any order, several on a day.
 func TestCountsAreThoseOfTheSowing(t *testing.T) {
-	s := Sowing{Germination: 0.8, SeedsPerCell: 2, Losses: []Loss{{9, 0.1}, {3, 0.2}, {9, 0.3}, {20, 0.05}}}
+	s := Propagation{Germination: 0.8, SeedsPerCell: 2, Losses: []Loss{{9, 0.1}, {3, 0.2}, {9, 0.3}, {20, 0.05}}}
 	for _, day := range []int{-1, 0, 2, 3, 4, 8, 9, 10, 20, 21} {
 		assert.InDelta(t, 100/s.SurvivingShare(math.MaxInt)*s.SurvivingShare(day), s.Counts().Count(Plants, day, 100), 1e-9)
 	}
 }
 
 func TestCount(t *testing.T) {
-	s := Sowing{
+	s := Propagation{
 		Germination: 0.8, SeedsPerCell: 2, CellsPerTray: 20,
 		Losses: []Loss{{Day: 10, Share: 0.1}, {Day: 20, Share: 0.05}, {Day: 20, Share: 0.02}},
 	}
@@ -182,7 +182,7 @@ func TestCount(t *testing.T) {
 }
 
 func TestNoSurplusAtOneSeedACell(t *testing.T) {
-	s := Sowing{Germination: 0.91, SeedsPerCell: 1}
+	s := Propagation{Germination: 0.91, SeedsPerCell: 1}
 	assert.Less(t, s.Count(Surplus, 0, 5000), 1e-9)
 }
 

@@ -276,6 +276,6 @@ func TestOpenDoubtfulEstimate(t *testing.T) {
 	dir := studyIn(t, map[string]string{"study.toml": "[[step]]\nname = 'sow'\nestimate = { low = '1.30', likely = 1.50, high = '2.0' }\n"})
 	o, err := Open(dir, nil, How{Sums: true})
 	require.NoError(t, err)
-	assert.Equal(t, &study.Judged{Low: 1.3, Likely: 1.5, High: 2}, o.Study.Steps[0].Estimate)
+	assert.Equal(t, &study.Estimate{Low: 1.3, Likely: 1.5, High: 2}, o.Study.Steps[0].Estimate)
 	assert.Equal(t, []string{`study.toml:3:20: low: "1.30" is read as seconds, write it as m:ss or with min if minutes were meant`}, told(dir, o.Warnings))
 }

@@ -31,7 +31,7 @@ func hazard(to *study.Hazard) reader { return oneOf(to, study.Hazards) }
 func trimmedNumber(x float64) string { return strconv.FormatFloat(x, 'g', 3, 64) }
 
 // estimate reads a judged time in three points.
-func estimate(to **study.Judged) reader {
+func estimate(to **study.Estimate) reader {
 	return func(d *decoder, f field) {
 		var low, likely, high study.Maybe
 		of := "unit"
@@ -50,7 +50,7 @@ func estimate(to **study.Judged) reader {
 			f, _ := f.value.get("high")
 			d.want(f, "a time above 0")
 		}
-		*to = &study.Judged{Low: low.Value, Likely: likely.Value, High: high.Value, OfVisit: of == "visit"}
+		*to = &study.Estimate{Low: low.Value, Likely: likely.Value, High: high.Value, OfVisit: of == "visit"}
 		if part, ok := f.value.get("likely"); ok && (*to).Mean() < 1 && strings.Trim(part.value.text, "0123456789., ") == "" {
 			d.warn(part.value.at, "estimate: a time of %s s comes out: were minutes meant? Write the unit, \"0.5min\" or \"0.5s\"", trimmedNumber((*to).Mean()))
 		}

@@ -34,7 +34,7 @@ func (o *opener) ourName(at study.Place, kind, name string, find func(string) (s
 
 // lookAtChanges warns of changes that were marked while working and that the study does not
 // tell of: no answer tells before from after until it does.
-func (o *opener) lookAtChanges(marked []stopwatch.Change) {
+func (o *opener) lookAtChanges(marked []stopwatch.MarkedChange) {
 	var names []string
 	for _, c := range o.opened.Study.Changes {
 		names = append(names, c.Name)

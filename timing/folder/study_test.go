@@ -40,11 +40,11 @@ var full = study.Study{
 		{
 			Name: "transplant", Per: "plant", Class: study.Operation,
 			Hazards: []study.Hazard{study.Lifting, study.FibreDust}, SetupCovers: 20, Form: "setup+unit",
-			Estimate: &study.Judged{Low: 180, Likely: 240, High: 300.5, OfVisit: true},
+			Estimate: &study.Estimate{Low: 180, Likely: 240, High: 300.5, OfVisit: true},
 		},
 		{
 			Name: "check pH", Class: study.Inspection,
-			Estimate: &study.Judged{Low: 30, Likely: 45, High: 90},
+			Estimate: &study.Estimate{Low: 30, Likely: 45, High: 90},
 		},
 	},
 	Workflows: []study.Workflow{

@@ -38,7 +38,9 @@ func (d *decoder) workflow(n *node) study.Workflow {
 }
 
 // left is the share of plants that losses leave.
-func left(losses []crop.Loss) float64 { return crop.Sowing{Losses: losses}.SurvivingShare(math.MaxInt) }
+func left(losses []crop.Loss) float64 {
+	return crop.Propagation{Losses: losses}.SurvivingShare(math.MaxInt)
+}
 
 // refuseTrays refuses trays as a count in a workflow that does not say how many
 // cells one has.

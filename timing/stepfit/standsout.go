@@ -18,7 +18,7 @@ type Outlier struct {
 // standsOutBelow is the Bonferroni probability below which a reading is named.
 const standsOutBelow = 0.05
 
-// Screen tells which readings stand out from a fit; it needs two degrees of
+// OutlierScreen tells which readings stand out from a fit; it needs two degrees of
 // freedom of the fit's own.
 //
 // With leverage h and residual r, the scatter without a reading is
@@ -26,16 +26,16 @@ const standsOutBelow = 0.05
 // with df − 1 degrees of freedom (Cook and Weisberg, Residuals and Influence in
 // Regression, 1982, section 2.2.2). Its two-sided probability is multiplied by
 // the number of readings.
-type Screen struct{ fit Fit }
+type OutlierScreen struct{ fit Fit }
 
 // Screen starts a screening of a fit's readings. False where the fit has fewer
 // than two degrees of freedom of its own, or no scatter at all.
-func (f Fit) Screen() (Screen, bool) {
-	return Screen{f}, !f.Judged() && f.DF >= 2 && f.RSS > 0
+func (f Fit) Screen() (OutlierScreen, bool) {
+	return OutlierScreen{f}, !f.Judged() && f.DF >= 2 && f.RSS > 0
 }
 
 // Check tells whether a reading of the fit stands out.
-func (s Screen) Check(r Reading) (Outlier, bool) {
+func (s OutlierScreen) Check(r Reading) (Outlier, bool) {
 	f := s.fit
 	weight := math.Pow(r.Count, -float64(f.Spread))
 	residual := r.Seconds - f.At(r.Load)
@@ -72,7 +72,7 @@ func (f Fit) without(r Reading, step float64) (setup, unit float64) {
 // Within says that no reading of these sums stands out that lies within so many
 // seconds × count^(q/2) of another fit's time, q the spread of the fit that is
 // screened. It may be false where there is none.
-func (s Screen) Within(other Fit, seconds float64, sums Sums) bool {
+func (s OutlierScreen) Within(other Fit, seconds float64, sums Sums) bool {
 	f := s.fit
 	half := -float64(f.Spread) / 2
 	least, most := math.Pow(sums.CountMin, half), math.Pow(sums.CountMax, half) // root weights

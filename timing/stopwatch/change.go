@@ -7,9 +7,9 @@ import (
 	"headhours/timing/study"
 )
 
-// Change marks the moment from which on the work of a step is done otherwise: with
+// MarkedChange marks the moment from which on the work of a step is done otherwise: with
 // another tool, layout or habit.
-type Change struct {
+type MarkedChange struct {
 	Place study.Place
 	Name  string
 	Step  string
@@ -26,13 +26,13 @@ func (m *machine) change(e Event) error {
 	if step == "" {
 		return errors.New("want a step, since there is no reading yet")
 	}
-	m.state.Changes = append(m.state.Changes, Change{m.place(e), e.Text, step, e.Wall})
+	m.state.Changes = append(m.state.Changes, MarkedChange{m.place(e), e.Text, step, e.Wall})
 	return nil
 }
 
 // Table is the change as a study file has it, a line each: what was marked, and what it
 // cost left open.
-func (c Change) Table() []string {
+func (c MarkedChange) Table() []string {
 	return []string{
 		"[[change]]",
 		"name = " + study.TOMLText(c.Name),

@@ -38,8 +38,8 @@ type Contents struct {
 // is study.Problems, all of them, and then there are no events; or it is the error of r
 // itself, or study.TooLarge. No more than a line is held that is no event.
 func Read(r io.Reader, file string) (Contents, error) {
-	const most = maxJournal << 20
-	in := bufio.NewReaderSize(io.LimitReader(r, most+1), MaxLine+2)
+	const maxBytes = maxJournal << 20
+	in := bufio.NewReaderSize(io.LimitReader(r, maxBytes+1), MaxLine+2)
 	l, size := lines{file: file, first: map[string][]byte{}}, 0
 	for {
 		text, n, err := nextLine(in)
@@ -50,7 +50,7 @@ func Read(r io.Reader, file string) (Contents, error) {
 			text = bytes.TrimPrefix(text, []byte("\ufeff"))
 		}
 		size += n
-		if size > most {
+		if size > maxBytes {
 			return Contents{}, study.TooLarge(maxJournal)
 		}
 		if n > 0 {

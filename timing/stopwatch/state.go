@@ -12,7 +12,7 @@ type State struct {
 	Session       Session
 	Readings      []Reading // in the order in which they began
 	Interruptions []Interruption
-	Changes       []Change       // that were marked, in the order of their events
+	Changes       []MarkedChange // that were marked, in the order of their events
 	Unnamed       time.Duration  // of the session, in no reading and no interruption
 	Paused        bool           // an interruption goes on
 	Warnings      study.Problems // what was odd: a clock that was changed, an event that did not fit

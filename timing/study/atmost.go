@@ -15,9 +15,9 @@ func (t TooLarge) Error() string { return fmt.Sprintf("is not read: holds more t
 // ReadAtMost reads all of r, which may be a device without end. The error is that of r,
 // or TooLarge.
 func ReadAtMost(r io.Reader, mib int) ([]byte, error) {
-	most := mib << 20
-	data, err := io.ReadAll(io.LimitReader(r, int64(most)+1))
-	if err == nil && len(data) > most {
+	limit := mib << 20
+	data, err := io.ReadAll(io.LimitReader(r, int64(limit)+1))
+	if err == nil && len(data) > limit {
 		return nil, TooLarge(mib)
 	}
 	return data, err

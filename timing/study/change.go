@@ -28,18 +28,18 @@ var ErrMade = errors.New("was made, so every answer has it already; improve says
 // ChangesNamed finds what-ifs by name. The error is an UnknownName or an ErrMade.
 func (s Study) ChangesNamed(names []string) ([]Change, error) {
 	var found []Change
-	var known []string
+	var ours []string
 	for _, c := range s.Changes {
-		known = append(known, c.Name)
+		ours = append(ours, c.Name)
 	}
 	for _, name := range names {
-		same, ok := SameName(name, known)
-		i := slices.Index(known, same)
+		same, ok := SameName(name, ours)
+		i := slices.Index(ours, same)
 		if at := slices.IndexFunc(s.Made, func(c MadeChange) bool { return c.Name == name }); !ok && at >= 0 {
 			return nil, fmt.Errorf("the change %s %w", Quote(name), ErrMade)
 		}
 		if !ok {
-			return nil, UnknownName{Kind: "change", Name: name, Known: known}
+			return nil, UnknownName{Kind: "change", Name: name, Known: ours}
 		}
 		found = append(found, s.Changes[i])
 	}

@@ -85,8 +85,8 @@ func TestGerminationOf(t *testing.T) {
 	w.Bought, w.SeedsPerCell = true, 3
 	assert.Equal(t, crop.Germination{Share: 1}, st.GerminationOf(w))
 	assert.False(t, w.LeavesGermination())
-	assert.Equal(t, 1, st.Sowing(w).SeedsPerCell)
-	assert.True(t, st.Sowing(w).Bought)
+	assert.Equal(t, 1, st.Propagation(w).SeedsPerCell)
+	assert.True(t, st.Propagation(w).Bought)
 }
 
 // Grows are sown from a day on, every so many, while the day is not after until and in the

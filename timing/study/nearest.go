@@ -36,9 +36,9 @@ func isShort(name string) bool {
 // substitutions and swaps of neighbours, each 1 (Damerau 1964, Levenshtein 1966). Of
 // names that are most or more apart, and none is longer than longName, it says no more
 // than that: cells so far from the diagonal are not looked at.
-func editDistance(a, b []rune, most int) int {
-	if max(len(a)-len(b), len(b)-len(a)) >= most {
-		return most
+func editDistance(a, b []rune, maxDistance int) int {
+	if max(len(a)-len(b), len(b)-len(a)) >= maxDistance {
+		return maxDistance
 	}
 	var rows [3][longName + 2]int // a swap goes back two
 	for j := range rows[0] {
@@ -46,8 +46,8 @@ func editDistance(a, b []rune, most int) int {
 	}
 	for i := 1; i <= len(a); i++ {
 		row, above, second := &rows[i%3], &rows[(i+2)%3], &rows[(i+1)%3]
-		from, to := max(1, i-most), min(len(b), i+most)
-		row[from-1], row[to+1] = i, i+most // at least most, or the first cell
+		from, to := max(1, i-maxDistance), min(len(b), i+maxDistance)
+		row[from-1], row[to+1] = i, i+maxDistance // at least maxDistance, or the first cell
 		for j := from; j <= to; j++ {
 			change := above[j-1]
 			if a[i-1] != b[j-1] {

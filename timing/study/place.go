@@ -150,7 +150,7 @@ func (w Workflow) HarvestDay() int {
 // Yields are what a grow of so many heads gives, day by day. Kilograms are unknown
 // where neither cuts nor a weight of heads tell them.
 func (s Study) Yields(w Workflow, heads float64) []Yield {
-	counts := s.Sowing(w).Counts()
+	counts := s.Propagation(w).Counts()
 	weight := s.kgPerHead(w).Times(heads)
 	if len(w.Cuts) > 0 {
 		weight = Known(0)

@@ -56,10 +56,10 @@ func Short(text string) string { return cutTo(text, maxShort) }
 // part of the file.
 func Cause(err error) string { return Show(cutTo(err.Error(), 4*maxShort)) }
 
-func cutTo(text string, most int) string {
+func cutTo(text string, maxRunes int) string {
 	letters := 0
 	for i := range text {
-		if letters == most {
+		if letters == maxRunes {
 			return text[:i] + "…"
 		}
 		letters++
@@ -68,13 +68,13 @@ func cutTo(text string, most int) string {
 }
 
 // QuoteList is names in quotes, the first most of them, and how many more there are.
-func QuoteList(names []string, most int) string {
+func QuoteList(names []string, maxNames int) string {
 	var quoted []string
-	for _, name := range names[:min(most, len(names))] {
+	for _, name := range names[:min(maxNames, len(names))] {
 		quoted = append(quoted, Quote(name))
 	}
 	text := strings.Join(quoted, ", ")
-	if more := len(names) - most; more > 0 {
+	if more := len(names) - maxNames; more > 0 {
 		text += fmt.Sprintf(" and %d more", more)
 	}
 	return text

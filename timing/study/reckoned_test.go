@@ -27,7 +27,7 @@ func TestJudged(t *testing.T) {
 	for _, c := range []struct {
 		low, likely, high, mean, sd float64
 	}{{180, 240, 360, 250, 30}, {60, 60, 60, 60, 0}, {0, 0, 6, 1, 1}, {0, 6, 6, 5, 1}} {
-		j := Judged{Low: c.low, Likely: c.likely, High: c.high}
+		j := Estimate{Low: c.low, Likely: c.likely, High: c.high}
 		assert.InDelta(t, c.mean, j.Mean(), 1e-12)
 		assert.InDelta(t, c.sd, j.SD(), 1e-12)
 	}

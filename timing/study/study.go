@@ -48,11 +48,11 @@ type Step struct {
 	Class       Class
 	Rework      bool // work that only undoes an earlier step
 	Hazards     []Hazard
-	SetupCovers float64 // one setup serves this many counts; 0: one setup a visit
-	Form        string  // a stepfit form, or "" for the default
-	Spread      *int    // 0, 1 or 2; nil lets the readings decide
-	Estimate    *Judged // the grower's own three-point guess; nil where there is none
-	Together    bool    // on one day one doing serves all grows that need it
+	SetupCovers float64   // one setup serves this many counts; 0: one setup a visit
+	Form        string    // a stepfit form, or "" for the default
+	Spread      *int      // 0, 1 or 2; nil lets the readings decide
+	Estimate    *Estimate // the grower's own three-point guess; nil where there is none
+	Together    bool      // on one day one doing serves all grows that need it
 }
 
 // Class is the process-chart class of a step (ASME, 1947).
@@ -87,9 +87,9 @@ const (
 // Hazards lists every hazard.
 var Hazards = []Hazard{Lifting, FibreDust, Concentrates, Blades, WetElectrics, Repetition, Hygiene}
 
-// Judged is a three-point judgement of a time, in seconds:
+// Estimate is a three-point judgement of a time, in seconds:
 // 0 ≤ Low ≤ Likely ≤ High.
-type Judged struct {
+type Estimate struct {
 	Low, Likely, High float64
 	OfVisit           bool // the time of a visit's setup; otherwise of one unit
 }
@@ -97,11 +97,11 @@ type Judged struct {
 // Mean is the judged time in seconds, (low + 4 likely + high) / 6: the PERT
 // approximation to the mean of a beta distribution (Malcolm, Roseboom, Clark
 // and Fazar, 1959).
-func (j Judged) Mean() float64 { return (j.Low + 4*j.Likely + j.High) / 6 }
+func (j Estimate) Mean() float64 { return (j.Low + 4*j.Likely + j.High) / 6 }
 
 // SD is the standard deviation of the judgement in seconds, (high − low) / 6,
 // from the same source.
-func (j Judged) SD() float64 { return (j.High - j.Low) / 6 }
+func (j Estimate) SD() float64 { return (j.High - j.Low) / 6 }
 
 // Workflow is a way of working: an ordered list of tasks from seed to harvest.
 type Workflow struct {
@@ -238,13 +238,13 @@ func (s Study) WorkflowNames() []string {
 // of a count that vanishes, such as the seedlings to thin at one seed a cell.
 const NothingToDo = 1e-9
 
-// Sowing is what decides the counts of a workflow's grow.
-func (s Study) Sowing(w Workflow) crop.Sowing {
+// Propagation is what decides the counts of a workflow's grow.
+func (s Study) Propagation(w Workflow) crop.Propagation {
 	seeds := w.SeedsPerCell
 	if w.Bought {
 		seeds = 1
 	}
-	return crop.Sowing{
+	return crop.Propagation{
 		Germination:  s.GerminationOf(w).Share,
 		Bought:       w.Bought,
 		SeedsPerCell: seeds,

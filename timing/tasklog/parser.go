@@ -34,8 +34,8 @@ type parser struct {
 
 	names [nameKinds]map[string]int32 // by what stands in cells
 	lists [nameKinds][]string
-	last  [nameKinds]int32 // that was met
-	table *condense.Table  // of them
+	last  [nameKinds]int32    // that was met
+	table *condense.NameTable // of them
 }
 
 // parsed is what a chunk comes to.
@@ -125,7 +125,7 @@ func (p *parser) begin() {
 // forget begins anew with names, and with all that was met.
 func (p *parser) forget() {
 	p.careful.texts = map[string]string{}
-	p.table = new(condense.Table)
+	p.table = new(condense.NameTable)
 	for kind := range p.names {
 		if p.names[kind] == nil {
 			p.names[kind] = map[string]int32{}

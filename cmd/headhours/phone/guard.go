@@ -57,11 +57,11 @@ func readWhole(w http.ResponseWriter, r *http.Request, hasKey bool) error {
 		r.Body = http.NoBody // it is refused whatever it says
 		return nil
 	}
-	most := int64(maxGuestBody)
+	limit := int64(maxGuestBody)
 	if hasKey {
-		most = maxBody
+		limit = maxBody
 	}
-	body, err := io.ReadAll(http.MaxBytesReader(w, r.Body, most))
+	body, err := io.ReadAll(http.MaxBytesReader(w, r.Body, limit))
 	r.Body = io.NopCloser(bytes.NewReader(body))
 	return err
 }

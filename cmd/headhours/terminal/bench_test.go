@@ -44,7 +44,7 @@ func aStudy() study.Study {
 	return study.Study{
 		Name: "a study", Heads: 40, Confidence: 0.95, Germination: crop.Germination{Share: 1},
 		Steps: []study.Step{
-			{Name: "wash", Per: "visit", Estimate: &study.Judged{Low: 60, Likely: 120, High: 180, OfVisit: true}},
+			{Name: "wash", Per: "visit", Estimate: &study.Estimate{Low: 60, Likely: 120, High: 180, OfVisit: true}},
 			{Name: "sow", Per: "cell"}, {Name: "thin", Per: "seedling"}, {Name: "transplant", Per: "plant"},
 			{Name: "top up", Per: "litre"}, {Name: "harvest", Per: "head"}, {Name: "check pH", Per: "visit"}, {Name: "sweep"},
 		},

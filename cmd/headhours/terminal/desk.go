@@ -36,7 +36,7 @@ type desk struct {
 
 	plans    *answer.Models // of no reading, for what is due
 	tasks    []task
-	begun    time.Time // the day of sowing of the grow in hand; zero without a plan
+	sownOn   time.Time // the day of sowing of the grow in hand; zero without a plan
 	day      int       // of the grow; meaningless where dated is false
 	dated    bool
 	counting string             // the ID of the reading that was counted last

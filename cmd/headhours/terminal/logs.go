@@ -104,21 +104,21 @@ func (d *desk) judge() {
 	}
 }
 
-// grown is readings of a step in a grow, of one day.
-type grown struct {
+// growReading is readings of a step in a grow, of one day.
+type growReading struct {
 	stopwatch.Reading
 	readings int
 }
 
 // ofLogs is what the logs say was done in the grow in hand, as far as that is known.
-func (d *desk) ofLogs() []grown {
+func (d *desk) ofLogs() []growReading {
 	if d.doneIn != d.names.Grow {
 		return nil
 	}
-	list := make([]grown, len(d.done))
+	list := make([]growReading, len(d.done))
 	for i, o := range d.done {
 		r := study.Reading{Step: o.Step, Date: o.Day.Date(), Count: o.Count, Grow: d.names.Grow}
-		list[i] = grown{stopwatch.Reading{Reading: r, Counted: study.Known(o.Count)}, o.Readings}
+		list[i] = growReading{stopwatch.Reading{Reading: r, Counted: study.Known(o.Count)}, o.Readings}
 	}
 	return list
 }

@@ -167,8 +167,8 @@ func (l *lines) end(string) (string, error) {
 func (l *lines) ended(text string) (string, error) {
 	r, runs := l.state.Running()
 	if !runs {
-		last, some := l.last()
-		if !some {
+		last, ok := l.last()
+		if !ok {
 			return "", errors.New("there is no reading yet")
 		}
 		r = last

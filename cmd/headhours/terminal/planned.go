@@ -32,7 +32,7 @@ func (d *desk) taskDoneIn(r stopwatch.Reading) (at int, ok bool) {
 	if r.Grow != d.names.Grow || r.Workflow != d.names.Workflow {
 		return 0, false
 	}
-	at = d.taskOf(r.Reading, d.begun)
+	at = d.taskOf(r.Reading, d.sownOn)
 	return at, at >= 0 && d.tasks[at].Count.Known
 }
 
@@ -45,9 +45,9 @@ func (d *desk) planned(r stopwatch.Reading) (count float64, ok bool) {
 		return 0, false
 	}
 	left := d.tasks[at].Count.Value
-	for _, o := range d.grown() {
+	for _, o := range d.growReadings() {
 		switch {
-		case o.ID == r.ID || d.taskOf(o.Reading.Reading, d.begun) != at:
+		case o.ID == r.ID || d.taskOf(o.Reading.Reading, d.sownOn) != at:
 		case !o.Counts() && o.ID == "": // of an earlier day
 		case !o.Counts() || !o.Counted.Known:
 			return 0, false

@@ -44,13 +44,13 @@ func (d *desk) plan() {
 			d.tasks = append(d.tasks, task{Due: answer.Due{Step: s.Name}})
 		}
 	}
-	readings := d.grown()
-	d.begun = d.sown(readings)
-	if d.dated = !d.begun.IsZero(); d.dated {
-		d.day = daysFrom(d.begun, d.today)
+	readings := d.growReadings()
+	d.sownOn = d.sown(readings)
+	if d.dated = !d.sownOn.IsZero(); d.dated {
+		d.day = daysFrom(d.sownOn, d.today)
 	}
 	for _, r := range readings {
-		if i := d.taskOf(r.Reading.Reading, d.begun); i >= 0 && r.Counts() {
+		if i := d.taskOf(r.Reading.Reading, d.sownOn); i >= 0 && r.Counts() {
 			d.tasks[i].readings += r.readings
 			d.tasks[i].count += r.Count
 			if lacksCount(r.Reading) {
@@ -61,11 +61,11 @@ func (d *desk) plan() {
 	}
 }
 
-// grown is what was timed in the grow in hand, and what is being timed. Work that
+// growReadings is what was timed in the grow in hand, and what is being timed. Work that
 // is of no named grow is taken to be of the session's own.
-func (d *desk) grown() []grown {
-	var readings []grown
-	add := func(r stopwatch.Reading) { readings = append(readings, grown{r, 1}) }
+func (d *desk) growReadings() []growReading {
+	var readings []growReading
+	add := func(r stopwatch.Reading) { readings = append(readings, growReading{r, 1}) }
 	if d.names.Grow != "" {
 		readings = d.ofLogs()
 		for _, s := range d.sessions {
@@ -87,7 +87,7 @@ func (d *desk) grown() []grown {
 // sown is the day of sowing, as the first dated reading of a planned step tells
 // it: so many days before. A grow of which nothing was timed is taken to begin
 // today, with its first task. Zero without a plan.
-func (d *desk) sown(readings []grown) time.Time {
+func (d *desk) sown(readings []growReading) time.Time {
 	var first time.Time
 	day := 0
 	for _, r := range readings {

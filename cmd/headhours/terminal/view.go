@@ -181,7 +181,7 @@ func (s *Screen) facts(width int, at stopwatch.Instant) []Line {
 		say(alarm, " NOT SAVED: %d kept here and tried again. %s ", s.unsaved, s.trouble)
 	}
 	if _, working := s.mode.(workMode); working {
-		if r, ok := s.asked(at); ok {
+		if r, ok := s.openQuestion(at); ok {
 			say(bold, "%s: how many%s? %s_%s", printed(reading(r)), perWord(s.per(r.Step)), s.typed(at), s.offered(r, at))
 		} else if r, runs := s.state.Running(); runs && s.entering(at) {
 			say(bold, "count of %s: %s_", printed(r.Step), s.entry.text)
@@ -208,9 +208,9 @@ func (s *Screen) facts(width int, at stopwatch.Instant) []Line {
 	return lines
 }
 
-// asked is the reading whose count is asked for: the one that it is being typed
+// openQuestion is the reading whose count is asked for: the one that it is being typed
 // for, if it has ended, else the first that lacks it.
-func (s *Screen) asked(at stopwatch.Instant) (stopwatch.Reading, bool) {
+func (s *Screen) openQuestion(at stopwatch.Instant) (stopwatch.Reading, bool) {
 	if s.entering(at) && s.entry.ended {
 		for _, r := range s.state.Readings {
 			if r.ID == s.entry.id {

@@ -191,7 +191,7 @@ func (w workMode) legend(s *Screen, at stopwatch.Instant) []hint {
 	}
 	long, short := s.bigKey()
 	if s.entering(at) && s.entry.ended {
-		of, _ := s.asked(at)
+		of, _ := s.openQuestion(at)
 		add(true, "0-9", "count of "+of.Step, "count")
 		add(true, "enter", "that is right", "right")
 		add(long != "", "space", long, short)
@@ -199,14 +199,14 @@ func (w workMode) legend(s *Screen, at stopwatch.Instant) []hint {
 		return hints
 	}
 	_, runs := s.state.Running()
-	some, asked := len(s.state.Readings) > 0, s.question(at) != ""
+	some, asks := len(s.state.Readings) > 0, s.question(at) != ""
 	_, odd := s.oddNow(at)
 	lacking, lacks := s.uncounted()
 	due, offers := s.planned(lacking)
 	add(long != "", "space", long, short)
-	add(asked, "t", "say when", "when")
+	add(asks, "t", "say when", "when")
 	add(odd != "", "y", "that is right", "right")
-	add(asked && odd == "", "y", "still at it", "still")
+	add(asks && odd == "", "y", "still at it", "still")
 	add(lacks && offers, "c", fmt.Sprintf("count %s, as is due", countText(due)), "due")
 	add(some, "l", "next lap", "lot")
 	add(runs && (s.marked() >= 0 || s.state.Paused), "e", "end", "")
@@ -214,7 +214,7 @@ func (w workMode) legend(s *Screen, at stopwatch.Instant) []hint {
 	add(some, "0-9", s.countsOf(), "count")
 	add(true, "+ -", "people", "")
 	add(true, "n", "note", "")
-	add(some && !asked, "t", "ended when", "when")
+	add(some && !asks, "t", "ended when", "when")
 	add(some, "v", "void", "")
 	add(s.undoes != "", "u", "undo "+s.undoes, "undo")
 	add(some, "a", "amend", "")
