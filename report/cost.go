@@ -12,7 +12,7 @@ import (
 func Cost(c answer.Costs) Doc {
 	money := "money"
 	if c.Currency != nil {
-		money = *c.Currency
+		money = show(*c.Currency)
 	}
 	doc := Doc{Title: fmt.Sprintf("Cost per head, %s a grow", many(c.Heads, "head")), Notes: slices.Clone(c.Notes)}
 	for _, rank := range c.Ranks {

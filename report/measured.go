@@ -124,7 +124,7 @@ func moreOrLess(x float64) string {
 func Sensitivity(s answer.Sensitivity) Doc {
 	money := "money"
 	if s.Currency != nil {
-		money = *s.Currency
+		money = show(*s.Currency)
 	}
 	doc := Doc{Title: fmt.Sprintf("%s: what moves the cost of a head", show(s.Workflow)), Notes: s.Notes}
 	amounts := []study.Maybe{study.Known(s.PerHead)}
