@@ -100,6 +100,20 @@ func goldenDocs() map[string][]namedDoc {
 	add("lists", "settings", Of(SettingsTable([]Setting{{"wage", "18.00 EUR an hour"}})))
 	add("lists", "files", Of(FilesTable([]SourceFile{{Name: "timings/march.csv", SHA256: "ab12", Readings: 12}})))
 	add("measured", "grows by head", MeasuredGrows(measuredOf()))
+	sold := measuredOf()
+	sold.Grows[0].Gives = bags()
+	add("measured", "grows by the bag", MeasuredGrows(sold))
+	bagged := comparisonOf(2)
+	bagged.Workflows[1].Gives = bags()
+	add("sold", "heads and bags", Compare(bagged).Only("sold"))
+	priced := costsOf(2)
+	priced.Workflows[1].Gives, priced.Workflows[1].Unit, priced.Workflows[1].PerUnit = bags(), "bag", known(2.1)
+	add("sold", "their costs", Cost(priced).Only("sold"))
+	add("fit", "over the grows", FitOverGrows(answer.FitsOverGrows{Fits: answer.Fits{Confidence: 0.95}, OverGrows: []answer.StepOverGrows{{
+		Step: "sow", Setups: 1, Count: 24, Grows: []answer.GrowTime{{Grow: "g1", Date: day0, Readings: 2, Seconds: known(120)}, {Grow: "g2", Date: day0.AddDate(0, 0, 7), Readings: 3, Seconds: known(108)}},
+		Rate: known(0.9), RateLow: known(0.84), RateHigh: known(0.96), P: known(0.0123), Trend: answer.Falling,
+	}}}))
+	add("lists", "grows", Of(FactorsTable([]answer.GrowFactor{{Grow: "g1", Day: condense.DayOf(day0), All: 1.1, Steps: []answer.StepFactor{{Step: "sow", Factor: 1.1}}}})))
 	return all
 }
 

@@ -189,17 +189,17 @@ func TestTableOfSavings(t *testing.T) {
 func TestQuestionOfEachClass(t *testing.T) {
 	t.Parallel()
 	for class, part := range map[study.Class]string{
-		study.Transport: "how far is it", study.Inspection: "what is done about what is found", study.Delay: "what is waited for", study.Storage: "must it be put away", study.Operation: "is each part of it needed", "": "is each part of it needed",
+		study.Transport: "how far is it, and how often? Could things stand nearer, or go in one trip?", study.Inspection: "what is done about what is found? Could one look while doing another step?", study.Delay: "what is waited for? Could other work be done meanwhile, or in another order?", study.Storage: "must it be put away at all? Could it go straight to where it is needed next?", study.Operation: "is each part of it needed? Could it be joined with another step, or made simpler by a tool or a better place?", "": "is each part of it needed? Could it be joined with another step, or made simpler by a tool or a better place?",
 	} {
 		s := shareOf("x", 8, 1)
 		s.Class = class
-		assert.Contains(t, question(s), part)
+		assert.Equal(t, part, question(s))
 		s.SetupHours = minutes(4.1)
 		assert.Contains(t, question(s), "more than half of it is setup")
 		s.SetupHours = minutes(4)
-		assert.Contains(t, question(s), part, "just half is not more")
+		assert.Equal(t, part, question(s), "just half is not more")
 		s.SetupHours = unknown
-		assert.Contains(t, question(s), part)
+		assert.Equal(t, part, question(s))
 		s.Rework, s.SetupHours = true, minutes(8)
 		assert.Contains(t, question(s), "it undoes earlier work")
 	}

@@ -76,8 +76,8 @@ func growsTable(f answer.FitsOverGrows) Table {
 				date = g.Date.Format(time.DateOnly)
 			}
 			t.Rows = append(t.Rows, []Cell{
-				{s.Step, s.Step}, {count(s.Setups), s.Setups}, {count(s.Count), s.Count},
-				{g.Grow, g.Grow}, {date, date}, {fmt.Sprint(g.Readings), g.Readings}, maybe(g.Seconds, 1),
+				{show(s.Step), s.Step}, {count(s.Setups), s.Setups}, {count(s.Count), s.Count},
+				{show(g.Grow), g.Grow}, {date, date}, {fmt.Sprint(g.Readings), g.Readings}, maybe(g.Seconds, 1),
 				maybe(s.Rate, 3), maybe(s.RateLow, 3), maybe(s.RateHigh, 3), maybe(s.P, 4), {string(s.Trend), string(s.Trend)},
 			})
 		}

@@ -53,6 +53,14 @@ func TestSeasonInWords(t *testing.T) {
 			p.PriceFactor = unknown
 		}, `For 25.00 EUR an hour charge: 1.87 EUR a head of "tray" (now 1.60); 1.87 EUR a head of "in place" (now 1.60); 1.87 EUR a head of "a"; 1.87 EUR a head of "b"; 1.87 EUR a head of "c"; 1.87 EUR a head of "d"; 2 more in the table.`},
 
+		{"charge for six", chargeWords, func(p *answer.SeasonPlan) {
+			for _, name := range []string{"a", "b", "c", "d"} {
+				more := p.Sowings[0]
+				more.Workflow, more.Price = name, unknown
+				p.Sowings = append(p.Sowings, more)
+			}
+			p.PriceFactor = unknown
+		}, `For 25.00 EUR an hour charge: 1.87 EUR a head of "tray" (now 1.60); 1.87 EUR a head of "in place" (now 1.60); 1.87 EUR a head of "a"; 1.87 EUR a head of "b"; 1.87 EUR a head of "c"; 1.87 EUR a head of "d".`},
 		{"hours run out", hoursWords, func(p *answer.SeasonPlan) {}, "Your 10 hours a week run out in 1 week, first in week 2, from 2026-03-16: 2.0 hours are hired, for 30.00 EUR."},
 		{"one hour runs out", hoursWords, func(p *answer.SeasonPlan) { p.OwnWeek, p.Weeks[0].Hired = known(1), 1 }, "Your 1 hour a week runs out in 2 weeks, first in week 0, from 2026-03-02: 2.0 hours are hired, for 30.00 EUR."},
 		{"hours are enough", hoursWords, func(p *answer.SeasonPlan) { p.Weeks[2].Hired = 0 }, "No week takes more than your 10 hours."},
@@ -72,6 +80,8 @@ func TestSeasonInWords(t *testing.T) {
 		{"a change that may save nothing", changeWords, func(p *answer.SeasonPlan) {
 			p.Changes = []answer.PlaceSaving{{Name: "b", Saved: known(3), Low: known(0), High: known(6), Payback: known(0.6)}}
 		}, `First change to make: "b", which would save 3 hours in the season, give or take 3; that it saves anything is not sure; its outlay is back after 1 day.`},
+		{"a change whose doubt is not known", changeWords, func(p *answer.SeasonPlan) { p.Changes = []answer.PlaceSaving{{Name: "b", Saved: known(3)}} },
+			`First change to make: "b", which would save 3.0 hours in the season.`},
 		{"changes that cost time", changeWords, func(p *answer.SeasonPlan) {
 			p.Changes = []answer.PlaceSaving{{Name: "a", Saved: known(-2)}, {Name: "b", Saved: known(0)}}
 		}, ""},

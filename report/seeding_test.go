@@ -62,6 +62,8 @@ func TestCellsToSow(t *testing.T) {
 		{"never surely", func(s *answer.Seeding) { s.Choices[1].CellsAssured = nil }, "No number of cells up to 4294967296 gives that many heads with such assurance."},
 		{"nothing was timed", func(s *answer.Seeding) { s.Gaps, s.Choices[1].MinutesPerHead = []string{"sow"}, 0 },
 			"With 2 seeds a cell, sow 60 cells to harvest at least 48 heads 95 times in a hundred; on average 50 cells would do."},
+		{"no thinning, one seed", func(s *answer.Seeding) { s.NoThinning, s.Choices[0].Best, s.Choices[1].Best = true, true, false },
+			"Sow 70 cells of it to harvest at least 48 heads 95 times in a hundred; on average 60 cells would do."},
 		{"no thinning", func(s *answer.Seeding) { s.NoThinning = true }, "With 1 seed a cell, sow 70 cells to harvest at least 48 heads 95 times in a hundred; on average 60 cells would do."},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -224,6 +224,7 @@ func TestRangesInCells(t *testing.T) {
 	assert.Equal(t, "72–108", secondsRange(known(72), known(108)).Text)
 	assert.Equal(t, " (somewhere between 0.10 and 0.20)", somewhere(known(0.1), known(0.2)))
 	assert.Equal(t, " (somewhere between -0.0020 and 0.0030)", somewhere(known(-0.002), known(0.003)))
+	assert.Empty(t, somewhere(unknown, known(3)))
 	assert.Empty(t, somewhere(known(0.101), known(0.102)), "which is no range as it is written")
 }
 
