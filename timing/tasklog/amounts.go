@@ -9,60 +9,36 @@ import (
 	"headhours/timing/study"
 )
 
-// number is a cell's number, unknown where it is blank or a problem.
-func (r *reader) number(c column) study.Maybe {
-	return r.parsed(c, parseNumber)
-}
-
-// clock is a cell's time of day, unknown where it is blank or a problem.
-func (r *reader) clock(c column) study.Maybe {
-	return r.parsed(c, parseClock)
-}
-
-func (r *reader) parsed(c column, parse func(string, bool) (float64, error)) study.Maybe {
+// decoded is what a cell holds by its decoder, unknown where it is blank or a problem.
+func (r *reader) decoded(c column, decode func(string) (float64, error)) study.Maybe {
 	text := r.cell(c)
 	if text == "" {
 		return study.Maybe{}
 	}
-	x, err := parse(text, r.comma)
-	switch {
-	case err != nil:
-		r.bad(c, err.Error())
-	case x > study.MaxNumber:
-		r.bad(c, "is more than any farm has: at most 1000000000000")
-	case 0 < x && x < study.LeastDivisor:
-		r.bad(c, "is as good as 0: at least 0.000000001")
-	default:
-		return study.Known(x)
+	x, err := decode(text)
+	if err != nil {
+		r.bad(c, err)
+		return study.Maybe{}
 	}
-	return study.Maybe{}
+	return study.Known(x)
 }
 
-// sane says of a number what parsed wants of it.
-func sane(x float64) bool {
-	return x == 0 || study.LeastDivisor <= x && x <= study.MaxNumber
+// orElse is what a cell holds that must be above 0; blank is its value where the cell is
+// blank.
+func (r *reader) orElse(c column, blank float64) float64 {
+	if r.cell(c) == "" {
+		return blank
+	}
+	return r.decoded(c, r.above0).Value
 }
 
 // time is a cell's time in seconds, unknown where it is blank or a problem. A
 // time that may have been meant otherwise is a warning.
 func (r *reader) time(c column) study.Maybe {
-	return r.parsed(c, func(text string, comma bool) (float64, error) {
-		x, doubtful, err := parseTime(text, comma)
-		u := r.units[c]
-		if u.seconds <= 1 {
-			if doubtful {
-				r.warn(r.place(r.at[c]), "%s", doubt(text, x))
-			}
-			return x, err
-		}
-		if err == nil && u.seconds == 3600 && strings.Count(text, ":") == 1 {
-			return 0, errHours
-		}
+	return r.decoded(c, func(text string) (float64, error) {
+		x, doubtful, err := r.duration(c, text)
 		if doubtful {
-			r.warn(r.place(r.at[c]), "%s is read as %s %s: write %s if that was meant", study.Quote(text), text, u.name, strings.NewReplacer(".", ":", ",", ":").Replace(text))
-		}
-		if !strings.ContainsAny(text, ":hHmMsS") {
-			x *= u.seconds
+			r.warn(r.place(r.at[c]), "%s", r.doubt(c, text))
 		}
 		return x, err
 	})
@@ -70,7 +46,11 @@ func (r *reader) time(c column) study.Maybe {
 
 // doubt says how a time with two decimals is read, and how to write what else
 // may have been meant.
-func doubt(text string, seconds float64) string {
+func (r *reader) doubt(c column, text string) string {
+	if u := r.units[c]; u.seconds > 1 {
+		return fmt.Sprintf("%s is read as %s %s: write %s if that was meant", study.Quote(text), text, u.name, strings.NewReplacer(".", ":", ",", ":").Replace(text))
+	}
+	seconds, _, _ := parseTime(text, r.comma)
 	minutes, hundredths := strconv.Itoa(int(seconds)), text[len(text)-2:]
 	otherwise := number(seconds) + "min"
 	if hundredths < "60" {
@@ -79,30 +59,17 @@ func doubt(text string, seconds float64) string {
 	return fmt.Sprintf("%s is read as %s.%s seconds: write %s if minutes were meant", study.Quote(text), minutes, hundredths, otherwise)
 }
 
-// above0 is a number that must be above 0; blank is its value where the cell is
-// blank.
-func (r *reader) above0(c column, blank float64) float64 {
-	if r.cell(c) == "" {
-		return blank
-	}
-	x := r.number(c)
-	if x.Known && x.Value == 0 {
-		r.bad(c, "is not above 0")
-	}
-	return x.Value
-}
-
 // count may be 0 only where the row was set up by its own word: getting ready
 // alone.
 func (r *reader) count(setups study.Maybe) float64 {
-	count := r.number(countColumn)
+	count := r.decoded(countColumn, r.number)
 	switch {
 	case r.cell(countColumn) == "" && r.isByVisit():
 		return 1
 	case r.cell(countColumn) == "":
-		r.bad(countColumn, "is blank: how many units the time covered")
+		r.bad(countColumn, errNoCount)
 	case count.Known && count.Value == 0 && setups.Value == 0:
-		r.bad(countColumn, "is not above 0: only a row whose setups are above 0 may do without")
+		r.bad(countColumn, errZeroCount)
 	}
 	return count.Value
 }
@@ -139,7 +106,7 @@ func (r *reader) chooseCount() {
 		r.at[countColumn] = named[0]
 	default:
 		r.at[countColumn] = filled[1]
-		r.bad(countColumn, fmt.Sprintf("stands beside another in %s: leave one of the two blank, or head one like what step %s counts",
+		r.bad(countColumn, fmt.Errorf("stands beside another in %s: leave one of the two blank, or head one like what step %s counts",
 			study.Quote(r.headings[filled[0]]), study.Quote(step)))
 	}
 }
@@ -153,12 +120,12 @@ func isNamedLike(heading, per string) bool {
 }
 
 // seconds is the net time of the row: the time where it is given, else from
-// start to end, which may lie past midnight, less the pause.
+// start to end less the pause.
 func (r *reader) seconds(start, end, paused study.Maybe) float64 {
 	if r.cell(timeColumn) != "" {
 		t := r.time(timeColumn)
 		if t.Known && t.Value == 0 {
-			r.bad(timeColumn, "is not above 0")
+			r.bad(timeColumn, errNotAbove0)
 		}
 		return t.Value
 	}
@@ -170,27 +137,32 @@ func (r *reader) seconds(start, end, paused study.Maybe) float64 {
 	if !start.Known || !end.Known || pauseIsBad {
 		return 0 // a problem already
 	}
-	span := end.Value - start.Value
+	net := netTime(start.Value, end.Value, paused.Value)
+	if net <= 0 {
+		r.bad(endColumn, fmt.Errorf("leaves no time: later than start %s by more than the pause", study.Quote(r.cell(startColumn))))
+	}
+	return net
+}
+
+// netTime is the time from a clock time to another, which may lie past midnight, less a
+// pause. Clock times with decimals are good to a nanosecond; what their difference has
+// beyond that is rounding, which must not make a time out of nothing.
+func netTime(start, end, paused float64) float64 {
+	span := end - start
 	if span < 0 {
 		span += 24 * 3600
 	}
-	// Clock times with decimals are good to a nanosecond; what their difference
-	// has beyond that is rounding, which must not make a time out of nothing.
-	net := math.Round((span-paused.Value)*1e9) / 1e9
-	if net <= 0 {
-		r.bad(endColumn, "leaves no time: later than start "+study.Quote(r.cell(startColumn))+" by more than the pause")
-	}
-	return net
+	return math.Round((span-paused)*1e9) / 1e9
 }
 
 // noTime blames the time, or the one of start and end that is blank.
 func (r *reader) noTime() {
 	switch {
 	case r.at[timeColumn] >= 0:
-		r.bad(timeColumn, "is blank: give it, or both start and end")
+		r.bad(timeColumn, errNoTime)
 	case r.cell(startColumn) == "":
-		r.bad(startColumn, "is blank: without a time, both start and end are needed")
+		r.bad(startColumn, errNoClock)
 	default:
-		r.bad(endColumn, "is blank: without a time, both start and end are needed")
+		r.bad(endColumn, errNoClock)
 	}
 }

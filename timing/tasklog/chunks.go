@@ -17,7 +17,7 @@ const (
 	// take a whole file into memory.
 	maxRow = 4 << 20
 	// padding is how many bytes behind a chunk may be read, whatever they hold.
-	padding = 2 * longest
+	padding = 2 * maxMemo
 	// spare is what a buffer has to spare: a line end may be added too.
 	spare = padding + 1
 	// maxWorkbook is how many MiB of a workbook are read.
@@ -180,76 +180,8 @@ func tidyEnd(data []byte, separator byte) (end int, ok bool) {
 		if closed < 0 {
 			return end, true // it goes on behind
 		}
-		if at += 1 + closed; !endsField(data[at:], separator) {
+		if at += 1 + closed; !endsCell(data[at:], separator) {
 			return 0, false
 		}
 	}
-}
-
-// endsField says whether what stands behind a field ends it, as far as there is anything.
-func endsField(rest []byte, separator byte) bool {
-	switch {
-	case len(rest) == 0 || rest[0] == separator || rest[0] == '\n':
-		return true
-	case rest[0] == '\r':
-		return len(rest) == 1 || rest[1] == '\n'
-	}
-	return false
-}
-
-// rowEnd is the end of the first row of the data, its line end included; 0 where it
-// does not end there. A row that cannot be taken apart ends with the line in which
-// that shows, as package encoding/csv has it.
-func rowEnd(data []byte, separator byte) int {
-	at, line := 0, 0 // line is where the line in hand ends, which is looked for once
-	for at < len(data) {
-		if data[at] != '"' {
-			if line <= at {
-				if line = bytes.IndexByte(data[at:], '\n') + at; line < at {
-					line = len(data)
-				}
-			}
-			field := bytes.IndexByte(data[at:line], separator)
-			if field < 0 || bytes.IndexByte(data[at:at+field], '"') >= 0 {
-				return lineEnd(data, at)
-			}
-			at += field + 1
-			continue
-		}
-		closed := quoteEnd(data[at+1:])
-		if closed < 0 {
-			return 0
-		}
-		at += 1 + closed
-		if at < len(data) && data[at] == separator {
-			at++
-			continue
-		}
-		return lineEnd(data, at)
-	}
-	return 0
-}
-
-// quoteEnd is where a quoted field goes on behind its closing quote, -1 where there is
-// none.
-func quoteEnd(data []byte) int {
-	for at := 0; ; {
-		quote := bytes.IndexByte(data[at:], '"')
-		if quote < 0 {
-			return -1
-		}
-		at += quote + 1
-		if at == len(data) || data[at] != '"' {
-			return at
-		}
-		at++
-	}
-}
-
-func lineEnd(data []byte, at int) int {
-	end := bytes.IndexByte(data[at:], '\n')
-	if end < 0 {
-		return 0
-	}
-	return at + end + 1
 }

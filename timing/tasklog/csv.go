@@ -2,8 +2,6 @@ package tasklog
 
 import (
 	"bytes"
-	"encoding/csv"
-	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -15,21 +13,16 @@ import (
 type csvReader struct {
 	reader
 	separator byte
-	fields    int    // in the header; 0 before it is read
+	width     int    // fields in the header; 0 before it is read
 	line      int    // of the row in hand
 	spots     []spot // where its fields start
-	row       bytes.Reader
-	quoted    *csv.Reader // of row
 }
-
-// spot is a place within a row: its line, counted from 0, and its column from 1.
-type spot struct{ line, column int }
 
 func newCSVReader(file string, form *Form, separator byte) *csvReader {
 	r := &csvReader{separator: separator}
 	r.reader = reader{
-		file: file, form: form, comma: separator != ',',
-		place: r.fieldPlace, own: strings.Clone, texts: map[string]string{},
+		decoder: decoder{form: form, comma: separator != ','},
+		file:    file, place: r.fieldPlace, own: strings.Clone,
 	}
 	return r
 }
@@ -85,11 +78,11 @@ func (r *csvReader) header(c chunk) (rest []byte, good bool) {
 	}
 	if !isExact(r.record) {
 		if behind, ok := r.seekHeadings(c, rest); ok {
-			r.fields = len(r.record)
+			r.width = len(r.record)
 			return behind, len(r.problems) == 0
 		}
 	}
-	r.fields = len(r.record)
+	r.width = len(r.record)
 	r.reader.header()
 	good = r.isText() && len(r.problems) == 0
 	row := c.row(rest, r.separator)
@@ -156,65 +149,14 @@ func (r *csvReader) read(row []byte) {
 // a problem.
 func (r *csvReader) isRow(row []byte) bool { return r.split(row) && r.isWhole() && r.isText() }
 
-// split takes a row apart; false where it is blank or cannot be, which is a problem.
-func (r *csvReader) split(row []byte) bool {
-	r.record, r.spots = r.record[:0], r.spots[:0]
-	if bytes.IndexByte(row, '"') >= 0 {
-		if !r.splitQuoted(row) {
-			return false
-		}
-	} else {
-		r.splitPlain(string(row))
-	}
-	return slices.ContainsFunc(r.record, func(cell string) bool { return strings.TrimSpace(cell) != "" })
-}
-
-func (r *csvReader) splitPlain(row string) {
-	row = strings.TrimSuffix(row, "\n")
-	row = strings.TrimSuffix(row, "\r")
-	for column := 1; ; {
-		cell, rest, more := strings.Cut(row, string(rune(r.separator)))
-		r.record, r.spots = append(r.record, cell), append(r.spots, spot{0, column})
-		if !more {
-			return
-		}
-		row = rest
-		column += len(cell) + 1
-	}
-}
-
-// splitQuoted takes a row apart as package encoding/csv does. Its reader goes on from
-// row to row: its lines are those of all of them.
-func (r *csvReader) splitQuoted(row []byte) bool {
-	r.row.Reset(row)
-	if r.quoted == nil {
-		r.quoted = csv.NewReader(&r.row)
-		r.quoted.Comma = rune(r.separator)
-		r.quoted.FieldsPerRecord = -1 // ragged rows are told of in our own words
-		r.quoted.ReuseRecord = true
-	}
-	record, err := r.quoted.Read()
-	if err != nil {
-		r.quoted = nil
-		r.badQuote(err, row)
-		return false
-	}
-	first, _ := r.quoted.FieldPos(0)
-	for i, cell := range record {
-		line, column := r.quoted.FieldPos(i)
-		r.record, r.spots = append(r.record, cell), append(r.spots, spot{line - first, column})
-	}
-	return true
-}
-
 // isWhole says whether the row has as many fields as the header.
 func (r *csvReader) isWhole() bool {
 	n := len(r.record)
-	if n == r.fields {
+	if n == r.width {
 		return true
 	}
-	at := r.place(min(n-1, r.fields)) // the first field too many, or the last there is
-	r.problem(at, "number of fields is %d, of names in the header %d: one field for each name, in quotes where it holds a separator", n, r.fields)
+	at := r.place(min(n-1, r.width)) // the first field too many, or the last there is
+	r.problem(at, "number of fields is %d, of names in the header %d: one field for each name, in quotes where it holds a separator", n, r.width)
 	return false
 }
 

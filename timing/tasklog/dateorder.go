@@ -1,6 +1,7 @@
 package tasklog
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"strconv"
@@ -101,19 +102,6 @@ func (o DateOrder) note() string {
 	return fmt.Sprintf("dates are read %s, as %s in line %d shows", way, study.Quote(o.Shown), o.At.Line)
 }
 
-// date is a cell's day, the zero time where it is blank or a problem.
-func (r *reader) date() time.Time {
-	text := r.cell(dateColumn)
-	if text == "" {
-		return time.Time{}
-	}
-	day, ok := r.form.day(text)
-	if !ok {
-		r.wrongDate(text)
-	}
-	return day
-}
-
 // day reads a date in any of the forms that are understood.
 func (f *Form) day(text string) (time.Time, bool) {
 	if day, ok := parseDate(text); ok {
@@ -122,22 +110,28 @@ func (f *Form) day(text string) (time.Time, bool) {
 	return f.Dates.day(text)
 }
 
-// wrongDate makes the date of the row in hand a problem. Dates whose order is not known
-// are one problem for all rows.
-func (r *reader) wrongDate(text string) {
+// wrongDate says what is wrong with a date. Dates whose order is not known are one problem
+// for all rows.
+func (d *decoder) wrongDate(text string) error {
 	_, _, _, mayBe := yearLast(text)
 	order, shows := orderOf(text)
-	switch known := r.form.Dates; {
+	text = strings.Clone(text)
+	switch known := d.form.Dates; {
 	case mayBe && known.Order == 0 && len(daysMeant(text)) > 0:
-		r.often(dateColumn, "order", fmt.Sprintf("date %s may have its day or its month first", study.Quote(text)), writeOrder)
-		r.unordered = true
+		return &often{key: noOrder, words: func() (what, do string) {
+			return fmt.Sprintf("date %s may have its day or its month first", study.Quote(text)), writeOrder
+		}}
 	case shows && known.Shown != "" && order != known.Order:
-		r.often(dateColumn, "other order", fmt.Sprintf("date %s has its day and month the other way round than %s in line %d",
-			study.Quote(text), study.Quote(known.Shown), known.At.Line), "write all dates one way, and "+writeOrder)
-	default:
-		r.bad(dateColumn, wrongDate(text))
+		return &often{key: "other order", words: func() (what, do string) {
+			return fmt.Sprintf("date %s has its day and month the other way round than %s in line %d",
+				study.Quote(text), study.Quote(known.Shown), known.At.Line), "write all dates one way, and " + writeOrder
+		}}
 	}
+	return errors.New(wrongDate(text))
 }
+
+// noOrder is the key of dates whose order of day and month is not known.
+const noOrder = "order"
 
 // OrderOfDates looks for a date that shows the order of day and month in a log, and goes
 // no further than that; the zero DateOrder where none does. The error is that of r.

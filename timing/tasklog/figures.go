@@ -1,34 +1,66 @@
 package tasklog
 
 import (
-	"bytes"
 	"encoding/binary"
 	"math/bits"
 )
 
-// plainNumber reads digits with no more than one decimal, which a field must hold alone,
-// and goes behind what ends it; 0 where there is anything else.
-func plainNumber(data []byte, at int, end byte) (x float64, behind int) {
-	word := binary.LittleEndian.Uint64(data[at:])
-	values := word ^ digitZeros
-	others := (values + (highest - 10*lowest) | values) & highest // the first high bit is that of the first byte above 9
-	size := bits.TrailingZeros64(others) / 8
-	if size == 0 || size > 5 {
+const (
+	lowest   = 0x0101010101010101
+	highest  = 0x8080808080808080
+	newlines = lowest * '\n'
+	quotes   = lowest * '"'
+)
+
+// Figures in the forms that nearly all have are read where they stand, the rest by their
+// decoders. Each of these goes behind what ends a cell, and gives 0 where it is of another
+// form.
+
+// numberAt reads digits with at most one decimal mark.
+func numberAt(data []byte, at int, end, comma byte) (x float64, behind int) {
+	values := binary.LittleEndian.Uint64(data[at:]) ^ lowest*'0'
+	size := digits(values)
+	if size == 0 || size > 7 {
 		return 0, 0
 	}
-	value := eightDigits(values << (64 - 8*size))
-	behind = at + size + 1
-	rest := word >> (8 * size)
-	switch mark := byte(rest); {
-	case mark == end:
-		return float64(value), behind
-	case mark == '.' && byte(rest>>16) == end && byte(rest>>8)-'0' <= 9:
-		return float64(10*value+rest>>8&15) / 10, behind + 2
+	whole := eightDigits(values << (64 - 8*size))
+	at += size
+	mark := data[at]
+	if mark == end {
+		return float64(whole), at + 1
 	}
-	return 0, 0
+	if mark != '.' && mark != comma {
+		return float64(whole), behindReturn(data, at, end)
+	}
+	if decimal := uint64(data[at+1] - '0'); decimal <= 9 && data[at+2] == end {
+		return float64(10*whole+decimal) / 10, at + 3
+	}
+	values = binary.LittleEndian.Uint64(data[at+1:]) ^ lowest*'0'
+	if size = digits(values); size == 0 || size > 7 {
+		return 0, 0
+	}
+	whole = whole*tens[size] + eightDigits(values<<(64-8*size))
+	if at += 1 + size; data[at] == end {
+		return float64(whole) / float64(tens[size]), at + 1
+	}
+	return float64(whole) / float64(tens[size]), behindReturn(data, at, end)
 }
 
-const digitZeros = '0' * lowest
+// behindReturn goes behind a line end of two bytes; 0 where there is none that ends the
+// cell.
+func behindReturn(data []byte, at int, end byte) int {
+	if data[at] == '\r' && end == '\n' && data[at+1] == '\n' {
+		return at + 2
+	}
+	return 0
+}
+
+var tens = [8]uint64{1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7}
+
+// digits is how many bytes in front of a word are from 0 to 9.
+func digits(values uint64) int {
+	return bits.TrailingZeros64((values+(highest-10*lowest)|values)&highest) >> 3
+}
 
 // eightDigits is the number that eight bytes from 0 to 9 are the digits of, the lowest
 // first (D. Lemire, Number parsing at a gigabyte per second, Software: Practice and
@@ -39,62 +71,74 @@ func eightDigits(word uint64) uint64 {
 	return (word&pairs*hundreds + word>>16&pairs*rest) >> 32
 }
 
-// figure reads a number or a time of any form that is plain, which may be in quotes; 0
-// where it is not plain.
-func (p *parser) figure(data []byte, at int, c *part) (x float64, behind int) {
-	from, end := c.opens(data, at)
-	var ok bool
-	if c.does == counted {
-		x, behind, ok = p.number(data, from, end)
-	} else {
-		if p.unit > 1 {
-			x, behind, ok = p.number(data, from, end)
-		} else {
-			x, behind, ok = p.time(data, from, end)
+// timeAt reads minutes and seconds, or a number of a time's units that can be meant in
+// one way only.
+func timeAt(data []byte, at int, c, end *part) (seconds float64, behind int) {
+	if seconds, behind = numberAt(data, at, end.end, c.mark); behind > 0 {
+		if seconds < 10 && behind-at > 4 { // it may have two decimals
+			return 0, 0
 		}
-		ok = ok && (x >= 10 || !hasHundredths(data[from:behind-1]))
-		x *= p.unit
+		return seconds * c.unit, behind
 	}
-	if ok && end != c.end {
-		behind, ok = c.closes(data, behind)
-	}
-	if !ok {
+	values := binary.LittleEndian.Uint64(data[at:]) ^ lowest*'0'
+	size := digits(values)
+	if size == 0 || size > 4 || data[at+size] != ':' || c.unit > 60 {
 		return 0, 0
 	}
-	return x, behind
-}
-
-// opens is where a number begins, which may be in quotes, and what ends it.
-func (c *part) opens(data []byte, at int) (from int, end byte) {
-	if data[at] == '"' {
-		return at + 1, '"'
+	ten, one := data[at+size+1]-'0', data[at+size+2]-'0'
+	if ten > 5 || one > 9 {
+		return 0, 0
 	}
-	return at, c.end
+	return float64(60*eightDigits(values<<(64-8*size)) + 10*uint64(ten) + uint64(one)), end.behind(data, at+size+3)
 }
 
-// closes goes from behind a closing quote behind the end of the field; false where there
-// is more before it.
-func (c *part) closes(data []byte, at int) (behind int, ok bool) {
-	if data[at] == '\r' && c.end == '\n' {
+// clockAt reads H:MM or H:MM:SS.
+func clockAt(data []byte, at int, p *part) (seconds float64, behind int) {
+	total := int(data[at] - '0')
+	if total > 9 {
+		return 0, 0
+	}
+	if at++; data[at] != ':' {
+		if data[at]-'0' > 9 {
+			return 0, 0
+		}
+		total = 10*total + int(data[at]-'0')
 		at++
 	}
-	return at + 1, data[at] == c.end
+	if total > 23 {
+		return 0, 0
+	}
+	parts := 0
+	for ; parts < 2 && data[at] == ':'; parts++ {
+		ten, one := data[at+1]-'0', data[at+2]-'0'
+		if ten > 5 || one > 9 {
+			return 0, 0
+		}
+		total = 60*total + 10*int(ten) + int(one)
+		at += 3
+	}
+	switch parts {
+	case 0:
+		return 0, 0
+	case 1:
+		total *= 60
+	}
+	return float64(total), p.behind(data, at)
 }
 
-// skip goes behind a field that says nothing of the figures, which may be in quotes; 0
-// where it is not plain.
-func (p *parser) skip(data []byte, at int, c *part) (behind int) {
+// skip goes behind a cell that says nothing of the figures.
+func (p *parser) skip(data []byte, at int, of *part) (behind int) {
 	if data[at] == '"' {
-		return p.skipQuoted(data, at+1, c)
+		return p.skipQuoted(data, at+1, of)
 	}
 	for {
 		word := binary.LittleEndian.Uint64(data[at:])
-		found := zeros(word^p.separators) | zeros(word^newlines) | zeros(word^quotes) | zeros(word)
+		found := zeros(word^p.separators) | zeros(word^newlines) | zeros(word^quotes)
 		if found == 0 {
 			at += 8
 			continue
 		}
-		if at += bits.TrailingZeros64(found) / 8; data[at] == c.end {
+		if at += bits.TrailingZeros64(found) / 8; data[at] == of.end {
 			return at + 1
 		}
 		return 0
@@ -102,26 +146,22 @@ func (p *parser) skip(data []byte, at int, c *part) (behind int) {
 }
 
 // skipQuoted does so behind an opening quote.
-func (p *parser) skipQuoted(data []byte, at int, c *part) (behind int) {
-	end := len(data) - padding
-	for at < end {
+func (p *parser) skipQuoted(data []byte, at int, of *part) (behind int) {
+	for end := len(data) - padding; at < end; {
 		word := binary.LittleEndian.Uint64(data[at:])
-		found := zeros(word^quotes) | zeros(word^newlines) | zeros(word)
+		found := zeros(word^quotes) | zeros(word^newlines)
 		if found == 0 {
 			at += 8
 			continue
 		}
 		at += bits.TrailingZeros64(found) / 8
 		switch {
-		case at >= end || data[at] == 0:
+		case at >= end:
 			return 0
 		case data[at] == '\n':
 			p.parsed.lines++
 		case data[at+1] != '"':
-			if behind, ok := c.closes(data, at+1); ok {
-				return behind
-			}
-			return 0
+			return of.behind(data, at+1)
 		default:
 			at++ // of two quotes, which are one
 		}
@@ -130,71 +170,6 @@ func (p *parser) skipQuoted(data []byte, at int, c *part) (behind int) {
 	return 0
 }
 
-const (
-	newlines = lowest * '\n'
-	quotes   = lowest * '"'
-)
-
 // zeros has the high bit of the first byte that is 0, and perhaps of others behind it (A.
 // Mycroft; H. S. Warren, Hacker's Delight, 2nd ed., section 6-1).
 func zeros(word uint64) uint64 { return (word - lowest) & ^word & highest }
-
-// time reads a number of seconds, or m:ss or h:mm:ss, as number does.
-func (p *parser) time(data []byte, at int, end byte) (seconds float64, behind int, ok bool) {
-	seconds, behind, ok = p.number(data, at, end)
-	for range 2 { // minutes behind hours, seconds behind minutes
-		colon := behind - 1
-		if ok || colon <= at || colon > at+maxDigits || data[colon] != ':' || bytes.IndexByte(data[at:colon], '.') >= 0 || bytes.IndexByte(data[at:colon], ',') >= 0 {
-			break
-		}
-		at = behind
-		if data[at]-'0' > 5 || data[at+1]-'0' > 9 || data[at+2]-'0' <= 9 {
-			return 0, 0, false // not two digits under 60
-		}
-		var part float64
-		part, behind, ok = p.number(data, at, end)
-		seconds = 60*seconds + part
-	}
-	return seconds, behind, ok
-}
-
-// number reads digits with or without decimals, which a field must hold alone, and what
-// ends it; they are few enough for the number to be exact before its point is set.
-func (p *parser) number(data []byte, at int, end byte) (x float64, behind int, ok bool) {
-	var value uint64
-	from := at
-	for data[at]-'0' <= 9 {
-		value = 10*value + uint64(data[at]-'0')
-		at++
-	}
-	size := at - from
-	x = float64(value)
-	if mark := data[at]; mark == '.' || mark == ',' && p.comma {
-		at++
-		from = at
-		for data[at]-'0' <= 9 {
-			value = 10*value + uint64(data[at]-'0')
-			at++
-		}
-		decimals := at - from
-		if size += decimals; size > maxDigits {
-			return 0, 0, false
-		}
-		x = float64(value) / tens[decimals]
-	}
-	if data[at] == '\r' && end == '\n' {
-		at++
-	}
-	return x, at + 1, data[at] == end && size > 0 && size <= maxDigits
-}
-
-// maxDigits is of how many digits any number is exact in a float64.
-const maxDigits = 15
-
-var tens = [maxDigits + 1]float64{1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15}
-
-// hasHundredths says whether a number has exactly two decimals.
-func hasHundredths(text []byte) bool {
-	n := len(bytes.TrimRight(text, "\r")) - 3
-	return n >= 0 && (text[n] == '.' || text[n] == ',')
-}

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"headhours/timing/condense"
 	"headhours/timing/study"
 )
 
@@ -151,4 +152,32 @@ func TestUnknownOnceEach(t *testing.T) {
 	}
 	_, _, err = readings(t, many.String(), Form{Steps: []string{"sow"}})
 	assert.ErrorContains(t, err, "more like these (in 2800 rows): put the others right first")
+}
+
+// A name may stand for one that itself, as a log's name, stands for another.
+func TestNamesInAChain(t *testing.T) {
+	form := Form{Steps: []string{"sow", "thin", "mix"}, StepNames: map[string]string{"sow": "thin", "thin": "mix"}}
+	text := "step,count,time\nsow,1,20\nthin,1,21\nsow,1,22\nthin,1,23\nmix,1,24\n"
+	checkScan(t, text, form)
+	rows, _, err := scanned(text, chunkSize, form)
+	require.NoError(t, err)
+	var steps []string
+	for _, r := range rows {
+		steps = append(steps, r.names[condense.StepNames])
+	}
+	assert.Equal(t, []string{"thin", "mix", "thin", "mix", "mix"}, steps)
+}
+
+// What many rows have is put into words once: to look for a near name takes much longer
+// than to read a row.
+func TestWordedOnce(t *testing.T) {
+	r := newCSVReader("monday.csv", &Form{}, ',')
+	r.at, r.spots = [columns]int{}, []spot{{0, 1}}
+	worded := 0
+	for range 5 {
+		r.often(stepColumn, &often{key: "sew", words: func() (what, do string) { worded++; return "step", "write another" }})
+	}
+	assert.Equal(t, 1, worded)
+	require.Len(t, r.repeated, 1)
+	assert.Equal(t, 5, r.repeated[0].rows)
 }

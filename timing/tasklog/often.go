@@ -21,21 +21,39 @@ const maxRepeated = 200
 
 var others = repeated{key: "others", what: "more like these", do: "put the others right first"}
 
+// often is what is wrong with a cell that many rows may have: what is wrong, and what would
+// be right, put into words once.
+type often struct {
+	key   string // the same for the same problem of a column
+	words func() (what, do string)
+}
+
+// Error has both.
+func (o *often) Error() string {
+	what, do := o.words()
+	return what + ": " + do
+}
+
 // often is a problem of the row in hand that others may have too.
-func (r *reader) often(c column, key, what, do string) {
+func (r *reader) often(c column, problem *often) {
 	r.faults++
-	key = c.String() + " " + key
-	if len(r.repeated) >= maxRepeated {
-		if _, met := r.oftenAt[key]; !met {
-			key, what, do = others.key, others.what, others.do
-		}
+	r.unordered = r.unordered || c == dateColumn && problem.key == noOrder
+	key := c.String() + " " + problem.key
+	at, met := r.oftenAt[key]
+	if !met && len(r.repeated) >= maxRepeated {
+		key = others.key
+		at, met = r.oftenAt[key]
 	}
-	if at, met := r.oftenAt[key]; met {
+	if met {
 		r.repeated[at].rows++
 		return
 	}
 	if r.oftenAt == nil {
 		r.oftenAt = map[string]int{}
+	}
+	what, do := others.what, others.do
+	if key != others.key {
+		what, do = problem.words()
 	}
 	r.oftenAt[key] = len(r.repeated)
 	r.repeated = append(r.repeated, repeated{key, r.place(r.at[c]), what, do, 1})

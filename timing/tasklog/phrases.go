@@ -6,7 +6,7 @@ import (
 	"headhours/timing/condense"
 )
 
-// phrase is the cells of a run and what ends them, of no more than longest bytes, and
+// phrase is the cells of a run and what ends them, of no more than maxMemo bytes, and
 // what they were found to say.
 type phrase struct {
 	words [4]uint64 // the bytes, the first the lowest, 0 behind them
@@ -21,7 +21,7 @@ type phrase struct {
 const (
 	slotBits = 10
 	slots    = 1 << slotBits
-	longest  = 32
+	maxMemo  = 32
 )
 
 // unlike is a phrase that no text holds.
@@ -36,13 +36,8 @@ type says struct {
 	people, rating float64
 }
 
-// nothing is what blank cells say.
-var nothing = says{day: condense.NoDay, people: 1, rating: 100}
-
-const (
-	lowest  = 0x0101010101010101
-	highest = 0x8080808080808080
-)
+// blankRun is what blank cells say.
+var blankRun = says{day: condense.NoDay, people: blankPeople, rating: blankRating}
 
 // places has a bit for each byte of a word that is like those of another, the first the
 // lowest (H. S. Warren, Hacker's Delight, 2nd ed., section 6-1; the bits are brought
@@ -56,7 +51,7 @@ func places(word, like uint64) uint64 {
 
 // look finds the phrase of a run that begins with four words, nil where it was not met
 // lately; where it is or would be remembered; and how long it is with what ends it, 0
-// where it is longer than longest bytes.
+// where it is longer than maxMemo bytes.
 func (c *part) look(w0, w1, w2, w3 uint64) (found *phrase, slot uint64, size int) {
 	ends := places(w0, c.ends) | places(w1, c.ends)<<8 | places(w2, c.ends)<<16 | places(w3, c.ends)<<24
 	for range c.inner {
@@ -81,7 +76,7 @@ func (c *part) look(w0, w1, w2, w3 uint64) (found *phrase, slot uint64, size int
 }
 
 // masksOf are the masks of so many bytes.
-var masksOf = func() (all [longest + 1][4]uint64) {
+var masksOf = func() (all [maxMemo + 1][4]uint64) {
 	for size := range all {
 		for i := range size {
 			all[size][i/8] |= 255 << (8 * (i % 8))

@@ -51,7 +51,7 @@ func Read(r io.Reader, file string, form Form) (Log, error) {
 
 // readAll reads all rows, from the first chunk on.
 func (r *csvReader) readAll(in *chunker, first chunk) error {
-	r.take = r.collect
+	r.keepReading = r.collect
 	return r.rows(in, first, r.goOn)
 }
 
@@ -96,7 +96,7 @@ func eachRow(r io.Reader, file string, form Form, do func(*reader) bool) error {
 		return err
 	}
 	csv := newCSVReader(file, &form, in.separator)
-	csv.take = func(*study.Reading) {}
+	csv.keepReading = func(*study.Reading) {}
 	return csv.rows(in, next, func() bool { return do(&csv.reader) })
 }
 
@@ -125,23 +125,20 @@ func sortByPlace(problems study.Problems) {
 
 // reader checks the rows of one log, whatever they were read from.
 type reader struct {
-	file     string
-	form     *Form
-	comma    bool                  // decimal commas are allowed
-	at       [columns]int          // the field that holds a column; -1 where the log lacks it
-	record   []string              // the row in hand
-	headings []string              // blanks trimmed
-	place    func(int) study.Place // where a field of it stands
-	own      func(string) string   // a text that does not hold on to the whole row
-	texts    map[string]string     // one copy of each name that recurs
-	take     func(*study.Reading)  // a good one
-	unused   []string              // names of columns that are none of ours
-	units    [columns]unit         // of bare times
-	counts   []int                 // the fields that may hold the count, where they are several
-	mapped   []string              // the headings that the form names and the log has
-	log      Log
-	bare     Bare
-	problems study.Problems
+	decoder
+	file        string
+	at          [columns]int          // the field that holds a column; -1 where the log lacks it
+	record      []string              // the row in hand
+	headings    []string              // blanks trimmed
+	place       func(int) study.Place // where a field of it stands
+	own         func(string) string   // a text that does not hold on to the whole row
+	keepReading func(*study.Reading)  // a good one
+	unused      []string              // names of columns that are none of ours
+	counts      []int                 // the fields that may hold the count, where they are several
+	mapped      []string              // the headings that the form names and the log has
+	log         Log
+	bare        Bare
+	problems    study.Problems
 
 	faults    int // how many of the rows' problems are in repeated
 	repeated  []repeated
@@ -174,6 +171,6 @@ func (r *reader) keep() {
 		} else {
 			r.bare.other = true
 		}
-		r.take(&reading)
+		r.keepReading(&reading)
 	}
 }

@@ -163,9 +163,9 @@ func TestRFC4180(t *testing.T) {
 			all, err := in.begin()
 			require.NoError(t, err)
 			rows := newCSVReader("case.csv", &Form{}, in.separator)
-			rows.line, rows.fields = 1, 3
+			rows.line, rows.width = 1, 3
 			if c.Records != nil {
-				rows.fields = len(c.Records[0])
+				rows.width = len(c.Records[0])
 			}
 			var got [][]string
 			for rest := all.data; len(rest) > 0; {

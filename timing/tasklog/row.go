@@ -1,130 +1,175 @@
 package tasklog
 
 import (
+	"encoding/binary"
+	"slices"
 	"strings"
 
-	"headhours/timing/study"
+	"headhours/timing/condense"
 )
 
-// reading is what the row in hand says. It is worth nothing where a cell of it
-// is a problem.
-func (r *reader) reading() study.Reading {
-	r.chooseCount()
-	setups := r.number(setupsColumn)
-	paused := r.time(pausedColumn)
-	start, end := r.clock(startColumn), r.clock(endColumn)
-	return study.Reading{
-		Place:    r.place(0),
-		Date:     r.date(),
-		Grow:     r.name(growColumn),
-		Workflow: r.known(workflowColumn),
-		Step:     r.step(),
-		Worker:   r.known(workerColumn),
-		People:   r.above0(peopleColumn, 1),
-		Start:    start,
-		End:      end,
-		Paused:   paused.Value,
-		Seconds:  r.seconds(start, end, paused),
-		Count:    r.count(setups),
-		Setups:   setups,
-		Source:   r.source(),
-		Rating:   r.above0(ratingColumn, 100),
-		Void:     r.own(r.text(voidColumn)),
-		Note:     r.own(r.text(noteColumn)),
-		Journal:  r.own(r.text(journalColumn)),
-	}
-}
+// figures are those of a row, blank where it does not say them.
+type figures [5]float64
 
-// cell is what a column of the row holds, blanks trimmed; "" where the log
-// lacks the column.
-func (r *reader) cell(c column) string {
-	if r.at[c] < 0 {
-		return ""
-	}
-	return strings.TrimSpace(r.record[r.at[c]])
-}
+// The figures of a row.
+const (
+	ofCount = iota
+	ofTime
+	ofPause
+	ofStart
+	ofEnd
+)
 
-// bad makes a cell a problem, or blames it for what a row lacks: what follows
-// the name of its column and the text found there.
-func (r *reader) bad(c column, what string) {
-	if len(r.problems) > study.MaxProblems {
-		r.problem(study.Place{}, "") // is but counted
-		return
-	}
-	found := c.String()
-	if text := r.cell(c); text != "" {
-		found += " " + study.Quote(text)
-	}
-	r.problem(r.place(r.at[c]), "%s %s", found, what)
-}
+const blank = -1
 
-// text is a cell with the line ends of the system that reads, not of the one
-// that wrote.
-func (r *reader) text(c column) string {
-	text := r.cell(c)
-	if strings.IndexByte(text, '\r') >= 0 {
-		text = strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(text)
-	}
-	return text
-}
-
-// name is a text that recurs from row to row, kept in one copy.
-func (r *reader) name(c column) string {
-	text := r.text(c)
-	name, ok := r.texts[text]
-	if !ok {
-		name = r.own(text)
-		r.texts[name] = name
-	}
-	return name
-}
-
-// known is a name that must be one of those a log may use, or blank.
-func (r *reader) known(c column) string {
-	name := r.name(c)
-	ours, ok := r.ours(c, name)
-	if !ok {
-		known := r.form.Steps
-		if c == workflowColumn {
-			known = r.form.Workflows
-		}
-		what, do := unknownName(c, name, known)
-		r.often(c, name, what, do)
-	}
-	return ours
-}
-
-// ours is what a name in a column stands for; false where it is unknown.
-func (r *reader) ours(c column, name string) (ours string, ok bool) {
-	switch c {
-	case stepColumn:
-		return r.form.Step(name)
-	case workflowColumn:
-		return r.form.Workflow(name)
-	case workerColumn:
-		return r.form.Worker(name), true
-	}
-	return name, true
-}
-
-func (r *reader) step() string {
-	step := r.known(stepColumn)
-	if step == "" {
-		r.bad(stepColumn, "is blank: name the step that was timed")
-	}
-	return step
-}
-
-func (r *reader) source() study.Source {
-	text := r.cell(sourceColumn)
-	if text == "" {
-		return study.Watch
-	}
-	for _, source := range study.Sources {
-		if strings.EqualFold(text, string(source)) {
-			return source
+// row reads the row at an offset and gives its end; 0 where it is to be told of.
+func (p *parser) row(data []byte, at int) int {
+	row, others := p.parsed.lines, uint8(0)
+	says := figures{blank, blank, blank, blank, blank}
+	parts := p.parts
+	for i := range parts {
+		c := &parts[i]
+		switch c.does {
+		case isRun:
+			text := data[at : at+maxMemo]
+			w0, w1 := binary.LittleEndian.Uint64(text), binary.LittleEndian.Uint64(text[8:])
+			w2, w3 := binary.LittleEndian.Uint64(text[16:]), binary.LittleEndian.Uint64(text[24:])
+			last, masks := c.last, c.masks
+			if c.steady && w0&masks[0] == last.words[0] &&
+				(last.size <= 8 || (w1&masks[1]^last.words[1])|(w2&masks[2]^last.words[2])|(w3&masks[3]^last.words[3]) == 0) {
+				at += last.size
+				continue
+			}
+			found, slot, size := c.look(w0, w1, w2, w3)
+			if found == nil {
+				if found = p.meet(data, at, c, slot, size); found == nil {
+					return 0
+				}
+				size = found.long
+			}
+			if c.steady = found.id == c.id; !c.steady {
+				c.last, c.id, c.masks = found, found.id, &masksOf[found.size]
+				others |= c.groups
+			}
+			at += size
+		case isNumber:
+			x, behind := numberAt(data, at, c.end, c.mark)
+			if behind == 0 || x < 10 && c.unit > 0 && behind-at > 4 { // a time that may have two decimals
+				if x, behind = p.figure(data, at, c); behind == 0 {
+					return 0
+				}
+			} else if c.unit > 1 {
+				x *= c.unit
+			}
+			if at = behind; x != blank {
+				if says[c.figure] != blank {
+					return 0 // of several that are filled one is chosen with care
+				}
+				says[c.figure] = x
+			}
+		case isClock:
+			x, behind := clockAt(data, at, c)
+			if behind == 0 {
+				if x, behind = p.figure(data, at, c); behind == 0 {
+					return 0
+				}
+			}
+			at = behind
+			says[c.figure] = x
+		case isAside:
+			if at = c.behind(data, at); at == 0 {
+				return 0
+			}
+		default:
+			if at = p.skip(data, at, c); at == 0 {
+				return 0
+			}
 		}
 	}
-	r.bad(sourceColumn, "is not a source: watch, film or judged")
-	return ""
+	if others&tellsWhere != 0 || !p.where.settled {
+		p.settle(&p.where, (*parser).whereOf)
+	}
+	if others&tellsWhat != 0 || !p.what.settled {
+		p.settle(&p.what, (*parser).whatOf)
+	}
+	if !p.takeRow(uint32(row), &says) {
+		return 0
+	}
+	p.parsed.lines++
+	return at
+}
+
+// figure reads a cell that differs from row to row in any form, and goes behind it; blank
+// where it is, 0 where it is wrong or in doubt.
+func (p *parser) figure(data []byte, at int, c *part) (x float64, behind int) {
+	if behind = c.behind(data, at); behind > 0 {
+		return blank, behind
+	}
+	from, end := at, c
+	if data[at] == '"' {
+		from, end = at+1, &inQuotes
+	}
+	switch {
+	case c.does == isClock:
+		x, behind = clockAt(data, from, end)
+	case c.unit > 0:
+		x, behind = timeAt(data, from, c, end)
+	default:
+		x, behind = numberAt(data, from, end.end, c.mark)
+	}
+	if behind > 0 && end != c {
+		behind = c.behind(data, behind)
+	}
+	if behind > 0 {
+		return x, behind
+	}
+	return p.figureOf(data, at, c)
+}
+
+// inQuotes is a cell up to its closing quote.
+var inQuotes = part{end: '"'}
+
+// figureOf is what a cell says by its decoder.
+func (p *parser) figureOf(data []byte, at int, c *part) (x float64, behind int) {
+	raw, behind := p.cell(data, at, c.end == '\n')
+	content := strings.TrimSpace(cellText(string(raw)))
+	if behind == 0 || content == "" {
+		return blank, behind
+	}
+	var err error
+	doubtful := false
+	switch is := c.fields[0]; is {
+	case countColumn:
+		x, err = p.number(content)
+	case startColumn, endColumn:
+		x, err = p.clock(content)
+	default:
+		x, doubtful, err = p.duration(is, content)
+	}
+	if err != nil || doubtful {
+		return 0, 0
+	}
+	return x, behind
+}
+
+// takeRow takes in the reading of a row; false where it has not all that one needs.
+func (p *parser) takeRow(row uint32, says *figures) bool {
+	b, what := &p.parsed.batch, p.what.latest
+	count, seconds, start, end := says[ofCount], says[ofTime], says[ofStart], says[ofEnd]
+	hasClocks := start != blank && end != blank
+	if seconds == blank && hasClocks {
+		seconds = netTime(start, end, max(0, says[ofPause]))
+	}
+	if b.What[what].Step == 0 || count <= 0 || seconds <= 0 {
+		return false
+	}
+	if hasClocks && b.Where[p.where.latest].Day != condense.NoDay {
+		what = p.clocked(what)
+		p.parsed.found.Clocks++
+	}
+	n := len(b.Rows)
+	b.Rows = slices.Grow(b.Rows, 1)[:n+1]
+	r := &b.Rows[n] // field by field: a whole Brief would be put together elsewhere first
+	r.Where, r.What, r.Row, r.Count, r.Seconds = p.where.latest, what, row, count, seconds
+	return true
 }

@@ -5,10 +5,10 @@ import "headhours/timing/condense"
 // group is the runs that tell where readings are taken, or what was done, and which of
 // them were found to tell the same.
 type group struct {
-	runs   []*part
-	met    *[mixtures]mixture // nil before the first
-	latest uint32             // the index of what the row in hand has in common with others of its batch
-	known  bool               // that is so
+	runs    []*part
+	met     *[mixtures]mixture // nil before the first
+	latest  uint32             // the index of what the row in hand has in common with others of its batch
+	settled bool               // that is so
 }
 
 // mixture is which phrases the runs of a group hold, and the index of what they tell.
@@ -27,33 +27,33 @@ const (
 
 // settle finds what the runs of the row in hand tell. As a rule the first run tells it,
 // which had the same beside it when it was last met in the chunk.
-func (p *parser) settle(g *group, tell func(*parser) uint32) {
-	g.known = true
+func (p *parser) settle(g *group, add func(*parser) uint32) {
+	g.settled = true
 	with := uint64(p.chunk) << 32
 	switch len(g.runs) {
 	case 2:
-		with |= uint64(g.runs[1].said.id)
+		with |= uint64(g.runs[1].last.id)
 		fallthrough
 	case 1:
-		first := g.runs[0].said
+		first := g.runs[0].last
 		if first.with != with {
-			first.index, first.with = p.together(g, tell), with
+			first.index, first.with = p.together(g, add), with
 		}
 		g.latest = first.index
 	default:
-		g.latest = p.together(g, tell)
+		g.latest = p.together(g, add)
 	}
 }
 
 // together is the index of what the runs tell, told anew where they were not met together
 // in the chunk lately.
-func (p *parser) together(g *group, tell func(*parser) uint32) uint32 {
+func (p *parser) together(g *group, add func(*parser) uint32) uint32 {
 	if len(g.runs) == 1 {
-		return tell(p)
+		return add(p)
 	}
 	m := g.mixture()
 	if m.chunk != p.chunk {
-		m.index, m.chunk = tell(p), p.chunk
+		m.index, m.chunk = add(p), p.chunk
 	}
 	return m.index
 }
@@ -63,7 +63,7 @@ func (g *group) mixture() *mixture {
 	var ids [maxRuns]uint32
 	hash := uint64(0)
 	for i, c := range g.runs {
-		ids[i] = c.said.id
+		ids[i] = c.last.id
 		hash = (hash ^ uint64(ids[i])) * 0x9e3779b97f4a7c15
 	}
 	if g.met == nil {
@@ -76,11 +76,11 @@ func (g *group) mixture() *mixture {
 	return m
 }
 
-// tellWhere is where the row in hand was taken.
-func (p *parser) tellWhere() uint32 {
+// whereOf adds where the row in hand was taken to its batch.
+func (p *parser) whereOf() uint32 {
 	where := condense.Where{Day: condense.NoDay}
 	for _, c := range p.where.runs {
-		says := c.said.says
+		says := c.last.says
 		for _, is := range c.fields {
 			switch is {
 			case dateColumn:
@@ -95,11 +95,11 @@ func (p *parser) tellWhere() uint32 {
 	return p.addWhere(where)
 }
 
-// tellWhat is what was done in the row in hand.
-func (p *parser) tellWhat() uint32 {
-	what := condense.What{People: 1, Rating: 100}
+// whatOf adds what was done in the row in hand to its batch.
+func (p *parser) whatOf() uint32 {
+	what := condense.What{People: blankPeople, Rating: blankRating}
 	for _, c := range p.what.runs {
-		says := c.said.says
+		says := c.last.says
 		for _, is := range c.fields {
 			switch is {
 			case stepColumn:
@@ -137,4 +137,18 @@ func (p *parser) addWhat(w condense.What) uint32 {
 		b.What = append(b.What, w)
 	}
 	return uint32(len(b.What) - 1)
+}
+
+// clocked is the index of what a row has in common with others of its batch, and that its
+// start and end are noted.
+func (p *parser) clocked(what uint32) uint32 {
+	for int(what) >= len(p.clocks) {
+		p.clocks = append(p.clocks, 0)
+	}
+	if p.clocks[what] == 0 { // which can be of no other: it stands behind that without
+		w := p.parsed.batch.What[what]
+		w.Flags |= condense.HasClock
+		p.clocks[what] = p.addWhat(w)
+	}
+	return p.clocks[what]
 }

@@ -98,8 +98,8 @@ func isBlank(row sheets.Row) bool {
 func newSheetReader(file string, form *Form, header sheets.Row, anyNames bool) *sheetReader {
 	r := &sheetReader{row: header, title: 1}
 	r.reader = reader{
-		file: file, form: form, comma: true, // no separator takes the comma up
-		place: r.fieldPlace, own: func(text string) string { return text }, texts: map[string]string{},
+		decoder: decoder{form: form, comma: true}, // no separator takes the comma up
+		file:    file, place: r.fieldPlace, own: func(text string) string { return text },
 	}
 	for _, cell := range header.Cells {
 		for len(r.record) < cell.Column {
@@ -110,7 +110,7 @@ func newSheetReader(file string, form *Form, header sheets.Row, anyNames bool) *
 			r.problem(r.fieldPlace(cell.Column-1), "the name of a column %s", cell.Fault)
 		}
 	}
-	r.take = r.collect
+	r.keepReading = r.collect
 	if !anyNames || len(r.problems) > 0 || !r.readHeadings() {
 		r.header()
 	}

@@ -1,0 +1,144 @@
+package tasklog
+
+import (
+	"bytes"
+	"strings"
+
+	"headhours/timing/study"
+)
+
+// What is wrong with a quote (RFC 4180, section 2).
+const (
+	bareQuote     = "a quote in a field that does not start with one: put the field in quotes and write each quote inside it twice"
+	goesOn        = "a field goes on after its closing quote: write each quote inside it twice"
+	unclosedQuote = "the quote opened here is never closed: close it; the rows behind it were not read"
+)
+
+// cellEnd is where the cell that begins at an offset ends: at a separator, a line end or
+// the end of the data. Where a quote in it is wrong it says what is, and the end is that
+// quote; of one that is never closed, the opening one.
+func cellEnd(data []byte, at int, separator byte) (end int, wrong string) {
+	if at < len(data) && data[at] == '"' {
+		closed := quoteEnd(data[at+1:])
+		if closed < 0 {
+			return at, unclosedQuote
+		}
+		if end = at + 1 + closed; endsCell(data[end:], separator) {
+			return end, ""
+		}
+		return end - 1, goesOn
+	}
+	for end = at; end < len(data); end++ {
+		switch data[end] {
+		case separator, '\n':
+			return end, ""
+		case '"':
+			return end, bareQuote
+		}
+	}
+	return end, ""
+}
+
+// quoteEnd is where a quoted cell goes on behind its closing quote, -1 where there is
+// none.
+func quoteEnd(data []byte) int {
+	for at := 0; ; {
+		quote := bytes.IndexByte(data[at:], '"')
+		if quote < 0 {
+			return -1
+		}
+		at += quote + 1
+		if at == len(data) || data[at] != '"' {
+			return at
+		}
+		at++
+	}
+}
+
+// endsCell says whether what stands behind a quoted cell ends it, as far as there is
+// anything.
+func endsCell(rest []byte, separator byte) bool {
+	switch {
+	case len(rest) == 0 || rest[0] == separator || rest[0] == '\n':
+		return true
+	case rest[0] == '\r':
+		return len(rest) == 1 || rest[1] == '\n'
+	}
+	return false
+}
+
+// rowEnd is the end of the first row of the data, its line end included; 0 where it does
+// not end there. A row that cannot be taken apart ends with the line in which that shows.
+func rowEnd(data []byte, separator byte) int {
+	for at := 0; at < len(data); at++ {
+		end, wrong := cellEnd(data, at, separator)
+		switch {
+		case wrong == unclosedQuote:
+			return 0
+		case wrong != "":
+			return lineEnd(data, end)
+		case end < len(data) && data[end] != separator:
+			return lineEnd(data, end)
+		}
+		at = end
+	}
+	return 0
+}
+
+func lineEnd(data []byte, at int) int {
+	end := bytes.IndexByte(data[at:], '\n')
+	if end < 0 {
+		return 0
+	}
+	return at + end + 1
+}
+
+// cellText is what a cell holds, quotes taken off; its lines end in \n.
+func cellText(cell string) string {
+	if len(cell) < 2 || cell[0] != '"' {
+		return cell
+	}
+	cell = cell[1 : len(cell)-1]
+	if strings.IndexByte(cell, '"') >= 0 {
+		cell = strings.ReplaceAll(cell, `""`, `"`)
+	}
+	if strings.IndexByte(cell, '\r') >= 0 {
+		cell = strings.ReplaceAll(cell, "\r\n", "\n")
+	}
+	return cell
+}
+
+// spot is a place within a row: its line, counted from 0, and its column from 1.
+type spot struct{ line, column int }
+
+// split takes a row apart; false where it is blank or cannot be, which is a problem.
+func (r *csvReader) split(row []byte) bool {
+	r.record, r.spots = r.record[:0], r.spots[:0]
+	text, isBlank := string(row), true
+	line, begin := 0, 0 // of the line in hand
+	for at := 0; ; {
+		end, wrong := cellEnd(row, at, r.separator)
+		if wrong == "" {
+			r.spots = append(r.spots, spot{line, at - begin + 1})
+		}
+		raw := text[at:end]
+		if last := strings.LastIndexByte(raw, '\n'); last >= 0 {
+			line, begin = line+strings.Count(raw, "\n"), at+last+1
+		}
+		if wrong != "" {
+			r.problem(study.Place{File: r.file, Line: r.line + line, Column: end - begin + 1}, "%s", wrong)
+			return false
+		}
+		isLast := end == len(row) || row[end] != r.separator
+		if isLast {
+			raw = strings.TrimSuffix(raw, "\r")
+		}
+		cell := cellText(raw)
+		r.record = append(r.record, cell)
+		isBlank = isBlank && strings.TrimSpace(cell) == ""
+		if isLast {
+			return !isBlank
+		}
+		at = end + 1
+	}
+}

@@ -1,0 +1,132 @@
+package tasklog
+
+import "slices"
+
+// part is what rows have side by side: a field, or a run of fields whose cells recur from
+// row to row, which are looked up together.
+type part struct {
+	does   doing
+	fields []column
+	end    byte    // what stands behind it: the separator, or a line end
+	ends   uint64  // that in all bytes
+	figure uint8   // of a row
+	mark   byte    // beside a point, of decimals
+	unit   float64 // seconds of a time's bare numbers; 0 of other figures
+
+	inner  int        // of a run: ends within it
+	groups uint8      // of which it tells
+	steady bool       // it was the same in the last two rows
+	last   *phrase    // of the last row
+	id     uint32     // of that, whose place may be another's by now
+	masks  *[4]uint64 // of that
+	met    *[slots]phrase
+}
+
+// The groups of runs.
+const (
+	tellsWhere = 1 << iota
+	tellsWhat
+)
+
+// doing is what is done with a part of the rows.
+type doing uint8
+
+const (
+	isSkipped doing = iota // a note, or a column of another name
+	isRun                  // texts
+	isNumber               // a count or a time
+	isClock                // a time of day
+	isAside                // a reading with anything here says more than a batch holds
+)
+
+func doingOf(is column) doing {
+	switch is {
+	case countColumn, timeColumn, pausedColumn:
+		return isNumber
+	case startColumn, endColumn:
+		return isClock
+	case voidColumn, journalColumn:
+		return isAside
+	case dateColumn, growColumn, workflowColumn, stepColumn, workerColumn, sourceColumn, peopleColumn, setupsColumn, ratingColumn:
+		return isRun
+	}
+	return isSkipped
+}
+
+// partsOf are the parts of a log with the fields of a header. A run does not mix what
+// changes from grow to grow with what changes from row to row.
+func partsOf(fields []column, separator byte) []part {
+	parts := make([]part, 0, len(fields)) // as many where each is kept out of the way
+	for i, is := range fields {
+		if n := len(parts); n > 0 && parts[n-1].takes(is) {
+			parts[n-1].fields = append(parts[n-1].fields, is)
+		} else {
+			parts = append(parts, part{does: doingOf(is), fields: fields[i : i+1 : i+1]})
+		}
+		p := &parts[len(parts)-1]
+		p.end, p.inner = separator, len(p.fields)-1
+		if i == len(fields)-1 {
+			p.end, p.inner = '\n', 0
+		}
+		p.ends = lowest * uint64(p.end)
+		switch is {
+		case dateColumn, growColumn, workflowColumn:
+			p.groups |= tellsWhere
+		case stepColumn, workerColumn, sourceColumn, setupsColumn, peopleColumn, ratingColumn:
+			p.groups |= tellsWhat
+		}
+	}
+	return parts
+}
+
+// takes says whether a column behind a part belongs to it.
+func (p *part) takes(is column) bool {
+	return p.does == isRun && doingOf(is) == isRun && !slices.ContainsFunc(p.fields, apartFrom(is))
+}
+
+// apartFrom says of a column whether another changes at quite another pace.
+func apartFrom(is column) func(column) bool {
+	slow := []column{dateColumn, growColumn, workflowColumn}
+	quick := []column{stepColumn, workerColumn}
+	return func(other column) bool {
+		return slices.Contains(slow, is) && slices.Contains(quick, other) ||
+			slices.Contains(quick, is) && slices.Contains(slow, other)
+	}
+}
+
+// forget forgets what was met.
+func (p *part) forget() {
+	if p.does == isRun {
+		p.steady, p.last, p.id, p.masks = false, &unlike, 0, &masksOf[0]
+		p.met = new([slots]phrase)
+	}
+}
+
+// behind is what stands behind a cell that ends at an offset, 0 where it does not end
+// there.
+func (p *part) behind(data []byte, at int) int {
+	if data[at] == p.end {
+		return at + 1
+	}
+	return behindReturn(data, at, p.end)
+}
+
+// read says how a decoder reads the figures of a part.
+func (p *part) read(d *decoder) {
+	if p.mark = '.'; d.comma {
+		p.mark = ','
+	}
+	switch c := p.fields[0]; c {
+	case countColumn:
+		p.figure = ofCount
+	case startColumn:
+		p.figure = ofStart
+	case endColumn:
+		p.figure = ofEnd
+	case timeColumn, pausedColumn:
+		if p.figure = ofTime; c == pausedColumn {
+			p.figure = ofPause
+		}
+		p.unit = max(1, d.units[c].seconds)
+	}
+}

@@ -1,0 +1,132 @@
+package tasklog
+
+import (
+	"bytes"
+	"encoding/binary"
+
+	"headhours/timing/condense"
+	"headhours/timing/study"
+)
+
+// meet reads a run that was not met lately, and remembers what it says in its slot where
+// it is of no more than maxMemo bytes; nil where a cell of it is wrong, or stands in quotes
+// that are.
+func (p *parser) meet(data []byte, at int, c *part, slot uint64, size int) *phrase {
+	p.said = blankRun
+	long := p.meetCells(data, at, c, &p.said)
+	if long == 0 {
+		return nil
+	}
+	p.ids++
+	f := phrase{size: size, long: long, id: p.ids}
+	if size != long { // it is too long, or has a separator in quotes
+		f.size, f.says = 0, new(says)
+		*f.says = p.said
+		return &f
+	}
+	for i, mask := range masksOf[size] {
+		f.words[i] = binary.LittleEndian.Uint64(data[at+8*i:]) & mask
+	}
+	if c.met[slot].size > 0 && c.met[slot^1].size == 0 {
+		slot ^= 1
+	}
+	met := &c.met[slot]
+	if f.says = met.says; f.says == nil {
+		f.says = new(says)
+	}
+	*f.says = p.said
+	*met = f
+	return met
+}
+
+// meetCells reads the cells of a run and says how long they are with what ends them, 0
+// where one is wrong or in quotes that are.
+func (p *parser) meetCells(data []byte, at int, c *part, says *says) (long int) {
+	from := at
+	for i, is := range c.fields {
+		raw, behind := p.cell(data, at, i == len(c.fields)-1 && c.end == '\n')
+		if behind == 0 || !p.isKnown(is, raw, says) && !p.saying(is, tidied(cellText(string(raw))), says) {
+			return 0
+		}
+		at = behind
+	}
+	return at - from
+}
+
+// cell is the cell at an offset, and what stands behind what ends it, 0 where that is not
+// the end of its field or where it has several lines.
+func (p *parser) cell(data []byte, at int, isLast bool) (raw []byte, behind int) {
+	end, wrong := cellEnd(data[:len(data)-padding], at, p.separator)
+	if wrong != "" {
+		return nil, 0
+	}
+	raw = data[at:end]
+	switch {
+	case bytes.IndexByte(raw, '\n') >= 0:
+	case data[end] == p.separator && !isLast:
+		return raw, end + 1
+	case data[end] == '\r' && isLast: // behind a quote
+		return raw, end + 2
+	case data[end] == '\n' && isLast:
+		return bytes.TrimSuffix(raw, []byte{'\r'}), end + 1
+	}
+	return nil, 0
+}
+
+// isKnown takes in what a cell says that was met in just these bytes, if it was.
+func (p *parser) isKnown(c column, raw []byte, says *says) (met bool) {
+	if kind, isName := nameKind(c); isName {
+		says.names[kind], met = p.met[kind][string(raw)]
+	} else if c == dateColumn && len(raw) > 0 && string(raw) == p.date {
+		says.day, met = p.dayMet, true
+	}
+	return met
+}
+
+// saying takes in what a text in a column says; false where it is wrong.
+func (p *parser) saying(c column, content string, says *says) bool {
+	if content == "" {
+		return true
+	}
+	var err error
+	switch kind, isName := nameKind(c); {
+	case isName:
+		var ours string
+		if ours, err = p.name(c, content); err == nil {
+			says.names[kind] = p.index(ours, kind)
+			p.met[kind][content] = says.names[kind]
+		}
+	case c == dateColumn:
+		if says.day, err = p.day(content); err == nil {
+			p.date, p.dayMet = content, says.day
+		}
+	case c == sourceColumn:
+		var source study.Source
+		if source, err = p.source(content); source == study.ByJudgement {
+			says.flags |= condense.IsJudged
+		}
+	case c == setupsColumn:
+		says.flags |= condense.HasSetups
+		says.setups, err = p.number(content)
+	case c == peopleColumn:
+		says.people, err = p.above0(content)
+	case c == ratingColumn:
+		says.rating, err = p.above0(content)
+	}
+	return err == nil
+}
+
+// nameKind is of what kind a column's names are.
+func nameKind(is column) (kind int, ok bool) {
+	switch is {
+	case stepColumn:
+		return condense.StepNames, true
+	case workflowColumn:
+		return condense.WorkflowNames, true
+	case growColumn:
+		return condense.GrowNames, true
+	case workerColumn:
+		return condense.WorkerNames, true
+	}
+	return 0, false
+}
