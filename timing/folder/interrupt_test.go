@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 	"os/exec"
+	"os/signal"
 	"path/filepath"
 	"runtime"
 	"testing"
@@ -35,6 +36,11 @@ func TestInterruptLeavesNoHalfFile(t *testing.T) {
 	writer.Env = append(os.Environ(), "WRITE_UNTIL_INTERRUPTED="+name)
 	out, err := writer.StdoutPipe()
 	require.NoError(t, err)
+	// what was started in the background of a shell ignores interrupts, and so would the
+	// writer; one that is waited for here is not ignored there
+	interrupts := make(chan os.Signal, 1)
+	signal.Notify(interrupts, os.Interrupt)
+	defer signal.Stop(interrupts)
 	require.NoError(t, writer.Start())
 	_, err = bufio.NewReader(out).ReadString('\n')
 	require.NoError(t, err)
