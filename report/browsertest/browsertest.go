@@ -5,6 +5,7 @@ import (
 	"context"
 	"os"
 	"os/exec"
+	"strings"
 	"testing"
 
 	"github.com/chromedp/chromedp"
@@ -26,6 +27,16 @@ func Path(t testing.TB) string {
 	return ""
 }
 
+// needless are features of the browser that tests pay for and never look at: pages of
+// its own behind the address line of every window, which take more than ours do; a
+// process in reserve for the next page; pages kept for the way back. The first two are
+// chromedp's.
+var needless = []string{
+	"Translate", "BlinkGenPropertyTrees",
+	"WebUIOmniboxPopup", "WebUIOmniboxAimPopup", "WebUIOmniboxFullPopup",
+	"SpareRendererForSitePerProcess", "BackForwardCache",
+}
+
 // Start starts a browser, without a window, that reaches out for nothing of its
 // own; flags come last. It has a fresh profile, which goes with it at the end of
 // the test; an option may give it another. The context is that of its first tab:
@@ -34,7 +45,8 @@ func Start(t testing.TB, flags ...chromedp.ExecAllocatorOption) context.Context 
 	t.Helper()
 	options := append(chromedp.DefaultExecAllocatorOptions[:],
 		chromedp.ExecPath(Path(t)), chromedp.NoSandbox, chromedp.DisableGPU,
-		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true))
+		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true),
+		chromedp.Flag("in-process-gpu", true), chromedp.Flag("disable-features", strings.Join(needless, ",")))
 	started, stop := chromedp.NewExecAllocator(context.Background(), append(options, flags...)...)
 	t.Cleanup(stop)
 	tab, closeTab := chromedp.NewContext(started)

@@ -5,54 +5,22 @@ import (
 	"context"
 	"fmt"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"regexp"
 	"strconv"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"headhours/report/browsertest"
 	"headhours/timing/study"
 )
 
 // papers are what a grower's printer holds.
 var papers = map[string]chromedp.PaperSize{"A4": chromedp.PaperA4, "Letter": chromedp.PaperLetter}
-
-// browser is a Chromium or Chrome to print with. Without one the test is
-// skipped, save where CI is set: there it has to be.
-func browser(t *testing.T) string {
-	t.Helper()
-	for _, name := range []string{"chromium", "chromium-browser", "google-chrome", "google-chrome-stable"} {
-		if path, err := exec.LookPath(name); err == nil {
-			return path
-		}
-	}
-	if os.Getenv("CI") != "" {
-		t.Fatal("no Chromium or Chrome to print with, and CI is set: install one")
-	}
-	t.Skip("no Chromium or Chrome to print with: install one to test the printed page")
-	return ""
-}
-
-// open starts the browser with a fresh profile, which goes when the browser does.
-func open(t *testing.T) context.Context {
-	t.Helper()
-	options := append(chromedp.DefaultExecAllocatorOptions[:],
-		chromedp.ExecPath(browser(t)), chromedp.NoSandbox, chromedp.DisableGPU,
-		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true))
-	started, stop := chromedp.NewExecAllocator(t.Context(), options...)
-	t.Cleanup(stop)
-	tab, closeTab := chromedp.NewContext(started)
-	t.Cleanup(closeTab)
-	ctx, cancel := context.WithTimeout(tab, 2*time.Minute)
-	t.Cleanup(cancel)
-	return ctx
-}
 
 // printed prints a sheet as PDF.
 func printed(ctx context.Context, t *testing.T, html []byte, paper chromedp.PaperSize) []byte {
@@ -78,7 +46,7 @@ func pages(t *testing.T, pdf []byte) int {
 }
 
 func TestPrintedPages(t *testing.T) {
-	ctx := open(t)
+	ctx := browsertest.Start(t)
 	for _, c := range []struct {
 		name     string
 		workflow study.Workflow

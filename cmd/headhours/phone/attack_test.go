@@ -1,7 +1,6 @@
 package phone
 
 import (
-	"context"
 	"fmt"
 	"net/http"
 	"net/http/httptest"
@@ -15,18 +14,18 @@ import (
 // attackersPage is another site's page in the same browser, which has the cookie.
 // It can neither read nor write, nor frame the page; a name of its own that it
 // binds to our address gets it nothing either.
-func attackersPage(t *testing.T, browser context.Context) {
+func attackersPage(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, browser, tall, "")
+	p := newPhone(t, phones, tall, "")
 	p.open(s, "w1")
 	p.task("sow")
 	p.saved()
 	before := tree(t, s.dir)
-	url := s.url() + "sessions/" + s.journals()[0]
+	url := s.url(p) + "sessions/" + s.journals()[0]
 	event := strings.TrimSpace(lines(t, session(s.journals()[0], begin("w9"))))
 	evil := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		fmt.Fprintf(w, `<!doctype html><iframe name=into src=%q></iframe><iframe name=out></iframe>
-			<form id=f method=post enctype=text/plain target=out action=%q><input name='%s' value=''></form>`, s.url(), url, strings.ReplaceAll(event, "'", "&#39;"))
+			<form id=f method=post enctype=text/plain target=out action=%q><input name='%s' value=''></form>`, s.url(p), url, strings.ReplaceAll(event, "'", "&#39;"))
 	}))
 	defer evil.Close()
 	p.do(chromedp.Navigate(strings.Replace(evil.URL, "127.0.0.1", evilSite, 1)))
@@ -37,7 +36,7 @@ func attackersPage(t *testing.T, browser context.Context) {
 		document.getElementById('f').submit();
 		await new Promise(r => setTimeout(r, 500));
 		return tried.join(' ');
-	})()`, url, event, s.url()+"study")))
+	})()`, url, event, s.url(p)+"study")))
 	assert.Equal(t, before, tree(t, s.dir))
 	assert.Equal(t, "blocked", eval[string](p, `(() => { try { return frames.into.document.body.textContent } catch { return 'blocked' } })()`))
 
@@ -46,9 +45,9 @@ func attackersPage(t *testing.T, browser context.Context) {
 	assert.Equal(t, before, tree(t, s.dir))
 }
 
-func newKeyShutsOut(t *testing.T, browser context.Context) {
+func newKeyShutsOut(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, browser, tall, "")
+	p := newPhone(t, phones, tall, "")
 	p.open(s, "w1")
 	p.task("sow")
 	p.saved()
@@ -66,10 +65,10 @@ func newKeyShutsOut(t *testing.T, browser context.Context) {
 	assert.Equal(t, []string{"sow 60s"}, s.readings())
 }
 
-func noKey(t *testing.T, browser context.Context) {
+func noKey(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, browser, tall, "")
-	p.do(chromedp.Navigate(s.url()))
+	p := newPhone(t, phones, tall, "")
+	p.do(chromedp.Navigate(s.url(p)))
 	p.until(`document.getElementById('trouble').textContent.includes('Open the address')`)
 	assert.NotContains(t, p.text("body"), "sow")
 	assert.NotContains(t, p.text("body"), "kale")

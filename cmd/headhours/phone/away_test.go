@@ -1,7 +1,6 @@
 package phone
 
 import (
-	"context"
 	"strings"
 	"testing"
 
@@ -10,9 +9,9 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-func serverAway(t *testing.T, browser context.Context) {
+func serverAway(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, browser, tall, "")
+	p := newPhone(t, phones, tall, "")
 	p.open(s, "w1")
 	p.task("sow")
 	p.saved()
@@ -34,9 +33,9 @@ func serverAway(t *testing.T, browser context.Context) {
 	assert.Equal(t, "none", eval[string](p, `getComputedStyle(document.getElementById('trouble')).display`))
 }
 
-func networkAway(t *testing.T, browser context.Context) {
+func networkAway(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, browser, tall, "")
+	p := newPhone(t, phones, tall, "")
 	p.open(s, "w1")
 	cut := func(off bool) {
 		conditions := &network.Conditions{Offline: off, DownloadThroughput: -1, UploadThroughput: -1}
@@ -56,9 +55,9 @@ func networkAway(t *testing.T, browser context.Context) {
 	assert.Len(t, s.readings(), 10)
 }
 
-func pressedMeanwhile(t *testing.T, browser context.Context) {
+func pressedMeanwhile(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, browser, tall, "")
+	p := newPhone(t, phones, tall, "")
 	p.open(s, "w1")
 	p.run(`
 		const own = fetch, hold = new Promise(go => { self.letGo = go; });
@@ -71,9 +70,9 @@ func pressedMeanwhile(t *testing.T, browser context.Context) {
 	assert.Equal(t, []string{"sow 0s"}, s.readings())
 }
 
-func reloaded(t *testing.T, browser context.Context) {
+func reloaded(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, browser, tall, "")
+	p := newPhone(t, phones, tall, "")
 	p.open(s, "w1")
 	p.task("sow")
 	p.pass(minute)
@@ -91,9 +90,9 @@ func reloaded(t *testing.T, browser context.Context) {
 	assert.Empty(t, state.Warnings)
 }
 
-func reloadedWaiting(t *testing.T, browser context.Context) {
+func reloadedWaiting(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, browser, tall, "")
+	p := newPhone(t, phones, tall, "")
 	p.open(s, "w1")
 	s.down()
 	p.task("sow")
@@ -111,9 +110,9 @@ func reloadedWaiting(t *testing.T, browser context.Context) {
 }
 
 // While a phone sleeps its monotonic clock may stand still; the wall clock counts.
-func asleep(t *testing.T, browser context.Context) {
+func asleep(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, browser, tall, "")
+	p := newPhone(t, phones, tall, "")
 	p.open(s, "w1")
 	p.task("sow")
 	p.pass(10 * second)
@@ -139,9 +138,9 @@ func asleep(t *testing.T, browser context.Context) {
 	assert.Len(t, boots, 2)
 }
 
-func clockChanged(t *testing.T, browser context.Context) {
+func clockChanged(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, browser, tall, "")
+	p := newPhone(t, phones, tall, "")
 	p.open(s, "w1")
 	p.task("sow")
 	p.pass(minute)
@@ -153,11 +152,11 @@ func clockChanged(t *testing.T, browser context.Context) {
 	assert.Contains(t, p.text("#odd"), "the wall clock has moved 3600 s behind the stopwatch")
 }
 
-func cannotWrite(t *testing.T, browser context.Context) {
+func cannotWrite(t *testing.T, phones *shelf) {
 	s := newStation(t)
 	put(t, s.desk.recorders.dir, "a file where the folder belongs")
-	p := newPhone(t, browser, tall, "")
-	p.do(chromedp.Navigate(s.invite()))
+	p := newPhone(t, phones, tall, "")
+	p.do(chromedp.Navigate(s.invite(p)))
 	p.until(`document.getElementById('sheet').open`)
 	p.press("Done")
 	p.task("sow")
@@ -168,9 +167,9 @@ func cannotWrite(t *testing.T, browser context.Context) {
 	assert.Equal(t, []string{"sow 0s"}, s.readings())
 }
 
-func journalPutBack(t *testing.T, browser context.Context) {
+func journalPutBack(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, browser, tall, "")
+	p := newPhone(t, phones, tall, "")
 	p.open(s, "w1")
 	p.task("sow")
 	p.pass(minute)
@@ -185,9 +184,9 @@ func journalPutBack(t *testing.T, browser context.Context) {
 	assert.Equal(t, []string{"sow 60s", "thin 60s"}, s.readings())
 }
 
-func brokenStudy(t *testing.T, browser context.Context) {
+func brokenStudy(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, browser, tall, "")
+	p := newPhone(t, phones, tall, "")
 	p.open(s, "w1")
 	put(t, s.dir+"/study.toml", aStudy+"[[step]]\nnam = 1\n")
 	p.reload()
@@ -202,14 +201,14 @@ func brokenStudy(t *testing.T, browser context.Context) {
 	p.until(`document.getElementById('who').textContent === 'g5 · w1'`) // no reading under a name that is gone
 }
 
-func keepsNothing(t *testing.T, browser context.Context) {
+func keepsNothing(t *testing.T, phones *shelf) {
 	for name, script := range map[string]string{
 		"no storage":   "Object.defineProperty(self, 'indexedDB', {value: undefined});",
 		"storage full": "IDBObjectStore.prototype.put = function () { throw new DOMException('no room', 'QuotaExceededError') };",
 	} {
 		t.Run(name, func(t *testing.T) {
 			s := newStation(t)
-			p := newPhone(t, browser, tall, script)
+			p := newPhone(t, phones, tall, script)
 			p.open(s, "w1")
 			p.task("sow")
 			p.pass(minute)

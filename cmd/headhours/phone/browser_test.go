@@ -6,8 +6,10 @@ import (
 	"net"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -19,30 +21,26 @@ import (
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/require"
-
-	"headhours/report/browsertest"
 )
-
-// startBrowser starts a browser to which this computer is the grow room, a name
-// that is not loopback: so the page is an insecure context, as on a phone.
-func startBrowser(t *testing.T, flags ...chromedp.ExecAllocatorOption) context.Context {
-	t.Helper()
-	rule := chromedp.Flag("host-resolver-rules", "MAP "+growRoom+" 127.0.0.1, MAP "+evilSite+" 127.0.0.1")
-	return browsertest.Start(t, append(flags, rule)...)
-}
 
 // station is a server that can be stopped and started again.
 type station struct {
-	t    *testing.T
-	dir  string
-	desk *desk
-	port int
-	down func()
+	t     *testing.T
+	dir   string
+	desk  *desk
+	port  int
+	names []string // one for each phone, which so has cookies and storage of its own
+	had   []*owner // whose the names are, in that order
+	down  func()
 }
+
+// stations are how many there have been.
+var stations atomic.Int64
 
 func newStation(t *testing.T) *station {
 	t.Helper()
-	s := &station{t: t, dir: studyIn(t)}
+	room := fmt.Sprintf("room%d.%s", stations.Add(1), growRoom)
+	s := &station{t: t, dir: studyIn(t), names: []string{"one." + room, "two." + room}}
 	s.up()
 	t.Cleanup(func() { s.down() })
 	return s
@@ -57,7 +55,7 @@ func (s *station) upWith(key string) {
 	require.NoError(s.t, err)
 	s.port = l.Addr().(*net.TCPAddr).Port
 	s.desk = deskOf(s.dir)
-	s.desk.key = key
+	s.desk.key, s.desk.names = key, s.names
 	ctx, cancel := context.WithCancel(context.Background())
 	ended := make(chan error, 1)
 	go func() { ended <- run(ctx, newServer(newHandler(s.desk), s.t.Output()), newDoor(l)) }()
@@ -70,10 +68,18 @@ func (s *station) upWith(key string) {
 	}
 }
 
-func (s *station) url() string { return fmt.Sprintf("http://%s:%d/", growRoom, s.port) }
+// url is where a phone finds the page.
+func (s *station) url(p *phone) string {
+	i := slices.Index(s.had, p.owner)
+	if i < 0 {
+		i = len(s.had)
+		s.had = append(s.had, p.owner)
+	}
+	return fmt.Sprintf("http://%s:%d/", s.names[i], s.port)
+}
 
 // invite is the page's address with the code that is shown now.
-func (s *station) invite() string { return s.url() + "#" + s.desk.codes.shown() }
+func (s *station) invite(p *phone) string { return s.url(p) + "#" + s.desk.codes.shown() }
 
 // journals are the names of the sessions that stand in the study folder.
 func (s *station) journals() []string {
@@ -118,12 +124,14 @@ const buzzes = [];
 navigator.vibrate = ms => { buzzes.push(ms); return true; };
 `
 
-// phone is a tab of a phone of its own, with its own storage.
+// phone is a tab of a phone, with its own storage.
 type phone struct {
-	t       *testing.T
-	ctx     context.Context
-	started bool
-	tapped  map[string]time.Time // when each was, last
+	t      *testing.T
+	ctx    context.Context
+	shelf  *shelf
+	owner  *owner
+	script page.ScriptIdentifier
+	tapped map[string]time.Time // when each was, last
 
 	mu       sync.Mutex
 	requests []string // URLs
@@ -139,22 +147,26 @@ var (
 	wide  = size{844, 390}
 )
 
+// owner is whose a phone is, which may have several tabs.
+type owner struct{ _ byte }
+
 // newPhone takes up a phone; before runs on every page before its own script.
-func newPhone(t *testing.T, browser context.Context, s size, before string) *phone {
+func newPhone(t *testing.T, from *shelf, s size, before string) *phone {
 	t.Helper()
-	ctx, cancel := chromedp.NewContext(browser, chromedp.WithNewBrowserContext())
-	t.Cleanup(cancel)
-	p := &phone{t: t, ctx: ctx, tapped: map[string]time.Time{}}
+	p := from.take(t)
 	p.set(s, before)
 	return p
+}
+
+func newPhoneOn(t *testing.T, from *shelf, tab context.Context) *phone {
+	return &phone{t: t, ctx: tab, shelf: from, owner: new(owner), tapped: map[string]time.Time{}}
 }
 
 // tab opens another tab on the same phone.
 func (p *phone) tab(s size) *phone {
 	p.t.Helper()
-	ctx, cancel := chromedp.NewContext(p.ctx)
-	p.t.Cleanup(cancel)
-	q := &phone{t: p.t, ctx: ctx, tapped: map[string]time.Time{}}
+	q := p.shelf.take(p.t)
+	q.owner = p.owner
 	q.set(s, "")
 	return q
 }
@@ -168,7 +180,7 @@ func (p *phone) resize(s size) {
 func (p *phone) set(s size, before string) {
 	p.t.Helper()
 	p.resize(s)
-	call(p, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: clocks + before})
+	p.script = call(p, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: clocks + before}).Identifier
 	call(p, emulation.SetTimezoneOverride, emulation.SetTimezoneOverrideParams{TimezoneID: "Europe/Berlin"})
 	require.NoError(p.t, chromedp.Listen(p.ctx, p.hear))
 }
@@ -203,7 +215,7 @@ func (p *phone) quiet(s *station) {
 	defer p.mu.Unlock()
 	require.NotEmpty(p.t, p.requests)
 	for _, r := range p.requests {
-		require.True(p.t, strings.HasPrefix(r, s.url()) || r == "data:,", r)
+		require.True(p.t, strings.HasPrefix(r, s.url(p)) || r == "data:,", r)
 	}
 	require.Empty(p.t, p.errors)
 }
@@ -223,30 +235,38 @@ func (p *phone) do(actions ...chromedp.Action[chromedp.Void]) {
 	p.t.Helper()
 	ctx, cancel := context.WithTimeout(p.ctx, 20*time.Second)
 	defer cancel()
-	if !p.started { // the first call starts the tab, which lives as long as its context
-		ctx, p.started = p.ctx, true
-	}
 	require.NoError(p.t, chromedp.Do(ctx, actions...))
 }
 
 // open opens the page as its code says, and answers what is asked the first time.
 func (p *phone) open(s *station, worker string) {
 	p.t.Helper()
-	p.do(chromedp.Navigate(s.invite()))
+	p.do(chromedp.Navigate(s.invite(p)))
 	p.until(`document.getElementById('sheet').open`)
-	p.do(chromedp.SetValue(chromedp.CSS("#sheet input[maxlength='20']"), worker))
+	p.fill("#sheet input[maxlength='20']", worker)
 	p.press("Done")
 	p.until(`!document.getElementById('sheet').open && link === 'here'`)
 }
 
-// until waits for an expression to be true.
+// until waits for an expression to be true. The page looks for itself, for a second at
+// a time; where it goes meanwhile, the next looks on.
 func (p *phone) until(expression string) {
 	p.t.Helper()
-	ok := func() bool {
-		v, err := chromedp.Run(p.ctx, chromedp.Evaluate[bool](`(() => { try { return Boolean(`+expression+`) } catch { return false } })()`))
-		return err == nil && v
+	look := `new Promise(ok => { let left = 200; (function look() {
+		let is = false;
+		try { is = Boolean(` + expression + `) } catch {}
+		is || !left-- ? ok(is) : setTimeout(look, 5);
+	})() })`
+	for end := time.Now().Add(15 * time.Second); time.Now().Before(end); {
+		ok, err := chromedp.Run(p.ctx, chromedp.Evaluate[bool](look, chromedp.EvalAwaitPromise))
+		if err == nil && ok {
+			return
+		}
+		if err != nil {
+			time.Sleep(5 * time.Millisecond)
+		}
 	}
-	require.Eventually(p.t, ok, 15*time.Second, 10*time.Millisecond, "%s\n%s", expression, p.text("body"))
+	require.Fail(p.t, "it does not come", "%s\n%s", expression, p.text("body"))
 }
 
 func eval[T any](p *phone, expression string) T {
@@ -270,10 +290,31 @@ func (p *phone) text(selector string) string {
 // waits until what came of it is kept.
 func (p *phone) tap(selector string) {
 	p.t.Helper()
-	p.do(chromedp.Sleep(time.Until(p.tapped[selector].Add(380 * time.Millisecond)))) // else it would be a bounce
-	p.do(chromedp.Tap(chromedp.CSS(selector)))
-	p.tapped[selector] = time.Now()
+	p.touch(fmt.Sprintf("document.querySelector(%q)", selector))
+}
+
+// touch taps the element that an expression gives, once it is there.
+func (p *phone) touch(element string) {
+	p.t.Helper()
+	time.Sleep(time.Until(p.tapped[element].Add(380 * time.Millisecond))) // else it would be a bounce
+	p.until(`(` + element + `)?.checkVisibility({visibilityProperty: true})`)
+	middle := eval[[]float64](p, `(el => { el.scrollIntoViewIfNeeded(); const b = el.getBoundingClientRect(); return [b.left + b.width / 2, b.top + b.height / 2] })(`+element+`)`)
+	p.do(chromedp.TapXY(middle[0], middle[1]))
+	p.tapped[element] = time.Now()
 	p.run("await turn")
+}
+
+// fill puts a value into a field, as if it had been typed.
+func (p *phone) fill(selector, value string) {
+	p.t.Helper()
+	p.run(fmt.Sprintf(`const el = document.querySelector(%q); el.value = %q; for (const kind of ['input', 'change']) el.dispatchEvent(new Event(kind, {bubbles: true}))`, selector, value))
+}
+
+// write types a text into a field.
+func (p *phone) write(selector, text string) {
+	p.t.Helper()
+	p.run(fmt.Sprintf(`document.querySelector(%q).focus()`, selector))
+	p.do(chromedp.KeyEvent(text))
 }
 
 // task taps the button of a task.
@@ -286,10 +327,7 @@ func (p *phone) task(step string) {
 // text.
 func (p *phone) press(text string) {
 	p.t.Helper()
-	p.run(fmt.Sprintf(`
-		document.querySelectorAll('[data-tap]').forEach(b => b.removeAttribute('data-tap'));
-		[...document.querySelector(document.querySelector('#sheet[open]') ? '#sheet' : '#ask').querySelectorAll('button')].find(b => b.textContent === %[1]q).setAttribute('data-tap', %[1]q)`, text))
-	p.tap(fmt.Sprintf("[data-tap=%q]", text))
+	p.touch(fmt.Sprintf(`[...document.querySelector(document.querySelector('#sheet[open]') ? '#sheet' : '#ask').querySelectorAll('button')].find(b => b.textContent === %q)`, text))
 }
 
 // keys types a number on the keypad.

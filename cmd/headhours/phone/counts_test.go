@@ -1,7 +1,6 @@
 package phone
 
 import (
-	"context"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -10,10 +9,10 @@ import (
 )
 
 // Of work that is done once a visit nobody is asked how much it was.
-func nothingToCount(t *testing.T, browser context.Context) {
+func nothingToCount(t *testing.T, phones *shelf) {
 	s := newStation(t)
 	put(t, s.dir+"/study.toml", withFixedCounts)
-	p := newPhone(t, browser, tall, "")
+	p := newPhone(t, phones, tall, "")
 	p.open(s, "w1")
 	p.task("weigh")
 	p.pass(minute)
@@ -63,9 +62,9 @@ func nothingToCount(t *testing.T, browser context.Context) {
 }
 
 // When work ends, what lacks a count is named and can be given one there.
-func lackingAtTheEnd(t *testing.T, browser context.Context) {
+func lackingAtTheEnd(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, browser, tall, "")
+	p := newPhone(t, phones, tall, "")
 	p.open(s, "w1")
 	p.task("sow")
 	p.pass(minute)
@@ -107,9 +106,9 @@ func lackingAtTheEnd(t *testing.T, browser context.Context) {
 
 // Of two readings of one step that lack their counts the newest is asked for first, which
 // is the one that the buttons above count; the other is told by when it began.
-func twoOfOneStepLack(t *testing.T, browser context.Context) {
+func twoOfOneStepLack(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, browser, tall, "")
+	p := newPhone(t, phones, tall, "")
 	p.open(s, "w1")
 	p.task("sow")
 	p.pass(minute)
@@ -133,9 +132,9 @@ func twoOfOneStepLack(t *testing.T, browser context.Context) {
 }
 
 // Of a visit in lots the plan is offered as far as the lots leave it.
-func lotsAndThePlan(t *testing.T, browser context.Context) {
+func lotsAndThePlan(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, browser, tall, "")
+	p := newPhone(t, phones, tall, "")
 	p.open(s, "w1")
 	offered := func() string {
 		p.tap("#count")
@@ -173,9 +172,9 @@ func lotsAndThePlan(t *testing.T, browser context.Context) {
 }
 
 // What is paused does not run, and for how long it was is told.
-func pausedIsSaid(t *testing.T, browser context.Context) {
+func pausedIsSaid(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, browser, tall, "")
+	p := newPhone(t, phones, tall, "")
 	p.open(s, "w1")
 	p.task("sow")
 	p.pass(3 * minute)
@@ -189,7 +188,7 @@ func pausedIsSaid(t *testing.T, browser context.Context) {
 	p.picture("paused-sheet")
 	p.press("Back")
 	p.saved()
-	two := newPhone(t, browser, tall, "")
+	two := newPhone(t, phones, tall, "")
 	two.open(s, "w2")
 	two.until(`document.querySelector('.foreign')`)
 	assert.Contains(t, two.text(".foreign"), "paused · w1")

@@ -1,7 +1,6 @@
 package phone
 
 import (
-	"context"
 	"encoding/json"
 	"fmt"
 	"math"
@@ -129,9 +128,9 @@ func about(r *rand.Rand, e *stopwatch.Event, n int, began time.Time) {
 }
 
 // Whatever is pressed, the page shows what the core will make of it.
-func foldsAsTheCore(t *testing.T, browser context.Context) {
+func foldsAsTheCore(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, browser, tall, "")
+	p := newPhone(t, phones, tall, "")
 	p.open(s, "w1")
 	r := rand.New(rand.NewPCG(1, 2))
 	var lists [][]any

@@ -1,7 +1,6 @@
 package phone
 
 import (
-	"context"
 	"encoding/json"
 	"fmt"
 	"os"
@@ -11,6 +10,7 @@ import (
 
 	"github.com/chromedp/cdproto/accessibility"
 	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
 	"github.com/stretchr/testify/assert"
@@ -118,24 +118,27 @@ func states(p *phone, s *station, see func(name string)) {
 	p.press("Later")
 }
 
-func sizesAndContrast(t *testing.T, browser context.Context) {
-	measure(t, browser, small, "", light, dark)
+func sizesAndContrast(t *testing.T, phones *shelf) {
+	measure(t, newPhone(t, phones, small, ""), small, "", light, dark)
 }
 
 // Words twice as large, as a phone's owner sets them.
-func TestLargeText(t *testing.T) {
-	profile := t.TempDir()
-	put(t, filepath.Join(profile, "Default", "Preferences"), `{"webkit":{"webprefs":{"default_font_size":32}}}`)
-	measure(t, startBrowser(t, chromedp.UserDataDir(profile)), wide, "-large", light)
+func largeText(t *testing.T, phones *shelf) {
+	p := newPhone(t, phones, wide, "")
+	words := func(px int64) {
+		call(p, page.SetFontSizes, page.SetFontSizesParams{FontSizes: &page.FontSizes{Standard: px}})
+	}
+	words(32)
+	t.Cleanup(func() { words(16) })
+	measure(t, p, wide, "-large", light)
 }
 
 // measure drives a phone of one size through all states, and looks at each in all sizes
 // and themes.
-func measure(t *testing.T, browser context.Context, driven size, name string, themes ...emulation.MediaFeature) {
+func measure(t *testing.T, p *phone, driven size, name string, themes ...emulation.MediaFeature) {
 	s := newStation(t)
-	p := newPhone(t, browser, driven, "")
 	p.prefer(themes[0], still)
-	p.do(chromedp.Navigate(s.invite()))
+	p.do(chromedp.Navigate(s.invite(p)))
 	p.until(`document.getElementById('sheet').open`)
 	if name == "-large" {
 		require.Equal(t, "32px", eval[string](p, `getComputedStyle(document.documentElement).fontSize`))
@@ -161,16 +164,16 @@ func measure(t *testing.T, browser context.Context, driven size, name string, th
 }
 
 // The page has the colours that all pages have, and no others.
-func sharedColours(t *testing.T, browser context.Context) {
+func sharedColours(t *testing.T, phones *shelf) {
 	assert.NotRegexp(t, browsertest.OwnColour, pageCSS)
 	s := newStation(t)
-	p := newPhone(t, browser, tall, "")
+	p := newPhone(t, phones, tall, "")
 	for _, c := range []struct {
 		theme emulation.MediaFeature
 		want  look.Scheme
 	}{{light, look.Light}, {dark, look.Dark}} {
 		p.prefer(c.theme)
-		p.do(chromedp.Navigate(s.url()))
+		p.do(chromedp.Navigate(s.url(p)))
 		for _, property := range c.want.Properties() {
 			assert.Equal(t, property.Value, eval[string](p, fmt.Sprintf("getComputedStyle(document.documentElement).getPropertyValue(%q)", property.Name)), property.Name)
 		}
@@ -180,9 +183,8 @@ func sharedColours(t *testing.T, browser context.Context) {
 }
 
 // The measure itself finds what is wrong.
-func TestFaultsAreFound(t *testing.T) {
-	browser := startBrowser(t)
-	p := newPhone(t, browser, small, "")
+func faultsAreFound(t *testing.T, phones *shelf) {
+	p := newPhone(t, phones, small, "")
 	file := filepath.Join(t.TempDir(), "x.html")
 	require.NoError(t, os.WriteFile(file, []byte(`<!doctype html><meta name=viewport content="width=device-width"><body style="margin:0;background:#fff">
 		<button style="width:60px;height:70px;border:2px solid #eee;background:#fff">a</button><p style="color:#999">faint</p><p style="width:400px">`+strings.Repeat("wide ", 20)+`</p>`), 0o644))
@@ -195,9 +197,9 @@ func TestFaultsAreFound(t *testing.T) {
 
 // Everything can be reached and pressed by keyboard, and what has the focus is in
 // sight.
-func byKeyboard(t *testing.T, browser context.Context) {
+func byKeyboard(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, browser, tall, "")
+	p := newPhone(t, phones, tall, "")
 	p.open(s, "w1")
 	tab := func(options ...chromedp.KeyOption) {
 		p.do(chromedp.KeyEvent(kb.Tab, options...))
@@ -245,9 +247,9 @@ func byKeyboard(t *testing.T, browser context.Context) {
 
 // named holds what assistive technology is told: everything that is pressed has a
 // name and a state, and what happens is said.
-func named(t *testing.T, browser context.Context) {
+func named(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, browser, tall, "")
+	p := newPhone(t, phones, tall, "")
 	p.open(s, "w1")
 	p.task("sow")
 	assert.Equal(t, "sow started", p.text("#say"))

@@ -1,7 +1,6 @@
 package phone
 
 import (
-	"context"
 	"fmt"
 	"strings"
 	"testing"
@@ -13,9 +12,9 @@ import (
 )
 
 // What comes next by the plan is one tap, and what is done is ticked.
-func nextPress(t *testing.T, browser context.Context) {
+func nextPress(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, browser, tall, "")
+	p := newPhone(t, phones, tall, "")
 	p.open(s, "w1")
 	assert.Equal(t, "Next: soak and fill trays", p.text("#next"))
 	p.tap("#next")
@@ -48,9 +47,9 @@ func nextPress(t *testing.T, browser context.Context) {
 }
 
 // Count by plan is off at first; then Next counts what it ends, with a note.
-func countByPlan(t *testing.T, browser context.Context) {
+func countByPlan(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, browser, tall, "")
+	p := newPhone(t, phones, tall, "")
 	p.open(s, "w1")
 	p.tap("#next")
 	p.pass(minute)
@@ -80,9 +79,9 @@ func countByPlan(t *testing.T, browser context.Context) {
 const planNote = "counted by plan"
 
 // A count ten times off what is due is asked about, and taken when it is said again.
-func farOffCount(t *testing.T, browser context.Context) {
+func farOffCount(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, browser, tall, "")
+	p := newPhone(t, phones, tall, "")
 	p.open(s, "w1")
 	p.task("transplant")
 	p.pass(minute)
@@ -106,9 +105,9 @@ func farOffCount(t *testing.T, browser context.Context) {
 
 // On the smallest screens, upright and lying, what is pressed next is in sight
 // without scrolling, while presses wait too, and Undo is apart from Stop.
-func inSight(t *testing.T, browser context.Context) {
+func inSight(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, browser, small, "")
+	p := newPhone(t, phones, small, "")
 	p.open(s, "w1")
 	p.task("soak and fill trays")
 	p.saved()
@@ -140,9 +139,9 @@ func inSight(t *testing.T, browser context.Context) {
 
 // The page is kept by the phone: a new tab opens it while the computer is away, and
 // its presses are sent later.
-func newTabAway(t *testing.T, browser context.Context) {
+func newTabAway(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, browser, tall, "")
+	p := newPhone(t, phones, tall, "")
 	p.open(s, "w1")
 	p.task("sow")
 	p.saved()
@@ -150,7 +149,7 @@ func newTabAway(t *testing.T, browser context.Context) {
 	p.run("send()")
 	p.until(`document.getElementById('trouble').textContent.includes('do not reload')`)
 	two := p.tab(tall)
-	two.do(chromedp.Navigate(s.url()))
+	two.do(chromedp.Navigate(s.url(two)))
 	two.until(`study && link === 'away' && document.getElementById('step').textContent === 'sow'`)
 	two.pass(minute)
 	two.tap("#stop")
@@ -161,9 +160,9 @@ func newTabAway(t *testing.T, browser context.Context) {
 }
 
 // A clock that is years off is put right at first contact, and that is said.
-func clockIsOff(t *testing.T, browser context.Context) {
+func clockIsOff(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, browser, tall, "")
+	p := newPhone(t, phones, tall, "")
 	s.desk.now = func() time.Time { return time.Date(2027, 3, 2, 9, 0, 0, 0, time.UTC) } // the phone's is of 2026
 	p.open(s, "w1")
 	assert.Contains(t, p.text("#trouble"), "This phone’s clock is 365 days slow: the computer’s time is taken")
@@ -179,10 +178,10 @@ func clockIsOff(t *testing.T, browser context.Context) {
 }
 
 // Mistakes in a log are said on the phone, which goes on.
-func badRows(t *testing.T, browser context.Context) {
+func badRows(t *testing.T, phones *shelf) {
 	s := newStation(t)
 	put(t, s.dir+"/timings/a.csv", "step,count,time\nsow,x,100\n")
-	p := newPhone(t, browser, tall, "")
+	p := newPhone(t, phones, tall, "")
 	p.open(s, "w1")
 	p.until(`document.getElementById('odd').textContent.includes('timings/a.csv:2:')`)
 	assert.Contains(t, p.text("#odd"), "so what is usual is not known: headhours check lists them")
@@ -193,9 +192,9 @@ func badRows(t *testing.T, browser context.Context) {
 
 // That work is done otherwise from now on stands in the journal with its time, and the page
 // shows what to write on the computer.
-func markedChange(t *testing.T, browser context.Context) {
+func markedChange(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, browser, small, "")
+	p := newPhone(t, phones, small, "")
 	p.open(s, "w1")
 	p.task("sow")
 	p.pass(minute)

@@ -1,7 +1,6 @@
 package phone
 
 import (
-	"context"
 	"strings"
 	"testing"
 	"time"
@@ -24,10 +23,10 @@ const (
 // The page in a real browser, one for all of these; each has phones and a server
 // of its own.
 func TestPage(t *testing.T) {
-	browser := startBrowser(t)
+	phones := newShelf(t)
 	for _, c := range []struct {
 		name string
-		test func(*testing.T, context.Context)
+		test func(*testing.T, *shelf)
 	}{
 		{"a whole grow by taps", wholeGrow},
 		{"corrections", corrections},
@@ -71,17 +70,19 @@ func TestPage(t *testing.T) {
 		{"by keyboard", byKeyboard},
 		{"names for a screen reader", named},
 		{"sizes and contrast", sizesAndContrast},
+		{"large text", largeText},
+		{"faults are found", faultsAreFound},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			t.Parallel()
-			c.test(t, browser)
+			c.test(t, phones)
 		})
 	}
 }
 
-func wholeGrow(t *testing.T, browser context.Context) {
+func wholeGrow(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, browser, tall, "")
+	p := newPhone(t, phones, tall, "")
 	p.open(s, "w1")
 	assert.False(t, eval[bool](p, "isSecureContext"), "as on a real phone")
 	assert.NotContains(t, eval[string](p, "location.href"), "#")
@@ -129,7 +130,7 @@ func wholeGrow(t *testing.T, browser context.Context) {
 	p.tap("#count")
 	p.keys("40")
 	p.tap("#note")
-	p.do(chromedp.SendKeys(chromedp.CSS("#sheet textarea"), "leaves wet"))
+	p.write("#sheet textarea", "leaves wet")
 	p.press("Done")
 	p.tap("#stop")
 	p.tap("#end")
@@ -160,9 +161,9 @@ func wholeGrow(t *testing.T, browser context.Context) {
 	}
 }
 
-func corrections(t *testing.T, browser context.Context) {
+func corrections(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, browser, tall, "")
+	p := newPhone(t, phones, tall, "")
 	p.open(s, "w1")
 	p.task("sow")
 	p.pass(minute)
@@ -221,14 +222,14 @@ func corrections(t *testing.T, browser context.Context) {
 }
 
 // A session goes on while it can, and another begins where it must.
-func sessions(t *testing.T, browser context.Context) {
+func sessions(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, browser, tall, "")
+	p := newPhone(t, phones, tall, "")
 	p.open(s, "w1")
 	p.task("sow")
 	p.pass(minute)
 	p.tap("#who")
-	p.do(chromedp.SetValue(chromedp.CSS("#sheet input[maxlength='20']"), "w2"))
+	p.fill("#sheet input[maxlength='20']", "w2")
 	p.tap("#sheet input[value='in place']")
 	p.press("Done")
 	p.until("document.querySelectorAll('#tasks .task').length === 2")
@@ -267,10 +268,10 @@ func sessions(t *testing.T, browser context.Context) {
 }
 
 // forgotten asks what became of a reading that has run for long.
-func forgotten(t *testing.T, browser context.Context) {
+func forgotten(t *testing.T, phones *shelf) {
 	s := newStation(t)
 	put(t, s.dir+"/timings/a.csv", "step,count,time\nsow,40,60\n")
-	p := newPhone(t, browser, tall, "")
+	p := newPhone(t, phones, tall, "")
 	p.open(s, "w1")
 	p.task("sow")
 	p.pass(3*minute - second)
@@ -285,10 +286,10 @@ func forgotten(t *testing.T, browser context.Context) {
 	p.until(`document.getElementById('before').textContent.includes('Still at')`)
 }
 
-func toldOnce(t *testing.T, browser context.Context) {
+func toldOnce(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, browser, tall, "")
-	p.do(chromedp.Navigate(s.invite()))
+	p := newPhone(t, phones, tall, "")
+	p.do(chromedp.Navigate(s.invite(p)))
 	p.until(`document.getElementById('sheet').open`)
 	assert.Contains(t, p.text("#sheet"), "Use codes, not names")
 	p.picture("first")
@@ -304,9 +305,9 @@ func toldOnce(t *testing.T, browser context.Context) {
 }
 
 // What waits can be taken to the computer by hand, and comes to the same.
-func copiedOut(t *testing.T, browser context.Context) {
+func copiedOut(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, browser, tall, "")
+	p := newPhone(t, phones, tall, "")
 	p.open(s, "w1")
 	p.tap("#copy")
 	assert.Contains(t, p.text("#sheet"), "Nothing waits")
@@ -331,7 +332,7 @@ func copiedOut(t *testing.T, browser context.Context) {
 	p.tap("#count")
 	p.keys("1")
 	p.tap("#note")
-	p.do(chromedp.SendKeys(chromedp.CSS("#sheet textarea"), "5 < 6 --> & so on\nmore"))
+	p.write("#sheet textarea", "5 < 6 --> & so on\nmore")
 	p.press("Done")
 	p.tap("#lot")
 	p.pass(second)
@@ -365,18 +366,18 @@ func copiedOut(t *testing.T, browser context.Context) {
 	assert.Equal(t, "5 < 6 --> & so on more", readings[1].Note)
 }
 
-func markup(t *testing.T, browser context.Context) {
+func markup(t *testing.T, phones *shelf) {
 	const evil = `<img src=x onerror="document.title='had'">`
 	s := newStation(t)
 	put(t, s.dir+"/study.toml", strings.NewReplacer("<i>check</i> pH", strings.ReplaceAll(evil, `"`, `\"`), `name = "g5"`, `name = "<b>g5</b>"`).Replace(aStudy))
-	p := newPhone(t, browser, tall, "")
+	p := newPhone(t, phones, tall, "")
 	p.open(s, "<b>Ana</b>")
 	p.run(`document.getElementById('others').open = true`)
 	p.run(`[...document.querySelectorAll('.task')].at(-1).setAttribute('id', 'evil')`)
 	p.tap("#evil")
 	p.pass(second)
 	p.tap("#note")
-	p.do(chromedp.SendKeys(chromedp.CSS("#sheet textarea"), evil))
+	p.write("#sheet textarea", evil)
 	p.press("Done")
 	p.tap("#stop")
 	p.press("Put right")
@@ -387,7 +388,7 @@ func markup(t *testing.T, browser context.Context) {
 	assert.Contains(t, p.text("#who"), "<b>g5</b> · <b>Ana</b>")
 	assert.Zero(t, eval[int](p, `document.querySelectorAll('img, main i:not(.task > span > i:first-child), #who b, #readings i').length`))
 	p.quiet(s)
-	two := newPhone(t, browser, tall, "")
+	two := newPhone(t, phones, tall, "")
 	two.open(s, "w2")
 	two.until(`document.querySelector('.foreign')`)
 	assert.Contains(t, two.text(".foreign"), "<b>Ana</b>")

@@ -1,16 +1,15 @@
 package phone
 
 import (
-	"context"
 	"testing"
 
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"
 )
 
-func twoPhones(t *testing.T, browser context.Context) {
+func twoPhones(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	one, two := newPhone(t, browser, tall, ""), newPhone(t, browser, small, "")
+	one, two := newPhone(t, phones, tall, ""), newPhone(t, phones, small, "")
 	one.open(s, "w1")
 	two.open(s, "w2")
 	one.task("sow")
@@ -31,12 +30,12 @@ func twoPhones(t *testing.T, browser context.Context) {
 }
 
 // Two tabs of one phone are one recorder.
-func twoTabs(t *testing.T, browser context.Context) {
+func twoTabs(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	one := newPhone(t, browser, tall, "")
+	one := newPhone(t, phones, tall, "")
 	one.open(s, "w1")
 	two := one.tab(tall)
-	two.do(chromedp.Navigate(s.url()))
+	two.do(chromedp.Navigate(s.url(two)))
 	two.until(`study && link === 'here'`)
 	assert.False(t, eval[bool](two, `document.getElementById('sheet').open`), "who it is is known")
 	s.down() // each hears of the other without the server
@@ -61,9 +60,9 @@ func twoTabs(t *testing.T, browser context.Context) {
 	assert.Equal(t, "both; both; both", state.Readings[0].Note)
 }
 
-func bouncing(t *testing.T, browser context.Context) {
+func bouncing(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, browser, tall, "")
+	p := newPhone(t, phones, tall, "")
 	p.open(s, "w1")
 	p.run(`const b = document.querySelector('.task[data-step="sow"]'); for (let i = 0; i < 4; i++) b.click(); await turn`)
 	p.pass(minute)
