@@ -142,6 +142,7 @@ func TestUsage(t *testing.T) {
 	for text, args := range map[string][]string{
 		"above 0":      {"--replicates", "0"},
 		"in its name":  {"--scenario", "nothing like it"},
+		"0 or more":    {"--plans", "-1"},
 		"no arguments": {"now"},
 		"unknown flag": {"--reps", "3"},
 		"invalid arg":  {"--seed", "x"},

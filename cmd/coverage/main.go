@@ -51,6 +51,9 @@ func run(args []string, stdout, stderr io.Writer) int {
 	case *replicates < 1:
 		fmt.Fprintf(stderr, "coverage: --replicates %d: a whole number above 0 is needed\n", *replicates)
 		return badUsage
+	case *plans < 0:
+		fmt.Fprintf(stderr, "coverage: --plans %d: a whole number of 0 or more is needed\n", *plans)
+		return badUsage
 	}
 	chosen := choose(scenarios(), *wanted)
 	if len(chosen) == 0 {
