@@ -137,7 +137,7 @@ func TestFarFromEstimatesAtItsBounds(t *testing.T) {
 		if c.seconds < 100 {
 			judged = 40.2 // of one unit of ten: 4.02 s
 		}
-		st.Steps[0].Estimate = &study.Judged{Low: judged, Likely: judged, High: judged, OfVisit: true}
+		st.Steps[0].Estimate = &study.Estimate{Low: judged, Likely: judged, High: judged, OfVisit: true}
 		got := answer.Fit(st, []study.Reading{reads("sow", func(r *study.Reading) { r.Seconds = c.seconds })}, answer.Options{}).FarFromEstimates()
 		if c.says == "" {
 			require.Empty(t, got, "%v", c.seconds)
