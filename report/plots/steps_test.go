@@ -128,7 +128,7 @@ func TestStepsOfVeryMany(t *testing.T) {
 	for i := range readings {
 		readings[i] = study.Reading{Step: "pot up", Count: float64(10 + i%7), Seconds: float64(100 + 5*(i%7) + i*3%11), People: 1, Rating: 100}
 	}
-	curves, err := answer.Fit(answer.StudyOf(readings), readings, answer.Options{}).Curves(nil)
+	curves, err := answer.Fit(study.Study{Steps: []study.Step{{Name: "pot up"}}}, readings, answer.Options{}).Curves(nil)
 	require.NoError(t, err)
 	f := Steps(curves, nil)
 	assert.Contains(t, says(f), "Of so many readings only some are drawn, and all that stand out: pot up.")

@@ -57,7 +57,7 @@ func TestApart(t *testing.T) {
 	spoilt := aReading("transplant", 10, 999)
 	spoilt.Void, spoilt.Workflow, spoilt.Worker = "a visitor", "way 0", ""
 	readings = append(readings, sow, spoilt)
-	st := StudyOf(readings)
+	st := studyOf(readings)
 	st.Workflows = []study.Workflow{{Name: "way 0", Tasks: []study.Task{{Step: "transplant"}}}, {Name: "way 1", Tasks: []study.Task{{Step: "sow"}}}}
 	m := Fit(st, readings, Options{})
 
@@ -105,7 +105,7 @@ func TestTimesOverGrows(t *testing.T) {
 			readings = append(readings, r)
 		}
 	}
-	st := StudyOf(readings)
+	st := studyOf(readings)
 	st.Steps[0].Form = "setup+unit"
 	fits, err := Fit(st, readings, Options{}).FitsOverGrows(nil)
 	require.NoError(t, err)
@@ -152,7 +152,7 @@ func TestPracticeIsWarnedOf(t *testing.T) {
 		return readings
 	}
 	notes := func(readings []study.Reading) []string {
-		st := StudyOf(readings)
+		st := studyOf(readings)
 		task := []study.Task{{Step: "sow", Days: []int{0}, Count: "cells", Each: 1, SharedBy: 1}}
 		st.Germination.Share = 1
 		st.Workflows = []study.Workflow{{Name: "new way", SeedsPerCell: 1, Tasks: task}, {Name: "old way", SeedsPerCell: 1, Tasks: task}}
@@ -199,7 +199,7 @@ func TestApartOfSeveralBatches(t *testing.T) {
 		}
 		return nil
 	}
-	st := StudyOf(readings)
+	st := studyOf(readings)
 	g := condense.Gather(&st, condense.Filter{})
 	require.NoError(t, again(g.Take))
 	m, err := NewModels(g.Condensed(again), Options{}).Apart(ApartByWorker)

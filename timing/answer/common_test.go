@@ -44,7 +44,7 @@ func TestCommonEffectByWholeMatrices(t *testing.T) {
 	for seed := range uint64(40) {
 		r := rand.New(rand.NewPCG(seed, 1))
 		readings := slowGrows(r, 2+r.IntN(4), 2+r.IntN(6))
-		m := Fit(StudyOf(readings), readings, Options{Scatter: OwnScatter, Grouping: ByGrow})
+		m := Fit(studyOf(readings), readings, Options{Scatter: OwnScatter, Grouping: ByGrow})
 		want, ok := byWholeMatrices(m, readings)
 		require.Equal(t, ok, !m.effect.none(), "seed %d", seed)
 		if !ok {
@@ -149,7 +149,7 @@ func TestManyGroupsAsFew(t *testing.T) {
 	for seed := range uint64(20) {
 		r := rand.New(rand.NewPCG(seed, 2))
 		readings := slowGrows(r, 3, 3+r.IntN(30))
-		m := Fit(StudyOf(readings), readings, Options{Grouping: NoGrouping})
+		m := Fit(studyOf(readings), readings, Options{Grouping: NoGrouping})
 		e := effectOf(ByGrow, m.Steps, crossedOf(m.Steps))
 		of := momentsOf(e.steps, e.all)
 		for _, square := range []float64{0, 0.01} {
@@ -163,7 +163,7 @@ func TestManyGroupsAsFew(t *testing.T) {
 // Grows in thousands are told apart, and in no more than a moment.
 func TestThousandsOfGrows(t *testing.T) {
 	readings := slowGrows(rand.New(rand.NewPCG(1, 3)), 3, 3000)
-	m := Fit(StudyOf(readings), readings, Options{})
+	m := Fit(studyOf(readings), readings, Options{})
 	c := m.Common()
 	require.NotNil(t, c.Groups)
 	assert.Greater(t, *c.Groups, 2900)
@@ -173,12 +173,12 @@ func TestThousandsOfGrows(t *testing.T) {
 // More grows than are told apart leave an answer that says what it leaves out.
 func TestGrowsTooManyToTellApart(t *testing.T) {
 	readings := slowGrows(rand.New(rand.NewPCG(1, 3)), 3, 16_000)
-	m := Fit(StudyOf(readings), readings, Options{})
+	m := Fit(studyOf(readings), readings, Options{})
 	fits, err := m.Fits(nil)
 	require.NoError(t, err)
 	assert.Contains(t, fmt.Sprint(fits.Notes), "too many grows and workers to tell them apart, so ranges leave out how much they differ;")
 	assert.Equal(t, Common{}, m.Common())
-	untold, err := Fit(StudyOf(readings), readings, Options{Grouping: NoGrouping}).Fits(nil)
+	untold, err := Fit(studyOf(readings), readings, Options{Grouping: NoGrouping}).Fits(nil)
 	require.NoError(t, err)
 	assert.NotContains(t, fmt.Sprint(untold.Notes), "too many")
 	assert.Equal(t, untold.Steps, fits.Steps)
@@ -186,7 +186,7 @@ func TestGrowsTooManyToTellApart(t *testing.T) {
 	for i := range readings {
 		readings[i].Grow = "" // few kinds
 	}
-	alone := Fit(StudyOf(readings), readings, Options{Grouping: NoGrouping})
+	alone := Fit(studyOf(readings), readings, Options{Grouping: NoGrouping})
 	for i, s := range m.Steps {
 		assert.Equal(t, alone.Steps[i].Readings, s.Readings)
 		assert.InEpsilon(t, alone.Steps[i].Model.UnitSec, s.Model.UnitSec, 1e-12)
@@ -198,7 +198,7 @@ func TestGrowsTooManyToTellApart(t *testing.T) {
 // it was.
 func TestModelsLeaveReadingsAsTheyAre(t *testing.T) {
 	readings := slowGrows(rand.New(rand.NewPCG(7, 3)), 4, 5)
-	study := StudyOf(readings)
+	study := studyOf(readings)
 	g := condense.Gather(&study, condense.Filter{})
 	all := condense.InMemory(readings)
 	require.NoError(t, all(g.Take))
@@ -220,7 +220,7 @@ func TestGrowsThatDoNotDiffer(t *testing.T) {
 		r.Grow = fmt.Sprint("g", i%3)
 		readings = append(readings, r)
 	}
-	fits, err := Fit(StudyOf(readings), readings, Options{}).Fits(nil)
+	fits, err := Fit(studyOf(readings), readings, Options{}).Fits(nil)
 	require.NoError(t, err)
 	assert.Contains(t, fits.Notes, "3 grows were timed; that grows differ in all their times together is not seen, and ranges allow for what so many may hide")
 }

@@ -13,11 +13,11 @@ import (
 // of B: the difference is clear at every number of heads or at none.
 func TestBreakEvenWithoutAFixedPart(t *testing.T) {
 	readings := []study.Reading{aReading("sow", 10, 40), aReading("sow", 30, 130), aReading("sow", 60, 210)}
-	m := Fit(StudyOf(readings), readings, Options{Scatter: OwnScatter})
+	m := Fit(studyOf(readings), readings, Options{Scatter: OwnScatter})
 	assert.Less(t, m.span(workload{loads: linear{{Count: 1.1}}}).Low.Value, 0.0)
 	assert.Equal(t, Everywhere, m.crossing(linear{{}}, linear{{Count: 1.1}}).Kind)
 	readings = append(readings, aReading("sow", 45, 165), aReading("sow", 20, 82))
-	m = Fit(StudyOf(readings), readings, Options{Scatter: OwnScatter})
+	m = Fit(studyOf(readings), readings, Options{Scatter: OwnScatter})
 	assert.Greater(t, m.span(workload{loads: linear{{Count: 1.1}}}).Low.Value, 0.0)
 	assert.Equal(t, Never, m.crossing(linear{{}}, linear{{Count: 1.1}}).Kind)
 }
@@ -60,7 +60,7 @@ func TestBreakEvenOfOneCoefficient(t *testing.T) {
 		for i, count := range times[0] {
 			readings = append(readings, aReading("s", count, times[1][i]))
 		}
-		m := Fit(StudyOf(readings), readings, Options{Form: stepfit.Unit})
+		m := Fit(studyOf(readings), readings, Options{Form: stepfit.Unit})
 		span := m.span(workload{loads: linear{{Count: 1}}})
 		for _, slope := range []float64{0.0343, 0.0133, 0.0487 - 0.0153, 0.1} {
 			even := m.crossing(linear{{Count: -0.5}}, linear{{Count: slope}})

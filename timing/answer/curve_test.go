@@ -37,7 +37,7 @@ func (l CurveLine) between(count float64) (low, high float64) {
 func TestCurveHoldsPublishedBand(t *testing.T) {
 	readings := plainLog(t, "data/toluca.csv")
 	constant := 0
-	c := curveOf(t, StudyOf(readings), readings, Options{Confidence: 0.90, Spread: &constant})
+	c := curveOf(t, studyOf(readings), readings, Options{Confidence: 0.90, Spread: &constant})
 	assert.Len(t, c.Points, 25)
 	require.Len(t, c.Lines, 1)
 	for _, printed := range []struct{ count, low, high float64 }{{65, 277.4, 311.4}, {100, 394.9, 443.9}} {
@@ -103,7 +103,7 @@ func TestCurveLines(t *testing.T) {
 	}
 	for name, c := range cases {
 		t.Run(name, func(t *testing.T) {
-			curve := curveOf(t, StudyOf(c.readings), c.readings, Options{Scatter: OwnScatter})
+			curve := curveOf(t, studyOf(c.readings), c.readings, Options{Scatter: OwnScatter})
 			assert.Len(t, curve.Points, len(c.readings))
 			require.Len(t, curve.Lines, len(c.want))
 			for i, want := range c.want {
@@ -123,7 +123,7 @@ func TestCurvePoints(t *testing.T) {
 	readings := plainLog(t, "data/stray_reading.csv")
 	readings[0].Void = "a visitor came"
 	judged := study.Step{Name: "carry", Estimate: &study.Estimate{Low: 1, Likely: 2, High: 3, OfVisit: true}}
-	st := StudyOf(readings)
+	st := studyOf(readings)
 	st.Steps = append(st.Steps, judged, study.Step{Name: "weigh"})
 	st.Workflows = []study.Workflow{{Name: "quick", Tasks: []study.Task{{Step: "carry", Days: []int{1}}}}}
 	models := Fit(st, readings, Options{})
@@ -152,4 +152,18 @@ func TestCurvePoints(t *testing.T) {
 	assert.Equal(t, "carry", curves[0].Step)
 	_, err = models.Curves([]string{"slow"})
 	assert.ErrorAs(t, err, new(study.UnknownName))
+}
+
+// studyOf is a study for readings that have none: its steps in the order in
+// which they first appear.
+func studyOf(readings []study.Reading) study.Study {
+	st := study.Study{Confidence: study.DefaultConfidence}
+	seen := map[string]bool{}
+	for _, r := range readings {
+		if !seen[r.Step] {
+			seen[r.Step] = true
+			st.Steps = append(st.Steps, study.Step{Name: r.Step})
+		}
+	}
+	return st
 }

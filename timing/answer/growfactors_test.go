@@ -19,7 +19,7 @@ func TestGrowFactors(t *testing.T) {
 			readings = append(readings, r)
 		}
 	}
-	grows := Fit(StudyOf(readings), readings, Options{}).GrowFactors()
+	grows := Fit(studyOf(readings), readings, Options{}).GrowFactors()
 	require.Len(t, grows, 2)
 	assert.Equal(t, []string{"g1", "g2"}, []string{grows[0].Grow, grows[1].Grow})
 	assert.InDelta(t, 1/1.25, grows[0].All, 1e-12)

@@ -44,7 +44,7 @@ func TestKeptReadingsTellWhatStandsOut(t *testing.T) {
 					readings[i] = aReading("sow", count, max(1, seconds))
 					readings[i].Place = study.Place{File: "a.csv", Line: i + 2}
 				}
-				m := Fit(StudyOf(readings), readings, Options{Grouping: NoGrouping})
+				m := Fit(studyOf(readings), readings, Options{Grouping: NoGrouping})
 				again := 0
 				all := m.Again
 				m.Again = func(take func(*condense.Batch) error) error { again++; return all(take) }
@@ -111,7 +111,7 @@ func TestCurveOfVeryMany(t *testing.T) {
 		}
 		readings = append(readings, r)
 	}
-	c := curveOf(t, StudyOf(readings), readings, Options{})
+	c := curveOf(t, studyOf(readings), readings, Options{})
 	assert.LessOrEqual(t, len(c.Points), maxPoints+1)
 	assert.Greater(t, len(c.Points), maxPoints/2)
 	var out []int

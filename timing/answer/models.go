@@ -112,20 +112,6 @@ func (m *Models) ownScatter(step int, f stepfit.Fit, other bool) stepfit.Fit {
 	return f.WithSD(f.SD * g.left)
 }
 
-// StudyOf is a study for readings that have none: its steps in the order in
-// which they first appear.
-func StudyOf(readings []study.Reading) study.Study {
-	st := study.Study{Confidence: study.DefaultConfidence}
-	seen := map[string]bool{}
-	for _, r := range readings {
-		if !seen[r.Step] {
-			seen[r.Step] = true
-			st.Steps = append(st.Steps, study.Step{Name: r.Step})
-		}
-	}
-	return st
-}
-
 // Fit fits every step of a study to readings that are at hand. Readings of a step
 // that the study does not name are passed over: the readers refuse them beforehand.
 func Fit(st study.Study, readings []study.Reading, o Options) *Models {

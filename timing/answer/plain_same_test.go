@@ -115,14 +115,6 @@ func known(ok bool, x float64) any {
 	return x
 }
 
-func texts(names []string) []any {
-	list := []any{}
-	for _, name := range names {
-		list = append(list, name)
-	}
-	return list
-}
-
 // textOr is a text, null where there is none.
 func textOr(s string) any {
 	if s == "" {

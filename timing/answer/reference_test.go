@@ -118,7 +118,7 @@ func (c inferenceCase) logged(t *testing.T) []study.Reading {
 }
 
 func (c inferenceCase) fit(readings []study.Reading, o Options) *Models {
-	st := StudyOf(readings)
+	st := studyOf(readings)
 	if j := c.Judged; j != nil {
 		st.Steps = append(st.Steps, study.Step{Name: "judged", Estimate: &study.Estimate{Low: j.Low, Likely: j.Likely, High: j.High, OfVisit: true}})
 	}

@@ -138,21 +138,6 @@ func (o *Opened) withNames(take func(*condense.Batch) error) func(*condense.Batc
 	}
 }
 
-// Readings is all that is known of every reading, voided ones too: of logs, then of
-// journals, in order of file name, then line. They are held in memory. The error is
-// that of reading the logs again.
-func (o *Opened) Readings() ([]study.Reading, error) {
-	var readings []study.Reading
-	for _, l := range o.logs {
-		some, err := o.readAgain(l)
-		if err != nil {
-			return nil, err
-		}
-		readings = append(readings, some...)
-	}
-	return append(readings, o.recorded...), nil
-}
-
 func (o *Opened) readAgain(l *logFile) ([]study.Reading, error) {
 	if err := l.same(); err != nil {
 		return nil, err

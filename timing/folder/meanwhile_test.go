@@ -15,8 +15,10 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
 	"headhours/timing/answer"
 	"headhours/timing/condense"
+	"headhours/timing/study"
 )
 
 const longRows = 100_000
@@ -93,7 +95,7 @@ func TestLogChangedMeanwhile(t *testing.T) {
 			_, err = counted(o)
 			assert.ErrorIs(t, err, ErrChanged)
 			assert.ErrorContains(t, err, log)
-			_, err = o.Readings()
+			_, err = o.everyReading()
 			assert.ErrorIs(t, err, ErrChanged)
 		})
 	}
@@ -220,9 +222,9 @@ func TestLongLogIsItsReadings(t *testing.T) {
 	manyKinds(t, name)
 	o, err := Open(t.TempDir(), []string{name}, How{})
 	require.NoError(t, err)
-	readings, err := o.Readings()
+	readings, err := o.everyReading()
 	require.NoError(t, err)
-	at := answer.Fit(answer.StudyOf(readings), readings, answer.Options{})
+	at := answer.Fit(o.Models.Study, readings, answer.Options{})
 	apart, err := o.Models.Apart(answer.ApartByWorker)
 	require.NoError(t, err)
 	apartAt, err := at.Apart(answer.ApartByWorker)
@@ -256,4 +258,19 @@ func TestBlankTailKeepsReadings(t *testing.T) {
 			}
 		}
 	}
+}
+
+// everyReading is all that is known of every reading, voided ones too: of logs, then of
+// journals, in order of file name, then line. They are held in memory. The error is
+// that of reading the logs again.
+func (o *Opened) everyReading() ([]study.Reading, error) {
+	var readings []study.Reading
+	for _, l := range o.logs {
+		some, err := o.readAgain(l)
+		if err != nil {
+			return nil, err
+		}
+		readings = append(readings, some...)
+	}
+	return append(readings, o.recorded...), nil
 }

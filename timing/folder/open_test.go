@@ -58,7 +58,7 @@ func openProblems(t *testing.T, dir string, logs ...string) []string {
 
 func readingsOf(t *testing.T, o Opened) []study.Reading {
 	t.Helper()
-	readings, err := o.Readings()
+	readings, err := o.everyReading()
 	require.NoError(t, err)
 	return readings
 }

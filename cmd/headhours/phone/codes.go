@@ -84,13 +84,6 @@ func (c *codes) renew() {
 	c.fresh <- c.code
 }
 
-// shown is the code that works now.
-func (c *codes) shown() string {
-	c.mu.Lock()
-	defer c.mu.Unlock()
-	return c.code
-}
-
 // take lets in who comes from an address with the code, which is over by that. The
 // error says why not. Where a code came too late a new one is shown.
 func (c *codes) take(code, address string) error {

@@ -70,3 +70,10 @@ func TestGuessesAreSlowed(t *testing.T) {
 	}
 	assert.LessOrEqual(t, len(c.guesses), maxGuessers)
 }
+
+// shown is the code that works now.
+func (c *codes) shown() string {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	return c.code
+}

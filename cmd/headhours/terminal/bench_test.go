@@ -221,3 +221,12 @@ func (b *bench) golden(name string, width, height int) {
 	require.NoError(b.t, err)
 	assert.Equal(b.t, string(want), got)
 }
+
+// close closes the session at hand. The error is of presses that could not be
+// written to the end.
+func (r *recorder) close() error {
+	if r.watch == nil {
+		return nil
+	}
+	return r.watch.Close()
+}

@@ -234,15 +234,6 @@ func (r *recorder) pressIn(session string, events ...stopwatch.Event) error {
 	return errors.Join(err, watch.Close())
 }
 
-// close closes the session at hand. The error is of presses that could not be
-// written to the end.
-func (r *recorder) close() error {
-	if r.watch == nil {
-		return nil
-	}
-	return r.watch.Close()
-}
-
 // midnight is the day of a time as readings have it.
 func midnight(t time.Time) time.Time {
 	y, m, d := t.Date()
