@@ -106,6 +106,8 @@ func TestStarts(t *testing.T) {
 		{Sowing{EveryDays: 7, From: 3, Until: until(3)}, 28, []int{3}},
 		{Sowing{EveryDays: 10, From: 20, Until: until(500)}, 42, []int{20, 30, 40}},
 		{Sowing{From: 27, Until: until(27)}, 28, []int{27}},
+		{Sowing{EveryDays: 7, Until: until(500)}, 29, []int{0, 7, 14, 21, 28}},
+		{Sowing{EveryDays: 7, Until: until(500)}, 28, []int{0, 7, 14, 21}},
 	} {
 		assert.Equal(t, c.want, c.sowing.Starts(c.days), "%+v", c.sowing)
 	}

@@ -48,3 +48,23 @@ func TestSortProblems(t *testing.T) {
 	ps.Sort()
 	assert.Equal(t, Problems{at(2, 1), at(2, 2), at(3, 1), unlisted(5)}, ps)
 }
+
+// A text stands in a study file in quotes that TOML reads as the text that it was.
+func TestTOMLText(t *testing.T) {
+	for text, want := range map[string]string{
+		"": `""`, "Möhren": `"Möhren"`, `say "so"`: `"say \"so\""`, `a\b`: `"a\\b"`, "two\nlines\t": `"two\u000Alines\u0009"`,
+		"\U000e0001": `"\U000E0001"`, "it's 5 °C": `"it's 5 °C"`,
+	} {
+		assert.Equal(t, want, TOMLText(text))
+	}
+}
+
+// A cell of a table keeps what joins letters and breaks lines, and loses what a terminal
+// acts on.
+func TestShowCell(t *testing.T) {
+	for text, want := range map[string]string{
+		"a\nb\tc": "a\nb\tc", "a\x1b[2J": `a\x1b[2J`, "s\u202eow": `s\u202eow`, "so\u200bw": "so\u200bw", "a\rb": `a\rb`, "\xff": "\ufffd",
+	} {
+		assert.Equal(t, want, ShowCell(text))
+	}
+}

@@ -100,3 +100,15 @@ func TestNamedStretch(t *testing.T) {
 		assert.False(t, ok)
 	}
 }
+
+// A reading's setups are those that it says, none among them, else those its count called
+// for.
+func TestLoadOfAReading(t *testing.T) {
+	step := Step{SetupCovers: 20}
+	for _, c := range []struct {
+		setups Maybe
+		want   float64
+	}{{Maybe{}, 3}, {Known(0), 0}, {Known(5), 5}} {
+		assert.Equal(t, stepfit.Load{Setups: c.want, Count: 50}, step.LoadOf(Reading{Count: 50, Setups: c.setups}))
+	}
+}
