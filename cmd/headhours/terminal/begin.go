@@ -64,7 +64,7 @@ func (s *Screen) openReading(state stopwatch.State, r stopwatch.Reading, at stop
 		do, wrong := answer(s, text, at)
 		do.Then = func(_ error, _ stopwatch.Instant) Do {
 			if !r.Counted.Known && r.Counts() {
-				s.questions = append([]mode{s.howMany(session, r)}, s.questions...)
+				s.questions = append([]mode{s.howMany(session, s.asItIs(session, r))}, s.questions...)
 			}
 			return s.goOnAsking()
 		}
@@ -85,6 +85,18 @@ func (s *Screen) openReading(state stopwatch.State, r stopwatch.Reading, at stop
 		{"c", "close it: say when it ended", func(s *Screen, _ stopwatch.Instant) Do { s.mode = end; return Do{} }},
 		{"o", "leave it, for later or for others", func(s *Screen, _ stopwatch.Instant) Do { return s.goOnAsking() }},
 	}}
+}
+
+// asItIs is a reading of an earlier session as that has come to stand.
+func (s *Screen) asItIs(session string, r stopwatch.Reading) stopwatch.Reading {
+	for _, state := range s.sessions {
+		for _, now := range state.Readings {
+			if state.Session.Name == session && now.ID == r.ID {
+				return now
+			}
+		}
+	}
+	return r
 }
 
 // index is the second of two things where that is so.
