@@ -152,7 +152,11 @@ func netTime(start, end, paused float64) float64 {
 	if span < 0 {
 		span += 24 * 3600
 	}
-	return math.Round((span-paused)*1e9) / 1e9
+	net := span - paused
+	if whole := float64(int64(net)); whole == net {
+		return net
+	}
+	return math.Round(net*1e9) / 1e9
 }
 
 // noTime blames the time, or the one of start and end that is blank.

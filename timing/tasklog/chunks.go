@@ -162,15 +162,8 @@ func (c *chunker) lastRowEnd(data []byte, quoted bool) int {
 func tidyEnd(data []byte, separator byte) (end int, ok bool) {
 	for at := 0; ; {
 		quote := bytes.IndexByte(data[at:], '"')
-		plain := data[at:]
-		if quote >= 0 {
-			plain = data[at : at+quote]
-		}
-		if n := bytes.LastIndexByte(plain, '\n'); n >= 0 {
-			end = at + n + 1
-		}
 		if quote < 0 {
-			return end, true
+			return lastEnd(data), true
 		}
 		at += quote
 		if at > 0 && data[at-1] != separator && data[at-1] != '\n' {
@@ -178,10 +171,25 @@ func tidyEnd(data []byte, separator byte) (end int, ok bool) {
 		}
 		closed := quoteEnd(data[at+1:])
 		if closed < 0 {
-			return end, true // it goes on behind
+			return lastEnd(data[:at]), true // it goes on behind
 		}
 		if at += 1 + closed; !endsCell(data[at:], separator) {
 			return 0, false
 		}
+	}
+}
+
+// lastEnd is behind the last line end that is not in quotes, 0 where there is none, of
+// data all of whose quotes are closed.
+func lastEnd(data []byte) int {
+	for quotes := 0; ; {
+		at := bytes.LastIndexByte(data, '\n')
+		if at < 0 {
+			return 0
+		}
+		if quotes += bytes.Count(data[at:], []byte{'"'}); quotes%2 == 0 {
+			return at + 1
+		}
+		data = data[:at]
 	}
 }

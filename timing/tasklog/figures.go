@@ -126,27 +126,62 @@ func clockAt(data []byte, at int, p *part) (seconds float64, behind int) {
 	return float64(total), p.behind(data, at)
 }
 
-// skip goes behind a cell that says nothing of the figures.
+// skip goes behind cells that say nothing of the figures.
 func (p *parser) skip(data []byte, at int, of *part) (behind int) {
-	if data[at] == '"' {
-		return p.skipQuoted(data, at+1, of)
-	}
-	for {
+	begun := at // the cell in hand
+	for left := len(of.fields); ; at += 8 {
 		word := binary.LittleEndian.Uint64(data[at:])
-		found := zeros(word^p.separators) | zeros(word^newlines) | zeros(word^quotes)
-		if found == 0 {
-			at += 8
-			continue
+		if alike(word, quotes) != 0 {
+			return p.skipEach(data, begun, of, left)
 		}
-		if at += bits.TrailingZeros64(found) / 8; data[at] == of.end {
-			return at + 1
+		lines := alike(word, newlines)
+		found := alike(word, p.separators) | lines
+		n := bits.OnesCount64(found)
+		if n >= left {
+			for range left - 1 {
+				found &= found - 1
+			}
+			end := at + bits.TrailingZeros64(found)>>3
+			if data[end] != of.end || lines&(found&-found-1) != 0 {
+				return 0 // the row has fewer cells, or more
+			}
+			return end + 1
 		}
-		return 0
+		if lines != 0 {
+			return 0
+		}
+		if left -= n; n > 0 {
+			begun = at + bits.Len64(found)>>3
+		}
 	}
 }
 
-// skipQuoted does so behind an opening quote.
-func (p *parser) skipQuoted(data []byte, at int, of *part) (behind int) {
+// skipEach goes behind so many cells of which one is in quotes, or has one where it must
+// not.
+func (p *parser) skipEach(data []byte, at int, of *part, cells int) (behind int) {
+	for ; ; cells-- {
+		if data[at] == '"' {
+			if at = p.skipQuoted(data, at+1); at == 0 {
+				return 0
+			}
+		} else {
+			for data[at] != p.separator && data[at] != '\n' && data[at] != '"' {
+				at++
+			}
+		}
+		if cells == 1 {
+			return of.behind(data, at)
+		}
+		if data[at] != p.separator {
+			return 0
+		}
+		at++
+	}
+}
+
+// skipQuoted goes from behind an opening quote behind the one that closes it; 0 where none
+// does.
+func (p *parser) skipQuoted(data []byte, at int) (behind int) {
 	for end := len(data) - padding; at < end; {
 		word := binary.LittleEndian.Uint64(data[at:])
 		found := zeros(word^quotes) | zeros(word^newlines)
@@ -161,7 +196,7 @@ func (p *parser) skipQuoted(data []byte, at int, of *part) (behind int) {
 		case data[at] == '\n':
 			p.parsed.lines++
 		case data[at+1] != '"':
-			return of.behind(data, at+1)
+			return at + 1
 		default:
 			at++ // of two quotes, which are one
 		}
@@ -173,3 +208,11 @@ func (p *parser) skipQuoted(data []byte, at int, of *part) (behind int) {
 // zeros has the high bit of the first byte that is 0, and perhaps of others behind it (A.
 // Mycroft; H. S. Warren, Hacker's Delight, 2nd ed., section 6-1).
 func zeros(word uint64) uint64 { return (word - lowest) & ^word & highest }
+
+// alike has the high bit of each byte of a word that is like one in all bytes of another
+// (H. S. Warren, Hacker's Delight, 2nd ed., section 6-1).
+func alike(word, like uint64) uint64 {
+	const others = ^uint64(highest)
+	word ^= like
+	return ^((word&others + others) | word | others)
+}

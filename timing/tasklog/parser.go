@@ -21,6 +21,7 @@ type parser struct {
 
 	date        string       // the last that was met
 	dayMet      condense.Day // that is
+	grow        int          // the index of the last that was met
 	ids         uint32       // of phrases
 	said        says         // by the run in hand
 	where, what group
@@ -132,6 +133,7 @@ func (p *parser) forget() {
 		p.names[kind][""], p.met[kind][""] = 0, 0
 		p.lists[kind] = []string{""} // batches may have the other list still
 	}
+	p.grow = 0
 	for i := range p.parts {
 		p.parts[i].forget()
 	}

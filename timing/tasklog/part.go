@@ -13,7 +13,7 @@ type part struct {
 	mark   byte    // beside a point, of decimals
 	unit   float64 // seconds of a time's bare numbers; 0 of other figures
 
-	inner  int        // of a run: ends within it
+	inner  int        // of a run, that of texts or of fields to skip: ends within it
 	groups uint8      // of which it tells
 	steady bool       // it was the same in the last two rows
 	last   *phrase    // of the last row
@@ -32,7 +32,7 @@ const (
 type doing uint8
 
 const (
-	isSkipped doing = iota // a note, or a column of another name
+	isSkipped doing = iota // notes, or columns of other names
 	isRun                  // texts
 	isNumber               // a count or a time
 	isClock                // a time of day
@@ -81,6 +81,9 @@ func partsOf(fields []column, separator byte) []part {
 
 // takes says whether a column behind a part belongs to it.
 func (p *part) takes(is column) bool {
+	if p.does == isSkipped {
+		return doingOf(is) == isSkipped
+	}
 	return p.does == isRun && doingOf(is) == isRun && !slices.ContainsFunc(p.fields, apartFrom(is))
 }
 

@@ -39,15 +39,9 @@ type says struct {
 // blankRun is what blank cells say.
 var blankRun = says{day: condense.NoDay, people: blankPeople, rating: blankRating}
 
-// places has a bit for each byte of a word that is like those of another, the first the
-// lowest (H. S. Warren, Hacker's Delight, 2nd ed., section 6-1; the bits are brought
-// together by a multiplication).
-func places(word, like uint64) uint64 {
-	const others = ^uint64(highest)
-	word ^= like
-	zero := ^((word&others + others) | word | others) // a high bit for each byte of 0
-	return zero >> 7 * 0x0102040810204080 >> 56
-}
+// places has a bit for each byte of a word that is like one in all bytes of another, the
+// first the lowest; they are brought together by a multiplication.
+func places(word, like uint64) uint64 { return alike(word, like) >> 7 * 0x0102040810204080 >> 56 }
 
 // look finds the phrase of a run that begins with four words, nil where it was not met
 // lately; where it is or would be remembered; and how long it is with what ends it, 0

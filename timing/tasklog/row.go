@@ -8,16 +8,16 @@ import (
 	"headhours/timing/condense"
 )
 
-// figures are those of a row, blank where it does not say them.
-type figures [5]float64
+// figures are those of a row that few rows have, blank where it does not say them.
+type figures [3]float64
 
 // The figures of a row.
 const (
-	ofCount = iota
-	ofTime
-	ofPause
+	ofPause = iota
 	ofStart
 	ofEnd
+	ofTime
+	ofCount
 )
 
 const blank = -1
@@ -25,7 +25,8 @@ const blank = -1
 // row reads the row at an offset and gives its end; 0 where it is to be told of.
 func (p *parser) row(data []byte, at int) int {
 	row, others := p.parsed.lines, uint8(0)
-	says := figures{blank, blank, blank, blank, blank}
+	count, seconds := float64(blank), float64(blank)
+	says := figures{blank, blank, blank}
 	parts := p.parts
 	for i := range parts {
 		c := &parts[i]
@@ -61,11 +62,16 @@ func (p *parser) row(data []byte, at int) int {
 			} else if c.unit > 1 {
 				x *= c.unit
 			}
-			if at = behind; x != blank {
-				if says[c.figure] != blank {
-					return 0 // of several that are filled one is chosen with care
-				}
-				says[c.figure] = x
+			switch at = behind; {
+			case x == blank:
+			case c.figure == ofTime:
+				seconds = x
+			case c.figure == ofPause:
+				says[ofPause] = x
+			case count != blank:
+				return 0 // of several that are filled one is chosen with care
+			default:
+				count = x
 			}
 		case isClock:
 			x, behind := clockAt(data, at, c)
@@ -92,7 +98,7 @@ func (p *parser) row(data []byte, at int) int {
 	if others&tellsWhat != 0 || !p.what.settled {
 		p.settle(&p.what, (*parser).whatOf)
 	}
-	if !p.takeRow(uint32(row), &says) {
+	if !p.takeRow(uint32(row), count, seconds, &says) {
 		return 0
 	}
 	p.parsed.lines++
@@ -153,9 +159,9 @@ func (p *parser) figureOf(data []byte, at int, c *part) (x float64, behind int) 
 }
 
 // takeRow takes in the reading of a row; false where it has not all that one needs.
-func (p *parser) takeRow(row uint32, says *figures) bool {
+func (p *parser) takeRow(row uint32, count, seconds float64, says *figures) bool {
 	b, what := &p.parsed.batch, p.what.latest
-	count, seconds, start, end := says[ofCount], says[ofTime], says[ofStart], says[ofEnd]
+	start, end := says[ofStart], says[ofEnd]
 	hasClocks := start != blank && end != blank
 	if seconds == blank && hasClocks {
 		seconds = netTime(start, end, max(0, says[ofPause]))

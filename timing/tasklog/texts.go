@@ -73,11 +73,25 @@ func (p *parser) cell(data []byte, at int, isLast bool) (raw []byte, behind int)
 	return nil, 0
 }
 
-// isKnown takes in what a cell says that was met in just these bytes, if it was.
+// isKnown takes in what a cell says that was met in just these bytes, if it was. Grows are
+// nobody's but the log's, and come again in the order in which they came as a rule.
 func (p *parser) isKnown(c column, raw []byte, says *says) (met bool) {
-	if kind, isName := nameKind(c); isName {
+	kind, isName := nameKind(c)
+	switch {
+	case kind == condense.GrowNames && isName:
+		for next := p.grow; next < min(p.grow+2, len(p.lists[kind])); next++ {
+			if string(raw) == p.lists[kind][next] {
+				p.grow, says.names[kind] = next, int32(next)
+				return true
+			}
+		}
+		fallthrough
+	case isName:
 		says.names[kind], met = p.met[kind][string(raw)]
-	} else if c == dateColumn && len(raw) > 0 && string(raw) == p.date {
+		if met && kind == condense.GrowNames {
+			p.grow = int(says.names[kind])
+		}
+	case c == dateColumn && len(raw) > 0 && string(raw) == p.date:
 		says.day, met = p.dayMet, true
 	}
 	return met
