@@ -201,7 +201,7 @@ func TestTablesOfEveryWay(t *testing.T) {
 	notes := notesTable([]string{"a", "\x1b"})
 	assert.Equal(t, [][]string{{"a"}, {`\x1b`}}, [][]string{texts(notes.Rows[0]), texts(notes.Rows[1])})
 	assert.Equal(t, []string{"wage", `18\x1b`}, texts(SettingsTable([]Setting{{"wage", "18\x1b"}}).Rows[0]))
-	assert.Equal(t, []string{`\x1b.csv`, "3", "ab"}, texts(FilesTable([]SourceFile{{"\x1b.csv", "ab", 3}}).Rows[0]))
+	assert.Equal(t, []string{`\x1b.csv`, "3", "ab"}, texts(filesTable([]SourceFile{{"\x1b.csv", "ab", 3}}).Rows[0]))
 }
 
 // What answers rest on that was not timed is noted once for all of them.

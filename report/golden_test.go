@@ -98,7 +98,7 @@ func goldenDocs() map[string][]namedDoc {
 	add("lists", "stand-outs", Of(StandOuts(answer.Fits{Steps: []answer.StepFit{standingOut()}})))
 	add("lists", "voided", Of(VoidedTable([]condense.VoidedReading{voidedOf("sow", "watch not stopped", 3), {Step: "cut", Seconds: 2, Reason: "no count"}})))
 	add("lists", "settings", Of(SettingsTable([]Setting{{"wage", "18.00 EUR an hour"}})))
-	add("lists", "files", Of(FilesTable([]SourceFile{{Name: "timings/march.csv", SHA256: "ab12", Readings: 12}})))
+	add("lists", "files", Of(filesTable([]SourceFile{{Name: "timings/march.csv", SHA256: "ab12", Readings: 12}})))
 	add("measured", "grows by head", MeasuredGrows(measuredOf()))
 	sold := measuredOf()
 	sold.Grows[0].Gives = bags()

@@ -44,7 +44,7 @@ func (w Whole) Tables() []NamedTable {
 		{"grows", measuredTable(w.Measured)},
 		{"notes", notesTable(w.Notes)},
 		{"settings", SettingsTable(w.Settings)},
-		{"files", FilesTable(w.Files)},
+		{"files", filesTable(w.Files)},
 	}
 }
 
@@ -195,8 +195,8 @@ func SettingsTable(settings []Setting) Table {
 	return t
 }
 
-// FilesTable is the files that were read, with their digests.
-func FilesTable(files []SourceFile) Table {
+// filesTable is the files that were read, with their digests.
+func filesTable(files []SourceFile) Table {
 	t := Table{Title: "Files", Columns: []Column{
 		{Head: "file", Key: "name"}, {Head: "readings", Key: "readings", Right: true}, {Head: "SHA-256", Key: "sha256"},
 	}}

@@ -43,12 +43,12 @@ const (
 	maxTrialled  = 20_000 // readings, of which each plan fits all anew
 )
 
-// ErrLongTrial says that there are more readings than trials are planned for.
-var ErrLongTrial = fmt.Errorf("a trial is planned of no more than %d readings: choose some of them, by the day or the grow", maxTrialled)
+// errLongTrial says that there are more readings than trials are planned for.
+var errLongTrial = fmt.Errorf("a trial is planned of no more than %d readings: choose some of them, by the day or the grow", maxTrialled)
 
 // PlanTrial plans how often to time a step after a change that was made, or before and after
 // one that is a what-if, so that what it is hoped to save shows clearly. The errors are
-// those of Improve, an UnknownName, ErrLongTrial or that of reading the readings again.
+// those of Improve, an UnknownName, errLongTrial or that of reading the readings again.
 func (m *Models) PlanTrial(name, workflow string, heads int) (ChangeTrial, error) {
 	c, alreadyMade, err := anyChange(m.Study, name)
 	if err != nil {
@@ -174,7 +174,7 @@ func (m *Models) newTrial(c study.MadeChange, alreadyMade bool, visits []Visit, 
 		total += m.Steps[i].Readings
 	}
 	if total > maxTrialled {
-		return nil, ErrLongTrial
+		return nil, errLongTrial
 	}
 	from, _ := m.trialStages(c, alreadyMade)
 	to := -1

@@ -192,7 +192,7 @@ func TestSeedingLaws(t *testing.T) {
 		m := Fit(st, readings, Options{})
 		s, err := m.Seeding("", st.Heads, 0.95)
 		require.NoError(t, err)
-		require.Len(t, s.Choices, MaxSeeds)
+		require.Len(t, s.Choices, maxSeeds)
 		assert.InDelta(t, 0, s.Choices[0].SurplusPerCell, 1e-12)
 		best := 0
 		for i, c := range s.Choices {
@@ -371,7 +371,7 @@ func TestMostHeadsWithoutALimit(t *testing.T) {
 		Workflows: []study.Workflow{{Name: "tray", SeedsPerCell: 1, Tasks: []study.Task{task("sow", crop.Cells, 0)}}},
 	}
 	_, _, err := Fit(st, nil, Options{}).MaxHeads(Schedule{}, 10)
-	assert.ErrorIs(t, err, ErrNoLimit)
+	assert.ErrorIs(t, err, errNoLimit)
 }
 
 // One seed a cell with the empty fifth sown once more, by arithmetic: 6 s a seed, 10 s

@@ -101,7 +101,7 @@ func (m *Models) expectedCV(s StepModel) (cv float64, assumed bool) {
 	case e != nil && e.Mean() > 0:
 		return e.SD() / e.Mean(), false
 	}
-	return AssumedCV, true
+	return assumedCV, true
 }
 
 // optionsOf is the form and spread that a step's further readings are fitted by: those of

@@ -176,7 +176,7 @@ func (f *forecast) notes() []string {
 		}
 	}
 	if assumed != nil {
-		notes = append(notes, "nothing is known of how much these vary, so a variation of "+percent(AssumedCV)+" is assumed: "+strings.Join(assumed, ", "))
+		notes = append(notes, "nothing is known of how much these vary, so a variation of "+percent(assumedCV)+" is assumed: "+strings.Join(assumed, ", "))
 	}
 	if bracketed != nil {
 		notes = append(notes, "always timed at about the same count, so a very different count, the setup alone, or one visit in laps, tells setup and unit time apart: "+strings.Join(bracketed, ", "))

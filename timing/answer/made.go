@@ -75,7 +75,7 @@ func (m *Models) madeOfChange(name string, heads int) ([]Made, error) {
 		m.payBack(&made, change, heads)
 		if made.Before.Known && !made.Drop && !made.Clear() {
 			trial, err := m.PlanTrial(change.Name, w.Name, heads)
-			if err != nil && !errors.Is(err, ErrLongTrial) {
+			if err != nil && !errors.Is(err, errLongTrial) {
 				return nil, err
 			}
 			if trial.Grows.Known {

@@ -47,13 +47,13 @@ func (r Rest) next(day int) int {
 	return day
 }
 
-// ErrNoLimit says that nothing known of a workflow takes longer with more heads.
-var ErrNoLimit = errors.New("nothing that takes longer with more heads was timed or judged, so no number of heads is too many")
+// errNoLimit says that nothing known of a workflow takes longer with more heads.
+var errNoLimit = errors.New("nothing that takes longer with more heads was timed or judged, so no number of heads is too many")
 
 // MaxHeads is the most heads a grow that leave a steady week within so many
 // hours, and so many heads a week; 0 where even one head takes longer. The
 // schedule must have a new grow every so many days. The errors are those of Compare
-// and ErrNoLimit.
+// and errNoLimit.
 func (m *Models) MaxHeads(s Schedule, hoursPerWeek float64) (heads int, perWeek float64, err error) {
 	var failed error
 	tooMany := func(n int) bool {
@@ -72,7 +72,7 @@ func (m *Models) MaxHeads(s Schedule, hoursPerWeek float64) (heads int, perWeek 
 	case failed != nil:
 		return 0, 0, failed
 	case heads >= maxInt:
-		return 0, 0, ErrNoLimit
+		return 0, 0, errNoLimit
 	}
 	s.Heads = max(1, heads)
 	c, err := m.Calendar(s)

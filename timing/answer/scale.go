@@ -6,9 +6,9 @@ import (
 	"headhours/timing/study"
 )
 
-// ScaleHeads are the numbers of heads that hours are given for where none are
+// scaleHeads are the numbers of heads that hours are given for where none are
 // asked for; the study's own is added.
-var ScaleHeads = []int{10, 20, 50, 100, 200, 500, 1000, 2000, 5000}
+var scaleHeads = []int{10, 20, 50, 100, 200, 500, 1000, 2000, 5000}
 
 // Scale is hours against heads.
 type Scale struct {
@@ -38,14 +38,14 @@ type ScalePoint struct {
 }
 
 // Scale gives the hours of workflows at each number of heads, rising and each
-// once; none means ScaleHeads and the study's. The errors are those of Compare.
+// once; none means scaleHeads and the study's. The errors are those of Compare.
 func (m *Models) Scale(names []string, heads []int) (Scale, error) {
 	workflows, err := m.Study.Choose(names)
 	if err != nil {
 		return Scale{}, err
 	}
 	if len(heads) == 0 {
-		heads = slices.Clone(ScaleHeads)
+		heads = slices.Clone(scaleHeads)
 		if m.Study.Heads > 0 {
 			heads = append(heads, m.Study.Heads)
 		}

@@ -28,7 +28,7 @@ var Scatters = []Scatter{LentScatter, OwnScatter}
 // fifth. It counts for as much as eight readings beyond the first would. Our own
 // assumption, no source.
 const (
-	AssumedCV = 0.20
+	assumedCV = 0.20
 	assumedDF = 8
 )
 
@@ -47,7 +47,7 @@ type lending struct {
 func lendingOf(scatter Scatter, fits []stepfit.Fit) lending {
 	var squares, df float64
 	if scatter != OwnScatter {
-		squares, df = assumedDF*AssumedCV*AssumedCV, assumedDF
+		squares, df = assumedDF*assumedCV*assumedCV, assumedDF
 	}
 	for _, f := range fits {
 		cv, ok := f.CV()

@@ -11,8 +11,8 @@ import (
 	"headhours/timing/study"
 )
 
-// MaxSeeds is the most seeds a cell that are looked at.
-const MaxSeeds = 6
+// maxSeeds is the most seeds a cell that are looked at.
+const maxSeeds = 6
 
 // Seeding is what so many seeds a cell would take and cost.
 type Seeding struct {
@@ -58,7 +58,7 @@ func (c SeedingChoice) worth() float64 {
 	return c.MinutesPerHead
 }
 
-// Seeding works out 1 to MaxSeeds seeds a cell for one workflow: the one named,
+// Seeding works out 1 to maxSeeds seeds a cell for one workflow: the one named,
 // or the study's first where name is "". The errors are those of Compare.
 func (m *Models) Seeding(name string, heads int, assurance float64) (Seeding, error) {
 	w, err := m.Study.Workflow(name)
@@ -72,7 +72,7 @@ func (m *Models) Seeding(name string, heads int, assurance float64) (Seeding, er
 	}
 	best := 0
 	var unassured []string // numbers of seeds
-	most := MaxSeeds
+	most := maxSeeds
 	if w.Bought {
 		most = 1
 	}
@@ -234,12 +234,12 @@ func (m *Models) SeedingCurves(name string, heads int) ([]SeedingCurve, error) {
 	if err != nil {
 		return nil, err
 	}
-	curves := make([]SeedingCurve, 0, MaxSeeds)
+	curves := make([]SeedingCurve, 0, maxSeeds)
 	if w.Bought {
 		return curves, nil
 	}
 	w.Germination = nil
-	for k := 1; k <= MaxSeeds; k++ {
+	for k := 1; k <= maxSeeds; k++ {
 		w.SeedsPerCell = k
 		curve := SeedingCurve{SeedsPerCell: k}
 		for percent := 40; percent <= 100; percent++ {

@@ -66,9 +66,9 @@ func (k *keeping) Read(p []byte) (int, error) {
 	return n, err
 }
 
-// ErrChanged is the error of a log that another program changed between two readings
+// errChanged is the error of a log that another program changed between two readings
 // of it. Rows that were added to it meanwhile do no harm.
-var ErrChanged = errors.New("changed while it was read: run the command again")
+var errChanged = errors.New("changed while it was read: run the command again")
 
 // same says whether the log is still the one that was read first.
 func (l *logFile) same() error {
@@ -81,7 +81,7 @@ func (l *logFile) same() error {
 		return err
 	case !os.SameFile(l.info, info), info.Size() < l.info.Size(),
 		info.Size() == l.info.Size() && !info.ModTime().Equal(l.info.ModTime()):
-		return fmt.Errorf("%s %w", l.path, ErrChanged)
+		return fmt.Errorf("%s %w", l.path, errChanged)
 	}
 	return nil
 }
@@ -118,7 +118,7 @@ func (o *Opened) scanAgain(l *logFile, take func(*condense.Batch) error, count *
 	found, err := tasklog.Scan(count, l.path, o.formOf(l), nil, take)
 	_, bad := errors.AsType[study.Problems](err)
 	if bad || err == nil && found.Readings != l.readings {
-		return fmt.Errorf("%s %w", l.path, ErrChanged)
+		return fmt.Errorf("%s %w", l.path, errChanged)
 	}
 	if err != nil {
 		return err
@@ -149,7 +149,7 @@ func (o *Opened) readAgain(l *logFile) ([]study.Reading, error) {
 	defer r.Close()
 	log, err := tasklog.Read(r, l.path, o.formOf(l))
 	if _, bad := errors.AsType[study.Problems](err); bad {
-		return nil, fmt.Errorf("%s %w", l.path, ErrChanged)
+		return nil, fmt.Errorf("%s %w", l.path, errChanged)
 	}
 	return log.Readings, err
 }

@@ -93,10 +93,10 @@ func TestLogChangedMeanwhile(t *testing.T) {
 			require.NoError(t, err)
 			change(t, log)
 			_, err = counted(o)
-			assert.ErrorIs(t, err, ErrChanged)
+			assert.ErrorIs(t, err, errChanged)
 			assert.ErrorContains(t, err, log)
 			_, err = o.everyReading()
-			assert.ErrorIs(t, err, ErrChanged)
+			assert.ErrorIs(t, err, errChanged)
 		})
 	}
 	log := filepath.Join(t.TempDir(), "gone", "monday.csv")

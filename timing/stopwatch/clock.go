@@ -9,15 +9,15 @@ import (
 // SystemClock is the clock of this process, one run of it. Its monotonic time
 // stands still while the machine sleeps, on most systems.
 func SystemClock() func() Instant {
-	start, boot := time.Now(), NewID()
+	start, boot := time.Now(), newID()
 	return func() Instant {
 		now := time.Now()
 		return Instant{Wall: now.Truncate(time.Millisecond), Boot: boot, Mono: now.Sub(start).Milliseconds()}
 	}
 }
 
-// NewID is a random name for an event or for a run of a clock.
-func NewID() string { return rand.Text() }
+// newID is a random name for an event or for a run of a clock.
+func newID() string { return rand.Text() }
 
 // NewSession names a session that worker, who may be "", begins at a time: the
 // time, those letters and digits of the worker that any file name may hold, and

@@ -11,9 +11,9 @@ import (
 	"headhours/timing/study"
 )
 
-// ErrGrown is the error of a journal that has grown since it was opened: another
+// errGrown is the error of a journal that has grown since it was opened: another
 // recorder writes to it.
-var ErrGrown = errors.New("has changed since it was opened: another recorder writes to it")
+var errGrown = errors.New("has changed since it was opened: another recorder writes to it")
 
 // Journal is the file of a session's events, to read and to append to. It is not
 // for use by several goroutines at once.
@@ -32,12 +32,12 @@ type Journal struct {
 	file    file
 }
 
-// OpenJournal opens the journal of a session in the folder dir. Neither needs to
+// openToAppend opens the journal of a session in the folder dir. Neither needs to
 // be there yet: they are made by the first Append, so that work can be timed
 // while the folder cannot be written to. A torn last line is a warning; the error
 // is study.Problems where lines are damaged, of the session's name, or of the
 // file system.
-func OpenJournal(dir, session string) (*Journal, error) {
+func openToAppend(dir, session string) (*Journal, error) {
 	if err := checkSession(session); err != nil {
 		return nil, err
 	}
@@ -64,7 +64,7 @@ func (j *Journal) Path() string { return j.path }
 // Append adds those of a batch of events that the journal does not hold, in one
 // write and one sync: when it returns without an error they last through a power
 // cut. All of the batch is added or none; added tells how many were new. An error
-// says what is wrong with an event, or why the file could not be written, ErrGrown
+// says what is wrong with an event, or why the file could not be written, errGrown
 // among the reasons; the batch may then be given again.
 func (j *Journal) Append(batch []Event) (added int, err error) {
 	fresh, text, err := j.fresh(batch)
@@ -148,7 +148,7 @@ func (j *Journal) ready() error {
 			return err
 		}
 		if info.Size() != j.size+int64(len(j.torn)) {
-			return ErrGrown
+			return errGrown
 		}
 	}
 	if len(j.torn) > 0 {

@@ -17,7 +17,7 @@ import (
 
 func openJournal(t *testing.T, dir string) *Journal {
 	t.Helper()
-	j, err := OpenJournal(dir, session)
+	j, err := openToAppend(dir, session)
 	require.NoError(t, err)
 	t.Cleanup(func() { j.Close() })
 	return j
@@ -51,7 +51,7 @@ func TestJournal(t *testing.T) {
 
 func TestJournalOfABadName(t *testing.T) {
 	for _, name := range []string{"", "x", "../2026-03-02T0810-w1-a3f9", "2026-03-02T0810-w1-a3f9/x"} {
-		_, err := OpenJournal(t.TempDir(), name)
+		_, err := openToAppend(t.TempDir(), name)
 		assert.ErrorContains(t, err, "want a name such as 2026-03-02T0810-w1-a3f9")
 	}
 }
@@ -104,7 +104,7 @@ func TestCutAtEveryByte(t *testing.T) {
 		require.NoError(t, os.WriteFile(path, []byte(whole[:cut]), 0o644))
 		os.Remove(path + Torn)
 
-		j, err := OpenJournal(dir, session)
+		j, err := openToAppend(dir, session)
 		require.NoError(t, err, cut)
 		require.Equal(t, events[:kept], append([]Event{}, j.events...), cut)
 		rest := whole[:cut]
@@ -120,7 +120,7 @@ func TestCutAtEveryByte(t *testing.T) {
 		text, err := os.ReadFile(path)
 		require.NoError(t, err)
 		require.Equal(t, journalText(t, append(slices.Clone(events[:kept]), more)), string(text))
-		again, err := OpenJournal(dir, session)
+		again, err := openToAppend(dir, session)
 		require.NoError(t, err)
 		require.Empty(t, again.warned)
 		require.Len(t, again.events, kept+1)
@@ -293,7 +293,7 @@ func TestTwoRecordersOfOneSession(t *testing.T) {
 	_, err := a.Append(events[:1])
 	require.NoError(t, err)
 	_, err = b.Append(events[1:2])
-	require.ErrorIs(t, err, ErrGrown)
+	require.ErrorIs(t, err, errGrown)
 	assert.EqualError(t, err, b.Path()+" has changed since it was opened: another recorder writes to it")
 	_, err = a.Append(events[1:])
 	require.NoError(t, err)
@@ -303,9 +303,9 @@ func TestTwoRecordersOfOneSession(t *testing.T) {
 func TestDamagedJournal(t *testing.T) {
 	dir := t.TempDir()
 	require.NoError(t, os.WriteFile(filepath.Join(dir, session+Extension), []byte("x\n"), 0o644))
-	_, err := OpenJournal(dir, session)
+	_, err := openToAppend(dir, session)
 	assert.ErrorContains(t, err, session+".jsonl:1: not an event: ")
 	require.NoError(t, os.Mkdir(filepath.Join(dir, "2026-03-02T0810-w2-0000.jsonl"), 0o755))
-	_, err = OpenJournal(dir, "2026-03-02T0810-w2-0000")
+	_, err = openToAppend(dir, "2026-03-02T0810-w2-0000")
 	assert.ErrorContains(t, err, "is a directory")
 }

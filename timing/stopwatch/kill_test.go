@@ -61,7 +61,7 @@ func TestKilledRecorder(t *testing.T) {
 			dir, saved = t.TempDir(), 0
 		}
 		saved = max(saved, recordAndKill(t, binary, dir, r))
-		j, err := OpenJournal(dir, session)
+		j, err := openToAppend(dir, session)
 		require.NoError(t, err, "after kill %d", kill+1)
 		steps := 0
 		for _, reading := range Fold(j.Path(), j.events).Readings {

@@ -22,9 +22,9 @@ type Stopwatch struct {
 
 // Open opens the stopwatch of a session whose journal stands in the folder dir,
 // or will stand there once something is pressed. A session that was broken off
-// goes on where it was. Errors are those of OpenJournal.
+// goes on where it was. Errors are those of openToAppend.
 func Open(dir, session string, now func() Instant) (*Stopwatch, error) {
-	j, err := OpenJournal(dir, session)
+	j, err := openToAppend(dir, session)
 	if err != nil {
 		return nil, err
 	}
@@ -68,7 +68,7 @@ func (s *Stopwatch) Press(events ...Event) error {
 	for i := range stamped {
 		e := &stamped[i]
 		seq++
-		e.Session, e.Seq, e.ID, e.Instant = s.journal.session, seq, NewID(), now
+		e.Session, e.Seq, e.ID, e.Instant = s.journal.session, seq, newID(), now
 		if _, err := encode(*e); err != nil {
 			return err
 		}

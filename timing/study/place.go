@@ -32,16 +32,16 @@ type Overhead struct {
 // Season is the stretch of days that the whole place is answered for.
 type Season struct {
 	Start time.Time // zero where days are only numbered
-	Days  int       // a multiple of 7; 0 is DefaultSeason
+	Days  int       // a multiple of 7; 0 is defaultSeason
 }
 
-// DefaultSeason is how many days a season has where the study does not say.
-const DefaultSeason = 364
+// defaultSeason is how many days a season has where the study does not say.
+const defaultSeason = 364
 
 // Length is how many days the season has.
 func (s Season) Length() int {
 	if s.Days == 0 {
-		return DefaultSeason
+		return defaultSeason
 	}
 	return s.Days
 }
