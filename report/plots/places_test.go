@@ -130,6 +130,13 @@ func TestOrderOfFigures(t *testing.T) {
 		}
 		assert.GreaterOrEqual(t, float64(top.size), 13.0)
 	}
+	for kind, title := range map[string]string{
+		"seeding": "Seeds a cell, and seeds that come up", "season": "The whole place, week by week", "swing": "What moves the cost of a head", "steps": "Time of each reading, and the time fitted",
+		"growth": "Minutes a head against heads, for one grow", "checked": "How long each grow took, as factors of what was expected",
+	} {
+		_, ok := where(everyFigure(someNames(2))[kind], title)
+		assert.True(t, ok, title)
+	}
 	f := CostPerHead(costsOf("tray"))
 	title, _ := where(f, "Cost of a head, in a grow of 48")
 	sign, _ := where(f, "labour")
