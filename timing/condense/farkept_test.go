@@ -1,0 +1,59 @@
+package condense
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"headhours/timing/stepfit"
+	"headhours/timing/study"
+)
+
+// Of readings beyond the first, those are kept whose residual from the model of the first is
+// more than 4.2 times as large as theirs, by one spread or another: one batch or many, so that
+// what digests leave out is none of them.
+func TestFarOnesAreKept(t *testing.T) {
+	r := rand.New(rand.NewPCG(3, 6))
+	var readings []study.Reading
+	for range 2000 {
+		x := plainReading("pick")
+		x.Count = float64(4 + r.IntN(60))
+		x.Seconds = (30 + 4*x.Count) * math.Exp(0.05*r.NormFloat64())
+		if r.IntN(25) == 0 {
+			x.Seconds *= 0.5 + 1.5*r.Float64()
+		}
+		readings = append(readings, x)
+	}
+	var sums stepfit.Sums
+	for _, x := range readings[:FirstReadings] {
+		sums.Add(stepfit.Load{Setups: 1, Count: x.Count}, x.Seconds)
+	}
+	model := sums.Choose(stepfit.Options{})
+	residual := func(x study.Reading) float64 { return x.Seconds - model.SetupSec - model.UnitSec*x.Count }
+	for _, size := range []int{len(readings), 300, 7} {
+		var parts [][]study.Reading
+		for from := 0; from < len(readings); from += size {
+			parts = append(parts, readings[from:min(from+size, len(readings))])
+		}
+		kept := gather(t, twoChanges(), Filter{}, parts...).Steps[2].Kept
+		require.Len(t, kept.First, FirstReadings)
+		for q := range stepfit.Spreads {
+			var mean float64
+			for _, x := range readings[:FirstReadings] {
+				mean += residual(x) * residual(x) / math.Pow(x.Count, float64(q)) / FirstReadings
+			}
+			var want, got []float64
+			for _, x := range readings[FirstReadings:] {
+				if math.Abs(residual(x))/math.Pow(x.Count, float64(q)/2) > 4.2*math.Sqrt(mean) {
+					want = append(want, x.Seconds)
+				}
+			}
+			for _, far := range kept.Far[q].List {
+				got = append(got, far.Seconds)
+			}
+			require.NotEmpty(t, want)
+			require.Equal(t, want, got, "spread %d, batches of %d", q, size)
+		}
+	}
+}
