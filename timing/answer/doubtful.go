@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"headhours/timing/condense"
+	"headhours/timing/stepfit"
 	"headhours/timing/study"
 )
 
@@ -45,11 +46,16 @@ func (m *Models) Doubtful() (study.Problems, error) {
 // between which it lies however much of it is setup.
 type expectation struct {
 	step           study.Step
-	time, perCount float64 // 0 where they are not known
+	estimate       *stepfit.Fit // nil where there is none
+	time, perCount float64      // 0 where they are not known
 }
 
 func (s *StepModel) expects() expectation {
 	e := expectation{step: s.Step}
+	if s.Step.Estimate != nil {
+		judged := fit(*s.Step.Estimate)
+		e.estimate = &judged
+	}
 	var times, perCount []float64
 	for _, t := range s.Kept.First {
 		if t.Count > 0 {
@@ -65,12 +71,11 @@ func (s *StepModel) expects() expectation {
 }
 
 // doubt says why a reading looks mistyped; "" where it does not.
-func (e expectation) doubt(what *condense.What, r *condense.Brief) string {
+func (e *expectation) doubt(what *condense.What, r *condense.Brief) string {
 	basic := what.Basic(r.Seconds)
 	least, most, by := min(e.time, e.perCount*r.Count), max(e.time, e.perCount*r.Count), "its other readings do"
-	if e.step.Estimate != nil {
-		fit := fit(*e.step.Estimate)
-		least, by = fit.At(condense.LoadOf(&e.step, what, r.Count)), "its estimate says"
+	if e.estimate != nil {
+		least, by = e.estimate.At(condense.LoadOf(&e.step, what, r.Count)), "its estimate says"
 		most = least
 	}
 	switch name := e.step.Name; {

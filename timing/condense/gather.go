@@ -226,11 +226,23 @@ func (b *Batch) Timed(s *study.Step, r *Brief) Timed {
 // Each goes once more through the readings that the filter takes and that count, by
 // step.
 func (m *Condensed) Each(visit func(step int, b *Batch, r *Brief)) error {
+	var steps []int   // of each of a batch's What, -1 where it is not taken
+	var places []bool // whether each of its Where is taken
 	return m.Again(func(b *Batch) error {
+		steps, places = steps[:0], places[:0]
+		for i := range b.What {
+			step, ok := m.Index[b.Names[StepNames][b.What[i].Step]]
+			if !ok || b.What[i].Flags&IsVoided != 0 || !m.Filter.takesWhat(b, &b.What[i]) {
+				step = -1
+			}
+			steps = append(steps, step)
+		}
+		for i := range b.Where {
+			places = append(places, m.Filter.takesWhere(b, &b.Where[i]))
+		}
 		for i := range b.Rows {
 			r := &b.Rows[i]
-			step, ok := m.Index[b.Name(r, StepNames)]
-			if ok && b.What[r.What].Flags&IsVoided == 0 && m.Filter.Takes(b, r) {
+			if step := steps[r.What]; step >= 0 && places[r.Where] {
 				visit(m.stageOn(step, b.Where[r.Where].Day), b, r)
 			}
 		}
