@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"math"
 
 	"headhours/timing/answer"
 	"headhours/timing/study"
@@ -80,10 +81,10 @@ func measuredSentence(p answer.MeasuredPair, unit string) string {
 		return fmt.Sprintf("No whole grow of both %s and %s was timed, so they cannot be set side by side as measured.", quoted(p.A), quoted(p.B))
 	case !p.Low.Known:
 		return fmt.Sprintf("As measured, %s of %s took %s minutes %s than one of %s (%s against %s): too few grows for a test.",
-			unit, quoted(p.B), fixed(abs(p.Difference.Value), 2), moreOrLess(p.Difference.Value), quoted(p.A), many(p.BGrows, "grow"), many(p.AGrows, "grow"))
+			unit, quoted(p.B), fixed(math.Abs(p.Difference.Value), 2), moreOrLess(p.Difference.Value), quoted(p.A), many(p.BGrows, "grow"), many(p.AGrows, "grow"))
 	}
 	text := fmt.Sprintf("As measured over %s and %s, %s of %s took %s minutes %s than one of %s (%s)",
-		many(p.BGrows, "grow"), many(p.AGrows, "grow"), unit, quoted(p.B), fixed(abs(p.Difference.Value), 2), moreOrLess(p.Difference.Value), quoted(p.A),
+		many(p.BGrows, "grow"), many(p.AGrows, "grow"), unit, quoted(p.B), fixed(math.Abs(p.Difference.Value), 2), moreOrLess(p.Difference.Value), quoted(p.A),
 		minutesBetween(p.Low.Value, p.High.Value))
 	if p.Low.Value*p.High.Value <= 0 {
 		text += ": no clear difference seen"
@@ -103,13 +104,6 @@ func minutesBetween(low, high float64) string {
 		return fmt.Sprintf("between %s and %s", fixed(-high, 2), fixed(-low, 2))
 	}
 	return fmt.Sprintf("between %s less and %s more", fixed(-low, 2), fixed(high, 2))
-}
-
-func abs(x float64) float64 {
-	if x < 0 {
-		return -x
-	}
-	return x
 }
 
 func moreOrLess(x float64) string {

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -99,7 +100,7 @@ func weekSentence(p answer.SeasonPlan, who, least string) string {
 	switch {
 	case !p.Steady.Known:
 		return fmt.Sprintf("The busiest week, %s, takes %s.", name, all)
-	case abs(busiest.Hours-p.Steady.Value) <= muchAlike*busiest.Hours:
+	case math.Abs(busiest.Hours-p.Steady.Value) <= muchAlike*busiest.Hours:
 		return fmt.Sprintf("%s of the steady part takes %s; no week takes more.", who, all)
 	}
 	return fmt.Sprintf("%s of the steady part takes %s%s; the busiest, %s, takes %s.", who, least, steadyWords(p), name, all)

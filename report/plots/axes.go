@@ -38,7 +38,7 @@ func between(p *plot.Plot, c draw.Canvas, left, right vg.Length) {
 	left = max(left, p.DataCanvas(c).Min.X)
 	for range 20 { // the room for the last tick's label hangs on the width
 		data := p.DataCanvas(c)
-		if abs(float64(data.Min.X-left))+abs(float64(data.Max.X-right)) < 1e-6 {
+		if math.Abs(float64(data.Min.X-left))+math.Abs(float64(data.Max.X-right)) < 1e-6 {
 			break
 		}
 		c.Min.X += left - data.Min.X
@@ -91,7 +91,7 @@ func tickLabel(x, step float64) string {
 		return "0"
 	}
 	if step >= 1e5 || step < 1e-4 {
-		digits := 1 + int(math.Floor(math.Log10(abs(x)))-math.Floor(math.Log10(step)+1e-9)) // as many as tell it from the next
+		digits := 1 + int(math.Floor(math.Log10(math.Abs(x)))-math.Floor(math.Log10(step)+1e-9)) // as many as tell it from the next
 		return strconv.FormatFloat(x, 'g', max(digits, 1), 64)
 	}
 	return decimals(x, int(max(0, -math.Floor(math.Log10(step)+1e-9))))

@@ -2,6 +2,7 @@ package plots
 
 import (
 	"image/color"
+	"math"
 	"strings"
 
 	"gonum.org/v1/plot"
@@ -194,7 +195,7 @@ func (r barRow) draw(c draw.Canvas, toX func(float64) vg.Length, top vg.Length) 
 			from = below
 		}
 		above += max(p.amount, 0)
-		left, right := toX(from), toX(from+abs(p.amount))
+		left, right := toX(from), toX(from+math.Abs(p.amount))
 		if p.amount == 0 {
 			continue
 		}
@@ -243,5 +244,3 @@ func barsAlt(what string, all []bar) string {
 	}
 	return spoken(sentences...)
 }
-
-func abs(x float64) float64 { return max(x, -x) }

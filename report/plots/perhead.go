@@ -3,6 +3,7 @@ package plots
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -128,7 +129,7 @@ func stepsBySpread(c answer.Comparison) []differs {
 			low, high = min(low, h[all[i].step]), max(high, h[all[i].step])
 		}
 		if all[i].minutes = 60 * (high - low); len(hours) == 1 {
-			all[i].minutes = 60 * abs(high)
+			all[i].minutes = 60 * math.Abs(high)
 		}
 	}
 	all = slices.DeleteFunc(all, func(d differs) bool { return d.minutes == 0 })

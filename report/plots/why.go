@@ -120,11 +120,11 @@ func stepsThatDiffer(a, b answer.Hours) []differs {
 			continue
 		}
 		seen[s.Step] = true
-		if more := ok[s.Step] - was[s.Step]; abs(more) > 1e-12*(abs(ok[s.Step])+abs(was[s.Step])) {
+		if more := ok[s.Step] - was[s.Step]; math.Abs(more) > 1e-12*(math.Abs(ok[s.Step])+math.Abs(was[s.Step])) {
 			all = append(all, differs{s.Step, 60 * more})
 		}
 	}
-	slices.SortStableFunc(all, func(a, b differs) int { return cmp.Compare(abs(b.minutes), abs(a.minutes)) })
+	slices.SortStableFunc(all, func(a, b differs) int { return cmp.Compare(math.Abs(b.minutes), math.Abs(a.minutes)) })
 	return all
 }
 
@@ -133,15 +133,15 @@ func stepsThatDiffer(a, b answer.Hours) []differs {
 func joinLittle(all []differs) []differs {
 	var sum, changes float64
 	for _, d := range all {
-		sum, changes = sum+d.minutes, changes+abs(d.minutes)
+		sum, changes = sum+d.minutes, changes+math.Abs(d.minutes)
 	}
 	keep, joined, reach := len(all), 0.0, 0.0
 	for keep > 0 {
 		d := all[keep-1]
-		if abs(d.minutes) >= littleChange*changes || reach+abs(d.minutes) >= abs(sum) {
+		if math.Abs(d.minutes) >= littleChange*changes || reach+math.Abs(d.minutes) >= math.Abs(sum) {
 			break
 		}
-		joined, reach, keep = joined+d.minutes, reach+abs(d.minutes), keep-1
+		joined, reach, keep = joined+d.minutes, reach+math.Abs(d.minutes), keep-1
 	}
 	if len(all)-keep < 2 {
 		return all
@@ -204,7 +204,7 @@ func whyWords(p answer.Pair) string {
 }
 
 func signed(x float64) string {
-	text := decimals(abs(x), 1)
+	text := decimals(math.Abs(x), 1)
 	switch {
 	case math.Abs(x) < 0.05:
 		return text
@@ -231,7 +231,7 @@ func sameInAll(c answer.Comparison) []string {
 		at := hours[0][s.Step]
 		alike := !slices.ContainsFunc(hours, func(h map[string]float64) bool {
 			other, ok := h[s.Step]
-			return !ok || abs(other-at) > 1e-9*abs(at)
+			return !ok || math.Abs(other-at) > 1e-9*math.Abs(at)
 		})
 		if alike {
 			same = append(same, s.Step)

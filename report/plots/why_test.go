@@ -1,6 +1,7 @@
 package plots
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -26,7 +27,7 @@ func TestWhySums(t *testing.T) {
 					for i, d := range bars {
 						sum += d.minutes / 60
 						if i > 0 && i < len(bars)-1 {
-							assert.LessOrEqual(t, abs(d.minutes), abs(bars[i-1].minutes), "the largest first")
+							assert.LessOrEqual(t, math.Abs(d.minutes), math.Abs(bars[i-1].minutes), "the largest first")
 						}
 					}
 					assert.InDelta(t, p.Difference, sum, 1e-9, "%s, %s at %d heads", dir, h.Workflow, heads)

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
+
 	"headhours/timing/answer"
 	"headhours/timing/condense"
 )
@@ -48,7 +49,7 @@ func TestTicksOfAnyAxis(t *testing.T) {
 		assert.LessOrEqual(t, len(ticks), steps+1, "from %v to %v", low, high)
 		slack := 1e-8 * (high - low)
 		for i, tick := range ticks {
-			assert.True(t, tick.Value >= low-slack-1e-9*abs(low) && tick.Value <= high+slack+1e-9*abs(high), "%v from %v to %v", tick.Value, low, high)
+			assert.True(t, tick.Value >= low-slack-1e-9*math.Abs(low) && tick.Value <= high+slack+1e-9*math.Abs(high), "%v from %v to %v", tick.Value, low, high)
 			if i > 1 {
 				assert.InEpsilon(t, ticks[1].Value-ticks[0].Value, tick.Value-ticks[i-1].Value, 1e-6)
 			}
