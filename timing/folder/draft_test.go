@@ -1,0 +1,61 @@
+package folder
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// drafted is a draft on a line: steps with what they count, ways with their tasks and days,
+// workers, the form of dates, headings that are not read.
+func drafted(t *testing.T, log string) string {
+	t.Helper()
+	dir := studyIn(t, map[string]string{"a.csv": log})
+	d, err := DraftFrom(dir, []string{dir + "/a.csv"})
+	require.NoError(t, err)
+	text := fmt.Sprintf("%d readings;", d.Readings)
+	for _, s := range d.Steps {
+		text += " " + strings.Trim(s.Name+"/"+s.Per, "/")
+	}
+	for _, w := range d.Workflows {
+		text += fmt.Sprintf("; way %q", w.Name)
+		for _, task := range w.Tasks {
+			text += fmt.Sprintf(" %s%v", task.Step, task.Days)
+		}
+	}
+	if len(d.Workers) > 0 {
+		text += "; by " + strings.Join(d.Workers, ",")
+	}
+	if d.Dates != "" {
+		text += "; dates " + d.Dates
+	}
+	for _, u := range d.Unread {
+		text += fmt.Sprintf("; unread %s like %q", u.Heading, u.Column)
+	}
+	return text
+}
+
+// What odd sheets say of the study that they could be the start of.
+func TestDraftsOfOddLogs(t *testing.T) {
+	many := "date,grow,step,count,time\n"
+	for i := range maxDays + 4 {
+		many += fmt.Sprintf("2026-03-%02d,g1,water,4,60\n", i+1)
+	}
+	for _, c := range []struct{ name, log, want string }{
+		{"steps alone", "step,count,time\nsow,4,60\nthin,4,60\nsow,5,70\n", `3 readings; sow thin; way "" sow[] thin[]`},
+		{"ways and days", "date,grow,workflow,step,worker,count,time\n2026-03-01,g1,tray,sow,w1,4,60\n2026-03-08,g1,tray,thin,w2,4,60\n2026-04-01,g2,tray,sow,w1,4,60\n2026-04-09,g2,tray,thin,w1,4,60\n2026-03-02,g3,bed,sow,,4,60\n", `5 readings; sow thin; way "tray" sow[0] thin[7]; way "bed" sow[0]; by w1,w2`},
+		{"one grow out of order", "date,grow,step,count,time\n2026-03-08,g1,thin,4,60\n2026-03-01,g1,sow,4,60\n", `2 readings; thin sow; way "" sow[0] thin[7]`},
+		{"dated in part", "date,grow,step,count,time\n2026-03-01,g1,sow,4,60\n,g1,thin,4,60\n", `2 readings; sow thin; way "" sow[0] thin[]`},
+		{"more days than are told", many, `16 readings; water; way "" water[0 1 2 3 4 5 6 7 8 9 10 11]`},
+		{"void readings too", "step,count,time,void\nsow,4,60,\nthin,4,60,fell\n", `2 readings; sow thin; way "" sow[] thin[]`},
+		{"a column of its own", "step,count,time,weather\nsow,4,60,wet\n", `1 readings; sow; way "" sow[]; unread weather like ""`},
+		{"what is counted", "step,plants,time\nsow,4,60\n", `1 readings; sow/plant; way "" sow[]`},
+		{"days before months", "date,step,count,time\n13/03/2026,sow,4,60\n", `1 readings; sow; way "" sow[0]; dates day/month/year`},
+		{"names in blanks", "step,count,time,worker\n sow ,4,60, w1 \nsow,4,60,w1\n", `2 readings; sow; way "" sow[]; by w1`},
+	} {
+		assert.Equal(t, c.want, drafted(t, c.log), c.name)
+	}
+}
