@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -160,16 +161,22 @@ func checkOverflow(ctx context.Context, t *testing.T) {
 		schemes = append(schemes, "dark")
 	}
 	for _, scheme := range schemes {
-		for _, width := range []int64{320, 390, 767, 768, 1024, 1280} {
-			prefer(ctx, t, scheme, "screen")
+		prefer(ctx, t, scheme, "screen")
+		for _, width := range widths { // all folded first: a page of another size or folds is laid out anew
 			size(ctx, t, width, 844)
 			assert.Empty(t, evaluate[[]string](ctx, t, fold+";"+overflow), "%s at %d", scheme, width)
 			picture(ctx, t, fmt.Sprintf("%d-%s", width, scheme))
+		}
+		for _, width := range slices.Backward(widths) {
+			size(ctx, t, width, 844)
 			assert.Empty(t, evaluate[[]string](ctx, t, unfold+";"+overflow), "%s at %d, unfolded", scheme, width)
 			assert.Empty(t, evaluate[[]string](ctx, t, hidden), "%s at %d", scheme, width)
 		}
 	}
 }
+
+// widths are those of windows, in CSS pixels: phones, what divides them from tablets, and desks.
+var widths = []int64{320, 390, 767, 768, 1024, 1280}
 
 // picture keeps what the page looks like, from top to bottom, where
 // REPORT_PICTURES names a folder, to be looked at.
@@ -198,12 +205,14 @@ const faint = `(() => {
   const numbers = c => c.match(/[\d.]+/g).map(Number);
   const linear = x => (x /= 255) <= 0.04045 ? x / 12.92 : ((x + 0.055) / 1.055) ** 2.4;
   const luminance = c => 0.2126 * linear(c[0]) + 0.7152 * linear(c[1]) + 0.0722 * linear(c[2]);
+  const known = new Map();
   const behind = e => {
-    for (; e; e = e.parentElement) {
+    if (!e) return [255, 255, 255];
+    if (!known.has(e)) {
       const c = numbers(getComputedStyle(e).backgroundColor);
-      if (c.length < 4 || c[3] > 0) return c;
+      known.set(e, c.length < 4 || c[3] > 0 ? c : behind(e.parentElement));
     }
-    return [255, 255, 255];
+    return known.get(e);
   };
   const found = [];
   let looked = 0;
@@ -221,8 +230,8 @@ const faint = `(() => {
 
 func checkContrast(ctx context.Context, t *testing.T) {
 	backgrounds := map[string]bool{}
-	for _, scheme := range []string{"light", "dark"} {
-		for _, medium := range []string{"screen", "print"} {
+	for _, medium := range []string{"screen", "print"} { // which is laid out anew, a scheme is not
+		for _, scheme := range []string{"light", "dark"} {
 			prefer(ctx, t, scheme, medium)
 			assert.Empty(t, evaluate[[]string](ctx, t, unfold+";"+faint), "%s on %s", scheme, medium)
 			backgrounds[evaluate[string](ctx, t, "getComputedStyle(document.body).backgroundColor")] = true
@@ -309,6 +318,9 @@ var papers = map[string]struct {
 	"Letter": {chromedp.PaperLetter, 816 - 2*53, 1056 - 2*61},
 }
 
+// untagged leaves out of a PDF what nothing here looks at and what takes longest.
+func untagged(p *page.PrintToPDFParams) { p.GenerateTaggedPDF = new(false) }
+
 // checkPrint sees that no figure is cut in print: each is kept together and goes on one
 // page, also those that are folded away on the screen.
 func checkPrint(ctx context.Context, t *testing.T) {
@@ -320,7 +332,7 @@ func checkPrint(ctx context.Context, t *testing.T) {
 		if !strings.Contains(t.Name(), "/demo/") {
 			continue // printing takes long, and adds nothing for the others
 		}
-		pdf, err := chromedp.Run(ctx, chromedp.PrintToPDF(chromedp.PDFPaper(paper.PaperSize)))
+		pdf, err := chromedp.Run(ctx, chromedp.PrintToPDF(chromedp.PDFPaper(paper.PaperSize), untagged))
 		require.NoError(t, err, name)
 		assert.True(t, strings.HasPrefix(string(pdf), "%PDF-"), name)
 	}

@@ -84,6 +84,7 @@ func TestAppendIsWholeOrNothing(t *testing.T) {
 // Cut at every byte, as a recorder that dies or a power cut may leave it, a
 // journal keeps every event that was acknowledged by then, and can be carried on.
 func TestCutAtEveryByte(t *testing.T) {
+	t.Parallel() // it waits for the disk
 	events := everyKind()
 	events[3].Text = "tänk på ↑ 🥬"
 	whole := journalText(t, events[:6])

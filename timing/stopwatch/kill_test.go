@@ -52,6 +52,7 @@ func record(dir string) {
 // Killed two hundred times at random moments, a recorder loses nothing that it
 // said was saved, and carries on with what it has each time.
 func TestKilledRecorder(t *testing.T) {
+	t.Parallel() // it waits for the disk
 	binary, err := os.Executable()
 	require.NoError(t, err)
 	r := rand.New(rand.NewPCG(11, 12))
