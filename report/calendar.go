@@ -43,7 +43,7 @@ func calendarTitle(s DatedCalendar) string {
 	if s.EveryDays == nil {
 		return fmt.Sprintf("%s: one grow of %s, day by day", show(s.Workflow), many(s.Heads, "head"))
 	}
-	return fmt.Sprintf("%s: %s %s %s", show(s.Workflow), many(s.Heads, "head"), stateWords(s), every(*s.EveryDays))
+	return fmt.Sprintf("%s: %s %s %s", show(s.Workflow), many(s.Heads, "head"), StartWords(s.Calendar), every(*s.EveryDays))
 }
 
 // every is how often something is done: "every day", "every 7 days".
@@ -54,9 +54,9 @@ func every(days int) string {
 	return fmt.Sprintf("every %d days", days)
 }
 
-// stateWords is how a grow begins: young plants that are bought are not sown.
-func stateWords(s DatedCalendar) string {
-	if s.Gives.Bought {
+// StartWords is how a grow begins: young plants that are bought are not sown.
+func StartWords(c answer.Calendar) string {
+	if c.Gives.Bought {
 		return "set out"
 	}
 	return "sown"
@@ -243,9 +243,9 @@ func weekTitle(s DatedCalendar) string {
 	case *s.EveryDays%7 != 0:
 		return "A steady week, by weekday"
 	case s.Start.IsZero():
-		return fmt.Sprintf("A steady week, if %s on Mondays", stateWords(s))
+		return fmt.Sprintf("A steady week, if %s on Mondays", StartWords(s.Calendar))
 	}
-	return fmt.Sprintf("A steady week, %s on %ss", stateWords(s), s.Start.Weekday())
+	return fmt.Sprintf("A steady week, %s on %ss", StartWords(s.Calendar), s.Start.Weekday())
 }
 
 func weekdayTable(s DatedCalendar) Table {

@@ -31,9 +31,9 @@ func Days(c answer.Calendar, start time.Time, hues Hues) Figure {
 		switch {
 		case *c.EveryDays%7 != 0:
 		case !start.IsZero():
-			bars.axis = fmt.Sprintf("a steady week, %s on %ss", startWords(c), start.Weekday())
+			bars.axis = fmt.Sprintf("a steady week, %s on %ss", report.StartWords(c), start.Weekday())
 		default:
-			bars.axis = fmt.Sprintf("a steady week, if %s on Mondays", startWords(c))
+			bars.axis = fmt.Sprintf("a steady week, if %s on Mondays", report.StartWords(c))
 		}
 	}
 	if len(bars.stacks) > 0 {
@@ -49,17 +49,9 @@ func daysTitle(c answer.Calendar) string {
 	case c.EveryDays == nil:
 		return "Work day by day, one grow of " + many(c.Heads, "head")
 	case *c.EveryDays == 1:
-		return fmt.Sprintf("One steady week, %s %s every day", many(c.Heads, "head"), startWords(c))
+		return fmt.Sprintf("One steady week, %s %s every day", many(c.Heads, "head"), report.StartWords(c))
 	}
-	return fmt.Sprintf("One steady week, %s %s every %d days", many(c.Heads, "head"), startWords(c), *c.EveryDays)
-}
-
-// startWords is how a grow begins: young plants that are bought are not sown.
-func startWords(c answer.Calendar) string {
-	if c.Gives.Bought {
-		return "set out"
-	}
-	return "sown"
+	return fmt.Sprintf("One steady week, %s %s every %d days", many(c.Heads, "head"), report.StartWords(c), *c.EveryDays)
 }
 
 // growDays are the days of one grow.
