@@ -12,10 +12,15 @@ import (
 // itself. Errors say what is wrong, to be written behind the text.
 type decoder struct {
 	form  *Form
-	comma bool          // decimal commas are allowed
-	units [columns]unit // of bare times
-	ours  [columns]map[string]string
-	// ours has what the names in a column stand for, those that were met and are known.
+	comma bool                        // decimal commas are allowed
+	units [columns]unit               // of bare times
+	met   [columns]map[string]meaning // what the names in a column stand for
+}
+
+// meaning is what a name stands for, and what is wrong with it.
+type meaning struct {
+	ours string
+	err  error
 }
 
 var (
@@ -80,33 +85,42 @@ func (d *decoder) day(text string) (condense.Day, error) {
 // name is what a name in a column stands for, one copy of it; where it is unknown it is
 // the name itself.
 func (d *decoder) name(c column, text string) (string, error) {
-	if ours, met := d.ours[c][text]; met {
-		return ours, nil
+	if m, ok := d.met[c][text]; ok {
+		return m.ours, m.err
 	}
 	text = strings.Clone(text) // of a whole row
-	ours, known, names := text, true, []string(nil)
+	m := d.meaning(c, text)
+	if d.met[c] == nil || len(d.met[c]) >= maxNames {
+		d.met[c] = map[string]meaning{}
+	}
+	d.met[c][text] = m
+	return m.ours, m.err
+}
+
+// maxNames is how many names of a kind are remembered.
+const maxNames = 20_000
+
+func (d *decoder) meaning(c column, text string) meaning {
+	m, isKnown, names := meaning{ours: text}, true, []string(nil)
 	switch c {
 	case stepColumn:
-		ours, known = d.form.Step(text)
+		m.ours, isKnown = d.form.Step(text)
 		names = d.form.Steps
 	case workflowColumn:
-		ours, known = d.form.Workflow(text)
+		m.ours, isKnown = d.form.Workflow(text)
 		names = d.form.Workflows
 	case workerColumn:
-		ours = d.form.Worker(text)
+		m.ours = d.form.Worker(text)
 	}
-	if !known {
-		return text, &often{key: text, words: func() (what, do string) { return unknownName(c, text, names) }}
+	if !isKnown {
+		m.ours = text
+		m.err = &often{key: text, words: func() (what, do string) { return unknownName(c, text, names) }}
 	}
-	if d.ours[c] == nil {
-		d.ours[c] = map[string]string{}
-	}
-	d.ours[c][text] = ours
-	return ours, nil
+	return m
 }
 
 // forget forgets the names that were met.
-func (d *decoder) forget() { d.ours = [columns]map[string]string{} }
+func (d *decoder) forget() { d.met = [columns]map[string]meaning{} }
 
 func (d *decoder) source(text string) (study.Source, error) {
 	for _, source := range study.Sources {

@@ -117,9 +117,6 @@ func (p *parser) begin() {
 	}
 }
 
-// maxNames is how many names of a kind are remembered from chunk to chunk.
-const maxNames = 20_000
-
 // forget begins anew with names, and with all that was met.
 func (p *parser) forget() {
 	p.decoder.forget()
