@@ -74,27 +74,27 @@ func (p *parser) cell(data []byte, at int, isLast bool) (raw []byte, behind int)
 }
 
 // isKnown takes in what a cell says that was met in just these bytes, if it was. Grows are
-// nobody's but the log's, and come again in the order in which they came as a rule.
-func (p *parser) isKnown(c column, raw []byte, says *says) (met bool) {
+// called what the log calls them, and come again in the order in which they came as a rule.
+func (p *parser) isKnown(c column, raw []byte, says *says) (ok bool) {
 	kind, isName := nameKind(c)
 	switch {
-	case kind == condense.GrowNames && isName:
-		for next := p.grow; next < min(p.grow+2, len(p.lists[kind])); next++ {
-			if string(raw) == p.lists[kind][next] {
+	case c == growColumn:
+		grows := p.lists[kind]
+		for next := p.grow; next < min(p.grow+2, len(grows)); next++ {
+			if string(raw) == grows[next] {
 				p.grow, says.names[kind] = next, int32(next)
 				return true
 			}
 		}
-		fallthrough
-	case isName:
-		says.names[kind], met = p.met[kind][string(raw)]
-		if met && kind == condense.GrowNames {
+		if says.names[kind], ok = p.names[kind][string(raw)]; ok {
 			p.grow = int(says.names[kind])
 		}
+	case isName:
+		says.names[kind], ok = p.met[kind][string(raw)]
 	case c == dateColumn && len(raw) > 0 && string(raw) == p.date:
-		says.day, met = p.dayMet, true
+		says.day, ok = p.dayMet, true
 	}
-	return met
+	return ok
 }
 
 // saying takes in what a text in a column says; false where it is wrong.
@@ -104,6 +104,8 @@ func (p *parser) saying(c column, content string, says *says) bool {
 	}
 	var err error
 	switch kind, isName := nameKind(c); {
+	case c == growColumn:
+		says.names[kind] = p.index(content, kind)
 	case isName:
 		var ours string
 		if ours, err = p.name(c, content); err == nil {
