@@ -62,7 +62,7 @@ func hostileJournals() []hostile {
 		journal("clock set back", "the wall clock is set back by an hour: the stopwatch counts on", lines[0]+lines[1]+strings.ReplaceAll("∑"+lines[2]+lines[3], "T08:", "T07:")).warns("the wall clock has moved").gives(sixSeconds),
 		journal("stopwatch set back", "both clocks run backwards: no time is made of it", began+"∑"+event(3, 5, "stop", "")).warns("no time is counted in between", "not counted in").gives("sow 0 never - - unit"),
 		journal("never ended", "a reading that has not ended is no reading yet", event(1, 0, "begin", "")+"∑"+event(2, 10, "start", `,"step":"sow"`)+event(3, 20, "count", `,"count":10`)).warns("has not ended").gives("sow 0 never - - unit"),
-		journal("twenty thousand counts", "a count put right twenty thousand times: the last is it", began+corrections(20_000)+event(20_003, 70, "stop", "")).bounded(512, 8).gives("sow 1 20000 - 0.00 s unit"),
+		journal("twenty thousand counts", "a count put right twenty thousand times: the last is it", began+corrections(20_000)+event(20_003, 70, "stop", "")).bounded(512, 8).gives("sow 1 20000 - 0.0030 s unit"),
 	}
 }
 
