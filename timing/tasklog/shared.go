@@ -21,8 +21,8 @@ type mixture struct {
 const (
 	mixtureBits = 10
 	mixtures    = 1 << mixtureBits
-	// maxRuns is no less than there can be: one for each column that is told.
-	maxRuns = 10
+	// maxRuns is no less than there can be: one for each column that tells what was done.
+	maxRuns = 6
 )
 
 // settle finds what the runs of the row in hand tell. As a rule the first run tells it,
@@ -51,29 +51,23 @@ func (p *parser) together(g *group, add func(*parser) uint32) uint32 {
 	if len(g.runs) == 1 {
 		return add(p)
 	}
-	m := g.mixture()
-	if m.chunk != p.chunk {
-		m.index, m.chunk = add(p), p.chunk
-	}
-	return m.index
-}
-
-// mixture is that of the runs of the row in hand, or where it is to be kept.
-func (g *group) mixture() *mixture {
-	var ids [maxRuns]uint32
 	hash := uint64(0)
-	for i, c := range g.runs {
-		ids[i] = c.last.id
-		hash = (hash ^ uint64(ids[i])) * 0x9e3779b97f4a7c15
+	for _, c := range g.runs {
+		hash = (hash ^ uint64(c.last.id)) * 0x9e3779b97f4a7c15
 	}
 	if g.met == nil {
 		g.met = new([mixtures]mixture)
 	}
 	m := &g.met[hash>>(64-mixtureBits)]
-	if m.ids != ids {
-		*m = mixture{ids: ids}
+	isMet := m.chunk == p.chunk
+	for i, c := range g.runs {
+		isMet = isMet && m.ids[i] == c.last.id
+		m.ids[i] = c.last.id
 	}
-	return m
+	if !isMet {
+		m.index, m.chunk = add(p), p.chunk
+	}
+	return m.index
 }
 
 // whereOf adds where the row in hand was taken to its batch.
