@@ -30,7 +30,7 @@ func runExport(c *call) error {
 	if err := c.makeTimings(); err != nil {
 		return err
 	}
-	fill := func(w io.Writer) error { return tasklog.WriteUnder(w, readings, opened.Study.LogTimes) }
+	fill := func(w io.Writer) error { return tasklog.Write(w, readings, opened.Study.LogTimes) }
 	if err := c.deliver(fill); err != nil {
 		return err
 	}

@@ -17,11 +17,10 @@ import (
 // out, save step, time and count. Numbers are written in full, times in
 // seconds, so that what Read gives of the log is equal, places aside. The error
 // is that of w.
-func Write(w io.Writer, readings []study.Reading) error { return WriteUnder(w, readings, "") }
-
-// WriteUnder writes readings as Write does, for a study whose bare times are what Form's
-// Times says: where those are not seconds, each time names its unit.
-func WriteUnder(w io.Writer, readings []study.Reading, times string) error {
+//
+// The log is for a study whose bare times are what Form's Times says: where those are not
+// seconds, each time names its unit.
+func Write(w io.Writer, readings []study.Reading, times string) error {
 	unit := ""
 	if times != "" && times != units["s"].name {
 		unit = "s"

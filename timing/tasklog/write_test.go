@@ -15,7 +15,7 @@ import (
 func write(t *testing.T, readings []study.Reading) string {
 	t.Helper()
 	var b strings.Builder
-	require.NoError(t, Write(&b, readings))
+	require.NoError(t, Write(&b, readings, ""))
 	return b.String()
 }
 
@@ -99,5 +99,5 @@ var errBroken = errors.New("disk is full")
 func (broken) Write([]byte) (int, error) { return 0, errBroken }
 
 func TestWriterFails(t *testing.T) {
-	assert.ErrorIs(t, Write(broken{}, []study.Reading{aReading()}), errBroken)
+	assert.ErrorIs(t, Write(broken{}, []study.Reading{aReading()}, ""), errBroken)
 }
