@@ -44,7 +44,7 @@ func (s StepModel) apartNote(by Separation) string {
 // alike is the probability of readings as unlike as those of some workflows or workers,
 // or of all that are named, where one model serves all of them; false where they cannot
 // tell.
-func (s StepModel) alike(by Separation, some []string) (p float64, told bool) {
+func (s StepModel) alike(by Separation, some []string) (p float64, ok bool) {
 	var sets condense.Index[string]
 	var sums []stepfit.Sums
 	for _, k := range s.Kinds.List {
@@ -117,17 +117,17 @@ func (s StepModel) apartWords(by Separation, names []string, times []float64, p 
 	if by == ApartByWorker {
 		word, end = "by", "fit --separate worker shows each"
 	}
-	var said []string
+	var pieces []string
 	for i, name := range names {
-		said = append(said, fmt.Sprintf("%s s%s %s %s", digits(times[i]/per, 3), of, word, study.Quote(name)))
+		pieces = append(pieces, fmt.Sprintf("%s s%s %s %s", digits(times[i]/per, 3), of, word, study.Quote(name)))
 		of = ""
 	}
-	return fmt.Sprintf("one model does not serve all its readings: it takes %s%s (p %s); %s", inWords(said), at, probability(p), end)
+	return fmt.Sprintf("one model does not serve all its readings: it takes %s%s (p %s); %s", inWords(pieces), at, probability(p), end)
 }
 
-func inWords(said []string) string {
-	last := len(said) - 1
-	return strings.Join(said[:last], ", ") + " and " + said[last]
+func inWords(pieces []string) string {
+	last := len(pieces) - 1
+	return strings.Join(pieces[:last], ", ") + " and " + pieces[last]
 }
 
 func unit(s study.Step) string {

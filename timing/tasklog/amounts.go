@@ -52,7 +52,7 @@ func (r *reader) doubt(c column, text string) string {
 	}
 	seconds, _, _ := parseTime(text, r.comma)
 	minutes, hundredths := strconv.Itoa(int(seconds)), text[len(text)-2:]
-	otherwise := number(seconds) + "min"
+	otherwise := plainNumber(seconds) + "min"
 	if hundredths < "60" {
 		otherwise = minutes + ":" + hundredths + " or " + otherwise
 	}

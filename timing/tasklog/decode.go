@@ -11,10 +11,10 @@ import (
 // decoder reads what cells hold, each a text without blanks about it that is not blank
 // itself. Errors say what is wrong, to be written behind the text.
 type decoder struct {
-	form  *Form
-	comma bool                        // decimal commas are allowed
-	units [columns]unit               // of bare times
-	met   [columns]map[string]meaning // what the names in a column stand for
+	form     *Form
+	comma    bool                        // decimal commas are allowed
+	units    [columns]unit               // of bare times
+	meanings [columns]map[string]meaning // what the names in a column stand for
 }
 
 // meaning is what a name stands for, and what is wrong with it.
@@ -85,15 +85,15 @@ func (d *decoder) day(text string) (condense.Day, error) {
 // name is what a name in a column stands for, one copy of it; where it is unknown it is
 // the name itself.
 func (d *decoder) name(c column, text string) (string, error) {
-	if m, ok := d.met[c][text]; ok {
+	if m, ok := d.meanings[c][text]; ok {
 		return m.ours, m.err
 	}
 	text = strings.Clone(text) // of a whole row
 	m := d.meaning(c, text)
-	if d.met[c] == nil || len(d.met[c]) >= maxNames {
-		d.met[c] = map[string]meaning{}
+	if d.meanings[c] == nil || len(d.meanings[c]) >= maxNames {
+		d.meanings[c] = map[string]meaning{}
 	}
-	d.met[c][text] = m
+	d.meanings[c][text] = m
 	return m.ours, m.err
 }
 
@@ -120,7 +120,7 @@ func (d *decoder) meaning(c column, text string) meaning {
 }
 
 // forget forgets the names that were met.
-func (d *decoder) forget() { d.met = [columns]map[string]meaning{} }
+func (d *decoder) forget() { d.meanings = [columns]map[string]meaning{} }
 
 func (d *decoder) source(text string) (study.Source, error) {
 	for _, source := range study.Sources {

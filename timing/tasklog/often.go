@@ -39,12 +39,12 @@ func (r *reader) often(c column, problem *often) {
 	r.faults++
 	r.unordered = r.unordered || c == dateColumn && problem.key == noOrder
 	key := c.String() + " " + problem.key
-	at, met := r.oftenAt[key]
-	if !met && len(r.repeated) >= maxRepeated {
+	at, ok := r.oftenAt[key]
+	if !ok && len(r.repeated) >= maxRepeated {
 		key = others.key
-		at, met = r.oftenAt[key]
+		at, ok = r.oftenAt[key]
 	}
-	if met {
+	if ok {
 		r.repeated[at].rows++
 		return
 	}

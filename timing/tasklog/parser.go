@@ -23,15 +23,15 @@ type parser struct {
 	dayMet      condense.Day // that is
 	grow        int          // the index of the last that was met
 	ids         uint32       // of phrases
-	said        says         // by the run in hand
+	content     content      // of the run in hand
 	where, what group
 	chunk       uint32 // its number
 	most        int    // rows that one had, or may have had
 
-	names [nameKinds]map[string]int32 // by what they are in the study
-	met   [nameKinds]map[string]int32 // by what stands in cells
-	lists [nameKinds][]string
-	table *condense.NameTable // of them
+	names  [nameKinds]map[string]int32 // by what they are in the study
+	byText [nameKinds]map[string]int32 // by what stands in cells
+	lists  [nameKinds][]string
+	table  *condense.NameTable // of them
 }
 
 // parsed is what a chunk comes to.
@@ -123,18 +123,18 @@ func (p *parser) forget() {
 	p.table = new(condense.NameTable)
 	for kind := range p.names {
 		if p.names[kind] == nil {
-			p.names[kind], p.met[kind] = map[string]int32{}, map[string]int32{}
+			p.names[kind], p.byText[kind] = map[string]int32{}, map[string]int32{}
 		}
 		clear(p.names[kind]) // its memory serves again
-		clear(p.met[kind])
-		p.names[kind][""], p.met[kind][""] = 0, 0
+		clear(p.byText[kind])
+		p.names[kind][""], p.byText[kind][""] = 0, 0
 		p.lists[kind] = []string{""} // batches may have the other list still
 	}
 	p.grow = 0
 	for i := range p.parts {
 		p.parts[i].forget()
 	}
-	p.where.met, p.what.met = nil, nil
+	p.where.memo, p.what.memo = nil, nil
 }
 
 // rows reads the rows of a chunk.
@@ -192,8 +192,8 @@ func (p *parser) takeReading(r *study.Reading) {
 
 // index is that of a name among those of its kind.
 func (p *parser) index(name string, kind int) int32 {
-	at, met := p.names[kind][name]
-	if !met {
+	at, ok := p.names[kind][name]
+	if !ok {
 		at = int32(len(p.lists[kind]))
 		p.names[kind][name] = at
 		p.lists[kind] = append(p.lists[kind], name)

@@ -19,7 +19,7 @@ type part struct {
 	last   *phrase    // of the last row
 	id     uint32     // of that, whose place may be another's by now
 	masks  *[4]uint64 // of that
-	met    *[slots]phrase
+	memo   *[slots]phrase
 }
 
 // The groups of runs.
@@ -101,7 +101,7 @@ func apartFrom(is column) func(column) bool {
 func (p *part) forget() {
 	if p.does == isRun {
 		p.steady, p.last, p.id, p.masks = false, &unlike, 0, &masksOf[0]
-		p.met = new([slots]phrase)
+		p.memo = new([slots]phrase)
 	}
 }
 

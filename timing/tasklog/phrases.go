@@ -9,13 +9,13 @@ import (
 // phrase is the cells of a run and what ends them, of no more than maxMemo bytes, and
 // what they were found to say.
 type phrase struct {
-	words [4]uint64 // the bytes, the first the lowest, 0 behind them
-	size  int       // how many those are; 0 where they are too many to be remembered
-	long  int       // how many bytes it has, however many; 0 where it is not plain
-	says  *says
-	with  uint64 // chunk and phrase beside it as it was last met, see settle
-	id    uint32 // no other phrase of the parser has it
-	index uint32 // of what its group tells with what stands beside it
+	words   [4]uint64 // the bytes, the first the lowest, 0 behind them
+	size    int       // how many those are; 0 where they are too many to be remembered
+	long    int       // how many bytes it has, however many; 0 where it is not plain
+	content *content
+	with    uint64 // chunk and phrase beside it as it was last met, see settle
+	id      uint32 // no other phrase of the parser has it
+	index   uint32 // of what its group tells with what stands beside it
 }
 
 const (
@@ -27,8 +27,8 @@ const (
 // unlike is a phrase that no text holds.
 var unlike = phrase{words: [4]uint64{1}}
 
-// says is what the cells of a run say.
-type says struct {
+// content is what the cells of a run say.
+type content struct {
 	names          [nameKinds]int32
 	day            condense.Day
 	flags          condense.Flags
@@ -37,7 +37,7 @@ type says struct {
 }
 
 // blankRun is what blank cells say.
-var blankRun = says{day: condense.NoDay, people: blankPeople, rating: blankRating}
+var blankRun = content{day: condense.NoDay, people: blankPeople, rating: blankRating}
 
 // places has a bit for each byte of a word that is like one in all bytes of another, the
 // first the lowest; they are brought together by a multiplication.
@@ -60,10 +60,10 @@ func (c *part) look(w0, w1, w2, w3 uint64) (found *phrase, slot uint64, size int
 	hash := (w0*0x9e3779b97f4a7c15 ^ w1*0xc2b2ae3d27d4eb4f) + (w2*0x165667b19e3779f9 ^ w3*0x85ebca77c2b2ae63)
 	slot = hash >> (64 - slotBits)
 	// two slots for each, else those that share one would go in turns
-	if f := &c.met[slot]; (f.words[0]^w0)|(f.words[1]^w1)|(f.words[2]^w2)|(f.words[3]^w3) == 0 {
+	if f := &c.memo[slot]; (f.words[0]^w0)|(f.words[1]^w1)|(f.words[2]^w2)|(f.words[3]^w3) == 0 {
 		return f, slot, size
 	}
-	if f := &c.met[slot^1]; (f.words[0]^w0)|(f.words[1]^w1)|(f.words[2]^w2)|(f.words[3]^w3) == 0 {
+	if f := &c.memo[slot^1]; (f.words[0]^w0)|(f.words[1]^w1)|(f.words[2]^w2)|(f.words[3]^w3) == 0 {
 		return f, slot, size
 	}
 	return nil, slot, size

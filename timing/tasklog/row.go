@@ -26,7 +26,7 @@ const blank = -1
 func (p *parser) row(data []byte, at int) int {
 	row, others := p.parsed.lines, uint8(0)
 	count, seconds := float64(blank), float64(blank)
-	says := figures{blank, blank, blank}
+	rest := figures{blank, blank, blank}
 	parts := p.parts
 	for i := range parts {
 		c := &parts[i]
@@ -67,7 +67,7 @@ func (p *parser) row(data []byte, at int) int {
 			case c.figure == ofTime:
 				seconds = x
 			case c.figure == ofPause:
-				says[ofPause] = x
+				rest[ofPause] = x
 			case count != blank:
 				return 0 // of several that are filled one is chosen with care
 			default:
@@ -81,7 +81,7 @@ func (p *parser) row(data []byte, at int) int {
 				}
 			}
 			at = behind
-			says[c.figure] = x
+			rest[c.figure] = x
 		case isAside:
 			if at = c.behind(data, at); at == 0 {
 				return 0
@@ -98,7 +98,7 @@ func (p *parser) row(data []byte, at int) int {
 	if others&tellsWhat != 0 || !p.what.settled {
 		p.settle(&p.what, (*parser).whatOf)
 	}
-	if !p.takeRow(uint32(row), count, seconds, &says) {
+	if !p.takeRow(uint32(row), count, seconds, &rest) {
 		return 0
 	}
 	p.parsed.lines++
@@ -159,12 +159,12 @@ func (p *parser) figureOf(data []byte, at int, c *part) (x float64, behind int) 
 }
 
 // takeRow takes in the reading of a row; false where it has not all that one needs.
-func (p *parser) takeRow(row uint32, count, seconds float64, says *figures) bool {
+func (p *parser) takeRow(row uint32, count, seconds float64, rest *figures) bool {
 	b, what := &p.parsed.batch, p.what.latest
-	start, end := says[ofStart], says[ofEnd]
+	start, end := rest[ofStart], rest[ofEnd]
 	hasClocks := start != blank && end != blank
 	if seconds == blank && hasClocks {
-		seconds = netTime(start, end, max(0, says[ofPause]))
+		seconds = netTime(start, end, max(0, rest[ofPause]))
 	}
 	if b.What[what].Step == 0 || count <= 0 || seconds <= 0 {
 		return false

@@ -6,7 +6,7 @@ import "headhours/timing/condense"
 // them were found to tell the same.
 type group struct {
 	runs    []*part
-	met     *[mixtures]mixture // nil before the first
+	memo    *[mixtures]mixture // nil before the first
 	latest  uint32             // the index of what the row in hand has in common with others of its batch
 	settled bool               // that is so
 }
@@ -55,10 +55,10 @@ func (p *parser) together(g *group, add func(*parser) uint32) uint32 {
 	for _, c := range g.runs {
 		hash = (hash ^ uint64(c.last.id)) * 0x9e3779b97f4a7c15
 	}
-	if g.met == nil {
-		g.met = new([mixtures]mixture)
+	if g.memo == nil {
+		g.memo = new([mixtures]mixture)
 	}
-	m := &g.met[hash>>(64-mixtureBits)]
+	m := &g.memo[hash>>(64-mixtureBits)]
 	isMet := m.chunk == p.chunk
 	for i, c := range g.runs {
 		isMet = isMet && m.ids[i] == c.last.id
@@ -74,15 +74,15 @@ func (p *parser) together(g *group, add func(*parser) uint32) uint32 {
 func (p *parser) whereOf() uint32 {
 	where := condense.Where{Day: condense.NoDay}
 	for _, c := range p.where.runs {
-		says := c.last.says
+		has := c.last.content
 		for _, is := range c.fields {
 			switch is {
 			case dateColumn:
-				where.Day = says.day
+				where.Day = has.day
 			case growColumn:
-				where.Grow = says.names[condense.GrowNames]
+				where.Grow = has.names[condense.GrowNames]
 			case workflowColumn:
-				where.Workflow = says.names[condense.WorkflowNames]
+				where.Workflow = has.names[condense.WorkflowNames]
 			}
 		}
 	}
@@ -93,22 +93,22 @@ func (p *parser) whereOf() uint32 {
 func (p *parser) whatOf() uint32 {
 	what := condense.What{People: blankPeople, Rating: blankRating}
 	for _, c := range p.what.runs {
-		says := c.last.says
+		has := c.last.content
 		for _, is := range c.fields {
 			switch is {
 			case stepColumn:
-				what.Step = says.names[condense.StepNames]
+				what.Step = has.names[condense.StepNames]
 			case workerColumn:
-				what.Worker = says.names[condense.WorkerNames]
+				what.Worker = has.names[condense.WorkerNames]
 			case sourceColumn:
-				what.Flags |= says.flags & condense.IsJudged
+				what.Flags |= has.flags & condense.IsJudged
 			case setupsColumn:
-				what.Flags |= says.flags & condense.HasSetups
-				what.Setups = says.setups
+				what.Flags |= has.flags & condense.HasSetups
+				what.Setups = has.setups
 			case peopleColumn:
-				what.People = says.people
+				what.People = has.people
 			case ratingColumn:
-				what.Rating = says.rating
+				what.Rating = has.rating
 			}
 		}
 	}

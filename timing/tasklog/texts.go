@@ -12,40 +12,40 @@ import (
 // it is of no more than maxMemo bytes; nil where a cell of it is wrong, or stands in quotes
 // that are.
 func (p *parser) meet(data []byte, at int, c *part, slot uint64, size int) *phrase {
-	p.said = blankRun
-	long := p.meetCells(data, at, c, &p.said)
+	p.content = blankRun
+	long := p.meetCells(data, at, c, &p.content)
 	if long == 0 {
 		return nil
 	}
 	p.ids++
 	f := phrase{size: size, long: long, id: p.ids}
 	if size != long { // it is too long, or has a separator in quotes
-		f.size, f.says = 0, new(says)
-		*f.says = p.said
+		f.size, f.content = 0, new(content)
+		*f.content = p.content
 		return &f
 	}
 	for i, mask := range masksOf[size] {
 		f.words[i] = binary.LittleEndian.Uint64(data[at+8*i:]) & mask
 	}
-	if c.met[slot].size > 0 && c.met[slot^1].size == 0 {
+	if c.memo[slot].size > 0 && c.memo[slot^1].size == 0 {
 		slot ^= 1
 	}
-	met := &c.met[slot]
-	if f.says = met.says; f.says == nil {
-		f.says = new(says)
+	entry := &c.memo[slot]
+	if f.content = entry.content; f.content == nil {
+		f.content = new(content)
 	}
-	*f.says = p.said
-	*met = f
-	return met
+	*f.content = p.content
+	*entry = f
+	return entry
 }
 
 // meetCells reads the cells of a run and says how long they are with what ends them, 0
 // where one is wrong or in quotes that are.
-func (p *parser) meetCells(data []byte, at int, c *part, says *says) (long int) {
+func (p *parser) meetCells(data []byte, at int, c *part, into *content) (long int) {
 	from := at
 	for i, is := range c.fields {
 		raw, behind := p.cell(data, at, i == len(c.fields)-1 && c.end == '\n')
-		if behind == 0 || !p.isKnown(is, raw, says) && !p.saying(is, tidied(cellText(string(raw))), says) {
+		if behind == 0 || !p.isKnown(is, raw, into) && !p.saying(is, tidied(cellText(string(raw))), into) {
 			return 0
 		}
 		at = behind
@@ -75,59 +75,59 @@ func (p *parser) cell(data []byte, at int, isLast bool) (raw []byte, behind int)
 
 // isKnown takes in what a cell says that was met in just these bytes, if it was. Grows are
 // called what the log calls them, and come again in the order in which they came as a rule.
-func (p *parser) isKnown(c column, raw []byte, says *says) (ok bool) {
+func (p *parser) isKnown(c column, raw []byte, into *content) (ok bool) {
 	kind, isName := nameKind(c)
 	switch {
 	case c == growColumn:
 		grows := p.lists[kind]
 		for next := p.grow; next < min(p.grow+2, len(grows)); next++ {
 			if string(raw) == grows[next] {
-				p.grow, says.names[kind] = next, int32(next)
+				p.grow, into.names[kind] = next, int32(next)
 				return true
 			}
 		}
-		if says.names[kind], ok = p.names[kind][string(raw)]; ok {
-			p.grow = int(says.names[kind])
+		if into.names[kind], ok = p.names[kind][string(raw)]; ok {
+			p.grow = int(into.names[kind])
 		}
 	case isName:
-		says.names[kind], ok = p.met[kind][string(raw)]
+		into.names[kind], ok = p.byText[kind][string(raw)]
 	case c == dateColumn && len(raw) > 0 && string(raw) == p.date:
-		says.day, ok = p.dayMet, true
+		into.day, ok = p.dayMet, true
 	}
 	return ok
 }
 
 // saying takes in what a text in a column says; false where it is wrong.
-func (p *parser) saying(c column, content string, says *says) bool {
-	if content == "" {
+func (p *parser) saying(c column, text string, into *content) bool {
+	if text == "" {
 		return true
 	}
 	var err error
 	switch kind, isName := nameKind(c); {
 	case c == growColumn:
-		says.names[kind] = p.index(content, kind)
+		into.names[kind] = p.index(text, kind)
 	case isName:
 		var ours string
-		if ours, err = p.name(c, content); err == nil {
-			says.names[kind] = p.index(ours, kind)
-			p.met[kind][content] = says.names[kind]
+		if ours, err = p.name(c, text); err == nil {
+			into.names[kind] = p.index(ours, kind)
+			p.byText[kind][text] = into.names[kind]
 		}
 	case c == dateColumn:
-		if says.day, err = p.day(content); err == nil {
-			p.date, p.dayMet = content, says.day
+		if into.day, err = p.day(text); err == nil {
+			p.date, p.dayMet = text, into.day
 		}
 	case c == sourceColumn:
 		var source study.Source
-		if source, err = p.source(content); source == study.ByJudgement {
-			says.flags |= condense.IsJudged
+		if source, err = p.source(text); source == study.ByJudgement {
+			into.flags |= condense.IsJudged
 		}
 	case c == setupsColumn:
-		says.flags |= condense.HasSetups
-		says.setups, err = p.number(content)
+		into.flags |= condense.HasSetups
+		into.setups, err = p.number(text)
 	case c == peopleColumn:
-		says.people, err = p.above0(content)
+		into.people, err = p.above0(text)
 	case c == ratingColumn:
-		says.rating, err = p.above0(content)
+		into.rating, err = p.above0(text)
 	}
 	return err == nil
 }

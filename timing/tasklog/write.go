@@ -62,7 +62,7 @@ func cells(r study.Reading, unit string) [columns]string {
 		startColumn:    clock(r.Start),
 		endColumn:      clock(r.End),
 		timeColumn:     seconds(r.Seconds) + unit,
-		countColumn:    number(r.Count),
+		countColumn:    plainNumber(r.Count),
 		ratingColumn:   unless(100, r.Rating),
 		voidColumn:     r.Void,
 		noteColumn:     r.Note,
@@ -75,7 +75,7 @@ func cells(r study.Reading, unit string) [columns]string {
 		all[pausedColumn] = seconds(r.Paused) + unit
 	}
 	if r.Setups.Known {
-		all[setupsColumn] = number(r.Setups.Value)
+		all[setupsColumn] = plainNumber(r.Setups.Value)
 	}
 	if r.Source != study.Watch {
 		all[sourceColumn] = string(r.Source)
@@ -83,19 +83,20 @@ func cells(r study.Reading, unit string) [columns]string {
 	return all
 }
 
-func number(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
+// plainNumber is a number in full, without an exponent.
+func plainNumber(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
 
 func unless(blank, x float64) string {
 	if x == blank {
 		return ""
 	}
-	return number(x)
+	return plainNumber(x)
 }
 
 // seconds is a time that Read does not take for minutes and seconds: two
 // decimals below ten get a third.
 func seconds(x float64) string {
-	text := number(x)
+	text := plainNumber(x)
 	if x < 10 && strings.IndexByte(text, '.') == len(text)-3 {
 		text += "0"
 	}
@@ -110,7 +111,7 @@ func clock(t study.Maybe) string {
 	}
 	minutes := math.Floor(t.Value / 60)
 	rest := t.Value - 60*minutes // exact, so that its every decimal reads back
-	text := number(rest)
+	text := plainNumber(rest)
 	for decimals := range 10 {
 		short := strconv.FormatFloat(rest, 'f', decimals, 64)
 		if x, _ := strconv.ParseFloat(short, 64); 60*minutes+x == t.Value {

@@ -153,11 +153,11 @@ func (s *Screen) beside(clock []Line, width int) {
 func (s *Screen) under(facts []Line, width, room int) []Line {
 	gap := blank(room + 5)
 	_, working := s.mode.(workMode)
-	told := len(facts)
+	factRoom := len(facts)
 	if !working {
-		told = min(told, room/3)
+		factRoom = min(factRoom, room/3)
 	}
-	own := s.mode.body(s, width, max(0, room-told-2*gap))
+	own := s.mode.body(s, width, max(0, room-factRoom-2*gap))
 	parts := [][]Line{facts, own}
 	if !working {
 		parts = [][]Line{own, facts}
