@@ -39,7 +39,7 @@ func (w Whole) Tables() []NamedTable {
 		{"season_sowings", w.ofSeason("sowings")},
 		{"season_weeks", w.ofSeason("weeks")},
 		{"season_steps", w.ofSeason("steps")},
-		{"stands_out", StandOuts(w.Fit)},
+		{"stands_out", standOuts(w.Fit)},
 		{"voided", VoidedTable(w.Voided)},
 		{"grows", measuredTable(w.Measured)},
 		{"notes", notesTable(w.Notes)},
@@ -126,8 +126,8 @@ func MeasuredGrows(m answer.Measured) Doc {
 	return doc
 }
 
-// StandOuts are the readings that stand out from their step's others.
-func StandOuts(f answer.Fits) Table {
+// standOuts are the readings that stand out from their step's others.
+func standOuts(f answer.Fits) Table {
 	t := Table{Title: "Readings that stand out", Columns: []Column{
 		{Head: "step", Key: "step"},
 		{Head: "seconds", Key: "time_s", Right: true},

@@ -30,7 +30,7 @@ func TestColoursAsCSSWritesThem(t *testing.T) {
 	assert.Equal(t, "#0a141e99", css(color.NRGBA{10, 20, 30, 0x99}))
 	assert.Equal(t, "#00000000", css(color.NRGBA{}))
 	assert.Equal(t, color.NRGBA{0x12, 0x34, 0x56, 0xff}, rgb(0x123456))
-	assert.Equal(t, "#374b3f", Hex(DeepGreen))
+	assert.Equal(t, "#374b3f", Hex(deepGreen))
 	assert.Equal(t, "#00000099", css(Dark.Shade), "what waits is half to be seen")
 }
 
@@ -98,7 +98,7 @@ func TestContrastByItsFormula(t *testing.T) {
 	assert.InDelta(t, 0.003346535763899161, linear(11), 1e-12, "0.043 is on the curve: ((0.0431 + 0.055) / 1.055) ^ 2.4")
 	assert.Equal(t, white, Onto(black))
 	assert.Equal(t, black, Onto(white))
-	assert.Equal(t, white, Onto(DeepGreen))
+	assert.Equal(t, white, Onto(deepGreen))
 	assert.Equal(t, black, Onto(Straw))
 }
 

@@ -4,9 +4,9 @@ import "image/color"
 
 // Hues with a part to play in pages as well as in figures.
 var (
-	DeepGreen = rgb(0x374b3f)
+	deepGreen = rgb(0x374b3f)
 	Straw     = rgb(0xffd587)
-	Sage      = rgb(0x99b98f)
+	sage      = rgb(0x99b98f)
 
 	white, black = rgb(0xffffff), rgb(0x000000)
 	shade        = color.NRGBA{A: 0x99}
@@ -16,10 +16,10 @@ var (
 // and light take turns, so that neighbours stay apart without any colour; the test of
 // this file holds them against the common kinds of colour blindness.
 var Fills = []color.NRGBA{
-	DeepGreen,
+	deepGreen,
 	Straw,
 	rgb(0x5d81cc), // blue
-	Sage,
+	sage,
 	rgb(0x48265a), // plum
 	rgb(0xb78e46), // ochre
 	rgb(0x765426), // bark
