@@ -99,7 +99,7 @@ func TestContrastByItsFormula(t *testing.T) {
 	assert.Equal(t, white, Onto(black))
 	assert.Equal(t, black, Onto(white))
 	assert.Equal(t, white, Onto(deepGreen))
-	assert.Equal(t, black, Onto(Straw))
+	assert.Equal(t, black, Onto(straw))
 }
 
 // Soft words are fainter than those of the first row, and a rule fainter than an edge.

@@ -5,7 +5,7 @@ import "image/color"
 // Hues with a part to play in pages as well as in figures.
 var (
 	deepGreen = rgb(0x374b3f)
-	Straw     = rgb(0xffd587)
+	straw     = rgb(0xffd587)
 	sage      = rgb(0x99b98f)
 
 	white, black = rgb(0xffffff), rgb(0x000000)
@@ -17,7 +17,7 @@ var (
 // this file holds them against the common kinds of colour blindness.
 var Fills = []color.NRGBA{
 	deepGreen,
-	Straw,
+	straw,
 	rgb(0x5d81cc), // blue
 	sage,
 	rgb(0x48265a), // plum

@@ -22,15 +22,15 @@ type Scheme struct {
 var (
 	Light = Scheme{
 		Ground: rgb(0xf3f5f1), Card: white, Ink: rgb(0x1c211e), Soft: rgb(0x49514c), Edge: rgb(0x6d776f), Rule: rgb(0xdde0de),
-		Leaf: deepGreen, OnLeaf: white, Straw: Straw, OnStraw: rgb(0x1c211e), AroundStraw: rgb(0x7a5310), Bad: rgb(0x8a2318), Chart: white, Shade: shade,
+		Leaf: deepGreen, OnLeaf: white, Straw: straw, OnStraw: rgb(0x1c211e), AroundStraw: rgb(0x7a5310), Bad: rgb(0x8a2318), Chart: white, Shade: shade,
 	}
 	Dark = Scheme{
 		Ground: rgb(0x111512), Card: rgb(0x1b211d), Ink: rgb(0xeef2ee), Soft: rgb(0xb9c3bb), Edge: rgb(0x8a958c), Rule: rgb(0x3a433e),
-		Leaf: sage, OnLeaf: rgb(0x111512), Straw: Straw, OnStraw: rgb(0x1c211e), AroundStraw: Straw, Bad: rgb(0xff9d8f), Chart: white, Shade: shade,
+		Leaf: sage, OnLeaf: rgb(0x111512), Straw: straw, OnStraw: rgb(0x1c211e), AroundStraw: straw, Bad: rgb(0xff9d8f), Chart: white, Shade: shade,
 	}
 	Paper = Scheme{
 		Ground: white, Card: white, Ink: black, Soft: rgb(0x444444), Edge: rgb(0x6d776f), Rule: rgb(0xbbbbbb),
-		Leaf: black, OnLeaf: white, Straw: Straw, OnStraw: black, AroundStraw: rgb(0x7a5310), Bad: rgb(0x8a2318), Chart: white, Shade: shade,
+		Leaf: black, OnLeaf: white, Straw: straw, OnStraw: black, AroundStraw: rgb(0x7a5310), Bad: rgb(0x8a2318), Chart: white, Shade: shade,
 	}
 )
 

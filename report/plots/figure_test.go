@@ -34,7 +34,7 @@ func TestFormatOf(t *testing.T) {
 func TestWrite(t *testing.T) {
 	magic := map[string]string{"svg": "<?xml", "png": "\x89PNG\r\n\x1a\n", "pdf": "%PDF-1."}
 	for name, f := range answersOf(t, modelsOf(t, chard), 48).figures() {
-		for _, format := range Formats {
+		for _, format := range fileFormats {
 			var first, second bytes.Buffer
 			require.NoError(t, f.Write(&first, format))
 			require.NoError(t, f.Write(&second, format))
@@ -66,7 +66,7 @@ func (full) Write([]byte) (int, error) { return 0, errFull }
 
 func TestWriteError(t *testing.T) {
 	f := PerHead(answer.Comparison{Heads: 1}, nil)
-	for _, format := range Formats {
+	for _, format := range fileFormats {
 		assert.ErrorIs(t, f.Write(full{}, format), errFull, format)
 	}
 }
@@ -225,7 +225,7 @@ func TestNothing(t *testing.T) {
 	} {
 		readable(t, f)
 		assert.NotEmpty(t, f.Alt(), name)
-		for _, format := range Formats {
+		for _, format := range fileFormats {
 			assert.NoError(t, f.Write(io.Discard, format), name)
 		}
 	}

@@ -16,18 +16,18 @@ import (
 	"gonum.org/v1/plot/vg/vgsvg"
 )
 
-// Formats lists the formats that a figure can be written in; files end in a
+// fileFormats lists the formats that a figure can be written in; files end in a
 // point and the format.
-var Formats = []string{"svg", "png", "pdf"}
+var fileFormats = []string{"svg", "png", "pdf"}
 
 // FormatOf is the format that a file's ending asks for, in either case; false
-// where it asks for none of Formats.
+// where it asks for none of fileFormats.
 func FormatOf(file string) (string, bool) {
 	format := strings.ToLower(strings.TrimPrefix(filepath.Ext(file), "."))
-	return format, slices.Contains(Formats, format)
+	return format, slices.Contains(fileFormats, format)
 }
 
-// Write writes the figure in one of Formats. The error is w's, or says that
+// Write writes the figure in one of fileFormats. The error is w's, or says that
 // there is no such format.
 func (f Figure) Write(w io.Writer, format string) error {
 	switch format {
@@ -38,7 +38,7 @@ func (f Figure) Write(w io.Writer, format string) error {
 	case "pdf":
 		return f.writePDF(w)
 	}
-	return fmt.Errorf("no figure can be written as %q: %s", format, strings.Join(Formats, ", "))
+	return fmt.Errorf("no figure can be written as %q: %s", format, strings.Join(fileFormats, ", "))
 }
 
 // The canvas asks for its own typeface alone, which few phones have; without it

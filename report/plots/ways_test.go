@@ -238,7 +238,7 @@ func TestWaysDegenerate(t *testing.T) {
 			t.Run(name+" "+what, func(t *testing.T) {
 				readable(t, f)
 				assert.Less(t, float64(f.height()), 750.0)
-				for _, format := range Formats {
+				for _, format := range fileFormats {
 					assert.NoError(t, f.Write(discarded{}, format))
 				}
 				assert.NotContains(t, svg(t, f), "<b>")

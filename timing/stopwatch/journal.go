@@ -42,7 +42,7 @@ func openToAppend(dir, session string) (*Journal, error) {
 		return nil, err
 	}
 	j := newJournal(dir, session)
-	held, err := ReadFile(j.path)
+	held, err := readNamed(j.path)
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return nil, err
 	}

@@ -57,8 +57,8 @@ func readable(path string, info fs.FileInfo) error {
 	return nil
 }
 
-// ReadFile reads a journal by the name of its file; see Read and OpenToRead.
-func ReadFile(path string) (Contents, error) {
+// readNamed reads a journal by the name of its file; see Read and OpenToRead.
+func readNamed(path string) (Contents, error) {
 	f, err := OpenToRead(path)
 	if err != nil {
 		return Contents{}, err
@@ -80,7 +80,7 @@ func ReadFolder(dir string, wanted func(name string) bool) (states []State, prob
 			continue
 		}
 		path := filepath.Join(dir, e.Name())
-		held, err := ReadFile(path)
+		held, err := readNamed(path)
 		if err != nil {
 			problems = problems.And(Unreadable(path, err)...)
 			continue

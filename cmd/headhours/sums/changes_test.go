@@ -161,7 +161,7 @@ func TestProblemsAreBounded(t *testing.T) {
 	put(t, log, "step,count,time\n"+strings.Repeat("sow,x,100\n", 40))
 	known := New(dir, true).Latest(time.Minute)
 	require.Len(t, known.Problems, maxProblems+1)
-	assert.Equal(t, Mistakes, known.Problems[0])
+	assert.Equal(t, holdMistakes, known.Problems[0])
 	assert.Equal(t, `timings/a.csv:2:5: count "x" is not a number: digits with at most one decimal point`, known.Problems[1])
 	assert.Equal(t, "and more: headhours check names them all", known.Problems[maxProblems])
 	put(t, log, "step,count,time\n"+strings.Repeat("sow,x,100\n", maxProblems-1))

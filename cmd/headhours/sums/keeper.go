@@ -20,8 +20,8 @@ const (
 	maxGrows    = 64               // whose work is kept in mind
 )
 
-// Mistakes is the first of the problems where logs or journals hold any.
-const Mistakes = "task logs or journals hold mistakes, so what is usual is not known: headhours check lists them"
+// holdMistakes is the first of the problems where logs or journals hold any.
+const holdMistakes = "task logs or journals hold mistakes, so what is usual is not known: headhours check lists them"
 
 // Snapshot is what the readings of a study come to, as far as they are read.
 type Snapshot struct {
@@ -173,7 +173,7 @@ func (k *Keeper) problems(err error) []string {
 	case !ok:
 		return append(list, err.Error())
 	}
-	list = append(list, Mistakes)
+	list = append(list, holdMistakes)
 	for _, line := range strings.Split(problems.Error(), "\n") {
 		if len(list) == maxProblems {
 			return append(list, "and more: headhours check names them all")

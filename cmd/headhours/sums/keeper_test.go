@@ -54,7 +54,7 @@ func TestKeeper(t *testing.T) {
 	known = k.Latest(time.Minute)
 	assert.Nil(t, known.Models)
 	require.Len(t, known.Problems, 2)
-	assert.Equal(t, Mistakes, known.Problems[0])
+	assert.Equal(t, holdMistakes, known.Problems[0])
 	assert.Contains(t, known.Problems[1], "timings/a.csv:2:5: ")
 	_, ready = k.DoneIn("g1", time.Minute)
 	assert.False(t, ready)
