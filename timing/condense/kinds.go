@@ -1,10 +1,6 @@
 package condense
 
-import (
-	"hash/maphash"
-
-	"headhours/timing/stepfit"
-)
+import "headhours/timing/stepfit"
 
 // Kind is what readings of a step may have in common.
 type Kind struct{ Workflow, Grow, Worker string }
@@ -17,8 +13,6 @@ type kindReadings struct {
 	few  [maxFew]stepfit.Reading
 	n    int           // how many of some
 	sums *stepfit.Sums // of all, some among them; nil while those are all
-
-	before *kindReadings // another of the same hash
 }
 
 // maxFew is how many readings are sooner taken in one by one than together.
@@ -95,8 +89,7 @@ const maxKinds = 32_000
 // readingsByKind are the readings of a step by kind, in order of first appearance.
 type readingsByKind struct {
 	List   []*kindReadings
-	index  map[uint64]*kindReadings // the last with a hash
-	seed   maphash.Seed
+	index  map[Kind]*kindReadings
 	Joined bool // they are kept by their workflow alone
 }
 
@@ -105,18 +98,15 @@ func (k *readingsByKind) at(what Kind) *kindReadings {
 	if k.Joined {
 		what = Kind{Workflow: what.Workflow}
 	}
+	a, ok := k.index[what]
+	if ok {
+		return a
+	}
 	if k.index == nil {
-		k.index, k.seed = map[uint64]*kindReadings{}, maphash.MakeSeed()
+		k.index = map[Kind]*kindReadings{}
 	}
-	hash := maphash.Comparable(k.seed, what)
-	last := k.index[hash]
-	for a := last; a != nil; a = a.before {
-		if a.Kind == what {
-			return a
-		}
-	}
-	a := &kindReadings{Kind: what, dateRange: noDays, before: last}
-	k.index[hash] = a
+	a = &kindReadings{Kind: what, dateRange: noDays}
+	k.index[what] = a
 	k.List = append(k.List, a)
 	return a
 }

@@ -60,9 +60,7 @@ func (k *readingsByKind) clone() readingsByKind {
 	other := readingsByKind{Joined: k.Joined}
 	for _, o := range k.List {
 		a := other.at(o.Kind)
-		before := a.before
 		*a = *o
-		a.before = before
 		if o.sums != nil {
 			a.sums = new(stepfit.Sums)
 			*a.sums = *o.sums

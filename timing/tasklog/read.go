@@ -2,10 +2,8 @@ package tasklog
 
 import (
 	"bytes"
-	"cmp"
 	"fmt"
 	"io"
-	"slices"
 
 	"headhours/timing/study"
 	"headhours/timing/tasklog/sheets"
@@ -107,21 +105,12 @@ func (r *reader) finish() {
 	if len(r.problems) > 0 {
 		r.log.Readings = nil
 	}
-	sortByPlace(r.problems)
-	sortByPlace(r.log.Warnings)
+	r.problems.Sort()
+	r.log.Warnings.Sort()
 }
 
 // collect takes a reading among those of the log.
 func (r *reader) collect(reading *study.Reading) { r.log.Readings = append(r.log.Readings, *reading) }
-
-func sortByPlace(problems study.Problems) {
-	slices.SortStableFunc(problems, func(a, b study.Problem) int {
-		if a.More > 0 || b.More > 0 {
-			return cmp.Compare(a.More, b.More)
-		}
-		return cmp.Or(cmp.Compare(a.Place.Line, b.Place.Line), cmp.Compare(a.Place.Column, b.Place.Column))
-	})
-}
 
 // reader checks the rows of one log, whatever they were read from.
 type reader struct {

@@ -61,7 +61,7 @@ func scanChunks(in *chunker, file string, digest func(*condense.Batch), take fun
 	}
 	found := Found{Unused: header.unused, Mapped: header.mapped, Counted: header.counted(), Warnings: header.log.Warnings}
 	if !good {
-		sortByPlace(header.problems)
+		header.problems.Sort()
 		return found, header.problems.Err()
 	}
 	s := scan{above: header.line - 1, take: take, found: found}
@@ -70,7 +70,7 @@ func scanChunks(in *chunker, file string, digest func(*condense.Batch), take fun
 	})
 	if err == nil {
 		s.problems = s.problems.And(inWords(s.repeated)...)
-		sortByPlace(s.problems)
+		s.problems.Sort()
 		err = s.problems.Err()
 	}
 	return s.found, err
@@ -243,8 +243,8 @@ func (s *scan) add(j *job) error {
 	s.found.Readings += len(p.batch.Rows)
 	s.found.Clocks += p.found.Clocks
 	s.found.Held = append(s.found.Held, p.found.Held...)
-	sortByPlace(p.problems)
-	sortByPlace(p.warnings)
+	p.problems.Sort()
+	p.warnings.Sort()
 	s.problems = s.problems.And(p.problems...)
 	s.found.Warnings = s.found.Warnings.And(p.warnings...)
 	if len(s.problems)+len(s.repeated) > 0 || len(p.batch.Rows) == 0 {
