@@ -40,7 +40,7 @@ const MaxTrialGrows = 50
 const (
 	usualSaving  = 1.0 / 3
 	trialAssured = 0.8
-	maxTrialled  = 20_000 // readings, of which each plan fits all anew
+	maxTrialled  = 20_000 // readings, which are all held in memory
 )
 
 // errLongTrial says that there are more readings than trials are planned for.
@@ -136,8 +136,8 @@ func (m *Models) searchTrial(t *ChangeTrial, c study.MadeChange, alreadyMade boo
 		return err
 	}
 	before, after, ok := 0, 0, false
-	if after, ok = p.fewest(0); !alreadyMade {
-		if both, bothOK := p.fewest(1); bothOK && (!ok || 2*both < after) {
+	if after, ok = p.fewest(trialAfter); !alreadyMade {
+		if both, bothOK := p.fewest(trialBefore, trialAfter); bothOK && (!ok || 2*both < after) {
 			before, after, ok = both, both, true
 		}
 	}
@@ -152,14 +152,13 @@ func (m *Models) searchTrial(t *ChangeTrial, c study.MadeChange, alreadyMade boo
 
 // trialPlan is a study in which a step stands apart before and after a change.
 type trialPlan struct {
-	study    study.Study
-	readings []study.Reading
-	options  Options
-	visits   []Visit
-	at       []float64 // what each takes before the change, basic seconds
-	ratio    float64   // of the time after it
-	cv       float64
-	oneGrow  bool // all readings before the change are of one grow
+	now     *condense.Condensed
+	options Options
+	visits  []Visit
+	at      []float64 // what each takes before the change, basic seconds
+	ratio   float64   // of the time after it
+	cv      float64
+	oneGrow bool // all readings before the change are of one grow
 }
 
 // Names of the step before and after, which no study has: names have no line ends.
@@ -194,23 +193,24 @@ func (m *Models) newTrial(c study.MadeChange, alreadyMade bool, visits []Visit, 
 	if cv, ok := model.doubt.CV(); ok && cv > 0 {
 		p.cv = cv
 	}
-	p.study = study.Study{Confidence: m.Confidence, Allowance: m.Study.Allowance}
+	apart := study.Study{Confidence: m.Confidence, Allowance: m.Study.Allowance}
 	step := m.Study.Steps[m.Index[c.Step]]
 	for _, name := range []string{trialBefore, trialAfter} {
 		step.Name = name
-		p.study.Steps = append(p.study.Steps, step)
+		apart.Steps = append(apart.Steps, step)
 	}
 	for i := range m.Steps {
 		if i != from && i != to && !(m.Steps[i].Gap()) {
 			other := m.Steps[i].Step
 			other.Name = fmt.Sprintf("%d\n", i)
-			p.study.Steps = append(p.study.Steps, other)
+			apart.Steps = append(apart.Steps, other)
 		}
 	}
 	for _, v := range visits {
 		p.at = append(p.at, model.Model.At(stepfit.Load{Setups: 1, Count: v.CountPerSetup()}))
 	}
-	return p, m.Each(func(i int, b *condense.Batch, r *condense.Brief) {
+	var readings []study.Reading
+	err := m.Each(func(i int, b *condense.Batch, r *condense.Brief) {
 		t := b.Timed(&m.Steps[i].Step, r)
 		name := fmt.Sprintf("%d\n", i)
 		if i == from {
@@ -218,25 +218,20 @@ func (m *Models) newTrial(c study.MadeChange, alreadyMade bool, visits []Visit, 
 		} else if i == to {
 			name = trialAfter
 		}
-		p.readings = append(p.readings, study.Reading{
+		readings = append(readings, study.Reading{
 			Step: name, Grow: b.Name(r, condense.GrowNames), Worker: b.Name(r, condense.WorkerNames), People: 1, Rating: 100,
 			Count: t.Count, Setups: study.Known(t.Setups), Seconds: t.Seconds, Source: study.Watch,
 		})
 	})
+	p.now = Fit(apart, readings, p.options).Condensed
+	return p, err
 }
 
-// gain is how sure the saving would be with so many further grows before and after: what is
-// to be shown over its standard error, less what an interval and its assurance take of that.
-func (p *trialPlan) gain(before, after int) float64 {
-	readings := slices.Clone(p.readings)
-	for side, grows := range []int{before, after} {
-		for grow := range grows {
-			for i, v := range p.visits {
-				readings = append(readings, p.expected(side, grow, i, v))
-			}
-		}
-	}
-	m := Fit(p.study, readings, p.options)
+// gain is how sure the saving is with so many further grows after the change among what was
+// taken in: what is to be shown over its standard error, less what an interval and its
+// assurance take of that.
+func (p *trialPlan) gain(c *condense.Condensed, after int) float64 {
+	m := NewModels(c, p.options)
 	if m.Steps[0].Gap() || m.Steps[1].Gap() {
 		return math.Inf(-1)
 	}
@@ -271,27 +266,36 @@ func (p *trialPlan) sure(m *Models, l linear, before, saved float64, after int) 
 	return least
 }
 
-// fewest is the fewest further grows after the change that would show the saving, with so
-// many times as many before it; false where none of up to MaxTrialGrows would.
-func (p *trialPlan) fewest(before int) (grows int, ok bool) {
+// fewest is the fewest further grows that would show the saving, in each of which the step
+// before the change, after it or either is timed; false where none of up to MaxTrialGrows
+// would.
+func (p *trialPlan) fewest(steps ...string) (grows int, ok bool) {
+	c := p.now
 	for grows = range MaxTrialGrows + 1 {
-		if p.gain(before*grows, grows) >= 0 {
+		if p.gain(c, grows) >= 0 {
 			return grows, true
 		}
+		var further []study.Reading
+		for _, step := range steps {
+			for i := range p.visits {
+				further = append(further, p.expected(step, grows, i))
+			}
+		}
+		c = c.With(further)
 	}
 	return 0, false
 }
 
-// expected is a reading of a further grow: as long as the model expects, a standard deviation
-// more or less by turns.
-func (p *trialPlan) expected(side, grow, i int, v Visit) study.Reading {
-	name, seconds := trialBefore, p.at[i]
-	if side == 1 {
-		name, seconds = trialAfter, seconds*p.ratio
+// expected is the reading of a visit in a further grow: as long as the model expects, a
+// standard deviation more or less by turns.
+func (p *trialPlan) expected(step string, grow, i int) study.Reading {
+	seconds := p.at[i]
+	if step == trialAfter {
+		seconds *= p.ratio
 	}
 	sign := float64(1 - 2*((grow+i)%2))
 	return study.Reading{
-		Step: name, Grow: fmt.Sprintf("%s%d", name, grow), People: 1, Rating: 100, Source: study.Watch,
-		Count: v.CountPerSetup(), Setups: study.Known(1), Seconds: seconds * (1 + sign*p.cv),
+		Step: step, Grow: fmt.Sprintf("%s%d", step, grow), People: 1, Rating: 100, Source: study.Watch,
+		Count: p.visits[i].CountPerSetup(), Setups: study.Known(1), Seconds: seconds * (1 + sign*p.cv),
 	}
 }

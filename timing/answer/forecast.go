@@ -22,11 +22,20 @@ type forecast struct {
 	single    bool       // the answer is a time, not a difference
 	steps     []int      // of the answer, known and with something to do, in order of first use
 	prospects []prospect // of every step of the study
-	fits      []*stepfit.Model
+	foreseen  []foreseen
 	planned   []plannedReading // the readings so far
-	inFit     []int            // how many of them each step's fit has
 	nowDF     study.Maybe      // of the answer as it stands
 	sure      float64          // in what share of cases a plan is to be met; 0: were the scatter known
+	trial     *Models          // those that outlook and apart work out an answer with
+}
+
+// foreseen is a step with the readings so far: how many are its own, what it comes to with
+// them, its model, and its readings by grow or worker.
+type foreseen struct {
+	own   int
+	sums  stepfit.Sums
+	model *stepfit.Model
+	group groupedStep
 }
 
 // plannedReading is one further reading, in a grow that was timed or in a further one.
@@ -51,14 +60,18 @@ type prospect struct {
 func (m *Models) newForecast(visits []Visit, loads linear, goal Goal, within float64) *forecast {
 	f := &forecast{
 		models: m, loads: loads, goal: goal, within: within,
-		prospects: make([]prospect, len(m.Steps)), fits: make([]*stepfit.Model, len(m.Steps)), inFit: make([]int, len(m.Steps)),
+		prospects: make([]prospect, len(m.Steps)), foreseen: make([]foreseen, len(m.Steps)),
 	}
+	trial := *m
+	trial.Steps = slices.Clone(m.Steps)
+	trial.effect.steps = slices.Clone(m.effect.steps)
+	f.trial = &trial
 	for i, s := range m.Steps {
 		if s.Gap() {
 			continue
 		}
 		f.prospects[i] = m.prospect(s)
-		f.fits[i] = f.prospects[i].with(nil)
+		f.foreseen[i] = f.asItIs(i)
 	}
 	for _, i := range inOrder(visits) {
 		if !m.Steps[i].Gap() && loads[i] != (stepfit.Load{}) {
@@ -166,32 +179,32 @@ func oneSetup(count float64) stepfit.Load { return stepfit.Load{Setups: 1, Count
 // fixed says that all readings to come are fitted by a form.
 func (p prospect) fixed(form stepfit.Form) bool { return p.options.Form == form }
 
-// with is the step's model with further readings; without a spread where they leave
-// no degree of freedom.
-func (p prospect) with(planned []plannedReading) *stepfit.Model {
-	if len(planned) == 0 {
-		model := p.model
-		return &model
+// asItIs is a step without any further reading.
+func (f *forecast) asItIs(i int) foreseen {
+	p := &f.prospects[i]
+	now := foreseen{sums: p.sums, model: &p.model}
+	if !f.models.effect.none() {
+		now.group = f.models.effect.steps[i]
 	}
-	sums := p.sums
-	for _, c := range planned {
-		sums.Add(c.load, p.model.At(c.load))
-	}
+	return now
+}
+
+// with is the step's model by all its readings, further ones among them; without a spread
+// where they leave no degree of freedom.
+func (p *prospect) with(sums *stepfit.Sums) *stepfit.Model {
 	model := sums.Choose(p.options)
-	if len(planned) > 0 {
-		p.assume(&model.Fit, p.sd)
-		if model.Bracket != nil {
-			p.assume(model.Bracket, p.otherSD)
-		}
-		if model.Full != nil {
-			p.assume(model.Full, p.sd)
-		}
+	p.assume(&model.Fit, p.sd)
+	if model.Bracket != nil {
+		p.assume(model.Bracket, p.otherSD)
+	}
+	if model.Full != nil {
+		p.assume(model.Full, p.sd)
 	}
 	return &model
 }
 
 // assume gives a fit with degrees of freedom of its own the scatter that is assumed.
-func (p prospect) assume(f *stepfit.Fit, sd float64) {
+func (p *prospect) assume(f *stepfit.Fit, sd float64) {
 	switch {
 	case f.DF == 0:
 	case sd > 0:
@@ -203,36 +216,53 @@ func (p prospect) assume(f *stepfit.Fit, sd float64) {
 
 // ofStep are the calls for one step.
 func ofStep(planned []plannedReading, step int) []plannedReading {
-	var own []plannedReading
-	for _, c := range planned {
-		if c.step == step {
-			own = append(own, c)
-		}
-	}
-	return own
+	return slices.DeleteFunc(slices.Clone(planned), func(c plannedReading) bool { return c.step != step })
 }
 
-// outlook is the answer with its limits, in seconds, were some readings taken.
-func (f *forecast) outlook(planned []plannedReading) Span { return f.span(planned, false) }
-
-// apart is outlook with what steps borrow as it is now: by it readings are chosen, else
-// one that hardly varies would be timed for the sake of the others' spread.
-func (f *forecast) apart(planned []plannedReading) Span {
-	return f.span(planned, f.models.lending.df > 0)
-}
-
-func (f *forecast) span(planned []plannedReading, asNow bool) Span {
-	m := *f.models
-	m.Steps = slices.Clone(m.Steps)
-	for i, fit := range f.fits {
-		if own := ofStep(planned, i); len(own) != f.inFit[i] {
-			fit = f.prospects[i].with(own)
-		}
-		if fit != nil {
-			m.Steps[i].Model = fit
+// countOf is how many calls are for one step.
+func countOf(planned []plannedReading, step int) int {
+	n := 0
+	for i := range planned {
+		if planned[i].step == step {
+			n++
 		}
 	}
-	m.effect = f.effectWith(m.Steps, planned)
+	return n
+}
+
+// outlook is the answer with its limits, in seconds, with the readings so far.
+func (f *forecast) outlook() Span { return f.span(nil, false) }
+
+// apart is outlook with a block of readings more, and with what steps borrow as it is now: by
+// it readings are chosen, else one that hardly varies would be timed for the sake of the
+// others' spread.
+func (f *forecast) apart(block []plannedReading) Span {
+	return f.span(block, f.models.lending.df > 0)
+}
+
+// span puts what is foreseen of each step into the models of the trial. These are the same
+// for every call, since a plan looks at thousands: all of them that a call may change is set
+// by each.
+func (f *forecast) span(block []plannedReading, asNow bool) Span {
+	m := f.trial
+	for i := range f.foreseen {
+		to := &f.foreseen[i]
+		if to.model == nil {
+			continue
+		}
+		if countOf(block, i) > 0 {
+			further := f.further(i, block)
+			to = &further
+		}
+		m.Steps[i].Model = to.model
+		if !m.effect.none() {
+			m.effect.steps[i] = to.group
+		}
+	}
+	if !m.effect.none() {
+		// it stays as large and as well known as it is, but further grows have a part in the answer
+		m.effect.all = f.models.effect.all + max(furtherGrows(f.planned), furtherGrows(block))
+	}
 	if asNow {
 		m.settle(&f.models.lending)
 	} else {
@@ -245,21 +275,22 @@ func (f *forecast) span(planned []plannedReading, asNow bool) Span {
 	return span
 }
 
-// effectWith is the common effect with the readings called for among its groups: it stays
-// as large and as well known as it is, but further grows have a part in the answer.
-func (f *forecast) effectWith(steps []StepModel, planned []plannedReading) effect {
-	e := f.models.effect
-	if e.none() || len(planned) == 0 {
-		return e
+// further is a step with a block of readings beyond those so far.
+func (f *forecast) further(i int, block []plannedReading) foreseen {
+	p, e, now := &f.prospects[i], &f.models.effect, f.foreseen[i]
+	own := ofStep(block, i)
+	if len(own) == 0 {
+		return now
 	}
-	e.steps = slices.Clone(e.steps)
-	for _, i := range f.steps {
-		if own := ofStep(planned, i); len(own) > 0 {
-			e.steps[i] = e.steps[i].with(steps[i].Model, own, e.all)
-		}
+	for _, c := range own {
+		now.sums.Add(c.load, p.model.At(c.load))
 	}
-	e.all += furtherGrows(planned)
-	return e
+	now.own += len(own)
+	now.model = p.with(&now.sums)
+	if !e.none() {
+		now.group = e.steps[i].with(now.model, append(ofStep(f.planned, i), own...), e.all)
+	}
+	return now
 }
 
 // with is a step's readings by group with further ones, for the fit of all of them.

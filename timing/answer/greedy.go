@@ -15,18 +15,18 @@ import (
 // steps these are looked at together, by what each brings. At last whatever the goal
 // can do without is taken away again.
 func (f *forecast) fill(plan *Plan) {
-	now, perHour := f.outlook(nil), f.models.perHour()
+	now, perHour := f.outlook(), f.models.perHour()
 	f.answer, f.nowDF = now.Value, now.DF
 	hours := now.times(perHour)
 	plan.Hours, plan.Low, plan.High, plan.Now = hours.Value, hours.Low, hours.High, study.Known(f.halfWidth(now)*perHour)
 	reached := now
 	for len(f.planned) < MaxPlanned && !f.meetsGoal(reached) {
-		next, ok := f.best(f.halfWidth(f.apart(f.planned)), MaxPlanned-len(f.planned))
+		next, ok := f.best(f.halfWidth(f.apart(nil)), MaxPlanned-len(f.planned))
 		if !ok {
 			break
 		}
 		f.take(append(f.planned, next...))
-		reached = f.outlook(f.planned)
+		reached = f.outlook()
 	}
 	if f.meetsGoal(reached) {
 		reached = f.prune(reached)
@@ -46,12 +46,14 @@ func (f *forecast) fill(plan *Plan) {
 
 // take makes calls the readings so far.
 func (f *forecast) take(planned []plannedReading) {
-	f.planned = planned
+	f.planned = nil
 	for _, i := range f.steps {
-		if own := ofStep(planned, i); len(own) != f.inFit[i] {
-			f.fits[i], f.inFit[i] = f.prospects[i].with(own), len(own)
+		if countOf(planned, i) != f.foreseen[i].own {
+			f.foreseen[i] = f.asItIs(i)
+			f.foreseen[i] = f.further(i, planned)
 		}
 	}
+	f.planned = planned
 }
 
 // best are the readings that narrow an answer most, each of them, from a half width: of one
@@ -71,7 +73,7 @@ func (f *forecast) best(width float64, most int) (best []plannedReading, ok bool
 
 // gain is by how much each reading of a block narrows the answer from a half width.
 func (f *forecast) gain(width float64, block []plannedReading) float64 {
-	then := f.halfWidth(f.apart(append(slices.Clone(f.planned), block...)))
+	then := f.halfWidth(f.apart(block))
 	if math.IsInf(width, 1) {
 		// first to any interval at all, the narrowest by the fewest readings
 		return 1 / (then * float64(len(block)))
@@ -111,7 +113,7 @@ func (f *forecast) furtherGrow() []plannedReading {
 // pairs and threes where one may tell too little.
 func (f *forecast) blocks(step int) [][]plannedReading {
 	size := 3
-	if model := f.fits[step]; model.Bracket == nil && model.Readings-model.Form.Parameters() >= 2 {
+	if model := f.foreseen[step].model; model.Bracket == nil && model.Readings-model.Form.Parameters() >= 2 {
 		size = 1
 	}
 	return multisets(f.prospects[step].choices, size)
@@ -149,7 +151,7 @@ func (f *forecast) prune(reached Span) Span {
 				less = slices.DeleteFunc(slices.Clone(all), func(c plannedReading) bool { return c.grow == gone.grow })
 			}
 			f.take(less)
-			if without := f.outlook(f.planned); f.meetsGoal(without) {
+			if without := f.outlook(); f.meetsGoal(without) {
 				reached, again = without, true
 			} else {
 				f.take(all)

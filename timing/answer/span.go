@@ -255,14 +255,21 @@ func (m *Models) coefficients(l linear, s setting) []float64 {
 // span works out a linear form in seconds, with the outer limits of the two
 // settings of the bracketed steps.
 func (m *Models) span(w workload) Span {
-	point, small, large := m.evaluate(w, asModelled), m.evaluate(w, smaller), m.evaluate(w, larger)
+	point := m.evaluate(w, asModelled)
+	small, large := point, point
+	if m.hasBracket(w.loads) {
+		small, large = m.evaluate(w, smaller), m.evaluate(w, larger)
+	}
 	span := Span{Value: point.value, DF: point.mean.df()}
 	span.Low, span.High = m.outer(small, small.mean, large, large.mean)
 	span.NextLow, span.NextHigh = span.Low, span.High
 	if small.next != small.mean || large.next != large.mean { // a quantile takes longer than all else
 		span.NextLow, span.NextHigh = m.outer(small, small.next, large, large.next)
 	}
-	span.P = both(small.mean.p(small.full), large.mean.p(large.full))
+	span.P = small.mean.p(small.full)
+	if small != large {
+		span.P = both(span.P, large.mean.p(large.full))
+	}
 	least, most := min(small.value, small.full, large.value, large.full), max(small.value, small.full, large.value, large.full)
 	switch {
 	case !span.P.Known:
@@ -273,6 +280,16 @@ func (m *Models) span(w workload) Span {
 		span.P = study.Known(1)
 	}
 	return span
+}
+
+// hasBracket says whether a linear form has a bracketed step, so that settings differ.
+func (m *Models) hasBracket(l linear) bool {
+	for i, load := range m.allAsTheyAre(l) {
+		if model := m.Steps[i].Model; model != nil && model.Bracket != nil && load != (stepfit.Load{}) {
+			return true
+		}
+	}
+	return false
 }
 
 func (m *Models) outer(small outcome, a uncertainty, large outcome, b uncertainty) (low, high study.Maybe) {
