@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"headhours/timing/answer"
+	"headhours/timing/words"
 )
 
 // DatedCalendar is a calendar with what a person asks of it: dates, hands, and how much
@@ -26,7 +27,7 @@ func Calendar(s DatedCalendar) Doc {
 	doc := Doc{Title: calendarTitle(s), Notes: s.Notes}
 	doc.say("days", calendarSentences(s)...)
 	if len(s.Gaps) > 0 {
-		doc.say("gaps", fmt.Sprintf("At least: %s %s never timed.", list(s.Gaps), were(s.Gaps)))
+		doc.say("gaps", fmt.Sprintf("At least: %s.", neverTimed(s.Gaps)))
 	}
 	if len(s.Moved) > 0 {
 		doc.say("moved", movedBlock(s))
@@ -41,17 +42,9 @@ func Calendar(s DatedCalendar) Doc {
 
 func calendarTitle(s DatedCalendar) string {
 	if s.EveryDays == nil {
-		return fmt.Sprintf("%s: one grow of %s, day by day", show(s.Workflow), many(s.Heads, "head"))
+		return fmt.Sprintf("%s: one grow of %s, day by day", words.Show(s.Workflow), words.Many(s.Heads, "head"))
 	}
-	return fmt.Sprintf("%s: %s %s %s", show(s.Workflow), many(s.Heads, "head"), StartWords(s.Calendar), every(*s.EveryDays))
-}
-
-// every is how often something is done: "every day", "every 7 days".
-func every(days int) string {
-	if days == 1 {
-		return "every day"
-	}
-	return fmt.Sprintf("every %d days", days)
+	return fmt.Sprintf("%s: %s %s %s", words.Show(s.Workflow), words.Many(s.Heads, "head"), StartWords(s.Calendar), words.EveryDays(*s.EveryDays))
 }
 
 // StartWords is how a grow begins: young plants that are bought are not sown.
@@ -82,24 +75,24 @@ func calendarSentences(s DatedCalendar) []string {
 		return []string{"Nothing that it needs was timed or judged yet, so its days have no hours."}
 	}
 	if s.EveryDays != nil {
-		text := fmt.Sprintf("A steady week takes %s and gives %s", duration(s.SteadyWeek.Value), numbered(threeDigits(s.HeadsPerWeek.Value), "head"))
+		text := fmt.Sprintf("A steady week takes %s and gives %s", words.Duration(s.SteadyWeek.Value), words.Numbered(words.Count3(s.HeadsPerWeek.Value), "head"))
 		if what := harvestWords(s.Gives, 7/float64(*s.EveryDays)); what != "" {
 			text += ": " + what
 		}
 		lines = append(lines, text+".")
 		if len(s.StartUp) > 1 {
-			lines = append(lines, fmt.Sprintf("It is steady after %s; the first week takes %s.", many(len(s.StartUp), "week"), duration(s.StartUp[0])))
+			lines = append(lines, fmt.Sprintf("It is steady after %s; the first week takes %s.", words.Many(len(s.StartUp), "week"), words.Duration(s.StartUp[0])))
 		}
 	} else {
-		text := fmt.Sprintf("It has work on %s, from %s to day %d.", many(len(s.Days), "day"), beginning(s), s.LastDay)
+		text := fmt.Sprintf("It has work on %s, from %s to day %d.", words.Many(len(s.Days), "day"), beginning(s), s.LastDay)
 		if what := harvestWords(s.Gives, 1); what != "" {
 			text += " It gives " + what + "."
 		}
 		lines = append(lines, text)
 	}
-	text := fmt.Sprintf("The longest day takes %s: %s.", duration(peak), dayName(s, at))
+	text := fmt.Sprintf("The longest day takes %s: %s.", words.Duration(peak), dayName(s, at))
 	if s.Crew != nil {
-		text += fmt.Sprintf(" At %s a day each that is work for %s.", numbered(count(s.HoursPerDay), "hour"), people(*s.Crew))
+		text += fmt.Sprintf(" At %s a day each that is work for %s.", words.Numbered(words.Count(s.HoursPerDay), "hour"), words.Many(*s.Crew, "person"))
 	}
 	lines = append(lines, text)
 	if s.MaxHeads != nil {
@@ -108,30 +101,20 @@ func calendarSentences(s DatedCalendar) []string {
 	return lines
 }
 
-func people(n int) string {
-	if n == 1 {
-		return "1 person"
-	}
-	return fmt.Sprintf("%d people", n)
-}
-
 func maxSentence(s DatedCalendar) string {
-	hours, are := numbered(count(s.HoursWeek), "hour"), "are"
+	hours, are := words.Numbered(words.Count(s.HoursWeek), "hour"), "are"
 	if *s.MaxHeads == 0 {
 		if hours == "1 hour" {
 			are = "is"
 		}
 		return fmt.Sprintf("%s a week %s not enough for a single head a grow.", hours, are)
 	}
-	text := fmt.Sprintf("With %s a week: at most %s a grow, %s a week", hours, many(*s.MaxHeads, "head"), numbered(threeDigits(s.MaxPerWeek), "head"))
+	text := fmt.Sprintf("With %s a week: at most %s a grow, %s a week", hours, words.Many(*s.MaxHeads, "head"), words.Numbered(words.Count3(s.MaxPerWeek), "head"))
 	if what := harvestWords(s.Gives, s.MaxPerWeek/float64(s.Heads)); what != "" {
 		text += ": " + what
 	}
 	return text + "."
 }
-
-// threeDigits is a number to three digits.
-func threeDigits(x float64) string { return count(roundTo(x, 3)) }
 
 // dayName is a day by its number and, where the first is known, its date.
 func dayName(s DatedCalendar, day int) string {
@@ -149,7 +132,7 @@ func movedBlock(s DatedCalendar) string {
 			lines = append(lines, fmt.Sprintf("and %d more.", len(s.Moved)-i))
 			break
 		}
-		lines = append(lines, fmt.Sprintf("%s, from %s to %s.", list(m.Steps), dayName(s, m.From), dayName(s, m.To)))
+		lines = append(lines, fmt.Sprintf("%s, from %s to %s.", words.Names(m.Steps), dayName(s, m.From), dayName(s, m.To)))
 	}
 	return strings.Join(lines, "\n")
 }
@@ -169,7 +152,7 @@ func daysTable(s DatedCalendar) Table {
 	for _, d := range s.Days {
 		var steps []string
 		for _, j := range d.Tasks {
-			steps = append(steps, show(j.Step))
+			steps = append(steps, words.Show(j.Step))
 		}
 		date := ""
 		if !s.Start.IsZero() {
@@ -199,7 +182,7 @@ func dayMinutes(d answer.CalendarDay) string {
 	if len(d.Tasks) > 0 && len(untimedOf(d)) == len(d.Tasks) {
 		return "?"
 	}
-	return fixed(d.Hours*60, 0)
+	return words.Fixed(d.Hours*60, 0)
 }
 
 // dayHours is the same in words, for the head of a day in a calendar.
@@ -208,7 +191,7 @@ func dayHours(d answer.CalendarDay) string {
 	if len(d.Tasks) > 0 && len(gaps) == len(d.Tasks) {
 		return "never timed"
 	}
-	return atLeastWords(gaps) + duration(d.Hours)
+	return atLeastWords(gaps) + words.Duration(d.Hours)
 }
 
 // bar is a small bar beside a figure, of at most eight blocks; none for a figure
@@ -245,7 +228,7 @@ func weekTitle(s DatedCalendar) string {
 	case s.Start.IsZero():
 		return fmt.Sprintf("A steady week, if %s on Mondays", StartWords(s.Calendar))
 	}
-	return fmt.Sprintf("A steady week, %s on %ss", StartWords(s.Calendar), s.Start.Weekday())
+	return fmt.Sprintf("A steady week, %s on %s", StartWords(s.Calendar), words.Plural(s.Start.Weekday().String()))
 }
 
 func weekdayTable(s DatedCalendar) Table {
@@ -258,7 +241,7 @@ func weekdayTable(s DatedCalendar) Table {
 	}
 	for i, h := range s.Weekdays {
 		name := time.Weekday((i + 1) % 7).String()
-		t.Rows = append(t.Rows, []Cell{{name, name}, {fixed(h*60, 0), h}, {Text: bar(h, longest)}})
+		t.Rows = append(t.Rows, []Cell{{name, name}, {words.Fixed(h*60, 0), h}, {Text: bar(h, longest)}})
 	}
 	return t
 }

@@ -5,8 +5,9 @@ import (
 	"testing"
 	"time"
 
-	"github.com/stretchr/testify/assert"
 	"headhours/timing/answer"
+
+	"github.com/stretchr/testify/assert"
 )
 
 // What a calendar says first, of one grow and of one every so many days.

@@ -2,15 +2,17 @@ package report
 
 import (
 	"fmt"
+	"slices"
 
 	"headhours/timing/answer"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // ChangeTrial lays out how often to time a step for what a change saves to show.
 func ChangeTrial(t answer.ChangeTrial) Doc {
 	doc := Doc{
-		Title: fmt.Sprintf("%s: readings that would show what it saves, %s of %s", show(t.Change), many(t.Heads, "head"), show(t.Workflow)),
+		Title: fmt.Sprintf("%s: readings that would show what it saves, %s of %s", words.Show(t.Change), words.Many(t.Heads, "head"), words.Show(t.Workflow)),
 		Notes: t.Notes,
 	}
 	switch {
@@ -18,7 +20,7 @@ func ChangeTrial(t answer.ChangeTrial) Doc {
 		doc.say("plan", trialSentence(t))
 	case t.Before.Known && t.Saving.Known && t.Saving.Value > 0 && t.Made && t.Had > 0:
 		doc.say("plan", fmt.Sprintf("Even %d further grows would not show %s clearly: that rests on %s before the change, and no more can be had. A larger saving may show all the same.",
-			answer.MaxTrialGrows, trialGoal(t), many(t.Had, "reading")))
+			answer.MaxTrialGrows, trialGoal(t), words.Many(t.Had, "reading")))
 	case t.Before.Known && t.Saving.Known && t.Saving.Value > 0:
 		doc.say("plan", fmt.Sprintf("Even %d further grows would not show %s clearly: the step varies too much beside it.", answer.MaxTrialGrows, trialGoal(t)))
 	default:
@@ -31,9 +33,9 @@ func ChangeTrial(t answer.ChangeTrial) Doc {
 // trialGoal is what a trial is to show.
 func trialGoal(t answer.ChangeTrial) string {
 	if t.IsHoped {
-		return fmt.Sprintf("the %s a grow that are hoped for", duration(t.Saving.Value))
+		return fmt.Sprintf("the %s a grow that are hoped for", words.Duration(t.Saving.Value))
 	}
-	return fmt.Sprintf("a saving of a third (%s a grow)", duration(t.Saving.Value))
+	return fmt.Sprintf("a saving of a third (%s a grow)", words.Duration(t.Saving.Value))
 }
 
 // trialSentence says how many further readings would show a saving.
@@ -44,13 +46,13 @@ func trialSentence(t answer.ChangeTrial) string {
 	}
 	text := ""
 	if before > 0 {
-		text = fmt.Sprintf("%s in %s before the change is made", many(before, "more reading"), many(int(t.GrowsTo.Value), "grow"))
+		text = fmt.Sprintf("%s in %s before the change is made", words.Many(before, "more reading"), words.Many(int(t.GrowsTo.Value), "grow"))
 	}
 	if after > 0 {
 		if text != "" {
 			text += ", and "
 		}
-		text += fmt.Sprintf("%s in %s after it", many(after, "more reading"), many(int(t.Grows.Value), "further grow"))
+		text += fmt.Sprintf("%s in %s after it", words.Many(after, "more reading"), words.Many(int(t.Grows.Value), "further grow"))
 	}
 	at := ""
 	if len(t.Counts) > 0 {
@@ -61,15 +63,13 @@ func trialSentence(t answer.ChangeTrial) string {
 
 // eachCount is the counts of a grow's readings, each once.
 func eachCount(counts []float64) string {
-	var words []string
-	seen := map[string]bool{}
+	var each []string
 	for _, c := range counts {
-		if word := count(c); !seen[word] {
-			seen[word] = true
-			words = append(words, word)
+		if word := words.Count(c); !slices.Contains(each, word) {
+			each = append(each, word)
 		}
 	}
-	return list(words)
+	return words.And(each)
 }
 
 func trialTable(t answer.ChangeTrial) Table {
@@ -83,7 +83,7 @@ func trialTable(t answer.ChangeTrial) Table {
 		{Head: "more after", Key: "plan_after", Right: true},
 		{Head: "grows after", Key: "grows_after", Right: true},
 	}, Rows: [][]Cell{{
-		{show(t.Step), t.Step}, {maybe(t.Before.Times(60), 1).Text, t.Before}, {maybe(t.Saving.Times(60), 1).Text, t.Saving},
+		{words.Show(t.Step), t.Step}, {maybe(t.Before.Times(60), 1).Text, t.Before}, {maybe(t.Saving.Times(60), 1).Text, t.Saving},
 		{fmt.Sprint(t.Done), t.Done}, whole(t.ToBefore), whole(t.After), whole(t.Grows),
 	}}}
 }

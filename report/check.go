@@ -2,11 +2,11 @@ package report
 
 import (
 	"fmt"
-	"strconv"
 	"strings"
 
 	"headhours/timing/answer"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // The sections of what is wrong and what is worth a look.
@@ -24,16 +24,16 @@ func Check(c answer.Check) Doc {
 	}}
 	for _, f := range c.Files {
 		total += f.Readings
-		files.Rows = append(files.Rows, []Cell{{show(f.Name), f.Name}, {fmt.Sprint(f.Readings), f.Readings}})
+		files.Rows = append(files.Rows, []Cell{{words.Show(f.Name), f.Name}, {fmt.Sprint(f.Readings), f.Readings}})
 	}
 	switch n := len(c.Problems); {
 	case n == 0:
-		doc.say("found", fmt.Sprintf("No problem: %s in %s.", many(total, "reading"), many(len(c.Files), "file")))
+		doc.say("found", fmt.Sprintf("No problem: %s in %s.", words.Many(total, "reading"), words.Many(len(c.Files), "file")))
 	default:
-		doc.say("found", fmt.Sprintf("%s to put right; nothing is worked out before that.", many(n, "problem")))
+		doc.say("found", fmt.Sprintf("%s to put right; nothing is worked out before that.", words.Many(n, "problem")))
 	}
 	if n := len(c.Warnings); n > 0 {
-		doc.say("found", many(n, "thing")+" worth a look.")
+		doc.say("found", words.Many(n, "thing")+" worth a look.")
 	}
 	if len(files.Rows) > 0 {
 		doc.show("files", files)
@@ -70,7 +70,7 @@ func clockSentence(clock []answer.Reconciliation) string {
 	text := "The wall clock is accounted for, where starts and ends were noted."
 	if short > 0 {
 		text = fmt.Sprintf("%s of work that was clocked %s no name, in %s: more than 2 %% of the time between first start and last end.",
-			capital(duration(nameless/60)), have(nameless), many(short, "spell"))
+			capital(words.Duration(nameless/60)), have(nameless), words.Many(short, "spell"))
 	}
 	if overlaps > 0 {
 		text += fmt.Sprintf(" %s of one worker overlap.", capital(pairs(overlaps)))
@@ -79,14 +79,11 @@ func clockSentence(clock []answer.Reconciliation) string {
 }
 
 func pairs(n int) string {
-	if n == 1 {
-		return "two readings"
-	}
-	return fmt.Sprintf("%d pairs of readings", n)
+	return words.Agree(n, "two readings", words.Many(n, "pair")+" of readings")
 }
 
 func have(minutes float64) string {
-	if strings.HasPrefix(duration(minutes/60), "1 ") {
+	if strings.HasPrefix(words.Duration(minutes/60), "1 ") {
 		return "has"
 	}
 	return "have"
@@ -107,13 +104,13 @@ func clockTable(clock []answer.Reconciliation) Table {
 		if len(remarks) == 0 {
 			remarks = []string{"accounted for"}
 			if r.Unnamed() {
-				remarks = []string{fmt.Sprintf("%s minutes have no name", fixed(r.Nameless, plainDecimals(r.Nameless)))}
+				remarks = []string{fmt.Sprintf("%s minutes have no name", words.Plain(r.Nameless))}
 			}
 		}
 		for _, remark := range remarks {
 			t.Rows = append(t.Rows, []Cell{
-				{show(remark), remark}, {r.Date, r.Date}, {show(r.Worker), r.Worker},
-				{fixed(r.Minutes, 1), r.Minutes}, {share(r.Named), r.Named}, {fixed(r.Nameless, 1), r.Nameless}, {show(r.Session), r.Session},
+				{words.Show(remark), remark}, {r.Date, r.Date}, {words.Show(r.Worker), r.Worker},
+				{words.Fixed(r.Minutes, 1), r.Minutes}, {words.Share(r.Named), r.Named}, {words.Fixed(r.Nameless, 1), r.Nameless}, {words.Show(r.Session), r.Session},
 			})
 		}
 	}
@@ -126,7 +123,7 @@ func problemTable(title string, problems study.Problems) Table {
 		{Head: "where", Key: "place"},
 	}}
 	for _, p := range problems[:min(len(problems), study.MaxProblems)] {
-		t.Rows = append(t.Rows, []Cell{{show(p.Text), p.Text}, {show(p.Place.String()), p.Place.String()}})
+		t.Rows = append(t.Rows, []Cell{{words.Show(p.Text), p.Text}, {words.Show(p.Place.String()), p.Place.String()}})
 	}
 	return t
 }
@@ -145,20 +142,9 @@ func growTable(grows []answer.GrowCheck) Table {
 		}
 		for _, r := range remarks {
 			t.Rows = append(t.Rows, []Cell{
-				{show(r), r}, {show(g.Grow), g.Grow}, {fmt.Sprint(g.Readings), g.Readings}, {show(g.Workflow), g.Workflow},
+				{words.Show(r), r}, {words.Show(g.Grow), g.Grow}, {fmt.Sprint(g.Readings), g.Readings}, {words.Show(g.Workflow), g.Workflow},
 			})
 		}
 	}
 	return t
-}
-
-// many is a number of things: "1 reading", "12 readings".
-func many(n int, thing string) string { return numbered(strconv.Itoa(n), thing) }
-
-// numbered is a number of things as it is written: "1 hour", "1.5 hours".
-func numbered(n, thing string) string {
-	if n == "1" {
-		return "1 " + thing
-	}
-	return n + " " + thing + "s"
 }

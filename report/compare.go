@@ -6,12 +6,13 @@ import (
 	"strings"
 
 	"headhours/timing/answer"
+	"headhours/timing/words"
 )
 
 // Compare lays out workflows side by side.
 func Compare(c answer.Comparison) Doc {
 	doc := Doc{
-		Title: fmt.Sprintf("%s, %s to harvest", many(c.Heads, "head"), startsAs(c)),
+		Title: fmt.Sprintf("%s, %s to harvest", words.Many(c.Heads, "head"), startsAs(c)),
 		Notes: append(slices.Clone(c.Notes), basisNotes(c)...),
 	}
 	crops := answer.ByCrop(c)
@@ -81,9 +82,9 @@ func startsAs(c answer.Comparison) string {
 func leadSentences(crops []answer.CropComparison) []string {
 	var lines []string
 	for _, of := range crops {
-		what := many(of.Heads, "head")
+		what := words.Many(of.Heads, "head")
 		if len(crops) > 1 && of.Crop != "" {
-			what += " of " + quoted(of.Crop)
+			what += " of " + words.Quoted(of.Crop)
 		}
 		if len(of.Workflows) > 1 {
 			lines = append(lines, leadSentence(of.Comparison, what))
@@ -135,21 +136,17 @@ func leadSentence(c answer.Comparison, what string) string {
 	}
 	switch {
 	case len(gaps) > 0:
-		them := "it"
-		if len(gaps) > 1 {
-			them = "them"
-		}
-		return fmt.Sprintf("Which is quickest for %s cannot be told yet: %s %s never timed, and not all need as much of %s.",
-			what, list(gaps), were(gaps), them)
+		return fmt.Sprintf("Which is quickest for %s cannot be told yet: %s, and not all need as much of %s.",
+			what, neverTimed(gaps), words.Agree(len(gaps), "it", "them"))
 	case !ok:
-		return fmt.Sprintf("Shortest for %s, as far as can be told: %s.", what, quoted(quickest.Workflow))
+		return fmt.Sprintf("Shortest for %s, as far as can be told: %s.", what, words.Quoted(quickest.Workflow))
 	case len(names) == 1:
-		return fmt.Sprintf("Quickest for %s: %s.", what, quoted(quickest.Workflow))
+		return fmt.Sprintf("Quickest for %s: %s.", what, words.Quoted(quickest.Workflow))
 	}
 	for i := range names {
-		names[i] = quoted(names[i])
+		names[i] = words.Quoted(names[i])
 	}
-	return fmt.Sprintf("Quickest for %s: %s; no clear difference between them.", what, alternatives(names))
+	return fmt.Sprintf("Quickest for %s: %s; no clear difference between them.", what, words.Or(names))
 }
 
 // hoursBlock says what a grow takes, a line a workflow, and how sure that is, and apart
@@ -182,9 +179,9 @@ func hoursBlock(c answer.Comparison) (lines []string, all string) {
 }
 
 func hoursLine(h answer.Hours, n int, withName bool) string {
-	who, takes := many(n, "head"), "take"
+	who, takes := words.Many(n, "head"), "take"
 	if withName {
-		who = quoted(h.Workflow)
+		who = words.Quoted(h.Workflow)
 	}
 	if withName || n == 1 {
 		takes = "takes"
@@ -223,7 +220,7 @@ func hoursRemarks(h answer.Hours) []string {
 	}
 	var remarks []string
 	if len(h.Gaps) > 0 {
-		remarks = append(remarks, fmt.Sprintf("At least: %s %s never timed.", list(h.Gaps), were(h.Gaps)))
+		remarks = append(remarks, fmt.Sprintf("At least: %s.", neverTimed(h.Gaps)))
 	}
 	switch {
 	case len(h.Rests.Timed) == 0:
@@ -232,17 +229,17 @@ func hoursRemarks(h answer.Hours) []string {
 		remarks = append(remarks, "Each job was timed once, so how much this varies is not known yet.")
 	case !h.Low.Known:
 		remarks = append(remarks, fmt.Sprintf("%s %s timed too seldom, so how much this varies is not known yet.",
-			list(h.Rests.NoSpread), were(h.Rests.NoSpread)))
+			words.Names(h.Rests.NoSpread), words.Agree(len(h.Rests.NoSpread), "was", "were")))
 	}
 	if judged := judgedHours(h); len(h.Rests.Timed) > 0 && judged > muchJudged*h.Hours {
-		remarks = append(remarks, fmt.Sprintf("Of that %s are judged, not timed.", duration(judged)))
+		remarks = append(remarks, fmt.Sprintf("Of that %s are judged, not timed.", words.Duration(judged)))
 	}
 	if len(h.TimeNext) > 0 && (!h.Low.Known || len(h.Gaps) > 0 || h.High.Value-h.Low.Value > wide*h.Hours) {
 		again := " again"
 		if len(h.Gaps) > 0 || slices.Contains(h.Rests.Judged, h.TimeNext[0]) {
 			again = ""
 		}
-		remarks = append(remarks, fmt.Sprintf("Most useful next: time %s%s.", quoted(h.TimeNext[0]), again))
+		remarks = append(remarks, fmt.Sprintf("Most useful next: time %s%s.", words.Quoted(h.TimeNext[0]), again))
 	}
 	return remarks
 }
@@ -264,14 +261,14 @@ func basisNotes(c answer.Comparison) []string {
 		judged, bracketed = union(judged, h.Rests.Judged), union(bracketed, h.Rests.Bracketed)
 	}
 	if timed && len(judged) > 0 {
-		add("judged, not timed: %s", list(judged))
+		add("judged, not timed: %s", words.Names(judged))
 	}
 	if len(bracketed) > 0 {
-		add("always timed at about the same count, so setup and unit time cannot be told apart, and ranges reach from all of the one to all of the other: %s", list(bracketed))
+		add("always timed at about the same count, so setup and unit time cannot be told apart, and ranges reach from all of the one to all of the other: %s", words.Names(bracketed))
 	}
 	for _, h := range c.Workflows {
 		if len(h.Rests.Beyond) > 0 {
-			add("%s: goes more than a quarter beyond the counts that were timed of %s", quoted(h.Workflow), list(h.Rests.Beyond))
+			add("%s: goes more than a quarter beyond the counts that were timed of %s", words.Quoted(h.Workflow), words.Names(h.Rests.Beyond))
 		}
 	}
 	if note := unlikeNote(answer.OfOneCrop(c.Pairs)); note != "" {
@@ -330,12 +327,12 @@ func unlikeNote(pairs []answer.Pair) string {
 	for _, step := range order[:min(len(order), maxUnlike)] {
 		text := found[step].words
 		if n := found[step].pairs; n > 1 {
-			text += fmt.Sprintf("; in %d pairs of ways", n)
+			text += fmt.Sprintf("; in %s of ways", words.Many(n, "pair"))
 		}
 		parts = append(parts, text+")")
 	}
 	if left := len(order) - len(parts); left > 0 {
-		parts = append(parts, many(left, "more step"))
+		parts = append(parts, words.Many(left, "more step"))
 	}
 	return "counted as the same work, though timings differ: " + strings.Join(parts, "; ") + ". What is not the same work needs another name"
 }
@@ -350,6 +347,6 @@ func sameWork(s answer.SameWork, p answer.Pair) string {
 		a, b, of = s.AVisit, s.BVisit, " a visit"
 	}
 	return fmt.Sprintf("%s (%s s%s in %s, %s s in %s; %s",
-		show(s.Step), fixed(a.Value, plainDecimals(a.Value)), of, quoted(p.A),
-		fixed(b.Value, plainDecimals(b.Value)), quoted(p.B), readings)
+		words.Show(s.Step), words.Plain(a.Value), of, words.Quoted(p.A),
+		words.Plain(b.Value), words.Quoted(p.B), readings)
 }

@@ -5,9 +5,10 @@ import (
 	"strings"
 	"testing"
 
+	"headhours/timing/answer"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-	"headhours/timing/answer"
 )
 
 // Which way is named quickest, and in which words, by how clear the pairs are.

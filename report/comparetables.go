@@ -5,6 +5,7 @@ import (
 
 	"headhours/timing/answer"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 func workflowsTable(c answer.Comparison) Table {
@@ -22,14 +23,14 @@ func workflowsTable(c answer.Comparison) Table {
 	}}
 	for i, h := range c.Workflows {
 		t.Rows = append(t.Rows, []Cell{
-			{workflowLetter(i) + "  " + show(h.Workflow), h.Workflow},
-			{atLeast(h.Gaps, fixed(h.Hours, 2)), h.Hours},
+			{workflowLetter(i) + "  " + words.Show(h.Workflow), h.Workflow},
+			{atLeast(h.Gaps, words.Fixed(h.Hours, 2)), h.Hours},
 			maybe(h.Low, 2), maybe(h.High, 2),
 			maybe(h.NextLow, 2), {"to " + maybe(h.NextHigh, 2).Text, h.NextHigh},
-			{atLeast(h.Gaps, fixed(h.MinutesPerHead, 2)), h.MinutesPerHead},
+			{atLeast(h.Gaps, words.Fixed(h.MinutesPerHead, 2)), h.MinutesPerHead},
 			maybe(h.DF, 1),
 			{yes(h.Extrapolated), h.Extrapolated},
-			{list(h.Gaps), h.Gaps},
+			{words.Names(h.Gaps), h.Gaps},
 		})
 	}
 	return t
@@ -48,11 +49,11 @@ func minutesTable(c answer.Comparison) Table {
 		for _, s := range h.Steps {
 			if rows[s.Step] == nil {
 				order = append(order, s.Step)
-				rows[s.Step] = append([]Cell{{Text: show(s.Step)}}, make([]Cell, len(c.Workflows))...)
+				rows[s.Step] = append([]Cell{{Text: words.Show(s.Step)}}, make([]Cell, len(c.Workflows))...)
 			}
 			rows[s.Step][i+1] = Cell{Text: "?"}
 			if s.Hours.Known {
-				rows[s.Step][i+1].Text = fixed(s.Hours.Value*60, 1)
+				rows[s.Step][i+1].Text = words.Fixed(s.Hours.Value*60, 1)
 			}
 		}
 	}
@@ -75,7 +76,7 @@ func addShares(t *Table, h answer.Hours) {
 	for i, s := range h.Steps {
 		cell := Cell{}
 		if s.Share.Known {
-			cell.Text = share(s.Share.Value)
+			cell.Text = words.Share(s.Share.Value)
 		}
 		t.Rows[i] = append(t.Rows[i], cell, Cell{Text: bar(s.Share.Value, longest)})
 	}
@@ -103,17 +104,17 @@ func stepsTable(c answer.Comparison) Table {
 		for _, s := range h.Steps {
 			minutes, part := Cell{"not timed", s.Hours}, Cell{"", s.Share}
 			if s.Hours.Known {
-				minutes.Text = fixed(s.Hours.Value*60, 1)
+				minutes.Text = words.Fixed(s.Hours.Value*60, 1)
 			}
 			if s.Share.Known {
-				part.Text = share(s.Share.Value)
+				part.Text = words.Share(s.Share.Value)
 			}
 			t.Rows = append(t.Rows, []Cell{
-				{show(s.Step), s.Step},
-				{show(h.Workflow), h.Workflow},
+				{words.Show(s.Step), s.Step},
+				{words.Show(h.Workflow), h.Workflow},
 				{fmt.Sprint(s.Visits), s.Visits},
-				{count(s.Setups), s.Setups},
-				{count(s.Count), s.Count},
+				{words.Count(s.Setups), s.Setups},
+				{words.Count(s.Count), s.Count},
 				minutes, part,
 			})
 		}
@@ -140,12 +141,12 @@ func pairsTable(c answer.Comparison) Table {
 	for _, p := range c.Pairs {
 		minutes := func(m study.Maybe) Cell { return Cell{maybe(m.Times(60), 1).Text, m} }
 		t.Rows = append(t.Rows, []Cell{
-			{show(p.A), p.A}, {show(p.B), p.B},
+			{words.Show(p.A), p.A}, {words.Show(p.B), p.B},
 			minutes(study.Known(p.Difference)), minutes(p.Low), minutes(p.High),
 			maybe(p.P, 4), maybe(p.DF, 1), maybe(p.TipsAtCV, 3),
 			breakEvenCell(p.BreakEven), {string(p.BreakEven.Kind), string(p.BreakEven.Kind)},
 			maybe(p.BreakEven.Low, 0), maybe(p.BreakEven.High, 0),
-			{list(p.Gaps), p.Gaps},
+			{words.Names(p.Gaps), p.Gaps},
 		})
 	}
 	return t
@@ -154,7 +155,7 @@ func pairsTable(c answer.Comparison) Table {
 func breakEvenCell(e answer.BreakEven) Cell {
 	switch {
 	case e.Heads.Known:
-		return Cell{headsText(e.Heads.Value), e.Heads}
+		return Cell{words.HeadsAlone(e.Heads.Value), e.Heads}
 	case e.Kind == answer.Never:
 		return Cell{"none", e.Heads}
 	case e.Kind == "":
@@ -168,7 +169,7 @@ func maybe(m study.Maybe, decimals int) Cell {
 	if !m.Known {
 		return Cell{"?", m}
 	}
-	return Cell{fixed(m.Value, decimals), m}
+	return Cell{words.Fixed(m.Value, decimals), m}
 }
 
 func yes(b bool) string {

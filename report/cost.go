@@ -6,15 +6,16 @@ import (
 
 	"headhours/timing/answer"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // Cost lays out what a head costs.
 func Cost(c answer.Costs) Doc {
 	money := "money"
 	if c.Currency != nil {
-		money = show(*c.Currency)
+		money = words.Show(*c.Currency)
 	}
-	doc := Doc{Title: fmt.Sprintf("Cost per head, %s a grow", many(c.Heads, "head")), Notes: slices.Clone(c.Notes)}
+	doc := Doc{Title: fmt.Sprintf("Cost per head, %s a grow", words.Many(c.Heads, "head")), Notes: slices.Clone(c.Notes)}
 	for _, rank := range c.Ranks {
 		doc.say("lead", cheapestSentence(rank, money, len(c.Ranks) > 1))
 	}
@@ -27,7 +28,7 @@ func Cost(c answer.Costs) Doc {
 	}
 	doc.show("lines", costLines(c, money))
 	if c.PerHour.Known {
-		doc.Notes = append(doc.Notes, fmt.Sprintf("an hour of work is taken to cost %s %s, on-costs included", fixed(c.PerHour.Value, 2), money))
+		doc.Notes = append(doc.Notes, fmt.Sprintf("an hour of work is taken to cost %s %s, on-costs included", words.Fixed(c.PerHour.Value, 2), money))
 	}
 	doc.Notes = append(doc.Notes, unpricedNotes(c)...)
 	doc.Notes = append(doc.Notes, "the range is that of the labour alone: prices, counts and losses are taken as exact")
@@ -39,7 +40,7 @@ func Cost(c answer.Costs) Doc {
 func cheapestSentence(r answer.CostRank, money string, several bool) string {
 	of, one := "", "a head"
 	if several && r.Crop != "" {
-		of = " of " + quoted(r.Crop)
+		of = " of " + words.Quoted(r.Crop)
 	}
 	if r.Unlike {
 		return fmt.Sprintf("Which way%s is cheapest is not told: they sell by different units, and the weight is not known of all.", of)
@@ -59,51 +60,42 @@ func cheapestSentence(r answer.CostRank, money string, several bool) string {
 		}
 	}
 	if len(tied) == 0 {
-		return fmt.Sprintf("Cheapest%s: %s, by %s %s %s%s against %s.", of, quoted(r.Cheapest), fixed(next.More, visible(2, study.Known(next.More))), money, one,
-			somewhere(next.Low, next.High), quoted(next.Workflow))
+		return fmt.Sprintf("Cheapest%s: %s, by %s %s %s%s against %s.", of, words.Quoted(r.Cheapest), words.Fixed(next.More, visible(2, study.Known(next.More))), money, one,
+			somewhere(next.Low, next.High), words.Quoted(next.Workflow))
 	}
-	names := []string{quoted(r.Cheapest)}
+	names := []string{words.Quoted(r.Cheapest)}
 	for _, d := range tied {
-		names = append(names, quoted(d.Workflow))
+		names = append(names, words.Quoted(d.Workflow))
 	}
-	text := fmt.Sprintf("Cheapest%s: %s; no clear difference between them", of, alternatives(names))
+	text := fmt.Sprintf("Cheapest%s: %s; no clear difference between them", of, words.Or(names))
 	if d := tied[0]; len(tied) == 1 && d.Low.Known && len(d.Gaps) == 0 && d.Low.Value < d.High.Value {
 		digits := visible(2, d.Low, d.High)
-		text += fmt.Sprintf(": %s of %s may cost up to %s %s less or up to %s more", one, names[1], fixed(-d.Low.Value, digits), money, fixed(d.High.Value, digits))
+		text += fmt.Sprintf(": %s of %s may cost up to %s %s less or up to %s more", one, names[1], words.Fixed(-d.Low.Value, digits), money, words.Fixed(d.High.Value, digits))
 	}
 	return text + "."
-}
-
-// somewhere is the range of an amount of money in words, "" where it has none.
-func somewhere(low, high study.Maybe) string {
-	d := visible(2, low, high)
-	if !low.Known || fixed(low.Value, d) == fixed(high.Value, d) {
-		return ""
-	}
-	return fmt.Sprintf(" (somewhere between %s and %s)", fixed(low.Value, d), fixed(high.Value, d))
 }
 
 func costSentence(w answer.GrowCost, heads int, money string) string {
 	if !w.PerHead.Known {
 		bought := study.Known((w.Supplies + w.Space) / float64(heads))
 		text := fmt.Sprintf("%s: the study gives no wage, so no cost of a head; supplies and space come to %s %s a head",
-			quoted(w.Workflow), fixed(bought.Value, enough(2, bought)), money)
+			words.Quoted(w.Workflow), words.Fixed(bought.Value, enough(2, bought)), money)
 		if what := harvestWords(w.Gives, 1); what != "" {
 			text += ", a grow giving " + what
 		}
 		return text + "."
 	}
 	d := enough(2, w.PerHead, w.PerHeadLow, w.PerHeadHigh)
-	text := fmt.Sprintf("%s: a head costs ", quoted(w.Workflow))
+	text := fmt.Sprintf("%s: a head costs ", words.Quoted(w.Workflow))
 	if len(w.Gaps) > 0 {
 		text += "at least "
 	}
-	text += fmt.Sprintf("%s %s", fixed(w.PerHead.Value, d), money)
+	text += fmt.Sprintf("%s %s", words.Fixed(w.PerHead.Value, d), money)
 	if w.PerHeadLow.Known {
-		text += fmt.Sprintf(" (somewhere between %s and %s)", fixed(w.PerHeadLow.Value, d), fixed(w.PerHeadHigh.Value, d))
+		text += fmt.Sprintf(" (somewhere between %s and %s)", words.Fixed(w.PerHeadLow.Value, d), words.Fixed(w.PerHeadHigh.Value, d))
 	}
 	if w.PerHead.Value > 0 {
-		text += fmt.Sprintf("; %s of it is labour", share(w.LabourPerHead.Value/w.PerHead.Value))
+		text += fmt.Sprintf("; %s of it is labour", words.Share(w.LabourPerHead.Value/w.PerHead.Value))
 	}
 	text += unitCost(w, money)
 	if w.LeftPerHead.Known {
@@ -116,17 +108,17 @@ func costSentence(w answer.GrowCost, heads int, money string) string {
 		if !w.Gives.ByHead {
 			sells = "What it gives sells for %s, which"
 		}
-		text += fmt.Sprintf(". "+sells+" leaves %s%s%s", fixed(w.SoldPerHead.Value, d), most, fixed(w.LeftPerHead.Value, d), somewhere(w.LeftPerHeadLow, w.LeftPerHeadHigh))
+		text += fmt.Sprintf(". "+sells+" leaves %s%s%s", words.Fixed(w.SoldPerHead.Value, d), most, words.Fixed(w.LeftPerHead.Value, d), somewhere(w.LeftPerHeadLow, w.LeftPerHeadHigh))
 	}
 	if w.ReturnPerHour.Known {
-		text += fmt.Sprintf(". An hour's work returns %s %s", fixed(w.ReturnPerHour.Value, 2), money)
+		text += fmt.Sprintf(". An hour's work returns %s %s", words.Fixed(w.ReturnPerHour.Value, 2), money)
 	}
 	missing := slices.Clone(w.Gaps)
 	if w.NoSpace {
 		missing = append(missing, "space")
 	}
 	if len(missing) > 0 {
-		text += fmt.Sprintf(". Not counted: %s", list(missing))
+		text += fmt.Sprintf(". Not counted: %s", words.Names(missing))
 	}
 	return text + "."
 }
@@ -135,16 +127,16 @@ func costSentence(w answer.GrowCost, heads int, money string) string {
 func unitCost(w answer.GrowCost, money string) (text string) {
 	if !w.Gives.ByHead && w.PerUnit.Known {
 		d := enough(2, w.PerUnit, w.PerUnitLow, w.PerUnitHigh)
-		text = fmt.Sprintf("; %s that is sold costs %s%s %s", aUnit(w.Unit), atLeastWords(w.Gaps), fixed(w.PerUnit.Value, d), money)
+		text = fmt.Sprintf("; %s that is sold costs %s%s %s", aUnit(w.Unit), atLeastWords(w.Gaps), words.Fixed(w.PerUnit.Value, d), money)
 		if w.PerUnitLow.Known {
-			text += fmt.Sprintf(" (somewhere between %s and %s)", fixed(w.PerUnitLow.Value, d), fixed(w.PerUnitHigh.Value, d))
+			text += fmt.Sprintf(" (somewhere between %s and %s)", words.Fixed(w.PerUnitLow.Value, d), words.Fixed(w.PerUnitHigh.Value, d))
 		}
 		if w.MinutesAUnit.Known {
-			text += fmt.Sprintf(" and takes %s%s", atLeastWords(w.Gaps), duration(w.MinutesAUnit.Value/60))
+			text += fmt.Sprintf(" and takes %s%s", atLeastWords(w.Gaps), words.Duration(w.MinutesAUnit.Value/60))
 		}
 	}
 	if w.Gives.Weighs && w.PerKg.Known {
-		text += fmt.Sprintf("; a kilogram costs %s%s %s", atLeastWords(w.Gaps), fixed(w.PerKg.Value, enough(2, w.PerKg)), money)
+		text += fmt.Sprintf("; a kilogram costs %s%s %s", atLeastWords(w.Gaps), words.Fixed(w.PerKg.Value, enough(2, w.PerKg)), money)
 	}
 	return text
 }
@@ -173,14 +165,14 @@ func costTable(c answer.Costs, money string) Table {
 	}
 	for _, w := range c.Workflows {
 		t.Rows = append(t.Rows, []Cell{
-			{show(w.Workflow), w.Workflow},
-			{atLeast(w.Gaps, fixed(w.Hours, 2)), w.Hours},
-			{fixed(w.Chores, 2), w.Chores},
-			maybe(w.Labour, bought), {fixed(w.Supplies, bought), w.Supplies}, {fixed(w.Space, bought), w.Space},
-			{fixed(w.Outlay, bought), w.Outlay},
+			{words.Show(w.Workflow), w.Workflow},
+			{atLeast(w.Gaps, words.Fixed(w.Hours, 2)), w.Hours},
+			{words.Fixed(w.Chores, 2), w.Chores},
+			maybe(w.Labour, bought), {words.Fixed(w.Supplies, bought), w.Supplies}, {words.Fixed(w.Space, bought), w.Space},
+			{words.Fixed(w.Outlay, bought), w.Outlay},
 			{atLeast(w.Gaps, maybe(w.Total, bought).Text), w.Total}, {atLeast(w.Gaps, maybe(w.PerHead, d).Text), w.PerHead}, maybe(w.PerHeadLow, d), maybe(w.PerHeadHigh, d),
 			maybe(w.LabourPerHead, d), maybe(w.ReturnPerHour, 2),
-			{list(w.Gaps), w.Gaps},
+			{words.Names(w.Gaps), w.Gaps},
 		})
 	}
 	return t
@@ -205,9 +197,9 @@ func unpricedNotes(c answer.Costs) []string {
 		if of := ways[note]; len(of) < len(c.Workflows) {
 			names := make([]string, len(of))
 			for j, name := range of {
-				names[j] = quoted(name)
+				names[j] = words.Quoted(name)
 			}
-			notes[i] = "of " + join(names) + ": " + note
+			notes[i] = "of " + words.And(names) + ": " + note
 		}
 	}
 	return notes
@@ -247,7 +239,7 @@ func costLines(c answer.Costs, money string) Table {
 	for _, w := range c.Workflows {
 		for _, line := range w.Lines {
 			t.Rows = append(t.Rows, []Cell{
-				{show(line.Name), line.Name}, {show(w.Workflow), w.Workflow},
+				{words.Show(line.Name), line.Name}, {words.Show(w.Workflow), w.Workflow},
 				{string(line.Kind), string(line.Kind)},
 				maybe(line.Amount, amount), maybe(line.PerHead, perHead),
 			})

@@ -3,8 +3,9 @@ package report
 import (
 	"testing"
 
-	"github.com/stretchr/testify/assert"
 	"headhours/timing/answer"
+
+	"github.com/stretchr/testify/assert"
 )
 
 // What a head costs, with or without a wage, a price, space, and steps that lack.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"headhours/timing/answer"
+	"headhours/timing/words"
 )
 
 // FactorsTable is how long grows took, as factors of what was expected.
@@ -30,7 +31,7 @@ func FactorsTable(grows []answer.GrowFactor) Table {
 			}
 		}
 		t.Rows = append(t.Rows, []Cell{
-			{show(g.Grow), g.Grow}, {day, day}, {fixed(g.All, 2), g.All},
+			{words.Show(g.Grow), g.Grow}, {day, day}, {words.Fixed(g.All, 2), g.All},
 			factorCell(quickest), factorCell(slowest),
 		})
 	}
@@ -38,5 +39,5 @@ func FactorsTable(grows []answer.GrowFactor) Table {
 }
 
 func factorCell(s answer.StepFactor) Cell {
-	return Cell{fmt.Sprintf("%s %s", show(s.Step), fixed(s.Factor, 2)), s.Step}
+	return Cell{fmt.Sprintf("%s %s", words.Show(s.Step), words.Fixed(s.Factor, 2)), s.Step}
 }

@@ -7,6 +7,7 @@ import (
 
 	"headhours/timing/answer"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // Fit lays out the time model of each step.
@@ -24,7 +25,7 @@ func Fit(f answer.Fits) Doc {
 	}
 	doc.Notes = FitNotes(f)
 	if gaps := gapsOf(f.Steps); len(gaps) > 0 {
-		doc.Notes = append(doc.Notes, list(gaps)+": never timed and not judged; totals that need it say \"at least\"")
+		doc.Notes = append(doc.Notes, words.Names(gaps)+": never timed and not judged; totals that need it say \"at least\"")
 	}
 	return doc
 }
@@ -56,7 +57,7 @@ func stepNotes(steps []answer.StepFit) []string {
 		}
 	}
 	for i, note := range notes {
-		notes[i] = list(of[note]) + ": " + note
+		notes[i] = words.Names(of[note]) + ": " + note
 	}
 	return notes
 }
@@ -80,7 +81,7 @@ func earlierTable(f answer.Fits) Table {
 }
 
 func fitTable(f answer.Fits) Table {
-	t := Table{Title: fmt.Sprintf("Steps, with %s intervals", share(f.Confidence)), Columns: []Column{
+	t := Table{Title: fmt.Sprintf("Steps, with %s intervals", words.Share(f.Confidence)), Columns: []Column{
 		{Head: "step", Key: "step"},
 		{Head: "readings", Key: "readings", Right: true},
 		{Head: "voided", Key: "voided", Right: true, Full: true},
@@ -107,13 +108,13 @@ func fitTable(f answer.Fits) Table {
 	}}
 	for _, s := range f.Steps {
 		t.Rows = append(t.Rows, []Cell{
-			{show(s.Step), s.Step},
+			{words.Show(s.Step), s.Step},
 			{fmt.Sprint(s.Readings), s.Readings},
 			{fmt.Sprint(s.Voided), s.Voided},
 			{countsOf(s), s.CountMin}, {"", s.CountMax},
 			seconds(s.Setup), full(s.SetupSE), secondsRange(s.SetupLow, s.SetupHigh), full(s.SetupHigh),
 			seconds(s.Unit), full(s.UnitSE), secondsRange(s.UnitLow, s.UnitHigh), full(s.UnitHigh),
-			{show(perOf(s)), perOf(s)},
+			{words.Show(perOf(s)), perOf(s)},
 			{textOf(s.Form), textOf(s.Form)},
 			{numberOf(s.Spread), numberOf(s.Spread)},
 			full(s.SetupUnitCov), full(s.ResidualSD), full(s.DF), full(s.R2),
@@ -156,9 +157,9 @@ func countsOf(s answer.StepFit) string {
 	case !s.CountMin.Known:
 		return "judged"
 	case s.CountMin.Value == s.CountMax.Value:
-		return count(s.CountMin.Value)
+		return words.Count(s.CountMin.Value)
 	}
-	return count(s.CountMin.Value) + "–" + count(s.CountMax.Value)
+	return words.Count(s.CountMin.Value) + "–" + words.Count(s.CountMax.Value)
 }
 
 // seconds is a time as a cell, "-" where the model has none.
@@ -166,15 +167,15 @@ func seconds(m study.Maybe) Cell {
 	if !m.Known {
 		return Cell{"-", m}
 	}
-	return Cell{fixed(m.Value, visible(plainDecimals(m.Value), m)) + " s", m}
+	return Cell{words.Plain(m.Value) + " s", m}
 }
 
 func secondsRange(low, high study.Maybe) Cell {
 	if !low.Known {
 		return Cell{"", low}
 	}
-	d := visible(decimals((high.Value-low.Value)/2), low, high)
-	return Cell{fixed(low.Value, d) + "–" + fixed(high.Value, d), low}
+	d := visible(words.Decimals((high.Value-low.Value)/2), low, high)
+	return Cell{words.Fixed(low.Value, d) + "–" + words.Fixed(high.Value, d), low}
 }
 
 func standsOutSentence(s answer.StepFit, out answer.StandOut) string {
@@ -183,8 +184,8 @@ func standsOutSentence(s answer.StepFit, out answer.StandOut) string {
 		without = append(without, "setup "+seconds(out.Setup).Text)
 	}
 	if out.Unit.Known {
-		without = append(without, fmt.Sprintf("%s a %s", seconds(out.Unit).Text, show(perOf(s))))
+		without = append(without, fmt.Sprintf("%s a %s", seconds(out.Unit).Text, words.Show(perOf(s))))
 	}
 	return fmt.Sprintf("Stands out: %s, %s for %s (%s:%d). Without it: %s. It is counted all the same; void it with a reason if it was not that work.",
-		show(s.Step), seconds(study.Known(out.Seconds)).Text, count(out.Count), show(out.File), out.Line, strings.Join(without, ", "))
+		words.Show(s.Step), seconds(study.Known(out.Seconds)).Text, words.Count(out.Count), words.Show(out.File), out.Line, strings.Join(without, ", "))
 }

@@ -4,9 +4,10 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/stretchr/testify/assert"
 	"headhours/timing/answer"
 	"headhours/timing/condense"
+
+	"github.com/stretchr/testify/assert"
 )
 
 // Readings that stand out are said with what the step would be without them.

@@ -3,8 +3,9 @@ package report
 import (
 	"testing"
 
-	"github.com/stretchr/testify/assert"
 	"headhours/timing/answer"
+
+	"github.com/stretchr/testify/assert"
 )
 
 // invented is a report of invented answers, so many ways of them.

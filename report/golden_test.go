@@ -8,11 +8,13 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 	"headhours/timing/answer"
 	"headhours/timing/condense"
 	"headhours/timing/study"
+	"headhours/timing/words"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 var update = flag.Bool("update", false, "rewrite the expected output in testdata/golden")
@@ -62,14 +64,14 @@ func goldenDocs() map[string][]namedDoc {
 	all := map[string][]namedDoc{}
 	add := func(file, name string, doc Doc) { all[file] = append(all[file], namedDoc{name, doc}) }
 	for _, n := range []int{1, 2, 4} {
-		ways := many(n, "way")
+		ways := words.Many(n, "way")
 		add("compare", ways, Compare(comparisonOf(n)))
 		add("cost", ways, Cost(costsOf(n)))
 		add("scale", ways, Scale(scaleOf(n)))
 	}
 	for _, n := range []int{0, 1, 2, 4} {
-		add("improve", many(n, "change"), Improve(improvementOf(n)))
-		add("sensitivity", many(n, "input"), Sensitivity(inputsOf(n)))
+		add("improve", words.Many(n, "change"), Improve(improvementOf(n)))
+		add("sensitivity", words.Many(n, "input"), Sensitivity(inputsOf(n)))
 	}
 	made := improvementOf(1)
 	made.Made = []answer.Made{madeOf("dibber"), madeOf("bench")}

@@ -5,6 +5,7 @@ import (
 
 	"headhours/timing/answer"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // Headline is a number that a person looks for first.
@@ -51,16 +52,16 @@ func (w Whole) Headlines(workflow string) []Headline {
 		}
 	}
 	perHead := 60 / float64(w.Heads)
-	u := unitFor(h.Hours)
+	u := words.UnitFor(h.Hours)
 	currency := "money"
 	if w.Cost.Currency != nil {
-		currency = show(*w.Cost.Currency)
+		currency = words.Show(*w.Cost.Currency)
 	}
 	cost := headline(c.PerHead, c.PerHeadLow, c.PerHeadHigh, currency+" a head costs", "≥ ", c.Gaps)
 	left := headline(c.LeftPerHead, c.LeftPerHeadLow, c.LeftPerHeadHigh, currency+" left a head", "≤ ", c.Gaps)
 	hour := headline(c.ReturnPerHour, c.ReturnPerHour, c.ReturnPerHour, currency+" an hour returns", "≤ ", c.Gaps)
-	grow := headline(study.Known(h.Hours*u.perHour), h.Low.Times(u.perHour), h.High.Times(u.perHour),
-		fmt.Sprintf("%s a grow of %d", u.many, w.Heads), "≥ ", h.Gaps)
+	grow := headline(study.Known(h.Hours*u.PerHour), h.Low.Times(u.PerHour), h.High.Times(u.PerHour),
+		fmt.Sprintf("%s a grow of %d", u.Name(), w.Heads), "≥ ", h.Gaps)
 	head := headline(study.Known(h.MinutesPerHead), h.Low.Times(perHead), h.High.Times(perHead), "minutes a head", "≥ ", h.Gaps)
 	var lines []Headline
 	switch {
@@ -88,13 +89,13 @@ func headline(x, low, high study.Maybe, unit, bound string, gaps []string) Headl
 	line := Headline{Unit: unit}
 	switch {
 	case !low.Known:
-		line.Value, line.Range = fixed(x.Value, enough(plainDecimals(x.Value), x)), "how sure is not known yet"
+		line.Value, line.Range = words.Fixed(x.Value, enough(words.PlainDecimals(x.Value), x)), "how sure is not known yet"
 	case low.Value == high.Value:
-		line.Value = fixed(x.Value, enough(plainDecimals(x.Value), x))
+		line.Value = words.Fixed(x.Value, enough(words.PlainDecimals(x.Value), x))
 	default:
-		d := enough(decimals((high.Value-low.Value)/2), x, low, high)
-		line.Value = fixed(x.Value, d)
-		line.Range = fixed(low.Value, d) + " to " + fixed(high.Value, d)
+		d := enough(words.Decimals((high.Value-low.Value)/2), x, low, high)
+		line.Value = words.Fixed(x.Value, d)
+		line.Range = words.Fixed(low.Value, d) + " to " + words.Fixed(high.Value, d)
 	}
 	if len(gaps) > 0 {
 		line.Value = bound + line.Value

@@ -3,6 +3,7 @@ package report
 import (
 	"crypto/sha256"
 	"fmt"
+	"headhours/timing/words"
 	"io"
 	"strings"
 	"time"
@@ -28,10 +29,10 @@ func ICal(w io.Writer, s DatedCalendar, study string, now time.Time) error {
 		event.SetAllDayEndAt(date.AddDate(0, 0, 1))
 		var steps, lines []string
 		for _, j := range d.Tasks {
-			steps = append(steps, show(j.Step))
-			line := fmt.Sprintf("%s: %s", show(j.Step), count(j.Count))
+			steps = append(steps, words.Show(j.Step))
+			line := fmt.Sprintf("%s: %s", words.Show(j.Step), words.Count(j.Count))
 			if j.Hours.Known {
-				line += ", " + duration(j.Hours.Value)
+				line += ", " + words.Duration(j.Hours.Value)
 			} else {
 				line += ", never timed"
 			}

@@ -9,11 +9,12 @@ import (
 
 	"headhours/timing/answer"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // Improve lays out where the hours go and what would change them.
 func Improve(in answer.Improvement) Doc {
-	doc := Doc{Title: fmt.Sprintf("%s: where the time of %s goes", show(in.Workflow), many(in.Heads, "head"))}
+	doc := Doc{Title: fmt.Sprintf("%s: where the time of %s goes", words.Show(in.Workflow), words.Many(in.Heads, "head"))}
 	if what := harvestWords(in.Gives, 1); what != "" {
 		doc.Title += fmt.Sprintf(" (%s)", what)
 	}
@@ -26,7 +27,7 @@ func Improve(in answer.Improvement) Doc {
 		doc.say("rework", rework)
 	}
 	if len(in.Gaps) > 0 {
-		doc.say("gaps", fmt.Sprintf("At least: %s %s never timed.", list(in.Gaps), were(in.Gaps)))
+		doc.say("gaps", fmt.Sprintf("At least: %s.", neverTimed(in.Gaps)))
 	}
 	for _, c := range in.Made {
 		doc.say("made", madeSentence(c, in))
@@ -59,7 +60,7 @@ func Improve(in answer.Improvement) Doc {
 // AddWay adds a line about another way of working.
 func (d *Doc) AddWay(in answer.Improvement) {
 	s := d.section("other ways")
-	line := fmt.Sprintf("%s: %s", quoted(in.Workflow), largestSentence(in))
+	line := fmt.Sprintf("%s: %s", words.Quoted(in.Workflow), largestSentence(in))
 	if len(s.Answer) == 0 {
 		s.Answer = []string{"The other ways, which --workflow shows whole:"}
 	}
@@ -77,7 +78,7 @@ func bracketedNote(in answer.Improvement) []string {
 	if len(names) == 0 {
 		return nil
 	}
-	return []string{"always timed at about the same count, so that setup and units cannot be told apart: " + list(names)}
+	return []string{"always timed at about the same count, so that setup and units cannot be told apart: " + words.Names(names)}
 }
 
 func allSavings(in answer.Improvement) []answer.Saving {
@@ -95,13 +96,13 @@ func largestSentence(in answer.Improvement) string {
 		if !s.Cumulative.Known {
 			break
 		}
-		names = append(names, show(s.Step))
+		names = append(names, words.Show(s.Step))
 		if s.Cumulative.Value >= 0.5 {
 			verb := "takes"
 			if len(names) > 1 {
 				verb = "take"
 			}
-			return fmt.Sprintf("%s %s %s of the %s.", capital(list(names)), verb, share(s.Cumulative.Value), duration(in.Hours))
+			return fmt.Sprintf("%s %s %s of the %s.", capital(words.Names(names)), verb, words.Share(s.Cumulative.Value), words.Duration(in.Hours))
 		}
 	}
 	return "Nothing that it needs was timed or judged yet."
@@ -112,7 +113,7 @@ func aUnitSaved(s answer.Saving, in answer.Improvement) string {
 	if in.Gives.ByHead || !in.Gives.Sold.Known || !(in.Gives.Sold.Value > 0) || !s.Saved.Known || s.Saved.Value <= 0 {
 		return ""
 	}
-	return fmt.Sprintf(" That is %s for %s that is sold.", duration(s.Saved.Value/in.Gives.Sold.Value), aUnit(in.Gives.Unit))
+	return fmt.Sprintf(" That is %s for %s that is sold.", words.Duration(s.Saved.Value/in.Gives.Sold.Value), aUnit(in.Gives.Unit))
 }
 
 // inUnits is so many heads in what they are sold as, "" where that is a head.
@@ -120,7 +121,7 @@ func inUnits(heads float64, in answer.Improvement) string {
 	if in.Gives.ByHead || !in.Gives.Sold.Known {
 		return ""
 	}
-	return fmt.Sprintf(" (%s)", unitsOf(roundTo(heads*in.Gives.Sold.Value/float64(in.Heads), 2), in.Gives.Unit))
+	return fmt.Sprintf(" (%s)", unitsOf(words.Rounded(heads*in.Gives.Sold.Value/float64(in.Heads), 2), in.Gives.Unit))
 }
 
 // capital is a sentence that begins with a name, which may begin with any letter.
@@ -144,25 +145,25 @@ func reworkSentence(in answer.Improvement) string {
 	if len(names) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("%s of it only undoes earlier work: %s.", capital(duration(hours)), list(names))
+	return fmt.Sprintf("%s of it only undoes earlier work: %s.", capital(words.Duration(hours)), words.Names(names))
 }
 
 func savingSentence(s answer.Saving, in answer.Improvement) string {
-	name := quoted(s.Name)
+	name := words.Quoted(s.Name)
 	switch {
 	case s.Hygiene:
 		return fmt.Sprintf("%s touches a hygiene step: that is never suggested as a saving.", name)
 	case !s.Saved.Known:
-		return fmt.Sprintf("%s: what it would save cannot be told, since %s %s never timed.", name, list(s.Steps), were(s.Steps))
+		return fmt.Sprintf("%s: what it would save cannot be told, since %s.", name, neverTimed(s.Steps))
 	case s.Saved.Value == 0:
-		return fmt.Sprintf("%s saves nothing here: what it changes of %s takes no time in this way.", name, list(s.Steps))
+		return fmt.Sprintf("%s saves nothing here: what it changes of %s takes no time in this way.", name, words.Names(s.Steps))
 	case s.Saved.Value < 0:
-		return fmt.Sprintf("%s would take %s more a grow.", name, duration(-s.Saved.Value))
+		return fmt.Sprintf("%s would take %s more a grow.", name, words.Duration(-s.Saved.Value))
 	case !s.Low.Known:
-		return fmt.Sprintf("%s would save %s a grow, as far as is known.%s%s", name, duration(s.Saved.Value), aUnitSaved(s, in), paybackSentence(s, in))
+		return fmt.Sprintf("%s would save %s a grow, as far as is known.%s%s", name, words.Duration(s.Saved.Value), aUnitSaved(s, in), paybackSentence(s, in))
 	case s.Low.Value <= 0 && s.Low.Value < s.High.Value:
 		return fmt.Sprintf("%s may save %s a grow, but it may be nothing: no clear saving (up to %s).%s",
-			name, duration(s.Saved.Value), duration(s.High.Value), paybackSentence(s, in))
+			name, words.Duration(s.Saved.Value), words.Duration(s.High.Value), paybackSentence(s, in))
 	}
 	return fmt.Sprintf("%s would save %s.%s%s", name, durationWithin(s.Saved.Value, s.Low, s.High, "a grow"), aUnitSaved(s, in), paybackSentence(s, in))
 }
@@ -181,10 +182,10 @@ func paybackSentence(s answer.Saving, in answer.Improvement) string {
 	case s.Payback.Value > farPayback:
 		return " Its outlay does not come back within 10,000 heads."
 	case !s.PaybackHigh.Known || s.PaybackHigh.Value > farPayback:
-		return fmt.Sprintf(" Its outlay comes back after about %s%s, where the minutes are paid for; perhaps not within 10,000.", heads(s.Payback.Value), inUnits(s.Payback.Value, in))
+		return fmt.Sprintf(" Its outlay comes back after about %s%s, where the minutes are paid for; perhaps not within 10,000.", words.Heads(s.Payback.Value), inUnits(s.Payback.Value, in))
 	}
 	return fmt.Sprintf(" Its outlay comes back after about %s%s (somewhere between %s and %s), where the minutes are paid for.",
-		heads(s.Payback.Value), inUnits(s.Payback.Value, in), headsText(s.PaybackLow.Value), heads(s.PaybackHigh.Value))
+		words.Heads(s.Payback.Value), inUnits(s.Payback.Value, in), words.HeadsAlone(s.PaybackLow.Value), words.Heads(s.PaybackHigh.Value))
 }
 
 // tenthSentence says where a tenth quicker would be worth most: of the setup and
@@ -202,22 +203,22 @@ func tenthSentence(in answer.Improvement) string {
 		switch {
 		case s.Hygiene:
 		case s.Bracketed:
-			tenth(s.Hours, show(s.Step))
+			tenth(s.Hours, words.Show(s.Step))
 		default:
-			tenth(s.SetupHours, "setup of "+show(s.Step))
-			tenth(s.UnitHours, "each unit of "+show(s.Step))
+			tenth(s.SetupHours, "setup of "+words.Show(s.Step))
+			tenth(s.UnitHours, "each unit of "+words.Show(s.Step))
 		}
 	}
 	if best == 0 {
 		return ""
 	}
-	return fmt.Sprintf("A tenth quicker is worth most in %s: %s a grow. See that no pace suffers for it: a better tool or place, not haste.", what, duration(best))
+	return fmt.Sprintf("A tenth quicker is worth most in %s: %s a grow. See that no pace suffers for it: a better tool or place, not haste.", what, words.Duration(best))
 }
 
 func adviceBlock(in answer.Improvement) string {
 	lines := []string{"What to time next, most useful first:"}
 	for _, a := range in.Advice {
-		lines = append(lines, fmt.Sprintf("%s: %s.", show(a.Step), a.How))
+		lines = append(lines, fmt.Sprintf("%s: %s.", words.Show(a.Step), a.How))
 	}
 	return strings.Join(lines, "\n")
 }
@@ -246,7 +247,7 @@ func sharesTable(in answer.Improvement) Table {
 			if !m.Known {
 				return Cell{"", m}
 			}
-			return Cell{share(m.Value), m}
+			return Cell{words.Share(m.Value), m}
 		}
 		class := string(s.Class)
 		if s.Rework {
@@ -261,7 +262,7 @@ func sharesTable(in answer.Improvement) Table {
 			tenth.Text = "-"
 		}
 		t.Rows = append(t.Rows, []Cell{
-			{show(s.Step), s.Step}, minutes(s.Hours), part(s.Share), {Text: bar(s.Share.Value, longest)}, part(s.Cumulative),
+			{words.Show(s.Step), s.Step}, minutes(s.Hours), part(s.Share), {Text: bar(s.Share.Value, longest)}, part(s.Cumulative),
 			setup, units, tenth,
 			{class, string(s.Class)}, {yes(s.Rework), s.Rework}, part(s.VarianceShare),
 		})
@@ -282,14 +283,14 @@ func savingsTable(in answer.Improvement) Table {
 		minutes := func(m study.Maybe) Cell { return Cell{maybe(m.Times(60), 1).Text, m} }
 		back := Cell{"-", s.Payback}
 		if s.Payback.Known {
-			back.Text = headsText(s.Payback.Value)
+			back.Text = words.HeadsAlone(s.Payback.Value)
 		}
 		outlay := Cell{"-", s.Outlay}
 		if s.Outlay.Known {
-			outlay.Text = fixed(s.Outlay.Value, 2)
+			outlay.Text = words.Fixed(s.Outlay.Value, 2)
 		}
 		t.Rows = append(t.Rows, []Cell{
-			{show(s.Name), s.Name}, minutes(s.Saved), minutes(s.Low), minutes(s.High), outlay, back,
+			{words.Show(s.Name), s.Name}, minutes(s.Saved), minutes(s.Low), minutes(s.High), outlay, back,
 		})
 	}
 	return t

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"headhours/timing/answer"
+	"headhours/timing/words"
 )
 
 // Lede is what a report says first: cautions, which way is quickest, or what the only one
@@ -18,7 +19,7 @@ func (w Whole) Lede() []string {
 	lines = append(lines, leadSentences(answer.ByCrop(w.Compare))...)
 	money := "money"
 	if w.Cost.Currency != nil {
-		money = show(*w.Cost.Currency)
+		money = words.Show(*w.Cost.Currency)
 	}
 	for _, rank := range w.Cost.Ranks {
 		lines = append(lines, cheapestSentence(rank, money, len(w.Cost.Ranks) > 1))
@@ -57,10 +58,10 @@ func (w Whole) NeverTimed() string {
 	shares := slices.DeleteFunc(slices.Clone(gaps), func(step string) bool { return w.gap(step) })
 	var sentences []string
 	if len(untimed) > 0 {
-		sentences = append(sentences, fmt.Sprintf("Never timed: %s.", list(untimed)))
+		sentences = append(sentences, fmt.Sprintf("Never timed: %s.", words.Names(untimed)))
 	}
 	if len(shares) > 0 {
-		sentences = append(sentences, fmt.Sprintf("Not shared out, since the study does not say how often a grow is sown: %s.", list(shares)))
+		sentences = append(sentences, fmt.Sprintf("Not shared out, since the study does not say how often a grow is sown: %s.", words.Names(shares)))
 	}
 	if sentences == nil {
 		return ""

@@ -5,20 +5,21 @@ import (
 
 	"headhours/timing/answer"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // madeSentence says what a change that was made has saved in each grow.
 func madeSentence(c answer.Made, in answer.Improvement) string {
-	name := quoted(c.Name)
+	name := words.Quoted(c.Name)
 	switch {
 	case !c.Before.Known:
-		return fmt.Sprintf("%s, made on %s: %s was never timed or judged before it, so what it saves cannot be told.", name, c.Since, show(c.Step))
+		return fmt.Sprintf("%s, made on %s: %s was never timed or judged before it, so what it saves cannot be told.", name, c.Since, words.Show(c.Step))
 	case c.Before.Value == 0:
-		return fmt.Sprintf("%s, made on %s, is of %s, which has nothing to do here.", name, c.Since, show(c.Step))
+		return fmt.Sprintf("%s, made on %s, is of %s, which has nothing to do here.", name, c.Since, words.Show(c.Step))
 	case c.Drop:
-		return fmt.Sprintf("%s: without %s, since %s, a grow takes %s.%s%s", name, show(c.Step), c.Since, durationWithin(c.Saved.Value, c.Low, c.High, "less"), madePayback(c, in), madeDoubts(c))
+		return fmt.Sprintf("%s: without %s, since %s, a grow takes %s.%s%s", name, words.Show(c.Step), c.Since, durationWithin(c.Saved.Value, c.Low, c.High, "less"), madePayback(c, in), madeDoubts(c))
 	case !c.Saved.Known:
-		return fmt.Sprintf("%s, made on %s: %s was not timed since%s.%s", name, c.Since, show(c.Step), hopedClause(c), showsIt(c))
+		return fmt.Sprintf("%s, made on %s: %s was not timed since%s.%s", name, c.Since, words.Show(c.Step), hopedClause(c), showsIt(c))
 	case !c.Clear():
 		return fmt.Sprintf("%s: no clear change yet; %s (%s%s).%s%s", name, beforeAfter(c), roughly(c), againstHoped(c), showsIt(c), madeDoubts(c))
 	case c.Saved.Value < 0:
@@ -30,19 +31,19 @@ func madeSentence(c answer.Made, in answer.Improvement) string {
 // beforeAfter is the times of a step before and after a change, and how often each was
 // timed.
 func beforeAfter(c answer.Made) string {
-	before, after := alike(c.Before.Value, c.After.Value)
-	if u := unitFor(max(c.Before.Value, c.After.Value)); c.Low.Known && c.High.Known {
-		d := decimals((c.High.Value - c.Low.Value) * u.perHour / 2) // so that what is saved shows
-		before, after = u.of(c.Before.Value*u.perHour, d), u.of(c.After.Value*u.perHour, d)
+	before, after := words.Alike(c.Before.Value, c.After.Value)
+	if u := words.UnitFor(max(c.Before.Value, c.After.Value)); c.Low.Known && c.High.Known {
+		d := words.Decimals((c.High.Value - c.Low.Value) * u.PerHour / 2) // so that what is saved shows
+		before, after = u.Of(c.Before.Value*u.PerHour, d), u.Of(c.After.Value*u.PerHour, d)
 	}
-	return fmt.Sprintf("%s took %s before and takes %s since %s, by %d and %s", show(c.Step), before, after, c.Since, c.ReadingsBefore, many(c.ReadingsAfter, "reading"))
+	return fmt.Sprintf("%s took %s before and takes %s since %s, by %d and %s", words.Show(c.Step), before, after, c.Since, c.ReadingsBefore, words.Many(c.ReadingsAfter, "reading"))
 }
 
 func roughly(c answer.Made) string {
 	if !c.Low.Known {
 		return "how sure that is cannot be told"
 	}
-	return fmt.Sprintf("between %s more and %s less a grow", duration(max(-c.Low.Value, 0)), duration(max(c.High.Value, 0)))
+	return fmt.Sprintf("between %s more and %s less a grow", words.Duration(max(-c.Low.Value, 0)), words.Duration(max(c.High.Value, 0)))
 }
 
 // showsIt says what would show a saving, where that is not clear.
@@ -57,21 +58,21 @@ func hopedClause(c answer.Made) string {
 	if !c.Hoped.Known {
 		return ""
 	}
-	return fmt.Sprintf(" (hoped for: %s less a grow)", duration(c.Hoped.Value))
+	return fmt.Sprintf(" (hoped for: %s less a grow)", words.Duration(c.Hoped.Value))
 }
 
 func againstHoped(c answer.Made) string {
 	if !c.Hoped.Known {
 		return ""
 	}
-	return "; hoped for: " + duration(c.Hoped.Value) + " less"
+	return "; hoped for: " + words.Duration(c.Hoped.Value) + " less"
 }
 
 func againstSentence(c answer.Made) string {
 	if !c.Hoped.Known {
 		return ""
 	}
-	return fmt.Sprintf(" Hoped for were %s.", duration(c.Hoped.Value))
+	return fmt.Sprintf(" Hoped for were %s.", words.Duration(c.Hoped.Value))
 }
 
 // madePayback says whether a change's outlay has come back, or when it will.
@@ -86,7 +87,7 @@ func madePayback(c answer.Made, in answer.Improvement) string {
 	case !c.Payback.Known || c.Payback.Value > farPayback:
 		return " Its outlay does not come back within 10,000 heads."
 	case c.PaybackOn == nil:
-		return fmt.Sprintf(" Its outlay comes back after about %s, where the minutes are paid for.", heads(c.Payback.Value))
+		return fmt.Sprintf(" Its outlay comes back after about %s, where the minutes are paid for.", words.Heads(c.Payback.Value))
 	case c.Low.Known && c.Low.Value > 0:
 		return fmt.Sprintf(" Its outlay comes back about %s, where the minutes are paid for.", *c.PaybackOn)
 	}
@@ -130,7 +131,7 @@ func madeTable(in answer.Improvement) Table {
 			on = Cell{*c.PaybackOn, *c.PaybackOn}
 		}
 		t.Rows = append(t.Rows, []Cell{
-			{show(c.Name), c.Name}, {c.Since, c.Since}, minutes(c.Before), minutes(c.After), minutes(c.Saved), minutes(c.Low), minutes(c.High), minutes(c.Hoped),
+			{words.Show(c.Name), c.Name}, {c.Since, c.Since}, minutes(c.Before), minutes(c.After), minutes(c.Saved), minutes(c.Low), minutes(c.High), minutes(c.Hoped),
 			{fmt.Sprint(c.ReadingsBefore), c.ReadingsBefore}, {fmt.Sprint(c.ReadingsAfter), c.ReadingsAfter}, on,
 		})
 	}

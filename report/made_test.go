@@ -3,8 +3,9 @@ package report
 import (
 	"testing"
 
-	"github.com/stretchr/testify/assert"
 	"headhours/timing/answer"
+
+	"github.com/stretchr/testify/assert"
 )
 
 // What a change that was made has saved, by what is known of it.

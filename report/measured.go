@@ -6,6 +6,7 @@ import (
 
 	"headhours/timing/answer"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // MeasuredComparison is a comparison with what whole grows took beside it.
@@ -56,19 +57,19 @@ func (d *Doc) addMeasured(m answer.Measured) {
 	for _, g := range m.Grows {
 		lacks := "timed whole"
 		if !g.Whole() {
-			lacks = "lacks " + list(g.Lacks)
+			lacks = "lacks " + words.Names(g.Lacks)
 		}
 		row := []Cell{
-			{lacks, g.Lacks}, {show(g.Grow), g.Grow}, {show(g.Workflow), g.Workflow},
-			{count(g.Heads), g.Heads},
-			{atLeast(g.Lacks, fixed(g.MinutesPerHead, 2)), g.MinutesPerHead},
-			{fixed(g.ModelPerHead, 2), g.ModelPerHead},
+			{lacks, g.Lacks}, {words.Show(g.Grow), g.Grow}, {words.Show(g.Workflow), g.Workflow},
+			{words.Count(g.Heads), g.Heads},
+			{atLeast(g.Lacks, words.Fixed(g.MinutesPerHead, 2)), g.MinutesPerHead},
+			{words.Fixed(g.ModelPerHead, 2), g.ModelPerHead},
 			{atLeast(g.Lacks, maybe(g.MinutesPerKg, 2).Text), g.MinutesPerKg},
 		}
 		if units {
 			minutes := maybe(g.Gives.Minutes, 2)
 			minutes.Text = atLeast(g.Lacks, minutes.Text)
-			row = append(row, minutes, Cell{show(g.Gives.Unit), g.Gives.Unit})
+			row = append(row, minutes, Cell{words.Show(g.Gives.Unit), g.Gives.Unit})
 		}
 		t.Rows = append(t.Rows, row)
 	}
@@ -78,13 +79,13 @@ func (d *Doc) addMeasured(m answer.Measured) {
 func measuredSentence(p answer.MeasuredPair, unit string) string {
 	switch {
 	case !p.Difference.Known:
-		return fmt.Sprintf("No whole grow of both %s and %s was timed, so they cannot be set side by side as measured.", quoted(p.A), quoted(p.B))
+		return fmt.Sprintf("No whole grow of both %s and %s was timed, so they cannot be set side by side as measured.", words.Quoted(p.A), words.Quoted(p.B))
 	case !p.Low.Known:
 		return fmt.Sprintf("As measured, %s of %s took %s minutes %s than one of %s (%s against %s): too few grows for a test.",
-			unit, quoted(p.B), fixed(math.Abs(p.Difference.Value), 2), moreOrLess(p.Difference.Value), quoted(p.A), many(p.BGrows, "grow"), many(p.AGrows, "grow"))
+			unit, words.Quoted(p.B), words.Fixed(math.Abs(p.Difference.Value), 2), moreOrLess(p.Difference.Value), words.Quoted(p.A), words.Many(p.BGrows, "grow"), words.Many(p.AGrows, "grow"))
 	}
 	text := fmt.Sprintf("As measured over %s and %s, %s of %s took %s minutes %s than one of %s (%s)",
-		many(p.BGrows, "grow"), many(p.AGrows, "grow"), unit, quoted(p.B), fixed(math.Abs(p.Difference.Value), 2), moreOrLess(p.Difference.Value), quoted(p.A),
+		words.Many(p.BGrows, "grow"), words.Many(p.AGrows, "grow"), unit, words.Quoted(p.B), words.Fixed(math.Abs(p.Difference.Value), 2), moreOrLess(p.Difference.Value), words.Quoted(p.A),
 		minutesBetween(p.Low.Value, p.High.Value))
 	if p.Low.Value*p.High.Value <= 0 {
 		text += ": no clear difference seen"
@@ -99,11 +100,11 @@ func measuredSentence(p answer.MeasuredPair, unit string) string {
 func minutesBetween(low, high float64) string {
 	switch {
 	case low >= 0:
-		return fmt.Sprintf("between %s and %s", fixed(low, 2), fixed(high, 2))
+		return fmt.Sprintf("between %s and %s", words.Fixed(low, 2), words.Fixed(high, 2))
 	case high <= 0:
-		return fmt.Sprintf("between %s and %s", fixed(-high, 2), fixed(-low, 2))
+		return fmt.Sprintf("between %s and %s", words.Fixed(-high, 2), words.Fixed(-low, 2))
 	}
-	return fmt.Sprintf("between %s less and %s more", fixed(-low, 2), fixed(high, 2))
+	return fmt.Sprintf("between %s less and %s more", words.Fixed(-low, 2), words.Fixed(high, 2))
 }
 
 func moreOrLess(x float64) string {
@@ -118,9 +119,9 @@ func moreOrLess(x float64) string {
 func Sensitivity(s answer.Sensitivity) Doc {
 	money := "money"
 	if s.Currency != nil {
-		money = show(*s.Currency)
+		money = words.Show(*s.Currency)
 	}
-	doc := Doc{Title: fmt.Sprintf("%s: what moves the cost of a head", show(s.Workflow)), Notes: s.Notes}
+	doc := Doc{Title: fmt.Sprintf("%s: what moves the cost of a head", words.Show(s.Workflow)), Notes: s.Notes}
 	amounts := []study.Maybe{study.Known(s.PerHead)}
 	for _, in := range s.Inputs {
 		amounts = append(amounts, study.Known(in.Lower), study.Known(in.Higher))
@@ -133,10 +134,10 @@ func Sensitivity(s answer.Sensitivity) Doc {
 			costs = "A head costs at least"
 		}
 		doc.say("inputs", fmt.Sprintf("%s %s %s. What moves it most is %s: a fifth less or more makes it %s or %s.",
-			costs, fixed(s.PerHead, d), money, show(in.Name), fixed(in.Lower, d), fixed(in.Higher, d)))
+			costs, words.Fixed(s.PerHead, d), money, words.Show(in.Name), words.Fixed(in.Lower, d), words.Fixed(in.Higher, d)))
 	}
 	if len(s.Gaps) > 0 {
-		doc.say("gaps", fmt.Sprintf("At least: %s %s never timed.", list(s.Gaps), were(s.Gaps)))
+		doc.say("gaps", fmt.Sprintf("At least: %s.", neverTimed(s.Gaps)))
 	}
 	t := Table{Title: "Cost of a head in " + money + ", with one input a fifth lower or higher", Columns: []Column{
 		{Head: "input", Key: "input"},
@@ -144,7 +145,7 @@ func Sensitivity(s answer.Sensitivity) Doc {
 		{Head: "a fifth higher", Key: "per_head_higher", Right: true},
 	}}
 	for _, in := range s.Inputs {
-		t.Rows = append(t.Rows, []Cell{{show(in.Name), in.Name}, {fixed(in.Lower, d), in.Lower}, {fixed(in.Higher, d), in.Higher}})
+		t.Rows = append(t.Rows, []Cell{{words.Show(in.Name), in.Name}, {words.Fixed(in.Lower, d), in.Lower}, {words.Fixed(in.Higher, d), in.Higher}})
 	}
 	doc.show("inputs", t)
 	return doc

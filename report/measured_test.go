@@ -3,8 +3,9 @@ package report
 import (
 	"testing"
 
-	"github.com/stretchr/testify/assert"
 	"headhours/timing/answer"
+
+	"github.com/stretchr/testify/assert"
 )
 
 // Whole grows beside each other: which took more, by how sure that is.

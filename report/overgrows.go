@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"headhours/timing/answer"
+	"headhours/timing/words"
 )
 
 // FitOverGrows lays out the time model of each step with what it took in one grow
@@ -17,7 +18,7 @@ func FitOverGrows(f answer.FitsOverGrows) Doc {
 			doc.say("over-grows", sentence)
 		}
 		for _, note := range s.Notes {
-			doc.Notes = append(doc.Notes, show(s.Step)+" over the grows: "+note)
+			doc.Notes = append(doc.Notes, words.Show(s.Step)+" over the grows: "+note)
 		}
 	}
 	doc.show("over-grows", trendsTable(f))
@@ -31,14 +32,14 @@ func trendSentence(s answer.StepOverGrows, confidence float64) string {
 		return ""
 	}
 	return fmt.Sprintf("%s is %s over the grows: after twice as many it takes %s of the time (%s interval: %s). That is of these grows, and says nothing of later ones.",
-		quoted(s.Step), s.Trend, share(s.Rate.Value), share(confidence), shareRange(s))
+		words.Quoted(s.Step), s.Trend, words.Share(s.Rate.Value), words.Share(confidence), shareRange(s))
 }
 
 func shareRange(s answer.StepOverGrows) string {
 	if !s.RateLow.Known || !s.RateHigh.Known {
 		return ""
 	}
-	return fixed(100*s.RateLow.Value, 0) + "–" + share(s.RateHigh.Value)
+	return words.Fixed(100*s.RateLow.Value, 0) + "–" + words.Share(s.RateHigh.Value)
 }
 
 // trendsTable has a row a step, its grows side by side, for reading.
@@ -49,14 +50,14 @@ func trendsTable(f answer.FitsOverGrows) Table {
 	for _, s := range f.OverGrows {
 		var times []string
 		for _, g := range s.Grows {
-			times = append(times, show(g.Grow)+" "+maybe(g.Seconds, plainDecimals(g.Seconds.Value)).Text)
+			times = append(times, words.Show(g.Grow)+" "+maybe(g.Seconds, words.PlainDecimals(g.Seconds.Value)).Text)
 		}
 		rate := Cell{}
 		if s.Rate.Known {
-			rate.Text = share(s.Rate.Value)
+			rate.Text = words.Share(s.Rate.Value)
 		}
 		t.Rows = append(t.Rows, []Cell{
-			{Text: show(s.Step)}, {Text: count(s.Count)}, {Text: strings.Join(times, ", ")}, rate, {Text: shareRange(s)},
+			{Text: words.Show(s.Step)}, {Text: words.Count(s.Count)}, {Text: strings.Join(times, ", ")}, rate, {Text: shareRange(s)},
 		})
 	}
 	return t
@@ -76,8 +77,8 @@ func growsTable(f answer.FitsOverGrows) Table {
 				date = g.Date.Format(time.DateOnly)
 			}
 			t.Rows = append(t.Rows, []Cell{
-				{show(s.Step), s.Step}, {count(s.Setups), s.Setups}, {count(s.Count), s.Count},
-				{show(g.Grow), g.Grow}, {date, date}, {fmt.Sprint(g.Readings), g.Readings}, maybe(g.Seconds, 1),
+				{words.Show(s.Step), s.Step}, {words.Count(s.Setups), s.Setups}, {words.Count(s.Count), s.Count},
+				{words.Show(g.Grow), g.Grow}, {date, date}, {fmt.Sprint(g.Readings), g.Readings}, maybe(g.Seconds, 1),
 				maybe(s.Rate, 3), maybe(s.RateLow, 3), maybe(s.RateHigh, 3), maybe(s.P, 4), {string(s.Trend), string(s.Trend)},
 			})
 		}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"headhours/timing/answer"
+	"headhours/timing/words"
 )
 
 // pairSentence says which of two ways is quicker, or that it cannot be told.
@@ -16,27 +17,27 @@ func pairSentence(p answer.Pair, n int) string {
 	if d < 0 {
 		d, low, high = -d, p.High.Times(-1), p.Low.Times(-1)
 	}
-	less := duration(d)
+	less := words.Duration(d)
 	switch {
 	case p.Difference == 0 && !p.Low.Known:
-		return fmt.Sprintf("%s and %s take the same for %s, as far as is known.", quoted(p.A), quoted(p.B), many(n, "head"))
+		return fmt.Sprintf("%s and %s take the same for %s, as far as is known.", words.Quoted(p.A), words.Quoted(p.B), words.Many(n, "head"))
 	case len(p.Gaps) > 0:
-		sentence := fmt.Sprintf("%s takes %s less", quoted(quicker), less)
+		sentence := fmt.Sprintf("%s takes %s less", words.Quoted(quicker), less)
 		if d == 0 {
-			return fmt.Sprintf("Which of %s and %s is quicker cannot be told: they differ in %s, never timed.", quoted(p.A), quoted(p.B), list(p.Gaps))
+			return fmt.Sprintf("Which of %s and %s is quicker cannot be told: they differ in %s, never timed.", words.Quoted(p.A), words.Quoted(p.B), words.Names(p.Gaps))
 		}
 		return fmt.Sprintf("Which of %s and %s is quicker cannot be told: they differ in %s, never timed. In all that is known %s.",
-			quoted(p.A), quoted(p.B), list(p.Gaps), sentence)
+			words.Quoted(p.A), words.Quoted(p.B), words.Names(p.Gaps), sentence)
 	case !p.Low.Known:
-		return fmt.Sprintf("%s takes %s less than %s for %s.%s", quoted(quicker), less, quoted(slower), many(n, "head"), tipsSentence(p))
+		return fmt.Sprintf("%s takes %s less than %s for %s.%s", words.Quoted(quicker), less, words.Quoted(slower), words.Many(n, "head"), tipsSentence(p))
 	case p.Clear():
-		return fmt.Sprintf("%s is quicker than %s for %s, by %s.", quoted(quicker), quoted(slower), many(n, "head"), durationWithin(d, low, high))
+		return fmt.Sprintf("%s is quicker than %s for %s, by %s.", words.Quoted(quicker), words.Quoted(slower), words.Many(n, "head"), durationWithin(d, low, high))
 	case p.Low.Value == p.High.Value:
-		return fmt.Sprintf("%s and %s take the same for %s.", quoted(p.A), quoted(p.B), many(n, "head"))
+		return fmt.Sprintf("%s and %s take the same for %s.", words.Quoted(p.A), words.Quoted(p.B), words.Many(n, "head"))
 	}
-	less, more := alike(-p.Low.Value, p.High.Value)
+	less, more := words.Alike(-p.Low.Value, p.High.Value)
 	return fmt.Sprintf("No clear difference seen between %s and %s for %s: the second may take up to %s less or up to %s more.",
-		quoted(p.A), quoted(p.B), many(n, "head"), less, more)
+		words.Quoted(p.A), words.Quoted(p.B), words.Many(n, "head"), less, more)
 }
 
 // closeSentence says in one that the two ways change places near so many heads, so that
@@ -46,17 +47,17 @@ func closeSentence(p answer.Pair, n int) string {
 	if !p.Low.Known || p.Clear() || len(p.Gaps) > 0 || e.Kind != answer.Interval || !e.Heads.Known || e.Low.Value == e.High.Value {
 		return ""
 	}
-	many, few := quoted(p.B), quoted(p.A)
+	many, few := words.Quoted(p.B), words.Quoted(p.A)
 	if e.PerHead > 0 {
 		many, few = few, many
 	}
-	where := fmt.Sprintf("above %s to %s", headsText(e.Low.Value), heads(e.High.Value))
-	if headsText(e.Low.Value) == "0" {
-		where = "above 1 to " + heads(e.High.Value)
+	where := fmt.Sprintf("above %s to %s", words.HeadsAlone(e.Low.Value), words.Heads(e.High.Value))
+	if words.HeadsAlone(e.Low.Value) == "0" {
+		where = "above 1 to " + words.Heads(e.High.Value)
 	}
-	less, more := alike(-p.Low.Value, p.High.Value)
+	less, more := words.Alike(-p.Low.Value, p.High.Value)
 	return fmt.Sprintf("%s is quicker somewhere %s, %s below that; %d is too close to call: %s may take up to %s less than %s or up to %s more.",
-		many, where, few, n, quoted(p.B), less, quoted(p.A), more)
+		many, where, few, n, words.Quoted(p.B), less, words.Quoted(p.A), more)
 }
 
 func tipsSentence(p answer.Pair) string {
@@ -66,41 +67,41 @@ func tipsSentence(p answer.Pair) string {
 	case p.TipsAtCV.Value == 0:
 		return " Which is quicker hangs on what of a time is setup and what is per unit: it may be either."
 	}
-	return fmt.Sprintf(" If the same job done again varies by more than %s, that is no longer a clear difference.", share(p.TipsAtCV.Value))
+	return fmt.Sprintf(" If the same job done again varies by more than %s, that is no longer a clear difference.", words.Share(p.TipsAtCV.Value))
 }
 
 // breakEvenSentence says from how many heads on which way is quicker.
 func breakEvenSentence(p answer.Pair, n int) string {
 	e := p.BreakEven
 	// the one that is quicker where heads are few, and where they are many
-	few, many := quoted(p.B), quoted(p.B)
+	few, many := words.Quoted(p.B), words.Quoted(p.B)
 	if e.Fixed > 0 {
-		few = quoted(p.A)
+		few = words.Quoted(p.A)
 	}
 	if e.PerHead > 0 {
-		many = quoted(p.A)
+		many = words.Quoted(p.A)
 	}
 	switch e.Kind {
 	case answer.Interval:
 		if !e.Heads.Known {
-			return fmt.Sprintf("From %s on %s is quicker; for fewer no clear difference is seen.", heads(e.High.Value), many)
+			return fmt.Sprintf("From %s on %s is quicker; for fewer no clear difference is seen.", words.Heads(e.High.Value), many)
 		}
-		from := fmt.Sprintf("%s is quicker from about %s on", many, heads(e.Heads.Value))
+		from := fmt.Sprintf("%s is quicker from about %s on", many, words.Heads(e.Heads.Value))
 		switch {
 		case e.Low.Value == e.High.Value:
 			return from + "."
 		case e.Low.Value == 0:
-			return fmt.Sprintf("%s (somewhere below %s).", from, heads(e.High.Value))
+			return fmt.Sprintf("%s (somewhere below %s).", from, words.Heads(e.High.Value))
 		}
-		return fmt.Sprintf("%s (somewhere between %s and %s).", from, headsText(e.Low.Value), headsText(e.High.Value))
+		return fmt.Sprintf("%s (somewhere between %s and %s).", from, words.HeadsAlone(e.Low.Value), words.HeadsAlone(e.High.Value))
 	case answer.Outside:
 		if e.Low.Known {
-			return fmt.Sprintf("A clear difference is seen only between %s and %s.", headsText(e.Low.Value), heads(e.High.Value))
+			return fmt.Sprintf("A clear difference is seen only between %s and %s.", words.HeadsAlone(e.Low.Value), words.Heads(e.High.Value))
 		}
 		if p.Clear() && float64(n) > e.High.Value {
-			return fmt.Sprintf("Over all numbers of heads together it is sure for up to %s only: where the two might meet is left open.", heads(e.High.Value))
+			return fmt.Sprintf("Over all numbers of heads together it is sure for up to %s only: where the two might meet is left open.", words.Heads(e.High.Value))
 		}
-		return fmt.Sprintf("For up to %s %s is quicker; for more no clear difference is seen.", heads(e.High.Value), few)
+		return fmt.Sprintf("For up to %s %s is quicker; for more no clear difference is seen.", words.Heads(e.High.Value), few)
 	case answer.Everywhere:
 		return "No number of heads shows a clear difference."
 	case answer.Never:
@@ -114,7 +115,7 @@ func breakEvenSentence(p answer.Pair, n int) string {
 	}
 	switch {
 	case e.Heads.Known:
-		return fmt.Sprintf("As far as can be told, %s is quicker from about %s on.", many, heads(e.Heads.Value))
+		return fmt.Sprintf("As far as can be told, %s is quicker from about %s on.", many, words.Heads(e.Heads.Value))
 	}
 	return "As far as can be told, that holds at every number of heads."
 }

@@ -3,8 +3,9 @@ package report
 import (
 	"testing"
 
-	"github.com/stretchr/testify/assert"
 	"headhours/timing/answer"
+
+	"github.com/stretchr/testify/assert"
 )
 
 // Which of two is quicker, from either side: the words follow the sign.

@@ -8,6 +8,7 @@ import (
 
 	"headhours/timing/answer"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // PlaceAnswer is a season of the whole place, with another plan beside it and how much
@@ -34,7 +35,7 @@ func Place(a PlaceAnswer) Doc {
 	doc := Doc{Title: placeTitle(p), Notes: slices.Clone(p.Notes)}
 	doc.say("lead", placeWords(p)...)
 	if len(p.Gaps) > 0 {
-		doc.say("gaps", fmt.Sprintf("At least: %s %s never timed, so hours are those of the rest and what an hour earns is at most that.", list(p.Gaps), were(p.Gaps)))
+		doc.say("gaps", fmt.Sprintf("At least: %s, so hours are those of the rest and what an hour earns is at most that.", neverTimed(p.Gaps)))
 	}
 	if a.Try != nil {
 		doc.say("try", tryWords(*a.Try, money))
@@ -56,13 +57,13 @@ func Place(a PlaceAnswer) Doc {
 
 func moneyOf(p answer.SeasonPlan) string {
 	if p.Currency != nil {
-		return show(*p.Currency)
+		return words.Show(*p.Currency)
 	}
 	return "money"
 }
 
 func placeTitle(p answer.SeasonPlan) string {
-	title := fmt.Sprintf("The whole place, %s", many(p.Days/7, "week"))
+	title := fmt.Sprintf("The whole place, %s", words.Many(p.Days/7, "week"))
 	if p.Start != nil {
 		title += " from " + *p.Start
 	}
@@ -121,13 +122,13 @@ func earnWords(p answer.SeasonPlan) string {
 	case !p.Revenue.Known:
 		return "What an hour earns is not known: not everything that is sold has a price, or a weight where it is sold by weight."
 	case !p.PerOwnHour.Known:
-		return fmt.Sprintf("%s %s are left over, and no hours of your own.", fixed(p.Margin.Value, 0), money)
+		return fmt.Sprintf("%s %s are left over, and no hours of your own.", words.Fixed(p.Margin.Value, 0), money)
 	}
-	text := fmt.Sprintf("An hour of your own earns %s %s", fixed(p.PerOwnHour.Value, 2), money)
+	text := fmt.Sprintf("An hour of your own earns %s %s", words.Fixed(p.PerOwnHour.Value, 2), money)
 	if p.PerOwnHourLow.Known && p.PerOwnHourLow.Value < p.PerOwnHourHigh.Value {
-		text += fmt.Sprintf(" (somewhere between %s and %s)", fixed(p.PerOwnHourLow.Value, 2), fixed(p.PerOwnHourHigh.Value, 2))
+		text += fmt.Sprintf(" (somewhere between %s and %s)", words.Fixed(p.PerOwnHourLow.Value, 2), words.Fixed(p.PerOwnHourHigh.Value, 2))
 	}
-	return text + fmt.Sprintf(": %s %s are left of %s, after supplies, space, overheads and hired hours.", fixed(p.Margin.Value, 0), money, fixed(p.Revenue.Value, 0))
+	return text + fmt.Sprintf(": %s %s are left of %s, after supplies, space, overheads and hired hours.", words.Fixed(p.Margin.Value, 0), money, words.Fixed(p.Revenue.Value, 0))
 }
 
 func chargeWords(p answer.SeasonPlan) string {
@@ -142,9 +143,9 @@ func chargeWords(p answer.SeasonPlan) string {
 	if len(prices) > 6 {
 		prices = append(prices[:6], fmt.Sprintf("%d more in the table", len(prices)-6))
 	}
-	text := fmt.Sprintf("For %s %s an hour charge%s: %s.", fixed(p.Earn.Value, 2), money, strings.TrimRight(" "+atLeastWords(p.Gaps), " "), strings.Join(prices, "; "))
+	text := fmt.Sprintf("For %s %s an hour charge%s: %s.", words.Fixed(p.Earn.Value, 2), money, strings.TrimRight(" "+atLeastWords(p.Gaps), " "), strings.Join(prices, "; "))
 	if p.PriceFactor.Known {
-		text += fmt.Sprintf(" That is %s times today's prices, all taken together.", fixed(p.PriceFactor.Value, 2))
+		text += fmt.Sprintf(" That is %s times today's prices, all taken together.", words.Fixed(p.PriceFactor.Value, 2))
 	}
 	return text
 }
@@ -160,14 +161,14 @@ func hoursWords(p answer.SeasonPlan) string {
 		}
 	}
 	if over == nil {
-		return fmt.Sprintf("No week takes more than your %s.", numbered(count(p.OwnWeek.Value), "hour"))
+		return fmt.Sprintf("No week takes more than your %s.", words.Numbered(words.Count(p.OwnWeek.Value), "hour"))
 	}
-	own, run := numbered(count(p.OwnWeek.Value), "hour"), "run"
+	own, run := words.Numbered(words.Count(p.OwnWeek.Value), "hour"), "run"
 	if own == "1 hour" {
 		run = "runs"
 	}
 	return fmt.Sprintf("Your %s a week %s out in %s, first in %s: %s are hired, for %s %s.", own, run,
-		many(len(over), "week"), weekName(p, over[0]), duration(p.Hired), fixed(p.HiredCost, 2), moneyOf(p))
+		words.Many(len(over), "week"), weekName(p, over[0]), words.Duration(p.Hired), words.Fixed(p.HiredCost, 2), moneyOf(p))
 }
 
 func spaceWords(p answer.SeasonPlan) string {
@@ -175,10 +176,10 @@ func spaceWords(p answer.SeasonPlan) string {
 	case !p.M2.Known || p.PeakDay == nil:
 		return ""
 	case len(*p.Over) == 0:
-		return fmt.Sprintf("Space is enough: at most %s of %s m² are in use, on %s.", threeDigits(p.PeakM2), count(p.M2.Value), placeDay(p, *p.PeakDay))
+		return fmt.Sprintf("Space is enough: at most %s of %s m² are in use, on %s.", words.Count3(p.PeakM2), words.Count(p.M2.Value), placeDay(p, *p.PeakDay))
 	}
-	return fmt.Sprintf("Space runs out on %s, first on %s: up to %s m² are asked for, and there are %s.", many(len(*p.Over), "day"),
-		placeDay(p, (*p.Over)[0]), apart(p.PeakM2, p.M2.Value), count(p.M2.Value))
+	return fmt.Sprintf("Space runs out on %s, first on %s: up to %s m² are asked for, and there are %s.", words.Many(len(*p.Over), "day"),
+		placeDay(p, (*p.Over)[0]), words.Apart(p.PeakM2, p.M2.Value), words.Count(p.M2.Value))
 }
 
 // changeWords name the change that saves most, of those that nobody would be harmed by.
@@ -192,12 +193,12 @@ func changeWords(p answer.SeasonPlan) string {
 	if best == nil {
 		return ""
 	}
-	text := fmt.Sprintf("First change to make: %s, which would save %s", quoted(best.Name), durationWithin(best.Saved.Value, best.Low, best.High, "in the season"))
+	text := fmt.Sprintf("First change to make: %s, which would save %s", words.Quoted(best.Name), durationWithin(best.Saved.Value, best.Low, best.High, "in the season"))
 	if best.Low.Known && best.Low.Value <= 0 {
 		text += "; that it saves anything is not sure"
 	}
 	if best.Payback.Known {
-		text += fmt.Sprintf("; its outlay is back after %s", many(int(best.Payback.Value+0.5), "day"))
+		text += fmt.Sprintf("; its outlay is back after %s", words.Many(int(best.Payback.Value+0.5), "day"))
 	}
 	return text + "."
 }
@@ -218,7 +219,7 @@ func tryWords(t PlaceTrial, money string) string {
 		if margin < 0 {
 			word, margin = "less", -margin
 		}
-		if left := fixed(margin, 0); left == "0" {
+		if left := words.Fixed(margin, 0); left == "0" {
 			text += ", and leaves as much"
 		} else {
 			text += fmt.Sprintf(", and leaves %s %s %s", left, money, word)
@@ -241,5 +242,5 @@ func fillWords(p answer.SeasonPlan, f answer.Filled) string {
 	if f.Factor.Value == 0 {
 		return fmt.Sprintf("Not even a little fits: what ends it is %s.", at)
 	}
-	return fmt.Sprintf("What fits is %s times the heads of every sowing; what ends it is %s.", apart(f.Factor.Value, 1), at)
+	return fmt.Sprintf("What fits is %s times the heads of every sowing; what ends it is %s.", words.Apart(f.Factor.Value, 1), at)
 }

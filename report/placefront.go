@@ -7,6 +7,7 @@ import (
 	"unicode/utf8"
 
 	"headhours/timing/answer"
+	"headhours/timing/words"
 )
 
 // maxFrontPrices is how many prices stand on the front of a report; of more, it is by how
@@ -28,9 +29,9 @@ func PlaceFront(p *answer.SeasonPlan) []string {
 		if len(p.Gaps) > 0 {
 			atMost = "at most "
 		}
-		text := fmt.Sprintf("An hour of your own earns %s%s %s", atMost, fixed(p.PerOwnHour.Value, 2), moneyOf(*p))
+		text := fmt.Sprintf("An hour of your own earns %s%s %s", atMost, words.Fixed(p.PerOwnHour.Value, 2), moneyOf(*p))
 		if p.PerOwnHourLow.Known && p.PerOwnHourLow.Value < p.PerOwnHourHigh.Value {
-			text += fmt.Sprintf(" (somewhere between %s and %s)", fixed(p.PerOwnHourLow.Value, 2), fixed(p.PerOwnHourHigh.Value, 2))
+			text += fmt.Sprintf(" (somewhere between %s and %s)", words.Fixed(p.PerOwnHourLow.Value, 2), words.Fixed(p.PerOwnHourHigh.Value, 2))
 		}
 		lines = append(lines, text+".")
 	}
@@ -48,9 +49,9 @@ func frontCharge(p answer.SeasonPlan) string {
 	prices := pricesNeeded(p)
 	switch {
 	case len(prices) > 0 && len(prices) <= maxFrontPrices:
-		return fmt.Sprintf("For %s %s an hour charge %s%s.", fixed(p.Earn.Value, 2), moneyOf(p), atLeastWords(p.Gaps), strings.Join(prices, "; "))
+		return fmt.Sprintf("For %s %s an hour charge %s%s.", words.Fixed(p.Earn.Value, 2), moneyOf(p), atLeastWords(p.Gaps), strings.Join(prices, "; "))
 	case p.PriceFactor.Known:
-		return fmt.Sprintf("For %s %s an hour charge %s%s times today's prices, all taken together.", fixed(p.Earn.Value, 2), moneyOf(p), atLeastWords(p.Gaps), fixed(p.PriceFactor.Value, 2))
+		return fmt.Sprintf("For %s %s an hour charge %s%s times today's prices, all taken together.", words.Fixed(p.Earn.Value, 2), moneyOf(p), atLeastWords(p.Gaps), words.Fixed(p.PriceFactor.Value, 2))
 	}
 	return ""
 }
@@ -63,9 +64,9 @@ func pricesNeeded(p answer.SeasonPlan) []string {
 		if !s.PriceNeeded.Known {
 			continue
 		}
-		text := fmt.Sprintf("%s %s %s of %s", fixed(s.PriceNeeded.Value, enough(2, s.PriceNeeded)), moneyOf(p), aUnit(s.Unit), quoted(s.Workflow))
+		text := fmt.Sprintf("%s %s %s of %s", words.Fixed(s.PriceNeeded.Value, enough(2, s.PriceNeeded)), moneyOf(p), aUnit(s.Unit), words.Quoted(s.Workflow))
 		if s.Price.Known {
-			text += fmt.Sprintf(" (now %s)", fixed(s.Price.Value, enough(2, s.Price)))
+			text += fmt.Sprintf(" (now %s)", words.Fixed(s.Price.Value, enough(2, s.Price)))
 		}
 		if !seen[text] {
 			seen[text] = true
@@ -79,11 +80,11 @@ func pricesNeeded(p answer.SeasonPlan) []string {
 // the busiest.
 func steadyWords(p answer.SeasonPlan) string {
 	busiest := p.Weeks[p.Busiest.Week]
-	u := unitFor(busiest.Hours)
+	u := words.UnitFor(busiest.Hours)
 	if !busiest.Low.Known || p.Steady.Value <= 0 {
-		return duration(p.Steady.Value)
+		return words.Duration(p.Steady.Value)
 	}
-	return u.of(p.Steady.Value*u.perHour, decimals((busiest.High.Value-busiest.Low.Value)/2*u.perHour))
+	return u.Of(p.Steady.Value*u.PerHour, words.Decimals((busiest.High.Value-busiest.Low.Value)/2*u.PerHour))
 }
 
 // uncapital is a sentence as it goes on after a colon.

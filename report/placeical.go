@@ -7,8 +7,10 @@ import (
 	"strings"
 	"time"
 
-	ics "github.com/arran4/golang-ical"
 	"headhours/timing/answer"
+	"headhours/timing/words"
+
+	ics "github.com/arran4/golang-ical"
 )
 
 // PlaceICal writes a season of the whole place as iCalendar (RFC 5545): an all-day event
@@ -29,12 +31,12 @@ func PlaceICal(w io.Writer, p answer.SeasonPlan, start time.Time, study string, 
 		event.SetAllDayEndAt(date.AddDate(0, 0, 1))
 		var steps, lines []string
 		for _, j := range d.Tasks {
-			steps = append(steps, show(j.Step))
+			steps = append(steps, words.Show(j.Step))
 			lines = append(lines, jobLine(j))
 		}
 		if week := d.Day / 7; week != before {
 			before = week
-			lines = append([]string{fmt.Sprintf("This week: %s in all.", duration(p.Weeks[week].Hours))}, lines...)
+			lines = append([]string{fmt.Sprintf("This week: %s in all.", words.Duration(p.Weeks[week].Hours))}, lines...)
 		}
 		event.SetSummary(fmt.Sprintf("%s: %s", dayHours(d), strings.Join(steps, ", ")))
 		event.SetDescription(strings.Join(lines, "\n"))
@@ -45,10 +47,10 @@ func PlaceICal(w io.Writer, p answer.SeasonPlan, start time.Time, study string, 
 
 // jobLine is a task of a day in minutes.
 func jobLine(j answer.CalendarJob) string {
-	line := fmt.Sprintf("%s: %s", show(j.Step), count(roundTo(j.Count, 4)))
+	line := fmt.Sprintf("%s: %s", words.Show(j.Step), words.Count(words.Rounded(j.Count, 4)))
 	if !j.Hours.Known {
 		return line + ", never timed"
 	}
 	minutes := j.Hours.Value * 60
-	return line + ", " + inMinutes.of(minutes, plainDecimals(minutes))
+	return line + ", " + words.Numbered(words.Plain(minutes), "minute")
 }

@@ -6,6 +6,7 @@ import (
 
 	"headhours/timing/answer"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // placeDay is a day of a season by its number and date.
@@ -26,7 +27,7 @@ func textOr(s *string) Cell {
 	if s == nil {
 		return Cell{"", nil}
 	}
-	return Cell{show(*s), *s}
+	return Cell{words.Show(*s), *s}
 }
 
 // wholeOr is a whole number that may be missing, and the word for that.
@@ -62,16 +63,16 @@ func sowingsTable(p answer.SeasonPlan, money string) Table {
 	for _, s := range p.Sowings {
 		portion := Cell{"?", s.Share}
 		if s.Share.Known {
-			portion.Text = share(s.Share.Value)
+			portion.Text = words.Share(s.Share.Value)
 		}
 		t.Rows = append(t.Rows, []Cell{
-			{show(s.Workflow), s.Workflow}, textOr(s.Crop), wholeOr(s.EveryDays, "once"),
+			{words.Show(s.Workflow), s.Workflow}, textOr(s.Crop), wholeOr(s.EveryDays, "once"),
 			{fmt.Sprint(s.FirstDay), s.FirstDay}, {fmt.Sprint(s.LastDay), s.LastDay},
 			{fmt.Sprint(s.Grows), s.Grows}, {fmt.Sprint(s.CutShort), s.CutShort},
-			{fixed(s.Cells, 0), s.Cells}, {fixed(s.Heads, 0), s.Heads}, maybe(s.Kg, 1),
-			{fixed(s.Hours, 1), s.Hours}, portion,
-			{show(s.Unit), s.Unit}, maybe(s.Units, 0), maybe(s.Sold, 0), maybe(s.Revenue, 2),
-			{fixed(s.Supplies, 2), s.Supplies}, {fixed(s.Space, 2), s.Space}, maybe(s.PriceNeeded, 2),
+			{words.Fixed(s.Cells, 0), s.Cells}, {words.Fixed(s.Heads, 0), s.Heads}, maybe(s.Kg, 1),
+			{words.Fixed(s.Hours, 1), s.Hours}, portion,
+			{words.Show(s.Unit), s.Unit}, maybe(s.Units, 0), maybe(s.Sold, 0), maybe(s.Revenue, 2),
+			{words.Fixed(s.Supplies, 2), s.Supplies}, {words.Fixed(s.Space, 2), s.Space}, maybe(s.PriceNeeded, 2),
 		})
 	}
 	return t
@@ -93,9 +94,9 @@ func weeksTable(p answer.SeasonPlan, money string) Table {
 	for _, w := range p.Weeks {
 		t.Rows = append(t.Rows, []Cell{
 			{fmt.Sprint(w.Week), w.Week}, textOr(w.Date),
-			{fixed(w.Hours, 2), w.Hours}, maybe(w.Low, 2), maybe(w.High, 2),
-			{fixed(w.Own, 2), w.Own}, {fixed(w.Hired, 2), w.Hired},
-			{fixed(w.Heads, 0), w.Heads}, maybe(w.Kg, 1), maybe(w.Revenue, 2),
+			{words.Fixed(w.Hours, 2), w.Hours}, maybe(w.Low, 2), maybe(w.High, 2),
+			{words.Fixed(w.Own, 2), w.Own}, {words.Fixed(w.Hired, 2), w.Hired},
+			{words.Fixed(w.Heads, 0), w.Heads}, maybe(w.Kg, 1), maybe(w.Revenue, 2),
 		})
 	}
 	return t
@@ -112,10 +113,10 @@ func seasonSteps(p answer.SeasonPlan) Table {
 	for _, s := range p.Steps {
 		portion := Cell{"?", s.Share}
 		if s.Share.Known {
-			portion.Text = share(s.Share.Value)
+			portion.Text = words.Share(s.Share.Value)
 		}
 		t.Rows = append(t.Rows, []Cell{
-			{show(s.Step), s.Step}, {count(roundTo(s.Setups, 6)), s.Setups}, {count(roundTo(s.Count, 6)), s.Count}, maybe(s.Hours, 1), portion,
+			{words.Show(s.Step), s.Step}, {words.Count(words.Rounded(s.Setups, 6)), s.Setups}, {words.Count(words.Rounded(s.Count, 6)), s.Count}, maybe(s.Hours, 1), portion,
 		})
 	}
 	return t
@@ -134,7 +135,7 @@ func seasonChanges(p answer.SeasonPlan) Table {
 		if !c.Payback.Known {
 			back.Text = "-"
 		}
-		t.Rows = append(t.Rows, []Cell{{show(c.Name), c.Name}, maybe(c.Saved, 2), maybe(c.Low, 2), maybe(c.High, 2), back})
+		t.Rows = append(t.Rows, []Cell{{words.Show(c.Name), c.Name}, maybe(c.Saved, 2), maybe(c.Low, 2), maybe(c.High, 2), back})
 	}
 	return t
 }
@@ -153,8 +154,8 @@ func tryTable(a PlaceAnswer, money string) Table {
 		{Head: "m², at most", Key: "space_peak_m2", Right: true},
 	}}
 	row := func(name string, p answer.SeasonPlan) {
-		t.Rows = append(t.Rows, []Cell{{name, name}, {fixed(p.Hours, 1), p.Hours}, {fixed(p.Busiest.Hours, 2), p.Busiest.Hours}, {fixed(p.Hired, 1), p.Hired},
-			{fixed(p.Heads, 0), p.Heads}, maybe(p.Revenue, 0), maybe(p.Margin, 0), maybe(p.PerOwnHour, 2), {fixed(p.PeakM2, 1), p.PeakM2}})
+		t.Rows = append(t.Rows, []Cell{{name, name}, {words.Fixed(p.Hours, 1), p.Hours}, {words.Fixed(p.Busiest.Hours, 2), p.Busiest.Hours}, {words.Fixed(p.Hired, 1), p.Hired},
+			{words.Fixed(p.Heads, 0), p.Heads}, maybe(p.Revenue, 0), maybe(p.Margin, 0), maybe(p.PerOwnHour, 2), {words.Fixed(p.PeakM2, 1), p.PeakM2}})
 	}
 	row("the study's", a.SeasonPlan)
 	row("tried", a.Try.SeasonPlan)

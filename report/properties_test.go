@@ -13,10 +13,12 @@ import (
 	"testing"
 	"unicode/utf8"
 
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 	"headhours/timing/answer"
 	"headhours/timing/study"
+	"headhours/timing/words"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // figures are numbers as answers may hold them, odd ones first.
@@ -269,7 +271,7 @@ func supports(numbers []float64, text string) bool {
 		for _, c := range candidates {
 			for _, scale := range []float64{1, 60, 3600, 100, 0.1, 6} {
 				x := math.Abs(c * scale)
-				if math.Abs(x-want) <= half || roundTo(x, 2) == want || roundTo(x, 3) == want {
+				if math.Abs(x-want) <= half || words.Rounded(x, 2) == want || words.Rounded(x, 3) == want {
 					return true
 				}
 			}

@@ -5,6 +5,7 @@ import (
 
 	"headhours/timing/answer"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // maxQuestioned is in how many of the largest steps something is asked.
@@ -22,7 +23,7 @@ func questionsBlock(in answer.Improvement) string {
 			break
 		}
 		if !s.Hygiene && s.Hours.Known && s.Hours.Value > 0 {
-			lines = append(lines, show(s.Step)+": "+question(s))
+			lines = append(lines, words.Show(s.Step)+": "+question(s))
 		}
 	}
 	if len(lines) == 1 {

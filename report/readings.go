@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"headhours/timing/answer"
+	"headhours/timing/words"
 )
 
 // Readings lays out which further readings would settle an answer: which of two ways is
@@ -27,13 +28,13 @@ func Readings(p answer.Plans) Doc {
 
 func readings(p answer.Plan) Doc {
 	doc := Doc{
-		Title: fmt.Sprintf("%s: readings that would settle the time of %s", show(p.Workflow), many(p.Heads, "head")),
+		Title: fmt.Sprintf("%s: readings that would settle the time of %s", words.Show(p.Workflow), words.Many(p.Heads, "head")),
 		Notes: slices.Clone(p.Notes),
 	}
 	if p.Other != nil {
-		doc.Title = fmt.Sprintf("%s and %s: readings to tell them apart, %s", show(p.Workflow), show(*p.Other), many(p.Heads, "head"))
+		doc.Title = fmt.Sprintf("%s and %s: readings to tell them apart, %s", words.Show(p.Workflow), words.Show(*p.Other), words.Many(p.Heads, "head"))
 		if p.Goal == answer.GoalWithin {
-			doc.Title = fmt.Sprintf("%s and %s: readings that would settle their difference for %s", show(p.Workflow), show(*p.Other), many(p.Heads, "head"))
+			doc.Title = fmt.Sprintf("%s and %s: readings that would settle their difference for %s", words.Show(p.Workflow), words.Show(*p.Other), words.Many(p.Heads, "head"))
 		}
 	}
 	if gaps := gapReadingsSentence(p); gaps != "" {
@@ -62,10 +63,7 @@ func gapReadingsSentence(p answer.Plan) string {
 	if gaps == nil {
 		return ""
 	}
-	what := "what it takes is"
-	if len(gaps) > 1 {
-		what = "what they take is"
-	}
+	what := words.Agree(len(gaps), "what it takes is", "what they take is")
 	return fmt.Sprintf("First, once each: %s. Never timed, so %s not in what follows.", plannedList(gaps), what)
 }
 
@@ -90,21 +88,21 @@ func planSentence(p answer.Plan) string {
 		return fmt.Sprintf("%s. No further reading would narrow that.", answerNow(p))
 	case n < answer.MaxPlanned:
 		return fmt.Sprintf("%s. %s would make that give or take %s, and further ones no better: %s.",
-			answerNow(p), about(n), duration(p.Reached.Value), furtherList(p, rows))
+			answerNow(p), about(n), words.Duration(p.Reached.Value), furtherList(p, rows))
 	}
 	return fmt.Sprintf("%s. Not within %d readings: they would make that give or take %s, if they went where they tell most: %s.",
-		answerNow(p), answer.MaxPlanned, duration(p.Reached.Value), plannedList(rows))
+		answerNow(p), answer.MaxPlanned, words.Duration(p.Reached.Value), plannedList(rows))
 }
 
 // about says how many readings a plan has, which is no more than a guess.
-func about(n int) string { return "About " + many(n, "more reading") }
+func about(n int) string { return "About " + words.Many(n, "more reading") }
 
 // furtherList is the readings of a plan, and in how many further grows they are.
 func furtherList(p answer.Plan, rows []answer.PlannedReadings) string {
 	if p.FurtherGrows == 0 {
 		return plannedList(rows)
 	}
-	return fmt.Sprintf("%s; of these, one of each step in %s", plannedList(rows), many(p.FurtherGrows, "further grow"))
+	return fmt.Sprintf("%s; of these, one of each step in %s", plannedList(rows), words.Many(p.FurtherGrows, "further grow"))
 }
 
 // worthSentence says whether a further grow is worth more than a further reading.
@@ -121,13 +119,13 @@ func worthSentence(p answer.Plan) string {
 // answerNow is the answer as it stands.
 func answerNow(p answer.Plan) string {
 	if p.Other == nil {
-		text := fmt.Sprintf("%s takes %s", quoted(p.Workflow), durationWithin(p.Hours, p.Low, p.High))
+		text := fmt.Sprintf("%s takes %s", words.Quoted(p.Workflow), durationWithin(p.Hours, p.Low, p.High))
 		if !p.Low.Known {
 			text += "; how much that varies is not known yet"
 		}
 		return text
 	}
-	quicker, slower := quoted(p.Workflow), quoted(*p.Other)
+	quicker, slower := words.Quoted(p.Workflow), words.Quoted(*p.Other)
 	less, low, high := p.Hours, p.Low, p.High
 	if less < 0 {
 		quicker, slower = slower, quicker
@@ -135,13 +133,13 @@ func answerNow(p answer.Plan) string {
 	}
 	switch {
 	case !low.Known:
-		return fmt.Sprintf("%s takes %s less than %s; how much that varies is not known yet", quicker, duration(less), slower)
+		return fmt.Sprintf("%s takes %s less than %s; how much that varies is not known yet", quicker, words.Duration(less), slower)
 	case low.Value > 0:
 		return fmt.Sprintf("%s takes less than %s, by %s", quicker, slower, durationWithin(less, low, high))
 	}
-	upMore, upLess := alike(-low.Value, high.Value)
+	upMore, upLess := words.Alike(-low.Value, high.Value)
 	return fmt.Sprintf("%s takes %s less than %s as far as is known, but it may be up to %s less or up to %s more",
-		quicker, duration(less), slower, upLess, upMore)
+		quicker, words.Duration(less), slower, upLess, upMore)
 }
 
 // goalReached is the goal, as what an answer is once it is met.
@@ -149,7 +147,7 @@ func goalReached(p answer.Plan) string {
 	if p.Goal == answer.GoalClear {
 		return "a clear difference"
 	}
-	return fmt.Sprintf("sure to within %s %%", fixed(100*p.Within.Value, plainDecimals(100*p.Within.Value)))
+	return fmt.Sprintf("sure to within %s %%", words.Plain(100*p.Within.Value))
 }
 
 // plannedList is readings by step: "transplant 4 at 12 and 4 at 48; harvest 2 at 48".
@@ -160,22 +158,17 @@ func plannedList(rows []answer.PlannedReadings) string {
 		if counts[r.Step] == nil {
 			steps = append(steps, r.Step)
 		}
-		text := fmt.Sprintf("%d at %s", r.Readings, count(r.Count))
+		text := fmt.Sprintf("%d at %s", r.Readings, words.Count(r.Count))
 		switch {
 		case r.Count == 0:
 			text = fmt.Sprintf("%d of its setup alone", r.Readings)
 		case r.Gap:
-			text = "at " + count(r.Count)
+			text = "at " + words.Count(r.Count)
 		}
 		counts[r.Step] = append(counts[r.Step], text)
 	}
 	for i, step := range steps {
-		parts := counts[step]
-		steps[i] = show(step) + " " + strings.Join(parts[:len(parts)-1], ", ")
-		if len(parts) > 1 {
-			steps[i] += " and "
-		}
-		steps[i] += parts[len(parts)-1]
+		steps[i] = words.Show(step) + " " + words.And(counts[step])
 	}
 	return strings.Join(steps, "; ")
 }
@@ -189,7 +182,7 @@ func plannedTable(p answer.Plan) Table {
 	}}
 	for _, r := range p.Readings {
 		t.Rows = append(t.Rows, []Cell{
-			{show(r.Step), r.Step}, {count(r.Count), r.Count}, {count(r.Setups), r.Setups}, {fmt.Sprint(r.Readings), r.Readings},
+			{words.Show(r.Step), r.Step}, {words.Count(r.Count), r.Count}, {words.Count(r.Setups), r.Setups}, {fmt.Sprint(r.Readings), r.Readings},
 		})
 	}
 	return t
@@ -197,7 +190,7 @@ func plannedTable(p answer.Plan) Table {
 
 // needsTable says what each step by itself would need, as handbooks ask it.
 func needsTable(steps []answer.StepNeed) Table {
-	within := fixed(100*steps[0].Share, plainDecimals(100*steps[0].Share))
+	within := words.Plain(100 * steps[0].Share)
 	t := Table{Title: fmt.Sprintf("Each step by itself: readings in all for ± %s %%, and as handbooks count", within), Columns: []Column{
 		{Head: "step", Key: "step"},
 		{Head: "readings so far", Key: "readings", Right: true},
@@ -213,7 +206,7 @@ func needsTable(steps []answer.StepNeed) Table {
 			byT = Cell{fmt.Sprint(*s.ByT), *s.ByT}
 		}
 		t.Rows = append(t.Rows, []Cell{
-			{show(s.Step), s.Step}, {fmt.Sprint(s.Readings), s.Readings}, {share(s.CV), s.CV},
+			{words.Show(s.Step), s.Step}, {fmt.Sprint(s.Readings), s.Readings}, {words.Share(s.CV), s.CV},
 			byT, {fmt.Sprint(s.Handbook), s.Handbook}, {yes(s.Assumed), s.Assumed}, {within + " %", s.Share},
 		})
 	}

@@ -13,6 +13,7 @@ import (
 	"unicode/utf8"
 
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // Formats lists the formats an answer can be written in.
@@ -69,7 +70,7 @@ func writeJSON(w io.Writer, value any) error {
 }
 
 // hiddenInJSON leaves out the ends of lines, which stand between strings.
-func hiddenInJSON(r rune) bool { return r != '\n' && study.Hidden(r) }
+func hiddenInJSON(r rune) bool { return r != '\n' && words.Hidden(r) }
 
 // writeCSV writes the first table, since a spreadsheet reads one a file; see
 // Doc.TableIDs for the others.
@@ -105,7 +106,7 @@ func writeCSV(w io.Writer, doc Doc) error {
 // JSON has all of them. Whole numbers stay whole.
 func knownDigits(x float64) string {
 	if x != math.Trunc(x) {
-		x = roundTo(x, 6)
+		x = words.Rounded(x, 6)
 	}
 	return strconv.FormatFloat(x, 'f', -1, 64)
 }
@@ -127,7 +128,7 @@ func plain(value any) string {
 	case []string:
 		return plain(strings.Join(v, "; "))
 	case string:
-		v = study.ShowCell(v)
+		v = words.ShowCell(v)
 		if strings.HasPrefix(strings.TrimLeft(v, " "), "=") || strings.ContainsAny(v[:min(1, len(v))], "+-@\t") {
 			return "'" + v
 		}

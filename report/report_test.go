@@ -14,6 +14,7 @@ import (
 
 	"headhours/timing/answer"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 func TestDurationWithin(t *testing.T) {
@@ -39,12 +40,12 @@ func TestDurationWithin(t *testing.T) {
 }
 
 func TestWords(t *testing.T) {
-	assert.Equal(t, "a, b and c", list([]string{"a", "b", "c"}))
-	assert.Equal(t, "1 head", heads(1.2))
-	assert.Equal(t, "140 heads", heads(142.9))
-	assert.Equal(t, "0", fixed(-0.004, 2)[:1])
-	assert.Equal(t, "48", count(48.000000000001))
-	assert.Equal(t, "0.5", count(0.5))
+	assert.Equal(t, "a, b and c", words.Names([]string{"a", "b", "c"}))
+	assert.Equal(t, "1 head", words.Heads(1.2))
+	assert.Equal(t, "140 heads", words.Heads(142.9))
+	assert.Equal(t, "0", words.Fixed(-0.004, 2)[:1])
+	assert.Equal(t, "48", words.Count(48.000000000001))
+	assert.Equal(t, "0.5", words.Count(0.5))
 }
 
 // Control characters, terminal escapes and marks that turn text round are shown
@@ -59,7 +60,7 @@ func TestNamesAreShownHarmless(t *testing.T) {
 		"\u2066x\u2069":   `\u2066x\u2069`,
 		"\x00":            `\x00`,
 	} {
-		assert.Equal(t, want, show(name))
+		assert.Equal(t, want, words.Show(name))
 	}
 }
 
@@ -231,6 +232,6 @@ func TestUnitsInWords(t *testing.T) {
 func TestNumbersApart(t *testing.T) {
 	t.Parallel()
 	for want, c := range map[string][2]float64{"14": {14, 14}, "15.2": {15.23, 14}, "14.04": {14.036, 14}, "0.998": {0.998, 1}, "3.63": {3.6281, 1}} {
-		assert.Equal(t, want, apart(c[0], c[1]))
+		assert.Equal(t, want, words.Apart(c[0], c[1]))
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"headhours/timing/answer"
+	"headhours/timing/words"
 )
 
 // Scale lays out hours against heads.
@@ -30,13 +31,13 @@ func Scale(s answer.Scale) Doc {
 				beyond = "beyond"
 			}
 			t.Rows = append(t.Rows, []Cell{
-				{show(line.Workflow), line.Workflow},
+				{words.Show(line.Workflow), line.Workflow},
 				{fmt.Sprint(p.Heads), p.Heads},
-				{atLeast(line.Gaps, fixed(p.Hours, hourDecimals(p.Hours))), p.Hours},
+				{atLeast(line.Gaps, words.Fixed(p.Hours, hourDecimals(p.Hours))), p.Hours},
 				maybe(p.Low, hourDecimals(p.Hours)), maybe(p.High, hourDecimals(p.Hours)),
-				{atLeast(line.Gaps, fixed(p.MinutesPerHead, 2)), p.MinutesPerHead},
+				{atLeast(line.Gaps, words.Fixed(p.MinutesPerHead, 2)), p.MinutesPerHead},
 				{beyond, p.Extrapolated},
-				{list(line.Gaps), line.Gaps},
+				{words.Names(line.Gaps), line.Gaps},
 			})
 		}
 	}
@@ -65,18 +66,18 @@ func scaleSentence(line answer.ScaleLine) string {
 		if p.Heads == 1 {
 			takes = "takes"
 		}
-		return fmt.Sprintf("%s %s %s", many(p.Heads, "head"), takes, durationWithin(p.Hours, p.Low, p.High))
+		return fmt.Sprintf("%s %s %s", words.Many(p.Heads, "head"), takes, durationWithin(p.Hours, p.Low, p.High))
 	}
 	first, last := line.Points[0], line.Points[len(line.Points)-1]
 	if last.Hours == 0 {
-		return fmt.Sprintf("%s: nothing that it needs was timed or judged yet.", quoted(line.Workflow))
+		return fmt.Sprintf("%s: nothing that it needs was timed or judged yet.", words.Quoted(line.Workflow))
 	}
-	text := fmt.Sprintf("%s: %s", quoted(line.Workflow), say(first))
+	text := fmt.Sprintf("%s: %s", words.Quoted(line.Workflow), say(first))
 	if first.Heads != last.Heads {
 		text += "; " + say(last)
 	}
 	if len(line.Gaps) > 0 {
-		text += fmt.Sprintf("; at least, since %s %s never timed", list(line.Gaps), were(line.Gaps))
+		text += fmt.Sprintf("; at least, since %s", neverTimed(line.Gaps))
 	}
 	return text + "."
 }

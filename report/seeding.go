@@ -8,16 +8,17 @@ import (
 	"headhours/timing/answer"
 	"headhours/timing/crop"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // Seeding lays out seeds per cell and cells to sow.
 func Seeding(s answer.Seeding) Doc {
 	doc := Doc{
-		Title: fmt.Sprintf("%s: seeds per cell for %s", show(s.Workflow), many(s.Heads, "head")),
+		Title: fmt.Sprintf("%s: seeds per cell for %s", words.Show(s.Workflow), words.Many(s.Heads, "head")),
 		Notes: slices.Clone(s.Notes),
 	}
 	if s.Bought {
-		doc.Title = fmt.Sprintf("%s: young plants to buy for %s", show(s.Workflow), many(s.Heads, "head"))
+		doc.Title = fmt.Sprintf("%s: young plants to buy for %s", words.Show(s.Workflow), words.Many(s.Heads, "head"))
 		doc.say("seeds", boughtSentence(s))
 	} else {
 		doc.say("seeds", bestSeedsSentence(s), cellsSentence(s))
@@ -32,9 +33,9 @@ func Seeding(s answer.Seeding) Doc {
 	}
 	switch {
 	case untimed(s):
-		doc.say("gaps", fmt.Sprintf("Never timed and not judged: %s.", list(s.Gaps)))
+		doc.say("gaps", fmt.Sprintf("Never timed and not judged: %s.", words.Names(s.Gaps)))
 	case len(s.Gaps) > 0:
-		doc.say("gaps", fmt.Sprintf("At least: %s not counted.", list(s.Gaps)))
+		doc.say("gaps", fmt.Sprintf("At least: %s not counted.", words.Names(s.Gaps)))
 	}
 	if s.Bought {
 		doc.Notes = append(doc.Notes, "plants are taken to be lost independently of each other; a bad batch is worse")
@@ -42,7 +43,7 @@ func Seeding(s answer.Seeding) Doc {
 	}
 	doc.Notes = append(doc.Notes, "seeds are taken to come up independently of each other; a bad lot or a hot tray is worse")
 	if s.Tested.Of > 0 {
-		doc.Notes = append(doc.Notes, fmt.Sprintf("cells to sow allow for what a germination test of %d seeds leaves open", s.Tested.Of))
+		doc.Notes = append(doc.Notes, fmt.Sprintf("cells to sow allow for what a germination test of %s leaves open", words.Many(s.Tested.Of, "seed")))
 	}
 	return doc
 }
@@ -53,8 +54,8 @@ func boughtSentence(s answer.Seeding) string {
 	if best.CellsAssured == nil {
 		return fmt.Sprintf("No number of plants up to %d gives that many heads with such assurance.", crop.MaxCells)
 	}
-	return fmt.Sprintf("Buy %s to harvest at least %s %s times in a hundred; on average %s would do.", many(*best.CellsAssured, "young plant"),
-		many(s.Heads, "head"), fixed(100*s.Assurance, plainDecimals(100*s.Assurance)), count(roundTo(best.CellsExpected, 4)))
+	return fmt.Sprintf("Buy %s to harvest at least %s %s times in a hundred; on average %s would do.", words.Many(*best.CellsAssured, "young plant"),
+		words.Many(s.Heads, "head"), words.Plain(100*s.Assurance), words.Count(words.Rounded(best.CellsExpected, 4)))
 }
 
 func bestOf(s answer.Seeding) answer.SeedingChoice {
@@ -83,9 +84,9 @@ func bestSeedsSentence(s answer.Seeding) string {
 	}
 	what := fmt.Sprintf("quickest%s%s minutes a head", at, shortMinutes(best))
 	if s.ByCost {
-		what = fmt.Sprintf("cheapest%s%s a head and %s minutes", at, inMoney(fixed(best.CostPerHead.Value, enough(3, best.CostPerHead)), s.Currency), shortMinutes(best))
+		what = fmt.Sprintf("cheapest%s%s a head and %s minutes", at, inMoney(words.Fixed(best.CostPerHead.Value, enough(3, best.CostPerHead)), s.Currency), shortMinutes(best))
 	}
-	text := fmt.Sprintf("%s a cell is %s, with %s of seeds coming up.", capital(many(best.SeedsPerCell, "seed")), what, share(s.Germination))
+	text := fmt.Sprintf("%s a cell is %s, with %s of seeds coming up.", capital(words.Many(best.SeedsPerCell, "seed")), what, words.Share(s.Germination))
 	if s.NoThinning {
 		text += " Thinning, which is not counted, would make the others dearer still."
 	}
@@ -107,15 +108,15 @@ func noThinningSentence(s answer.Seeding) string {
 	takes := fmt.Sprintf("takes %s%s minutes a head", least, shortMinutes(one))
 	if s.ByCost {
 		what = "cheapest"
-		takes = fmt.Sprintf("costs %s%s a head and %s minutes", least, inMoney(fixed(one.CostPerHead.Value, enough(3, one.CostPerHead)), s.Currency), shortMinutes(one))
+		takes = fmt.Sprintf("costs %s%s a head and %s minutes", least, inMoney(words.Fixed(one.CostPerHead.Value, enough(3, one.CostPerHead)), s.Currency), shortMinutes(one))
 	}
 	return fmt.Sprintf("How many seeds a cell are %s cannot be told: two and more call for thinning, which no task of this way does. One seed a cell %s, with %s of seeds coming up.",
-		what, takes, share(s.Germination))
+		what, takes, words.Share(s.Germination))
 }
 
 // shortMinutes are the minutes of a head in a choice, with enough digits.
 func shortMinutes(c answer.SeedingChoice) string {
-	return fixed(c.MinutesPerHead, visible(2, study.Known(c.MinutesPerHead)))
+	return words.Fixed(c.MinutesPerHead, visible(2, study.Known(c.MinutesPerHead)))
 }
 
 func seedsList(ks []int) string {
@@ -123,7 +124,7 @@ func seedsList(ks []int) string {
 	for i, k := range ks {
 		names[i] = fmt.Sprint(k)
 	}
-	return alternatives(names)
+	return words.Or(names)
 }
 
 func cellsSentence(s answer.Seeding) string {
@@ -135,12 +136,12 @@ func cellsSentence(s answer.Seeding) string {
 	if best.CellsAssured == nil {
 		return fmt.Sprintf("No number of cells up to %d gives that many heads with such assurance.", crop.MaxCells)
 	}
-	sow := fmt.Sprintf("Sow %s of it", many(*best.CellsAssured, "cell"))
+	sow := fmt.Sprintf("Sow %s of it", words.Many(*best.CellsAssured, "cell"))
 	if unsure {
-		sow = fmt.Sprintf("With %s a cell, sow %s", many(best.SeedsPerCell, "seed"), many(*best.CellsAssured, "cell"))
+		sow = fmt.Sprintf("With %s a cell, sow %s", words.Many(best.SeedsPerCell, "seed"), words.Many(*best.CellsAssured, "cell"))
 	}
 	return fmt.Sprintf("%s to harvest at least %s %s times in a hundred; on average %s would do.",
-		sow, many(s.Heads, "head"), fixed(100*s.Assurance, plainDecimals(100*s.Assurance)), numbered(count(best.CellsExpected), "cell"))
+		sow, words.Many(s.Heads, "head"), words.Plain(100*s.Assurance), words.Numbered(words.Count(best.CellsExpected), "cell"))
 }
 
 func resownSentence(s answer.Seeding) string {
@@ -148,9 +149,9 @@ func resownSentence(s answer.Seeding) string {
 	if len(s.Gaps) > 0 {
 		takes += "at least "
 	}
-	text := fmt.Sprintf("One seed a cell with empty cells sown once more (%s) %s%s minutes a head", show(s.ResowStep), takes, fixed(s.Resown.MinutesPerHead, 2))
+	text := fmt.Sprintf("One seed a cell with empty cells sown once more (%s) %s%s minutes a head", words.Show(s.ResowStep), takes, words.Fixed(s.Resown.MinutesPerHead, 2))
 	if s.Resown.CostPerHead.Known {
-		text += fmt.Sprintf(" and costs %s", inMoney(fixed(s.Resown.CostPerHead.Value, 3), s.Currency))
+		text += fmt.Sprintf(" and costs %s", inMoney(words.Fixed(s.Resown.CostPerHead.Value, 3), s.Currency))
 	}
 	return text + "; those plants are some days younger."
 }
@@ -190,9 +191,9 @@ func seedingTable(s answer.Seeding) Table {
 		}
 		t.Rows = append(t.Rows, []Cell{
 			{fmt.Sprint(c.SeedsPerCell), c.SeedsPerCell},
-			{fixed(100*c.EmptyShare, 1) + " %", c.EmptyShare},
-			{fixed(c.SurplusPerCell, 2), c.SurplusPerCell},
-			{fixed(c.CellsExpected, 1), c.CellsExpected}, assured,
+			{words.Fixed(100*c.EmptyShare, 1) + " %", c.EmptyShare},
+			{words.Fixed(c.SurplusPerCell, 2), c.SurplusPerCell},
+			{words.Fixed(c.CellsExpected, 1), c.CellsExpected}, assured,
 			maybe(minutes, d.minutes), rangeCell(c.MinutesLow, c.MinutesHigh, d.minutes), full(c.MinutesHigh),
 			maybe(c.CostPerHead, d.cost), rangeCell(c.CostLow, c.CostHigh, d.costRange), full(c.CostHigh),
 			{mark, c.Best},
@@ -230,7 +231,7 @@ func plantsTable(s answer.Seeding) Table {
 		assured = fmt.Sprint(*c.CellsAssured)
 	}
 	t.Rows = [][]Cell{{
-		{Text: fixed(c.CellsExpected, 1)}, {Text: assured},
+		{Text: words.Fixed(c.CellsExpected, 1)}, {Text: assured},
 		maybe(minutes, d.minutes), rangeCell(c.MinutesLow, c.MinutesHigh, d.minutes), maybe(c.CostPerHead, d.cost), rangeCell(c.CostLow, c.CostHigh, d.costRange),
 	}}
 	return t
@@ -240,5 +241,5 @@ func rangeCell(low, high study.Maybe, decimals int) Cell {
 	if !low.Known {
 		return Cell{"", low}
 	}
-	return Cell{fixed(low.Value, decimals) + "–" + fixed(high.Value, decimals), low}
+	return Cell{words.Fixed(low.Value, decimals) + "–" + words.Fixed(high.Value, decimals), low}
 }

@@ -3,9 +3,10 @@ package report
 import (
 	"testing"
 
-	"github.com/stretchr/testify/assert"
 	"headhours/timing/answer"
 	"headhours/timing/crop"
+
+	"github.com/stretchr/testify/assert"
 )
 
 // How many seeds a cell are best, and how sure that is.

@@ -8,6 +8,7 @@ import (
 	"headhours/timing/answer"
 	"headhours/timing/crop"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // settings are what the answers rest on of the study's figures, as a person
@@ -18,22 +19,22 @@ func settings(m *answer.Models, a WholeOptions) []Setting {
 		s.Workflows = slices.DeleteFunc(slices.Clone(s.Workflows), func(w study.Workflow) bool { return !slices.Contains(a.Workflows, w.Name) })
 	}
 	list := []Setting{
-		{"study", show(s.Name)},
+		{"study", words.Show(s.Name)},
 		{"heads a grow", fmt.Sprint(a.Heads)},
-		{"confidence of intervals", fmt.Sprintf("%.4g %%", 100*m.Confidence)},
-		{"allowance for rest and personal needs", fmt.Sprintf("%.3g %%", 100*s.Allowance)},
-		{assuranceOf(s), fmt.Sprintf("%.4g %%", 100*a.Assurance)},
+		{"confidence of intervals", words.Percent(m.Confidence, 4)},
+		{"allowance for rest and personal needs", words.Percent(s.Allowance, 3)},
+		{assuranceOf(s), words.Percent(a.Assurance, 4)},
 	}
 	list = slices.Insert(list, 4, comesUp(s)...)
-	price := func(x float64) string { return inMoney(money(x), s.Currency) }
+	price := func(x float64) string { return inMoney(words.Price(x), s.Currency) }
 	add := func(name, format string, args ...any) {
 		list = append(list, Setting{name, fmt.Sprintf(format, args...)})
 	}
 	switch {
 	case a.Schedule.Every != nil && *a.Schedule.Every > 0:
-		add("a new grow", "%s (instead of the study's)", every(*a.Schedule.Every))
+		add("a new grow", "%s (instead of the study's)", words.EveryDays(*a.Schedule.Every))
 	case a.Schedule.Every == nil && s.SowEveryDays > 0:
-		add("a new grow", "%s", every(s.SowEveryDays))
+		add("a new grow", "%s", words.EveryDays(s.SowEveryDays))
 	}
 	if rest := a.Schedule.Rest; !rest.Start.IsZero() {
 		add("first sowing", "%s", rest.Start.Format("Monday 2006-01-02"))
@@ -46,10 +47,10 @@ func settings(m *answer.Models, a WholeOptions) []Setting {
 		}
 	}
 	if l := s.Labour; l != nil {
-		add("wage", "%s an hour, and %.3g %% on top", price(l.Wage), 100*l.OnCost)
+		add("wage", "%s an hour, and %s on top", price(l.Wage), words.Percent(l.OnCost, 3))
 	}
 	if l := s.Labour; l != nil && l.OwnHours.Known {
-		add("own hours a week", "%s; what goes beyond is hired", count(l.OwnHours.Value))
+		add("own hours a week", "%s; what goes beyond is hired", words.Count(l.OwnHours.Value))
 	}
 	if s.PricePerHead.Known {
 		add("price of a head", "%s", price(s.PricePerHead.Value))
@@ -59,14 +60,14 @@ func settings(m *answer.Models, a WholeOptions) []Setting {
 	}
 	for _, w := range s.Workflows {
 		if w.Sale != nil {
-			add("sold of "+show(w.Name), "%s", saleWords(*w.Sale, s.Currency))
+			add("sold of "+words.Show(w.Name), "%s", saleWords(*w.Sale, s.Currency))
 		}
 	}
 	for _, o := range s.Overheads {
-		add(show(o.Name), "%s a year", price(o.PerYear))
+		add(words.Show(o.Name), "%s a year", price(o.PerYear))
 	}
 	if s.SpaceM2.Known {
-		add("space there is", "%s m²", count(s.SpaceM2.Value))
+		add("space there is", "%s m²", words.Count(s.SpaceM2.Value))
 	}
 	if s.SpacePrice.Known {
 		add("price of space", "%s a square metre and day", price(s.SpacePrice.Value))
@@ -99,7 +100,7 @@ func comesUp(s study.Study) []Setting {
 	for _, w := range s.Workflows {
 		leaves = leaves || w.LeavesGermination()
 		if w.Germination != nil {
-			list = append(list, Setting{"seeds that come up, " + show(w.Name), germination(*w.Germination)})
+			list = append(list, Setting{"seeds that come up, " + words.Show(w.Name), germination(*w.Germination)})
 		}
 	}
 	if leaves || len(s.Workflows) == 0 {
@@ -109,7 +110,7 @@ func comesUp(s study.Study) []Setting {
 }
 
 func germination(g crop.Germination) string {
-	text := fmt.Sprintf("%.3g %%", 100*g.Share)
+	text := words.Percent(g.Share, 3)
 	if g.Of > 0 {
 		text += fmt.Sprintf(" (%d of %d)", g.CameUp, g.Of)
 	}
@@ -118,33 +119,23 @@ func germination(g crop.Germination) string {
 
 // saleWords are how a harvest is sold.
 func saleWords(s study.Sale, currency string) string {
-	text := "by the " + show(s.Unit)
+	text := "by the " + words.Show(s.Unit)
 	switch {
 	case s.Kg > 0:
-		text += fmt.Sprintf(" of %s kg", count(s.Kg))
+		text += fmt.Sprintf(" of %s kg", words.Count(s.Kg))
 	case s.Heads != 1:
-		text += fmt.Sprintf(" of %s heads", count(s.Heads))
+		text += fmt.Sprintf(" of %s heads", words.Count(s.Heads))
 	}
 	if s.Price.Known {
-		text += fmt.Sprintf(", %s each", inMoney(money(s.Price.Value), currency))
+		text += fmt.Sprintf(", %s each", inMoney(words.Price(s.Price.Value), currency))
 	}
 	if s.Share != 1 {
-		text += fmt.Sprintf(", %.3g %% of it", 100*s.Share)
+		text += fmt.Sprintf(", %s of it", words.Percent(s.Share, 3))
 	}
 	return text
 }
 
 // inMoney is an amount with its currency, where the study names one.
 func inMoney(amount, currency string) string {
-	return strings.TrimSuffix(amount+" "+show(currency), " ")
-}
-
-// money is a price as it was written: two decimals, more where it has more, and something
-// of one that is small.
-func money(x float64) string {
-	text := fixed(x, visible(4, study.Known(x)))
-	for strings.HasSuffix(text, "0") && len(text)-strings.IndexByte(text, '.') > 3 {
-		text = strings.TrimSuffix(text, "0")
-	}
-	return text
+	return strings.TrimSuffix(amount+" "+words.Show(currency), " ")
 }

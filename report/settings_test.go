@@ -4,10 +4,11 @@ import (
 	"testing"
 	"time"
 
-	"github.com/stretchr/testify/assert"
 	"headhours/timing/answer"
 	"headhours/timing/crop"
 	"headhours/timing/study"
+
+	"github.com/stretchr/testify/assert"
 )
 
 // Each figure of a study that answers rest on stands among the settings, in its unit, and

@@ -4,16 +4,16 @@ import (
 	"fmt"
 
 	"headhours/timing/answer"
-	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // HoursTable is the hours of each way, a line each that a phone has room for.
 func HoursTable(c answer.Comparison) Table {
-	t := Table{Title: fmt.Sprintf("Hours of one grow of %s", many(c.Heads, "head")), For: People, Columns: []Column{
+	t := Table{Title: fmt.Sprintf("Hours of one grow of %s", words.Many(c.Heads, "head")), For: People, Columns: []Column{
 		{Head: "way"}, {Head: "hours (range)", Right: true},
 	}}
 	for _, h := range c.Workflows {
-		t.Rows = append(t.Rows, []Cell{{Text: show(h.Workflow)}, {Text: atLeast(h.Gaps, fixed(h.Hours, 2)+" h"+between(h.Low, h.High, 2))}})
+		t.Rows = append(t.Rows, []Cell{{Text: words.Show(h.Workflow)}, {Text: atLeast(h.Gaps, words.Fixed(h.Hours, 2)+" h"+between(h.Low, h.High, 2))}})
 	}
 	return t
 }
@@ -26,8 +26,8 @@ func NextTable(c answer.Comparison) Table {
 	perHead := 60 / float64(c.Heads)
 	for _, h := range c.Workflows {
 		t.Rows = append(t.Rows, []Cell{
-			{Text: show(h.Workflow)}, {Text: dashed(h.NextLow, h.NextHigh, 2)},
-			{Text: atLeast(h.Gaps, fixed(h.MinutesPerHead, 2)+between(h.Low.Times(perHead), h.High.Times(perHead), 2))},
+			{Text: words.Show(h.Workflow)}, {Text: dashed(h.NextLow, h.NextHigh, 2)},
+			{Text: atLeast(h.Gaps, words.Fixed(h.MinutesPerHead, 2)+between(h.Low.Times(perHead), h.High.Times(perHead), 2))},
 		})
 	}
 	return t
@@ -37,7 +37,7 @@ func NextTable(c answer.Comparison) Table {
 func CostTable(c answer.Costs) Table {
 	money := "money"
 	if c.Currency != nil {
-		money = show(*c.Currency)
+		money = words.Show(*c.Currency)
 	}
 	t := Table{Title: "A head, in " + money + ", with ranges", For: People, Columns: []Column{
 		{Head: "way"}, {Head: "costs", Right: true}, {Head: "leaves", Right: true}, {Head: "an hour returns", Right: true},
@@ -48,39 +48,19 @@ func CostTable(c answer.Costs) Table {
 	}
 	for _, w := range c.Workflows {
 		row := make([]Cell, len(t.Columns))
-		row[0].Text = show(w.Workflow)
+		row[0].Text = words.Show(w.Workflow)
 		if w.PerHead.Known {
-			row[1].Text = atLeast(w.Gaps, fixed(w.PerHead.Value, d)+between(w.PerHeadLow, w.PerHeadHigh, d))
+			row[1].Text = atLeast(w.Gaps, words.Fixed(w.PerHead.Value, d)+between(w.PerHeadLow, w.PerHeadHigh, d))
 		}
 		if w.LeftPerHead.Known {
-			row[2].Text = atMost(w.Gaps, fixed(w.LeftPerHead.Value, d)+between(w.LeftPerHeadLow, w.LeftPerHeadHigh, d))
+			row[2].Text = atMost(w.Gaps, words.Fixed(w.LeftPerHead.Value, d)+between(w.LeftPerHeadLow, w.LeftPerHeadHigh, d))
 		}
 		if w.ReturnPerHour.Known {
-			row[3].Text = atMost(w.Gaps, fixed(w.ReturnPerHour.Value, 2))
+			row[3].Text = atMost(w.Gaps, words.Fixed(w.ReturnPerHour.Value, 2))
 		}
 		t.Rows = append(t.Rows, row)
 	}
 	return t
-}
-
-// between is a range behind a figure, "" where none is known.
-func between(low, high study.Maybe, decimals int) string {
-	if !low.Known || low.Value == high.Value {
-		return ""
-	}
-	return " (" + dashed(low, high, decimals) + ")"
-}
-
-// dashed is a range, "?" where it is not known. Where it begins below zero its ends are
-// parted by a word.
-func dashed(low, high study.Maybe, decimals int) string {
-	switch {
-	case !low.Known:
-		return "?"
-	case low.Value < 0:
-		return fixed(low.Value, decimals) + " to " + fixed(high.Value, decimals)
-	}
-	return fixed(low.Value, decimals) + "–" + fixed(high.Value, decimals)
 }
 
 // atMost marks what is left where a step lacks.

@@ -2,11 +2,11 @@ package report
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"headhours/timing/answer"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // harvestWords is what a grow gives beside heads: "42 bags to sell, 6.6 kg"; "" where
@@ -17,7 +17,7 @@ func harvestWords(h answer.Harvest, times float64) string {
 		parts = append(parts, unitsOf(h.Sold.Value*times, h.Unit)+" to sell")
 	}
 	if h.Weighs && h.Kg.Known {
-		parts = append(parts, threeDigits(h.Kg.Value*times)+" kg")
+		parts = append(parts, words.Count3(h.Kg.Value*times)+" kg")
 	}
 	return strings.Join(parts, ", ")
 }
@@ -25,51 +25,27 @@ func harvestWords(h answer.Harvest, times float64) string {
 // unitsOf is so many of what is sold, to three digits: "1 bag", "42.1 bags". A unit that
 // is no word of its own, such as "250 g", is counted with a sign.
 func unitsOf(n float64, unit string) string {
-	text := threeDigits(n)
-	switch {
-	case !plainWord(unit):
-		return text + " × " + show(unit)
-	case text == "1" || slices.Contains(measures, unit):
-		return text + " " + show(unit)
+	text := words.Count3(n)
+	if !words.IsWord(unit) {
+		return text + " × " + words.Show(unit)
 	}
-	return text + " " + plural(show(unit))
-}
-
-// measures are units of weight, which have no plural.
-var measures = []string{"g", "kg", "lb", "oz"}
-
-// plainWord says that a unit ends in a letter of English, and so takes a plural.
-func plainWord(unit string) bool {
-	return unit != "" && !strings.ContainsAny(unit, "0123456789") && strings.ContainsAny(unit[len(unit)-1:], "abcdefghijklmnopqrstuvwxyz")
+	return words.Numbered(text, words.Show(unit))
 }
 
 // aUnit is one of what is sold: "a bag", "an armful", "a unit of 250 g".
 func aUnit(unit string) string {
 	switch {
-	case !plainWord(unit):
-		return "a unit of " + show(unit)
+	case !words.IsWord(unit):
+		return "a unit of " + words.Show(unit)
 	case strings.ContainsAny(unit[:1], "aeioAEIO"):
-		return "an " + show(unit)
+		return "an " + words.Show(unit)
 	}
-	return "a " + show(unit)
-}
-
-// plural is an English noun in the plural: "bags", "boxes", "punnets", "bunches".
-func plural(word string) string {
-	for _, end := range []string{"s", "x", "z", "ch", "sh"} {
-		if strings.HasSuffix(word, end) {
-			return word + "es"
-		}
-	}
-	if stem, found := strings.CutSuffix(word, "y"); found && !strings.HasSuffix(stem, "a") && !strings.HasSuffix(stem, "e") && !strings.HasSuffix(stem, "o") {
-		return stem + "ies"
-	}
-	return word + "s"
+	return "a " + words.Show(unit)
 }
 
 // soldLine says what a grow gives that is sold, and the minutes of a unit.
 func soldLine(h answer.Hours) string {
-	text := fmt.Sprintf("%s gives ", quoted(h.Workflow))
+	text := fmt.Sprintf("%s gives ", words.Quoted(h.Workflow))
 	what := harvestWords(h.Gives, 1)
 	switch {
 	case what == "" && !h.Gives.ByHead:
@@ -137,13 +113,13 @@ func aUnitSentence(p answer.Pair) string {
 	unit := aUnit(p.AUnit.Unit)
 	switch {
 	case len(p.Gaps) > 0:
-		return fmt.Sprintf("For which of %s and %s %s is quicker cannot be told: they differ in %s, never timed.", quoted(p.A), quoted(p.B), unit, list(p.Gaps))
+		return fmt.Sprintf("For which of %s and %s %s is quicker cannot be told: they differ in %s, never timed.", words.Quoted(p.A), words.Quoted(p.B), unit, words.Names(p.Gaps))
 	case !low.Known:
-		return fmt.Sprintf("%s of %s takes %s less than one of %s, as far as is known.", capital(unit), quoted(quicker), duration(x/60), quoted(slower))
+		return fmt.Sprintf("%s of %s takes %s less than one of %s, as far as is known.", capital(unit), words.Quoted(quicker), words.Duration(x/60), words.Quoted(slower))
 	case low.Value <= 0:
-		return fmt.Sprintf("By the %s no clear difference is seen between %s and %s.", show(p.AUnit.Unit), quoted(p.A), quoted(p.B))
+		return fmt.Sprintf("By the %s no clear difference is seen between %s and %s.", words.Show(p.AUnit.Unit), words.Quoted(p.A), words.Quoted(p.B))
 	}
-	return fmt.Sprintf("%s of %s is quicker than one of %s, by %s.", capital(unit), quoted(quicker), quoted(slower), durationWithin(x/60, hours(low), hours(high)))
+	return fmt.Sprintf("%s of %s is quicker than one of %s, by %s.", capital(unit), words.Quoted(quicker), words.Quoted(slower), durationWithin(x/60, hours(low), hours(high)))
 }
 
 func soldTable(c answer.Comparison) Table {
@@ -161,7 +137,7 @@ func soldTable(c answer.Comparison) Table {
 		minutes := maybe(g.Minutes, 2)
 		minutes.Text = atLeast(h.Gaps, minutes.Text)
 		t.Rows = append(t.Rows, []Cell{
-			{show(h.Workflow), h.Workflow}, maybe(g.Kg, 1), {show(g.Unit), g.Unit}, maybe(g.Sold, 1),
+			{words.Show(h.Workflow), h.Workflow}, maybe(g.Kg, 1), {words.Show(g.Unit), g.Unit}, maybe(g.Sold, 1),
 			minutes, maybe(g.MinutesLow, 2), maybe(g.MinutesHigh, 2),
 		})
 	}
@@ -194,7 +170,7 @@ func aUnitTable(c answer.Costs, money string) Table {
 		cost, minutes := maybe(w.PerUnit, d), maybe(w.MinutesAUnit, 2)
 		cost.Text, minutes.Text = atLeast(w.Gaps, cost.Text), atLeast(w.Gaps, minutes.Text)
 		t.Rows = append(t.Rows, []Cell{
-			{show(w.Workflow), w.Workflow}, maybe(w.Kg, 1), maybe(w.PerKg, d), {show(w.Unit), w.Unit}, maybe(w.Gives.Sold, 1),
+			{words.Show(w.Workflow), w.Workflow}, maybe(w.Kg, 1), maybe(w.PerKg, d), {words.Show(w.Unit), w.Unit}, maybe(w.Gives.Sold, 1),
 			cost, maybe(w.PerUnitLow, d), maybe(w.PerUnitHigh, d), minutes,
 		})
 	}

@@ -6,6 +6,7 @@ import (
 	"headhours/timing/answer"
 	"headhours/timing/condense"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // NamedTable is a table with the name of the file that it goes into, without an
@@ -97,7 +98,7 @@ func (w Whole) eachTable(of func(WorkflowAnswers) *Table) (all Table) {
 		}
 		all.Columns = append([]Column{{Head: "way", Key: "workflow"}}, t.Columns...)
 		for _, row := range t.Rows {
-			all.Rows = append(all.Rows, append([]Cell{{show(workflow.Workflow), workflow.Workflow}}, row...))
+			all.Rows = append(all.Rows, append([]Cell{{words.Show(workflow.Workflow), workflow.Workflow}}, row...))
 		}
 	}
 	return all
@@ -141,10 +142,10 @@ func standOuts(f answer.Fits) Table {
 	for _, s := range f.Steps {
 		for _, out := range s.StandsOut {
 			t.Rows = append(t.Rows, []Cell{
-				{show(s.Step), s.Step},
-				{fixed(out.Seconds, plainDecimals(out.Seconds)), out.Seconds}, {count(out.Count), out.Count},
-				{show(out.File), out.File}, {fmt.Sprint(out.Line), out.Line},
-				{fixed(out.P, 4), out.P}, seconds(out.Setup), seconds(out.Unit),
+				{words.Show(s.Step), s.Step},
+				{words.Plain(out.Seconds), out.Seconds}, {words.Count(out.Count), out.Count},
+				{words.Show(out.File), out.File}, {fmt.Sprint(out.Line), out.Line},
+				{words.Fixed(out.P, 4), out.P}, seconds(out.Setup), seconds(out.Unit),
 			})
 		}
 	}
@@ -163,8 +164,8 @@ func VoidedTable(voided []condense.VoidedReading) Table {
 	}}
 	for _, v := range voided {
 		t.Rows = append(t.Rows, []Cell{
-			{show(v.Step), v.Step}, {fixed(v.Seconds, plainDecimals(v.Seconds)), v.Seconds}, voidedCount(v.Count),
-			{show(v.Reason), v.Reason}, {show(v.File), v.File}, {fmt.Sprint(v.Line), v.Line},
+			{words.Show(v.Step), v.Step}, {words.Plain(v.Seconds), v.Seconds}, voidedCount(v.Count),
+			{words.Show(v.Reason), v.Reason}, {words.Show(v.File), v.File}, {fmt.Sprint(v.Line), v.Line},
 		})
 	}
 	return t
@@ -175,13 +176,13 @@ func voidedCount(c study.Maybe) Cell {
 	if !c.Known {
 		return Cell{"?", nil}
 	}
-	return Cell{count(c.Value), c.Value}
+	return Cell{words.Count(c.Value), c.Value}
 }
 
 func notesTable(notes []string) Table {
 	t := Table{Title: "Notes", Columns: []Column{{Head: "note", Key: "note"}}}
 	for _, note := range notes {
-		t.Rows = append(t.Rows, []Cell{{show(note), note}})
+		t.Rows = append(t.Rows, []Cell{{words.Show(note), note}})
 	}
 	return t
 }
@@ -190,7 +191,7 @@ func notesTable(notes []string) Table {
 func SettingsTable(settings []Setting) Table {
 	t := Table{Title: "Settings", Columns: []Column{{Head: "setting", Key: "name"}, {Head: "value", Key: "value"}}}
 	for _, s := range settings {
-		t.Rows = append(t.Rows, []Cell{{s.Name, s.Name}, {show(s.Value), s.Value}})
+		t.Rows = append(t.Rows, []Cell{{s.Name, s.Name}, {words.Show(s.Value), s.Value}})
 	}
 	return t
 }
@@ -201,7 +202,7 @@ func filesTable(files []SourceFile) Table {
 		{Head: "file", Key: "name"}, {Head: "readings", Key: "readings", Right: true}, {Head: "SHA-256", Key: "sha256"},
 	}}
 	for _, f := range files {
-		t.Rows = append(t.Rows, []Cell{{show(f.Name), f.Name}, {fmt.Sprint(f.Readings), f.Readings}, {f.SHA256, f.SHA256}})
+		t.Rows = append(t.Rows, []Cell{{words.Show(f.Name), f.Name}, {fmt.Sprint(f.Readings), f.Readings}, {f.SHA256, f.SHA256}})
 	}
 	return t
 }

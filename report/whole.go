@@ -207,8 +207,3 @@ func (w Whole) assumptions() []string {
 	}
 	return union([]string{}, notes)
 }
-
-// Show is a name as it is shown to people: what a terminal or a page would act
-// on, control characters and marks that turn the direction of text, made
-// visible. It does not escape HTML.
-func Show(name string) string { return show(name) }

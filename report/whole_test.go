@@ -13,6 +13,7 @@ import (
 	"headhours/timing/answer"
 	"headhours/timing/folder"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // wholeOf gathers every answer of a study of this module.
@@ -184,7 +185,7 @@ func TestCheapestSentence(t *testing.T) {
 
 func TestMoney(t *testing.T) {
 	for x, want := range map[float64]string{15: "15.00", 0.008: "0.008", 14.5: "14.50", 0.12345: "0.1235", 0: "0.00"} {
-		assert.Equal(t, want, money(x))
+		assert.Equal(t, want, words.Price(x))
 	}
 }
 

@@ -8,10 +8,12 @@ import (
 	"strings"
 	"testing"
 
+	"headhours/timing/study"
+	"headhours/timing/words"
+
 	"github.com/charmbracelet/x/ansi"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-	"headhours/timing/study"
 )
 
 // awkward are names as a study may have them: with what terminals, pages, tables and
@@ -25,7 +27,7 @@ var awkward = []string{
 func tableOf(names []string) Table {
 	t := Table{Title: "Names", Columns: []Column{{Head: "name", Key: "name"}, {Head: "minutes", Key: "minutes", Right: true}, {Head: "only where there is room", Key: "more", Full: true}, {Head: "bar"}}}
 	for i, name := range names {
-		t.Rows = append(t.Rows, []Cell{{show(name), name}, {fixed(float64(i), 1), float64(i)}, {"more", i%2 == 0}, {Text: "▇"}})
+		t.Rows = append(t.Rows, []Cell{{words.Show(name), name}, {words.Fixed(float64(i), 1), float64(i)}, {"more", i%2 == 0}, {Text: "▇"}})
 	}
 	return t
 }
@@ -164,9 +166,9 @@ func TestCSVReadsBack(t *testing.T) {
 	for i, name := range awkward {
 		row := rows[i+1]
 		assert.NotRegexp(t, `^[ ]*=|^[+@\t-]`, row[0])
-		want := strings.ReplaceAll(study.ShowCell(name), "\r\n", "\n")
+		want := strings.ReplaceAll(words.ShowCell(name), "\r\n", "\n")
 		assert.Equal(t, want, strings.TrimPrefix(row[0], map[bool]string{true: "'"}[name != "" && strings.ContainsAny(strings.TrimLeft(name, " ")[:1], "=+-@\t")]))
-		assert.Equal(t, fixed(float64(i), 0), row[1])
+		assert.Equal(t, words.Fixed(float64(i), 0), row[1])
 		assert.Equal(t, map[bool]string{true: "true", false: "false"}[i%2 == 0], row[2])
 	}
 	for want, value := range map[string]any{

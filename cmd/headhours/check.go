@@ -9,6 +9,7 @@ import (
 	"headhours/timing/answer"
 	"headhours/timing/folder"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 var checkCommand = command{
@@ -44,7 +45,7 @@ func runCheck(c *call) error {
 	for _, f := range opened.Files {
 		check.Files = append(check.Files, answer.CheckedFile{Name: f.Name, Readings: f.Readings})
 		if len(f.Unused) > 0 {
-			check.Notes = append(check.Notes, fmt.Sprintf("%s has columns that are kept and not used: %s", f.Name, study.QuoteList(f.Unused, 8)))
+			check.Notes = append(check.Notes, fmt.Sprintf("%s has columns that are kept and not used: %s", f.Name, words.QuoteList(f.Unused, 8)))
 		}
 	}
 	if err == nil {

@@ -16,6 +16,7 @@ import (
 	"headhours/timing/cues"
 	"headhours/timing/folder"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // filming are the flags of film.
@@ -84,14 +85,14 @@ func runFilm(c *call) error {
 	for _, r := range readings {
 		minutes += r.Seconds / 60
 	}
-	_, err = fmt.Fprintf(c.stdout, "%s: readings %d, minutes of work %.1f\n", study.Show(log), len(readings), minutes)
+	_, err = fmt.Fprintf(c.stdout, "%s: readings %d, minutes of work %s\n", words.Show(log), len(readings), words.Fixed(minutes, 1))
 	return err
 }
 
 // shownPath is the error of a file with its name as people are shown it.
 func shownPath(err error) error {
 	if fault, ok := errors.AsType[*fs.PathError](err); ok {
-		return &fs.PathError{Op: fault.Op, Path: study.Show(fault.Path), Err: fault.Err}
+		return &fs.PathError{Op: fault.Op, Path: words.Show(fault.Path), Err: fault.Err}
 	}
 	return err
 }
@@ -102,10 +103,10 @@ func (c *call) keepFilm(film cues.Film, readings []study.Reading, times string) 
 	dir := filepath.Join(c.study, "timings")
 	log, earlier, err := film.LogFor(os.DirFS(dir), c.again)
 	if errors.Is(err, cues.ErrImported) {
-		return "", fmt.Errorf("%s: %w\nhint: --again replaces them; another film needs another name", study.Show(dir), err)
+		return "", fmt.Errorf("%s: %w\nhint: --again replaces them; another film needs another name", words.Show(dir), err)
 	}
 	if err != nil {
-		return "", fmt.Errorf("%s: %w", study.Show(dir), err)
+		return "", fmt.Errorf("%s: %w", words.Show(dir), err)
 	}
 	path := filepath.Join(dir, log)
 	if err := os.MkdirAll(dir, 0o755); err != nil {

@@ -13,6 +13,7 @@ import (
 	"headhours/report"
 	"headhours/timing/folder"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // isLogName says whether an argument is a log rather than the folder of a study: shells
@@ -64,7 +65,7 @@ func (c *call) startFrom() error {
 		return err
 	}
 	message := fmt.Sprintf("Started a study in %s: study.toml with %s, and %s in timings/. Read study.toml: it asks what could not be told, and has the ways to complete.",
-		dir, several(len(draft.Steps), "step"), several(len(logs), "log"))
+		dir, words.Many(len(draft.Steps), "step"), words.Many(len(logs), "log"))
 	if _, err := fmt.Fprintf(c.stdout, "%s\n\n", report.Wrap(message, c.width, "")); err != nil {
 		return err
 	}
@@ -157,7 +158,7 @@ func studyOf(d folder.Draft, dir string, logs []string) string {
 	}
 	line("")
 	if len(d.Workers) > 0 {
-		line("# Workers, as found: %s. To call them by codes, under [log.workers]: %s = \"w1\"", study.QuoteList(d.Workers, 8), study.TOMLText(d.Workers[0]))
+		line("# Workers, as found: %s. To call them by codes, under [log.workers]: %s = \"w1\"", words.QuoteList(d.Workers, 8), study.TOMLText(d.Workers[0]))
 		line("")
 	}
 	line("# [crop]")
@@ -193,7 +194,7 @@ func draftLog(line func(string, ...any), d folder.Draft) {
 	var none []string
 	for _, u := range d.Unread {
 		if u.Column == "" {
-			none = append(none, study.Quote(u.Heading))
+			none = append(none, words.Quote(u.Heading))
 		}
 	}
 	if len(none) > 0 {
@@ -252,14 +253,7 @@ func daysOf(task folder.DraftTask) string {
 func plainNames(names []string) []string {
 	quoted := make([]string, len(names))
 	for i, name := range names {
-		quoted[i] = study.Show(name)
+		quoted[i] = words.Show(name)
 	}
 	return quoted
-}
-
-func several(n int, what string) string {
-	if n == 1 {
-		return "one " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
 }

@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // needed is what the value of each flag of a number must be.
@@ -86,12 +87,6 @@ func notTaken(cmd command, flag string) error {
 		}
 	}
 	more := max(0, len(takers)-maxListed)
-	listed, verb := strings.Join(takers[:len(takers)-more], ", "), "do"
-	switch {
-	case more > 0:
-		listed += fmt.Sprintf(" and %d more", more)
-	case len(takers) == 1:
-		verb = "does"
-	}
+	listed, verb := words.UpToMore(strings.Join(takers[:len(takers)-more], ", "), more), words.Agree(len(takers), "does", "do")
 	return usagef("%s takes no --%s; %s %s", cmd.name, flag, listed, verb)
 }

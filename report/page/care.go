@@ -3,8 +3,8 @@ package page
 import (
 	"strings"
 
-	"headhours/report"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // hazards are what to mind in steps that are marked with one. Where no body is
@@ -66,7 +66,7 @@ func care(s study.Study) []pagePart {
 		for _, step := range s.Steps {
 			for _, mark := range step.Hazards {
 				if mark == h.hazard {
-					steps = append(steps, report.Show(step.Name))
+					steps = append(steps, words.Show(step.Name))
 				}
 			}
 		}

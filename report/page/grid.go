@@ -7,6 +7,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"headhours/report"
+	"headhours/timing/words"
 )
 
 // grid is a table as the page shows it.
@@ -131,5 +132,5 @@ func (g grid) Label(j int) string {
 	if !g.Stacks {
 		return ""
 	}
-	return report.Show(g.Columns[j].Head)
+	return words.Show(g.Columns[j].Head)
 }

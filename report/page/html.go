@@ -11,6 +11,7 @@ import (
 	"headhours/report"
 	"headhours/report/look"
 	"headhours/report/plots"
+	"headhours/timing/words"
 )
 
 //go:embed page.html
@@ -21,7 +22,7 @@ var style string
 
 func layout() *template.Template {
 	return template.Must(template.New("page").Funcs(template.FuncMap{
-		"show": report.Show, "paragraph": paragraphOf, "table": tableOf, "svg": svg,
+		"show": words.Show, "paragraph": paragraphOf, "table": tableOf, "svg": svg,
 	}).Parse(source))
 }
 
@@ -52,7 +53,7 @@ func WriteHTML(out io.Writer, w report.Whole) error {
 		Title: title(w), Style: template.CSS(look.CSS() + style + printHead(w)),
 		Lede: w.Lede(), Banner: w.NeverTimed(), Remarks: w.Remarks(), Place: report.PlaceFront(w.Season), Cards: cardsOf(w),
 		First: first(w), Sections: sections(w),
-		Readings: many(w.Readings, "reading"), Files: many(len(w.Files), "file"),
+		Readings: words.Many(w.Readings, "reading"), Files: words.Many(len(w.Files), "file"),
 	}
 	// rendered whole before a byte goes out
 	var page bytes.Buffer
@@ -103,7 +104,7 @@ func namedTable(t report.Table, w report.Whole) report.Table {
 	if len(w.Workflows) > 1 {
 		t.Columns = append([]report.Column{}, t.Columns...)
 		for i, workflow := range w.Workflows {
-			t.Columns[i+1].Head = report.Show(workflow.Workflow)
+			t.Columns[i+1].Head = words.Show(workflow.Workflow)
 		}
 	}
 	t.Title = "Minutes of each step in one grow"

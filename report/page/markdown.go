@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"headhours/report"
+	"headhours/timing/words"
 )
 
 // WriteMarkdown writes the whole report as Markdown, without its figures. The
@@ -32,7 +33,7 @@ func opening(w report.Whole) []string {
 	for _, c := range cardsOf(w) {
 		var numbers []string
 		if c.Workflow != "" {
-			numbers = append(numbers, report.Show(c.Workflow)+":")
+			numbers = append(numbers, words.Show(c.Workflow)+":")
 		}
 		for _, h := range c.Headlines {
 			line := h.Value + " " + h.Unit

@@ -5,11 +5,12 @@ import (
 	"slices"
 
 	"headhours/report"
+	"headhours/timing/words"
 )
 
 // method is the formulas in words, with their sources.
 func method(w report.Whole) []pagePart {
-	confidence := fmt.Sprintf("%.4g", 100*w.Compare.Confidence)
+	confidence := words.Percent(w.Compare.Confidence, 4)
 	return []pagePart{{Fold: "The formulas in words, with their sources", Parts: []pagePart{{Terms: slices.Concat([]term{
 		{"A reading", "Basic time = time without pauses × people × pace in percent / 100 (International Labour Office, Introduction to Work Study, 4th edition)."},
 		{"A step", "Time = setup time × setups + unit time × count, fitted by weighted least squares. Readings of larger counts weigh less where there are enough of them to show that they vary more. " +
@@ -20,7 +21,7 @@ func method(w report.Whole) []pagePart {
 		{"A form that was left", "Where setup and unit time fitted together gave one below nothing it is left out of the answer; the range is that of both, stretched to hold the answer, and no time's range is below 0."},
 		countsTerm(w),
 		{"A total", "The sum over the steps of setup time × setups + unit time × count, × (1 + allowance). Its variance is the sum of the steps' variances, its degrees of freedom are those of Welch and Satterthwaite (Satterthwaite 1946, Welch 1947; JCGM 100:2008, G.4.1), and " +
-			confidence + " % is the confidence of its range by Student's t."},
+			confidence + " is the confidence of its range by Student's t."},
 		{"A difference", "What two ways share cancels exactly, so a difference can be surer than either total. A difference whose range reaches zero is called no clear difference."},
 		{"A break-even", "The heads at which the difference is zero. Its range is Fieller's set for the ratio of two uncertain numbers (Fieller, 1954): it may be a range, all but a range, or every number of heads."},
 		{"The next grow", "The range of the mean, with the scatter of one doing of each visit added."},
@@ -39,7 +40,7 @@ func method(w report.Whole) []pagePart {
 func again(w report.Whole) []pagePart {
 	var files []term
 	for _, f := range w.Files {
-		files = append(files, term{fmt.Sprintf("%s, %s", report.Show(f.Name), many(f.Readings, "reading")), "SHA-256 " + f.SHA256})
+		files = append(files, term{fmt.Sprintf("%s, %s", words.Show(f.Name), words.Many(f.Readings, "reading")), "SHA-256 " + f.SHA256})
 	}
 	return []pagePart{
 		{Fold: "Settings and files", Parts: []pagePart{

@@ -24,7 +24,7 @@ func TestFirstScreen(t *testing.T) {
 	first, _, _ := strings.Cut(htmlOf(t, w), "<nav")
 	cost := w.Cost.Workflows[0]
 	require.Equal(t, w.Quickest, cost.Workflow)
-	said := strings.Join(strings.Fields(words(first)), " ")
+	said := strings.Join(strings.Fields(wordsOf(first)), " ")
 	assert.Contains(t, said, fmt.Sprintf("≥ %.2f EUR a head costs %.2f to %.2f", cost.PerHead.Value, cost.PerHeadLow.Value, cost.PerHeadHigh.Value))
 	assert.Contains(t, said, fmt.Sprintf("≤ %.2f EUR left a head %.2f to %.2f", cost.LeftPerHead.Value, cost.LeftPerHeadLow.Value, cost.LeftPerHeadHigh.Value))
 	assert.Contains(t, said, fmt.Sprintf("≥ %.2f minutes a head", w.Compare.Workflows[0].MinutesPerHead))
@@ -41,7 +41,7 @@ func TestFirstScreen(t *testing.T) {
 func TestSeasonOnTheFront(t *testing.T) {
 	demo := wholeOf(t, demo)
 	front, _, _ := strings.Cut(htmlOf(t, demo), "<nav")
-	said := strings.Join(strings.Fields(words(front)), " ")
+	said := strings.Join(strings.Fields(wordsOf(front)), " ")
 	assert.Contains(t, said, "The whole place: a week of the steady part takes at least 3.0")
 	assert.Contains(t, said, fmt.Sprintf("An hour of your own earns at most %.2f EUR", demo.Season.PerOwnHour.Value))
 	assert.Contains(t, said, fmt.Sprintf(`For 18.30 EUR an hour charge at least %.2f EUR a head of "tray, three seeds" (now 1.60)`, demo.Season.Sowings[0].PriceNeeded.Value))
@@ -53,11 +53,11 @@ func TestSeasonOnTheFront(t *testing.T) {
 
 // What is sold, bought and sown is explained where the study has it.
 func TestPlaceIsExplained(t *testing.T) {
-	starter := words(pages(t)["starter"])
+	starter := wordsOf(pages(t)["starter"])
 	for _, want := range []string{"Young plants that are bought are one a cell", "A unit that is sold", "A price that is needed", "A cell of k seeds"} {
 		assert.Contains(t, starter, want)
 	}
-	chard := words(pages(t)["chard"])
+	chard := wordsOf(pages(t)["chard"])
 	assert.Contains(t, chard, "A cell of k seeds")
 	for _, absent := range []string{"Young plants", "A unit that is sold", "A price that is needed"} {
 		assert.NotContains(t, chard, absent)
@@ -71,12 +71,12 @@ func TestFrontOfSeveralCrops(t *testing.T) {
 	assert.Equal(t, "in place, one seed", w.Front())
 	first, _, _ := strings.Cut(htmlOf(t, w), "<nav")
 	assert.Regexp(t, `<p class="for">in place, one seed</p>`, first)
-	assert.Contains(t, words(first), `Quickest for 24 heads of "lettuce": "in place, one seed".`)
+	assert.Contains(t, wordsOf(first), `Quickest for 24 heads of "lettuce": "in place, one seed".`)
 }
 
 // What is not known is said, and nothing of it is counted as zero in silence.
 func TestUnknownIsSaid(t *testing.T) {
-	demo := words(pages(t)["demo"])
+	demo := wordsOf(pages(t)["demo"])
 	for _, want := range []string{
 		"judged, not timed: carry trays to the pond",
 		"they are taken to vary as the other steps and handwork do",
@@ -92,27 +92,27 @@ func TestUnknownIsSaid(t *testing.T) {
 	for name, page := range pages(t) {
 		if name != "hostile" {
 			for _, flag := range []string{" --", "[labour]", "[[", "sow_every_days", "study.toml;", "study.toml."} {
-				assert.NotContains(t, words(page), flag, "no flags or files on the page of %s", name)
+				assert.NotContains(t, wordsOf(page), flag, "no flags or files on the page of %s", name)
 			}
 		}
 	}
-	once := words(pages(t)["once"])
+	once := wordsOf(pages(t)["once"])
 	assert.Contains(t, once, "every step was timed once: each is taken to vary by about a fifth, as handwork does (an assumption)")
 	assert.Contains(t, once, "the study gives no wage")
 	never := pages(t)["never"]
-	assert.Contains(t, words(never), "nothing that it needs was timed or judged yet")
+	assert.Contains(t, wordsOf(never), "nothing that it needs was timed or judged yet")
 	assert.NotContains(t, never, "<svg", "an empty figure says nothing")
-	assert.Contains(t, words(pages(t)["starter"]), "That is from judged times alone")
+	assert.Contains(t, wordsOf(pages(t)["starter"]), "That is from judged times alone")
 }
 
 // Cautions are those of the hazards that the study's steps have, and those of
 // pace and fairness always.
 func TestCautions(t *testing.T) {
-	all := words(pages(t)["demo"])
+	all := wordsOf(pages(t)["demo"])
 	for _, want := range []string{"NIOSH", "OSHA", "21 CFR 112.32", "29 CFR 785.18", "residual-current device", "2001-111", "Acid into water"} {
 		assert.Contains(t, all, want)
 	}
-	few := words(pages(t)["once"])
+	few := wordsOf(pages(t)["once"])
 	assert.Contains(t, few, "2001-111")
 	assert.Contains(t, few, "set no pace from the quickest reading")
 	for _, absent := range []string{"OSHA", "lifting equation", "residual-current", "21 CFR"} {

@@ -5,12 +5,13 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 	"headhours/report"
 	"headhours/timing/answer"
 	"headhours/timing/condense"
 	"headhours/timing/study"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 var known = study.Known

@@ -6,26 +6,17 @@ import (
 
 	"headhours/report"
 	"headhours/timing/condense"
+	"headhours/timing/words"
 )
 
 // printHead is the style of the heads of printed pages: the study on the left, heads and
 // the day of the latest reading on the right, since no clock is read here.
 func printHead(w report.Whole) string {
-	right := many(w.Heads, "head") + " a grow"
+	right := words.Many(w.Heads, "head") + " a grow"
 	if w.LastDay != condense.NoDay {
 		right += ", readings to " + w.LastDay.Date().Format("2006-01-02")
 	}
-	return fmt.Sprintf("@page {\n  @top-left { content: %s; }\n  @top-right { content: %s; }\n}\n", cssString(short(title(w))), cssString(right))
-}
-
-// longestHead is how many letters of a study's name stand at the head of a page.
-const longestHead = 60
-
-func short(name string) string {
-	if letters := []rune(report.Show(name)); len(letters) > longestHead {
-		return string(letters[:longestHead]) + "…"
-	}
-	return report.Show(name)
+	return fmt.Sprintf("@page {\n  @top-left { content: %s; }\n  @top-right { content: %s; }\n}\n", cssString(words.Short(words.Show(title(w)))), cssString(right))
 }
 
 // cssString is text as a string of CSS, all but letters, digits and blanks of ASCII

@@ -4,9 +4,10 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/stretchr/testify/assert"
 	"headhours/report"
 	"headhours/timing/condense"
+
+	"github.com/stretchr/testify/assert"
 )
 
 // The heads of printed pages name the study, its heads and its last reading, and a name

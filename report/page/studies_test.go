@@ -198,8 +198,8 @@ func large() string {
 
 var tag = regexp.MustCompile(`<[^>]*>`)
 
-// words is what a page says, its figures' letters left out.
-func words(html string) string {
+// wordsOf is what a page says, its figures' letters left out.
+func wordsOf(html string) string {
 	html = regexp.MustCompile(`(?s)<svg.*?</svg>|<style>.*?</style>`).ReplaceAllString(html, "")
 	return strings.NewReplacer("&#34;", `"`, "&#39;", "'", "&quot;", `"`, "&lt;", "<", "&gt;", ">", "&amp;", "&", "&#43;", "+").
 		Replace(tag.ReplaceAllString(html, " "))

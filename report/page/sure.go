@@ -8,6 +8,7 @@ import (
 	"headhours/report/plots"
 	"headhours/timing/answer"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // sure says what the answers rest on: what is not known, what was assumed, which
@@ -47,7 +48,7 @@ func unknown(w report.Whole) []string {
 	var vary []string
 	for _, s := range w.Fit.Steps {
 		if s.Form != nil && !s.UnitLow.Known && !s.SetupLow.Known {
-			vary = append(vary, report.Show(s.Step))
+			vary = append(vary, words.Show(s.Step))
 		}
 	}
 	if len(vary) > 0 {
@@ -55,7 +56,7 @@ func unknown(w report.Whole) []string {
 	}
 	for _, c := range w.Definition.Chores {
 		if w.Definition.SowEveryDays == 0 {
-			lines = append(lines, fmt.Sprintf("A grow's share of %s, which is done for the whole place: the study does not say how often a grow is sown.", report.Show(c.Step)))
+			lines = append(lines, fmt.Sprintf("A grow's share of %s, which is done for the whole place: the study does not say how often a grow is sown.", words.Show(c.Step)))
 		}
 	}
 	lines = append(lines,
@@ -68,7 +69,7 @@ func standsOut(w report.Whole) pagePart {
 	p := pagePart{Title: "Readings that stand out"}
 	p.Answer = report.Fit(w.Fit).Section("stands out").Answer
 	if len(p.Answer) == 0 {
-		p.Answer = []string{fmt.Sprintf("None of the %s that count stands out from its step's others.", many(w.Readings, "reading"))}
+		p.Answer = []string{fmt.Sprintf("None of the %s that count stands out from its step's others.", words.Many(w.Readings, "reading"))}
 		if w.Readings == 0 {
 			p.Answer = []string{"There are no readings yet."}
 		}
@@ -82,23 +83,9 @@ func voided(w report.Whole) pagePart {
 	}
 	return pagePart{
 		Title:  "Voided readings",
-		Answer: []string{fmt.Sprintf("%s kept and not counted, for the reason that was given.", were(len(w.Voided)))},
+		Answer: []string{fmt.Sprintf("%s %s kept and not counted, for the reason that was given.", words.Many(len(w.Voided), "reading"), words.Agree(len(w.Voided), "was", "were"))},
 		Tables: []report.Table{report.VoidedTable(w.Voided)}, Tucked: true,
 	}
-}
-
-func were(n int) string {
-	if n == 1 {
-		return "1 reading was"
-	}
-	return fmt.Sprintf("%d readings were", n)
-}
-
-func many(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return fmt.Sprintf("%d %ss", n, thing)
 }
 
 // last is a table with a column moved to its end.
@@ -114,9 +101,6 @@ func last(t report.Table, key string) report.Table {
 	}
 	return moved
 }
-
-// quoted is a name in quotation marks.
-func quoted(name string) string { return `"` + report.Show(name) + `"` }
 
 func warnings(problems study.Problems) string {
 	var lines []string

@@ -7,6 +7,7 @@ import (
 	"headhours/report"
 	"headhours/report/plots"
 	"headhours/timing/answer"
+	"headhours/timing/words"
 )
 
 // takes says what a head takes and costs, which way is quicker, and what more
@@ -45,7 +46,7 @@ func costs(w report.Whole) []pagePart {
 			}
 		}
 		table := *report.Cost(one).Section("lines").Table
-		lines.Parts = append(lines.Parts, pagePart{Title: report.Show(workflow.Workflow), Tables: []report.Table{without(table, "workflow")}})
+		lines.Parts = append(lines.Parts, pagePart{Title: words.Show(workflow.Workflow), Tables: []report.Table{without(table, "workflow")}})
 	}
 	return []pagePart{cost, lines}
 }

@@ -6,6 +6,7 @@ import (
 	"headhours/report"
 	"headhours/report/plots"
 	"headhours/timing/answer"
+	"headhours/timing/words"
 )
 
 // eachWorkflow lays out what is worked out for one way at a time: the quickest first, the
@@ -19,7 +20,7 @@ func eachWorkflow(w report.Whole, lay func(report.WorkflowAnswers) []pagePart) [
 		case i == 0:
 			parts = append(parts, own...)
 		default:
-			others = append(others, pagePart{Fold: "The same for " + quoted(workflow.Workflow), Parts: own})
+			others = append(others, pagePart{Fold: "The same for " + words.Quoted(workflow.Workflow), Parts: own})
 		}
 	}
 	if len(others) > 1 {
@@ -105,7 +106,7 @@ func days(w report.Whole) []pagePart {
 		steady.Tables = people(doc.Only("week").Tables())
 		one.Tables = append(one.Tables, people(doc.Only("days").Tables())...)
 		one.Tucked = true
-		return []pagePart{steady, {Fold: "Day by day, from the first sowing of " + quoted(workflow.Workflow), Parts: []pagePart{one}}}
+		return []pagePart{steady, {Fold: "Day by day, from the first sowing of " + words.Quoted(workflow.Workflow), Parts: []pagePart{one}}}
 	})
 }
 
@@ -116,7 +117,7 @@ func next(w report.Whole) []pagePart {
 		if len(in.Advice) == 0 {
 			return nil
 		}
-		return []pagePart{{Title: report.Show(workflow.Workflow), Answer: report.Improve(in).Section("time next").Answer}}
+		return []pagePart{{Title: words.Show(workflow.Workflow), Answer: report.Improve(in).Section("time next").Answer}}
 	})
 	if t := readingsTable(w); len(t.Rows) > 0 {
 		parts = append(parts, pagePart{Fold: "How many readings would do", Parts: []pagePart{{
@@ -140,7 +141,7 @@ func readingsTable(w report.Whole) report.Table {
 			}
 		}
 		t.Rows = append(t.Rows, []report.Cell{
-			{Text: report.Show(s.Step)}, {Text: fmt.Sprint(s.Readings)}, {Text: enough}, {Text: more},
+			{Text: words.Show(s.Step)}, {Text: fmt.Sprint(s.Readings)}, {Text: enough}, {Text: more},
 		})
 	}
 	return t

@@ -1,6 +1,7 @@
 package plots
 
 import (
+	"headhours/timing/words"
 	"math"
 	"strconv"
 
@@ -94,5 +95,5 @@ func tickLabel(x, step float64) string {
 		digits := 1 + int(math.Floor(math.Log10(math.Abs(x)))-math.Floor(math.Log10(step)+1e-9)) // as many as tell it from the next
 		return strconv.FormatFloat(x, 'g', max(digits, 1), 64)
 	}
-	return decimals(x, int(max(0, -math.Floor(math.Log10(step)+1e-9))))
+	return words.Fixed(x, int(max(0, -math.Floor(math.Log10(step)+1e-9))))
 }

@@ -1,9 +1,10 @@
 package plots
 
 import (
+	"headhours/timing/answer"
+
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
-	"headhours/timing/answer"
 )
 
 // nameLines writes beside the lines of alike counts which is all unit and which

@@ -7,11 +7,12 @@ import (
 	"strings"
 	"time"
 
+	"headhours/timing/answer"
+	"headhours/timing/condense"
+
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
-	"headhours/timing/answer"
-	"headhours/timing/condense"
 )
 
 // ByDate draws each step that was changed: its readings by date, as multiples of what its

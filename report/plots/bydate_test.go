@@ -4,11 +4,12 @@ import (
 	"strings"
 	"testing"
 
+	"headhours/timing/answer"
+	"headhours/timing/condense"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/plot/vg"
-	"headhours/timing/answer"
-	"headhours/timing/condense"
 )
 
 // center is the middle of a round mark: its path begins on the right, and its arc is about

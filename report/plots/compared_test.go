@@ -3,11 +3,12 @@ package plots
 import (
 	"testing"
 
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 	"headhours/report/look"
 	"headhours/timing/answer"
 	"headhours/timing/study"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 var stepHues = Hues{"sow": {fill: look.Fills[1], letter: "b", name: "sow"}, "harvest": {fill: look.Fills[0], letter: "a", name: "harvest"}}

@@ -4,9 +4,10 @@ import (
 	"fmt"
 	"slices"
 
+	"headhours/timing/answer"
+
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
-	"headhours/timing/answer"
 )
 
 // costKinds are the parts of a cost, in the order in which they are drawn.
@@ -90,13 +91,13 @@ func costWords(w answer.GrowCost, money string, heads int) string {
 		known := (w.Supplies + w.Space + w.Outlay) / float64(heads)
 		return fmt.Sprintf("≥ %s %s; labour is not counted, for want of a wage", cents(known), money)
 	}
-	words := sumWords(w.Gaps, cents(w.PerHead.Value)+" "+money, within(w.PerHeadLow, w.PerHeadHigh, cents))
+	text := sumWords(w.Gaps, cents(w.PerHead.Value)+" "+money, within(w.PerHeadLow, w.PerHeadHigh, cents))
 	if w.LeftPerHead.Known {
 		most := ""
 		if len(w.Gaps) > 0 {
 			most = "≤ "
 		}
-		words += fmt.Sprintf("; left %s%s%s", most, cents(w.LeftPerHead.Value), within(w.LeftPerHeadLow, w.LeftPerHeadHigh, cents))
+		text += fmt.Sprintf("; left %s%s%s", most, cents(w.LeftPerHead.Value), within(w.LeftPerHeadLow, w.LeftPerHeadHigh, cents))
 	}
-	return words
+	return text
 }

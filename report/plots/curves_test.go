@@ -3,12 +3,13 @@ package plots
 import (
 	"testing"
 
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
-	"gonum.org/v1/plot/vg"
 	"headhours/report/look"
 	"headhours/timing/answer"
 	"headhours/timing/study"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"gonum.org/v1/plot/vg"
 )
 
 // Readings stand at their count and time, on the line where they are as fitted, in the

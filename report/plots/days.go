@@ -8,6 +8,7 @@ import (
 
 	"headhours/report"
 	"headhours/timing/answer"
+	"headhours/timing/words"
 )
 
 // littleDay is the share of all hours below which a step has no part of its own in bars
@@ -31,7 +32,7 @@ func Days(c answer.Calendar, start time.Time, hues Hues) Figure {
 		switch {
 		case *c.EveryDays%7 != 0:
 		case !start.IsZero():
-			bars.axis = fmt.Sprintf("a steady week, %s on %ss", report.StartWords(c), start.Weekday())
+			bars.axis = fmt.Sprintf("a steady week, %s on %s", report.StartWords(c), words.Plural(start.Weekday().String()))
 		default:
 			bars.axis = fmt.Sprintf("a steady week, if %s on Mondays", report.StartWords(c))
 		}
@@ -47,11 +48,9 @@ func Days(c answer.Calendar, start time.Time, hues Hues) Figure {
 func daysTitle(c answer.Calendar) string {
 	switch {
 	case c.EveryDays == nil:
-		return "Work day by day, one grow of " + many(c.Heads, "head")
-	case *c.EveryDays == 1:
-		return fmt.Sprintf("One steady week, %s %s every day", many(c.Heads, "head"), report.StartWords(c))
+		return "Work day by day, one grow of " + words.Many(c.Heads, "head")
 	}
-	return fmt.Sprintf("One steady week, %s %s every %d days", many(c.Heads, "head"), report.StartWords(c), *c.EveryDays)
+	return fmt.Sprintf("One steady week, %s %s %s", words.Many(c.Heads, "head"), report.StartWords(c), words.EveryDays(*c.EveryDays))
 }
 
 // growDays are the days of one grow.

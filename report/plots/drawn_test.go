@@ -6,14 +6,15 @@ import (
 	"strings"
 	"testing"
 
+	"headhours/timing/answer"
+	"headhours/timing/folder"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 	"gonum.org/v1/plot/vg/recorder"
-	"headhours/timing/answer"
-	"headhours/timing/folder"
 )
 
 // Two studies of this module: the demo, and one worked through in R.

@@ -4,10 +4,12 @@ import (
 	"fmt"
 	"math"
 
+	"headhours/timing/answer"
+	"headhours/timing/words"
+
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
-	"headhours/timing/answer"
 )
 
 // maxPairs is how many pairs are drawn.
@@ -53,28 +55,21 @@ func evens(pairs []answer.Pair, heads []int) []block {
 func evenWords(p answer.Pair) string {
 	e := p.BreakEven
 	both := quoted(p.A) + " and " + quoted(p.B)
-	whole := func(x float64) string { return countText(math.Round(x)) }
-	heads := func(x float64) string {
-		if whole(x) == "1" {
-			return "1 head"
-		}
-		return whole(x) + " heads"
-	}
 	switch {
 	case e.Kind == answer.Interval && e.Heads.Known:
-		return fmt.Sprintf("%s: %s%s", both, heads(e.Heads.Value), within(e.Low, e.High, whole))
+		return fmt.Sprintf("%s: %s%s", both, words.Heads(e.Heads.Value), within(e.Low, e.High, words.HeadsAlone))
 	case e.Kind == answer.Interval:
-		return fmt.Sprintf("%s: no clear difference up to %s", both, heads(e.High.Value))
+		return fmt.Sprintf("%s: no clear difference up to %s", both, words.Heads(e.High.Value))
 	case e.Kind == answer.Outside && e.Low.Known:
-		return fmt.Sprintf("%s: no clear difference up to %s, nor from %s on", both, whole(e.Low.Value), heads(e.High.Value))
+		return fmt.Sprintf("%s: no clear difference up to %s, nor from %s on", both, words.HeadsAlone(e.Low.Value), words.Heads(e.High.Value))
 	case e.Kind == answer.Outside:
-		return fmt.Sprintf("%s: no clear difference from %s on", both, heads(e.High.Value))
+		return fmt.Sprintf("%s: no clear difference from %s on", both, words.Heads(e.High.Value))
 	case e.Kind == answer.Everywhere:
 		return both + ": no clear difference at any number of heads"
 	case e.Kind == answer.Never:
 		return both + ": never the same"
 	case e.Heads.Known:
-		return fmt.Sprintf("%s: about %s, how surely is not known", both, heads(e.Heads.Value))
+		return fmt.Sprintf("%s: about %s, how surely is not known", both, words.Heads(e.Heads.Value))
 	}
 	return both + ": never the same, as far as is known"
 }

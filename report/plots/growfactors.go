@@ -3,12 +3,13 @@ package plots
 import (
 	"fmt"
 	"math"
-	"strconv"
+
+	"headhours/timing/answer"
+	"headhours/timing/words"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
-	"headhours/timing/answer"
 )
 
 // maxGrows is how many grows are drawn: the latest.
@@ -38,12 +39,12 @@ func GrowFactors(grows []answer.GrowFactor) Figure {
 	}
 	sentences := []string{"What each grow took, as factors of what was expected."}
 	for _, g := range grows {
-		sentences = append(sentences, fmt.Sprintf("%s: %s in all, from %s.", show(g.Grow), factorText(g.All), many(len(g.Steps), "step")))
+		sentences = append(sentences, fmt.Sprintf("%s: %s in all, from %s.", show(g.Grow), factorText(g.All), words.Many(len(g.Steps), "step")))
 	}
 	return Figure{blocks: blocks, alt: spoken(sentences...)}
 }
 
-func factorText(x float64) string { return strconv.FormatFloat(x, 'f', 2, 64) }
+func factorText(x float64) string { return words.Fixed(x, 2) }
 
 // factorRange is what the axis holds: all factors, at least from three quarters to four
 // thirds, at most from a quarter to four.
@@ -69,7 +70,7 @@ func (factorTicks) Ticks(low, high float64) []plot.Tick {
 	}
 	for _, x := range at {
 		if x >= low*(1-1e-9) && x <= high*(1+1e-9) {
-			ticks = append(ticks, plot.Tick{Value: x, Label: strconv.FormatFloat(x, 'f', -1, 64)})
+			ticks = append(ticks, plot.Tick{Value: x, Label: words.InFull(x)})
 		}
 	}
 	return ticks

@@ -3,8 +3,9 @@ package plots
 import (
 	"testing"
 
-	"github.com/stretchr/testify/assert"
 	"headhours/timing/answer"
+
+	"github.com/stretchr/testify/assert"
 )
 
 // A dot a grow and step, a line a grow, a name a grow; the newest thirty.

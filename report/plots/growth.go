@@ -3,11 +3,12 @@ package plots
 import (
 	"slices"
 
+	"headhours/report"
+	"headhours/timing/answer"
+
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
-	"headhours/report"
-	"headhours/timing/answer"
 )
 
 // Growth draws minutes a head against heads, a line for each way with its mark and

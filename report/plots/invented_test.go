@@ -5,13 +5,14 @@ import (
 	"image/color"
 	"time"
 
-	"gonum.org/v1/plot/vg"
-	"gonum.org/v1/plot/vg/draw"
-	"gonum.org/v1/plot/vg/recorder"
 	"headhours/timing/answer"
 	"headhours/timing/condense"
 	"headhours/timing/stepfit"
 	"headhours/timing/study"
+
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+	"gonum.org/v1/plot/vg/recorder"
 )
 
 var unknown study.Maybe

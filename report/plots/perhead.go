@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"headhours/timing/answer"
+	"headhours/timing/words"
 )
 
 // PerHead draws the minutes that a head takes as a bar for each way, with the interval
@@ -156,7 +157,7 @@ func (s shownSteps) parts(h answer.Hours, hues Hues, perHead float64) []barPart 
 		parts = append(parts, barPart{name: show(step), amount: perHead * hours[step], fill: look.fill, letter: look.letter})
 	}
 	if len(s.rest) > 0 {
-		parts = append(parts, barPart{name: fmt.Sprintf("%d others", len(s.rest)), amount: sum(s.rest), fill: restFill})
+		parts = append(parts, barPart{name: words.Many(len(s.rest), "other"), amount: sum(s.rest), fill: restFill})
 	}
 	return parts
 }

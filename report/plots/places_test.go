@@ -3,14 +3,15 @@ package plots
 import (
 	"testing"
 
+	"headhours/report/look"
+	"headhours/timing/answer"
+	"headhours/timing/stepfit"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 	"gonum.org/v1/plot/vg/recorder"
-	"headhours/report/look"
-	"headhours/timing/answer"
-	"headhours/timing/stepfit"
 )
 
 // drawnOn is a figure with one block in which something is drawn.

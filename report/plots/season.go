@@ -1,10 +1,11 @@
 package plots
 
 import (
-	"gonum.org/v1/plot/vg"
-	"gonum.org/v1/plot/vg/draw"
 	"headhours/report"
 	"headhours/timing/answer"
+
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
 )
 
 // Season draws the hours of each week as bars, stacked by crop, with the line of one's own

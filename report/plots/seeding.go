@@ -1,13 +1,13 @@
 package plots
 
 import (
-	"fmt"
+	"headhours/report"
+	"headhours/timing/answer"
+	"headhours/timing/words"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
-	"headhours/report"
-	"headhours/timing/answer"
 )
 
 // SeedingCost draws the cost of a head (the minutes, without a wage) against the
@@ -24,7 +24,7 @@ func SeedingCost(s answer.Seeding, curves []answer.SeedingCurve) Figure {
 	lines := seedLines{at: 100 * s.Germination}
 	for i, c := range curves {
 		lines.tracks = append(lines.tracks, track{
-			label: []string{seeds(c.SeedsPerCell)}, mark: marks[i%len(marks)],
+			label: []string{words.Many(c.SeedsPerCell, "seed")}, mark: marks[i%len(marks)],
 			style: draw.LineStyle{Color: workflowInks[i/len(marks)%len(workflowInks)], Width: 1.6},
 		})
 	}
@@ -39,13 +39,6 @@ func SeedingCost(s answer.Seeding, curves []answer.SeedingCurve) Figure {
 
 func seedingAlt(s answer.Seeding) string {
 	return spoken(append([]string{"Cost of a head against the share of seeds that come up, a line for each number of seeds a cell."}, report.Seeding(s).Words()...)...)
-}
-
-func seeds(k int) string {
-	if k == 1 {
-		return "1 seed"
-	}
-	return fmt.Sprintf("%d seeds", k)
 }
 
 var hereStyle = draw.LineStyle{Color: greyInk, Width: 1.2, Dashes: []vg.Length{2, 2}}

@@ -5,10 +5,12 @@ import (
 	"image/color"
 	"math"
 
-	"gonum.org/v1/plot/vg"
-	"gonum.org/v1/plot/vg/draw"
 	"headhours/report"
 	"headhours/timing/answer"
+	"headhours/timing/words"
+
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
 )
 
 // How many bars the figures have, so that they go on one page.
@@ -63,7 +65,7 @@ func Shares(in answer.Improvement, hues Hues) Figure {
 }
 
 func minutesWords(s answer.StepShare) string {
-	return fmt.Sprintf("%s min, %s %%", decimals(60*s.Hours.Value, 1), decimals(100*s.Share.Value, 0))
+	return fmt.Sprintf("%s min, %s", words.Fixed(60*s.Hours.Value, 1), words.Share(s.Share.Value))
 }
 
 // hatchedSign is the sign of getting set.
@@ -98,7 +100,7 @@ func sharesAlt(in answer.Improvement) string {
 			sentences = append(sentences, fmt.Sprintf("%s: %s, setup and units not told apart.", show(s.Step), minutesWords(s)))
 		case s.Hours.Known:
 			sentences = append(sentences, fmt.Sprintf("%s: %s, of which %s min setup.",
-				show(s.Step), minutesWords(s), decimals(60*s.SetupHours.Value, 1)))
+				show(s.Step), minutesWords(s), words.Fixed(60*s.SetupHours.Value, 1)))
 		default:
 			sentences = append(sentences, show(s.Step)+": never timed.")
 		}
@@ -119,7 +121,7 @@ func Swing(s answer.Sensitivity) Figure {
 		low, high = min(low, in.Lower, in.Higher), max(high, in.Lower, in.Higher)
 		all = append(all, rung{
 			name:  show(in.Name),
-			words: fmt.Sprintf("%s or %s", decimals(in.Lower, 3), decimals(in.Higher, 3)),
+			words: fmt.Sprintf("%s or %s", words.Fixed(in.Lower, 3), words.Fixed(in.Higher, 3)),
 			spans: swings(s.PerHead, in),
 		})
 	}

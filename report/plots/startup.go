@@ -1,13 +1,12 @@
 package plots
 
 import (
-	"fmt"
-	"strconv"
+	"headhours/timing/answer"
+	"headhours/timing/words"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
-	"headhours/timing/answer"
 )
 
 // startUp draws the hours of the weeks before a schedule is steady as a line that ends in
@@ -28,9 +27,9 @@ func startUp(c answer.Calendar) block {
 	p.Y.Min, p.Y.Max = 0, max(top, 1e-9)
 	p.Add(sparkLine(hours))
 	const height, names, ends = 40, 150, 70
-	figure := func(h float64) string { return strconv.FormatFloat(h*scale, 'f', 0, 64) + " " + unit }
+	figure := func(h float64) string { return words.Fixed(h*scale, 0) + " " + unit }
 	return block{height, func(c draw.Canvas) {
-		faint.lines(c, c.Min.X, c.Max.Y, faint.wrap(fmt.Sprintf("Before that, %d weeks:", len(hours)-1), names, 2))
+		faint.lines(c, c.Min.X, c.Max.Y, faint.wrap("Before that, "+words.Many(len(hours)-1, "week")+":", names, 2))
 		from, to := figure(hours[0]), figure(hours[len(hours)-1])
 		left := c.Min.X + names + faint.width(from) + 10
 		faint.line(c, c.Min.X+names, c.Max.Y-height/2+faint.height(1)/2, from)

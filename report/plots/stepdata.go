@@ -4,10 +4,11 @@ import (
 	"math"
 	"slices"
 
+	"headhours/timing/answer"
+
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
-	"headhours/timing/answer"
 )
 
 // stepData draws a step's band, lines and readings, times multiplied by scale.

@@ -4,9 +4,11 @@ import (
 	"fmt"
 	"strings"
 
+	"headhours/timing/answer"
+	"headhours/timing/words"
+
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
-	"headhours/timing/answer"
 )
 
 // maxPanels is how many steps are drawn; a figure of more is too tall for the
@@ -136,13 +138,13 @@ func formula(c answer.Curve) string {
 	}
 	var parts []string
 	if c.Setup.Known {
-		parts = append(parts, short(c.Setup.Value)+" s a setup")
+		parts = append(parts, words.Plain(c.Setup.Value)+" s a setup")
 	}
 	if c.Unit.Known {
-		parts = append(parts, fmt.Sprintf("%s s a %s", short(c.Unit.Value), per))
+		parts = append(parts, fmt.Sprintf("%s s a %s", words.Plain(c.Unit.Value), per))
 	}
 	if c.Bracket != nil {
-		return fmt.Sprintf("%s or %s s a setup", parts[0], short(c.Bracket.SetupSec))
+		return fmt.Sprintf("%s or %s s a setup", parts[0], words.Plain(c.Bracket.SetupSec))
 	}
 	return strings.ReplaceAll(strings.Join(parts, " + "), "+ -", "- ")
 }
@@ -153,15 +155,15 @@ func stepsAlt(curves []answer.Curve) string {
 		if len(c.Points) == 0 {
 			continue
 		}
-		text := fmt.Sprintf("%s: %s", show(c.Step), many(c.Readings, "reading"))
+		text := fmt.Sprintf("%s: %s", show(c.Step), words.Many(c.Readings, "reading"))
 		if c.CountMin == c.CountMax {
-			text += " at a count of " + countText(c.CountMin.Value)
+			text += " at a count of " + words.InFull(c.CountMin.Value)
 		} else {
-			text += fmt.Sprintf(" at counts from %s to %s", countText(c.CountMin.Value), countText(c.CountMax.Value))
+			text += fmt.Sprintf(" at counts from %s to %s", words.InFull(c.CountMin.Value), words.InFull(c.CountMax.Value))
 		}
 		text += "; " + formula(c)
 		if n := len(c.StandsOut); n > 0 {
-			text += fmt.Sprintf("; %s out of line with the others", many(n, "reading"))
+			text += fmt.Sprintf("; %s out of line with the others", words.Many(n, "reading"))
 		}
 		sentences = append(sentences, text+".")
 	}

@@ -94,7 +94,7 @@ func TestFormula(t *testing.T) {
 		"129 s a setup + 24 s a head":  {Setup: known(129.4), Unit: known(24), Per: &per},
 		"129 s a setup - 1.5 s a unit": {Setup: known(129), Unit: known(-1.52)},
 		"0.88 s a unit":                {Unit: known(0.876)},
-		"1.5e+07 s a setup":            {Setup: known(1.5e7)},
+		"15000000 s a setup":           {Setup: known(1.5e7)},
 		"45 s a head or 283 s a setup": {Unit: known(45), Per: &per, Bracket: &stepfit.Fit{SetupSec: 283}},
 	} {
 		assert.Equal(t, want, formula(answer.Curve{StepFit: fit}))

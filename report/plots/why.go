@@ -9,6 +9,7 @@ import (
 
 	"headhours/timing/answer"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // maxWhy is how many ways are set against the first, so that the figure goes on a page.
@@ -146,7 +147,7 @@ func joinLittle(all []differs) []differs {
 	if len(all)-keep < 2 {
 		return all
 	}
-	return append(slices.Clone(all[:keep]), differs{fmt.Sprintf("%d others", len(all)-keep), joined})
+	return append(slices.Clone(all[:keep]), differs{words.Many(len(all)-keep, "other"), joined})
 }
 
 // whyGroup is a way beside the first: what it comes to, a bar for each change, and one
@@ -191,7 +192,7 @@ func whyWords(p answer.Pair) string {
 	if minutes < 0 {
 		minutes, more, low, high = -minutes, "less", high.Times(-1), low.Times(-1)
 	}
-	text := decimals(minutes, 1) + " min " + more
+	text := words.Fixed(minutes, 1) + " min " + more
 	switch {
 	case !low.Known:
 		return text + ", how surely is not known"
@@ -200,11 +201,11 @@ func whyWords(p answer.Pair) string {
 	case low.Value <= 0:
 		return fmt.Sprintf("no clear difference (%s to %s min)", signed(60*p.Low.Value), signed(60*p.High.Value))
 	}
-	return fmt.Sprintf("%s (%s to %s)", text, decimals(low.Value, 1), decimals(high.Value, 1))
+	return fmt.Sprintf("%s (%s to %s)", text, words.Fixed(low.Value, 1), words.Fixed(high.Value, 1))
 }
 
 func signed(x float64) string {
-	text := decimals(math.Abs(x), 1)
+	text := words.Fixed(math.Abs(x), 1)
 	switch {
 	case math.Abs(x) < 0.05:
 		return text
@@ -250,5 +251,5 @@ func sameWords(c answer.Comparison) string {
 	for _, step := range same {
 		minutes += 60 * hours[step]
 	}
-	return fmt.Sprintf("The same in all: %s; %s min.", list(same), decimals(minutes, 1))
+	return fmt.Sprintf("The same in all: %s; %s min.", list(same), words.Fixed(minutes, 1))
 }

@@ -16,17 +16,14 @@ import (
 func TestNumbersInFigures(t *testing.T) {
 	t.Parallel()
 	for _, c := range []struct{ what, want, got string }{
-		{"decimals", "0.00", decimals(-0.004, 2)}, {"decimals", "-0.01", decimals(-0.006, 2)}, {"decimals", "0", decimals(-0.4, 0)}, {"decimals", "100", decimals(100, 0)},
-		{"short", "0.00", short(0)}, {"short", "0.01", short(0.01)}, {"short", "0.0099", short(0.0099)}, {"short", "0.99", short(0.99)}, {"short", "1.0", short(1)}, {"short", "9.9", short(9.94)},
-		{"short", "10", short(10)}, {"short", "999999", short(999999)}, {"short", "1e+06", short(1e6)}, {"short", "-1.5", short(-1.5)}, {"short", "-12", short(-12)},
 		{"percent", "95 %", percent(0.95)}, {"percent", "99.9 %", percent(0.999)}, {"percent", "0 %", percent(0)}, {"percent", "86.67 %", percent(0.86666)},
-		{"countText", "48", countText(48)}, {"countText", "0.5", countText(0.5)}, {"cents", "1.20", cents(1.2)},
+		{"cents", "1.20", cents(1.2)},
 		{"within", " (0.10 to 0.20)", within(known(0.1), known(0.2), cents)}, {"within", "", within(known(0.1), known(0.1), cents)}, {"within", "", within(unknown, known(1), cents)},
 		{"quoted", "\"a\ufffdb\"", quoted("a\nb")}, {"list", "", list(nil)}, {"list", "a and b", list([]string{"a", "b"})},
-		{"many", "1 step", many(1, "step")}, {"many", "0 steps", many(0, "step")}, {"ofCrop", " of no named crop", ofCrop("")}, {"ofCrop", " of basil", ofCrop("basil")},
+		{"ofCrop", " of no named crop", ofCrop("")}, {"ofCrop", " of basil", ofCrop("basil")},
 		{"notDrawn", "1 more way is not drawn.", notDrawn(1, "more way", "")}, {"notDrawn", "2 more steps, timed too, are not drawn.", notDrawn(2, "more step", ", timed too,")},
 		{"signed", "0.0", signed(0.04)}, {"signed", "0.0", signed(-0.04)}, {"signed", "+0.1", signed(0.06)}, {"signed", "−12.3", signed(-12.34)}, {"factor", "1.10", factorText(1.1)},
-		{"seeds", "1 seed", seeds(1)}, {"seeds", "2 seeds", seeds(2)}, {"sum", "≥ 3 min (2 to 4)", sumWords([]string{"x"}, "3 min", " (2 to 4)")}, {"sum", "3 min", sumWords(nil, "3 min", "")},
+		{"sum", "≥ 3 min (2 to 4)", sumWords([]string{"x"}, "3 min", " (2 to 4)")}, {"sum", "3 min", sumWords(nil, "3 min", "")},
 	} {
 		assert.Equal(t, c.want, c.got, c.what)
 	}

@@ -5,8 +5,9 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/stretchr/testify/assert"
 	"headhours/timing/study"
+
+	"github.com/stretchr/testify/assert"
 )
 
 // Days of a task as they go into the corner of a box.

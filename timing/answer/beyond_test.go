@@ -3,10 +3,11 @@ package answer_test
 import (
 	"testing"
 
-	"github.com/stretchr/testify/require"
 	"headhours/timing/answer"
 	"headhours/timing/crop"
 	"headhours/timing/study"
+
+	"github.com/stretchr/testify/require"
 )
 
 // pickOnce is a study of one step that is done once a grow, of so many counts a head.

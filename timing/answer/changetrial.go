@@ -8,6 +8,7 @@ import (
 	"headhours/timing/condense"
 	"headhours/timing/stepfit"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // ChangeTrial is how many readings of a step would show what a change is hoped to save.
@@ -93,7 +94,7 @@ func (m *Models) PlanTrial(name, workflow string, heads int) (ChangeTrial, error
 
 func trialGap(step string, notDone bool, workflow string) string {
 	if notDone {
-		return fmt.Sprintf("%s is no task of %s", step, study.Quote(workflow))
+		return fmt.Sprintf("%s is no task of %s", step, words.Quote(workflow))
 	}
 	return step + " was never timed or judged before it: time it once, then ask again"
 }

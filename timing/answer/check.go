@@ -6,6 +6,7 @@ import (
 
 	"headhours/timing/crop"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // Check is what was read, everything that is wrong with it or worth a look, and
@@ -72,7 +73,7 @@ func (m *Models) visitRemarks(g study.Grow, w study.Workflow, begun map[int]int)
 		case t == 0 && p > 0:
 			remarks = append(remarks, s.Name+" was never timed")
 		case t != p && !m.Study.Steps[i].Together: // a joint round is timed once for several grows
-			remarks = append(remarks, fmt.Sprintf("%s timed %s, the workflow says %d", s.Name, times(t), p))
+			remarks = append(remarks, fmt.Sprintf("%s timed %s, the workflow says %d", s.Name, words.Times(t), p))
 		}
 	}
 	return remarks
@@ -97,11 +98,11 @@ func cropRemarks(g study.Grow, s crop.Propagation) []string {
 			came = "of the young plants were alive once set"
 		}
 		remarks = append(remarks, fmt.Sprintf("%s %s, the study says %s",
-			percent2(g.CameUp.Value/g.Cells.Value), came, percent2(s.FilledShare())))
+			words.Percent(g.CameUp.Value/g.Cells.Value, 2), came, words.Percent(s.FilledShare(), 2)))
 	}
 	if left := s.SurvivingShare(math.MaxInt); odd(g.Heads, g.CameUp, left) {
 		remarks = append(remarks, fmt.Sprintf("%s lost, the study says %s",
-			percent2(1-g.Heads.Value/g.CameUp.Value), percent2(1-left)))
+			words.Percent(1-g.Heads.Value/g.CameUp.Value, 2), words.Percent(1-left, 2)))
 	}
 	return remarks
 }
@@ -118,7 +119,7 @@ func weightRemarks(s study.Study, g study.Grow, w study.Workflow) []string {
 	if !weighed || !g.Heads.Known || !g.Weight.Known || abs(g.Weight.Value-h.Kg.Value) <= weightOff*h.Kg.Value {
 		return nil
 	}
-	return []string{fmt.Sprintf("it gave %s kg, the study says %s for as many heads", digits(g.Weight.Value, 3), digits(h.Kg.Value, 3))}
+	return []string{fmt.Sprintf("it gave %s kg, the study says %s for as many heads", words.Digits(g.Weight.Value, 3), words.Digits(h.Kg.Value, 3))}
 }
 
 // odd says that a part of a whole is further from its expected share than two
@@ -129,14 +130,4 @@ func odd(part, whole study.Maybe, share float64) bool {
 	}
 	off := abs(part.Value/whole.Value - share)
 	return off > 0.02 && off > 2*math.Sqrt(share*(1-share)/whole.Value)
-}
-
-func times(n int) string {
-	switch n {
-	case 1:
-		return "once"
-	case 2:
-		return "twice"
-	}
-	return fmt.Sprintf("%d times", n)
 }

@@ -8,6 +8,7 @@ import (
 	"headhours/timing/condense"
 	"headhours/timing/stepfit"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // What makes a reading worth a look before it is believed. None of it keeps a
@@ -80,13 +81,13 @@ func (e *expectation) doubt(what *condense.What, r *condense.Brief) string {
 	}
 	switch name := e.step.Name; {
 	case r.Seconds > longReading:
-		return fmt.Sprintf("%s took %s hours: were minutes meant?", name, digits(r.Seconds/3600, 3))
+		return fmt.Sprintf("%s took %s hours: were minutes meant?", name, words.Digits(r.Seconds/3600, 3))
 	case what.Rating < oddRating || what.Rating > oddRatingTop:
-		return fmt.Sprintf("%s at %s %% of normal pace: 100 is normal", name, digits(what.Rating, 3))
+		return fmt.Sprintf("%s at %s %% of normal pace: 100 is normal", name, words.Digits(what.Rating, 3))
 	case least > 0 && basic > manyTimes*most:
-		return fmt.Sprintf("%s took %s times as long as %s: is the time or the count mistyped?", name, digits(basic/most, 2), by)
+		return fmt.Sprintf("%s took %s times as long as %s: is the time or the count mistyped?", name, words.Digits(basic/most, 2), by)
 	case least > 0 && basic < least/manyTimes:
-		return fmt.Sprintf("%s was %s times as quick as %s: is the time or the count mistyped?", name, digits(least/basic, 2), by)
+		return fmt.Sprintf("%s was %s times as quick as %s: is the time or the count mistyped?", name, words.Digits(least/basic, 2), by)
 	}
 	return ""
 }

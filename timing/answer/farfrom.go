@@ -3,7 +3,7 @@ package answer
 import (
 	"fmt"
 
-	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // farFromEstimate is how many times as long as its estimate a step takes where minutes
@@ -25,13 +25,13 @@ func (m *Models) FarFromEstimates() []string {
 			continue
 		}
 		first := s.Kept.First[0]
-		how, times := "takes %.0f times as long as", timed/judged
+		how, times := "takes %s times as long as", timed/judged
 		if times < 1 {
-			how, times = "is %.0f times as quick as", judged/timed
+			how, times = "is %s times as quick as", judged/timed
 		}
 		cautions = append(cautions, fmt.Sprintf("%s "+how+" its estimate says, as if minutes were read as seconds or seconds as minutes: see %s, "+
 			"where %s s are read; write the unit behind the time, as in 6.5min or 6.5s, there and in the estimate",
-			study.Show(s.Step.Name), times, first.Place, digits(first.Seconds, 4)))
+			words.Show(s.Step.Name), words.Fixed(times, 0), first.Place, words.Digits(first.Seconds, 4)))
 	}
 	return cautions
 }

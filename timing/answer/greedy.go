@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // fill finds the readings of a plan, one choice after the other: the next goes where
@@ -165,7 +166,7 @@ func (f *forecast) prune(reached Span) Span {
 func (f *forecast) notes() []string {
 	notes := []string{"further readings are taken to vary as the readings so far, or as other steps do, and to leave the times as they are"}
 	if f.sure > 0 && len(f.planned) > 0 {
-		notes = append(notes, fmt.Sprintf("how much they vary is allowed for by an upper limit, so that such a plan is met in about %s of 100 cases", digits(100*f.sure, 2)))
+		notes = append(notes, fmt.Sprintf("how much they vary is allowed for by an upper limit, so that such a plan is met in about %s of 100 cases", words.Digits(100*f.sure, 2)))
 	}
 	var assumed, bracketed []string
 	for _, i := range f.steps {
@@ -178,7 +179,7 @@ func (f *forecast) notes() []string {
 		}
 	}
 	if assumed != nil {
-		notes = append(notes, "nothing is known of how much these vary, so a variation of "+percent(assumedCV)+" is assumed: "+strings.Join(assumed, ", "))
+		notes = append(notes, "nothing is known of how much these vary, so a variation of "+words.Percent(assumedCV, 3)+" is assumed: "+strings.Join(assumed, ", "))
 	}
 	if bracketed != nil {
 		notes = append(notes, "always timed at about the same count, so a very different count, the setup alone, or one visit in laps, tells setup and unit time apart: "+strings.Join(bracketed, ", "))

@@ -7,6 +7,7 @@ import (
 
 	"headhours/timing/stepfit"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // Improvement is where a workflow's hours go, what changes would save and what
@@ -247,4 +248,4 @@ func (s StepModel) alwaysOne() bool {
 	return s.Model.Bracket != nil && s.Sums.CountMin == 1 && s.Sums.CountMax == 1
 }
 
-func countText(x float64) string { return study.Trimmed(math.Max(1, math.Round(x))) }
+func countText(x float64) string { return words.InFull(math.Max(1, math.Round(x))) }

@@ -8,6 +8,7 @@ import (
 
 	"headhours/timing/condense"
 	"headhours/timing/stepfit"
+	"headhours/timing/words"
 )
 
 // When it is looked whether a step's times fall with practice: so many dated readings on so
@@ -113,7 +114,7 @@ func practiceWords(curve stepfit.Learning, clear bool, confidence float64) strin
 	}
 	rate, low, high := curve.Rate(confidence)
 	if curve.Exponent < 0 {
-		return fmt.Sprintf("times fall with practice: by %s with each doubling of all that was done (between %s and %s)", percent2(1-rate), percent2(1-high), percent2(1-low))
+		return fmt.Sprintf("times fall with practice: by %s with each doubling of all that was done (between %s and %s)", words.Percent(1-rate, 2), words.Percent(1-high, 2), words.Percent(1-low, 2))
 	}
-	return fmt.Sprintf("times rise as more is done: by %s with each doubling of all that was done (between %s and %s)", percent2(rate-1), percent2(low-1), percent2(high-1))
+	return fmt.Sprintf("times rise as more is done: by %s with each doubling of all that was done (between %s and %s)", words.Percent(rate-1, 2), words.Percent(low-1, 2), words.Percent(high-1, 2))
 }

@@ -7,6 +7,7 @@ import (
 
 	"headhours/timing/condense"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // lessSureFrom is by how much wider than before a range is when it is worth a word.
@@ -49,13 +50,13 @@ func (m *Models) LessSure(names []string, heads int) ([]string, error) {
 		if at == len(affected) {
 			affected = append(affected, nil)
 		}
-		affected[at] = append(affected[at], study.Quote(w.Name))
+		affected[at] = append(affected[at], words.Quote(w.Name))
 	}
 	var notes []string
 	for i, why := range reasons.List {
 		are := affected[i][0] + " is"
 		if len(affected[i]) > 1 {
-			are = inWords(affected[i]) + " are"
+			are = words.And(affected[i]) + " are"
 		}
 		notes = append(notes, fmt.Sprintf("%s less sure than without the newest readings, of %s: %s", are, newest.Date().Format(time.DateOnly), why))
 	}
@@ -118,21 +119,21 @@ func (m *Models) whyLessSure(before *Models, w study.Workflow, heads int) string
 		}
 		if before.AnsweredFor(i) && !m.AnsweredFor(i) {
 			change := m.Study.Made[m.Stages[i].Changes[len(m.Stages[i].Changes)-1]]
-			return fmt.Sprintf("%s has its first readings since %s, and no longer rests on those before it", study.Show(b.Step.Name), study.Quote(change.Name))
+			return fmt.Sprintf("%s has its first readings since %s, and no longer rests on those before it", words.Show(b.Step.Name), words.Quote(change.Name))
 		}
 		if was, is := a.formWords(), b.formWords(); was != is && a.Readings > 0 {
-			return fmt.Sprintf("%s is now taken as %s, and was taken as %s (%s)", study.Show(b.Step.Name), is, was, newReadings(b.Readings-a.Readings))
+			return fmt.Sprintf("%s is now taken as %s, and was taken as %s (%s)", words.Show(b.Step.Name), is, was, newReadings(b.Readings-a.Readings))
 		}
 		if d := b.doubt.Variance(loads[i]) - a.doubt.Variance(loads[i]); d > more {
 			worst, more = i, d
 		}
 	}
 	if common := now.mean.common*m.effect.square - then.mean.common*before.effect.square; common > more && !m.effect.none() {
-		return fmt.Sprintf("%ss now differ by %s in all they take", m.effect.by, about(math.Sqrt(m.effect.square)))
+		return fmt.Sprintf("%s now differ by %s in all they take", words.Plural(string(m.effect.by)), about(math.Sqrt(m.effect.square)))
 	}
 	if worst >= 0 {
 		s := &m.Steps[worst]
-		return fmt.Sprintf("%s varies more than it seemed to (%s)", study.Show(s.Step.Name), newReadings(s.Readings-before.Steps[worst].Readings))
+		return fmt.Sprintf("%s varies more than it seemed to (%s)", words.Show(s.Step.Name), newReadings(s.Readings-before.Steps[worst].Readings))
 	}
 	return "what steps are lent of each other's scatter has grown"
 }

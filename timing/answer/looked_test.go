@@ -7,10 +7,11 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/stretchr/testify/require"
 	"headhours/timing/answer"
 	"headhours/timing/crop"
 	"headhours/timing/study"
+
+	"github.com/stretchr/testify/require"
 )
 
 // reads is one reading of a step, a minute for ten counts.

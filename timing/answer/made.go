@@ -10,6 +10,7 @@ import (
 	"headhours/timing/condense"
 	"headhours/timing/stepfit"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // Made is what a change that was made has saved in each grow, in person-hours of standard
@@ -188,7 +189,7 @@ func (m *Models) madeNotes() []string {
 		last := len(s.Changes) - 1
 		change := m.Study.Made[s.Changes[last]]
 		if n := m.undatedBefore(s); n > 0 {
-			notes = append(notes, fmt.Sprintf("%s: %s without a date, taken as from before %s", change.Step, readingsWord(n), m.Study.Made[s.Changes[0]].Name))
+			notes = append(notes, fmt.Sprintf("%s: %s without a date, taken as from before %s", change.Step, words.Many(n, "reading"), m.Study.Made[s.Changes[0]].Name))
 		}
 		if model := &m.Steps[s.At[last+1]]; s.Readings[last+1] == 0 && !change.Drop && !model.Gap() {
 			what := "its earlier readings"
@@ -209,14 +210,7 @@ func hopedWords(f stepfit.Load) string {
 	if f == (stepfit.Load{Setups: 1, Count: 1}) {
 		return " as they are"
 	}
-	return fmt.Sprintf(" with what was hoped for: setup times × %s, unit times × %s", study.Trimmed(f.Setups), study.Trimmed(f.Count))
-}
-
-func readingsWord(n int) string {
-	if n == 1 {
-		return "1 reading"
-	}
-	return fmt.Sprintf("%d readings", n)
+	return fmt.Sprintf(" with what was hoped for: setup times × %s, unit times × %s", words.InFull(f.Setups), words.InFull(f.Count))
 }
 
 // undatedBefore is how many readings of the first stage have no date.

@@ -4,10 +4,10 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strconv"
 	"strings"
 
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // Remark adds a note to every answer that is worked out from now on.
@@ -24,7 +24,7 @@ func (m *Models) notes(workflows ...study.Workflow) []string {
 		notes = []string{}
 	}
 	if a := m.Study.Allowance; a > 0 {
-		notes = append(notes, fmt.Sprintf("hours are standard time: basic time and %s for rest and personal needs", percent(a)))
+		notes = append(notes, fmt.Sprintf("hours are standard time: basic time and %s for rest and personal needs", words.Percent(a, 3)))
 	}
 	if m.Study.Germination.Share == 1 && slices.ContainsFunc(workflows, study.Workflow.LeavesGermination) {
 		notes = append(notes, "every seed is counted as coming up: the study gives no germination below 1")
@@ -43,7 +43,7 @@ func (m *Models) commonNotes() []string {
 	lent, guessed := m.stepsWhere(func(s StepModel) bool { return s.doubt.share > 0 }), m.stepsWhere(func(s StepModel) bool { return s.doubt.guess })
 	l := m.lending
 	own := m.options.Scatter == OwnScatter
-	say(lent != "" && own, "timed too seldom to show how much they vary, so a spread of %s is borrowed from the other steps: %s", percent(l.cv()), lent)
+	say(lent != "" && own, "timed too seldom to show how much they vary, so a spread of %s is borrowed from the other steps: %s", words.Percent(l.cv(), 3), lent)
 	often := slices.ContainsFunc(m.Steps, func(s StepModel) bool { return s.Readings > 1 })
 	say(lent != "" && !own && l.df == assumedDF && often, "no step was timed often enough to show how much it varies: each is taken to vary by about a fifth, as handwork does (an assumption), so ranges rest on that: %s", lent)
 	say(lent != "" && !own && l.df == assumedDF && !often, "every step was timed once: each is taken to vary by about a fifth, as handwork does (an assumption), so ranges rest on that: %s", lent)
@@ -62,11 +62,11 @@ func (m *Models) effectNotes() []string {
 	case !e.none() && e.groups == growsAlone && e.by == ByGrow:
 		return []string{fmt.Sprintf("two grows were timed, which say little of how much grows differ: they are taken to differ by %s (in part an assumption), and ranges allow for it", about(math.Sqrt(e.square)))}
 	case !e.none() && e.square == 0:
-		return []string{fmt.Sprintf("%d %ss were timed; that %ss differ in all their times together is not seen, and ranges allow for what so many may hide", e.groups, e.by, e.by)}
+		return []string{fmt.Sprintf("%s were timed; that %s differ in all their times together is not seen, and ranges allow for what so many may hide", words.Many(e.groups, string(e.by)), words.Plural(string(e.by)))}
 	case !e.none():
-		return []string{fmt.Sprintf("%d %ss were timed; %ss differ by %s in all their times together, and ranges allow for it", e.groups, e.by, e.by, about(math.Sqrt(e.square)))}
+		return []string{fmt.Sprintf("%s were timed; %s differ by %s in all their times together, and ranges allow for it", words.Many(e.groups, string(e.by)), words.Plural(string(e.by)), about(math.Sqrt(e.square)))}
 	case m.oneGrow() != "":
-		return []string{fmt.Sprintf("all readings are of one grow, %s: ranges are of that grow only, since how much grows differ is not known", study.Quote(m.oneGrow()))}
+		return []string{fmt.Sprintf("all readings are of one grow, %s: ranges are of that grow only, since how much grows differ is not known", words.Quote(m.oneGrow()))}
 	}
 	return nil
 }
@@ -120,10 +120,10 @@ func (m *Models) stepNotes(s StepModel) []string {
 	say(f.Bracket != nil && !s.alwaysOne(), "always timed at about the same count (%s): setup and unit time cannot be told apart, so totals reach from all unit to all setup; "+
 		"time it at a very different count, or its setup alone", countRange(least, most))
 	own := m.options.Scatter == OwnScatter
-	say(s.doubt.share > 0 && own, "too few readings to show how much it varies: a spread of %s is borrowed from the other steps", percent(m.lending.cv()))
+	say(s.doubt.share > 0 && own, "too few readings to show how much it varies: a spread of %s is borrowed from the other steps", words.Percent(m.lending.cv(), 3))
 	say(s.doubt.share == 1 && !own && s.Readings == 1, "timed once: taken to vary by %s", m.lenders())
 	say(s.doubt.share == 1 && !own && s.Readings > 1, "too few readings to show how much it varies: taken to vary by %s", m.lenders())
-	say(s.doubt.share > 0 && s.doubt.share < 1, "few readings show poorly how much it varies: %s of that is lent, as if it varied by %s", percent2(s.doubt.share), m.lenders())
+	say(s.doubt.share > 0 && s.doubt.share < 1, "few readings show poorly how much it varies: %s of that is lent, as if it varied by %s", words.Percent(s.doubt.share, 2), m.lenders())
 	say(s.doubt.guess, "too few readings to show how much it varies: the spread is the grower's own guess")
 	say(s.doubt.unknown, "too few readings to show how much it varies, and no other step can lend a spread")
 	say(f.Spread == 1, "larger counts vary more: variance taken to grow with the count")
@@ -135,14 +135,14 @@ func (m *Models) stepNotes(s StepModel) []string {
 
 // shortList names a few, and says how many more there are.
 func shortList(names []string) string {
-	var shown []string
+	var few []string
 	for _, name := range names[:min(len(names), study.MaxKnown)] {
-		shown = append(shown, study.Show(study.Short(name)))
+		few = append(few, words.Show(words.Short(name)))
 	}
-	if more := len(names) - len(shown); more > 0 {
-		shown = append(shown, fmt.Sprintf("and %d more", more))
+	if more := len(names) - len(few); more > 0 {
+		few = append(few, words.More(more))
 	}
-	return strings.Join(shown, ", ")
+	return strings.Join(few, ", ")
 }
 
 // lenders says what spread is lent to steps, and from what.
@@ -155,30 +155,10 @@ func (m *Models) lenders() string {
 
 func countRange(least, most float64) string {
 	if least == most {
-		return digits(least, 4) + " a setup"
+		return words.Digits(least, 4) + " a setup"
 	}
-	return digits(least, 4) + " to " + digits(most, 4) + " a setup"
+	return words.Digits(least, 4) + " to " + words.Digits(most, 4) + " a setup"
 }
 
-func percent(share float64) string { return digits(100*share, 3) + " %" }
-
-// percent2 is less exactly so, and about says that it is an estimate.
-func percent2(share float64) string { return digits(100*share, 2) + " %" }
-
-func about(share float64) string { return "about " + percent2(share) }
-
-// digits is a number to so many significant digits, and never as a power of ten.
-func digits(x float64, n int) string {
-	if x == 0 || math.IsInf(x, 0) || math.IsNaN(x) {
-		return strconv.FormatFloat(x, 'f', -1, 64)
-	}
-	unit := math.Pow(10, math.Floor(math.Log10(math.Abs(x)))-float64(n-1))
-	if unit >= 1 {
-		return strconv.FormatFloat(math.Round(x/unit)*unit, 'f', 0, 64)
-	}
-	text := strconv.FormatFloat(x, 'f', int(math.Round(-math.Log10(unit))), 64)
-	if strings.Contains(text, ".") {
-		text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
-	}
-	return text
-}
+// about is a share that is an estimate.
+func about(share float64) string { return "about " + words.Percent(share, 2) }

@@ -3,11 +3,11 @@ package answer
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"headhours/timing/condense"
 	"headhours/timing/stepfit"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // What makes one model of two workflows' or workers' readings a poor one: how far
@@ -111,7 +111,7 @@ func (s StepModel) atMean(some condense.Tally) study.Maybe {
 func (s StepModel) apartWords(by Separation, names []string, times []float64, p float64) string {
 	per, of, at := 1.0, "", ""
 	if n := s.Sums.Mean().Count; s.Model.Form.HasUnit() && n > 0 {
-		per, of, at = n, " a "+unit(s.Step), " at a count of "+digits(n, 3)
+		per, of, at = n, " a "+unit(s.Step), " at a count of "+words.Digits(n, 3)
 	}
 	word, end := "in", "if it is not the same work, name them apart"
 	if by == ApartByWorker {
@@ -119,15 +119,10 @@ func (s StepModel) apartWords(by Separation, names []string, times []float64, p 
 	}
 	var pieces []string
 	for i, name := range names {
-		pieces = append(pieces, fmt.Sprintf("%s s%s %s %s", digits(times[i]/per, 3), of, word, study.Quote(name)))
+		pieces = append(pieces, fmt.Sprintf("%s s%s %s %s", words.Digits(times[i]/per, 3), of, word, words.Quote(name)))
 		of = ""
 	}
-	return fmt.Sprintf("one model does not serve all its readings: it takes %s%s (p %s); %s", inWords(pieces), at, probability(p), end)
-}
-
-func inWords(pieces []string) string {
-	last := len(pieces) - 1
-	return strings.Join(pieces[:last], ", ") + " and " + pieces[last]
+	return fmt.Sprintf("one model does not serve all its readings: it takes %s%s (p %s); %s", words.And(pieces), at, probability(p), end)
 }
 
 func unit(s study.Step) string {
@@ -141,5 +136,5 @@ func probability(p float64) string {
 	if p < 0.001 {
 		return "below 0.001"
 	}
-	return strings.TrimRight(fmt.Sprintf("%.3f", p), "0")
+	return words.UpTo(p, 3)
 }

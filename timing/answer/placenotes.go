@@ -8,6 +8,7 @@ import (
 	"headhours/timing/crop"
 	"headhours/timing/stepfit"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // prices says whether a supply is for a workflow and counts its cells or plants.
@@ -43,21 +44,14 @@ func (m *Models) placeNotes(workflows []study.Workflow) []string {
 		}
 		alone, season := "as if it stood alone", "it is begun but once"
 		if n := m.Study.SowEveryDays; n > 0 {
-			alone = "as if a new one came " + everyDays(n)
+			alone = "as if a new one came " + words.EveryDays(n)
 		}
 		if s.EveryDays > 0 {
-			season = "one comes " + everyDays(s.EveryDays)
+			season = "one comes " + words.EveryDays(s.EveryDays)
 		}
-		notes = append(notes, fmt.Sprintf("joint rounds of %s, where one grow is answered for, are reckoned %s, by the study; in the season %s", study.Quote(w.Name), alone, season))
+		notes = append(notes, fmt.Sprintf("joint rounds of %s, where one grow is answered for, are reckoned %s, by the study; in the season %s", words.Quote(w.Name), alone, season))
 	}
 	return notes
-}
-
-func everyDays(n int) string {
-	if n == 1 {
-		return "every day"
-	}
-	return fmt.Sprintf("every %d days", n)
 }
 
 // placeHint is a step that could be done together, and the minutes a week it would save.
@@ -95,7 +89,7 @@ func (m *Models) hints(saved linear) []string {
 	slices.SortStableFunc(found, func(a, b placeHint) int { return int(signOf(b.minutes - a.minutes)) })
 	var texts []string
 	for _, h := range found[:min(len(found), maxHints)] {
-		texts = append(texts, fmt.Sprintf("%s (%s minutes a week)", study.Show(study.Short(m.Study.Steps[h.step].Name)), digits(h.minutes, 2)))
+		texts = append(texts, fmt.Sprintf("%s (%s minutes a week)", words.Show(words.Short(m.Study.Steps[h.step].Name)), words.Digits(h.minutes, 2)))
 	}
 	return []string{"done apart for several grows on one day: " + strings.Join(texts, ", ") + ": if one round can serve them all, the study can say so (together)"}
 }

@@ -1,6 +1,8 @@
 package answer_test
 
-import "math"
+import (
+	"math"
+)
 
 // anEffect is what grows, or workers, have in common in all steps.
 type anEffect struct {

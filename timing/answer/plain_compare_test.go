@@ -5,8 +5,9 @@ import (
 	"slices"
 	"testing"
 
-	"github.com/stretchr/testify/require"
 	"headhours/timing/study"
+
+	"github.com/stretchr/testify/require"
 )
 
 func TestCompareBySecondWay(t *testing.T) {

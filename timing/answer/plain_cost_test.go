@@ -5,9 +5,10 @@ import (
 	"slices"
 	"testing"
 
-	"github.com/stretchr/testify/require"
 	"headhours/timing/answer"
 	"headhours/timing/study"
+
+	"github.com/stretchr/testify/require"
 )
 
 func TestScaleBySecondWay(t *testing.T) {

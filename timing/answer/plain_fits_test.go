@@ -4,8 +4,9 @@ import (
 	"math"
 	"testing"
 
-	"github.com/stretchr/testify/require"
 	"headhours/timing/answer"
+
+	"github.com/stretchr/testify/require"
 )
 
 // models are the product's, of a case.

@@ -6,8 +6,9 @@ import (
 	"testing"
 	"time"
 
-	"github.com/stretchr/testify/require"
 	"headhours/timing/study"
+
+	"github.com/stretchr/testify/require"
 )
 
 func TestImproveBySecondWay(t *testing.T) {

@@ -5,10 +5,11 @@ import (
 	"slices"
 	"testing"
 
-	"github.com/stretchr/testify/require"
 	"headhours/timing/answer"
 	"headhours/timing/stepfit"
 	"headhours/timing/study"
+
+	"github.com/stretchr/testify/require"
 )
 
 func TestMeasuredBySecondWay(t *testing.T) {

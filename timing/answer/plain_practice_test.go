@@ -8,9 +8,10 @@ import (
 	"testing"
 	"time"
 
-	"github.com/stretchr/testify/require"
 	"headhours/timing/answer"
 	"headhours/timing/study"
+
+	"github.com/stretchr/testify/require"
 )
 
 // practised is a case of several steps whose times before a change may have been falling.

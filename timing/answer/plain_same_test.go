@@ -8,8 +8,9 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/stretchr/testify/require"
 	"headhours/timing/study"
+
+	"github.com/stretchr/testify/require"
 )
 
 // tree is an answer as its JSON is to be, by key; notes are left out.

@@ -4,9 +4,10 @@ import (
 	"math"
 	"testing"
 
-	"github.com/stretchr/testify/require"
 	"headhours/timing/crop"
 	"headhours/timing/study"
+
+	"github.com/stretchr/testify/require"
 )
 
 func TestSeedingBySecondWay(t *testing.T) {

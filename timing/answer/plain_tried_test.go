@@ -5,10 +5,11 @@ import (
 	"slices"
 	"testing"
 
-	"github.com/stretchr/testify/require"
 	"headhours/timing/answer"
 	"headhours/timing/crop"
 	"headhours/timing/study"
+
+	"github.com/stretchr/testify/require"
 )
 
 // Another plan of sowings is a season of its own; its hours differ by the span of what is

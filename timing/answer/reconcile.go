@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // Reconciliation is how much of a worker's wall clock, from the first start to
@@ -90,8 +91,8 @@ func reconcile(stretches []study.Stretch) Reconciliation {
 	end := stretches[0].Start
 	for i, n := range stretches {
 		if i > 0 && reached.End-n.Start > overlapSeconds {
-			r.Overlaps = append(r.Overlaps, fmt.Sprintf("%s (%s) and %s (%s) overlap by %.0f minutes",
-				reached.What, reached.Place, n.What, n.Place, (min(reached.End, n.End)-n.Start)/60))
+			r.Overlaps = append(r.Overlaps, fmt.Sprintf("%s (%s) and %s (%s) overlap by %s minutes",
+				reached.What, reached.Place, n.What, n.Place, words.Fixed((min(reached.End, n.End)-n.Start)/60, 0)))
 		}
 		if n.End > end {
 			named += n.End - max(n.Start, end)

@@ -7,6 +7,7 @@ import (
 
 	"headhours/timing/stepfit"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // seasonLayout is a season day by day: what falls on it, and what it gives.
@@ -362,7 +363,7 @@ func (l *seasonLayout) lastHarvest(g sowingGrows, s SownInAll) string {
 			last = start
 		}
 	}
-	name := study.Show(study.Short(g.workflow.Name))
+	name := words.Show(words.Short(g.workflow.Name))
 	if last < 0 {
 		return name + " is sown too late to harvest all of it within the season"
 	}
@@ -370,15 +371,8 @@ func (l *seasonLayout) lastHarvest(g sowingGrows, s SownInAll) string {
 	if date := l.models.Study.Season.Date(last); date != nil {
 		day = *date
 	}
-	return fmt.Sprintf("%s: %s run beyond the season's end; the last sowing that is still harvested within it is that of %s (until = %s)",
-		name, manyGrows(s.CutShort), day, strings.TrimPrefix(quotedDate(day), "day "))
-}
-
-func manyGrows(n int) string {
-	if n == 1 {
-		return "1 grow would"
-	}
-	return fmt.Sprintf("%d grows would", n)
+	return fmt.Sprintf("%s: %s would run beyond the season's end; the last sowing that is still harvested within it is that of %s (until = %s)",
+		name, words.Many(s.CutShort, "grow"), day, strings.TrimPrefix(quotedDate(day), "day "))
 }
 
 // quotedDate is a date as study.toml has it, or a day as its number.

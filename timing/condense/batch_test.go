@@ -5,8 +5,9 @@ import (
 	"testing"
 	"time"
 
-	"github.com/stretchr/testify/require"
 	"headhours/timing/study"
+
+	"github.com/stretchr/testify/require"
 )
 
 // A batch has of a reading what a fit needs: its names, its place, what it says of setups,

@@ -6,8 +6,9 @@ import (
 	"sync"
 	"testing"
 
-	"github.com/stretchr/testify/require"
 	"headhours/timing/study"
+
+	"github.com/stretchr/testify/require"
 )
 
 // cut cuts readings at so many places.

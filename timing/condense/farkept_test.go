@@ -5,9 +5,10 @@ import (
 	"math/rand/v2"
 	"testing"
 
-	"github.com/stretchr/testify/require"
 	"headhours/timing/stepfit"
 	"headhours/timing/study"
+
+	"github.com/stretchr/testify/require"
 )
 
 // Of readings beyond the first, those are kept whose residual from the model of the first is

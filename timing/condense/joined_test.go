@@ -5,8 +5,9 @@ import (
 	"math"
 	"testing"
 
-	"github.com/stretchr/testify/require"
 	"headhours/timing/study"
+
+	"github.com/stretchr/testify/require"
 )
 
 // manyGrows are readings of so many grows, of two steps and two ways.

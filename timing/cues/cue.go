@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // cue is a stretch of film and what its text says.
@@ -68,13 +69,13 @@ func (r *reader) value(values map[string]lineText, l lineText) {
 	_, twice := values[key]
 	switch {
 	case !found:
-		r.problem(l.line, "%s is no key: value, such as count: 24", study.Quote(l.text))
+		r.problem(l.line, "%s is no key: value, such as count: 24", words.Quote(l.text))
 	case !slices.Contains(keys, key):
 		advice := "known are " + strings.Join(keys, ", ")
 		if near := study.Nearest(key, keys); near != "" {
 			advice = "is " + near + " meant?"
 		}
-		r.problem(l.line, "unknown key %s: %s", study.Quote(key), advice)
+		r.problem(l.line, "unknown key %s: %s", words.Quote(key), advice)
 	case twice:
 		r.problem(l.line, "%s stands twice in the cue: keep one of the two", key)
 	default:

@@ -8,6 +8,7 @@ import (
 
 	"headhours/timing/late"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // reading is what the cues of a group say. It is worth nothing where some of it
@@ -22,7 +23,7 @@ func (r *reader) reading(g group) study.Reading {
 	if !people.Known {
 		people.Value = 1
 	} else if people.Value == 0 {
-		r.problem(g.values["people"].line, "people %s is not above 0", study.Quote(g.values["people"].text))
+		r.problem(g.values["people"].line, "people %s is not above 0", words.Quote(g.values["people"].text))
 	}
 	reading := study.Reading{
 		Place:    study.Place{File: r.file, Line: g.line},
@@ -75,12 +76,12 @@ func (r *reader) numberOf(g group, key string) study.Maybe {
 		return study.Maybe{}
 	}
 	if !decimal().MatchString(v.text) {
-		r.problem(v.line, "%s %s is not a number: digits with at most one decimal point", key, study.Quote(v.text))
+		r.problem(v.line, "%s %s is not a number: digits with at most one decimal point", key, words.Quote(v.text))
 		return study.Maybe{}
 	}
 	x, err := strconv.ParseFloat(v.text, 64)
 	if err != nil { // of digits alone, only their number can be wrong
-		r.problem(v.line, "%s %s is too large", key, study.Quote(v.text))
+		r.problem(v.line, "%s %s is too large", key, words.Quote(v.text))
 	}
 	return study.Known(x)
 }
@@ -91,9 +92,9 @@ func (r *reader) count(g group, setups float64) float64 {
 	count := r.numberOf(g, "count")
 	switch v, found := g.values["count"]; {
 	case !found:
-		r.problem(g.line, "%s lacks a count: say how many units it covered, count: 24 below the step or x24 behind it in a mark", study.Quote(g.step.text))
+		r.problem(g.line, "%s lacks a count: say how many units it covered, count: 24 below the step or x24 behind it in a mark", words.Quote(g.step.text))
 	case count.Known && count.Value == 0 && setups == 0:
-		r.problem(v.line, "count %s is not above 0: only a cue with setups above 0 may do without", study.Quote(v.text))
+		r.problem(v.line, "count %s is not above 0: only a cue with setups above 0 may do without", words.Quote(v.text))
 	}
 	return count.Value
 }
@@ -105,7 +106,7 @@ func (r *reader) date(g group) time.Time {
 	}
 	day, err := time.Parse(time.DateOnly, v.text)
 	if err != nil || day.IsZero() { // the zero time means that no date was noted
-		r.problem(v.line, "date %s is not a date: YYYY-MM-DD, a day of the calendar", study.Quote(v.text))
+		r.problem(v.line, "date %s is not a date: YYYY-MM-DD, a day of the calendar", words.Quote(v.text))
 	}
 	return day
 }

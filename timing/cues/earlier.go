@@ -11,8 +11,8 @@ import (
 	"slices"
 	"strings"
 
-	"headhours/timing/study"
 	"headhours/timing/tasklog/sheets"
+	"headhours/timing/words"
 )
 
 // ErrImported says that a study has a film's readings already.
@@ -27,21 +27,21 @@ var ErrImported = errors.New("holds readings of this film already")
 func (f Film) LogFor(logs fs.FS, replace bool) (log, earlier string, err error) {
 	log = f.stem() + ".csv"
 	if strings.HasPrefix(log, ".") {
-		return "", "", fmt.Errorf("%s would give a hidden log: want a name before the dot", study.Quote(f.Name))
+		return "", "", fmt.Errorf("%s would give a hidden log: want a name before the dot", words.Quote(f.Name))
 	}
 	earlier, alone, err := f.find(logs)
 	if err != nil {
 		return "", "", err
 	}
 	if earlier != "" && !replace {
-		return "", "", fmt.Errorf("%s %w", study.Show(earlier), ErrImported)
+		return "", "", fmt.Errorf("%s %w", words.Show(earlier), ErrImported)
 	}
 	if earlier != "" && !alone {
-		return "", "", fmt.Errorf("%s holds other readings beside those of this film: keep them in another log", study.Show(earlier))
+		return "", "", fmt.Errorf("%s holds other readings beside those of this film: keep them in another log", words.Show(earlier))
 	}
 	if earlier != log {
 		if _, err := fs.Stat(logs, log); err == nil {
-			return "", "", fmt.Errorf("%s is there already and is not this film's: rename the cue file", study.Show(log))
+			return "", "", fmt.Errorf("%s is there already and is not this film's: rename the cue file", words.Show(log))
 		}
 	}
 	return log, earlier, nil
@@ -64,7 +64,7 @@ func (f Film) find(logs fs.FS) (log string, alone bool, err error) {
 		}
 		films, err := filmsIn(e.Name(), data)
 		if err != nil {
-			return "", false, fmt.Errorf("%s: %w", study.Show(e.Name()), err)
+			return "", false, fmt.Errorf("%s: %w", words.Show(e.Name()), err)
 		}
 		mine := 0
 		for _, g := range films {
@@ -73,7 +73,7 @@ func (f Film) find(logs fs.FS) (log string, alone bool, err error) {
 			}
 		}
 		if mine > 0 && log != "" {
-			return "", false, fmt.Errorf("both %s and %s hold readings of this film: keep them in one", study.Show(log), study.Show(e.Name()))
+			return "", false, fmt.Errorf("both %s and %s hold readings of this film: keep them in one", words.Show(log), words.Show(e.Name()))
 		}
 		if mine > 0 {
 			log, alone = e.Name(), mine == len(films)

@@ -6,8 +6,8 @@ import (
 	"time"
 
 	"headhours/timing/late"
-	"headhours/timing/study"
 	"headhours/timing/tasklog"
+	"headhours/timing/words"
 )
 
 // markCount is the count at the end of a mark: x24, x 24, ×24.
@@ -44,7 +44,7 @@ func (r *reader) marks(lines []line) []cue {
 		last, cut = m, !ok
 	}
 	if last.step != "" {
-		r.problem(last.line, "nothing ends the last mark, %s: end the file with one such as 6:02 stop", study.Quote(last.text))
+		r.problem(last.line, "nothing ends the last mark, %s: end the file with one such as 6:02 stop", words.Quote(last.text))
 	}
 	return found
 }
@@ -54,7 +54,7 @@ func (r *reader) mark(l line) (m mark, count map[string]lineText, ok bool) {
 	clock, name, _ := strings.Cut(l.text, " ")
 	seconds, _, err := tasklog.ParseTime(clock, false)
 	if err != nil || !strings.Contains(clock, ":") || seconds > longest.Seconds() {
-		r.problem(l.n, "%s does not begin with a time m:ss or h:mm:ss: want a mark such as 0:12 sow x24", study.Quote(l.text))
+		r.problem(l.n, "%s does not begin with a time m:ss or h:mm:ss: want a mark such as 0:12 sow x24", words.Quote(l.text))
 		return mark{}, nil, false
 	}
 	m = mark{line: l.n, at: time.Duration(math.Round(seconds * 1e9)), text: l.text}
@@ -67,10 +67,10 @@ func (r *reader) mark(l line) (m mark, count map[string]lineText, ok bool) {
 	ends := name == "-" || strings.EqualFold(name, "stop")
 	switch {
 	case name == "":
-		r.problem(l.n, "%s names no step: want a mark such as 0:12 sow x24, or 0:12 stop to end the one before", study.Quote(l.text))
+		r.problem(l.n, "%s names no step: want a mark such as 0:12 sow x24, or 0:12 stop to end the one before", words.Quote(l.text))
 		return mark{}, nil, false
 	case ends && len(count) > 0:
-		r.problem(l.n, "%s ends a step: its count belongs on the mark that begins it", study.Quote(l.text))
+		r.problem(l.n, "%s ends a step: its count belongs on the mark that begins it", words.Quote(l.text))
 	case !ends:
 		m.step = name
 	}
@@ -81,10 +81,10 @@ func (r *reader) mark(l line) (m mark, count map[string]lineText, ok bool) {
 func (r *reader) checkOrder(last, m mark) {
 	switch {
 	case last.step == "" && m.step == "":
-		r.problem(m.line, "%s ends nothing: no step has begun", study.Quote(m.text))
+		r.problem(m.line, "%s ends nothing: no step has begun", words.Quote(m.text))
 	case m.at < last.at:
-		r.problem(m.line, "%s runs backwards: the mark on line %d is later", study.Quote(m.text), last.line)
+		r.problem(m.line, "%s runs backwards: the mark on line %d is later", words.Quote(m.text), last.line)
 	case m.at == last.at && last.step != "":
-		r.problem(m.line, "%s leaves no time for %s on line %d", study.Quote(m.text), study.Quote(last.step), last.line)
+		r.problem(m.line, "%s leaves no time for %s on line %d", words.Quote(m.text), words.Quote(last.step), last.line)
 	}
 }

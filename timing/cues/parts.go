@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // group is the cues of one reading. The first holds what all of them say.
@@ -40,7 +40,7 @@ func (r *reader) join(g *group, c cue) {
 	g.parts = append(g.parts, c)
 	label := c.values["reading"].text
 	if c.step.text != g.step.text {
-		r.problem(c.step.line, "step %s is not that of line %d, %s: the parts of reading %s are of one step", study.Quote(c.step.text), g.step.line, study.Quote(g.step.text), study.Quote(label))
+		r.problem(c.step.line, "step %s is not that of line %d, %s: the parts of reading %s are of one step", words.Quote(c.step.text), g.step.line, words.Quote(g.step.text), words.Quote(label))
 	}
 	for _, key := range keys {
 		v, ok := c.values[key]
@@ -52,7 +52,7 @@ func (r *reader) join(g *group, c cue) {
 		case key == "note" || key == "void":
 			g.values[key] = lineText{first.line, g.string(key, first.text, v.text)}
 		default:
-			r.problem(v.line, "%s %s is not that of line %d, %s: say it once for all parts of reading %s", key, study.Quote(v.text), first.line, study.Quote(first.text), study.Quote(label))
+			r.problem(v.line, "%s %s is not that of line %d, %s: say it once for all parts of reading %s", key, words.Quote(v.text), first.line, words.Quote(first.text), words.Quote(label))
 		}
 	}
 }

@@ -7,9 +7,10 @@ import (
 	"testing"
 	"time"
 
+	"headhours/timing/study"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-	"headhours/timing/study"
 )
 
 // shot is a cue of an invented film, and what it is expected to give.

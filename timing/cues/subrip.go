@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"headhours/timing/late"
-	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 var (
@@ -42,7 +42,7 @@ func (r *reader) subripCue(found []block, lines []line) []block {
 	start, end, ok := timingLine(subripTiming(), first.text)
 	switch again := slices.IndexFunc(text, hasArrow); {
 	case !ok && hasArrow(first):
-		r.problem(first.n, "%s is not a timing line: want one such as %s; a WebVTT file begins with the line WEBVTT", study.Quote(first.text), example)
+		r.problem(first.n, "%s is not a timing line: want one such as %s; a WebVTT file begins with the line WEBVTT", words.Quote(first.text), example)
 		return found
 	case !ok:
 		r.outside(first, example, "")
@@ -60,5 +60,5 @@ func (r *reader) subripCue(found []block, lines []line) []block {
 
 // outside tells of text that a player would pass over.
 func (r *reader) outside(l line, example, more string) {
-	r.problem(l.n, "%s belongs to no cue: a cue is a timing line such as %s and the lines below it, up to a blank one%s", study.Quote(l.text), example, more)
+	r.problem(l.n, "%s belongs to no cue: a cue is a timing line such as %s and the lines below it, up to a blank one%s", words.Quote(l.text), example, more)
 }

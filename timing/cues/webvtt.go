@@ -4,7 +4,7 @@ import (
 	"html"
 	"strings"
 
-	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // isWebVTT says whether a first line is the header of a WebVTT file.
@@ -68,7 +68,7 @@ func isComment(part []line) bool {
 func (r *reader) webvttCue(found []block, lines []line) []block {
 	start, end, ok := timingLine(webvttTiming(), lines[0].text)
 	if !ok {
-		r.problem(lines[0].n, "%s is not a timing line: want one such as 00:11.000 --> 00:13.000 or 01:00:11.000 --> 01:00:13.000", study.Quote(lines[0].text))
+		r.problem(lines[0].n, "%s is not a timing line: want one such as 00:11.000 --> 00:13.000 or 01:00:11.000 --> 01:00:13.000", words.Quote(lines[0].text))
 		return found
 	}
 	text, unclosed := plain(lines[1:])

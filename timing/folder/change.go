@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // chore reads a [[chore]].
@@ -33,12 +34,12 @@ func (d *decoder) changes(f field) {
 		}
 		key := c.Step + c.Since.Format(" 2006-01-02")
 		if other, ok := days[key]; ok && c.Step != "" {
-			d.problem(f.value.items[i].at, "[[change]] %s: %s changed %s on the same day: give them different days, or make them one", study.Quote(c.Name), study.Quote(other), study.Quote(c.Step))
+			d.problem(f.value.items[i].at, "[[change]] %s: %s changed %s on the same day: give them different days, or make them one", words.Quote(c.Name), words.Quote(other), words.Quote(c.Step))
 		}
 		days[key] = c.Name
 		for _, other := range all {
 			if other.Step == c.Step && other.Drop && !other.Since.IsZero() && other.Since.Before(c.Since) {
-				d.problem(f.value.items[i].at, "[[change]] %s: %s is not done any more since %s", study.Quote(c.Name), study.Quote(c.Step), other.Since.Format(time.DateOnly))
+				d.problem(f.value.items[i].at, "[[change]] %s: %s is not done any more since %s", words.Quote(c.Name), words.Quote(c.Step), other.Since.Format(time.DateOnly))
 			}
 		}
 		d.study.Made = append(d.study.Made, c)

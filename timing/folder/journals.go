@@ -13,6 +13,7 @@ import (
 	"headhours/timing/stopwatch"
 	"headhours/timing/study"
 	"headhours/timing/tasklog"
+	"headhours/timing/words"
 )
 
 func isJournal(path string) bool { return filepath.Ext(path) == stopwatch.Extension }
@@ -34,7 +35,7 @@ func (o *opener) hold(held []tasklog.Held) {
 			continue // another use of the column
 		}
 		if first, again := o.held[h.Journal]; again {
-			text := fmt.Sprintf("journal: %s stands at %s too and counts twice: void or delete one of the two", study.Quote(h.Journal), first)
+			text := fmt.Sprintf("journal: %s stands at %s too and counts twice: void or delete one of the two", words.Quote(h.Journal), first)
 			o.opened.Warnings = o.opened.Warnings.And(study.Problem{Place: h.Place, Text: text})
 			continue
 		}
@@ -99,7 +100,7 @@ func (o *opener) leftOut(failed study.Problems) {
 	if n := failed.Count(); n > 1 {
 		text = fmt.Sprint(n) + " lines of a journal are damaged and not used: the first is %s"
 	}
-	o.opened.Cautions = append(o.opened.Cautions, fmt.Sprintf(text+" (headhours check says what stands there)", study.Show(at.String())))
+	o.opened.Cautions = append(o.opened.Cautions, fmt.Sprintf(text+" (headhours check says what stands there)", words.Show(at.String())))
 }
 
 // Unlogged gives the readings of the journals that no log holds, voided ones too,
@@ -120,7 +121,7 @@ func (o *Opened) Unlogged(target string) (readings []study.Reading, logged int, 
 			case !same:
 				held[r.Journal] = true
 			case !recorded[r.Journal]:
-				return nil, 0, fmt.Errorf("%s: this reading of %s is in no journal and would be lost: give another file to write to", r.Place, study.Quote(r.Step))
+				return nil, 0, fmt.Errorf("%s: this reading of %s is in no journal and would be lost: give another file to write to", r.Place, words.Quote(r.Step))
 			}
 		}
 	}

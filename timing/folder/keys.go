@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // reader reads the value of a key; what is wrong with it is added to the
@@ -30,7 +31,7 @@ func (d *decoder) table(n *node, what string, ks keys) {
 	names := ks.names()
 	for _, f := range n.fields {
 		if !slices.Contains(names, f.name) {
-			d.problem(f.at, "unknown key %s in %s: %s", study.Quote(f.name), what, meant(f.name, names))
+			d.problem(f.at, "unknown key %s in %s: %s", words.Quote(f.name), what, meant(f.name, names))
 		}
 	}
 	for _, k := range ks {
@@ -56,7 +57,7 @@ func (ks keys) names() []string {
 // any of them.
 func meant(word string, names []string) string {
 	if near := study.Nearest(word, names); near != "" {
-		return "is " + study.Quote(near) + " meant?"
+		return "is " + words.Quote(near) + " meant?"
 	}
 	return "known are " + strings.Join(names, ", ")
 }

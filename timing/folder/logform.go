@@ -8,6 +8,7 @@ import (
 
 	"headhours/timing/study"
 	"headhours/timing/tasklog"
+	"headhours/timing/words"
 )
 
 // logForm is what [log] says of the logs of a study.
@@ -64,7 +65,7 @@ func (d *decoder) logColumns(f field) {
 	headings := map[string]string{} // what a heading stands for
 	for _, f := range f.value.fields {
 		if !slices.Contains(tasklog.ColumnNames(), f.name) {
-			d.problem(f.at, "unknown column %s in [log.columns]: %s", study.Quote(f.name), meant(f.name, tasklog.ColumnNames()))
+			d.problem(f.at, "unknown column %s in [log.columns]: %s", words.Quote(f.name), meant(f.name, tasklog.ColumnNames()))
 			continue
 		}
 		items, ok := d.headings(f)
@@ -75,7 +76,7 @@ func (d *decoder) logColumns(f field) {
 		for _, n := range items {
 			name := strings.TrimSpace(n.text)
 			if other, ok := headings[strings.ToLower(name)]; ok {
-				d.problem(n.at, "%s: %s stands for %s already", f.name, study.Quote(name), other)
+				d.problem(n.at, "%s: %s stands for %s already", f.name, words.Quote(name), other)
 				continue
 			}
 			headings[strings.ToLower(name)] = f.name
@@ -146,13 +147,13 @@ func (o *opener) checkHeadings() {
 				lacking = append(lacking, o.relative(l.path))
 			}
 		}
-		what := "[log.columns]: the heading " + study.Quote(h.name)
+		what := "[log.columns]: the heading " + words.Quote(h.name)
 		switch n := len(lacking); {
 		case n == 0:
 		case n == len(o.opened.logs) && !o.named:
 			o.problems = o.problems.And(study.Problem{Place: h.at, Text: what + " stands in no log: write it as it stands there, or take this out"})
 		default: // another log may have it, of those that are not read
-			o.opened.Warnings = o.opened.Warnings.And(study.Problem{Place: h.at, Text: what + " does not stand in " + study.QuoteList(lacking, 3)})
+			o.opened.Warnings = o.opened.Warnings.And(study.Problem{Place: h.at, Text: what + " does not stand in " + words.QuoteList(lacking, 3)})
 		}
 	}
 }

@@ -15,6 +15,7 @@ import (
 	"headhours/timing/stopwatch"
 	"headhours/timing/study"
 	"headhours/timing/tasklog"
+	"headhours/timing/words"
 )
 
 // origin is a kind of files that a study's readings stand in.
@@ -174,7 +175,7 @@ func (o *opener) lookAtTimes(l *logFile, bare *tasklog.Bare) {
 	}
 	o.opened.Cautions = append(o.opened.Cautions, fmt.Sprintf(
 		"all %d times of %s are bare numbers below 60, read as seconds, such as %s in line %d: if minutes were meant write %smin, if seconds %ss",
-		bare.Times, study.Show(name), study.Show(bare.Text), bare.Place.Line, study.Show(bare.Text), study.Show(bare.Text)))
+		bare.Times, words.Show(name), words.Show(bare.Text), bare.Place.Line, words.Show(bare.Text), words.Show(bare.Text)))
 }
 
 // bareTimes looks at the times of a log once more. What is wrong with one that was read a

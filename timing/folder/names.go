@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // names are those that the tables of one kind have, and where.
@@ -23,7 +24,7 @@ func newName(to *string, of *names) reader {
 			return
 		}
 		if first, ok := of.at[name]; ok {
-			d.problem(f.value.at, "%s: %s is taken already on line %d, want a name of its own", f.name, study.Quote(name), d.source.place(first).Line)
+			d.problem(f.value.at, "%s: %s is taken already on line %d, want a name of its own", f.name, words.Quote(name), d.source.place(first).Line)
 			return
 		}
 		if of.at == nil {
@@ -59,9 +60,9 @@ func knownName(to *string, of *names, kind string) reader {
 func noneNamed(kind, name string, known []string) string {
 	advice := "name one that is there, or add it"
 	if near := study.Nearest(name, known); near != "" {
-		advice = "is " + study.Quote(near) + " meant?"
+		advice = "is " + words.Quote(near) + " meant?"
 	}
-	return fmt.Sprintf("no [[%s]] is named %s: %s", kind, study.Quote(name), advice)
+	return fmt.Sprintf("no [[%s]] is named %s: %s", kind, words.Quote(name), advice)
 }
 
 // name is a text of one line that is not blank; false where the value is none.

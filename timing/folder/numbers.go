@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // limit is a bound on a number, and the words for it.
@@ -85,18 +86,15 @@ func number(to *float64, limits ...limit) reader {
 
 // tooMuch refuses a number above study.MaxNumber.
 func (d *decoder) tooMuch(f field) {
-	d.problem(f.value.at, "%s: found %s, more than any farm has, want at most %s", f.name, f.value.describe(), plain(study.MaxNumber))
+	d.problem(f.value.at, "%s: found %s, more than any farm has, want at most %s", f.name, f.value.describe(), words.InFull(study.MaxNumber))
 }
-
-// plain is a number without an exponent.
-func plain(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
 
 // divides refuses a number above 0 that is too small to divide others by, and leaves
 // the rest to read.
 func divides(read reader) reader {
 	return func(d *decoder, f field) {
 		if x, ok := f.value.decimal(); ok && 0 < x && x < study.LeastDivisor {
-			d.problem(f.value.at, "%s: found %s, as good as 0, want at least %s", f.name, f.value.describe(), plain(study.LeastDivisor))
+			d.problem(f.value.at, "%s: found %s, as good as 0, want at least %s", f.name, f.value.describe(), words.InFull(study.LeastDivisor))
 			return
 		}
 		read(d, f)

@@ -13,6 +13,7 @@ import (
 
 	"headhours/timing/late"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // source is the text of a study file, and where its lines start.
@@ -61,7 +62,7 @@ func (s source) fault() *fault {
 	if err == nil {
 		return nil
 	}
-	f := &fault{text: "cannot be read: " + strings.TrimPrefix(study.Cause(err), "toml: ")}
+	f := &fault{text: "cannot be read: " + strings.TrimPrefix(words.Cause(err), "toml: ")}
 	var de *toml.DecodeError
 	if errors.As(err, &de) {
 		line, column := de.Position()

@@ -1,11 +1,11 @@
 package folder
 
 import (
-	"strconv"
 	"strings"
 
 	"headhours/timing/stepfit"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // step reads a [[step]].
@@ -27,8 +27,6 @@ func (d *decoder) step(n *node) study.Step {
 }
 
 func hazard(to *study.Hazard) reader { return oneOf(to, study.Hazards) }
-
-func trimmedNumber(x float64) string { return strconv.FormatFloat(x, 'g', 3, 64) }
 
 // estimate reads a judged time in three points.
 func estimate(to **study.Estimate) reader {
@@ -52,7 +50,7 @@ func estimate(to **study.Estimate) reader {
 		}
 		*to = &study.Estimate{Low: low.Value, Likely: likely.Value, High: high.Value, OfVisit: of == "visit"}
 		if part, ok := f.value.get("likely"); ok && (*to).Mean() < 1 && strings.Trim(part.value.text, "0123456789., ") == "" {
-			d.warn(part.value.at, "estimate: a time of %s s comes out: were minutes meant? Write the unit, \"0.5min\" or \"0.5s\"", trimmedNumber((*to).Mean()))
+			d.warn(part.value.at, "estimate: a time of %s s comes out: were minutes meant? Write the unit, \"0.5min\" or \"0.5s\"", words.Digits((*to).Mean(), 3))
 		}
 	}
 }

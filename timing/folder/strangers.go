@@ -8,6 +8,7 @@ import (
 	"headhours/timing/stopwatch"
 	"headhours/timing/study"
 	"headhours/timing/tasklog"
+	"headhours/timing/words"
 )
 
 // stranger is a name of journals that the study lacks: told once, with how often.
@@ -48,7 +49,7 @@ func (o *opener) lookAtChanges(marked []stopwatch.MarkedChange) {
 		}
 		table := c.Table()
 		text := fmt.Sprintf("from here on %s is done otherwise, and the study does not say so: write in study.toml %s, and below it %s",
-			study.Quote(c.Step), table[0], strings.Join(table[1:4], ", "))
+			words.Quote(c.Step), table[0], strings.Join(table[1:4], ", "))
 		o.opened.Warnings = o.opened.Warnings.And(study.Problem{Place: c.Place, Text: text})
 	}
 }
@@ -87,12 +88,9 @@ func (o *opener) tellStrangers() {
 
 // sentence says of how many readings a name is and what becomes of them.
 func (s stranger) sentence() string {
-	readings, are := "1 reading", "is"
-	if s.readings > 1 {
-		readings, are = fmt.Sprintf("%d readings", s.readings), "are"
-	}
+	readings, are := words.Many(s.readings, "reading"), words.Agree(s.readings, "is", "are")
 	if s.kind == "workflow" {
-		return fmt.Sprintf("%s of journals %s taken as of no way: the study has no workflow %s", readings, are, study.Quote(s.name))
+		return fmt.Sprintf("%s of journals %s taken as of no way: the study has no workflow %s", readings, are, words.Quote(s.name))
 	}
-	return fmt.Sprintf("%s of journals %s in no answer: the study has no step %s", readings, are, study.Quote(s.name))
+	return fmt.Sprintf("%s of journals %s in no answer: the study has no step %s", readings, are, words.Quote(s.name))
 }

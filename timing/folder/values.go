@@ -7,6 +7,7 @@ import (
 
 	"headhours/timing/study"
 	"headhours/timing/tasklog"
+	"headhours/timing/words"
 )
 
 // want says that a value is not what its key wants.
@@ -24,9 +25,9 @@ func (n *node) describe() string {
 	case n.kind == aList:
 		return "a list"
 	case n.kind != aText:
-		return study.Short(n.text)
+		return words.Short(n.text)
 	}
-	return study.Quote(n.text)
+	return words.Quote(n.text)
 }
 
 // seconds reads a time: a text as in a task log, or a number of seconds.
@@ -42,7 +43,7 @@ func seconds(to *study.Maybe) reader {
 			return
 		}
 		if doubtful {
-			d.warn(f.value.at, "%s: %s is read as seconds, write it as m:ss or with min if minutes were meant", f.name, study.Quote(f.value.text))
+			d.warn(f.value.at, "%s: %s is read as seconds, write it as m:ss or with min if minutes were meant", f.name, words.Quote(f.value.text))
 		}
 		if s > study.MaxNumber {
 			d.tooMuch(f)

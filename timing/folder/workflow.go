@@ -5,6 +5,7 @@ import (
 
 	"headhours/timing/crop"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // workflow reads a [[workflow]].
@@ -32,7 +33,7 @@ func (d *decoder) workflow(n *node) study.Workflow {
 	}
 	d.checkPlants(n, w)
 	if f, found := n.get("losses"); found && left(w.Losses) < study.LeastDivisor {
-		d.problem(f.value.at, "losses: together they leave as good as no plants, want a share of at least %s left", plain(study.LeastDivisor))
+		d.problem(f.value.at, "losses: together they leave as good as no plants, want a share of at least %s left", words.InFull(study.LeastDivisor))
 	}
 	return w
 }

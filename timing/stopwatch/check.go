@@ -3,15 +3,14 @@ package stopwatch
 import (
 	"errors"
 	"fmt"
-	"math"
 	"slices"
-	"strconv"
 	"strings"
 	"time"
 	"unicode"
 
 	"headhours/timing/late"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // rule says which fields an event of a kind needs and which it may have.
@@ -76,7 +75,7 @@ func (e Event) checkFields() error {
 		for i, k := range Kinds {
 			kinds[i] = string(k)
 		}
-		return fmt.Errorf("kind %s: want one of %s", study.Quote(string(e.Kind)), strings.Join(kinds, ", "))
+		return fmt.Errorf("kind %s: want one of %s", words.Quote(string(e.Kind)), strings.Join(kinds, ", "))
 	}
 	fields, needs := e.fieldsGiven(), strings.Fields(rule.needs)
 	for _, name := range needs {
@@ -110,7 +109,7 @@ func (e Event) checkStamp() error {
 	}
 	for _, id := range []struct{ name, text string }{{"id", e.ID}, {"boot", e.Boot}, {"of", e.Of}} {
 		if !identifier().MatchString(id.text) && !(id.name == "of" && id.text == "") {
-			return fmt.Errorf("%s %s: want 1 to 64 letters, digits, - and _", id.name, study.Quote(id.text))
+			return fmt.Errorf("%s %s: want 1 to 64 letters, digits, - and _", id.name, words.Quote(id.text))
 		}
 	}
 	if e.Seq < 1 || e.Seq > maxMillis {
@@ -131,7 +130,7 @@ func (e Event) checkStamp() error {
 // checkSession keeps a session's name fit to be the name of a file.
 func checkSession(name string) error {
 	if !sessionName().MatchString(name) {
-		return fmt.Errorf("session %s: want a name such as 2026-03-02T0810-w1-a3f9", study.Quote(name))
+		return fmt.Errorf("session %s: want a name such as 2026-03-02T0810-w1-a3f9", words.Quote(name))
 	}
 	return nil
 }
@@ -165,28 +164,20 @@ func (e Event) checkValues() error {
 	} {
 		x := n.x.Value
 		if n.x.Known && (x < n.least || x > n.most) && !(n.zero && x == 0) {
-			return fmt.Errorf("%s %s: want a number from %s to %s", n.field, digits(x), digits(n.least), digits(n.most))
+			return fmt.Errorf("%s %s: want a number from %s to %s", n.field, words.Short(words.InFull(x)), words.InFull(n.least), words.InFull(n.most))
 		}
 	}
 	return nil
 }
 
-// digits is a number as people write it, save where that is long.
-func digits(x float64) string {
-	if math.Abs(x) > 1e15 {
-		return strconv.FormatFloat(x, 'g', -1, 64)
-	}
-	return strconv.FormatFloat(x, 'f', -1, 64)
-}
-
 // checkText keeps out of names and notes what a task log could not hold.
 func checkText(field, text, controls string) error {
 	if strings.TrimSpace(text) != text {
-		return fmt.Errorf("%s %s: want no blanks about it", field, study.Quote(text))
+		return fmt.Errorf("%s %s: want no blanks about it", field, words.Quote(text))
 	}
 	for _, r := range text {
 		if unicode.IsControl(r) && !strings.ContainsRune(controls, r) {
-			return fmt.Errorf("%s %s: want no control characters", field, study.Quote(text))
+			return fmt.Errorf("%s %s: want no control characters", field, words.Quote(text))
 		}
 	}
 	return nil

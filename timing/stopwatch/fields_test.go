@@ -8,9 +8,10 @@ import (
 	"testing"
 	"time"
 
+	"headhours/timing/study"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-	"headhours/timing/study"
 )
 
 // fieldNames are those that not every event has, in the order in which they are looked at.

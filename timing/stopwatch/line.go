@@ -10,7 +10,7 @@ import (
 	"time"
 	"unicode/utf8"
 
-	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // MaxLine is how many bytes a line of a journal may have, its end left out.
@@ -63,7 +63,7 @@ func decode(d *json.Decoder) (e Event, err error) {
 		to, ok := fields[name]
 		switch {
 		case !ok:
-			return e, fmt.Errorf("unknown field %s", study.Quote(name))
+			return e, fmt.Errorf("unknown field %s", words.Quote(name))
 		case to == nil:
 			return e, fmt.Errorf("the field %q stands twice", name)
 		}
@@ -92,7 +92,7 @@ func broken(err error) error {
 	if err == io.EOF || err == io.ErrUnexpectedEOF {
 		return errors.New("it ends too early")
 	}
-	return errors.New(study.Cause(err))
+	return errors.New(words.Cause(err))
 }
 
 // unfit is the error of a field's value.
@@ -112,7 +112,7 @@ func unfit(name string, err error) error {
 	case reflect.Int64:
 		want = "a whole number"
 	}
-	return fmt.Errorf("%s: found %s, want %s", name, study.Short(fault.Value), want)
+	return fmt.Errorf("%s: found %s, want %s", name, words.Short(fault.Value), want)
 }
 
 // sameZone keeps of a time's zone only the offset, so that it does not depend on

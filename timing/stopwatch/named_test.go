@@ -3,9 +3,10 @@ package stopwatch
 import (
 	"testing"
 
+	"headhours/timing/answer"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-	"headhours/timing/answer"
 )
 
 // Held against the wall clock, what a session names leaves what it does not.

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // Extension is what the name of a journal ends in, behind that of its session.
@@ -181,4 +182,4 @@ func (l *lines) warn(format string, args ...any) {
 }
 
 // clip is the start of a line in quotes, enough to know it by.
-func clip(text []byte) string { return study.Quote(string(text[:min(len(text), MaxLine)])) }
+func clip(text []byte) string { return words.Quote(string(text[:min(len(text), MaxLine)])) }

@@ -2,7 +2,7 @@ package stopwatch
 
 import (
 	"cmp"
-	"fmt"
+	"headhours/timing/words"
 	"slices"
 )
 
@@ -73,4 +73,4 @@ func pieceWords(gain int64) string {
 	return "behind"
 }
 
-func seconds(ms int64) string { return fmt.Sprintf("%.4g s", float64(ms)/1000) }
+func seconds(ms int64) string { return words.Digits(float64(ms)/1000, 4) + " s" }

@@ -3,8 +3,8 @@ package study
 import (
 	"errors"
 	"fmt"
+	"headhours/timing/words"
 	"slices"
-	"strconv"
 	"strings"
 )
 
@@ -36,7 +36,7 @@ func (s Study) ChangesNamed(names []string) ([]Change, error) {
 		same, ok := SameName(name, ours)
 		i := slices.Index(ours, same)
 		if at := slices.IndexFunc(s.Made, func(c MadeChange) bool { return c.Name == name }); !ok && at >= 0 {
-			return nil, fmt.Errorf("the change %s %w", Quote(name), ErrMade)
+			return nil, fmt.Errorf("the change %s %w", words.Quote(name), ErrMade)
 		}
 		if !ok {
 			return nil, UnknownName{Kind: "change", Name: name, Known: ours}
@@ -48,9 +48,6 @@ func (s Study) ChangesNamed(names []string) ([]Change, error) {
 
 // Joined is names taken together as one.
 func Joined(names []string) string { return strings.Join(names, " + ") }
-
-// Trimmed is a number in full, with no more decimals than it has.
-func Trimmed(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
 
 // Factor is a factor that leaves things as they are where it is not given.
 func Factor(f Maybe) float64 {

@@ -3,6 +3,7 @@ package study
 import (
 	"errors"
 	"fmt"
+	"headhours/timing/words"
 )
 
 // ErrNoWorkflow says that a study has no way of working to answer for.
@@ -21,11 +22,11 @@ const MaxKnown = 8
 // Error names what was given, the nearest known name and, where none is near,
 // the first of them.
 func (u UnknownName) Error() string {
-	text := fmt.Sprintf("no %s is named %s", u.Kind, Quote(u.Name))
+	text := fmt.Sprintf("no %s is named %s", u.Kind, words.Quote(u.Name))
 	if near := Nearest(u.Name, u.Known); near != "" {
-		return text + ": did you mean " + Quote(near)
+		return text + ": did you mean " + words.Quote(near)
 	}
-	return text + ": there is " + QuoteList(u.Known, MaxKnown)
+	return text + ": there is " + words.QuoteList(u.Known, MaxKnown)
 }
 
 // Choose finds workflows by name, in the order of the names, each once; no

@@ -4,8 +4,9 @@ import (
 	"testing"
 	"time"
 
-	"github.com/stretchr/testify/assert"
 	"headhours/timing/crop"
+
+	"github.com/stretchr/testify/assert"
 )
 
 // gives is a study of a way that loses a tenth on day 12 and is cut or picked.

@@ -71,9 +71,3 @@ func TestFactor(t *testing.T) {
 	assert.Equal(t, 0.0, Factor(Known(0)))
 	assert.Equal(t, 1.5, Factor(Known(1.5)))
 }
-
-func TestTrimmed(t *testing.T) {
-	for x, want := range map[float64]string{0: "0", 2: "2", 0.1: "0.1", 1e21: "1000000000000000000000", -3.25: "-3.25", 1.0 / 3: "0.3333333333333333"} {
-		assert.Equal(t, want, Trimmed(x))
-	}
-}

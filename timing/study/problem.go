@@ -3,6 +3,7 @@ package study
 import (
 	"cmp"
 	"fmt"
+	"headhours/timing/words"
 	"slices"
 	"strings"
 	"unicode"
@@ -20,7 +21,7 @@ type Place struct {
 // String is the place as compilers write it, file:line:column, or as spreadsheets
 // do, file:sheet!cell; names are as Show has them, a sheet's cut where it is very long.
 func (p Place) String() string {
-	file := Show(p.File)
+	file := words.Show(p.File)
 	switch {
 	case p.Sheet != "":
 		return file + ":" + p.inSheet()
@@ -33,7 +34,7 @@ func (p Place) String() string {
 }
 
 func (p Place) inSheet() string {
-	sheet := Show(Short(p.Sheet))
+	sheet := words.Show(words.Short(p.Sheet))
 	if strings.IndexFunc(sheet, notInName) >= 0 {
 		sheet = "'" + strings.ReplaceAll(sheet, "'", "''") + "'"
 	}

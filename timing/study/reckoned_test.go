@@ -4,8 +4,9 @@ import (
 	"testing"
 	"time"
 
-	"github.com/stretchr/testify/assert"
 	"headhours/timing/stepfit"
+
+	"github.com/stretchr/testify/assert"
 )
 
 // Basic seconds are net seconds, of all hands, at normal pace.

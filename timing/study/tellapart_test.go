@@ -3,8 +3,9 @@ package study
 import (
 	"testing"
 
-	"github.com/stretchr/testify/assert"
 	"headhours/timing/crop"
+
+	"github.com/stretchr/testify/assert"
 )
 
 // Steps that workflows ask unlike amounts of come first, whatever the days.

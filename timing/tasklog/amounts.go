@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // decoded is what a cell holds by its decoder, unknown where it is blank or a problem.
@@ -48,7 +49,7 @@ func (r *reader) time(c column) study.Maybe {
 // may have been meant.
 func (r *reader) doubt(c column, text string) string {
 	if u := r.units[c]; u.seconds > 1 {
-		return fmt.Sprintf("%s is read as %s %s: write %s if that was meant", study.Quote(text), text, u.name, strings.NewReplacer(".", ":", ",", ":").Replace(text))
+		return fmt.Sprintf("%s is read as %s %s: write %s if that was meant", words.Quote(text), text, u.name, strings.NewReplacer(".", ":", ",", ":").Replace(text))
 	}
 	seconds, _, _ := parseTime(text, r.comma)
 	minutes, hundredths := strconv.Itoa(int(seconds)), text[len(text)-2:]
@@ -56,7 +57,7 @@ func (r *reader) doubt(c column, text string) string {
 	if hundredths < "60" {
 		otherwise = minutes + ":" + hundredths + " or " + otherwise
 	}
-	return fmt.Sprintf("%s is read as %s.%s seconds: write %s if minutes were meant", study.Quote(text), minutes, hundredths, otherwise)
+	return fmt.Sprintf("%s is read as %s.%s seconds: write %s if minutes were meant", words.Quote(text), minutes, hundredths, otherwise)
 }
 
 // count may be 0 only where the row was set up by its own word: getting ready
@@ -107,7 +108,7 @@ func (r *reader) chooseCount() {
 	default:
 		r.at[countColumn] = filled[1]
 		r.bad(countColumn, fmt.Errorf("stands beside another in %s: leave one of the two blank, or head one like what step %s counts",
-			study.Quote(r.headings[filled[0]]), study.Quote(step)))
+			words.Quote(r.headings[filled[0]]), words.Quote(step)))
 	}
 }
 
@@ -139,7 +140,7 @@ func (r *reader) seconds(start, end, paused study.Maybe) float64 {
 	}
 	net := netTime(start.Value, end.Value, paused.Value)
 	if net <= 0 {
-		r.bad(endColumn, fmt.Errorf("leaves no time: later than start %s by more than the pause", study.Quote(r.cell(startColumn))))
+		r.bad(endColumn, fmt.Errorf("leaves no time: later than start %s by more than the pause", words.Quote(r.cell(startColumn))))
 	}
 	return net
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // column is one that a log may have; columnNames holds its name.
@@ -82,13 +83,13 @@ func (r *reader) checkNeeded() {
 // missing tells of needed columns that the header lacks, at the name that comes
 // close to one of them where there is such a name, else with what to do.
 func (r *reader) missing(what, do string, found []string, wanted ...column) {
-	what += " among " + study.QuoteList(found, 20)
+	what += " among " + words.QuoteList(found, 20)
 	for _, c := range wanted {
 		if r.at[c] >= 0 {
 			continue
 		}
 		if near := study.Nearest(c.String(), r.unused); near != "" && !strings.EqualFold(near, c.String()) {
-			r.problem(r.place(slices.Index(r.headings, near)), "%s: is %s meant for %q?", what, study.Quote(near), c)
+			r.problem(r.place(slices.Index(r.headings, near)), "%s: is %s meant for %q?", what, words.Quote(near), c)
 			return
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"unicode/utf8"
 
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // csvReader takes rows of a CSV log apart with care: those that are not plain, see
@@ -166,10 +167,10 @@ func (r *csvReader) isText() bool {
 	for i, cell := range r.record {
 		switch {
 		case strings.IndexByte(cell, 0) >= 0:
-			r.problem(r.place(i), "%s holds a NUL byte: save the file as CSV UTF-8", study.Quote(cell))
+			r.problem(r.place(i), "%s holds a NUL byte: save the file as CSV UTF-8", words.Quote(cell))
 			good = false
 		case !utf8.ValidString(cell):
-			r.problem(r.place(i), "%s is not UTF-8: save the file as CSV UTF-8", study.Quote(cell))
+			r.problem(r.place(i), "%s is not UTF-8: save the file as CSV UTF-8", words.Quote(cell))
 			good = false
 		}
 	}

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // DateOrder is the order of day and month in dates such as 3/4/2026 and 3-4-2026.
@@ -99,7 +100,7 @@ func (o DateOrder) note() string {
 	if o.Order == MonthFirst {
 		way = "month first"
 	}
-	return fmt.Sprintf("dates are read %s, as %s in line %d shows", way, study.Quote(o.Shown), o.At.Line)
+	return fmt.Sprintf("dates are read %s, as %s in line %d shows", way, words.Quote(o.Shown), o.At.Line)
 }
 
 // day reads a date in any of the forms that are understood.
@@ -119,12 +120,12 @@ func (d *decoder) wrongDate(text string) error {
 	switch known := d.form.Dates; {
 	case mayBe && known.Order == 0 && len(daysMeant(text)) > 0:
 		return &often{key: noOrder, words: func() (what, do string) {
-			return fmt.Sprintf("date %s may have its day or its month first", study.Quote(text)), writeOrder
+			return fmt.Sprintf("date %s may have its day or its month first", words.Quote(text)), writeOrder
 		}}
 	case shows && known.Shown != "" && order != known.Order:
 		return &often{key: "other order", words: func() (what, do string) {
 			return fmt.Sprintf("date %s has its day and month the other way round than %s in line %d",
-				study.Quote(text), study.Quote(known.Shown), known.At.Line), "write all dates one way, and " + writeOrder
+				words.Quote(text), words.Quote(known.Shown), known.At.Line), "write all dates one way, and " + writeOrder
 		}}
 	}
 	return errors.New(wrongDate(text))

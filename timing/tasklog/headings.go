@@ -8,6 +8,7 @@ import (
 	"unicode"
 
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // maxTitle is among how many rows of a log the headings are looked for.
@@ -95,7 +96,7 @@ func (h heading) unitOf() (unit, bool) {
 
 // meaning says what a heading was read as.
 func (r *reader) meaning(name string, c column) string {
-	text := fmt.Sprintf("%s as %s", study.Quote(name), c)
+	text := fmt.Sprintf("%s as %s", words.Quote(name), c)
 	if c == timeColumn && r.units[c].name != "" {
 		text += " (a number alone is " + r.units[c].name + ")"
 	}
@@ -155,7 +156,7 @@ func (r *reader) noteUnread() {
 			continue
 		}
 		r.warn(r.place(i), "%s is not read: to have it read as the %s, write in study.toml, under [log.columns]: %s = %s",
-			study.Quote(name), c, c, study.TOMLText(name))
+			words.Quote(name), c, c, study.TOMLText(name))
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // layout is which fields of a row of headings are which column.
@@ -138,7 +139,7 @@ func (r *reader) several(c column, fields []int, byForm bool) {
 			r.problem(r.place(at), "column %q stands twice: keep one of the two", strings.ToLower(other))
 		default:
 			r.problem(r.place(at), "%s and %s could both be the %s: rename the one that is not, or write in study.toml, under [log.columns]: %s = %s, or %s = %s",
-				study.Quote(first), study.Quote(other), c, c, study.TOMLText(first), c, study.TOMLText(other))
+				words.Quote(first), words.Quote(other), c, c, study.TOMLText(first), c, study.TOMLText(other))
 		}
 	}
 }

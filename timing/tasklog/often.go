@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // repeated is a problem that many rows may have, told once with how often.
@@ -93,17 +94,17 @@ func inWords(all []repeated) study.Problems {
 // unknownName is a name that the study lacks: what would be right, and what to write where
 // it is another name for a step or way that is there.
 func unknownName(c column, name string, known []string) (what, do string) {
-	what = c.String() + " " + study.Quote(name) + " is not known"
+	what = c.String() + " " + words.Quote(name) + " is not known"
 	near := study.Nearest(name, known)
 	switch {
 	case len(known) == 0:
 		return what, "no " + c.String() + " is"
 	case near != "":
-		do = "is " + study.Quote(near) + " meant?"
+		do = "is " + words.Quote(near) + " meant?"
 	default:
-		do = "known are " + study.QuoteList(known, 8) + "."
+		do = "known are " + words.QuoteList(known, 8) + "."
 	}
-	if study.Short(name) == name {
+	if words.Short(name) == name {
 		do += " Correct it, or " + Joins(c.String(), name, near)
 	}
 	return what, do

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // reading is what the row in hand says. It is worth nothing where a cell of it
@@ -65,7 +66,7 @@ func (r *reader) bad(c column, err error) {
 	}
 	found := c.String()
 	if text := r.cell(c); text != "" {
-		found += " " + study.Quote(text)
+		found += " " + words.Quote(text)
 	}
 	r.problem(r.place(r.at[c]), "%s %s", found, err)
 }

@@ -8,7 +8,7 @@ import (
 	"strings"
 
 	"headhours/timing/late"
-	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // What is wrong with a text, to be written behind it.
@@ -59,7 +59,7 @@ func parseNumber(text string, comma bool) (float64, error) {
 func ParseTime(text string, comma bool) (seconds float64, doubtful bool, err error) {
 	seconds, doubtful, err = parseTime(text, comma)
 	if err != nil {
-		err = fmt.Errorf("%s %w", study.Quote(text), err)
+		err = fmt.Errorf("%s %w", words.Quote(text), err)
 	}
 	return seconds, doubtful, err
 }

@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // formats are cases of RFC 4180, section 2, and of ISO 8601 durations; the file
@@ -184,7 +184,7 @@ func TestParseTime(t *testing.T) {
 		for comma, want := range map[bool]float64{false: c.point, true: c.comma} {
 			seconds, doubtful, err := ParseTime(c.text, comma)
 			if want == refused {
-				assert.EqualError(t, err, study.Quote(c.text)+" "+wrongTime(c.text, comma).Error())
+				assert.EqualError(t, err, words.Quote(c.text)+" "+wrongTime(c.text, comma).Error())
 				assert.Zero(t, seconds, c.text)
 				assert.False(t, doubtful, c.text)
 				continue

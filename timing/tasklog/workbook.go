@@ -5,6 +5,7 @@ import (
 
 	"headhours/timing/study"
 	"headhours/timing/tasklog/sheets"
+	"headhours/timing/words"
 )
 
 // sheetReader checks the rows of one sheet of a workbook.
@@ -184,7 +185,7 @@ func (r *sheetReader) doubtMinutes(c column) {
 	}
 	cell := r.row.At(r.at[c] + 1)
 	if short, ok := strings.CutSuffix(cell.Text, ":00"); ok && cell.Minutes {
-		r.warn(r.place(r.at[c]), "%s is read as hours and minutes: write it as 0:%05s if minutes and seconds were meant", study.Quote(short), short)
+		r.warn(r.place(r.at[c]), "%s is read as hours and minutes: write it as 0:%05s if minutes and seconds were meant", words.Quote(short), short)
 	}
 }
 
@@ -193,7 +194,7 @@ func (r *sheetReader) end(others []*sheetReader) {
 	for _, other := range others {
 		at := study.Place{File: r.file, Sheet: other.row.Sheet}
 		if other.isLog() {
-			r.warn(at, "is not read: a file holds one log, and this one's is in %s", study.Quote(r.row.Sheet))
+			r.warn(at, "is not read: a file holds one log, and this one's is in %s", words.Quote(r.row.Sheet))
 		} else {
 			r.warn(at, "is not read: its first row lacks names that a log needs, step, count, and time or both start and end")
 		}

@@ -12,6 +12,7 @@ import (
 	"headhours/timing/stopwatch"
 	"headhours/timing/study"
 	"headhours/timing/tasklog"
+	"headhours/timing/words"
 )
 
 // described is a study as far as the page needs it.
@@ -48,6 +49,7 @@ type dueDay struct {
 type step struct {
 	Name   string      `json:"name"`
 	Per    string      `json:"per"`
+	Pers   string      `json:"pers"`    // more than one
 	UsualS study.Maybe `json:"usual_s"` // seconds of a reading
 	Fixed  study.Maybe `json:"fixed"`   // as a task's, of work outside the workflow in hand
 	Look   stepLook    `json:"look"`
@@ -108,7 +110,7 @@ func describe(models *answer.Models, grows []string, report bool) described {
 	colours := looks(models.Study)
 	for _, s := range models.Steps {
 		name := s.Step.Name
-		page.Steps = append(page.Steps, step{name, s.Step.Per, usual(models, s, due[name].Value), fixed(all, name), colours[name]})
+		page.Steps = append(page.Steps, step{name, s.Step.Per, words.Plural(s.Step.Per), usual(models, s, due[name].Value), fixed(all, name), colours[name]})
 	}
 	return page
 }

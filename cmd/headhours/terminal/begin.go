@@ -109,10 +109,7 @@ func index(second bool) int {
 
 // howMany asks for the count that a reading of an earlier session lacks.
 func (s *Screen) howMany(session string, r stopwatch.Reading) ask {
-	what := many(s.per(r.Step), 0)
-	if what == "s" {
-		what = "units"
-	}
+	what := s.units(r.Step)
 	wrong := s.countOnce(r)
 	return ask{
 		question: fmt.Sprintf("%s of %s%s lacks its count: how many %s? (empty: ask next time)", reading(r), r.Began.Format("2006-01-02 15:04"), ofWhom(r), what),

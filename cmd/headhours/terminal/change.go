@@ -7,6 +7,7 @@ import (
 
 	"headhours/timing/stopwatch"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // change marks that a step is done otherwise from now on, and shows what to write.
@@ -19,7 +20,7 @@ func (l *lines) change(text string) (string, error) {
 		case ok:
 			name, step = before, same
 		case near != "": // else it is part of the name
-			return "", fmt.Errorf("no step is named %s: did you mean %s", study.Quote(of), study.Quote(near))
+			return "", fmt.Errorf("no step is named %s: did you mean %s", words.Quote(of), words.Quote(near))
 		}
 	}
 	if name == "" {

@@ -7,6 +7,7 @@ import (
 
 	"headhours/timing/stopwatch"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // finish closes the session and says in a line what it came to, and what it lacks.
@@ -21,7 +22,7 @@ func (r *recorder) finish(out io.Writer) error {
 	if state.Session.Name == "" {
 		return nil
 	}
-	fmt.Fprintf(out, "%s: %d %s\n", filepath.Join(r.dir, state.Session.Name+stopwatch.Extension), len(state.Readings), many("reading", float64(len(state.Readings))))
+	fmt.Fprintf(out, "%s: %s\n", filepath.Join(r.dir, state.Session.Name+stopwatch.Extension), words.Many(len(state.Readings), "reading"))
 	if running, runs := state.Running(); runs {
 		fmt.Fprintf(out, "%s is still open: %s record takes it up\n", running.Step, r.command)
 	}
@@ -65,7 +66,7 @@ func (l *lines) afterEnd() {
 		}
 		count, due := "N", ""
 		if n, ok := l.planned(r); ok {
-			count, due = countText(n), ", as is due,"
+			count, due = words.UpTo(n, 2), ", as is due,"
 		}
 		l.say("   %s lacks its count, and is in no answer until then: amend %d count %s%s gives it", reading(r), i+1, count, due)
 	}
@@ -87,7 +88,7 @@ func (l *lines) ofLacking(before stopwatch.State) {
 		n, due := l.planned(r)
 		switch {
 		case due && another:
-			l.say("   %s lacks its count: amend %d count %s gives what is due", reading(r), i+1, countText(n))
+			l.say("   %s lacks its count: amend %d count %s gives what is due", reading(r), i+1, words.UpTo(n, 2))
 		case due:
 			l.say("   %s lacks its count: count alone gives the %s due, count N another", reading(r), l.counted(n, r.Step))
 		case another:

@@ -163,7 +163,7 @@ func (s *Screen) amendOf(r stopwatch.Reading) pick {
 		}}
 	}
 	return pick{question: s.line(r) + ": what is to be put right?", items: []item{
-		{"c", "count", to(figure("how many "+many(s.per(r.Step), 0), s.countOnce(r), func(e *stopwatch.Event, n study.Maybe) { e.Count = n }))},
+		{"c", "count", to(figure("how many "+s.units(r.Step), s.countOnce(r), func(e *stopwatch.Event, n study.Maybe) { e.Count = n }))},
 		{"t", "when it ended", to(endedWhen(r, ""))},
 		{"s", "step", func(s *Screen, _ stopwatch.Instant) Do { s.mode = s.stepOf(r); return Do{} }},
 		{"p", "people", to(figure("how many people, on average", anyFigure, func(e *stopwatch.Event, n study.Maybe) { e.People = n }))},

@@ -8,6 +8,7 @@ import (
 
 	"headhours/timing/stopwatch"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // anyKey is the keys of a keyboard that a hand in a glove may meet.
@@ -88,7 +89,7 @@ func eventWord(e stopwatch.Event, s *Screen) string {
 	}
 	for _, n := range []study.Maybe{e.Count, e.Setups, e.People} {
 		if n.Known {
-			parts = append(parts, countText(n.Value))
+			parts = append(parts, words.UpTo(n.Value, 2))
 		}
 	}
 	if !e.End.IsZero() {

@@ -13,6 +13,7 @@ import (
 
 	"headhours/timing/stopwatch"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // Lines reads commands, one a line, and answers each with a line that begins with
@@ -34,16 +35,9 @@ func Lines(c Config, in io.Reader, out io.Writer) error {
 	l.lastVerdict()
 	err = errors.Join(err, l.finish(out))
 	if l.refused > 0 {
-		err = errors.Join(err, fmt.Errorf("%d %s refused: see the answers that begin with no", l.refused, wereLines(l.refused)))
+		err = errors.Join(err, fmt.Errorf("%s %s refused: see the answers that begin with no", words.Many(l.refused, "line"), words.Agree(l.refused, "was", "were")))
 	}
 	return err
-}
-
-func wereLines(n int) string {
-	if n == 1 {
-		return "line was"
-	}
-	return "lines were"
 }
 
 // obeyAll obeys lines until they or the process are to end.
@@ -201,7 +195,7 @@ func (l *lines) run(word, rest string) (string, error) {
 		return "", fmt.Errorf("quit takes nothing behind it, not %q", rest)
 	}
 	if n, bare := parseNumber(word); bare && rest == "" {
-		return "", fmt.Errorf("%s is a number: count %s gives it as a count", word, countText(n.Value))
+		return "", fmt.Errorf("%s is a number: count %s gives it as a count", word, words.UpTo(n.Value, 2))
 	}
 	return "", study.UnknownName{Kind: "command", Name: word, Known: append(names, "quit")}
 }

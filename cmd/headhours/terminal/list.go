@@ -2,6 +2,7 @@ package terminal
 
 import (
 	"fmt"
+	"headhours/timing/words"
 )
 
 func (w workMode) body(s *Screen, width, height int) []Line {
@@ -72,21 +73,21 @@ func (d *desk) taskLine(t task, marked bool, width int, tick string, whole bool)
 	switch {
 	case t.Fixed && !whole: // nothing is counted
 	case t.Fixed && t.Count.Known:
-		right = countText(due)
+		right = words.UpTo(due, 2)
 	case t.count == 0 && t.uncounted > 0 && t.Count.Known:
-		right = "? of " + countText(due)
+		right = "? of " + words.UpTo(due, 2)
 	case t.count > 0 && t.Count.Known:
-		right = countText(t.count) + " of " + countText(due)
+		right = words.UpTo(t.count, 2) + " of " + words.UpTo(due, 2)
 	case t.count > 0:
-		right, due = countText(t.count), t.count
+		right, due = words.UpTo(t.count, 2), t.count
 	case t.Count.Known:
-		right = countText(due)
+		right = words.UpTo(due, 2)
 	}
 	if !whole {
 		return across(left, firstThatFits(left, width, Line{{" " + right, as}}), width)
 	}
 	if per := printed(d.per(t.Step)); right != "" && per != "" {
-		right += " " + many(per, due)
+		right += " " + words.Noun(due, per)
 	}
 	when := ""
 	switch {
@@ -128,7 +129,7 @@ func (d *desk) dayWord(day int) string {
 	case off == 1:
 		return text + ", tomorrow"
 	case off > 1:
-		return fmt.Sprintf("%s, in %d days", text, off)
+		return text + ", in " + words.Many(off, "day")
 	}
 	return text
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // nameOf is the one of some names that a name stands for, in any case and spacing, and in
@@ -17,15 +18,11 @@ func nameOf(kind, name string, names []string) (string, error) {
 	if same, ok := study.SameName(name, names); ok {
 		return same, nil
 	}
-	text := fmt.Sprintf("no %s is named %s", kind, study.Quote(name))
+	text := fmt.Sprintf("no %s is named %s", kind, words.Quote(name))
 	if near := nearNames(name, names); len(near) > 0 {
-		quoted := make([]string, len(near))
-		for i, n := range near {
-			quoted[i] = study.Quote(n)
-		}
-		return "", fmt.Errorf("%s: did you mean %s", text, strings.Join(quoted, " or "))
+		return "", fmt.Errorf("%s: did you mean %s", text, words.Or(words.Quotes(near)))
 	}
-	return "", fmt.Errorf("%s: there is %s", text, study.QuoteList(names, len(names)))
+	return "", fmt.Errorf("%s: there is %s", text, words.QuoteList(names, len(names)))
 }
 
 // nearNames are those that may be meant: the one that is nearest in its letters, and

@@ -8,6 +8,7 @@ import (
 
 	"headhours/timing/stopwatch"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // notice is what is to be said first: what is wrong with logs, and which journals cannot be
@@ -53,11 +54,8 @@ func (r *recorder) strangers() string {
 	if readings == 0 {
 		return ""
 	}
-	are := "reading of journals is"
-	if readings > 1 {
-		are = "readings of journals are"
-	}
-	return fmt.Sprintf("%d %s in no answer, of steps that the study lacks: %s; %s check says what to write", readings, are, study.QuoteList(names, 8), r.command)
+	return fmt.Sprintf("%s of journals %s in no answer, of steps that the study lacks: %s; %s check says what to write",
+		words.Many(readings, "reading"), words.Agree(readings, "is", "are"), words.QuoteList(names, 8), r.command)
 }
 
 // described is an event in the words in which it is taken back.
@@ -78,7 +76,7 @@ func (r *recorder) described(e stopwatch.Event) string {
 	case stopwatch.Count, stopwatch.Setups, stopwatch.People:
 		for _, n := range []study.Maybe{e.Count, e.Setups, e.People} {
 			if n.Known {
-				return fmt.Sprintf("%s %s", e.Kind, countText(n.Value))
+				return fmt.Sprintf("%s %s", e.Kind, words.UpTo(n.Value, 2))
 			}
 		}
 	case stopwatch.Mark:

@@ -10,6 +10,7 @@ import (
 
 	"headhours/timing/stopwatch"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // order is a command of a line.
@@ -135,7 +136,7 @@ func figured(kind stopwatch.Kind) func(*lines, string) (string, error) {
 		}
 		e := stopwatch.Event{Kind: kind}
 		*map[stopwatch.Kind]*study.Maybe{stopwatch.Count: &e.Count, stopwatch.Setups: &e.Setups, stopwatch.People: &e.People}[kind] = n
-		answer := string(kind) + " " + countText(n.Value)
+		answer := string(kind) + " " + words.UpTo(n.Value, 2)
 		if some && kind != stopwatch.People {
 			answer += " of " + r.Step
 		}

@@ -7,6 +7,7 @@ import (
 
 	"headhours/timing/stopwatch"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // enough is the share of what is due from which on a task is done.
@@ -144,7 +145,7 @@ func (d *desk) barred(step string, count float64) error {
 // unknownCount is a count that is not there: "? cells".
 func (d *desk) unknownCount(step string) string {
 	if per := d.per(step); per != "" {
-		return "? " + many(per, 0)
+		return "? " + words.Plural(per)
 	}
 	return "no count"
 }

@@ -14,6 +14,7 @@ import (
 	tea "charm.land/bubbletea/v2"
 
 	"headhours/timing/stopwatch"
+	"headhours/timing/words"
 )
 
 // Run shows the screen until it is left. It returns once all that was pressed is
@@ -46,7 +47,7 @@ func listed(s stopwatch.State) string {
 	for _, r := range s.Readings {
 		fmt.Fprintf(&b, "  %s  %s  %s", r.Began.Format("15:04:05"), r.Step, clock(r.Seconds))
 		if r.Counted.Known {
-			b.WriteString("  of " + countText(r.Count))
+			b.WriteString("  of " + words.UpTo(r.Count, 2))
 		}
 		b.WriteByte('\n')
 	}

@@ -8,10 +8,12 @@ import (
 	"testing"
 	"time"
 
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 	"headhours/timing/stopwatch"
 	"headhours/timing/study"
+	"headhours/timing/words"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // player presses random keys of a screen and keeps a plain list of what they come to, with
@@ -229,17 +231,17 @@ func (p *player) amend() {
 	x := float64(1 + p.r.IntN(60))
 	switch p.r.IntN(4) {
 	case 0:
-		p.press("p", "'"+countText(x), "enter")
+		p.press("p", "'"+words.UpTo(x, 2), "enter")
 		p.did(func(d *plainDesk) { d.readings[at].average = study.Known(x) })
 	case 1:
-		p.press("r", "'"+countText(x), "enter")
+		p.press("r", "'"+words.UpTo(x, 2), "enter")
 		p.did(func(d *plainDesk) { d.readings[at].setups = study.Known(x) })
 	case 2:
 		step := p.r.IntN(len(p.study.Steps))
 		p.press("s", fmt.Sprint(step+1))
 		p.did(func(d *plainDesk) { d.readings[at].step = p.study.Steps[step].Name })
 	default:
-		p.press("c", "'"+countText(x), "enter")
+		p.press("c", "'"+words.UpTo(x, 2), "enter")
 		if _, asks := p.screen.mode.(ask); asks { // it is odd
 			p.press("enter")
 		}

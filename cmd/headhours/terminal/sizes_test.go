@@ -7,11 +7,12 @@ import (
 	"testing"
 	"time"
 
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 	"headhours/timing/crop"
 	"headhours/timing/stopwatch"
 	"headhours/timing/study"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // places are what the screen may be at, from a first start on, each by the keys that lead

@@ -3,11 +3,11 @@ package terminal
 import (
 	"fmt"
 	"math"
-	"strconv"
 
 	"headhours/timing/answer"
 	"headhours/timing/stepfit"
 	"headhours/timing/stopwatch"
+	"headhours/timing/words"
 )
 
 // verdict is what is said of a reading that is complete.
@@ -95,27 +95,23 @@ func (d *desk) usualOf(r stopwatch.Reading) (seconds float64, ok bool) {
 	return 0, false
 }
 
+// units is what a step is counted in: "cells", or "units" where the study does not say.
+func (d *desk) units(step string) string {
+	per := d.per(step)
+	if per == "" {
+		per = "unit"
+	}
+	return words.Plural(per)
+}
+
 // counted is a count with what it is of: "12 cells", "1 tray", "7".
 func (d *desk) counted(n float64, step string) string {
-	text := countText(n)
+	text := words.UpTo(n, 2)
 	per := d.per(step)
 	if per == "" {
 		return text
 	}
-	return text + " " + many(per, n)
-}
-
-// many is a word in the number that n calls for.
-func many(word string, n float64) string {
-	if n == 1 {
-		return word
-	}
-	return word + "s"
-}
-
-// countText is a count to two decimals at the most.
-func countText(n float64) string {
-	return strconv.FormatFloat(math.Round(100*n)/100, 'f', -1, 64)
+	return text + " " + words.Noun(n, per)
 }
 
 // clock is a time as a stopwatch shows it.

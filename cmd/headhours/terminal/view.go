@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"headhours/timing/stopwatch"
+	"headhours/timing/words"
 )
 
 // View is the screen as it stands at a moment, height lines of width columns at
@@ -78,7 +79,7 @@ func (d *desk) countWord(r stopwatch.Reading) string {
 	case slices.ContainsFunc(d.tasks, func(t task) bool { return t.now && t.Fixed && t.Count == r.Counted }):
 		return "" // it was known beforehand
 	case r.Counted.Known && due.Known:
-		return fmt.Sprintf("%s of %s", countText(r.Count), d.counted(shortly(due.Value), r.Step))
+		return fmt.Sprintf("%s of %s", words.UpTo(r.Count, 2), d.counted(shortly(due.Value), r.Step))
 	case r.Counted.Known:
 		return d.counted(r.Count, r.Step)
 	case due.Known:
@@ -263,7 +264,7 @@ func perWord(per string) string {
 	if per == "" {
 		return ""
 	}
-	return " " + many(printed(per), 0)
+	return " " + words.Plural(printed(per))
 }
 
 // printed is a name with what a terminal would act on left out.

@@ -7,6 +7,7 @@ import (
 
 	"headhours/timing/stopwatch"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // workMode is the screen's main mode: the clock, the list of tasks.
@@ -207,7 +208,7 @@ func (w workMode) legend(s *Screen, at stopwatch.Instant) []hint {
 	add(asks, "t", "say when", "when")
 	add(odd != "", "y", "that is right", "right")
 	add(asks && odd == "", "y", "still at it", "still")
-	add(lacks && offers, "c", fmt.Sprintf("count %s, as is due", countText(due)), "due")
+	add(lacks && offers, "c", fmt.Sprintf("count %s, as is due", words.UpTo(due, 2)), "due")
 	add(some, "l", "next lap", "lot")
 	add(runs && (s.marked() >= 0 || s.state.Paused), "e", "end", "")
 	add(runs && !s.state.Paused, "p", "pause", "")
@@ -249,10 +250,4 @@ func (s *Screen) countsOf() string {
 	return "count of " + r.Step
 }
 
-func (s *Screen) peopleWord() string {
-	n := s.people()
-	if n == 1 {
-		return "1 person"
-	}
-	return fmt.Sprintf("%s people", countText(n))
-}
+func (s *Screen) peopleWord() string { return words.Numbered(words.UpTo(s.people(), 2), "person") }

@@ -9,7 +9,7 @@ import (
 	"iter"
 	"strings"
 
-	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // parts are the files within a workbook.
@@ -33,7 +33,7 @@ func unzip(data []byte) (*parts, error) {
 	z, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
 	switch {
 	case err != nil && isZip(data):
-		return nil, fmt.Errorf("is damaged: %s", study.Cause(err))
+		return nil, fmt.Errorf("is damaged: %s", words.Cause(err))
 	case err != nil:
 		return nil, errNoSheet
 	}
@@ -41,7 +41,7 @@ func unzip(data []byte) (*parts, error) {
 	for _, f := range z.File {
 		name := partName(f.Name)
 		if p.files[name] != nil {
-			return nil, fmt.Errorf("is damaged: it holds %s twice", study.Quote(f.Name))
+			return nil, fmt.Errorf("is damaged: it holds %s twice", words.Quote(f.Name))
 		}
 		p.files[name] = f
 	}
@@ -61,7 +61,7 @@ func (p *parts) has(name string) bool { return p.files[partName(name)] != nil }
 func (p *parts) open(name string) (io.ReadCloser, error) {
 	f := p.files[partName(name)]
 	if f == nil {
-		return nil, fmt.Errorf("is damaged: it lacks its part %s", study.Show(study.Short(name)))
+		return nil, fmt.Errorf("is damaged: it lacks its part %s", words.Show(words.Short(name)))
 	}
 	if f.UncompressedSize64 > uint64(p.left) {
 		return nil, errLarge

@@ -7,7 +7,7 @@ import (
 	"path"
 	"strings"
 
-	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // Row is a row of a sheet that holds something.
@@ -70,7 +70,7 @@ func tooMany(most int, what string) error {
 
 // damaged says what is wrong with a part.
 func damaged(part string, err error) error {
-	return fmt.Errorf("is damaged: %s: %s", study.Show(study.Short(part)), study.Cause(err))
+	return fmt.Errorf("is damaged: %s: %s", words.Show(words.Short(part)), words.Cause(err))
 }
 
 // Is says whether a file is a workbook, or is to be taken for one: by the ending
@@ -112,11 +112,11 @@ func walk(data []byte, visit func(Row) bool) error {
 }
 
 func tooManyRows(sheet string) error {
-	return fmt.Errorf("has too much in sheet %s: at most %d rows can be read", study.Quote(sheet), maxRows)
+	return fmt.Errorf("has too much in sheet %s: at most %d rows can be read", words.Quote(sheet), maxRows)
 }
 
 func tooManyColumns(sheet string) error {
-	return fmt.Errorf("has too much in sheet %s: at most %d columns can be read", study.Quote(sheet), maxColumns)
+	return fmt.Errorf("has too much in sheet %s: at most %d columns can be read", words.Quote(sheet), maxColumns)
 }
 
 // textCell is a cell with a text of its own.
@@ -131,7 +131,7 @@ func textCell(text string) Cell {
 }
 
 func errorCell(text string) Cell {
-	return Cell{Fault: "holds the error " + study.Quote(text) + ": mend its formula"}
+	return Cell{Fault: "holds the error " + words.Quote(text) + ": mend its formula"}
 }
 
 // faultTwice is of two cells of one place: one of them would be lost.

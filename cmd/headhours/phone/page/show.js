@@ -27,10 +27,8 @@ const say = text => { at('say').textContent = text; };
 const dots = (...parts) => parts.filter(Boolean).join(' · ');
 // unitsOf is the unit of a step for so many: 1 tray, 3 trays.
 function unitsOf(step, n) {
-  const unit = unitOf(step);
-  if (n === 1 || /s$|^(CO2|pH)$/.test(unit)) return unit;
-  if (/[^aeiou]y$/.test(unit)) return unit.slice(0, -1) + 'ies';
-  return unit + (/(ch|sh|x)$/.test(unit) ? 'es' : 's');
+  const of = study?.steps.find(s => s.name === step);
+  return n === 1 ? unitOf(step) : of?.pers || 'units';
 }
 const unitOf = step => study?.steps.find(s => s.name === step)?.per || 'unit';
 // fixedOf is the count that a step has each time, where the study says so: nobody is asked for it.

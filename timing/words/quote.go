@@ -1,7 +1,6 @@
-package study
+package words
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 	"unicode"
@@ -65,38 +64,4 @@ func cutTo(text string, maxRunes int) string {
 		letters++
 	}
 	return text
-}
-
-// QuoteList is names in quotes, the first most of them, and how many more there are.
-func QuoteList(names []string, maxNames int) string {
-	var quoted []string
-	for _, name := range names[:min(maxNames, len(names))] {
-		quoted = append(quoted, Quote(name))
-	}
-	text := strings.Join(quoted, ", ")
-	if more := len(names) - maxNames; more > 0 {
-		text += fmt.Sprintf(" and %d more", more)
-	}
-	return text
-}
-
-// TOMLText is a text as a study file writes it, in quotes (TOML 1.0, basic strings).
-func TOMLText(text string) string {
-	var b strings.Builder
-	b.WriteByte('"')
-	for _, r := range text {
-		switch {
-		case r == '"' || r == '\\':
-			b.WriteByte('\\')
-			b.WriteRune(r)
-		case !strconv.IsPrint(r) && r > 0xffff:
-			fmt.Fprintf(&b, `\U%08X`, r)
-		case !strconv.IsPrint(r):
-			fmt.Fprintf(&b, `\u%04X`, r)
-		default:
-			b.WriteRune(r)
-		}
-	}
-	b.WriteByte('"')
-	return b.String()
 }

@@ -5,28 +5,11 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/stretchr/testify/assert"
 	"headhours/timing/answer"
 	"headhours/timing/study"
-)
 
-// The unit of a duration changes where its figure would read as another's: 89 seconds are
-// not yet minutes, 119 minutes not yet hours.
-func TestUnitsOfDurations(t *testing.T) {
-	t.Parallel()
-	const second = 1.0 / 3600
-	for _, c := range []struct {
-		hours float64
-		want  string
-	}{
-		{0, "0 seconds"}, {0.004 * second, "0.00 seconds"}, {0.25 * second, "0.25 seconds"}, {1 * second, "1.0 seconds"}, {9.94 * second, "9.9 seconds"},
-		{10 * second, "10 seconds"}, {89.4 * second, "89 seconds"}, {89.6 * second, "1.5 minutes"}, {600 * second, "10 minutes"},
-		{119.4 / 60, "119 minutes"}, {119.6 / 60, "2.0 hours"}, {9.96, "10.0 hours"}, {10, "10 hours"}, {1e12, "1000000000000 hours"},
-		{-0.25, "-15 minutes"}, {-3, "-3.0 hours"},
-	} {
-		assert.Equal(t, c.want, duration(c.hours), "%v h", c.hours)
-	}
-}
+	"github.com/stretchr/testify/assert"
+)
 
 // An interval is "give or take" where its arms are alike, a range where they are not, and
 // it never gives more digits than it supports.
@@ -60,91 +43,6 @@ func TestDoubtOfDurations(t *testing.T) {
 	assert.Equal(t, "30 minutes a grow", durationWithin(0.5, minutes(30), minutes(30), "a grow"))
 	assert.Equal(t, "30 minutes more a grow (somewhere between 20 and 42)", durationWithin(0.5, minutes(20), minutes(41.5), "more", "a grow"))
 	assert.Equal(t, "30 minutes a grow, on so few readings that it may be anything up to 70", durationWithin(0.5, minutes(-10), minutes(70), "a grow"))
-}
-
-// Two times beside each other are in one unit and of one precision.
-func TestDurationsAlike(t *testing.T) {
-	t.Parallel()
-	for _, c := range []struct {
-		a, b  float64 // minutes
-		wants [2]string
-	}{
-		{3, 5, [2]string{"3 minutes", "5 minutes"}}, {0.5, 20, [2]string{"0 minutes", "20 minutes"}}, {20, 1, [2]string{"20 minutes", "1 minute"}},
-		{1, 1.4, [2]string{"60 seconds", "84 seconds"}}, {30, 180, [2]string{"0.5 hours", "3.0 hours"}}, {2, 3.8, [2]string{"2.0 minutes", "3.8 minutes"}},
-	} {
-		a, b := alike(c.a/60, c.b/60)
-		assert.Equal(t, c.wants, [2]string{a, b})
-	}
-}
-
-func TestNumbersAsTheyAreWritten(t *testing.T) {
-	t.Parallel()
-	for _, c := range []struct {
-		what, want, got string
-	}{
-		{"fixed", "0.00", fixed(-0.004, 2)}, {"fixed", "-0.01", fixed(-0.006, 2)}, {"fixed", "0", fixed(-0.4, 0)}, {"fixed", "-1", fixed(-0.6, 0)},
-		{"fixed", "-100", fixed(-100, 0)}, {"fixed", "1000000000000.0", fixed(1e12, 1)}, {"fixed", "2", fixed(1.5, 0)},
-		{"count", "0", count(0)}, {"count", "48", count(48)}, {"count", "48", count(48 - 1e-9)}, {"count", "47.9", count(47.93)}, {"count", "2.5", count(2.5)},
-		{"count", "2.25", count(2.25)}, {"count", "9.99", count(9.99)}, {"count", "10.2", count(10.249)}, {"count", "-3", count(-3)}, {"count", "-2.5", count(-2.5)},
-		{"count", "0.004", count(0.004)}, {"count", "0.05", count(0.05)}, {"count", "1000000000000", count(1e12)},
-		{"number", "0", headsText(0)}, {"number", "9", headsText(9.4)}, {"number", "10", headsText(9.94)}, {"number", "10", headsText(9.96)}, {"number", "96", headsText(95.5)},
-		{"number", "140", headsText(142.9)}, {"number", "1500", headsText(1451)}, {"number", "-140", headsText(-142.9)},
-		{"heads", "0 heads", heads(0)}, {"heads", "1 head", heads(0.2)}, {"heads", "1 head", heads(1.4)}, {"heads", "2 heads", heads(1.6)}, {"heads", "1200 heads", heads(1234)},
-		{"number3", "12.3", threeDigits(12.345)}, {"number3", "1230", threeDigits(1234.5)}, {"number3", "0.0042", threeDigits(0.0042)}, {"number3", "48", threeDigits(48)},
-		{"share", "0 %", share(0.004)}, {"share", "50 %", share(0.495)}, {"share", "100 %", share(1)},
-		{"money", "0.00", money(0)}, {"money", "1.60", money(1.6)}, {"money", "0.0125", money(0.0125)}, {"money", "-2.50", money(-2.5)}, {"money", "0.000021", money(0.000021)},
-		{"apart", "14", apart(14, 12)}, {"apart", "14.0001", apart(14.0001, 14)}, {"apart", "0.333", apart(1.0/3, 1)},
-		{"knownDigits", "1234567", knownDigits(1234567)}, {"knownDigits", "1234570", knownDigits(1234567.8)}, {"knownDigits", "0.00123457", knownDigits(0.00123456789)},
-		{"knownDigits", "-0.333333", knownDigits(-1.0 / 3)}, {"knownDigits", "1000000000000", knownDigits(1e12)},
-	} {
-		assert.Equal(t, c.want, c.got, c.what)
-	}
-}
-
-func TestDigitsThatAnAmountDeserves(t *testing.T) {
-	t.Parallel()
-	for half, want := range map[float64]int{0: 2, 0.19: 2, 0.195: 1, 1.94: 1, 1.95: 0, 300: 0} {
-		assert.Equal(t, want, decimals(half), "give or take %v", half)
-	}
-	for x, want := range map[float64]int{0: 2, 0.99: 2, 1: 1, 9.99: 1, 10: 0, -0.5: 2, -1: 1, -10: 0} {
-		assert.Equal(t, want, plainDecimals(x), "%v", x)
-	}
-	assert.Equal(t, 2, enough(2, known(0.11), known(0), unknown))
-	assert.Equal(t, 3, enough(2, known(0.099), known(0.5)))
-	assert.Equal(t, 5, enough(2, known(-0.00042)))
-	assert.Equal(t, 3, enough(3, known(0.5)), "never fewer than asked for")
-	assert.Equal(t, 2, visible(2, known(0.0051)), "0.01 shows something of it")
-	assert.Equal(t, 4, visible(2, known(0.0049)))
-	assert.Equal(t, 4, visible(2, known(0.0049), known(5)))
-	assert.Equal(t, 2, visible(2, unknown, known(0)))
-	assert.InDelta(t, 1230.0, roundTo(1234.5, 3), 1e-9)
-	assert.InDelta(t, -0.0012, roundTo(-0.00123, 2), 1e-12)
-	assert.Zero(t, roundTo(0, 3))
-}
-
-// Lists read alike however long; their names are shown harmless.
-func TestListsInWords(t *testing.T) {
-	t.Parallel()
-	for _, c := range []struct {
-		names             []string
-		and, or, was, one string
-	}{
-		{[]string{"sow"}, "sow", "sow", "was", "1 sow"},
-		{[]string{"sow", "cut"}, "sow and cut", "sow or cut", "were", "2 sows"},
-		{[]string{"sow", "cut", "pack"}, "sow, cut and pack", "sow, cut or pack", "were", "3 sows"},
-		{[]string{"sow", "cut", "pack", "wash"}, "sow, cut, pack and wash", "sow, cut, pack or wash", "were", "4 sows"},
-	} {
-		assert.Equal(t, c.and, list(c.names))
-		assert.Equal(t, c.or, alternatives(c.names))
-		assert.Equal(t, c.was, were(c.names))
-		assert.Equal(t, c.one, many(len(c.names), "sow"))
-	}
-	assert.Empty(t, list(nil))
-	assert.Equal(t, "0 readings", many(0, "reading"))
-	assert.Equal(t, `\x1b[2J and \u202ecut`, list([]string{"\x1b[2J", "\u202ecut"}))
-	assert.Equal(t, "a\x07 and b", join([]string{"a\x07", "b"}), "what is shown already is joined as it is")
-	assert.Equal(t, `"\x1bx"`, quoted("\x1bx"))
-	assert.Equal(t, []string{"a", "b", "c"}, union([]string{"a", "b"}, []string{"b", "c", "c"}))
 }
 
 // A sentence may begin with a name, in any alphabet.
@@ -248,4 +146,27 @@ func TestBreakEvenCells(t *testing.T) {
 	assert.Equal(t, "?", breakEvenCell(breakEvenWithout("")).Text)
 	assert.Equal(t, "-", breakEvenCell(breakEvenWithout(answer.Everywhere)).Text)
 	assert.Equal(t, "140", breakEvenCell(answer.BreakEven{Heads: known(142)}).Text, "as far as can be told")
+}
+
+func TestDecimalsOfSeveralAmounts(t *testing.T) {
+	t.Parallel()
+	assert.Equal(t, 2, enough(2, known(0.11), known(0), unknown))
+	assert.Equal(t, 3, enough(2, known(0.099), known(0.5)))
+	assert.Equal(t, 5, enough(2, known(-0.00042)))
+	assert.Equal(t, 3, enough(3, known(0.5)), "never fewer than asked for")
+	assert.Equal(t, 2, visible(2, known(0.0051)), "0.01 shows something of it")
+	assert.Equal(t, 4, visible(2, known(0.0049)))
+	assert.Equal(t, 4, visible(2, known(0.0049), known(5)))
+	assert.Equal(t, 2, visible(2, unknown, known(0)))
+}
+
+func TestDigitsOfSpreadsheets(t *testing.T) {
+	t.Parallel()
+	for want, x := range map[string]float64{"1234567": 1234567, "1234570": 1234567.8, "0.00123457": 0.00123456789, "-0.333333": -1.0 / 3, "1000000000000": 1e12} {
+		assert.Equal(t, want, knownDigits(x))
+	}
+}
+
+func TestUnion(t *testing.T) {
+	assert.Equal(t, []string{"a", "b", "c"}, union([]string{"a", "b"}, []string{"b", "c", "c"}))
 }

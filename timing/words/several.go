@@ -1,0 +1,102 @@
+package words
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// Many is a number of things: "1 reading", "12 readings".
+func Many(n int, thing string) string { return Numbered(strconv.Itoa(n), thing) }
+
+// Numbered is a number of things as it is written: "1 hour", "1.5 hours".
+func Numbered(n, thing string) string {
+	if n == "1" {
+		return "1 " + thing
+	}
+	return n + " " + Plural(thing)
+}
+
+// Noun is a thing in the number that a count of it calls for: Noun(1, "cell"), Noun(0.5, "cell").
+func Noun(count float64, thing string) string {
+	if count == 1 {
+		return thing
+	}
+	return Plural(thing)
+}
+
+// Heads is a number of heads that was worked out, not chosen, to two digits: "1 head",
+// "92 heads"; of less than one, the first.
+func Heads(x float64) string {
+	if x > 0 {
+		x = max(x, 1)
+	}
+	return Numbered(HeadsAlone(x), "head")
+}
+
+// HeadsAlone is such a number without the word.
+func HeadsAlone(x float64) string {
+	if math.Abs(x) < 9.95 {
+		return Fixed(x, 0)
+	}
+	return InFull(Rounded(x, 2))
+}
+
+// Agree is the form of a word that a number calls for: Agree(n, "is", "are").
+func Agree(n int, one, several string) string {
+	if n == 1 {
+		return one
+	}
+	return several
+}
+
+// Times is how often: "once", "twice", "3 times".
+func Times(n int) string {
+	switch n {
+	case 1:
+		return "once"
+	case 2:
+		return "twice"
+	}
+	return fmt.Sprintf("%d times", n)
+}
+
+// EveryDays is how often something is done: "every day", "every 7 days".
+func EveryDays(n int) string {
+	if n == 1 {
+		return "every day"
+	}
+	return "every " + Many(n, "day")
+}
+
+// measures are units of measure, which have no plural.
+var measures = []string{"g", "kg", "lb", "oz", "l", "ml", "m", "cm", "mm"}
+
+// IsWord says that a unit ends in a letter of English, and so takes a plural.
+func IsWord(unit string) bool {
+	return unit != "" && !strings.ContainsAny(unit, "0123456789") && strings.ContainsAny(unit[len(unit)-1:], "abcdefghijklmnopqrstuvwxyz")
+}
+
+// Plural is an English noun in the plural: "bags", "boxes", "punnets", "bunches". A unit of
+// measure and what is no word of English stay as they are.
+func Plural(word string) string {
+	switch {
+	case !IsWord(word) || slices.Contains(measures, word):
+		return word
+	case word == "person":
+		return "people"
+	case strings.HasSuffix(word, "s") && !strings.HasSuffix(word, "ss"):
+		return word // "seeds", which some write for a unit
+	}
+	for _, end := range []string{"ss", "x", "z", "ch", "sh"} {
+		if strings.HasSuffix(word, end) {
+			return word + "es"
+		}
+	}
+	if stem, found := strings.CutSuffix(word, "y"); found && !strings.HasSuffix(stem, "a") && !strings.HasSuffix(stem, "e") && !strings.HasSuffix(stem, "o") {
+		return stem + "ies"
+	}
+	return word + "s"
+}
