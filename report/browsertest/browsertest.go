@@ -5,6 +5,7 @@ import (
 	"context"
 	"os"
 	"os/exec"
+	"slices"
 	"strings"
 	"testing"
 
@@ -37,17 +38,26 @@ var needless = []string{
 	"SpareRendererForSitePerProcess", "BackForwardCache",
 }
 
+// fewer has the browser make do with few processes, and one for all pages: to start one
+// takes longer than most of what is tested in it. What one site may do to another's page
+// is the same.
+var fewer = []chromedp.ExecAllocatorOption{
+	chromedp.Flag("enable-features", "NetworkServiceInProcess2"), chromedp.Flag("in-process-gpu", true),
+	chromedp.Flag("disable-crash-reporter", true),
+	chromedp.Flag("disable-site-isolation-trials", true), chromedp.Flag("process-per-site", true), chromedp.Flag("renderer-process-limit", "1"),
+}
+
 // Start starts a browser, without a window, that reaches out for nothing of its
 // own; flags come last. It has a fresh profile, which goes with it at the end of
 // the test; an option may give it another. The context is that of its first tab:
 // chromedp.NewContext makes others from it.
 func Start(t testing.TB, flags ...chromedp.ExecAllocatorOption) context.Context {
 	t.Helper()
-	options := append(chromedp.DefaultExecAllocatorOptions[:],
+	options := slices.Concat(chromedp.DefaultExecAllocatorOptions[:], []chromedp.ExecAllocatorOption{
 		chromedp.ExecPath(Path(t)), chromedp.NoSandbox, chromedp.DisableGPU,
 		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true),
-		chromedp.Flag("in-process-gpu", true), chromedp.Flag("disable-features", strings.Join(needless, ",")))
-	started, stop := chromedp.NewExecAllocator(context.Background(), append(options, flags...)...)
+		chromedp.Flag("disable-features", strings.Join(needless, ","))}, fewer, flags)
+	started, stop := chromedp.NewExecAllocator(context.Background(), options...)
 	t.Cleanup(stop)
 	tab, closeTab := chromedp.NewContext(started)
 	t.Cleanup(closeTab)

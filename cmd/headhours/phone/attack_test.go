@@ -16,7 +16,7 @@ import (
 // binds to our address gets it nothing either.
 func attackersPage(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, phones, tall, "")
+	p := newPhone(t, phones, tall)
 	p.open(s, "w1")
 	p.task("sow")
 	p.saved()
@@ -47,7 +47,7 @@ func attackersPage(t *testing.T, phones *shelf) {
 
 func newKeyShutsOut(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, phones, tall, "")
+	p := newPhone(t, phones, tall)
 	p.open(s, "w1")
 	p.task("sow")
 	p.saved()
@@ -67,7 +67,7 @@ func newKeyShutsOut(t *testing.T, phones *shelf) {
 
 func noKey(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, phones, tall, "")
+	p := newPhone(t, phones, tall)
 	p.do(chromedp.Navigate(s.url(p)))
 	p.until(`document.getElementById('trouble').textContent.includes('Open the address')`)
 	assert.NotContains(t, p.text("body"), "sow")

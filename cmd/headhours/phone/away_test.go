@@ -11,7 +11,7 @@ import (
 
 func serverAway(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, phones, tall, "")
+	p := newPhone(t, phones, tall)
 	p.open(s, "w1")
 	p.task("sow")
 	p.saved()
@@ -35,7 +35,7 @@ func serverAway(t *testing.T, phones *shelf) {
 
 func networkAway(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, phones, tall, "")
+	p := newPhone(t, phones, tall)
 	p.open(s, "w1")
 	cut := func(off bool) {
 		conditions := &network.Conditions{Offline: off, DownloadThroughput: -1, UploadThroughput: -1}
@@ -57,7 +57,7 @@ func networkAway(t *testing.T, phones *shelf) {
 
 func pressedMeanwhile(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, phones, tall, "")
+	p := newPhone(t, phones, tall)
 	p.open(s, "w1")
 	p.run(`
 		const own = fetch, hold = new Promise(go => { self.letGo = go; });
@@ -72,7 +72,7 @@ func pressedMeanwhile(t *testing.T, phones *shelf) {
 
 func reloaded(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, phones, tall, "")
+	p := newPhone(t, phones, tall)
 	p.open(s, "w1")
 	p.task("sow")
 	p.pass(minute)
@@ -92,7 +92,7 @@ func reloaded(t *testing.T, phones *shelf) {
 
 func reloadedWaiting(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, phones, tall, "")
+	p := newPhone(t, phones, tall)
 	p.open(s, "w1")
 	s.down()
 	p.task("sow")
@@ -112,7 +112,7 @@ func reloadedWaiting(t *testing.T, phones *shelf) {
 // While a phone sleeps its monotonic clock may stand still; the wall clock counts.
 func asleep(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, phones, tall, "")
+	p := newPhone(t, phones, tall)
 	p.open(s, "w1")
 	p.task("sow")
 	p.pass(10 * second)
@@ -140,7 +140,7 @@ func asleep(t *testing.T, phones *shelf) {
 
 func clockChanged(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, phones, tall, "")
+	p := newPhone(t, phones, tall)
 	p.open(s, "w1")
 	p.task("sow")
 	p.pass(minute)
@@ -155,7 +155,7 @@ func clockChanged(t *testing.T, phones *shelf) {
 func cannotWrite(t *testing.T, phones *shelf) {
 	s := newStation(t)
 	put(t, s.desk.recorders.dir, "a file where the folder belongs")
-	p := newPhone(t, phones, tall, "")
+	p := newPhone(t, phones, tall)
 	p.do(chromedp.Navigate(s.invite(p)))
 	p.until(`document.getElementById('sheet').open`)
 	p.press("Done")
@@ -169,7 +169,7 @@ func cannotWrite(t *testing.T, phones *shelf) {
 
 func journalPutBack(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, phones, tall, "")
+	p := newPhone(t, phones, tall)
 	p.open(s, "w1")
 	p.task("sow")
 	p.pass(minute)
@@ -186,7 +186,7 @@ func journalPutBack(t *testing.T, phones *shelf) {
 
 func brokenStudy(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, phones, tall, "")
+	p := newPhone(t, phones, tall)
 	p.open(s, "w1")
 	put(t, s.dir+"/study.toml", aStudy+"[[step]]\nnam = 1\n")
 	p.reload()
@@ -208,7 +208,8 @@ func keepsNothing(t *testing.T, phones *shelf) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			s := newStation(t)
-			p := newPhone(t, phones, tall, script)
+			p := newPhone(t, phones, tall)
+			p.before(script)
 			p.open(s, "w1")
 			p.task("sow")
 			p.pass(minute)

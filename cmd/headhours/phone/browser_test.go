@@ -103,35 +103,14 @@ func (s *station) readings() []string {
 	return list
 }
 
-// clocks are the phone's, which a test moves by hand; the wall clock goes on
-// through a reload. Locked is a screen that is off.
-const clocks = `
-const kept = (() => { try { return sessionStorage } catch { return {} } })();
-const at0 = Date.parse('2026-03-02T08:10:00+01:00'), moved = {wall: Number(kept.wall || 0), mono: 1000};
-let locked = false;
-Date.now = () => at0 + moved.wall;
-performance.now = () => moved.mono;
-Object.defineProperty(document, 'hidden', {get: () => locked});
-function pass(wall, mono) {
-  moved.wall += wall; moved.mono += mono;
-  kept.wall = moved.wall;
-}
-function lock(on) {
-  locked = on;
-  document.dispatchEvent(new Event('visibilitychange'));
-}
-const buzzes = [];
-navigator.vibrate = ms => { buzzes.push(ms); return true; };
-`
-
 // phone is a tab of a phone, with its own storage.
 type phone struct {
 	t      *testing.T
 	ctx    context.Context
 	shelf  *shelf
+	tab    *tab
 	owner  *owner
-	script page.ScriptIdentifier
-	tapped map[string]time.Time // when each was, last
+	finger bool // touches go the whole way that those of a finger go
 
 	mu       sync.Mutex
 	requests []string // URLs
@@ -150,39 +129,43 @@ var (
 // owner is whose a phone is, which may have several tabs.
 type owner struct{ _ byte }
 
-// newPhone takes up a phone; before runs on every page before its own script.
-func newPhone(t *testing.T, from *shelf, s size, before string) *phone {
+// newPhone takes up a phone.
+func newPhone(t *testing.T, from *shelf, s size) *phone {
 	t.Helper()
 	p := from.take(t)
-	p.set(s, before)
+	p.resize(s)
 	return p
 }
 
-func newPhoneOn(t *testing.T, from *shelf, tab context.Context) *phone {
-	return &phone{t: t, ctx: tab, shelf: from, owner: new(owner), tapped: map[string]time.Time{}}
+// another opens another tab on the same phone.
+func (p *phone) another(s size) *phone {
+	p.t.Helper()
+	q := newPhone(p.t, p.shelf, s)
+	q.owner = p.owner
+	return q
 }
 
-// tab opens another tab on the same phone.
-func (p *phone) tab(s size) *phone {
+// inHand shows the phone's window, whose touches are then those of a finger.
+func (p *phone) inHand() {
 	p.t.Helper()
-	q := p.shelf.take(p.t)
-	q.owner = p.owner
-	q.set(s, "")
-	return q
+	require.NoError(p.t, p.tab.show(p.ctx, true))
+	p.finger = true
 }
 
 // resize gives the phone another screen.
 func (p *phone) resize(s size) {
 	p.t.Helper()
-	p.do(chromedp.EmulateViewport(s.width, s.height, chromedp.EmulateMobile, chromedp.EmulateTouch, chromedp.EmulateScale(2)))
+	if p.tab.size == s {
+		return
+	}
+	call(p, emulation.SetDeviceMetricsOverride, emulation.SetDeviceMetricsOverrideParams{Width: s.width, Height: s.height, DeviceScaleFactor: 1, Mobile: true})
+	p.tab.size = s
 }
 
-func (p *phone) set(s size, before string) {
+// before has every page that is opened from now on run a script before its own.
+func (p *phone) before(script string) {
 	p.t.Helper()
-	p.resize(s)
-	p.script = call(p, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: clocks + before}).Identifier
-	call(p, emulation.SetTimezoneOverride, emulation.SetTimezoneOverrideParams{TimezoneID: "Europe/Berlin"})
-	require.NoError(p.t, chromedp.Listen(p.ctx, p.hear))
+	p.tab.script = call(p, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: script}).Identifier
 }
 
 // hear notes what the page asks for, and what goes wrong in it.
@@ -248,127 +231,18 @@ func (p *phone) open(s *station, worker string) {
 	p.until(`!document.getElementById('sheet').open && link === 'here'`)
 }
 
-// until waits for an expression to be true. The page looks for itself, for a second at
-// a time; where it goes meanwhile, the next looks on.
-func (p *phone) until(expression string) {
-	p.t.Helper()
-	look := `new Promise(ok => { let left = 200; (function look() {
-		let is = false;
-		try { is = Boolean(` + expression + `) } catch {}
-		is || !left-- ? ok(is) : setTimeout(look, 5);
-	})() })`
-	for end := time.Now().Add(15 * time.Second); time.Now().Before(end); {
-		ok, err := chromedp.Run(p.ctx, chromedp.Evaluate[bool](look, chromedp.EvalAwaitPromise))
-		if err == nil && ok {
-			return
-		}
-		if err != nil {
-			time.Sleep(5 * time.Millisecond)
-		}
-	}
-	require.Fail(p.t, "it does not come", "%s\n%s", expression, p.text("body"))
-}
-
-func eval[T any](p *phone, expression string) T {
-	p.t.Helper()
-	v, err := chromedp.Run(p.ctx, chromedp.Evaluate[T](expression, chromedp.EvalAwaitPromise))
-	require.NoError(p.t, err, expression)
-	return v
-}
-
-func (p *phone) run(statement string) {
-	p.t.Helper()
-	eval[bool](p, "(async () => { "+statement+"; return true })()")
-}
-
-func (p *phone) text(selector string) string {
-	p.t.Helper()
-	return eval[string](p, fmt.Sprintf("document.querySelector(%q).innerText", selector))
-}
-
-// tap touches the middle of the element of a selector, scrolled into view, and
-// waits until what came of it is kept.
-func (p *phone) tap(selector string) {
-	p.t.Helper()
-	p.touch(fmt.Sprintf("document.querySelector(%q)", selector))
-}
-
-// touch taps the element that an expression gives, once it is there.
-func (p *phone) touch(element string) {
-	p.t.Helper()
-	time.Sleep(time.Until(p.tapped[element].Add(380 * time.Millisecond))) // else it would be a bounce
-	p.until(`(` + element + `)?.checkVisibility({visibilityProperty: true})`)
-	middle := eval[[]float64](p, `(el => { el.scrollIntoViewIfNeeded(); const b = el.getBoundingClientRect(); return [b.left + b.width / 2, b.top + b.height / 2] })(`+element+`)`)
-	p.do(chromedp.TapXY(middle[0], middle[1]))
-	p.tapped[element] = time.Now()
-	p.run("await turn")
-}
-
-// fill puts a value into a field, as if it had been typed.
-func (p *phone) fill(selector, value string) {
-	p.t.Helper()
-	p.run(fmt.Sprintf(`const el = document.querySelector(%q); el.value = %q; for (const kind of ['input', 'change']) el.dispatchEvent(new Event(kind, {bubbles: true}))`, selector, value))
-}
-
-// write types a text into a field.
-func (p *phone) write(selector, text string) {
-	p.t.Helper()
-	p.run(fmt.Sprintf(`document.querySelector(%q).focus()`, selector))
-	p.do(chromedp.KeyEvent(text))
-}
-
-// task taps the button of a task.
-func (p *phone) task(step string) {
-	p.t.Helper()
-	p.tap(fmt.Sprintf(".task[data-step=%q]", step))
-}
-
-// press taps a button of the sheet, or of the question under the clock, by its
-// text.
-func (p *phone) press(text string) {
-	p.t.Helper()
-	p.touch(fmt.Sprintf(`[...document.querySelector(document.querySelector('#sheet[open]') ? '#sheet' : '#ask').querySelectorAll('button')].find(b => b.textContent === %q)`, text))
-}
-
-// keys types a number on the keypad.
-func (p *phone) keys(number string) {
-	p.t.Helper()
-	for _, k := range number {
-		p.press(string(k))
-	}
-	p.press("Done")
-}
-
-// pass lets time pass on both clocks.
-func (p *phone) pass(d time.Duration) { p.skew(d, d) }
-
-func (p *phone) skew(wall, mono time.Duration) {
-	p.t.Helper()
-	p.run(fmt.Sprintf("pass(%d, %d)", wall.Milliseconds(), mono.Milliseconds()))
-}
-
-// saved waits until nothing waits any more.
-func (p *phone) saved() {
-	p.t.Helper()
-	p.run("await turn; delay = 10; send()")
-	p.until(`!waiting().length && document.getElementById('saved').textContent === 'All saved'`)
-}
-
-func (p *phone) reload() {
-	p.t.Helper()
-	p.do(chromedp.Reload())
-}
+// pictures is a folder for pictures of pages, where there are to be some.
+var pictures = os.Getenv("PHONE_PICTURES")
 
 // picture is kept where it is asked for, to be looked at.
 func (p *phone) picture(name string) {
 	p.t.Helper()
-	dir := os.Getenv("PHONE_PICTURES")
-	if dir == "" {
+	if pictures == "" {
 		return
 	}
 	png, err := chromedp.Run(p.ctx, chromedp.CaptureScreenshot())
 	require.NoError(p.t, err)
-	require.NoError(p.t, os.WriteFile(filepath.Join(dir, name+".png"), png, 0o644))
+	require.NoError(p.t, os.WriteFile(filepath.Join(pictures, name+".png"), png, 0o644))
 }
 
 // dark, still and the like are what a phone's owner prefers.
@@ -378,6 +252,7 @@ func (p *phone) prefer(features ...emulation.MediaFeature) {
 	for i := range features {
 		list[i] = &features[i]
 	}
+	p.tab.media = true
 	call(p, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Features: list})
 }
 

@@ -12,7 +12,7 @@ import (
 func nothingToCount(t *testing.T, phones *shelf) {
 	s := newStation(t)
 	put(t, s.dir+"/study.toml", withFixedCounts)
-	p := newPhone(t, phones, tall, "")
+	p := newPhone(t, phones, tall)
 	p.open(s, "w1")
 	p.task("weigh")
 	p.pass(minute)
@@ -64,7 +64,7 @@ func nothingToCount(t *testing.T, phones *shelf) {
 // When work ends, what lacks a count is named and can be given one there.
 func lackingAtTheEnd(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, phones, tall, "")
+	p := newPhone(t, phones, tall)
 	p.open(s, "w1")
 	p.task("sow")
 	p.pass(minute)
@@ -108,7 +108,7 @@ func lackingAtTheEnd(t *testing.T, phones *shelf) {
 // is the one that the buttons above count; the other is told by when it began.
 func twoOfOneStepLack(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, phones, tall, "")
+	p := newPhone(t, phones, tall)
 	p.open(s, "w1")
 	p.task("sow")
 	p.pass(minute)
@@ -134,7 +134,7 @@ func twoOfOneStepLack(t *testing.T, phones *shelf) {
 // Of a visit in lots the plan is offered as far as the lots leave it.
 func lotsAndThePlan(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, phones, tall, "")
+	p := newPhone(t, phones, tall)
 	p.open(s, "w1")
 	offered := func() string {
 		p.tap("#count")
@@ -174,7 +174,7 @@ func lotsAndThePlan(t *testing.T, phones *shelf) {
 // What is paused does not run, and for how long it was is told.
 func pausedIsSaid(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, phones, tall, "")
+	p := newPhone(t, phones, tall)
 	p.open(s, "w1")
 	p.task("sow")
 	p.pass(3 * minute)
@@ -188,7 +188,7 @@ func pausedIsSaid(t *testing.T, phones *shelf) {
 	p.picture("paused-sheet")
 	p.press("Back")
 	p.saved()
-	two := newPhone(t, phones, tall, "")
+	two := newPhone(t, phones, tall)
 	two.open(s, "w2")
 	two.until(`document.querySelector('.foreign')`)
 	assert.Contains(t, two.text(".foreign"), "paused · w1")

@@ -130,7 +130,7 @@ func about(r *rand.Rand, e *stopwatch.Event, n int, began time.Time) {
 // Whatever is pressed, the page shows what the core will make of it.
 func foldsAsTheCore(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, phones, tall, "")
+	p := newPhone(t, phones, tall)
 	p.open(s, "w1")
 	r := rand.New(rand.NewPCG(1, 2))
 	var lists [][]any

@@ -119,12 +119,12 @@ func states(p *phone, s *station, see func(name string)) {
 }
 
 func sizesAndContrast(t *testing.T, phones *shelf) {
-	measure(t, newPhone(t, phones, small, ""), small, "", light, dark)
+	measure(t, newPhone(t, phones, small), small, "", light, dark)
 }
 
 // Words twice as large, as a phone's owner sets them.
 func largeText(t *testing.T, phones *shelf) {
-	p := newPhone(t, phones, wide, "")
+	p := newPhone(t, phones, wide)
 	words := func(px int64) {
 		call(p, page.SetFontSizes, page.SetFontSizesParams{FontSizes: &page.FontSizes{Standard: px}})
 	}
@@ -167,7 +167,7 @@ func measure(t *testing.T, p *phone, driven size, name string, themes ...emulati
 func sharedColours(t *testing.T, phones *shelf) {
 	assert.NotRegexp(t, browsertest.OwnColour, pageCSS)
 	s := newStation(t)
-	p := newPhone(t, phones, tall, "")
+	p := newPhone(t, phones, tall)
 	for _, c := range []struct {
 		theme emulation.MediaFeature
 		want  look.Scheme
@@ -184,7 +184,7 @@ func sharedColours(t *testing.T, phones *shelf) {
 
 // The measure itself finds what is wrong.
 func faultsAreFound(t *testing.T, phones *shelf) {
-	p := newPhone(t, phones, small, "")
+	p := newPhone(t, phones, small)
 	file := filepath.Join(t.TempDir(), "x.html")
 	require.NoError(t, os.WriteFile(file, []byte(`<!doctype html><meta name=viewport content="width=device-width"><body style="margin:0;background:#fff">
 		<button style="width:60px;height:70px;border:2px solid #eee;background:#fff">a</button><p style="color:#999">faint</p><p style="width:400px">`+strings.Repeat("wide ", 20)+`</p>`), 0o644))
@@ -199,7 +199,7 @@ func faultsAreFound(t *testing.T, phones *shelf) {
 // sight.
 func byKeyboard(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, phones, tall, "")
+	p := newPhone(t, phones, tall)
 	p.open(s, "w1")
 	tab := func(options ...chromedp.KeyOption) {
 		p.do(chromedp.KeyEvent(kb.Tab, options...))
@@ -249,7 +249,7 @@ func byKeyboard(t *testing.T, phones *shelf) {
 // name and a state, and what happens is said.
 func named(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, phones, tall, "")
+	p := newPhone(t, phones, tall)
 	p.open(s, "w1")
 	p.task("sow")
 	assert.Equal(t, "sow started", p.text("#say"))

@@ -14,7 +14,7 @@ import (
 // What comes next by the plan is one tap, and what is done is ticked.
 func nextPress(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, phones, tall, "")
+	p := newPhone(t, phones, tall)
 	p.open(s, "w1")
 	assert.Equal(t, "Next: soak and fill trays", p.text("#next"))
 	p.tap("#next")
@@ -49,7 +49,7 @@ func nextPress(t *testing.T, phones *shelf) {
 // Count by plan is off at first; then Next counts what it ends, with a note.
 func countByPlan(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, phones, tall, "")
+	p := newPhone(t, phones, tall)
 	p.open(s, "w1")
 	p.tap("#next")
 	p.pass(minute)
@@ -81,7 +81,7 @@ const planNote = "counted by plan"
 // A count ten times off what is due is asked about, and taken when it is said again.
 func farOffCount(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, phones, tall, "")
+	p := newPhone(t, phones, tall)
 	p.open(s, "w1")
 	p.task("transplant")
 	p.pass(minute)
@@ -107,7 +107,7 @@ func farOffCount(t *testing.T, phones *shelf) {
 // without scrolling, while presses wait too, and Undo is apart from Stop.
 func inSight(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, phones, small, "")
+	p := newPhone(t, phones, small)
 	p.open(s, "w1")
 	p.task("soak and fill trays")
 	p.saved()
@@ -141,14 +141,14 @@ func inSight(t *testing.T, phones *shelf) {
 // its presses are sent later.
 func newTabAway(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, phones, tall, "")
+	p := newPhone(t, phones, tall)
 	p.open(s, "w1")
 	p.task("sow")
 	p.saved()
 	s.down()
 	p.run("send()")
 	p.until(`document.getElementById('trouble').textContent.includes('do not reload')`)
-	two := p.tab(tall)
+	two := p.another(tall)
 	two.do(chromedp.Navigate(s.url(two)))
 	two.until(`study && link === 'away' && document.getElementById('step').textContent === 'sow'`)
 	two.pass(minute)
@@ -162,7 +162,7 @@ func newTabAway(t *testing.T, phones *shelf) {
 // A clock that is years off is put right at first contact, and that is said.
 func clockIsOff(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, phones, tall, "")
+	p := newPhone(t, phones, tall)
 	s.desk.now = func() time.Time { return time.Date(2027, 3, 2, 9, 0, 0, 0, time.UTC) } // the phone's is of 2026
 	p.open(s, "w1")
 	assert.Contains(t, p.text("#trouble"), "This phone’s clock is 365 days slow: the computer’s time is taken")
@@ -181,7 +181,7 @@ func clockIsOff(t *testing.T, phones *shelf) {
 func badRows(t *testing.T, phones *shelf) {
 	s := newStation(t)
 	put(t, s.dir+"/timings/a.csv", "step,count,time\nsow,x,100\n")
-	p := newPhone(t, phones, tall, "")
+	p := newPhone(t, phones, tall)
 	p.open(s, "w1")
 	p.until(`document.getElementById('odd').textContent.includes('timings/a.csv:2:')`)
 	assert.Contains(t, p.text("#odd"), "so what is usual is not known: headhours check lists them")
@@ -194,7 +194,7 @@ func badRows(t *testing.T, phones *shelf) {
 // shows what to write on the computer.
 func markedChange(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, phones, small, "")
+	p := newPhone(t, phones, small)
 	p.open(s, "w1")
 	p.task("sow")
 	p.pass(minute)

@@ -82,7 +82,8 @@ func TestPage(t *testing.T) {
 
 func wholeGrow(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, phones, tall, "")
+	p := newPhone(t, phones, tall)
+	p.inHand()
 	p.open(s, "w1")
 	assert.False(t, eval[bool](p, "isSecureContext"), "as on a real phone")
 	assert.NotContains(t, eval[string](p, "location.href"), "#")
@@ -163,7 +164,7 @@ func wholeGrow(t *testing.T, phones *shelf) {
 
 func corrections(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, phones, tall, "")
+	p := newPhone(t, phones, tall)
 	p.open(s, "w1")
 	p.task("sow")
 	p.pass(minute)
@@ -224,7 +225,7 @@ func corrections(t *testing.T, phones *shelf) {
 // A session goes on while it can, and another begins where it must.
 func sessions(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, phones, tall, "")
+	p := newPhone(t, phones, tall)
 	p.open(s, "w1")
 	p.task("sow")
 	p.pass(minute)
@@ -271,7 +272,7 @@ func sessions(t *testing.T, phones *shelf) {
 func forgotten(t *testing.T, phones *shelf) {
 	s := newStation(t)
 	put(t, s.dir+"/timings/a.csv", "step,count,time\nsow,40,60\n")
-	p := newPhone(t, phones, tall, "")
+	p := newPhone(t, phones, tall)
 	p.open(s, "w1")
 	p.task("sow")
 	p.pass(3*minute - second)
@@ -288,7 +289,7 @@ func forgotten(t *testing.T, phones *shelf) {
 
 func toldOnce(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, phones, tall, "")
+	p := newPhone(t, phones, tall)
 	p.do(chromedp.Navigate(s.invite(p)))
 	p.until(`document.getElementById('sheet').open`)
 	assert.Contains(t, p.text("#sheet"), "Use codes, not names")
@@ -307,7 +308,7 @@ func toldOnce(t *testing.T, phones *shelf) {
 // What waits can be taken to the computer by hand, and comes to the same.
 func copiedOut(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, phones, tall, "")
+	p := newPhone(t, phones, tall)
 	p.open(s, "w1")
 	p.tap("#copy")
 	assert.Contains(t, p.text("#sheet"), "Nothing waits")
@@ -370,7 +371,7 @@ func markup(t *testing.T, phones *shelf) {
 	const evil = `<img src=x onerror="document.title='had'">`
 	s := newStation(t)
 	put(t, s.dir+"/study.toml", strings.NewReplacer("<i>check</i> pH", strings.ReplaceAll(evil, `"`, `\"`), `name = "g5"`, `name = "<b>g5</b>"`).Replace(aStudy))
-	p := newPhone(t, phones, tall, "")
+	p := newPhone(t, phones, tall)
 	p.open(s, "<b>Ana</b>")
 	p.run(`document.getElementById('others').open = true`)
 	p.run(`[...document.querySelectorAll('.task')].at(-1).setAttribute('id', 'evil')`)
@@ -388,7 +389,7 @@ func markup(t *testing.T, phones *shelf) {
 	assert.Contains(t, p.text("#who"), "<b>g5</b> · <b>Ana</b>")
 	assert.Zero(t, eval[int](p, `document.querySelectorAll('img, main i:not(.task > span > i:first-child), #who b, #readings i').length`))
 	p.quiet(s)
-	two := newPhone(t, phones, tall, "")
+	two := newPhone(t, phones, tall)
 	two.open(s, "w2")
 	two.until(`document.querySelector('.foreign')`)
 	assert.Contains(t, two.text(".foreign"), "<b>Ana</b>")

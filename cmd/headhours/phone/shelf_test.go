@@ -2,10 +2,15 @@ package phone
 
 import (
 	"context"
-	"slices"
+	"errors"
+	"io"
+	"net/http"
+	"net/http/httptest"
+	"strings"
 	"sync"
 	"testing"
 
+	"github.com/chromedp/cdproto/browser"
 	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/css"
 	"github.com/chromedp/cdproto/dom"
@@ -23,51 +28,96 @@ import (
 // and no two stations have a name in common.
 type shelf struct {
 	browser context.Context
+	rest    string // an empty page, of the site of all stations: so a tab keeps its process
 	mu      sync.Mutex
-	tabs    []context.Context
+	tabs    []*tab
+}
+
+// tab is what there is of a phone while no test has it in hand.
+type tab struct {
+	ctx    context.Context
+	size   size
+	script page.ScriptIdentifier // one that a test has put before the page's own
+	media  bool                  // a test has said what the owner prefers
+	shown  bool                  // its window is, and drawn whenever anything changes
+}
+
+// show has the window shown, or small and not drawn: what is in it is laid out all the same.
+func (t *tab) show(ctx context.Context, on bool) error {
+	if t.shown == on {
+		return nil
+	}
+	window, err := chromedp.Call(ctx, browser.GetWindowForTarget, browser.GetWindowForTargetParams{})
+	if err != nil {
+		return err
+	}
+	state := browser.WindowStateMinimized
+	if on {
+		state = browser.WindowStateNormal
+	}
+	_, err = chromedp.Call(ctx, browser.SetWindowBounds, browser.SetWindowBoundsParams{WindowID: window.WindowID, Bounds: &browser.Bounds{WindowState: state}})
+	t.shown = on
+	return err
 }
 
 // newShelf starts a browser to which this computer is the grow room, a name that is not
 // loopback: so the page is an insecure context, as on a phone.
 func newShelf(t *testing.T) *shelf {
 	t.Helper()
-	browser := browsertest.Start(t, chromedp.Flag("host-resolver-rules", "MAP *."+growRoom+" 127.0.0.1, MAP "+evilSite+" 127.0.0.1"))
-	require.NoError(t, untold(browser))
-	return &shelf{browser: browser, tabs: []context.Context{browser}}
+	empty := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		io.WriteString(w, `<!doctype html><link rel="icon" href="data:,">`)
+	}))
+	t.Cleanup(empty.Close)
+	started := browsertest.Start(t, chromedp.Flag("host-resolver-rules", "MAP *."+growRoom+" 127.0.0.1, MAP "+evilSite+" 127.0.0.1"))
+	s := &shelf{browser: started, rest: strings.Replace(empty.URL, "127.0.0.1", "rest."+growRoom, 1)}
+	s.tabs = []*tab{s.prepare(t, started)}
+	return s
 }
 
-// untold has a tab not tell of every change in a page.
-func untold(tab context.Context) error {
-	return chromedp.Do(tab, chromedp.Func(func(ctx context.Context, t *chromedp.Target) error {
-		if _, err := cdp.Call(ctx, t, css.Disable, cdp.Empty{}); err != nil {
-			return err
-		}
-		_, err := cdp.Call(ctx, t, dom.Disable, cdp.Empty{})
-		return err
-	}))
+// prepare makes a tab that of a phone, which does not tell of every change in a page.
+func (s *shelf) prepare(t *testing.T, ctx context.Context) *tab {
+	t.Helper()
+	of := &tab{ctx: ctx, shown: true}
+	require.NoError(t, chromedp.Do(ctx, chromedp.Func(func(ctx context.Context, t *chromedp.Target) error {
+		return errors.Join(
+			tell(ctx, t, css.Disable, cdp.Empty{}), tell(ctx, t, dom.Disable, cdp.Empty{}),
+			tell(ctx, t, emulation.SetTouchEmulationEnabled, emulation.SetTouchEmulationEnabledParams{Enabled: true}),
+			tell(ctx, t, emulation.SetTimezoneOverride, emulation.SetTimezoneOverrideParams{TimezoneID: "Europe/Berlin"}),
+			tell(ctx, t, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: clocks + hands}))
+	})))
+	require.NoError(t, of.show(ctx, pictures != ""))
+	return of
+}
+
+// tell sends a command of the browser's protocol, whatever comes back.
+func tell[P, R any](ctx context.Context, t *chromedp.Target, command cdp.Command[P, R], params P) error {
+	_, err := cdp.Call(ctx, t, command, params)
+	return err
 }
 
 // take takes up a phone; the test puts it back when it ends.
 func (s *shelf) take(t *testing.T) *phone {
 	t.Helper()
 	s.mu.Lock()
-	var tab context.Context
+	var of *tab
 	if n := len(s.tabs); n > 0 {
-		tab, s.tabs = s.tabs[n-1], slices.Delete(s.tabs, n-1, n)
+		of = s.tabs[n-1]
+		s.tabs = s.tabs[:n-1]
 	}
 	s.mu.Unlock()
-	if tab == nil {
-		tab, _ = chromedp.NewContext(s.browser) // it is closed with the browser
-		require.NoError(t, untold(tab))
+	if of == nil {
+		ctx, _ := chromedp.NewContext(s.browser) // it is closed with the browser
+		of = s.prepare(t, ctx)
 	}
-	ctx, letGo := context.WithCancel(tab)
-	p := newPhoneOn(t, s, ctx)
+	ctx, letGo := context.WithCancel(of.ctx)
+	p := &phone{t: t, ctx: ctx, shelf: s, tab: of, owner: new(owner)}
+	require.NoError(t, chromedp.Listen(ctx, p.hear))
 	t.Cleanup(func() {
 		fit := !t.Failed() && p.wipe() == nil
 		letGo() // from here on it hears of nothing
 		if fit {
 			s.mu.Lock()
-			s.tabs = append(s.tabs, tab)
+			s.tabs = append(s.tabs, of)
 			s.mu.Unlock()
 		}
 	})
@@ -76,11 +126,18 @@ func (s *shelf) take(t *testing.T) *phone {
 
 // wipe leaves the page that is open, and takes back all that a test may have set.
 func (p *phone) wipe() error {
-	return chromedp.Do(p.ctx, chromedp.Func(func(ctx context.Context, t *chromedp.Target) error {
-		_, err := cdp.Call(ctx, t, page.RemoveScriptToEvaluateOnNewDocument, page.RemoveScriptToEvaluateOnNewDocumentParams{Identifier: p.script})
-		if err == nil {
-			_, err = cdp.Call(ctx, t, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{})
+	if err := p.tab.show(p.ctx, pictures != ""); err != nil {
+		return err
+	}
+	return chromedp.Do(p.ctx, chromedp.Func(func(ctx context.Context, t *chromedp.Target) (err error) {
+		if p.tab.script != "" {
+			err = tell(ctx, t, page.RemoveScriptToEvaluateOnNewDocument, page.RemoveScriptToEvaluateOnNewDocumentParams{Identifier: p.tab.script})
+			p.tab.script = ""
+		}
+		if err == nil && p.tab.media {
+			err = tell(ctx, t, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{})
+			p.tab.media = false
 		}
 		return err
-	}), chromedp.Navigate("about:blank"))
+	}), chromedp.Navigate(p.shelf.rest))
 }

@@ -9,7 +9,7 @@ import (
 
 func twoPhones(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	one, two := newPhone(t, phones, tall, ""), newPhone(t, phones, small, "")
+	one, two := newPhone(t, phones, tall), newPhone(t, phones, small)
 	one.open(s, "w1")
 	two.open(s, "w2")
 	one.task("sow")
@@ -32,9 +32,9 @@ func twoPhones(t *testing.T, phones *shelf) {
 // Two tabs of one phone are one recorder.
 func twoTabs(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	one := newPhone(t, phones, tall, "")
+	one := newPhone(t, phones, tall)
 	one.open(s, "w1")
-	two := one.tab(tall)
+	two := one.another(tall)
 	two.do(chromedp.Navigate(s.url(two)))
 	two.until(`study && link === 'here'`)
 	assert.False(t, eval[bool](two, `document.getElementById('sheet').open`), "who it is is known")
@@ -62,7 +62,7 @@ func twoTabs(t *testing.T, phones *shelf) {
 
 func bouncing(t *testing.T, phones *shelf) {
 	s := newStation(t)
-	p := newPhone(t, phones, tall, "")
+	p := newPhone(t, phones, tall)
 	p.open(s, "w1")
 	p.run(`const b = document.querySelector('.task[data-step="sow"]'); for (let i = 0; i < 4; i++) b.click(); await turn`)
 	p.pass(minute)
