@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -69,15 +68,15 @@ func runFilm(c *call) error {
 		return shownPath(err)
 	}
 	defer file.Close()
-	var data bytes.Buffer
-	readings, err := cues.Read(io.TeeReader(file, &data), c.args[0], cues.Options{
+	digest := cues.NewDigest()
+	readings, err := cues.Read(io.TeeReader(file, digest), c.args[0], cues.Options{
 		Speed: c.speed, Date: c.filmedOn, Grow: c.grow, Workflow: workflow, Worker: c.worker,
 		Steps: st.StepNames(), Workflows: st.WorkflowNames(),
 	})
 	if err != nil {
 		return shownPath(err)
 	}
-	log, err := c.keepFilm(cues.NewFilm(c.args[0], data.Bytes()), readings, st.LogTimes)
+	log, err := c.keepFilm(cues.NewFilm(c.args[0], digest), readings, st.LogTimes)
 	if err != nil {
 		return err
 	}

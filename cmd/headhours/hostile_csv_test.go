@@ -34,7 +34,7 @@ func (c hostile) bounded(alloc, output int) hostile {
 
 func hostileCSV() []hostile {
 	return []hostile{
-		log("endless steps", "16,000 steps of one reading each, 200 kB: a second, not the square", header+numbered("s%d,10,60\n", 16_000)).bounded(256, 4<<10).gives("Steps, with 95 % intervals"),
+		log("endless steps", "5,000 steps of one reading each, 60 kB: a quarter of a second, not the square", header+numbered("s%d,10,60\n", 5_000)).bounded(96, 1<<10).gives("Steps, with 95 % intervals"),
 		log("empty", "a file of no bytes", "").fails("a.csv: ", "empty"),
 		log("mark alone", "a byte-order mark and nothing else", "\ufeff").fails("a.csv: ", "empty"),
 		log("blank lines", "a thousand line ends and nothing else", strings.Repeat("\r\n", 1000)).fails("a.csv: ", "empty"),
@@ -66,14 +66,14 @@ func hostileCSV() []hostile {
 		log("name of a megabyte", "a step's name of 1 MiB", header+strings.Repeat("s", 1<<20)+",10,60\n").bounded(64, 4<<10).
 			gives("Steps, with 95 % intervals"),
 		log("note of a megabyte", "a note of 1 MiB, which no answer shows", "step,count,time,note\nsow,10,60,"+strings.Repeat("s", 1<<20)+"\n").gives(sixSeconds),
-		log("a million bad rows", "every row is wrong: the first thousand are listed, then how many more", header+"sow,∑x,2\n"+strings.Repeat("sow,x,2\n", 999_999)).
-			bounded(1<<10, 80).fails("a.csv:1001:5: ", "and 999000 more problems"),
-		log("a row of 100 MB", "one row without an end", header+"∑sow,10,"+strings.Repeat("9", 100_000_000)).bounded(64, 8).fails("a row of more than 4 million bytes"),
-		log("a million columns", "a million columns of other names", "∑step,count,time"+numbered(",c%d", 1_000_000)+"\n").bounded(256, 8).fails("a row of more than 4 million bytes"),
-		log("half a million columns", "half a million columns of other names, kept out of the way", "step,count,time"+numbered(",c%d", 500_000)+"\nsow,10,60"+strings.Repeat(",1", 500_000)+"\n").
-			bounded(4<<10, 8).gives(sixSeconds),
-		log("a hundred thousand columns, none needed", "the names are listed in an error, twenty of them", "∑c"+numbered(",c%d", 100_000)+"\n").bounded(1<<10, 8).fails("99981 more"),
-		log("one column many times", "a name stands a hundred thousand times", "step,time,count,∑count"+strings.Repeat(",count", 99_998)+"\n").bounded(256, 80).fails("and 98999 more problems"),
+		log("a hundred thousand bad rows", "every row is wrong: the first thousand are listed, then how many more", header+"sow,∑x,2\n"+strings.Repeat("sow,x,2\n", 99_999)).
+			bounded(64, 80).fails("a.csv:1001:5: ", "and 99000 more problems"),
+		log("a row of 20 MB", "one row without an end: no more of it is kept than a row may have", header+"∑sow,10,"+strings.Repeat("9", 20_000_000)).bounded(16, 8).fails("a row of more than 4 million bytes"),
+		log("more columns than a row may have", "six hundred thousand columns of other names", "∑step,count,time"+numbered(",c%d", 600_000)+"\n").bounded(192, 8).fails("a row of more than 4 million bytes"),
+		log("two hundred thousand columns", "columns of other names, kept out of the way: the square of so many would hang", "step,count,time"+numbered(",c%d", 200_000)+"\nsow,10,60"+strings.Repeat(",1", 200_000)+"\n").
+			bounded(512, 8).gives(sixSeconds),
+		log("thirty thousand columns, none needed", "the names are listed in an error, twenty of them", "∑c"+numbered(",c%d", 30_000)+"\n").bounded(64, 8).fails("29981 more"),
+		log("one column many times", "a name stands thirty thousand times", "step,time,count,∑count"+strings.Repeat(",count", 29_998)+"\n").bounded(64, 80).fails("and 28999 more problems"),
 	}
 }
 

@@ -33,7 +33,7 @@ func hostilePaths() []hostile {
 		path("link to nothing", "a link to a file that is gone", none, symlink("gone.csv", "timings/a.csv")).fails("timings/a.csv: cannot be read"),
 		path("device for a log", "a log that never ends", none, symlink("/dev/zero", "timings/a.csv")).fails("timings/a.csv: is a pipe or a device"),
 		path("device for the study", "a study that never ends", nil, symlink("/dev/zero", "study.toml")).fails("study.toml: is a pipe or a device"),
-		{name: "device for cues", why: "cues that never end", files: none, args: []string{"film", "/dev/zero"}, status: badData, says: []string{"/dev/zero: is not read: holds more than 64 MiB"}, big: true, alloc: 512},
+		{name: "device for cues", why: "cues that never end", files: none, args: []string{"film", "/dev/zero"}, status: badData, says: []string{"/dev/zero: is not read: holds more than 16 MiB"}, big: true, alloc: 24},
 		path("name of orders", "a log whose name clears the screen, turns text about and breaks the line", with("timings/a\x1b[2J\u202e\n.csv", header+"sow,x,1\n"), nil).fails(`timings/a\x1b[2J\u202e\n.csv:2:5: `),
 		path("one log twice", "a log and a link to it: its rows would count twice", with("timings/a.csv", one), symlink("a.csv", "timings/b.csv")).fails("timings/b.csv: is the same file as timings/a.csv"),
 		path("log of another kind", "a log under a name that is not read is not passed over in silence", with("timings/a.txt", one), nil).

@@ -39,9 +39,9 @@ type hostile struct {
 
 // The usual bounds of a case.
 const (
-	usualAlloc  = 32              // MiB in all, not at a time
-	usualOutput = 8               // KiB of both streams
-	hangs       = 2 * time.Minute // no speed: a slow machine with the race detector is no hang
+	usualAlloc  = 32                       // MiB in all, not at a time
+	usualOutput = 8                        // KiB of both streams
+	hangs       = 30 * slack * time.Second // no speed: a slow machine is no hang
 )
 
 // mark stands in a file where its problem is to be told; it is taken out before

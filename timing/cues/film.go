@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"encoding/csv"
 	"encoding/hex"
+	"hash"
 	"io"
 	"path/filepath"
 	"strings"
@@ -24,11 +25,16 @@ const (
 	digestSize = 16         // hex digits, enough to tell a grower's films apart
 )
 
-// NewFilm is the cue file of a path that holds these bytes.
-func NewFilm(path string, data []byte) Film {
-	sum := sha256.Sum256(data)
-	return Film{clean(filepath.Base(path)), hex.EncodeToString(sum[:])[:digestSize]}
+// NewFilm is the cue file of a path whose bytes a digest has taken in.
+func NewFilm(path string, digest Digest) Film {
+	return Film{clean(filepath.Base(path)), hex.EncodeToString(digest.Sum(nil))[:digestSize]}
 }
+
+// Digest takes in the bytes of a film as they are read.
+type Digest struct{ hash.Hash }
+
+// NewDigest begins to take in.
+func NewDigest() Digest { return Digest{sha256.New()} }
 
 // stem is the name without its ending.
 func (f Film) stem() string { return strings.TrimSuffix(f.Name, filepath.Ext(f.Name)) }

@@ -3,6 +3,7 @@ package cues
 import (
 	"bytes"
 	"errors"
+	"io"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -14,10 +15,16 @@ import (
 )
 
 var (
-	monday = NewFilm("films/monday.vtt", []byte("some cues"))
-	copied = NewFilm("copied.txt", []byte("some cues"))
-	cut    = NewFilm("cut again/monday.srt", []byte("other cues"))
+	monday = filmOf("films/monday.vtt", "some cues")
+	copied = filmOf("copied.txt", "some cues")
+	cut    = filmOf("cut again/monday.srt", "other cues")
 )
+
+func filmOf(path, text string) Film {
+	digest := NewDigest()
+	_, _ = io.WriteString(digest, text) // a hash returns no error
+	return NewFilm(path, digest)
+}
 
 // logOf is the log of a film, with one reading.
 func logOf(t *testing.T, f Film) string {
@@ -30,7 +37,7 @@ func logOf(t *testing.T, f Film) string {
 func TestWriteLog(t *testing.T) {
 	// The digest is the beginning of what sha256sum prints for the file.
 	assert.Equal(t, "step,time,count,source,film\r\n\"sow, pelleted\",4,2,film,monday.vtt sha256:9008220f01435c4d\r\n", logOf(t, monday))
-	strange := NewFilm("a\n\"b\", \xff.vtt", nil)
+	strange := filmOf("a\n\"b\", \xff.vtt", "")
 	assert.Contains(t, logOf(t, strange), ",\"a \"\"b\"\", \ufffd.vtt sha256:e3b0c44298fc1c14\"\r\n")
 	films, err := filmsIn("log.csv", []byte(logOf(t, strange)))
 	require.NoError(t, err)
@@ -49,7 +56,7 @@ func TestLogFor(t *testing.T) {
 	}{
 		{name: "no log", film: monday, log: "monday.csv"},
 		{name: "other logs", logs: map[string]string{
-			"other.csv": "step,time,count\nsow,4,2\n", "film.csv": "step,time,count,film\nsow,4,2,Casablanca\nsow,4,2\n\n", "empty.csv": "", "tuesday.csv": of(NewFilm("tuesday.vtt", nil)),
+			"other.csv": "step,time,count\nsow,4,2\n", "film.csv": "step,time,count,film\nsow,4,2,Casablanca\nsow,4,2\n\n", "empty.csv": "", "tuesday.csv": of(filmOf("tuesday.vtt", "")),
 			"monday.csv.bak": of(monday), ".monday.csv": of(monday), "old/monday.csv": of(monday), "old.csv/monday.csv": of(monday),
 		}, film: monday, log: "monday.csv"},
 		{name: "the same file", logs: map[string]string{"monday.csv": of(monday)}, film: monday,
@@ -72,7 +79,7 @@ func TestLogFor(t *testing.T) {
 			once: "monday.csv is there already and is not this film's: rename the cue file", again: "monday.csv is there already and is not this film's: rename the cue file"},
 		{name: "the new name is taken", logs: map[string]string{"monday.csv": of(monday), "copied.csv": "step,time,count\nsow,4,2\n"}, film: copied,
 			once: "monday.csv holds readings of this film already", again: "copied.csv is there already and is not this film's: rename the cue file"},
-		{name: "hidden", film: NewFilm("x/.vtt", nil),
+		{name: "hidden", film: filmOf("x/.vtt", ""),
 			once: `".vtt" would give a hidden log: want a name before the dot`, again: `".vtt" would give a hidden log: want a name before the dot`},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -37,7 +37,7 @@ func FuzzRead(f *testing.F) {
 		}
 		require.NotEmpty(t, readings)
 		var log bytes.Buffer
-		require.NoError(t, NewFilm("a/"+text, []byte(text)).WriteLog(&log, readings, ""))
+		require.NoError(t, filmOf("a/"+text, text).WriteLog(&log, readings, ""))
 		again, err := tasklog.Read(&log, "monday.csv", tasklog.Form{})
 		require.NoError(t, err)
 		require.Empty(t, again.Warnings)

@@ -25,7 +25,7 @@ type Options struct {
 
 // Bounds of a cue file, far beyond any film's.
 const (
-	maxCues  = 64 // MiB
+	maxCues  = 16 // MiB
 	maxLines = 1_000_000
 )
 
@@ -113,12 +113,18 @@ type line struct {
 // LF, CRLF or CR, as WebVTT has it.
 func split(data []byte) []line {
 	text := string(bytes.TrimPrefix(data, []byte("\ufeff")))
-	text = strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(text)
-	var lines []line
-	for i, l := range strings.Split(text, "\n") {
-		lines = append(lines, line{i + 1, l})
+	lines := make([]line, 0, 1+strings.Count(text, "\n")+strings.Count(text, "\r"))
+	for n := 1; ; n++ {
+		at := strings.IndexAny(text, "\r\n")
+		if at < 0 {
+			return append(lines, line{n, text})
+		}
+		lines = append(lines, line{n, text[:at]})
+		if strings.HasPrefix(text[at:], "\r\n") {
+			at++
+		}
+		text = text[at+1:]
 	}
-	return lines
 }
 
 func notText(l line) bool { return strings.IndexByte(l.text, 0) >= 0 || !utf8.ValidString(l.text) }

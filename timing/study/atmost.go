@@ -1,8 +1,10 @@
 package study
 
 import (
+	"bytes"
 	"fmt"
 	"io"
+	"slices"
 )
 
 // TooLarge is the error of a file that holds more than so many MiB; it is to be
@@ -13,12 +15,30 @@ type TooLarge int
 func (t TooLarge) Error() string { return fmt.Sprintf("is not read: holds more than %d MiB", int(t)) }
 
 // ReadAtMost reads all of r, which may be a device without end. The error is that of r,
-// or TooLarge.
+// or TooLarge. It reads piece by piece, so that what is too large is never copied.
 func ReadAtMost(r io.Reader, mib int) ([]byte, error) {
-	limit := mib << 20
-	data, err := io.ReadAll(io.LimitReader(r, int64(limit)+1))
-	if err == nil && len(data) > limit {
-		return nil, TooLarge(mib)
+	var pieces [][]byte
+	left := mib<<20 + 1
+	for size := leastPiece; left > 0; size = min(2*size, mostPiece) {
+		size = min(size, left)
+		piece := bytes.NewBuffer(make([]byte, 0, size+bytes.MinRead))
+		n, err := piece.ReadFrom(io.LimitReader(r, int64(size)))
+		if err != nil {
+			return nil, err
+		}
+		pieces, left = append(pieces, piece.Bytes()), left-int(n)
+		switch {
+		case int(n) == size:
+		case len(pieces) == 1:
+			return pieces[0], nil
+		default:
+			return slices.Concat(pieces...), nil
+		}
 	}
-	return data, err
+	return nil, TooLarge(mib)
 }
+
+const (
+	leastPiece = 32 << 10
+	mostPiece  = 4 << 20
+)

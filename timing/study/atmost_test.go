@@ -2,6 +2,7 @@ package study
 
 import (
 	"bytes"
+	"io"
 	"testing"
 	"testing/iotest"
 
@@ -20,6 +21,14 @@ func TestReadAtMost(t *testing.T) {
 	assert.Equal(t, TooLarge(1), err)
 	_, err = ReadAtMost(zeros{}, 2)
 	assert.EqualError(t, err, "is not read: holds more than 2 MiB")
+	for _, size := range []int{0, 1, leastPiece - 1, leastPiece, leastPiece + 1, 3 * leastPiece, 1 << 20} {
+		want := bytes.Repeat([]byte("0123456789"), size/10+1)[:size]
+		data, err = ReadAtMost(iotest.HalfReader(bytes.NewReader(want)), 1)
+		assert.NoError(t, err)
+		assert.True(t, bytes.Equal(want, data), size)
+	}
+	_, err = ReadAtMost(io.MultiReader(bytes.NewReader(make([]byte, 1<<18)), iotest.ErrReader(io.ErrUnexpectedEOF)), 1)
+	assert.Equal(t, io.ErrUnexpectedEOF, err)
 	_, err = ReadAtMost(iotest.ErrReader(assert.AnError), 1)
 	assert.Equal(t, assert.AnError, err)
 }
