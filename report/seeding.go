@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"headhours/timing/answer"
-	"headhours/timing/crop"
 	"headhours/timing/study"
 	"headhours/timing/words"
 )
@@ -52,10 +51,19 @@ func Seeding(s answer.Seeding) Doc {
 func boughtSentence(s answer.Seeding) string {
 	best := bestOf(s)
 	if best.CellsAssured == nil {
-		return fmt.Sprintf("No number of plants up to %d gives that many heads with such assurance.", crop.MaxCells)
+		return neverSure("young plants you buy", s)
 	}
 	return fmt.Sprintf("Buy %s to harvest at least %s %s times in a hundred; on average %s would do.", words.Many(*best.CellsAssured, "young plant"),
 		words.Many(s.Heads, "head"), words.Plain(100*s.Assurance), words.Count(words.Rounded(best.CellsExpected, 4)))
+}
+
+// neverSure says that no number of something is sure enough to do.
+func neverSure(what string, s answer.Seeding) string {
+	text := fmt.Sprintf("However many %s, at least %s cannot be counted on %s times in a hundred", what, words.Many(s.Heads, "head"), words.Plain(100*s.Assurance))
+	if s.Tested.Of > 0 && !s.Bought {
+		text += fmt.Sprintf(": %s tested for germination tell too little", words.Many(s.Tested.Of, "seed"))
+	}
+	return text + "."
 }
 
 func bestOf(s answer.Seeding) answer.SeedingChoice {
@@ -134,7 +142,7 @@ func cellsSentence(s answer.Seeding) string {
 		best, unsure = s.Choices[0], true
 	}
 	if best.CellsAssured == nil {
-		return fmt.Sprintf("No number of cells up to %d gives that many heads with such assurance.", crop.MaxCells)
+		return neverSure("cells you sow", s)
 	}
 	sow := fmt.Sprintf("Sow %s of it", words.Many(*best.CellsAssured, "cell"))
 	if unsure {

@@ -89,6 +89,9 @@ func (f *flags) check(set *pflag.FlagSet, cmd command) error {
 	if wrong != nil {
 		return wrong
 	}
+	if slices.Contains(f.workflows, "") {
+		return bareFlag(set.Lookup("workflow"))
+	}
 	if !set.Changed("format") {
 		f.format = cmd.answersIn()[0]
 	}

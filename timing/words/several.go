@@ -71,8 +71,16 @@ func EveryDays(n int) string {
 	return "every " + Many(n, "day")
 }
 
-// measures are units of measure, which have no plural.
-var measures = []string{"g", "kg", "lb", "oz", "l", "ml", "m", "cm", "mm"}
+// measures are units of measure that have no plural, amounts those that have one.
+var (
+	measures = []string{"g", "kg", "lb", "oz", "l", "ml", "m", "cm", "mm", "m2", "m²", "%"}
+	amounts  = []string{"litre", "liter", "millilitre", "milliliter", "gallon", "gram", "kilogram", "kilo", "pound", "ounce", "metre", "meter", "square metre", "square meter", "hour", "minute"}
+)
+
+// IsMeasure says that a unit is one of measure, of which there may be a part: not of plants.
+func IsMeasure(unit string) bool {
+	return slices.Contains(measures, unit) || slices.Contains(amounts, strings.TrimSuffix(strings.ToLower(unit), "s"))
+}
 
 // IsWord says that a unit ends in a letter of English, and so takes a plural.
 func IsWord(unit string) bool {

@@ -253,9 +253,9 @@ func TestStudyForThePage(t *testing.T) {
 		assert.Equal(t, look.Hex(look.StepAt(i).Fill), looks(st)[name].Fill)
 		assert.Equal(t, look.StepAt(i).Letter, looks(st)[name].Letter)
 	}
-	assert.Equal(t, step{"sow", "seed", "seeds", known(150), unknown, looks(st)["sow"]}, got.Steps[1])
+	assert.Equal(t, step{"sow", "seed", "seeds", true, known(150), unknown, looks(st)["sow"]}, got.Steps[1])
 	assert.InDelta(t, 5*0.64*40/0.96, got.Steps[2].UsualS.Value, 1e-9, "judged, for the count that is due")
-	assert.Equal(t, step{"weigh", "head", "heads", unknown, unknown, looks(st)["weigh"]}, got.Steps[6])
+	assert.Equal(t, step{"weigh", "head", "heads", true, unknown, unknown, looks(st)["weigh"]}, got.Steps[6])
 
 	put(t, filepath.Join(d.dir, "timings", "a.csv"), "step,count,time\nsow,x,100\n")
 	get(t, h, "/study", &got)

@@ -285,6 +285,11 @@ func named(t *testing.T, phones *shelf) {
 	}
 	p.press("Done")
 	assert.Equal(t, "Type a number, such as 24 or 7.5.", p.text(".wrong"))
+	for typed, want := range map[string]string{"1,000": "1000 or 1", "2.000": "2000 or 2", "12,345": "12345 or 12.345"} {
+		eval[string](p, `document.querySelector('.number').value = '`+typed+`'`)
+		p.press("Done")
+		assert.Equal(t, "This may be "+want+": type one of these.", p.text(".wrong"))
+	}
 	p.press("Back")
 	for _, id := range []string{"#note", "#people", "#who", "#kept", "#copy"} {
 		p.tap(id)

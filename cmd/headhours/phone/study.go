@@ -50,6 +50,7 @@ type step struct {
 	Name   string      `json:"name"`
 	Per    string      `json:"per"`
 	Pers   string      `json:"pers"`    // more than one
+	Whole  bool        `json:"whole"`   // what a plan foresees of it is a whole number of things
 	UsualS study.Maybe `json:"usual_s"` // seconds of a reading
 	Fixed  study.Maybe `json:"fixed"`   // as a task's, of work outside the workflow in hand
 	Look   stepLook    `json:"look"`
@@ -110,7 +111,10 @@ func describe(models *answer.Models, grows []string, report bool) described {
 	colours := looks(models.Study)
 	for _, s := range models.Steps {
 		name := s.Step.Name
-		page.Steps = append(page.Steps, step{name, s.Step.Per, words.Plural(s.Step.Per), usual(models, s, due[name].Value), fixed(all, name), colours[name]})
+		given := fixed(all, name)
+		page.Steps = append(page.Steps, step{
+			name, s.Step.Per, words.Plural(s.Step.Per), !given.Known && !words.IsMeasure(s.Step.Per), usual(models, s, due[name].Value), given, colours[name],
+		})
 	}
 	return page
 }

@@ -119,9 +119,9 @@ func (s *Screen) howMany(session string, r stopwatch.Reading) ask {
 			if text == "" {
 				return Do{Then: next}, ""
 			}
-			n, ok := parseNumber(text)
-			if !ok {
-				return Do{}, fmt.Sprintf("%q is not a number", text)
+			n, err := numberIn(text)
+			if err != nil {
+				return Do{}, err.Error()
 			}
 			if why := wrong(n); why != "" {
 				return Do{}, why

@@ -9,6 +9,7 @@ import (
 
 	"headhours/timing/stopwatch"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // note asks for a note on the reading that runs, else the last, else the session.
@@ -150,9 +151,9 @@ func (s *Screen) amendOf(r stopwatch.Reading) pick {
 	}
 	figure := func(what string, check func(study.Maybe) string, set func(*stopwatch.Event, study.Maybe)) ask {
 		return ask{question: fmt.Sprintf("%s: %s?", reading(r), what), answer: func(_ *Screen, text string, _ stopwatch.Instant) (Do, string) {
-			n, ok := parseNumber(text)
-			if !ok {
-				return Do{}, fmt.Sprintf("%q is not a number", text)
+			n, err := numberIn(text)
+			if err != nil {
+				return Do{}, err.Error()
 			}
 			if wrong := check(n); wrong != "" {
 				return Do{}, wrong
@@ -203,6 +204,23 @@ func (s *Screen) stepOf(r stopwatch.Reading) pick {
 		}})
 	}
 	return pick{question: "which step was " + reading(r) + "?", items: numbered(items)}
+}
+
+// numberIn is a number that a worker typed. The error says what is wrong with it: that it is
+// none, or that it may be thousands, as in 1,000, or parts of one.
+func numberIn(text string) (study.Maybe, error) {
+	n, ok := parseNumber(text)
+	if !ok {
+		return study.Maybe{}, fmt.Errorf("%q is not a number", text)
+	}
+	before, behind, marked := strings.Cut(text, ",")
+	if !marked {
+		before, behind, _ = strings.Cut(text, ".")
+	}
+	if len(behind) == 3 && strings.Trim(before, "0") != "" && (marked || behind == "000") {
+		return study.Maybe{}, fmt.Errorf("%q may be %s or %s: write one of these", text, strings.TrimLeft(before, "0")+behind, words.InFull(n.Value))
+	}
+	return n, nil
 }
 
 // parseNumber reads a count: digits with at most one point or comma.

@@ -68,7 +68,7 @@ func (d *desk) taskLine(t task, marked bool, width int, tick string, whole bool)
 		word = "part"
 	}
 	left := Line{{fmt.Sprintf("%-5s", word), as}, {printed(t.Step), as}}
-	due := shortly(t.Count.Value)
+	due := d.shortly(t.Step, t.Count.Value)
 	right := ""
 	switch {
 	case t.Fixed && !whole: // nothing is counted

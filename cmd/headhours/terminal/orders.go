@@ -121,13 +121,17 @@ func figured(kind stopwatch.Kind) func(*lines, string) (string, error) {
 		if !some {
 			r, some = l.last()
 		}
-		n, ok := parseNumber(text)
+		n, err := numberIn(text)
 		if kind == stopwatch.Count && text == "" && some {
-			n.Value, ok = l.planned(r)
-			n.Known = ok
+			if due, ok := l.planned(r); ok {
+				n, err = study.Known(due), nil
+			}
 		}
-		if !ok {
-			return "", fmt.Errorf("%q is not a number: %s", text, map[stopwatch.Kind]string{stopwatch.Count: "count 40", stopwatch.Setups: "setups 1", stopwatch.People: "people 2"}[kind])
+		if _, ok := parseNumber(text); err != nil && !ok {
+			return "", fmt.Errorf("%w: %s", err, map[stopwatch.Kind]string{stopwatch.Count: "count 40", stopwatch.Setups: "setups 1", stopwatch.People: "people 2"}[kind])
+		}
+		if err != nil {
+			return "", err
 		}
 		if kind == stopwatch.Count && some {
 			if err := l.barred(r.Step, n.Value); err != nil {
@@ -221,9 +225,11 @@ func (l *lines) amend(rest string) (string, error) {
 			return "", err
 		}
 	case figures[field] != nil:
-		if *figures[field], ok = parseNumber(value); !ok {
-			return "", fmt.Errorf("%q is not a number", value)
+		n, err := numberIn(value)
+		if err != nil {
+			return "", err
 		}
+		*figures[field] = n
 		if err := l.barred(r.Step, figures[field].Value); field == "count" && err != nil {
 			return "", err
 		}

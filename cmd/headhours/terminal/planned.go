@@ -19,9 +19,11 @@ func (t task) done() bool {
 	return t.readings > 0 && !t.now && (!t.Count.Known || t.uncounted > 0 || t.count > enough*t.Count.Value)
 }
 
-// shortly is a count as a plan has it: whole, or of few with a decimal.
-func shortly(n float64) float64 {
-	if n < 10 {
+// shortly is a count of a step as a plan has it: whole, since there is no tenth of a plant;
+// of few with a decimal where it is of a measure, such as litres, or given by the study.
+func (d *desk) shortly(step string, n float64) float64 {
+	given := slices.ContainsFunc(d.tasks, func(t task) bool { return t.Step == step && t.Fixed })
+	if n < 10 && (given || words.IsMeasure(d.per(step))) {
 		return math.Round(10*n) / 10
 	}
 	return math.Round(n)
@@ -56,7 +58,7 @@ func (d *desk) planned(r stopwatch.Reading) (count float64, ok bool) {
 			left -= o.Count
 		}
 	}
-	left = shortly(left)
+	left = d.shortly(r.Step, left)
 	return left, left > 0
 }
 
@@ -77,10 +79,10 @@ func (d *desk) farOff(r stopwatch.Reading, n float64) string {
 		return ""
 	}
 	are := "are"
-	if shortly(due) == 1 {
+	if d.shortly(r.Step, due) == 1 {
 		are = "is"
 	}
-	return fmt.Sprintf("%s: %s, where %s %s due", r.Step, d.counted(n, r.Step), d.counted(shortly(due), r.Step), are)
+	return fmt.Sprintf("%s: %s, where %s %s due", r.Step, d.counted(n, r.Step), d.counted(d.shortly(r.Step, due), r.Step), are)
 }
 
 // odd is the reading that was counted last and what is odd about that, "" where nothing

@@ -1,11 +1,14 @@
 package terminal
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 
 	"headhours/timing/stopwatch"
+	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // A count that is ten times off what is due is asked about once it stands.
@@ -70,4 +73,29 @@ func TestScreenMarksAChange(t *testing.T) {
 	assert.Len(t, b.state.Changes, 1)
 	b.keys("o", "4", "'halfway")
 	assert.Equal(t, []stopwatch.Event{{Kind: stopwatch.Mark, Text: "halfway", Step: "transplant"}}, b.screen.Left())
+}
+
+// What is left of a plan is whole plants, or nothing: there is no tenth of one. Of litres
+// there is.
+func TestPartsThatArePlanned(t *testing.T) {
+	for _, c := range []struct {
+		per  string
+		left float64
+		want string // "" where nothing is offered
+	}{
+		{"plant", 0.1, ""}, {"plant", 0.4, ""}, {"plant", 0.6, "1"}, {"plant", 4.4, "4"}, {"", 0.1, ""}, {"plant", 43.7, "44"},
+		{"litre", 0.1, "0.1"}, {"l", 4.44, "4.4"}, {"kg", 0.04, ""},
+	} {
+		b := newBench(t, all)
+		b.keys("space", "enter", "e") // of sow
+		at := slices.IndexFunc(b.tasks, func(t task) bool { return t.Step == "sow" })
+		b.tasks[at].Count = study.Known(c.left)
+		b.study.Steps[slices.Index(b.study.StepNames(), "sow")].Per = c.per
+		count, ok := b.planned(b.state.Readings[len(b.state.Readings)-1])
+		got := ""
+		if ok {
+			got = words.UpTo(count, 2)
+		}
+		assert.Equal(t, c.want, got, "%v %s", c.left, c.per)
+	}
 }

@@ -79,11 +79,11 @@ func (d *desk) countWord(r stopwatch.Reading) string {
 	case slices.ContainsFunc(d.tasks, func(t task) bool { return t.now && t.Fixed && t.Count == r.Counted }):
 		return "" // it was known beforehand
 	case r.Counted.Known && due.Known:
-		return fmt.Sprintf("%s of %s", words.UpTo(r.Count, 2), d.counted(shortly(due.Value), r.Step))
+		return fmt.Sprintf("%s of %s", words.UpTo(r.Count, 2), d.counted(d.shortly(r.Step, due.Value), r.Step))
 	case r.Counted.Known:
 		return d.counted(r.Count, r.Step)
 	case due.Known:
-		return "? of " + d.counted(shortly(due.Value), r.Step)
+		return "? of " + d.counted(d.shortly(r.Step, due.Value), r.Step)
 	}
 	return d.unknownCount(r.Step)
 }

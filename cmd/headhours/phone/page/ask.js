@@ -34,7 +34,8 @@ function askNumber(title, hint, suggestions, take, then = () => {}) {
   const use = text => {
     const typed = text.trim().replace(',', '.');
     const n = Number(typed), good = /^(\d+\.?\d*|\.\d+)$/.test(typed) && n <= 1e9 && (n === 0 || n >= 1e-6);
-    const problem = good ? take(n) : 'Type a number, such as 24 or 7.5.';
+    const thousands = /^0*[1-9]\d*(,\d{3}|\.000)$/.test(text.trim());
+    const problem = thousands ? `This may be ${typed.replace('.', '')} or ${n}: type one of these.` : good ? take(n) : 'Type a number, such as 24 or 7.5.';
     wrongLine.textContent = problem || '';
     if (!problem) leave();
   };

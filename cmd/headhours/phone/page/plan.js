@@ -26,13 +26,14 @@ function nextTask() {
   return [...tasks.slice(from), ...tasks.slice(0, from)].find(t => t.step !== r?.step && !doneOf(t)) || null;
 }
 
-const shortly = n => (n < 10 ? Math.round(10 * n) / 10 : Math.round(n));
-const amount = (n, step) => shortly(n) + ' ' + unitsOf(step, shortly(n));
+// shortly is a count as a plan has it: whole, or of few litres with a decimal.
+const shortly = (n, step) => (n < 10 && !study?.steps.find(s => s.name === step)?.whole ? Math.round(10 * n) / 10 : Math.round(n));
+const amount = (n, step) => shortly(n, step) + ' ' + unitsOf(step, shortly(n, step));
 
 // dueText is what a line of the bench list says of a task: the day, and what is due.
 function dueText(task) {
   const its = ofPlan(task.step), known = covered(its.filter(r => r.ended));
-  if (task.fixed == null && task.due > 0 && known > 0 && !doneOf(task)) return `${shortly(known)} of ${amount(task.due, task.step)}`;
+  if (task.fixed == null && task.due > 0 && known > 0 && !doneOf(task)) return `${shortly(known, task.step)} of ${amount(task.due, task.step)}`;
   const days = (task.doings || []).map(d => [d.day, d.count]);
   if (!days.length) return '';
   const alike = days.every(([, n]) => n === days[0][1]);
@@ -71,7 +72,7 @@ function farOff(r, n) {
   const due = taskOf(r.step, r.workflow)?.due || 0;
   if (!(due > 0) || n === 0) return '';
   const [more, less] = [n >= 10 * due, n <= due / 10 && !r.lot && due >= 10];
-  return more || less ? `${amount(n, r.step)}, where ${amount(due, r.step)} ${shortly(due) === 1 ? 'is' : 'are'} due? Press Done again if that is right.` : '';
+  return more || less ? `${amount(n, r.step)}, where ${amount(due, r.step)} ${shortly(due, r.step) === 1 ? 'is' : 'are'} due? Press Done again if that is right.` : '';
 }
 
 // tooMany bars more than one visit of what is counted by visits.

@@ -231,14 +231,14 @@ function guesses(r) {
 // planned is what the plan foresees of a reading: of a visit taken in lots what the
 // others leave, which nobody knows while one of them has no count or is void.
 function planned(r, all, at) {
-  const due = shortly(taskOf(r.step, r.workflow)?.due || 0);
+  const due = shortly(taskOf(r.step, r.workflow)?.due || 0, r.step);
   let [from, to] = [at, at];
   while (all[from].lot && all[from - 1]?.step === r.step) from--;
   while (all[to + 1]?.lot && all[to + 1].step === r.step) to++;
   const others = all.slice(from, to + 1).filter(o => o.id !== r.id);
   if (others.some(o => o.void || o.count == null)) return [0];
   const covered = others.reduce((sum, o) => sum + o.count, 0);
-  return covered ? [shortly(due - covered), ' left of the plan'] : [due, ' as planned'];
+  return covered ? [shortly(due - covered, r.step), ' left of the plan'] : [due, ' as planned'];
 }
 
 const rows = new Map();
