@@ -197,7 +197,7 @@ func TestPlaceICal(t *testing.T) {
 		{Day: 14, Tasks: []answer.CalendarJob{{Step: "weigh", Count: 48}}},
 	}
 	var b strings.Builder
-	assert.NoError(t, PlaceICal(&b, p, day0, "study", day0))
+	assert.NoError(t, SeasonICal(&b, p, day0, "study", day0))
 	calendar := unfolded(b.String())
 	for _, line := range []string{
 		"NAME:The whole place\\, 4 weeks from 2026-03-02", "DTSTART;VALUE=DATE:20260303", "DTEND;VALUE=DATE:20260304", "SUMMARY:30 minutes: sow",
@@ -208,5 +208,5 @@ func TestPlaceICal(t *testing.T) {
 	}
 	assert.Equal(t, 3, strings.Count(calendar, "BEGIN:VEVENT\n"))
 	assert.Equal(t, 2, strings.Count(calendar, "This week: "))
-	assert.ErrorIs(t, PlaceICal(noRoom{}, p, day0, "study", day0), errNoRoom)
+	assert.ErrorIs(t, SeasonICal(noRoom{}, p, day0, "study", day0), errNoRoom)
 }

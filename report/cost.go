@@ -99,16 +99,16 @@ func costSentence(w answer.GrowCost, heads int, money string) string {
 	}
 	text += unitCost(w, money)
 	if w.LeftPerHead.Known {
-		most := ""
+		bound := ""
 		if len(w.Gaps) > 0 {
-			most = "at most "
+			bound = "at most "
 		}
 		d := enough(2, w.SoldPerHead, w.LeftPerHead)
 		sells := "Sold for %s, it"
 		if !w.Gives.ByHead {
 			sells = "What it gives sells for %s, which"
 		}
-		text += fmt.Sprintf(". "+sells+" leaves %s%s%s", words.Fixed(w.SoldPerHead.Value, d), most, words.Fixed(w.LeftPerHead.Value, d), somewhere(w.LeftPerHeadLow, w.LeftPerHeadHigh))
+		text += fmt.Sprintf(". "+sells+" leaves %s%s%s", words.Fixed(w.SoldPerHead.Value, d), bound, words.Fixed(w.LeftPerHead.Value, d), somewhere(w.LeftPerHeadLow, w.LeftPerHeadHigh))
 	}
 	if w.ReturnPerHour.Known {
 		text += fmt.Sprintf(". An hour's work returns %s %s", words.Fixed(w.ReturnPerHour.Value, 2), money)

@@ -87,11 +87,11 @@ func goldenDocs() map[string][]namedDoc {
 	add("calendar", "one grow", Calendar(growOf()))
 	add("calendar", "every week, with dates", Calendar(dated))
 	add("readings", "within", Readings(answer.Plans{Plan: plannedOf()}))
-	add("place", "two sowings", Place(PlaceAnswer{SeasonPlan: seasonOf(2)}))
+	add("place", "two sowings", Season(SeasonAnswer{SeasonPlan: seasonOf(2)}))
 	tried := seasonOf(1)
-	tried.Changes = []answer.PlaceSaving{{Name: "dibber", Saved: known(3), Low: known(2), High: known(4), Payback: known(40)}, {Name: "bench"}}
-	add("place", "tried and filled", Place(PlaceAnswer{
-		SeasonPlan: tried, Try: &PlaceTrial{SeasonPlan: seasonOf(2), Difference: 5, DiffLow: known(4), DiffHigh: known(6), MarginMore: known(-30)},
+	tried.Changes = []answer.SeasonSaving{{Name: "dibber", Saved: known(3), Low: known(2), High: known(4), Payback: known(40)}, {Name: "bench"}}
+	add("place", "tried and filled", Season(SeasonAnswer{
+		SeasonPlan: tried, Try: &SeasonTrial{SeasonPlan: seasonOf(2), Difference: 5, DiffLow: known(4), DiffHigh: known(6), MarginMore: known(-30)},
 		Fill: &answer.Filled{Factor: known(0.8333), EndsBy: answer.FullHours, Week: ref(2)},
 	}))
 	add("check", "nothing wrong", Check(answer.Check{Files: []answer.CheckedFile{{Name: "march.csv", Readings: 12}}}))

@@ -3,12 +3,13 @@ package report
 import (
 	"crypto/sha256"
 	"fmt"
-	"headhours/timing/words"
 	"io"
 	"strings"
 	"time"
 
 	ics "github.com/arran4/golang-ical"
+
+	"headhours/timing/words"
 )
 
 // ICal writes a season as iCalendar (RFC 5545): an all-day event for each day

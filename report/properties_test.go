@@ -131,7 +131,7 @@ func anyDocs(r *rand.Rand) map[string]Doc {
 	measured := filled[answer.Measured](r)
 	docs := map[string]Doc{
 		"compare": Compare(c), "cost": Cost(costs), "scale": Scale(scale), "improve": Improve(improve), "seeding": Seeding(seeding), "calendar": Calendar(season),
-		"place": Place(PlaceAnswer{SeasonPlan: plan}), "readings": Readings(plans), "fit": Fit(fits), "check": Check(filled[answer.Check](r)),
+		"place": Season(SeasonAnswer{SeasonPlan: plan}), "readings": Readings(plans), "fit": Fit(fits), "check": Check(filled[answer.Check](r)),
 		"trial": ChangeTrial(filled[answer.ChangeTrial](r)), "sensitivity": Sensitivity(filled[answer.Sensitivity](r)), "measured": Measured(MeasuredComparison{Comparison: c, Measured: measured}), "over grows": FitOverGrows(over),
 	}
 	return docs
@@ -295,7 +295,7 @@ func TestWordsHaveNoFigureOfTheirOwn(t *testing.T) {
 	}{
 		"compare": {comparisonOf(3), Compare(comparisonOf(3))}, "cost": {costsOf(3), Cost(costsOf(3))}, "scale": {scaleOf(2), Scale(scaleOf(2))}, "improve": {made, Improve(made)},
 		"seeding": {seedingOf(), Seeding(seedingOf())}, "readings": {plan, Readings(answer.Plans{Plan: plan})}, "trial": {trialOf(), ChangeTrial(trialOf())},
-		"place": {season, Place(PlaceAnswer{SeasonPlan: season})}, "calendar": {calendar.Calendar, Calendar(calendar)}, "sensitivity": {inputsOf(2), Sensitivity(inputsOf(2))},
+		"place": {season, Season(SeasonAnswer{SeasonPlan: season})}, "calendar": {calendar.Calendar, Calendar(calendar)}, "sensitivity": {inputsOf(2), Sensitivity(inputsOf(2))},
 		"measured": {measuredOf(), MeasuredGrows(measuredOf())},
 	} {
 		numbers := numbersOf(reflect.ValueOf(c.of))
@@ -318,7 +318,7 @@ func TestEachNoteOnce(t *testing.T) {
 		c.Workflows[i].Rests.Judged, c.Workflows[i].Rests.Bracketed = []string{"sow"}, []string{"harvest"}
 		costs.Workflows[i].Lines = costs.Workflows[i].Lines[:1]
 	}
-	for name, doc := range map[string]Doc{"compare": Compare(c), "cost": Cost(costs), "improve": Improve(in), "place": Place(PlaceAnswer{SeasonPlan: season}), "seeding": Seeding(s)} {
+	for name, doc := range map[string]Doc{"compare": Compare(c), "cost": Cost(costs), "improve": Improve(in), "place": Season(SeasonAnswer{SeasonPlan: season}), "seeding": Seeding(s)} {
 		seen := map[string]bool{}
 		for _, note := range doc.Notes {
 			assert.False(t, seen[note], "%s: %s", name, note)

@@ -97,10 +97,10 @@ func textTable(table Table, width int) []string {
 		}
 		total += widths[j] + len(gap)
 	}
-	const narrowest = 14
+	const minWidth = 14
 	first := columns[0]
 	if over := total - len(gap) - width; over > 0 {
-		widths[first] = max(min(widths[first], narrowest), widths[first]-over)
+		widths[first] = max(min(widths[first], minWidth), widths[first]-over)
 	}
 	heads := make([]Cell, len(table.Columns))
 	for j, c := range table.Columns {

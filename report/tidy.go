@@ -62,7 +62,7 @@ func (w Whole) ofSeason(id string) Table {
 	if w.Season == nil {
 		return Table{}
 	}
-	return *Place(PlaceAnswer{SeasonPlan: *w.Season}).Section(id).Table
+	return *Season(SeasonAnswer{SeasonPlan: *w.Season}).Section(id).Table
 }
 
 // madeIn is what changes that were made have saved; nil where none was.

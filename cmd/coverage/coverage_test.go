@@ -56,7 +56,7 @@ func TestTextbookIntervalsKeepTheirPromise(t *testing.T) {
 			c := r.answers[a]
 			assert.Less(t, c.err, 0.006)
 			assert.InDelta(t, want, c.share, 4*c.err, "%s, %s", r.scenario, a)
-			assert.InDelta(t, 1, c.given, 0)
+			assert.InDelta(t, 1, c.withRange, 0)
 		}
 	}
 }

@@ -149,12 +149,12 @@ func (f *failing) Write(p []byte) (int, error) {
 func TestCells(t *testing.T) {
 	for want, c := range map[string]coverage{
 		"-":                  {},
-		"95.0±0.3":           {share: 0.95, err: 0.003, given: 1},
-		"95.0±0.3 w12":       {share: 0.95, err: 0.003, given: 1, width: 0.12, bounded: true},
-		"100.0±0.0 w0 [50]":  {share: 1, given: 0.5, bounded: true},
-		"0.0±0.0 [0.25]":     {given: 0.0025},
-		"94.9±0.1 w250":      {share: 0.949, err: 0.001, given: 0.995, width: 2.5, bounded: true},
-		"94.9±0.1 w250 [99]": {share: 0.949, err: 0.001, given: 0.994, width: 2.5, bounded: true},
+		"95.0±0.3":           {share: 0.95, err: 0.003, withRange: 1},
+		"95.0±0.3 w12":       {share: 0.95, err: 0.003, withRange: 1, width: 0.12, bounded: true},
+		"100.0±0.0 w0 [50]":  {share: 1, withRange: 0.5, bounded: true},
+		"0.0±0.0 [0.25]":     {withRange: 0.0025},
+		"94.9±0.1 w250":      {share: 0.949, err: 0.001, withRange: 0.995, width: 2.5, bounded: true},
+		"94.9±0.1 w250 [99]": {share: 0.949, err: 0.001, withRange: 0.994, width: 2.5, bounded: true},
 	} {
 		assert.Equal(t, want, c.String())
 	}

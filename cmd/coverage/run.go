@@ -17,7 +17,7 @@ type result struct {
 // coverage is how often an answer's intervals held the truth.
 type coverage struct {
 	share, err float64 // of the intervals that were given; err is the simulation's own standard error
-	given      float64 // share of all answers that had an interval
+	withRange  float64 // share of all answers that had an interval
 	width      float64 // of the bounded ones as a share of the truth: mean, for a break-even the median
 	bounded    bool    // there is a width
 }
@@ -74,7 +74,7 @@ func covered(scores []score, median bool) coverage {
 	if bounded == 0 {
 		return c
 	}
-	c.share, c.given = hits/bounded, bounded/intervals
+	c.share, c.withRange = hits/bounded, bounded/intervals
 	var squares float64
 	for _, s := range scores {
 		d := s.hits - c.share*s.bounded

@@ -58,15 +58,15 @@ func rows(results []result) [][]string {
 
 // String is the cell of a coverage.
 func (c coverage) String() string {
-	if c.given == 0 {
+	if c.withRange == 0 {
 		return "-"
 	}
 	text := fmt.Sprintf("%.1f±%.1f", 100*c.share, 100*c.err)
 	if c.bounded {
 		text += fmt.Sprintf(" w%.0f", 100*c.width)
 	}
-	if c.given < 0.995 {
-		text += fmt.Sprintf(" [%.2g]", 100*c.given)
+	if c.withRange < 0.995 {
+		text += fmt.Sprintf(" [%.2g]", 100*c.withRange)
 	}
 	return text
 }

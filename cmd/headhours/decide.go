@@ -40,8 +40,8 @@ func (d *decide) define(set *pflag.FlagSet) {
 	set.StringVar(&d.ics, "ics", "", "also write the days to `FILE` as iCalendar")
 }
 
-// longestEvery is the most days between sowings that make a schedule.
-const longestEvery = 3660
+// maxEvery is the most days between sowings that make a schedule.
+const maxEvery = 3660
 
 func (d *decide) check(set *pflag.FlagSet) error {
 	above := func(name string, x float64) error {
@@ -60,7 +60,7 @@ func (d *decide) check(set *pflag.FlagSet) error {
 	if !(d.assurance > 0 && d.assurance < 1) {
 		return outOfRange("assurance", d.assurance)
 	}
-	if d.every < 0 || d.every > longestEvery {
+	if d.every < 0 || d.every > maxEvery {
 		return outOfRange("every", d.every)
 	}
 	if set.Changed("every") {
@@ -199,11 +199,11 @@ func runCalendar(c *call) error {
 		if calendar.EveryDays == nil {
 			return usagef("--hours-per-week needs a new grow every so many days: --every N")
 		}
-		most, perWeek, err := models.MaxHeads(s, c.hoursPerWeek)
+		maxHeads, perWeek, err := models.MaxHeads(s, c.hoursPerWeek)
 		if err != nil {
 			return err
 		}
-		season.MaxHeads, season.MaxPerWeek = &most, perWeek
+		season.MaxHeads, season.MaxPerWeek = &maxHeads, perWeek
 	}
 	if c.ics != "" {
 		fill := func(w io.Writer) error { return report.ICal(w, season, models.Study.Name, time.Now()) }

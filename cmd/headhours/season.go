@@ -64,7 +64,7 @@ func trial(text string) (study.Sowing, error) {
 	heads, days, found := strings.Cut(text[at+1:], "/")
 	n, err := strconv.ParseFloat(strings.TrimSpace(heads), 64)
 	every, badDays := strconv.Atoi(strings.TrimSpace(days))
-	if !found || err != nil || badDays != nil || !(n > 0 && n < math.MaxInt32) || every < 1 || every > longestEvery {
+	if !found || err != nil || badDays != nil || !(n > 0 && n < math.MaxInt32) || every < 1 || every > maxEvery {
 		return study.Sowing{}, wrong
 	}
 	return study.Sowing{Workflow: strings.TrimSpace(text[:at]), Heads: study.Known(n), EveryDays: every}, nil
@@ -115,13 +115,13 @@ func runSeason(c *call) error {
 	if err != nil {
 		return err
 	}
-	reply := report.PlaceAnswer{SeasonPlan: own}
+	reply := report.SeasonAnswer{SeasonPlan: own}
 	if len(c.sowings) > 0 {
 		tried, err := answer.TrySeason(models, own, c.wanted, c.sowings)
 		if err != nil {
 			return err
 		}
-		reply.Try = &report.PlaceTrial{SeasonPlan: tried.Plan, Difference: tried.Difference, DiffLow: tried.Low, DiffHigh: tried.High, MarginMore: tried.Margin}
+		reply.Try = &report.SeasonTrial{SeasonPlan: tried.Plan, Difference: tried.Difference, DiffLow: tried.Low, DiffHigh: tried.High, MarginMore: tried.Margin}
 	}
 	if c.fill {
 		filled, err := answer.FillSeason(models)
@@ -135,10 +135,10 @@ func runSeason(c *call) error {
 		if start.IsZero() {
 			return usagef("--ics needs the first day of the season: start = \"2027-03-01\" in [season] of study.toml")
 		}
-		fill := func(w io.Writer) error { return report.PlaceICal(w, own, start, models.Study.Name, time.Now()) }
+		fill := func(w io.Writer) error { return report.SeasonICal(w, own, start, models.Study.Name, time.Now()) }
 		if err := folder.WriteFile(c.ics, fill); err != nil {
 			return err
 		}
 	}
-	return c.writeAndDraw(report.Place(reply), reply, func() (plots.Figure, error) { return plots.Season(own), nil })
+	return c.writeAndDraw(report.Season(reply), reply, func() (plots.Figure, error) { return plots.Season(own), nil })
 }

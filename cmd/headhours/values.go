@@ -21,7 +21,7 @@ var needed = map[string]string{
 	"heads-per-year": "a number above 0 is needed",
 	"hours-per-day":  "a number above 0 is needed",
 	"hours-per-week": "a number above 0 is needed",
-	"every":          fmt.Sprintf("a whole number of days from 0 to %d is needed", longestEvery),
+	"every":          fmt.Sprintf("a whole number of days from 0 to %d is needed", maxEvery),
 	"speed":          "a number above 0 is needed, such as 8 for film shown eight times too fast",
 	"earn":           "a number of 0 or more is needed, such as 18",
 	"port":           "a whole number from 0 to 65535 is needed",

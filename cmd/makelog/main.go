@@ -88,7 +88,7 @@ func log(w io.Writer, layout shape, readings int, seed uint64) error {
 	var row []byte
 	for i := range readings {
 		s := steps[random.IntN(len(steps))]
-		r := reading{number: i, step: s.name, count: s.least + random.IntN(s.most-s.least+1)}
+		r := reading{row: i, step: s.name, count: s.least + random.IntN(s.most-s.least+1)}
 		r.seconds = (s.setup + s.unit*float64(r.count)) * math.Exp(0.1*random.NormFloat64())
 		r.worker = random.IntN(12)
 		row = row[:0]

@@ -52,7 +52,7 @@ func shapeNamed(name string) (shape, error) {
 
 // reading is an invented one.
 type reading struct {
-	number  int
+	row     int
 	step    string
 	worker  int
 	count   int
@@ -66,12 +66,12 @@ var notes = []string{"", "", "", "slow, cold water", `the "good" trays`, "two vi
 
 // cell appends what a column holds.
 func (s *shape) cell(row []byte, column string, r *reading) []byte {
-	clock := 8*3600 + r.number*37%20000
+	clock := 8*3600 + r.row*37%20000
 	switch column {
 	case "date":
-		return firstDay.AddDate(0, 0, r.number/2000%300).AppendFormat(row, "2006-01-02")
+		return firstDay.AddDate(0, 0, r.row/2000%300).AppendFormat(row, "2006-01-02")
 	case "grow":
-		return strconv.AppendInt(append(row, 'g'), int64(r.number/s.growEvery%s.grows), 10)
+		return strconv.AppendInt(append(row, 'g'), int64(r.row/s.growEvery%s.grows), 10)
 	case "workflow":
 		return append(row, "tray"...)
 	case "step":
@@ -98,15 +98,15 @@ func (s *shape) cell(row []byte, column string, r *reading) []byte {
 	case "end":
 		return appendClock(row, clock+max(1, int(r.seconds)))
 	case "note":
-		return s.quoted(row, notes[r.number%len(notes)])
+		return s.quoted(row, notes[r.row%len(notes)])
 	case "id":
-		return strconv.AppendInt(row, int64(r.number), 10)
+		return strconv.AppendInt(row, int64(r.row), 10)
 	case "bed":
-		return strconv.AppendInt(append(row, "bed "...), int64(r.number%14), 10)
+		return strconv.AppendInt(append(row, "bed "...), int64(r.row%14), 10)
 	case "weather":
-		return append(row, []string{"sun", "rain", "cloud"}[r.number%3]...)
+		return append(row, []string{"sun", "rain", "cloud"}[r.row%3]...)
 	}
-	return strconv.AppendFloat(row, 15+float64(r.number%90)/10, 'f', 1, 64) // a temperature
+	return strconv.AppendFloat(row, 15+float64(r.row%90)/10, 'f', 1, 64) // a temperature
 }
 
 func (s *shape) quoted(row []byte, text string) []byte {

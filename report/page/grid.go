@@ -85,7 +85,7 @@ func (grid) Pair(text string) bool { return ansi.StringWidth(text) > 11 }
 // width is about what a table needs at least, in CSS pixels, as the style sheet
 // lays it out: numbers are not broken, words are not broken but between them.
 func (g grid) width() float64 {
-	const letter, gap, number, name, long = 7.6, 12, 60, 104, 240
+	const letter, gap, figure, name, long = 7.6, 12, 60, 104, 240
 	total := 0.0
 	for j, c := range g.Columns {
 		widest := letter * longestWord(c.Head)
@@ -93,7 +93,7 @@ func (g grid) width() float64 {
 		case j == 0 && !c.Right:
 			widest = max(widest, name)
 		case c.Right && j > 0:
-			widest = max(widest, number)
+			widest = max(widest, figure)
 		}
 		for _, row := range g.Rows {
 			switch {
@@ -111,11 +111,11 @@ func (g grid) width() float64 {
 }
 
 func longestWord(text string) float64 {
-	most := 0
+	longest := 0
 	for _, word := range strings.Fields(text) {
-		most = max(most, ansi.StringWidth(word))
+		longest = max(longest, ansi.StringWidth(word))
 	}
-	return float64(most)
+	return float64(longest)
 }
 
 // Role is an attribute that says what part of a table an element is, for tables

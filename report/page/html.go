@@ -33,7 +33,7 @@ type view struct {
 	Lede     []string
 	Banner   string // what was never timed
 	Remarks  []string
-	Place    []string // the season, in short
+	Season   []string // the season, in short
 	Cards    []cards
 	First    pagePart
 	Sections []section
@@ -51,7 +51,7 @@ type cards struct {
 func WriteHTML(out io.Writer, w report.Whole) error {
 	v := view{
 		Title: title(w), Style: template.CSS(look.CSS() + style + printHead(w)),
-		Lede: w.Lede(), Banner: w.NeverTimed(), Remarks: w.Remarks(), Place: report.PlaceFront(w.Season), Cards: cardsOf(w),
+		Lede: w.Lede(), Banner: w.NeverTimed(), Remarks: w.Remarks(), Season: report.SeasonFront(w.Season), Cards: cardsOf(w),
 		First: first(w), Sections: sections(w),
 		Readings: words.Many(w.Readings, "reading"), Files: words.Many(len(w.Files), "file"),
 	}

@@ -44,7 +44,7 @@ func opening(w report.Whole) []string {
 		}
 		lines = append(lines, strings.Join(numbers, "\n"))
 	}
-	if front := report.PlaceFront(w.Season); front != nil {
+	if front := report.SeasonFront(w.Season); front != nil {
 		lines = append(lines, strings.Join(front, " "))
 	}
 	return lines

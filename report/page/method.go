@@ -28,7 +28,7 @@ func method(w report.Whole) []pagePart {
 		{"A reading that stands out", "Its externally studentised residual is less likely than 5 % after Bonferroni's correction for the number of readings (Cook and Weisberg, 1982)."},
 		{"A cost", "Hours × wage × (1 + on-costs), and supplies: price × count / uses, and space: square metres × days × price. Its range is that of the labour."},
 		{"A return", "What the heads of a grow sell for, less supplies and space, for each hour of work."},
-	}, placeTerms(w), []term{
+	}, seasonTerms(w), []term{
 		{"A saving", "What a change takes off the setup and unit times of its step, its factors taken as exact. Outlay comes back after outlay / (hours saved a head × cost of an hour) heads."},
 		sureTerm(w),
 		{"What to time next", "First what was never timed, then what varies by an unknown amount, then what adds most to the range."},

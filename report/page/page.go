@@ -92,7 +92,7 @@ func costly(w report.Whole) bool {
 func sections(w report.Whole) []section {
 	all := []section{{"takes", "What a head takes and costs", "Takes and costs", takes(w)}}
 	if w.Season != nil {
-		all = append(all, section{"season", "The whole place", "Whole place", place(w)})
+		all = append(all, section{"season", "The whole place", "Whole place", season(w)})
 	}
 	return append(all, []section{
 		{"change", "What to change", "What to change", change(w)},

@@ -253,11 +253,11 @@ func TestBoughtAndSown(t *testing.T) {
 		assert.Contains(t, countsTerm(c.w).Meaning, c.counts)
 	}
 	w := of(false)
-	assert.Empty(t, placeTerms(w))
+	assert.Empty(t, seasonTerms(w))
 	w.Cost.Workflows[0].Gives = answer.Harvest{Unit: "bag"}
-	assert.Len(t, placeTerms(w), 1)
+	assert.Len(t, seasonTerms(w), 1)
 	w.Season = &answer.SeasonPlan{}
-	assert.Len(t, placeTerms(w), 4)
+	assert.Len(t, seasonTerms(w), 4)
 }
 
 // Changes that were made stand apart from what-ifs, the figure by date with the way in front.

@@ -85,9 +85,9 @@ func sow(w report.Whole) []pagePart {
 	})
 }
 
-// place is the season of the whole place.
-func place(w report.Whole) []pagePart {
-	doc := report.Place(report.PlaceAnswer{SeasonPlan: *w.Season})
+// season is the season of the whole place.
+func season(w report.Whole) []pagePart {
+	doc := report.Season(report.SeasonAnswer{SeasonPlan: *w.Season})
 	season := partOf(doc.Without("gaps"), shownFigure(plots.Season(*w.Season), hasAnswers(w)))
 	season.Notes, season.Tucked = only(doc.Notes, w.Compare.Notes), true
 	return []pagePart{season}

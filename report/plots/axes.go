@@ -1,7 +1,6 @@
 package plots
 
 import (
-	"headhours/timing/words"
 	"math"
 	"strconv"
 
@@ -10,6 +9,8 @@ import (
 	"gonum.org/v1/plot/text"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
+
+	"headhours/timing/words"
 )
 
 // chart is a plot in the manner of all our figures, its axes labelled and with
@@ -51,13 +52,13 @@ func between(p *plot.Plot, c draw.Canvas, left, right vg.Length) {
 // even are ticks at round numbers: at most so many steps from end to end, none
 // shorter than least.
 type even struct {
-	steps int
-	least float64
+	steps   int
+	minStep float64
 }
 
 // Ticks are multiples of 1, 2 or 5 times a power of ten.
 func (e even) Ticks(low, high float64) []plot.Tick {
-	step := roundStep(max((high-low)/float64(e.steps), e.least))
+	step := roundStep(max((high-low)/float64(e.steps), e.minStep))
 	first, last := math.Ceil(low/step-1e-9), math.Floor(high/step+1e-9)
 	var ticks []plot.Tick
 	for i := 0; i <= e.steps && first+float64(i) <= last; i++ {
@@ -69,17 +70,17 @@ func (e even) Ticks(low, high float64) []plot.Tick {
 
 // across are ticks of a horizontal axis of a length: as many as their labels
 // leave room for.
-func across(length vg.Length, high, least float64) even {
-	widest := faint.width(tickLabel(high, roundStep(max(high/6, least))))
-	return even{int(min(max(length/(widest+10), 1), 6)), least}
+func across(length vg.Length, high, minStep float64) even {
+	widest := faint.width(tickLabel(high, roundStep(max(high/6, minStep))))
+	return even{int(min(max(length/(widest+10), 1), 6)), minStep}
 }
 
 // roundStep is the least of 1, 2 and 5 times a power of ten that is not below a
 // step.
-func roundStep(least float64) float64 {
-	power := math.Pow(10, math.Floor(math.Log10(least)))
+func roundStep(minStep float64) float64 {
+	power := math.Pow(10, math.Floor(math.Log10(minStep)))
 	for _, digit := range []float64{1, 2, 5} {
-		if digit*power >= least*(1-1e-9) {
+		if digit*power >= minStep*(1-1e-9) {
 			return digit * power
 		}
 	}

@@ -48,18 +48,18 @@ const (
 // bars draws bars one below the other over a common axis. What is below zero
 // stands left of it; further entries of the key come last.
 func bars(title, axis, interval string, all []bar, more ...keyEntry) []block {
-	shown := all[:min(len(all), maxBars)]
+	bars := all[:min(len(all), maxBars)]
 	blocks := []block{paragraph(heading, title), space(4)}
-	if len(shown) > 0 {
-		blocks = append(blocks, key(append(barsKey(shown), more...)), space(8), barsChart(axis, shown), space(4))
+	if len(bars) > 0 {
+		blocks = append(blocks, key(append(barsKey(bars), more...)), space(8), barsChart(axis, bars), space(4))
 	}
-	for _, b := range shown {
+	for _, b := range bars {
 		if b.hasInterval() {
 			blocks = append(blocks, paragraph(faint, "Below a bar: the "+interval+" of its total."))
 			break
 		}
 	}
-	if left := len(all) - len(shown); left > 0 {
+	if left := len(all) - len(bars); left > 0 {
 		blocks = append(blocks, paragraph(faint, notDrawn(left, "more way", "")))
 	}
 	return blocks

@@ -112,12 +112,12 @@ func TestPerHeadSharesTheRest(t *testing.T) {
 		return h
 	}
 	shown := toShow(answer.Comparison{Heads: 1, Workflows: []answer.Hours{hours(1, 0.5, 0.5, 3), hours(2, 0.54, 0.545, 3)}})
-	assert.Equal(t, shownSteps{same: []string{"d"}, apart: []string{"a"}, rest: []string{"c", "b"}}, shown)
+	assert.Equal(t, drawnSteps{same: []string{"d"}, apart: []string{"a"}, rest: []string{"c", "b"}}, shown)
 	shown = toShow(answer.Comparison{Heads: 1, Workflows: []answer.Hours{hours(1, 0.5, 0.5, 3), hours(2, 0.5, 0.545, 3)}})
-	assert.Equal(t, shownSteps{same: []string{"b", "d"}, apart: []string{"a", "c"}, rest: []string{}}, shown, "one alone is named")
+	assert.Equal(t, drawnSteps{same: []string{"b", "d"}, apart: []string{"a", "c"}, rest: []string{}}, shown, "one alone is named")
 	assert.Equal(t, []string{"The same in all: b and d."}, shown.words())
 	nearly := toShow(answer.Comparison{Heads: 1, Workflows: []answer.Hours{hours(1, 0.5, 0.5, 3), hours(2, 0.5, 0.501, 3)}})
-	assert.Equal(t, []string{"The same in all: b and d."}, shownSteps{same: []string{"b", "d"}}.words())
+	assert.Equal(t, []string{"The same in all: b and d."}, drawnSteps{same: []string{"b", "d"}}.words())
 	assert.Equal(t, []string{"Much the same in all: b, d and c."}, nearly.words(), "what hardly differs is not worth a part")
 }
 

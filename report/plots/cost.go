@@ -88,16 +88,16 @@ func costParts(w answer.GrowCost) []barPart {
 // costWords are a head's cost and, where it is sold, what is left of the price.
 func costWords(w answer.GrowCost, money string, heads int) string {
 	if !w.PerHead.Known {
-		known := (w.Supplies + w.Space + w.Outlay) / float64(heads)
-		return fmt.Sprintf("≥ %s %s; labour is not counted, for want of a wage", cents(known), money)
+		costs := (w.Supplies + w.Space + w.Outlay) / float64(heads)
+		return fmt.Sprintf("≥ %s %s; labour is not counted, for want of a wage", cents(costs), money)
 	}
 	text := sumWords(w.Gaps, cents(w.PerHead.Value)+" "+money, within(w.PerHeadLow, w.PerHeadHigh, cents))
 	if w.LeftPerHead.Known {
-		most := ""
+		bound := ""
 		if len(w.Gaps) > 0 {
-			most = "≤ "
+			bound = "≤ "
 		}
-		text += fmt.Sprintf("; left %s%s%s", most, cents(w.LeftPerHead.Value), within(w.LeftPerHeadLow, w.LeftPerHeadHigh, cents))
+		text += fmt.Sprintf("; left %s%s%s", bound, cents(w.LeftPerHead.Value), within(w.LeftPerHeadLow, w.LeftPerHeadHigh, cents))
 	}
 	return text
 }

@@ -101,9 +101,9 @@ func TestUnitOfSteps(t *testing.T) {
 	c.Lines[0].At[0].Seconds, c.Per = -20, nil
 	assert.InDelta(t, -20, newStepData(c).bottom, 0)
 	assert.Equal(t, "count", stepChart(c, 150).X.Label.Text)
-	assert.InDelta(t, 1, newStepData(c).leastStep(), 0)
+	assert.InDelta(t, 1, newStepData(c).minStep(), 0)
 	c.Points[0].Count = 10.5
-	assert.Zero(t, newStepData(c).leastStep())
+	assert.Zero(t, newStepData(c).minStep())
 }
 
 // Lines of heads: marks at their heads and minutes, intervals about them, names in order.

@@ -16,17 +16,17 @@ import (
 // heads at which both may take the same hours.
 func Growth(s answer.Scale, pairs []answer.Pair) Figure {
 	tracks := tracksOf(s)
-	shown := tracks[:min(len(tracks), maxBars)]
+	drawn := tracks[:min(len(tracks), maxBars)]
 	blocks := []block{paragraph(heading, "Minutes a head against heads, for one grow"), space(4)}
-	if heads := headsOf(shown); len(heads) > 0 {
-		blocks = append(blocks, key(growthKey(s, shown)), space(8), growthChart(minutesChart(shown, heads), shown), space(10))
+	if heads := headsOf(drawn); len(heads) > 0 {
+		blocks = append(blocks, key(growthKey(s, drawn)), space(8), growthChart(minutesChart(drawn, heads), drawn), space(10))
 		blocks = append(blocks, evens(pairs, heads)...)
 	}
-	if left := len(tracks) - len(shown); left > 0 {
+	if left := len(tracks) - len(drawn); left > 0 {
 		blocks = append(blocks, paragraph(faint, notDrawn(left, "more way", "")))
 	}
-	lacks := make([]lackOf, len(shown))
-	for i, t := range shown {
+	lacks := make([]lackOf, len(drawn))
+	for i, t := range drawn {
 		lacks[i] = lackOf{t.line.Workflow, t.line.Gaps}
 	}
 	return Figure{blocks: blocks, alt: growthAlt(s, pairs), lacks: lackWords(lacks)}
@@ -78,20 +78,20 @@ var dashes = []vg.Length{5, 3}
 
 // timedHeads are the least and most heads that are within what was timed of some way; ok
 // is false where there are none, or where nothing is beyond, as where all is judged.
-func timedHeads(tracks []track) (least, most int, ok bool) {
+func timedHeads(tracks []track) (minHeads, maxHeads int, ok bool) {
 	within, beyond := false, false
 	for _, t := range tracks {
 		for _, p := range t.line.Points {
 			if beyond = beyond || p.Extrapolated; p.Extrapolated {
 				continue
 			}
-			if !within || p.Heads < least {
-				least = p.Heads
+			if !within || p.Heads < minHeads {
+				minHeads = p.Heads
 			}
-			most, within = max(most, p.Heads), true
+			maxHeads, within = max(maxHeads, p.Heads), true
 		}
 	}
-	return least, most, within && beyond && least < most
+	return minHeads, maxHeads, within && beyond && minHeads < maxHeads
 }
 
 // growthKey explains the signs that occur.

@@ -129,14 +129,14 @@ func (l lettering) cut(s string, width vg.Length) string {
 	return strings.TrimRight(string(letters), " ") + ellipsis
 }
 
-// longest is how many letters of a name are shown at most.
-const longest = 80
+// maxName is how many letters of a name are shown at most.
+const maxName = 80
 
 // show is a name as it is drawn: what cannot be drawn made visible, and no
 // longer than goes into a figure.
 func show(name string) string {
-	if letters := []rune(name); len(letters) > longest {
-		name = string(letters[:longest]) + ellipsis
+	if letters := []rune(name); len(letters) > maxName {
+		name = string(letters[:maxName]) + ellipsis
 	}
 	return visible(name)
 }

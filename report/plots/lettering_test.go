@@ -67,7 +67,7 @@ func TestCut(t *testing.T) {
 func TestShow(t *testing.T) {
 	assert.Equal(t, "Ána čaj 栽", show("Ána čaj 栽"))
 	assert.Equal(t, "a\ufffdb\ufffd\ufffdc", show("a\x1bb\n\u202ec"))
-	assert.Equal(t, longest+1, len([]rune(show(strings.Repeat("x", 1e6)))))
+	assert.Equal(t, maxName+1, len([]rune(show(strings.Repeat("x", 1e6)))))
 	assert.Equal(t, "a, b and c", list([]string{"a", "b", "c"}))
 	assert.Contains(t, list(make([]string, 50)), " and 30 more")
 }

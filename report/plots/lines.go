@@ -42,11 +42,11 @@ func (g growthLines) span() (low, high float64) {
 	var top float64
 	for i, t := range g.tracks {
 		for j, p := range t.line.Points {
-			value, least, most := perHead(p)
+			value, from, to := perHead(p)
 			high = max(high, value)
 			limits := []float64{value}
 			if g.marked(i, j) {
-				top, limits = max(top, most.Value), append(limits, least.Value)
+				top, limits = max(top, to.Value), append(limits, from.Value)
 			}
 			for _, x := range limits {
 				if x > 0 && (low == 0 || x < low) {
@@ -78,9 +78,9 @@ func (g growthLines) Plot(c draw.Canvas, p *plot.Plot) {
 	toX, toY := p.Transforms(&c)
 	// what is outside the axis lies on its end
 	y := func(value float64) vg.Length { return toY(min(max(value, p.Y.Min), p.Y.Max)) }
-	if least, most, ok := timedHeads(g.tracks); ok {
+	if minHeads, maxHeads, ok := timedHeads(g.tracks); ok {
 		c.SetColor(timedFill)
-		c.Fill(box(toX(float64(least)), c.Min.Y, toX(float64(most)), c.Max.Y))
+		c.Fill(box(toX(float64(minHeads)), c.Min.Y, toX(float64(maxHeads)), c.Max.Y))
 	}
 	var names []label
 	for _, t := range g.tracks {

@@ -95,7 +95,7 @@ func stepChart(c answer.Curve, length vg.Length) *plot.Plot {
 	p := chart(count, unit+" of work")
 	p.X.Min, p.X.Max = 0, d.right*1.06
 	p.Y.Min, p.Y.Max = d.bottom*d.scale, d.top*d.scale
-	p.X.Tick.Marker, p.Y.Tick.Marker = across(length, p.X.Max, d.leastStep()), even{5, 0}
+	p.X.Tick.Marker, p.Y.Tick.Marker = across(length, p.X.Max, d.minStep()), even{5, 0}
 	p.Add(d)
 	return p
 }

@@ -29,12 +29,12 @@ func PerHead(c answer.Comparison, hues Hues) Figure {
 
 // perHeadOf is PerHead of the ways of one crop.
 func perHeadOf(c answer.Comparison, hues Hues, of string) Figure {
-	shown := toShow(c)
+	steps := toShow(c)
 	all := make([]bar, len(c.Workflows))
 	for i, h := range c.Workflows {
 		perHead := 60 / float64(c.Heads)
 		all[i] = bar{
-			name: show(h.Workflow), parts: shown.parts(h, hues, perHead),
+			name: show(h.Workflow), parts: steps.parts(h, hues, perHead),
 			low: h.Low.Times(perHead), high: h.High.Times(perHead),
 		}
 		all[i].words = sumWords(h.Gaps, cents(h.MinutesPerHead)+" min", within(all[i].low, all[i].high, cents))
@@ -42,7 +42,7 @@ func perHeadOf(c answer.Comparison, hues Hues, of string) Figure {
 	title := fmt.Sprintf("Minutes a head%s, in a grow of %d", of, c.Heads)
 	interval := percent(c.Confidence) + " interval"
 	blocks, alt := bars(title, "minutes of work a head, rest included", interval, all), barsAlt("Minutes a head by step"+of, all)
-	for _, sentence := range shown.words() {
+	for _, sentence := range steps.words() {
 		blocks, alt = append(blocks, space(3), paragraph(faint, sentence)), spoken(alt, sentence)
 	}
 	return Figure{blocks: blocks, alt: alt, lacks: lacksOf(c)}
@@ -56,9 +56,9 @@ func sumWords(gaps []string, sum, interval string) string {
 	return sum + interval
 }
 
-// shownSteps are the steps of ways as bars show them: those that take as long in all, or
+// drawnSteps are the steps of ways as bars show them: those that take as long in all, or
 // very nearly, those that tell ways apart, the largest first, and the rest.
-type shownSteps struct {
+type drawnSteps struct {
 	same, apart, rest []string
 	nearly            bool // some of the same differ a little
 }
@@ -69,12 +69,12 @@ const hardlyDiffers = 0.005
 
 // toShow sorts the steps of a comparison. Those never timed are in none: they take
 // nothing, as far as is known.
-func toShow(c answer.Comparison) shownSteps {
+func toShow(c answer.Comparison) drawnSteps {
 	apart := stepsBySpread(c)
 	if len(c.Workflows) == 1 {
-		return shownSteps{apart: names(apart)}
+		return drawnSteps{apart: names(apart)}
 	}
-	shown := shownSteps{same: sameInAll(c)}
+	steps := drawnSteps{same: sameInAll(c)}
 	var changes, longest float64
 	for _, h := range c.Workflows {
 		longest = max(longest, 60*h.Hours)
@@ -82,7 +82,7 @@ func toShow(c answer.Comparison) shownSteps {
 	apart = slices.DeleteFunc(apart, func(d differs) bool {
 		hardly := d.minutes < hardlyDiffers*longest
 		if hardly {
-			shown.same, shown.nearly = append(shown.same, d.step), true
+			steps.same, steps.nearly = append(steps.same, d.step), true
 		}
 		return hardly
 	})
@@ -96,8 +96,8 @@ func toShow(c answer.Comparison) shownSteps {
 	if len(apart)-little < 2 {
 		little = len(apart)
 	}
-	shown.apart, shown.rest = names(apart[:little]), names(apart[little:])
-	return shown
+	steps.apart, steps.rest = names(apart[:little]), names(apart[little:])
+	return steps
 }
 
 func names(all []differs) []string {
@@ -140,7 +140,7 @@ func stepsBySpread(c answer.Comparison) []differs {
 
 // parts are a way's minutes a head, as many parts for every way: what all have in common,
 // then the steps that tell them apart, then the rest.
-func (s shownSteps) parts(h answer.Hours, hues Hues, perHead float64) []barPart {
+func (s drawnSteps) parts(h answer.Hours, hues Hues, perHead float64) []barPart {
 	hours := hoursByStep(h)
 	sum := func(steps []string) (minutes float64) {
 		for _, step := range steps {
@@ -162,7 +162,7 @@ func (s shownSteps) parts(h answer.Hours, hues Hues, perHead float64) []barPart 
 	return parts
 }
 
-func (s shownSteps) sameName() string {
+func (s drawnSteps) sameName() string {
 	if s.nearly {
 		return "much the same in all"
 	}
@@ -170,7 +170,7 @@ func (s shownSteps) sameName() string {
 }
 
 // words name the steps that share a part.
-func (s shownSteps) words() []string {
+func (s drawnSteps) words() []string {
 	var words []string
 	if len(s.same) > 0 {
 		words = append(words, strings.ToUpper(s.sameName()[:1])+s.sameName()[1:]+": "+list(s.same)+".")

@@ -38,7 +38,7 @@ func Season(p answer.SeasonPlan) Figure {
 		below := stackedBars{axis: "week", unit: money + " a week", at: bars.at, stacks: []stack{{revenue, hue{fill: greys[1]}}}}
 		blocks = append(blocks, space(10), paragraph(bold, "What is sold, in "+money), below.block())
 	}
-	doc := report.Place(report.PlaceAnswer{SeasonPlan: p})
+	doc := report.Season(report.SeasonAnswer{SeasonPlan: p})
 	alt := spoken(append([]string{"Hours of each week as a bar, stacked by crop."}, doc.Words()...)...)
 	return Figure{blocks: blocks, alt: alt, lacks: lackWords([]lackOf{{"", p.Gaps}})}
 }

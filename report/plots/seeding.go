@@ -56,23 +56,23 @@ const steepest = 2.2
 
 func (l seedLines) chart(y string) *plot.Plot {
 	p := chart("seeds that come up, %", y)
-	least, most := 0.0, 0.0
+	minCost, maxCost := 0.0, 0.0
 	p.X.Min, p.X.Max = 100, 0
 	for _, c := range l.curves {
 		for i, g := range c.Germination {
 			p.X.Min, p.X.Max = min(p.X.Min, 100*g), max(p.X.Max, 100*g)
-			if x := c.PerHead[i]; least == 0 || x < least {
-				least = x
+			if x := c.PerHead[i]; minCost == 0 || x < minCost {
+				minCost = x
 			}
-			most = max(most, c.PerHead[i])
+			maxCost = max(maxCost, c.PerHead[i])
 		}
 	}
-	if least >= most {
-		least, most = most-1, most+1 // nothing that differs: in the middle
+	if minCost >= maxCost {
+		minCost, maxCost = maxCost-1, maxCost+1 // nothing that differs: in the middle
 	}
-	p.Y.Max = min(most, steepest*max(least, most/100))
-	room := 0.06 * (p.Y.Max - least)
-	p.Y.Min, p.Y.Max = max(0, least-room), p.Y.Max+room
+	p.Y.Max = min(maxCost, steepest*max(minCost, maxCost/100))
+	room := 0.06 * (p.Y.Max - minCost)
+	p.Y.Min, p.Y.Max = max(0, minCost-room), p.Y.Max+room
 	p.X.Tick.Marker, p.Y.Tick.Marker = even{6, 10}, even{6, 0}
 	p.Add(l)
 	return p

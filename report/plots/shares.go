@@ -45,13 +45,13 @@ func Shares(in answer.Improvement, hues Hues) Figure {
 		all = append(all, r)
 	}
 	blocks := []block{paragraph(heading, fmt.Sprintf("Minutes by step, in a grow of %d", in.Heads)), space(4)}
-	shown := all[:min(len(all), maxShares)]
-	if len(shown) > 0 {
+	steps := all[:min(len(all), maxShares)]
+	if len(steps) > 0 {
 		blocks = append(blocks, key([]keyEntry{
 			{hatchedSign, "setup"}, {areaSign(sameFill), "the units"},
-		}), space(8), ladder("minutes a grow", low, high, nil, shown))
+		}), space(8), ladder("minutes a grow", low, high, nil, steps))
 	}
-	if left := len(all) - len(shown); left > 0 {
+	if left := len(all) - len(steps); left > 0 {
 		blocks = append(blocks, paragraph(faint, notDrawn(left, "smaller step", "")))
 	}
 	if len(bracketed) > 0 {

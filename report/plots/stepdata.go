@@ -36,8 +36,8 @@ func newStepData(c answer.Curve) stepData {
 	return d
 }
 
-// leastStep is 1 where all counts are whole, so that no ticks stand between.
-func (d stepData) leastStep() float64 {
+// minStep is 1 where all counts are whole, so that no ticks stand between.
+func (d stepData) minStep() float64 {
 	for _, p := range d.Points {
 		if p.Count != math.Trunc(p.Count) {
 			return 0

@@ -26,16 +26,16 @@ func Steps(curves []answer.Curve, hues Hues) Figure {
 			withReadings = append(withReadings, c)
 		}
 	}
-	shown := withReadings[:min(len(withReadings), maxPanels)]
+	drawn := withReadings[:min(len(withReadings), maxPanels)]
 	blocks := []block{
 		paragraph(heading, "Time of each reading, and the time fitted"),
-		space(4), key(stepsKey(shown)), space(6),
+		space(4), key(stepsKey(drawn)), space(6),
 	}
-	columns := min(2, len(shown))
-	for i := 0; i < len(shown); i += columns {
-		blocks = append(blocks, panels(shown[i:min(len(shown), i+columns)], columns, hues), space(14))
+	columns := min(2, len(drawn))
+	for i := 0; i < len(drawn); i += columns {
+		blocks = append(blocks, panels(drawn[i:min(len(drawn), i+columns)], columns, hues), space(14))
 	}
-	for _, sentence := range stepsWords(curves, len(withReadings)-len(shown)) {
+	for _, sentence := range stepsWords(curves, len(withReadings)-len(drawn)) {
 		blocks = append(blocks, paragraph(faint, sentence), space(3))
 	}
 	return Figure{blocks: blocks, alt: stepsAlt(curves)}

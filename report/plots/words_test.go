@@ -75,7 +75,7 @@ func TestTicksAcross(t *testing.T) {
 	}
 	assert.Equal(t, 6, before)
 	assert.Equal(t, 1, across(40, 1000, 0).steps)
-	assert.InDelta(t, 1, across(100, 2, 1).least, 0)
+	assert.InDelta(t, 1, across(100, 2, 1).minStep, 0)
 }
 
 func TestTicksOfFactorsAndDays(t *testing.T) {

@@ -56,8 +56,8 @@ type Schedule struct {
 	Rest     Rest
 }
 
-// longestPeriod is how many days of a steady schedule are listed at most.
-const longestPeriod = 364
+// maxPeriod is how many days of a steady schedule are listed at most.
+const maxPeriod = 364
 
 // Calendar gives the days of a schedule. With a new grow every N days it lists
 // the first grow's days and one period of the steady schedule: the least common
@@ -110,11 +110,11 @@ func (m *Models) period(every int) int {
 	p := every
 	for _, chore := range m.Study.Chores {
 		p = p / gcd(p, chore.EveryDays) * chore.EveryDays
-		if p > longestPeriod {
-			return longestPeriod
+		if p > maxPeriod {
+			return maxPeriod
 		}
 	}
-	return min(p, longestPeriod)
+	return min(p, maxPeriod)
 }
 
 func gcd(a, b int) int {

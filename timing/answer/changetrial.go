@@ -249,7 +249,7 @@ func (p *trialPlan) gain(c *condense.Condensed, after int) float64 {
 // sure is the least, over the settings of bracketed steps, of a saving in standard errors
 // beyond what is needed.
 func (p *trialPlan) sure(m *Models, l linear, before, saved float64, after int) float64 {
-	least := math.Inf(1)
+	minimum := math.Inf(1)
 	for _, s := range []setting{smaller, larger} {
 		o := m.evaluate(workload{loads: l}, s)
 		variance, df := o.mean.total()
@@ -262,9 +262,9 @@ func (p *trialPlan) sure(m *Models, l linear, before, saved float64, after int) 
 			df = min(df, float64(max(after, growsAlone)))
 		}
 		needed := stepfit.Quantile(m.Confidence, df) + stepfit.Quantile(2*trialAssured-1, df)
-		least = min(least, saved/math.Sqrt(variance)-needed)
+		minimum = min(minimum, saved/math.Sqrt(variance)-needed)
 	}
-	return least
+	return minimum
 }
 
 // fewest is the fewest further grows that would show the saving, in each of which the step

@@ -93,12 +93,12 @@ func (m *Models) growHeads(g study.Grow, w study.Workflow) float64 {
 func cropRemarks(g study.Grow, s crop.Propagation) []string {
 	var remarks []string
 	if odd(g.CameUp, g.Cells, s.FilledShare()) {
-		came := "of the cells came up"
+		share := "of the cells came up"
 		if s.Bought {
-			came = "of the young plants were alive once set"
+			share = "of the young plants were alive once set"
 		}
 		remarks = append(remarks, fmt.Sprintf("%s %s, the study says %s",
-			words.Percent(g.CameUp.Value/g.Cells.Value, 2), came, words.Percent(s.FilledShare(), 2)))
+			words.Percent(g.CameUp.Value/g.Cells.Value, 2), share, words.Percent(s.FilledShare(), 2)))
 	}
 	if left := s.SurvivingShare(math.MaxInt); odd(g.Heads, g.CameUp, left) {
 		remarks = append(remarks, fmt.Sprintf("%s lost, the study says %s",

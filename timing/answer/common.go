@@ -46,8 +46,8 @@ const (
 	growsAlone    = 2 // degrees of freedom, and so many grows, for which that is assumed
 )
 
-// leastWorkers is how many workers must be named before their differences are looked for.
-const leastWorkers = 3
+// minWorkers is how many workers must be named before their differences are looked for.
+const minWorkers = 3
 
 // vanishingShare is the share below which a trace, or a sum of squares, is rounding.
 const vanishingShare = 1e-9
@@ -185,7 +185,7 @@ func effectOf(by Grouping, steps []StepModel, crosses []crossed) effect {
 		return effect{}
 	}
 	e.groups = e.tellers()
-	if by == ByWorker && e.groups < leastWorkers {
+	if by == ByWorker && e.groups < minWorkers {
 		return effect{}
 	}
 	m := momentsOf(e.steps, e.all)

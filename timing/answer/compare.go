@@ -257,8 +257,8 @@ const beyondBy = 1.25
 
 // beyond says whether a count per setup is outside what was timed of the step.
 func (s StepModel) beyond(countPerSetup float64) bool {
-	least, most, ok := s.Sums.CountPerSetup()
-	return ok && (countPerSetup < least/beyondBy*(1-1e-9) || countPerSetup > most*beyondBy*(1+1e-9))
+	minCount, maxCount, ok := s.Sums.CountPerSetup()
+	return ok && (countPerSetup < minCount/beyondBy*(1-1e-9) || countPerSetup > maxCount*beyondBy*(1+1e-9))
 }
 
 // comparedWorkflow is a workflow as it is put beside others: what is worked out of it once for all

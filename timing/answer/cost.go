@@ -121,7 +121,7 @@ func (m *Models) Cost(names []string, heads int, what WhatIf) (Costs, error) {
 			spaceless = append(spaceless, c.Workflow)
 		}
 	}
-	costs.Notes = append(costs.Notes, m.placeNotes(workflows)...)
+	costs.Notes = append(costs.Notes, m.seasonNotes(workflows)...)
 	if spaceless != nil {
 		costs.Notes = append(costs.Notes, "space not counted, since these ways have no space in the study (space = [] says that one takes none): "+shortList(spaceless))
 	}

@@ -112,22 +112,22 @@ func (m *Models) curveLines(step int, c Curve) []CurveLine {
 }
 
 func (m *Models) linesBySetups(step int, s setting, c Curve) []CurveLine {
-	least, most := map[float64]float64{}, map[float64]float64{}
+	minCount, maxCount := map[float64]float64{}, map[float64]float64{}
 	for _, p := range c.Points {
-		if n, ok := least[p.Setups]; !ok || p.Count < n {
-			least[p.Setups] = p.Count
+		if n, ok := minCount[p.Setups]; !ok || p.Count < n {
+			minCount[p.Setups] = p.Count
 		}
-		most[p.Setups] = max(most[p.Setups], p.Count)
+		maxCount[p.Setups] = max(maxCount[p.Setups], p.Count)
 	}
 	var lines []CurveLine
-	for _, setups := range slices.Sorted(maps.Keys(most)) {
+	for _, setups := range slices.Sorted(maps.Keys(maxCount)) {
 		// what a setup takes shows at a count of 0; further setups are asked for
 		// by larger counts only
 		from := 0.0
 		if setups > 1 {
-			from = widen * least[setups]
+			from = widen * minCount[setups]
 		}
-		lines = append(lines, m.curveLine(step, s, setups, from, most[setups]))
+		lines = append(lines, m.curveLine(step, s, setups, from, maxCount[setups]))
 	}
 	return lines
 }

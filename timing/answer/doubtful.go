@@ -74,20 +74,20 @@ func (s *StepModel) expects() expectation {
 // doubt says why a reading looks mistyped; "" where it does not.
 func (e *expectation) doubt(what *condense.What, r *condense.Brief) string {
 	basic := what.Basic(r.Seconds)
-	least, most, by := min(e.time, e.perCount*r.Count), max(e.time, e.perCount*r.Count), "its other readings do"
+	low, high, by := min(e.time, e.perCount*r.Count), max(e.time, e.perCount*r.Count), "its other readings do"
 	if e.estimate != nil {
-		least, by = e.estimate.At(condense.LoadOf(&e.step, what, r.Count)), "its estimate says"
-		most = least
+		low, by = e.estimate.At(condense.LoadOf(&e.step, what, r.Count)), "its estimate says"
+		high = low
 	}
 	switch name := e.step.Name; {
 	case r.Seconds > longReading:
 		return fmt.Sprintf("%s took %s hours: were minutes meant?", name, words.Digits(r.Seconds/3600, 3))
 	case what.Rating < oddRating || what.Rating > oddRatingTop:
 		return fmt.Sprintf("%s at %s %% of normal pace: 100 is normal", name, words.Digits(what.Rating, 3))
-	case least > 0 && basic > manyTimes*most:
-		return fmt.Sprintf("%s took %s times as long as %s: is the time or the count mistyped?", name, words.Digits(basic/most, 2), by)
-	case least > 0 && basic < least/manyTimes:
-		return fmt.Sprintf("%s was %s times as quick as %s: is the time or the count mistyped?", name, words.Digits(least/basic, 2), by)
+	case low > 0 && basic > manyTimes*high:
+		return fmt.Sprintf("%s took %s times as long as %s: is the time or the count mistyped?", name, words.Digits(basic/high, 2), by)
+	case low > 0 && basic < low/manyTimes:
+		return fmt.Sprintf("%s was %s times as quick as %s: is the time or the count mistyped?", name, words.Digits(low/basic, 2), by)
 	}
 	return ""
 }

@@ -25,11 +25,11 @@ func (m *Models) Due(workflow, grow string) ([]Due, error) {
 	if err != nil {
 		return nil, err
 	}
-	heads, known := m.growHeads(study.Grow{}, w), m.Study.Heads > 0
+	heads, hasHeads := m.growHeads(study.Grow{}, w), m.Study.Heads > 0
 	for _, g := range m.Study.Grows {
 		if g.Name == grow {
 			heads = m.growHeads(g, w)
-			known = known || g.Heads.Value > 0 || g.Cells.Value > 0
+			hasHeads = hasHeads || g.Heads.Value > 0 || g.Cells.Value > 0
 		}
 	}
 	fixed := map[Due]bool{}
@@ -42,7 +42,7 @@ func (m *Models) Due(workflow, grow string) ([]Due, error) {
 	for _, v := range m.visits(w, heads) {
 		d := Due{Step: m.Study.Steps[v.Step].Name, Day: v.Day}
 		d.Fixed = fixed[d]
-		if known || d.Fixed {
+		if hasHeads || d.Fixed {
 			d.Count = study.Known(v.Whole.Count)
 		}
 		due = append(due, d)

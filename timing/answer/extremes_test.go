@@ -44,7 +44,7 @@ func pushed(st *study.Study, readings []study.Reading, r *rand.Rand) {
 		for _, x := range numbers {
 			switch r.IntN(3) {
 			case 0:
-				*x = []float64{study.LeastDivisor, 1, study.MaxNumber}[r.IntN(3)]
+				*x = []float64{study.MinDivisor, 1, study.MaxNumber}[r.IntN(3)]
 			case 1:
 				*x = math.Pow(10, 21*r.Float64()-9)
 			}
@@ -77,7 +77,7 @@ func pushed(st *study.Study, readings []study.Reading, r *rand.Rand) {
 	}
 	for i := range st.Workflows {
 		w := &st.Workflows[i]
-		w.Losses[0].Share = []float64{0, 0.1, 1 - study.LeastDivisor}[r.IntN(3)]
+		w.Losses[0].Share = []float64{0, 0.1, 1 - study.MinDivisor}[r.IntN(3)]
 		for j := range w.Tasks {
 			push(&w.Tasks[j].Each)
 			w.Tasks[j].SharedBy = []int{1, 3, 1_000_000_000}[r.IntN(3)]

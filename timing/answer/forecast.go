@@ -78,7 +78,7 @@ func (m *Models) newForecast(visits []Visit, loads linear, goal Goal, within flo
 			f.steps = append(f.steps, i)
 			need := m.needed(i, visits)
 			f.prospects[i].choices = f.prospects[i].worthTiming(i, need)
-			f.prospects[i].wholeVisit = plannedReading{step: i, load: oneSetup(need.most)}
+			f.prospects[i].wholeVisit = plannedReading{step: i, load: oneSetup(need.maxCount)}
 		}
 	}
 	return f
@@ -144,12 +144,12 @@ func (m *Models) optionsOf(s StepModel) stepfit.Options {
 // it is known to take time. Where those counts are alike and the form is open, half
 // the count makes them unlike.
 func (p prospect) worthTiming(step int, need countSpan) []plannedReading {
-	low, high := need.least, need.most
-	if least, most, ok := p.sums.CountPerSetup(); ok {
-		low, high = min(low, least), max(high, most)
+	low, high := need.minCount, need.maxCount
+	if minCount, maxCount, ok := p.sums.CountPerSetup(); ok {
+		low, high = min(low, minCount), max(high, maxCount)
 	}
 	if p.fixed(stepfit.Setup) {
-		return []plannedReading{{step: step, load: oneSetup(need.most)}}
+		return []plannedReading{{step: step, load: oneSetup(need.maxCount)}}
 	}
 	var planned []plannedReading
 	add := func(count float64) {
@@ -352,11 +352,11 @@ func plus2(a, b [2]float64) [2]float64 { return [2]float64{a[0] + b[0], a[1] + b
 
 // furtherGrows is how many further grows calls are of.
 func furtherGrows(planned []plannedReading) int {
-	most := 0
+	further := 0
 	for _, c := range planned {
-		most = max(most, c.grow)
+		further = max(further, c.grow)
 	}
-	return most
+	return further
 }
 
 // sureness is how sure a plan is to meet its goal: in so many of a hundred cases.

@@ -59,10 +59,10 @@ func (f *forecast) take(planned []plannedReading) {
 
 // best are the readings that narrow an answer most, each of them, from a half width: of one
 // step, or of all in a further grow; false where none do, or no more than so many would.
-func (f *forecast) best(width float64, most int) (best []plannedReading, ok bool) {
+func (f *forecast) best(width float64, maxReadings int) (best []plannedReading, ok bool) {
 	gain := 0.0
 	for _, block := range f.candidates() {
-		if len(block) > most {
+		if len(block) > maxReadings {
 			continue
 		}
 		if each := f.gain(width, block); each > gain*(1+1e-9) && each > 1e-9*abs(f.answer) {
@@ -146,10 +146,10 @@ func (f *forecast) prune(reached Span) Span {
 	for again := true; again; {
 		again = false
 		for k := len(f.planned) - 1; k >= 0; k = min(k, len(f.planned)) - 1 {
-			all, gone := f.planned, f.planned[k]
+			all, last := f.planned, f.planned[k]
 			less := slices.Delete(slices.Clone(all), k, k+1)
-			if gone.grow > 0 {
-				less = slices.DeleteFunc(slices.Clone(all), func(c plannedReading) bool { return c.grow == gone.grow })
+			if last.grow > 0 {
+				less = slices.DeleteFunc(slices.Clone(all), func(c plannedReading) bool { return c.grow == last.grow })
 			}
 			f.take(less)
 			if without := f.outlook(); f.meetsGoal(without) {

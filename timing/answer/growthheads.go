@@ -22,25 +22,25 @@ func (m *Models) GrowthHeads(names []string) ([]int, error) {
 	if err != nil {
 		return nil, err
 	}
-	least, most := 0, 0
+	minHeads, maxHeads := 0, 0
 	for n := 1; n <= maxGrowth; n = max(n+1, n*26/25) {
 		for _, w := range workflows {
 			if basis := m.basis(m.visits(w, float64(n))); len(basis.Beyond) > 0 || len(basis.Timed) == 0 {
 				continue
 			}
-			if least == 0 {
-				least = n
+			if minHeads == 0 {
+				minHeads = n
 			}
-			most = n
+			maxHeads = n
 			break
 		}
 	}
 	usual := max(m.Study.Heads, 1)
-	if least == 0 || most >= maxGrowth/26*25 { // nothing, or everything, is within what was timed
-		least, most = usual, usual
+	if minHeads == 0 || maxHeads >= maxGrowth/26*25 { // nothing, or everything, is within what was timed
+		minHeads, maxHeads = usual, usual
 	}
-	low, high := max(1, min(least, usual)*2/3), growthBeyond*max(most, 1)
-	heads := []int{least, most, usual}
+	low, high := max(1, min(minHeads, usual)*2/3), growthBeyond*max(maxHeads, 1)
+	heads := []int{minHeads, maxHeads, usual}
 	for i := range growthPoints {
 		share := float64(i) / (growthPoints - 1)
 		heads = append(heads, int(math.Round(float64(low)+share*float64(high-low))))

@@ -54,15 +54,15 @@ type Measure struct {
 
 // measureOf is the common measure of what ways of one crop give.
 func measureOf(all []Harvest) (by Measure, ok bool) {
-	oneUnit, weighs, known := true, true, true
+	oneUnit, weighs, sold := true, true, true
 	by = Measure{Unit: all[0].Unit, ByHead: true, amount: func(h Harvest) study.Maybe { return h.Sold }}
 	for _, h := range all {
 		oneUnit = oneUnit && h.Unit == by.Unit
 		by.ByHead = by.ByHead && h.ByHead
-		known = known && h.Sold.Known && h.Sold.Value > 0
+		sold = sold && h.Sold.Known && h.Sold.Value > 0
 		weighs = weighs && h.Kg.Known && h.Kg.Value > 0
 	}
-	if oneUnit && (known || by.ByHead) {
+	if oneUnit && (sold || by.ByHead) {
 		return by, true
 	}
 	return Measure{Unit: "kilogram", amount: func(h Harvest) study.Maybe { return h.Kg }}, weighs

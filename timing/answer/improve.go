@@ -233,8 +233,8 @@ func (m *Models) howToTime(s StepModel) string {
 	case s.alwaysOne():
 		return `it is always one a visit: if that is all it can be, the study can say so: form = "setup"`
 	case model.Bracket != nil:
-		least, most, _ := s.Sums.CountPerSetup()
-		return "time it at a very different count (" + countText(least/2) + " or fewer, or " + countText(2*most) + " or more), its setup alone, or in laps"
+		minCount, maxCount, _ := s.Sums.CountPerSetup()
+		return "time it at a very different count (" + countText(minCount/2) + " or fewer, or " + countText(2*maxCount) + " or more), its setup alone, or in laps"
 	case model.Form == stepfit.SetupUnit:
 		return "time it again at the smallest or the largest count you do"
 	default:

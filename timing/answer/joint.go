@@ -102,9 +102,9 @@ func (m *Models) joinsChores(step int) bool {
 	return m.Study.Steps[step].Together && slices.ContainsFunc(m.Study.Chores, func(c study.Chore) bool { return m.Index[c.Step] == step })
 }
 
-// longestMeeting bounds the days over which chores and grows of a joint step are laid
+// maxMeeting bounds the days over which chores and grows of a joint step are laid
 // out to find their mean: beyond it the mean no longer moves by a millionth.
-const longestMeeting = 1_000_000
+const maxMeeting = 1_000_000
 
 // meanDay is what a joint step asks of a day on average, where grows sown every so many
 // days meet chores of the same step.
@@ -118,7 +118,7 @@ func (m *Models) meanDay(step int, visits []Visit, every int) stepfit.Load {
 	period := every
 	for _, c := range m.Study.Chores {
 		if m.Index[c.Step] == step {
-			period = min(period/gcd(period, c.EveryDays)*c.EveryDays, longestMeeting)
+			period = min(period/gcd(period, c.EveryDays)*c.EveryDays, maxMeeting)
 		}
 	}
 	var sum stepfit.Load

@@ -15,10 +15,10 @@ import (
 // many days, of all steps together no more than maxPractised; and how sure that must be, over
 // all steps (Holm, Scandinavian Journal of Statistics 6, 1979).
 const (
-	leastPractised = 5
-	leastDays      = 3
-	maxPractised   = 50_000
-	practiceBelow  = 0.05
+	minPractised  = 5
+	minDays       = 3
+	maxPractised  = 50_000
+	practiceBelow = 0.05
 )
 
 // practiceReading is a reading of a step as learning curves take it.
@@ -34,7 +34,7 @@ func (m *Models) practice() (map[int]stepfit.Learning, error) {
 	total, enough := 0, false
 	for i := range m.Steps {
 		total += m.Steps[i].Readings
-		enough = enough || m.Steps[i].Readings >= leastPractised
+		enough = enough || m.Steps[i].Readings >= minPractised
 	}
 	if total > maxPractised || !enough {
 		return nil, nil
@@ -42,7 +42,7 @@ func (m *Models) practice() (map[int]stepfit.Learning, error) {
 	readings := make([][]practiceReading, len(m.Steps))
 	err := m.Each(func(step int, b *condense.Batch, r *condense.Brief) {
 		day := b.Where[r.Where].Day
-		if day == condense.NoDay || m.Steps[step].Readings < leastPractised {
+		if day == condense.NoDay || m.Steps[step].Readings < minPractised {
 			return
 		}
 		t := b.Timed(&m.Steps[step].Step, r)
@@ -72,7 +72,7 @@ func learnt(list []practiceReading) (stepfit.Learning, bool) {
 		sum += p.count
 		counts, ratios = append(counts, sum), append(ratios, p.ratio)
 	}
-	if len(list) < leastPractised || days < leastDays {
+	if len(list) < minPractised || days < minDays {
 		return stepfit.Learning{}, false
 	}
 	return stepfit.Learn(counts, ratios)

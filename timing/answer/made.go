@@ -145,7 +145,7 @@ func (m *Models) payBack(made *Made, change study.MadeChange, heads int) {
 	grows := change.Outlay.Value / (made.Saved.Value * m.Study.Labour.PerHour())
 	made.Payback = study.Known(grows * float64(heads))
 	days := math.Ceil(grows * float64(m.Study.SowEveryDays))
-	if m.Study.SowEveryDays == 0 || days > longestPayback {
+	if m.Study.SowEveryDays == 0 || days > maxPayback {
 		return
 	}
 	on := change.Since.AddDate(0, 0, int(days))
@@ -154,8 +154,8 @@ func (m *Models) payBack(made *Made, change study.MadeChange, heads int) {
 	made.PaidBack = made.Low.Known && made.Low.Value > 0 && made.LastTimed != condense.NoDay && condense.DayOf(on) <= made.LastTimed
 }
 
-// longestPayback is how many days on a payback is given a date.
-const longestPayback = 100_000
+// maxPayback is how many days on a payback is given a date.
+const maxPayback = 100_000
 
 // oneGrowEachSide says that the readings before a change are all of one grow, or those
 // after it, which the other side has not: the change and the grow cannot be told apart.

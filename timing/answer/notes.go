@@ -115,10 +115,10 @@ func (m *Models) stepNotes(s StepModel) []string {
 	say(f.LeftSetup, "setup and unit time together gave a setup time below zero: taken as all unit time")
 	say(f.LeftUnit, "setup and unit time together gave a unit time below zero: taken as all setup time")
 	say(f.Asked && (f.SetupSec < 0 || f.UnitSec < 0), "a time below zero: the form was asked for and is kept")
-	least, most, _ := s.Sums.CountPerSetup()
+	minCount, maxCount, _ := s.Sums.CountPerSetup()
 	say(f.Bracket != nil && s.alwaysOne(), "always one a visit, so setup and unit time cannot be told apart: if one is all it can be, say form = \"setup\"")
 	say(f.Bracket != nil && !s.alwaysOne(), "always timed at about the same count (%s): setup and unit time cannot be told apart, so totals reach from all unit to all setup; "+
-		"time it at a very different count, or its setup alone", countRange(least, most))
+		"time it at a very different count, or its setup alone", countRange(minCount, maxCount))
 	own := m.options.Scatter == OwnScatter
 	say(s.doubt.share > 0 && own, "too few readings to show how much it varies: a spread of %s is borrowed from the other steps", words.Percent(m.lending.cv(), 3))
 	say(s.doubt.share == 1 && !own && s.Readings == 1, "timed once: taken to vary by %s", m.lenders())
@@ -153,11 +153,11 @@ func (m *Models) lenders() string {
 	return about(m.lending.cv()) + ", as the other steps and handwork do (in part an assumption)"
 }
 
-func countRange(least, most float64) string {
-	if least == most {
-		return words.Digits(least, 4) + " a setup"
+func countRange(minCount, maxCount float64) string {
+	if minCount == maxCount {
+		return words.Digits(minCount, 4) + " a setup"
 	}
-	return words.Digits(least, 4) + " to " + words.Digits(most, 4) + " a setup"
+	return words.Digits(minCount, 4) + " to " + words.Digits(maxCount, 4) + " a setup"
 }
 
 // about is a share that is an estimate.

@@ -133,7 +133,7 @@ func (m *Models) plan(names []string, heads int, within, sure float64) (Plan, er
 	for _, i := range inOrder(visits) {
 		if m.Steps[i].Gap() && matters(i) {
 			plan.Readings = append(plan.Readings, PlannedReadings{
-				Step: m.Study.Steps[i].Name, Count: asTimed(m.needed(i, visits).most), Setups: 1, Readings: 1, Gap: true,
+				Step: m.Study.Steps[i].Name, Count: asTimed(m.needed(i, visits).maxCount), Setups: 1, Readings: 1, Gap: true,
 			})
 		}
 	}
@@ -144,14 +144,14 @@ func (m *Models) plan(names []string, heads int, within, sure float64) (Plan, er
 }
 
 // countSpan is a range of counts per setup.
-type countSpan struct{ least, most float64 }
+type countSpan struct{ minCount, maxCount float64 }
 
 // needed is the range of counts per setup that visits need of a step.
 func (m *Models) needed(i int, visits []Visit) countSpan {
 	c := countSpan{math.Inf(1), 0}
 	for _, v := range visits {
 		if v.Step == i {
-			c = countSpan{min(c.least, v.CountPerSetup()), max(c.most, v.CountPerSetup())}
+			c = countSpan{min(c.minCount, v.CountPerSetup()), max(c.maxCount, v.CountPerSetup())}
 		}
 	}
 	return c

@@ -336,7 +336,7 @@ func (l *seasonLayout) notes() []string {
 			notes = append(notes, l.lastHarvest(g, l.sown[k]))
 		}
 	}
-	notes = append(notes, l.models.placeNotes(workflows)...)
+	notes = append(notes, l.models.seasonNotes(workflows)...)
 	if spaceless != nil {
 		notes = append(notes, "space not counted, since these ways have no space in the study (space = [] says that one takes none): "+shortList(spaceless))
 	}

@@ -11,26 +11,26 @@ import (
 // SeasonPlan is what the whole place takes and gives in a season, in person-hours of
 // standard time and the study's currency. What rests on something unknown is unknown.
 type SeasonPlan struct {
-	Start      *string       `json:"start"` // nil where days are only numbered
-	Days       int           `json:"days"`
-	Currency   *string       `json:"currency"`
-	Confidence float64       `json:"confidence"`
-	Common     Common        `json:"common"`
-	Earn       study.Maybe   `json:"earn"` // what an own hour is to earn
-	Sowings    []SownInAll   `json:"sowings"`
-	Weeks      []SeasonWeek  `json:"weeks"`
-	Steps      []SeasonStep  `json:"steps"`
-	Changes    []PlaceSaving `json:"changes"`
-	Hours      float64       `json:"hours_h"`
-	Low        study.Maybe   `json:"low_h"`
-	High       study.Maybe   `json:"high_h"`
-	DF         study.Maybe   `json:"df"`
-	Own        float64       `json:"own_h"`
-	Hired      float64       `json:"hired_h"`
-	Busiest    BusiestWeek   `json:"busiest_week"`
-	Longest    LongestDay    `json:"longest_day"`
-	Heads      float64       `json:"heads"`
-	Kg         study.Maybe   `json:"kg"`
+	Start      *string        `json:"start"` // nil where days are only numbered
+	Days       int            `json:"days"`
+	Currency   *string        `json:"currency"`
+	Confidence float64        `json:"confidence"`
+	Common     Common         `json:"common"`
+	Earn       study.Maybe    `json:"earn"` // what an own hour is to earn
+	Sowings    []SownInAll    `json:"sowings"`
+	Weeks      []SeasonWeek   `json:"weeks"`
+	Steps      []SeasonStep   `json:"steps"`
+	Changes    []SeasonSaving `json:"changes"`
+	Hours      float64        `json:"hours_h"`
+	Low        study.Maybe    `json:"low_h"`
+	High       study.Maybe    `json:"high_h"`
+	DF         study.Maybe    `json:"df"`
+	Own        float64        `json:"own_h"`
+	Hired      float64        `json:"hired_h"`
+	Busiest    BusiestWeek    `json:"busiest_week"`
+	Longest    LongestDay     `json:"longest_day"`
+	Heads      float64        `json:"heads"`
+	Kg         study.Maybe    `json:"kg"`
 	SeasonMoney
 	PeakM2  float64  `json:"space_peak_m2"`
 	PeakDay *int     `json:"space_peak_day"` // nil where nothing is in use
@@ -93,8 +93,8 @@ type SeasonStep struct {
 	Share  study.Maybe `json:"share"`
 }
 
-// PlaceSaving is what a change would save in the season.
-type PlaceSaving struct {
+// SeasonSaving is what a change would save in the season.
+type SeasonSaving struct {
 	Name    string      `json:"name"`
 	Saved   study.Maybe `json:"saved_h"`
 	Low     study.Maybe `json:"low_h"`
@@ -139,7 +139,7 @@ func PlanSeason(m *Models, earn study.Maybe) (SeasonPlan, error) {
 	}
 	p := SeasonPlan{
 		Start: s.Season.Date(0), Days: lay.days, Confidence: m.Confidence, Common: m.Common(), Earn: earn,
-		Sowings: lay.sown, Weeks: []SeasonWeek{}, Steps: []SeasonStep{}, Changes: []PlaceSaving{},
+		Sowings: lay.sown, Weeks: []SeasonWeek{}, Steps: []SeasonStep{}, Changes: []SeasonSaving{},
 		Gaps: []string{}, Notes: m.notes(s.Sown()...), M2: s.SpaceM2, Calendar: lay.calendar(), ByCrop: lay.byCrop(),
 	}
 	if s.Currency != "" {
@@ -152,7 +152,7 @@ func PlanSeason(m *Models, earn study.Maybe) (SeasonPlan, error) {
 	span := m.span(workload{loads: p.loads}).aTime().times(m.perHour())
 	p.Hours, p.Low, p.High, p.DF = span.Value, span.Low, span.High, span.DF
 	p.weeks(m, lay)
-	p.longest(m, lay)
+	p.findLongestDay(m, lay)
 	p.steps(m, lay)
 	p.Kg = study.Known(0)
 	for _, sown := range p.Sowings {
@@ -193,7 +193,7 @@ func (p *SeasonPlan) split(hours float64) (own, hired float64) {
 	return hours - hired, hired
 }
 
-func (p *SeasonPlan) longest(m *Models, lay *seasonLayout) {
+func (p *SeasonPlan) findLongestDay(m *Models, lay *seasonLayout) {
 	for _, d := range p.Calendar {
 		if d.Hours > p.Longest.Hours*(1+alikeHours) {
 			p.Longest = LongestDay{Day: d.Day, Hours: d.Hours}
@@ -219,7 +219,7 @@ func (p *SeasonPlan) steps(m *Models, lay *seasonLayout) {
 func (p *SeasonPlan) changes(m *Models) {
 	for _, c := range m.Study.Changes {
 		s := m.saving(c.Name, []study.Change{c}, p.loads, 1)
-		saving := PlaceSaving{Name: c.Name, Saved: s.Saved, Low: s.Low, High: s.High, Hygiene: s.Hygiene}
+		saving := SeasonSaving{Name: c.Name, Saved: s.Saved, Low: s.Low, High: s.High, Hygiene: s.Hygiene}
 		if a := s.Saved.By(p.Earn).Times(1 / float64(p.Days)); c.Outlay.Known && a.Known && s.Saved.Value > 0 {
 			saving.Payback = c.Outlay.Over(a)
 		}

@@ -72,11 +72,11 @@ func (m *Models) Seeding(name string, heads int, assurance float64) (Seeding, er
 	}
 	best := 0
 	var unassured []string // numbers of seeds
-	most := maxSeeds
+	maxTried := maxSeeds
 	if w.Bought {
-		most = 1
+		maxTried = 1
 	}
-	for k := 1; k <= most; k++ {
+	for k := 1; k <= maxTried; k++ {
 		w.SeedsPerCell = k
 		c := m.seedingChoice(w, heads)
 		if cells, ok := m.Study.Propagation(w).Assured(heads, assurance, m.Study.GerminationOf(w)); ok {

@@ -270,13 +270,13 @@ func (m *Models) span(w workload) Span {
 	if small != large {
 		span.P = both(span.P, large.mean.p(large.full))
 	}
-	least, most := min(small.value, small.full, large.value, large.full), max(small.value, small.full, large.value, large.full)
+	low, high := min(small.value, small.full, large.value, large.full), max(small.value, small.full, large.value, large.full)
 	switch {
 	case !span.P.Known:
 		if small.mean.unknown || large.mean.unknown {
 			span.DF = study.Maybe{}
 		}
-	case least <= 0 && most >= 0 && least < most: // nothing is of neither sign
+	case low <= 0 && high >= 0 && low < high: // nothing is of neither sign
 		span.P = study.Known(1)
 	}
 	return span

@@ -12,26 +12,26 @@ import (
 // ÷ (z·√v), v its variance were every spread that no reading shows that of a
 // coefficient of variation of 1. It is unknown where readings show one.
 func (m *Models) tipsAtCV(d linear) study.Maybe {
-	timed, shown := false, false
+	timed, measured := false, false
 	for i, load := range d {
 		if s := &m.Steps[i]; !s.Gap() && !s.Judged() && load != (stepfit.Load{}) {
 			timed = true
-			shown = shown || s.doubt.own > 0 || s.doubt.guess || m.options.Scatter == OwnScatter && !s.doubt.unknown
+			measured = measured || s.doubt.own > 0 || s.doubt.guess || m.options.Scatter == OwnScatter && !s.doubt.unknown
 		}
 	}
 	if m.options.Scatter == OwnScatter {
-		shown = true
+		measured = true
 		for i, load := range d {
-			shown = shown && (!m.Steps[i].doubt.unknown || load == stepfit.Load{})
+			measured = measured && (!m.Steps[i].doubt.unknown || load == stepfit.Load{})
 		}
 	}
-	if !timed || shown {
+	if !timed || measured {
 		return study.Maybe{}
 	}
 	small, large := m.bears(d, smaller), m.bears(d, larger)
-	least := min(small.value, small.full, large.value, large.full)
-	most := max(small.value, small.full, large.value, large.full)
-	if least <= 0 && most >= 0 && least < most {
+	low := min(small.value, small.full, large.value, large.full)
+	high := max(small.value, small.full, large.value, large.full)
+	if low <= 0 && high >= 0 && low < high {
 		return study.Known(0)
 	}
 	return study.Known(min(small.cv, large.cv))

@@ -176,8 +176,8 @@ func (s *sorting) find(g *Gathering, b *Batch, d *digest) {
 		at, cell := int32(unknown), int(where)*whats+int(what.key)
 		if cell < len(s.cells) {
 			at = s.cells[cell]
-		} else if known, ok := s.rest[uint64(cell)]; ok {
-			at = known
+		} else if rest, ok := s.rest[uint64(cell)]; ok {
+			at = rest
 		}
 		if at == unknown {
 			at = s.begin(d, s.wheres.List[where], s.whats.List[what.key], cell)

@@ -16,7 +16,7 @@ import (
 // Times up to the longest film are read, and a moment more is not.
 func TestTheLongestFilm(t *testing.T) {
 	for text, want := range map[string]time.Duration{
-		"1000000:00:00.000": longest, "999999:59:59.999": longest - time.Millisecond, "1000001:00:00.000": -1, "99999999999999999999:00:00.000": -1, "00:60:00.000": -1,
+		"1000000:00:00.000": maxTime, "999999:59:59.999": maxTime - time.Millisecond, "1000001:00:00.000": -1, "99999999999999999999:00:00.000": -1, "00:60:00.000": -1,
 	} {
 		_, end, ok := timingLine(webvttTiming(), "00:00.000 --> "+text)
 		assert.Equal(t, want >= 0, ok, text)
@@ -28,7 +28,7 @@ func TestTheLongestFilm(t *testing.T) {
 	assert.False(t, ok)
 	got, err := Read(strings.NewReader("0:00 sow x1\n60000000:00 stop\n"), "film", Options{})
 	require.NoError(t, err)
-	assert.InDelta(t, longest.Seconds(), got[0].Seconds, 0)
+	assert.InDelta(t, maxTime.Seconds(), got[0].Seconds, 0)
 	_, err = Read(strings.NewReader("0:00 sow x1\n60000000:00.001 stop\n"), "film", Options{})
 	assert.ErrorContains(t, err, "does not begin with a time")
 }

@@ -8,9 +8,9 @@ import (
 	"headhours/timing/late"
 )
 
-// longest is a time in a film beyond which there is none: sums stay far from
+// maxTime is a time in a film beyond which there is none: sums stay far from
 // the end of time.Duration.
-const longest = 1_000_000 * time.Hour
+const maxTime = 1_000_000 * time.Hour
 
 var (
 	// WebVTT, section 6.3, "collect a WebVTT timestamp": hours of any length, or
@@ -45,7 +45,7 @@ func stamp(parts []string) (time.Duration, bool) {
 			continue
 		}
 		n, err := strconv.Atoi(parts[i])
-		if err != nil || time.Duration(n) > longest/unit {
+		if err != nil || time.Duration(n) > maxTime/unit {
 			return 0, false
 		}
 		sum += time.Duration(n) * unit

@@ -29,19 +29,19 @@ func (s source) crowded() *fault {
 	c, keys := crowd{tables: map[string]int{}, seen: map[string]bool{}}, 0
 	for p.NextExpression() {
 		e := p.Expression()
-		most := 0
+		size := 0
 		switch e.Kind {
 		case unstable.KeyValue:
 			keys++
-			most = max(keys, c.largest(e))
+			size = max(keys, c.largest(e))
 		case unstable.Table, unstable.ArrayTable:
 			keys = 0
-			most = c.header(e)
+			size = c.header(e)
 		}
 		key := e.Key()
 		key.Next()
 		switch at := int(key.Node().Raw.Offset); {
-		case most > maxKeys:
+		case size > maxKeys:
 			return &fault{at, fmt.Sprintf("is not read: the file has a table of more than %d keys", maxKeys)}
 		case c.values > maxValues:
 			return &fault{at, fmt.Sprintf("is not read: the file has more than %d values", maxValues)}
@@ -71,17 +71,17 @@ func (c *crowd) header(e *unstable.Node) int {
 // keys of a table within it.
 func (c *crowd) largest(n *unstable.Node) int {
 	c.values++
-	keys, most := 0, 0
+	keys, size := 0, 0
 	switch n.Kind {
 	case unstable.KeyValue:
 		return c.largest(n.Value())
 	case unstable.Array, unstable.InlineTable:
 		for it := n.Children(); it.Next(); keys++ {
-			most = max(most, c.largest(it.Node()))
+			size = max(size, c.largest(it.Node()))
 		}
 	}
 	if n.Kind == unstable.InlineTable {
-		most = max(most, keys)
+		size = max(size, keys)
 	}
-	return most
+	return size
 }

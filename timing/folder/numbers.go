@@ -93,8 +93,8 @@ func (d *decoder) tooMuch(f field) {
 // the rest to read.
 func divides(read reader) reader {
 	return func(d *decoder, f field) {
-		if x, ok := f.value.decimal(); ok && 0 < x && x < study.LeastDivisor {
-			d.problem(f.value.at, "%s: found %s, as good as 0, want at least %s", f.name, f.value.describe(), words.InFull(study.LeastDivisor))
+		if x, ok := f.value.decimal(); ok && 0 < x && x < study.MinDivisor {
+			d.problem(f.value.at, "%s: found %s, as good as 0, want at least %s", f.name, f.value.describe(), words.InFull(study.MinDivisor))
 			return
 		}
 		read(d, f)

@@ -9,8 +9,8 @@ import (
 
 // The days of a season: a week to four years.
 const (
-	leastSeason = 7
-	maxSeason   = 1456
+	minSeason = 7
+	maxSeason = 1456
 )
 
 // season reads [season].
@@ -18,7 +18,7 @@ func (d *decoder) season(f field) {
 	s := &d.study.Season
 	d.oneTable(f, "[season]", keys{
 		{"start", optional, date(&s.Start)},
-		{"days", optional, whole(&s.Days, atLeast(leastSeason), atMost(maxSeason))},
+		{"days", optional, whole(&s.Days, atLeast(minSeason), atMost(maxSeason))},
 	})
 	if days, found := f.value.get("days"); found && s.Days%7 != 0 {
 		d.want(days, "whole weeks, a multiple of 7")

@@ -44,7 +44,7 @@ func estimate(to **study.Estimate) reader {
 		if !likely.Known {
 			d.atMostOf(f.value, "low", low, "high", high)
 		}
-		if high.Known && high.Value < study.LeastDivisor {
+		if high.Known && high.Value < study.MinDivisor {
 			f, _ := f.value.get("high")
 			d.want(f, "a time above 0")
 		}

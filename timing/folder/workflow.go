@@ -32,8 +32,8 @@ func (d *decoder) workflow(n *node) study.Workflow {
 		}
 	}
 	d.checkPlants(n, w)
-	if f, found := n.get("losses"); found && left(w.Losses) < study.LeastDivisor {
-		d.problem(f.value.at, "losses: together they leave as good as no plants, want a share of at least %s left", words.InFull(study.LeastDivisor))
+	if f, found := n.get("losses"); found && left(w.Losses) < study.MinDivisor {
+		d.problem(f.value.at, "losses: together they leave as good as no plants, want a share of at least %s left", words.InFull(study.MinDivisor))
 	}
 	return w
 }

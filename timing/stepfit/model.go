@@ -110,21 +110,21 @@ func (s Sums) bracket(spread *int) Model {
 func (s Sums) tellsApart(spread int) bool {
 	f := s.centred[spread].factor()
 	counts := f.column(1)
-	return f.at(0, 0) != 0 && math.Abs(f.at(1, 1)) > leastApart*math.Sqrt(counts.dot(counts))
+	return f.at(0, 0) != 0 && math.Abs(f.at(1, 1)) > minApart*math.Sqrt(counts.dot(counts))
 }
 
-// leastApart is the share of the counts below which what setups leave of them is
+// minApart is the share of the counts below which what setups leave of them is
 // rounding.
-const leastApart = 1e-14
+const minApart = 1e-14
 
 // belowZero is the one of a fit's two times that is below zero by more than
 // rounding; "" where neither is.
 func (s Sums) belowZero(f Fit) Form {
-	least := -sameRatio * s.secondMax
+	bound := -sameRatio * s.secondMax
 	switch {
-	case f.SetupSec < least:
+	case f.SetupSec < bound:
 		return Setup
-	case f.UnitSec*s.CountMax < least:
+	case f.UnitSec*s.CountMax < bound:
 		return Unit
 	}
 	return ""

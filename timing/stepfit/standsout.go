@@ -75,12 +75,12 @@ func (f Fit) without(r Reading, step float64) (setup, unit float64) {
 func (s OutlierScreen) Within(other Fit, seconds float64, sums Sums) bool {
 	f := s.fit
 	half := -float64(f.Spread) / 2
-	least, most := math.Pow(sums.CountMin, half), math.Pow(sums.CountMax, half) // root weights
+	minRoot, maxRoot := math.Pow(sums.CountMin, half), math.Pow(sums.CountMax, half) // root weights
 	setups := sums.setupsMax
 	// what the two fits are apart, at the worst of setups and counts
-	apart := math.Abs(f.SetupSec-other.SetupSec)*setups*max(least, most) +
-		math.Abs(f.UnitSec-other.UnitSec)*max(sums.CountMin*least, sums.CountMax*most)
-	leverage := f.cov.aa*setups*setups*square(max(least, most)) + f.cov.bb*square(max(sums.CountMin*least, sums.CountMax*most))
+	apart := math.Abs(f.SetupSec-other.SetupSec)*setups*max(minRoot, maxRoot) +
+		math.Abs(f.UnitSec-other.UnitSec)*max(sums.CountMin*minRoot, sums.CountMax*maxRoot)
+	leverage := f.cov.aa*setups*setups*square(max(minRoot, maxRoot)) + f.cov.bb*square(max(sums.CountMin*minRoot, sums.CountMax*maxRoot))
 	if f.cov.ab > 0 {
 		leverage *= 2
 	}

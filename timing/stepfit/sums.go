@@ -63,17 +63,17 @@ func weight(q int, count float64) float64 {
 }
 
 // addVisits takes in readings with a setup, by the range of their counts per setup.
-func (s *Sums) addVisits(readings int, least, most float64) {
+func (s *Sums) addVisits(readings int, minCount, maxCount float64) {
 	if s.visits == 0 {
-		s.ratioMin, s.ratioMax = least, most
+		s.ratioMin, s.ratioMax = minCount, maxCount
 	}
 	s.visits += readings
-	s.ratioMin, s.ratioMax = min(s.ratioMin, least), max(s.ratioMax, most)
+	s.ratioMin, s.ratioMax = min(s.ratioMin, minCount), max(s.ratioMax, maxCount)
 }
 
 // CountPerSetup is the range of counts per setup that was timed, laps left out;
 // false where all readings are laps.
-func (s Sums) CountPerSetup() (least, most float64, ok bool) {
+func (s Sums) CountPerSetup() (minCount, maxCount float64, ok bool) {
 	return s.ratioMin, s.ratioMax, s.visits > 0
 }
 

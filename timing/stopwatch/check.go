@@ -18,7 +18,7 @@ type rule struct{ needs, may string }
 
 const ofReading = "grow workflow worker count setups people text"
 
-var rules = map[Kind]rule{
+var rules = map[EventKind]rule{
 	Begin:  {may: "grow workflow worker people text"},
 	Start:  {"step", ofReading},
 	Next:   {"step", ofReading},

@@ -6,32 +6,32 @@ import (
 	"headhours/timing/study"
 )
 
-// Kind is what an event does.
-type Kind string
+// EventKind is what an event does.
+type EventKind string
 
 // The kinds of events. Those that speak of a reading mean the one that Of names,
 // else the one that runs, else the last.
 const (
-	Begin  Kind = "begin"  // a session, with what its readings have in common
-	Start  Kind = "start"  // a step, at this moment; what runs ends
-	Next   Kind = "next"   // a step, where the last reading ended; what runs ends
-	Lot    Kind = "lot"    // the last reading's step again, where that ended: a lap of the same visit
-	Pause  Kind = "pause"  // an interruption begins; Text says why
-	Resume Kind = "resume" // the interruption is over
-	Count  Kind = "count"  // how many units a reading covered
-	Setups Kind = "setups" // how often the step was set up within a reading
-	People Kind = "people" // hands at work from this moment on
-	Note   Kind = "note"   // Text is added to a reading, or to a session without one
-	Void   Kind = "void"   // a reading does not count; Text says why
-	Undo   Kind = "undo"   // takes back the event that Of names, else the last that stands
-	Mark   Kind = "change" // from this moment on a step is done otherwise; Text names the change
-	Amend  Kind = "amend"  // puts a reading right afterwards; an end so given is judged
-	Stop   Kind = "stop"   // the reading that runs
-	End    Kind = "end"    // the session
+	Begin  EventKind = "begin"  // a session, with what its readings have in common
+	Start  EventKind = "start"  // a step, at this moment; what runs ends
+	Next   EventKind = "next"   // a step, where the last reading ended; what runs ends
+	Lot    EventKind = "lot"    // the last reading's step again, where that ended: a lap of the same visit
+	Pause  EventKind = "pause"  // an interruption begins; Text says why
+	Resume EventKind = "resume" // the interruption is over
+	Count  EventKind = "count"  // how many units a reading covered
+	Setups EventKind = "setups" // how often the step was set up within a reading
+	People EventKind = "people" // hands at work from this moment on
+	Note   EventKind = "note"   // Text is added to a reading, or to a session without one
+	Void   EventKind = "void"   // a reading does not count; Text says why
+	Undo   EventKind = "undo"   // takes back the event that Of names, else the last that stands
+	Mark   EventKind = "change" // from this moment on a step is done otherwise; Text names the change
+	Amend  EventKind = "amend"  // puts a reading right afterwards; an end so given is judged
+	Stop   EventKind = "stop"   // the reading that runs
+	End    EventKind = "end"    // the session
 )
 
 // Kinds lists the kinds of events.
-var Kinds = []Kind{Begin, Start, Next, Lot, Pause, Resume, Count, Setups, People, Note, Void, Undo, Mark, Amend, Stop, End}
+var Kinds = []EventKind{Begin, Start, Next, Lot, Pause, Resume, Count, Setups, People, Note, Void, Undo, Mark, Amend, Stop, End}
 
 // Instant is a moment by both clocks of a recorder.
 type Instant struct {
@@ -47,10 +47,10 @@ type Instant struct {
 // are given where the kind needs or allows them, see Check; an event that begins
 // a reading may give that reading's own grow, worker and so on.
 type Event struct {
-	Session string `json:"session"` // names the journal, see SessionName
-	Seq     int64  `json:"seq"`     // number within the session, from 1
-	ID      string `json:"id"`      // random, of this event alone
-	Kind    Kind   `json:"kind"`
+	Session string    `json:"session"` // names the journal, see SessionName
+	Seq     int64     `json:"seq"`     // number within the session, from 1
+	ID      string    `json:"id"`      // random, of this event alone
+	Kind    EventKind `json:"kind"`
 	Instant
 
 	Of       string      `json:"of,omitempty"` // ID of an event: the one that began a reading, or the one to undo

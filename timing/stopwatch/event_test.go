@@ -30,7 +30,7 @@ func TestLine(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, `{"session":"2026-03-02T0810-w1-a3f9","seq":2,"id":"e2","kind":"start","wall":"2026-03-02T08:10:00+01:00","boot":"b1","mono":5000,`+
 		`"step":"sow","grow":"g1","workflow":"by hand","worker":"w1","count":40,"setups":0,"people":2.5,"text":"two\nlines \"\u003c\u0026\u003e\" \u2028é","crc":"4b42a337"}`+"\n", string(line))
-	kinds := map[Kind]bool{}
+	kinds := map[EventKind]bool{}
 	for _, e := range events {
 		line, err := encode(e)
 		require.NoError(t, err)

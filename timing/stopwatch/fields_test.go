@@ -19,7 +19,7 @@ var fieldNames = []string{"of", "step", "grow", "workflow", "worker", "count", "
 
 // takesField is a second table of which fields an event of a kind needs (N) and may have (m),
 // in the order of fieldNames, as the kinds are described.
-var takesField = map[Kind]string{
+var takesField = map[EventKind]string{
 	Begin: "  mmm  m m", Start: " Nmmmmmm m", Next: " Nmmmmmm m", Lot: "  mmmmmm m",
 	Pause: "         m", Resume: "          ", Stop: "          ", End: "          ",
 	Count: "m    N    ", Setups: "m     N   ", People: "       N  ", Note: "m        N", Void: "m        N", Undo: "m         ",
@@ -54,7 +54,7 @@ func withField(e Event, name string) Event {
 }
 
 // bare is an event of a kind with what it needs and no more.
-func bare(k Kind) Event {
+func bare(k EventKind) Event {
 	e := script(Event{Kind: k})[0]
 	for i, name := range fieldNames {
 		if takesField[k][i] == 'N' {

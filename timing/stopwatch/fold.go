@@ -128,7 +128,7 @@ func (m *machine) take(i int) error {
 }
 
 // afterwards says whether a kind makes sense once the session has ended.
-func afterwards(k Kind) bool {
+func afterwards(k EventKind) bool {
 	return k == Count || k == Setups || k == Note || k == Void || k == Amend || k == Mark
 }
 

@@ -15,7 +15,7 @@ func TestLast(t *testing.T) {
 	require.NoError(t, s.Press(begin, start("sow"), count(4), count(40)))
 	fault(s.journal, faulty{room: 0})
 	require.ErrorIs(t, s.Press(next("thin")), ErrUnsaved)
-	for _, want := range []Kind{Next, Count, Count, Start, Begin} {
+	for _, want := range []EventKind{Next, Count, Count, Start, Begin} {
 		last, some := s.Last()
 		require.True(t, some)
 		assert.Equal(t, want, last.Kind)

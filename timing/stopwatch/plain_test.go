@@ -102,7 +102,7 @@ func (p *plainly) take(i int, e Event) bool {
 		p.began, p.until, p.idleFrom, p.grow, p.worker = true, t, t, e.Grow, e.Worker
 		return true
 	}
-	corrects := slices.Contains([]Kind{Count, Setups, Note, Void, Amend, Mark}, e.Kind)
+	corrects := slices.Contains([]EventKind{Count, Setups, Note, Void, Amend, Mark}, e.Kind)
 	if !p.began || p.over && !corrects {
 		return false
 	}

@@ -2,8 +2,9 @@ package stopwatch
 
 import (
 	"cmp"
-	"headhours/timing/words"
 	"slices"
+
+	"headhours/timing/words"
 )
 
 // inOrder is the events by their numbers. Two of one number, from a recorder

@@ -3,9 +3,10 @@ package study
 import (
 	"errors"
 	"fmt"
-	"headhours/timing/words"
 	"slices"
 	"strings"
+
+	"headhours/timing/words"
 )
 
 // Workflow finds the workflow that an answer about a single one is for: the named

@@ -3,6 +3,7 @@ package study
 import (
 	"errors"
 	"fmt"
+
 	"headhours/timing/words"
 )
 

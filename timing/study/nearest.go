@@ -13,13 +13,13 @@ func Nearest(name string, known []string) string {
 		return ""
 	}
 	typed := []rune(strings.ToLower(name))
-	best, least := "", min(max(1, len(typed)/3)+1, len(typed))
+	best, distance := "", min(max(1, len(typed)/3)+1, len(typed))
 	for _, k := range known {
 		if !isShort(k) {
 			continue
 		}
-		if d := editDistance(typed, []rune(strings.ToLower(k)), least); d < least {
-			best, least = k, d
+		if d := editDistance(typed, []rune(strings.ToLower(k)), distance); d < distance {
+			best, distance = k, d
 		}
 	}
 	return best

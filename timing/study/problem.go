@@ -3,10 +3,11 @@ package study
 import (
 	"cmp"
 	"fmt"
-	"headhours/timing/words"
 	"slices"
 	"strings"
 	"unicode"
+
+	"headhours/timing/words"
 )
 
 // Place is a spot in a file. Line and Column count from 1; a zero Line means

@@ -203,16 +203,16 @@ func (s Study) AsItIs() Study {
 	for _, c := range s.Made {
 		dropped[c.Step] = dropped[c.Step] || c.Drop
 	}
-	gone := func(step string) bool { return dropped[step] }
+	isDropped := func(step string) bool { return dropped[step] }
 	if len(dropped) == 0 {
 		return s
 	}
 	s.Workflows, s.Chores = slices.Clone(s.Workflows), slices.Clone(s.Chores)
 	for i := range s.Workflows {
 		w := &s.Workflows[i]
-		w.Tasks = slices.DeleteFunc(slices.Clone(w.Tasks), func(t Task) bool { return gone(t.Step) })
+		w.Tasks = slices.DeleteFunc(slices.Clone(w.Tasks), func(t Task) bool { return isDropped(t.Step) })
 	}
-	s.Chores = slices.DeleteFunc(s.Chores, func(c Chore) bool { return gone(c.Step) })
+	s.Chores = slices.DeleteFunc(s.Chores, func(c Chore) bool { return isDropped(c.Step) })
 	return s
 }
 

@@ -32,7 +32,7 @@ var (
 // daysMeant are the days that a text can mean: one where a month's name, a year of
 // four digits in front or a day above 12 tells.
 func daysMeant(text string) []time.Time {
-	if len(text) > longestHint {
+	if len(text) > maxHint {
 		return nil
 	}
 	if parts := timeOfDay().FindStringSubmatch(text); parts != nil {

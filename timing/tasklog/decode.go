@@ -43,7 +43,7 @@ func sane(x float64, err error) (float64, error) {
 		return 0, err
 	case x > study.MaxNumber:
 		return 0, errMore
-	case 0 < x && x < study.LeastDivisor:
+	case 0 < x && x < study.MinDivisor:
 		return 0, errLeast
 	}
 	return x, nil

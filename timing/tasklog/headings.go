@@ -90,8 +90,8 @@ func (h heading) unitOf() (unit, bool) {
 	if name == "" {
 		name = h.name
 	}
-	u, known := units[name]
-	return u, known
+	u, ok := units[name]
+	return u, ok
 }
 
 // meaning says what a heading was read as.
@@ -225,7 +225,7 @@ func cellsOf(line []byte, separator byte) []string {
 // line with most cells; false where neither is.
 func headingSeparator(data []byte, form *Form) (separator byte, found bool) {
 	var widest byte
-	most, isTitle := 1, false
+	maxCells, isTitle := 1, false
 	for n := 0; n < maxTitle && len(data) > 0; n++ {
 		var line []byte
 		line, data, _ = bytes.Cut(data, []byte{'\n'})
@@ -237,9 +237,9 @@ func headingSeparator(data []byte, form *Form) (separator byte, found bool) {
 		if n == 0 {
 			isTitle = len(cells) == 1
 		}
-		if len(cells) > most {
-			widest, most = separator, len(cells)
+		if len(cells) > maxCells {
+			widest, maxCells = separator, len(cells)
 		}
 	}
-	return widest, isTitle && most > 1
+	return widest, isTitle && maxCells > 1
 }

@@ -26,7 +26,7 @@ type parser struct {
 	content     content      // of the run in hand
 	where, what group
 	chunk       uint32 // its number
-	most        int    // rows that one had, or may have had
+	maxRows     int    // rows that one had, or may have had
 
 	names  [nameKinds]map[string]int32 // by what they are in the study
 	byText [nameKinds]map[string]int32 // by what stands in cells
@@ -80,7 +80,7 @@ func newParser(header *csvReader, file string) *parser {
 // parse reads a chunk.
 func (p *parser) parse(c chunk, into *parsed) {
 	p.parsed = into
-	p.most = max(p.most, len(c.data)/usualRow)
+	p.maxRows = max(p.maxRows, len(c.data)/usualRow)
 	p.begin()
 	if c.unread {
 		p.line, p.spots = 1, []spot{{0, 1}}
@@ -89,7 +89,7 @@ func (p *parser) parse(c chunk, into *parsed) {
 		p.rows(c)
 	}
 	b := &into.batch
-	p.most = max(p.most, len(b.Rows))
+	p.maxRows = max(p.maxRows, len(b.Rows))
 	b.Names, b.Table = p.lists, p.table
 	into.problems, into.repeated, into.warnings = p.problems, p.repeated, p.log.Warnings
 	into.found.Unordered = p.unordered
@@ -101,7 +101,7 @@ const usualRow = 40
 // begin makes everything that is of one chunk new.
 func (p *parser) begin() {
 	b := &p.parsed.batch
-	b.File, b.Column, b.Rows, b.Voids = p.file, 1, slices.Grow(b.Rows[:0], p.most), nil
+	b.File, b.Column, b.Rows, b.Voids = p.file, 1, slices.Grow(b.Rows[:0], p.maxRows), nil
 	b.Where, b.What = b.Where[:0], b.What[:0]
 	p.clocks = p.clocks[:0]
 	p.where.settled, p.what.settled = false, false

@@ -8,8 +8,8 @@ import (
 	"headhours/timing/late"
 )
 
-// longestHint is how many bytes a text may have that its writer is helped with.
-const longestHint = 40
+// maxHint is how many bytes a text may have that its writer is helped with.
+const maxHint = 40
 
 var (
 	betweenDigits = late.Regexp(`\d[\s\p{Zs}]+\d`) // 3 07 may be 3:07 or 307
@@ -33,7 +33,7 @@ func wrongTime(text string, comma bool) error {
 // plainTime is a time as a log takes it that was written with blanks or whole
 // words, such as 3 minutes 7 s; false where what is meant is in doubt.
 func plainTime(text string, comma bool) (string, bool) {
-	if len(text) > longestHint || betweenDigits().MatchString(text) {
+	if len(text) > maxHint || betweenDigits().MatchString(text) {
 		return "", false
 	}
 	right := strings.Join(strings.FieldsFunc(text, unicode.IsSpace), "")

@@ -23,7 +23,7 @@ const (
 // long.
 const (
 	freeGuesses = 5
-	leastWait   = time.Second
+	minWait     = time.Second
 	maxWait     = time.Minute
 	maxGuessers = 1000 // addresses that are remembered
 )
@@ -127,7 +127,7 @@ func (c *codes) slow(address string, now time.Time) {
 	}
 	g := c.guesses[address]
 	if g.wrong++; g.wrong > freeGuesses {
-		g.until = now.Add(min(leastWait<<min(g.wrong-freeGuesses-1, 10), maxWait))
+		g.until = now.Add(min(minWait<<min(g.wrong-freeGuesses-1, 10), maxWait))
 	}
 	c.guesses[address] = g
 }

@@ -85,7 +85,7 @@ func wild(r *rand.Rand, n int) ([]stopwatch.Event, stopwatch.Instant) {
 		}
 		e := stopwatch.Event{Session: monday, Seq: int64(i + 1), ID: fmt.Sprint("e", i+1), Line: i + 1, Instant: at, Kind: stopwatch.Kinds[1+r.IntN(len(stopwatch.Kinds)-2)]}
 		if i == 0 || r.IntN(60) == 0 {
-			e.Kind = []stopwatch.Kind{stopwatch.Begin, stopwatch.End}[min(i, 1)]
+			e.Kind = []stopwatch.EventKind{stopwatch.Begin, stopwatch.End}[min(i, 1)]
 		}
 		about(r, &e, n, began)
 		events = append(events, e)
@@ -119,7 +119,7 @@ func about(r *rand.Rand, e *stopwatch.Event, n int, began time.Time) {
 			e.Step, e.People, e.Grow = "harvest", study.Known(3), "g2"
 		}
 	}
-	takesOf := []stopwatch.Kind{stopwatch.Count, stopwatch.Setups, stopwatch.Note, stopwatch.Void, stopwatch.Undo, stopwatch.Amend}
+	takesOf := []stopwatch.EventKind{stopwatch.Count, stopwatch.Setups, stopwatch.Note, stopwatch.Void, stopwatch.Undo, stopwatch.Amend}
 	for _, k := range takesOf {
 		if e.Kind == k && r.IntN(3) == 0 {
 			e.Of = of

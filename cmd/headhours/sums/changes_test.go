@@ -96,7 +96,7 @@ func TestJournalsThatGrow(t *testing.T) {
 	assert.True(t, known.Ready)
 	assert.Equal(t, 2, readings(known), "not yet")
 	k.mu.Lock()
-	k.at = k.at.Add(-leastAge)
+	k.at = k.at.Add(-minAge)
 	k.mu.Unlock()
 	assert.Equal(t, 3, readings(k.Latest(time.Minute)))
 	aJournal(t, dir, "2026-03-02T0810-w3-cccc", 10)

@@ -15,7 +15,7 @@ import (
 )
 
 const (
-	leastAge    = 30 * time.Second // of what is known, before journals that have grown are read anew
+	minAge      = 30 * time.Second // of what is known, before journals that have grown are read anew
 	maxProblems = 20               // that are told
 	maxGrows    = 64               // whose work is kept in mind
 )
@@ -138,7 +138,7 @@ func (k *Keeper) refresh() <-chan struct{} {
 	done := make(chan struct{})
 	logs, all := k.fingerprints()
 	now := logs + all
-	same := now == k.fingerprint || k.latest.Models != nil && strings.HasPrefix(k.fingerprint, logs) && time.Since(k.at) < leastAge
+	same := now == k.fingerprint || k.latest.Models != nil && strings.HasPrefix(k.fingerprint, logs) && time.Since(k.at) < minAge
 	if same {
 		close(done)
 		return done

@@ -2,6 +2,7 @@ package terminal
 
 import (
 	"fmt"
+
 	"headhours/timing/words"
 )
 
@@ -35,13 +36,13 @@ func window(at, all, height int) (from, to int) {
 	return from, min(all, from+max(0, height))
 }
 
-// leastMarked is how many lines a list has in which the first and the last may say that
+// minMarked is how many lines a list has in which the first and the last may say that
 // there are more.
-const leastMarked = 4
+const minMarked = 4
 
 // marked says of lines of a list how many more there are before and behind them.
 func marked(lines []Line, before, behind, height int) []Line {
-	if height < leastMarked {
+	if height < minMarked {
 		return lines
 	}
 	if before > 0 {
@@ -104,14 +105,14 @@ func (d *desk) taskLine(t task, marked bool, width int, tick string, whole bool)
 	return across(left, firstThatFits(left, width, dated, Line{{" " + right, as}}), width)
 }
 
-// leastName is how many columns a task's word and step get before what is due of it.
-const leastName = 17
+// minName is how many columns a task's word and step get before what is due of it.
+const minName = 17
 
 // firstThatFits is the first of some lines that leaves room for the name of a task; nil
 // where none does.
 func firstThatFits(name Line, width int, lines ...Line) Line {
 	for _, l := range lines {
-		if width-l.width() >= min(name.width(), leastName) {
+		if width-l.width() >= min(name.width(), minName) {
 			return l
 		}
 	}

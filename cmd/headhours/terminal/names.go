@@ -40,12 +40,12 @@ func nearNames(name string, names []string) []string {
 	return near
 }
 
-// leastWord is how many letters a word has that tells something.
-const leastWord = 3
+// minWord is how many letters a word has that tells something.
+const minWord = 3
 
 func shareAWord(a, b string) bool {
 	words := strings.Fields(strings.ToLower(b))
 	return slices.ContainsFunc(strings.Fields(strings.ToLower(a)), func(w string) bool {
-		return len(w) >= leastWord && slices.ContainsFunc(words, func(o string) bool { return strings.HasPrefix(o, w) })
+		return len(w) >= minWord && slices.ContainsFunc(words, func(o string) bool { return strings.HasPrefix(o, w) })
 	})
 }

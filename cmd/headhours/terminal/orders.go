@@ -71,7 +71,7 @@ func (l *lines) listTasks(string) (string, error) {
 	return "", nil
 }
 
-func begins(kind stopwatch.Kind) func(*lines, string) (string, error) {
+func begins(kind stopwatch.EventKind) func(*lines, string) (string, error) {
 	return func(l *lines, step string) (string, error) {
 		if step == "" {
 			next := l.following()
@@ -88,13 +88,13 @@ func begins(kind stopwatch.Kind) func(*lines, string) (string, error) {
 	}
 }
 
-func simply(kind stopwatch.Kind) func(*lines, string) (string, error) {
+func simply(kind stopwatch.EventKind) func(*lines, string) (string, error) {
 	return func(l *lines, _ string) (string, error) {
 		return string(kind), l.press(stopwatch.Event{Kind: kind})
 	}
 }
 
-func texted(kind stopwatch.Kind) func(*lines, string) (string, error) {
+func texted(kind stopwatch.EventKind) func(*lines, string) (string, error) {
 	return func(l *lines, text string) (string, error) {
 		if kind == stopwatch.Note && text == "" {
 			return "", errors.New("note needs words: note two trays were wet")
@@ -115,7 +115,7 @@ func (l *lines) void(why string) (string, error) {
 	return texted(stopwatch.Void)(l, why)
 }
 
-func figured(kind stopwatch.Kind) func(*lines, string) (string, error) {
+func figured(kind stopwatch.EventKind) func(*lines, string) (string, error) {
 	return func(l *lines, text string) (string, error) {
 		r, some := l.state.Running()
 		if !some {
@@ -128,7 +128,7 @@ func figured(kind stopwatch.Kind) func(*lines, string) (string, error) {
 			}
 		}
 		if _, ok := parseNumber(text); err != nil && !ok {
-			return "", fmt.Errorf("%w: %s", err, map[stopwatch.Kind]string{stopwatch.Count: "count 40", stopwatch.Setups: "setups 1", stopwatch.People: "people 2"}[kind])
+			return "", fmt.Errorf("%w: %s", err, map[stopwatch.EventKind]string{stopwatch.Count: "count 40", stopwatch.Setups: "setups 1", stopwatch.People: "people 2"}[kind])
 		}
 		if err != nil {
 			return "", err
@@ -139,7 +139,7 @@ func figured(kind stopwatch.Kind) func(*lines, string) (string, error) {
 			}
 		}
 		e := stopwatch.Event{Kind: kind}
-		*map[stopwatch.Kind]*study.Maybe{stopwatch.Count: &e.Count, stopwatch.Setups: &e.Setups, stopwatch.People: &e.People}[kind] = n
+		*map[stopwatch.EventKind]*study.Maybe{stopwatch.Count: &e.Count, stopwatch.Setups: &e.Setups, stopwatch.People: &e.People}[kind] = n
 		answer := string(kind) + " " + words.UpTo(n.Value, 2)
 		if some && kind != stopwatch.People {
 			answer += " of " + r.Step
@@ -236,7 +236,7 @@ func (l *lines) amend(rest string) (string, error) {
 	case field == "ended":
 		return l.endedOf(r, value)
 	case field == "note" || field == "void":
-		e = stopwatch.Event{Kind: stopwatch.Kind(field), Of: r.ID, Text: value}
+		e = stopwatch.Event{Kind: stopwatch.EventKind(field), Of: r.ID, Text: value}
 	default:
 		return "", fmt.Errorf("amend has no field %q: it puts right step, grow, workflow, worker, count, setups, people, ended, note, void", field)
 	}

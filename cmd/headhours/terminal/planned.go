@@ -22,8 +22,8 @@ func (t task) done() bool {
 // shortly is a count of a step as a plan has it: whole, since there is no tenth of a plant;
 // of few with a decimal where it is of a measure, such as litres, or given by the study.
 func (d *desk) shortly(step string, n float64) float64 {
-	given := slices.ContainsFunc(d.tasks, func(t task) bool { return t.Step == step && t.Fixed })
-	if n < 10 && (given || words.IsMeasure(d.per(step))) {
+	ofStudy := slices.ContainsFunc(d.tasks, func(t task) bool { return t.Step == step && t.Fixed })
+	if n < 10 && (ofStudy || words.IsMeasure(d.per(step))) {
 		return math.Round(10*n) / 10
 	}
 	return math.Round(n)
@@ -123,25 +123,25 @@ func (d *desk) maxCount(step string) study.Maybe {
 	if d.per(step) != "visit" {
 		return study.Maybe{}
 	}
-	most := 1.0
+	visits := 1.0
 	for _, t := range d.tasks {
 		if t.Step == step && t.Fixed {
-			most = max(most, t.Count.Value)
+			visits = max(visits, t.Count.Value)
 		}
 	}
-	return study.Known(most)
+	return study.Known(visits)
 }
 
 // barred says why a count cannot be of a step; nil where it can.
 func (d *desk) barred(step string, count float64) error {
-	most := d.maxCount(step)
+	limit := d.maxCount(step)
 	switch {
-	case !most.Known || count <= most.Value:
+	case !limit.Known || count <= limit.Value:
 		return nil
-	case most.Value == 1:
+	case limit.Value == 1:
 		return fmt.Errorf("%s is counted by the visit, and a reading is one visit: start it again for another", step)
 	}
-	return fmt.Errorf("%s is of %s each time: start it again for more", step, d.counted(most.Value, step))
+	return fmt.Errorf("%s is of %s each time: start it again for more", step, d.counted(limit.Value, step))
 }
 
 // unknownCount is a count that is not there: "? cells".

@@ -75,14 +75,14 @@ func inOrder(sessions []stopwatch.State) {
 // offered fills in the names that are not given with those of the last reading,
 // of a session or else of a log, and the workflow with the grow's own.
 func (r *recorder) offered() Names {
-	given, last := r.given, Names{r.latest.Grow, r.latest.Workflow, r.latest.Worker}
+	asked, last := r.given, Names{r.latest.Grow, r.latest.Workflow, r.latest.Worker}
 	for _, s := range r.sessions {
 		last = Names{s.Session.Grow, s.Session.Workflow, s.Session.Worker}
 		if n := len(s.Readings); n > 0 {
 			last = Names{s.Readings[n-1].Grow, s.Readings[n-1].Workflow, s.Readings[n-1].Worker}
 		}
 	}
-	names := Names{cmp.Or(given.Grow, last.Grow), given.Workflow, cmp.Or(given.Worker, last.Worker)}
+	names := Names{cmp.Or(asked.Grow, last.Grow), asked.Workflow, cmp.Or(asked.Worker, last.Worker)}
 	if names.Workflow == "" {
 		names.Workflow = cmp.Or(r.workflowOf(names.Grow), last.Workflow)
 	}

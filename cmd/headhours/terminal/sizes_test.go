@@ -213,7 +213,7 @@ func TestUnsavedIsSeenEverywhere(t *testing.T) {
 			assert.Contains(t, strings.Join(strings.Fields(b.shown(size[0], size[1])), " "), "NOT SAVED: ", "%v at %v", keys, size)
 		}
 	}
-	assert.Equal(t, stopwatch.Kind(stopwatch.Stop), last(b).Kind)
+	assert.Equal(t, stopwatch.EventKind(stopwatch.Stop), last(b).Kind)
 }
 
 func last(b *bench) stopwatch.Event {

@@ -162,7 +162,7 @@ func (d *desk) next() int {
 
 // begin is the event that begins a task, with its count where that is known
 // beforehand.
-func (t task) begin(kind stopwatch.Kind) stopwatch.Event {
+func (t task) begin(kind stopwatch.EventKind) stopwatch.Event {
 	e := stopwatch.Event{Kind: kind, Step: t.Step}
 	if t.Fixed {
 		e.Count = t.Count

@@ -84,5 +84,5 @@ func (k kind) cell(x float64, from1904 bool) Cell {
 		text := timeText(x, k.format == elapsed, from1904)
 		return Cell{Text: text, Minutes: k.minutes && wholeMinutes().MatchString(text)}
 	}
-	return Cell{Text: number(x)}
+	return Cell{Text: digits(x)}
 }

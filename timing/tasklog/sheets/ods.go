@@ -259,7 +259,7 @@ func odsNumber(text, shown string, inPercent bool) Cell {
 	case shownCents().MatchString(shown):
 		return Cell{Text: twoDecimals(x)}
 	}
-	return Cell{Text: number(x)}
+	return Cell{Text: digits(x)}
 }
 
 var duration = late.Regexp(`^(-?)PT(?:(\d+)H)?(?:(\d+)M)?(?:(\d+(?:[.,]\d+)?)S)?$`)

@@ -48,7 +48,7 @@ func timeText(days float64, elapsed, from1904 bool) string {
 func dateText(days float64, from1904 bool) string {
 	const last = 2958466 // the first number beyond the year 9999
 	if !(days >= 0 && days < last) {
-		return number(days)
+		return digits(days)
 	}
 	us := microseconds(days)
 	day, rest := int(us/perDay), us%perDay
@@ -81,15 +81,15 @@ func value(text string) (float64, bool) {
 	return x, err == nil && x-x == 0 && !strings.ContainsAny(text, "xX")
 }
 
-// number is a number in plain digits.
-func number(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
+// digits is a number in plain digits.
+func digits(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
 
 // twoDecimals is a number that is shown with two decimals, so written where it
 // has no more than those.
 func twoDecimals(x float64) string {
 	text := strconv.FormatFloat(x, 'f', 2, 64)
 	if short, _ := strconv.ParseFloat(text, 64); short != x {
-		return number(x)
+		return digits(x)
 	}
 	return text
 }

@@ -64,8 +64,8 @@ var (
 	errTexts   = fmt.Errorf("is not read: holds more than %d MiB of shared texts", maxTexts>>20)
 )
 
-func tooMany(most int, what string) error {
-	return fmt.Errorf("is not read: holds more than %d %s", most, what)
+func tooMany(limit int, what string) error {
+	return fmt.Errorf("is not read: holds more than %d %s", limit, what)
 }
 
 // damaged says what is wrong with a part.

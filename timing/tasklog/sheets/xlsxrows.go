@@ -135,12 +135,12 @@ func (s *xlsxRows) cell() (Cell, error) {
 	case "d":
 		return textCell(isoDate(text)), nil
 	case "", "n":
-		return s.number(text), nil
+		return s.numberCell(text), nil
 	}
 	return textCell(text), nil
 }
 
-func (s *xlsxRows) number(text string) Cell {
+func (s *xlsxRows) numberCell(text string) Cell {
 	x, ok := value(text)
 	if !ok { // blank, or no number after all
 		return textCell(text)

@@ -11,16 +11,16 @@ import (
 	"headhours/timing/words"
 )
 
-// PlaceAnswer is a season of the whole place, with another plan beside it and how much
+// SeasonAnswer is a season of the whole place, with another plan beside it and how much
 // would fit, where they are asked for.
-type PlaceAnswer struct {
+type SeasonAnswer struct {
 	answer.SeasonPlan
-	Try  *PlaceTrial    `json:"try,omitempty"`
+	Try  *SeasonTrial   `json:"try,omitempty"`
 	Fill *answer.Filled `json:"fill,omitempty"`
 }
 
-// PlaceTrial is a plan that is tried, and what it takes and brings beyond the study's own.
-type PlaceTrial struct {
+// SeasonTrial is a plan that is tried, and what it takes and brings beyond the study's own.
+type SeasonTrial struct {
 	answer.SeasonPlan
 	Difference float64     `json:"difference_h"`
 	DiffLow    study.Maybe `json:"difference_low_h"`
@@ -28,12 +28,12 @@ type PlaceTrial struct {
 	MarginMore study.Maybe `json:"margin_difference"`
 }
 
-// Place lays out a season: in words first, then by sowing, week and step.
-func Place(a PlaceAnswer) Doc {
+// Season lays out a season: in words first, then by sowing, week and step.
+func Season(a SeasonAnswer) Doc {
 	p := a.SeasonPlan
 	money := moneyOf(p)
-	doc := Doc{Title: placeTitle(p), Notes: slices.Clone(p.Notes)}
-	doc.say("lead", placeWords(p)...)
+	doc := Doc{Title: seasonTitle(p), Notes: slices.Clone(p.Notes)}
+	doc.say("lead", seasonWords(p)...)
 	if len(p.Gaps) > 0 {
 		doc.say("gaps", fmt.Sprintf("At least: %s, so hours are those of the rest and what an hour earns is at most that.", neverTimed(p.Gaps)))
 	}
@@ -62,7 +62,7 @@ func moneyOf(p answer.SeasonPlan) string {
 	return "money"
 }
 
-func placeTitle(p answer.SeasonPlan) string {
+func seasonTitle(p answer.SeasonPlan) string {
 	title := fmt.Sprintf("The whole place, %s", words.Many(p.Days/7, "week"))
 	if p.Start != nil {
 		title += " from " + *p.Start
@@ -70,9 +70,9 @@ func placeTitle(p answer.SeasonPlan) string {
 	return title
 }
 
-// placeWords say what a person asks first: the hours of a week, what they earn, what to
+// seasonWords say what a person asks first: the hours of a week, what they earn, what to
 // charge, where hours and space run out, and what to change.
-func placeWords(p answer.SeasonPlan) []string {
+func seasonWords(p answer.SeasonPlan) []string {
 	if p.Hours == 0 {
 		return []string{"Nothing that is sown was timed or judged yet, so its weeks have no hours."}
 	}
@@ -176,15 +176,15 @@ func spaceWords(p answer.SeasonPlan) string {
 	case !p.M2.Known || p.PeakDay == nil:
 		return ""
 	case len(*p.Over) == 0:
-		return fmt.Sprintf("Space is enough: at most %s of %s m² are in use, on %s.", words.Count3(p.PeakM2), words.Count(p.M2.Value), placeDay(p, *p.PeakDay))
+		return fmt.Sprintf("Space is enough: at most %s of %s m² are in use, on %s.", words.Count3(p.PeakM2), words.Count(p.M2.Value), seasonDay(p, *p.PeakDay))
 	}
 	return fmt.Sprintf("Space runs out on %s, first on %s: up to %s m² are asked for, and there are %s.", words.Many(len(*p.Over), "day"),
-		placeDay(p, (*p.Over)[0]), words.Apart(p.PeakM2, p.M2.Value), words.Count(p.M2.Value))
+		seasonDay(p, (*p.Over)[0]), words.Apart(p.PeakM2, p.M2.Value), words.Count(p.M2.Value))
 }
 
 // changeWords name the change that saves most, of those that nobody would be harmed by.
 func changeWords(p answer.SeasonPlan) string {
-	var best *answer.PlaceSaving
+	var best *answer.SeasonSaving
 	for i, c := range p.Changes {
 		if c.Saved.Known && c.Saved.Value > 0 && !c.Hygiene && (best == nil || c.Saved.Value > best.Saved.Value) {
 			best = &p.Changes[i]
@@ -203,7 +203,7 @@ func changeWords(p answer.SeasonPlan) string {
 	return text + "."
 }
 
-func tryWords(t PlaceTrial, money string) string {
+func tryWords(t SeasonTrial, money string) string {
 	more := "more"
 	hours, low, high := t.Difference, t.DiffLow, t.DiffHigh
 	if hours < 0 {
@@ -237,7 +237,7 @@ func fillWords(p answer.SeasonPlan, f answer.Filled) string {
 	case f.Week != nil:
 		at = "your own hours, in " + weekName(p, *f.Week)
 	case f.Day != nil:
-		at = "space, on " + placeDay(p, *f.Day)
+		at = "space, on " + seasonDay(p, *f.Day)
 	}
 	if f.Factor.Value == 0 {
 		return fmt.Sprintf("Not even a little fits: what ends it is %s.", at)

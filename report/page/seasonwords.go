@@ -51,8 +51,8 @@ func sureTerm(w report.Whole) term {
 	return term{"Cells to sow for sure", "The smallest number of cells that give the heads with the asked probability (binomial); where germination was counted in a test, averaged over what the test leaves open (beta distribution, Jeffreys' prior)."}
 }
 
-// placeTerms are the formulas of what is sold and of the season, where there are such.
-func placeTerms(w report.Whole) []term {
+// seasonTerms are the formulas of what is sold and of the season, where there are such.
+func seasonTerms(w report.Whole) []term {
 	var terms []term
 	if slices.ContainsFunc(w.Cost.Workflows, func(c answer.GrowCost) bool { return c.Gives.More() }) {
 		terms = append(terms, term{"A unit that is sold", "Heads, or kilograms, of a grow over those in one unit, times the share that is sold. Kilograms are those of each cut times the plants alive that day, or heads times the weight of one. What a unit costs or takes is that of the grow over the units sold; ways of one crop are ranked by it, or by the kilogram where units differ."})

@@ -9,8 +9,8 @@ import (
 	"headhours/timing/words"
 )
 
-// placeDay is a day of a season by its number and date.
-func placeDay(p answer.SeasonPlan, day int) string {
+// seasonDay is a day of a season by its number and date.
+func seasonDay(p answer.SeasonPlan, day int) string {
 	name := fmt.Sprintf("day %d", day)
 	if p.Start == nil {
 		return name
@@ -141,7 +141,7 @@ func seasonChanges(p answer.SeasonPlan) Table {
 }
 
 // tryTable is the study's plan and another side by side.
-func tryTable(a PlaceAnswer, money string) Table {
+func tryTable(a SeasonAnswer, money string) Table {
 	t := Table{Title: "Side by side, money in " + money, Columns: []Column{
 		{Head: "plan", Key: "plan"},
 		{Head: "hours", Key: "hours_h", Right: true},

@@ -31,9 +31,9 @@ func (m *Models) unpriced(workflows []study.Workflow) []string {
 	return []string{`young plants not priced, since no [[supply]] counts cells, filled or plants: ` + shortList(names)}
 }
 
-// placeNotes say what a cost does not hold, and where a joint step is met by other
+// seasonNotes say what a cost does not hold, and where a joint step is met by other
 // sowings than it is reckoned with.
-func (m *Models) placeNotes(workflows []study.Workflow) []string {
+func (m *Models) seasonNotes(workflows []study.Workflow) []string {
 	notes := m.unpriced(workflows)
 	for _, s := range m.Study.Sowings {
 		w, err := m.Study.Workflow(s.Workflow)
@@ -54,8 +54,8 @@ func (m *Models) placeNotes(workflows []study.Workflow) []string {
 	return notes
 }
 
-// placeHint is a step that could be done together, and the minutes a week it would save.
-type placeHint struct {
+// jointHint is a step that could be done together, and the minutes a week it would save.
+type jointHint struct {
 	step    int
 	minutes float64
 }
@@ -63,14 +63,14 @@ type placeHint struct {
 // The hint is of so many steps, each of so much.
 const (
 	maxHints   = 3
-	leastHint  = 1 // minute a week
+	minHint    = 1 // minute a week
 	minuteHour = 60
 )
 
 // hints notes the steps that fall on one day for several grows, saved being the setups a
 // week that one round for all would spare.
 func (m *Models) hints(saved linear) []string {
-	var found []placeHint
+	var found []jointHint
 	for i, load := range saved {
 		if load == (stepfit.Load{}) {
 			continue // stages of steps before changes among them
@@ -79,14 +79,14 @@ func (m *Models) hints(saved linear) []string {
 		if m.Steps[i].Gap() || step.Together || slices.Contains(step.Hazards, study.Hygiene) || m.Study.SharedTask(step.Name) {
 			continue
 		}
-		if minutes := m.takes(i, stepfit.Load{Setups: load.Setups}) * m.perHour() * minuteHour; minutes >= leastHint {
-			found = append(found, placeHint{i, minutes})
+		if minutes := m.takes(i, stepfit.Load{Setups: load.Setups}) * m.perHour() * minuteHour; minutes >= minHint {
+			found = append(found, jointHint{i, minutes})
 		}
 	}
 	if found == nil {
 		return nil
 	}
-	slices.SortStableFunc(found, func(a, b placeHint) int { return int(signOf(b.minutes - a.minutes)) })
+	slices.SortStableFunc(found, func(a, b jointHint) int { return int(signOf(b.minutes - a.minutes)) })
 	var texts []string
 	for _, h := range found[:min(len(found), maxHints)] {
 		texts = append(texts, fmt.Sprintf("%s (%s minutes a week)", words.Show(words.Short(m.Study.Steps[h.step].Name)), words.Digits(h.minutes, 2)))

@@ -13,14 +13,14 @@ import (
 	ics "github.com/arran4/golang-ical"
 )
 
-// PlaceICal writes a season of the whole place as iCalendar (RFC 5545): an all-day event
+// SeasonICal writes a season of the whole place as iCalendar (RFC 5545): an all-day event
 // for each day with work, with its tasks and minutes; that of a week's first day has the
 // week's total too. Identifiers come from the study and the day's date alone. now is the
 // time of writing. The error is w's.
-func PlaceICal(w io.Writer, p answer.SeasonPlan, start time.Time, study string, now time.Time) error {
+func SeasonICal(w io.Writer, p answer.SeasonPlan, start time.Time, study string, now time.Time) error {
 	calendar := ics.NewCalendarFor("headhours")
 	calendar.SetMethod(ics.MethodPublish)
-	calendar.SetName(placeTitle(p))
+	calendar.SetName(seasonTitle(p))
 	id := sha256.Sum256([]byte(study + "\x00season\x00" + start.Format(time.DateOnly)))
 	before := -1
 	for _, d := range p.Calendar {

@@ -76,15 +76,15 @@ func TestSeasonInWords(t *testing.T) {
 
 		{"no change", changeWords, func(p *answer.SeasonPlan) {}, ""},
 		{"the change that saves most", changeWords, func(p *answer.SeasonPlan) {
-			p.Changes = []answer.PlaceSaving{{Name: "a", Saved: known(2)}, {Name: "b", Saved: known(3), Low: known(2), High: known(4)}, {Name: "wash less", Saved: known(9), Hygiene: true}, {Name: "c"}}
+			p.Changes = []answer.SeasonSaving{{Name: "a", Saved: known(2)}, {Name: "b", Saved: known(3), Low: known(2), High: known(4)}, {Name: "wash less", Saved: known(9), Hygiene: true}, {Name: "c"}}
 		}, `First change to make: "b", which would save 3.0 hours in the season, give or take 1.0.`},
 		{"a change that may save nothing", changeWords, func(p *answer.SeasonPlan) {
-			p.Changes = []answer.PlaceSaving{{Name: "b", Saved: known(3), Low: known(0), High: known(6), Payback: known(0.6)}}
+			p.Changes = []answer.SeasonSaving{{Name: "b", Saved: known(3), Low: known(0), High: known(6), Payback: known(0.6)}}
 		}, `First change to make: "b", which would save 3 hours in the season, give or take 3; that it saves anything is not sure; its outlay is back after 1 day.`},
-		{"a change whose doubt is not known", changeWords, func(p *answer.SeasonPlan) { p.Changes = []answer.PlaceSaving{{Name: "b", Saved: known(3)}} },
+		{"a change whose doubt is not known", changeWords, func(p *answer.SeasonPlan) { p.Changes = []answer.SeasonSaving{{Name: "b", Saved: known(3)}} },
 			`First change to make: "b", which would save 3.0 hours in the season.`},
 		{"changes that cost time", changeWords, func(p *answer.SeasonPlan) {
-			p.Changes = []answer.PlaceSaving{{Name: "a", Saved: known(-2)}, {Name: "b", Saved: known(0)}}
+			p.Changes = []answer.SeasonSaving{{Name: "a", Saved: known(-2)}, {Name: "b", Saved: known(0)}}
 		}, ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -98,7 +98,7 @@ func TestSeasonInWords(t *testing.T) {
 // Another plan beside the study's, and how much would fit.
 func TestPlansThatAreTried(t *testing.T) {
 	t.Parallel()
-	for want, trial := range map[string]PlaceTrial{
+	for want, trial := range map[string]SeasonTrial{
 		"The plan that is tried takes 5.0 hours more in the season than the study's, give or take 1.0, and leaves 30 EUR less. The study stays as it is.":               {Difference: 5, DiffLow: known(4), DiffHigh: known(6), MarginMore: known(-30)},
 		"The plan that is tried takes 5.0 hours less in the season than the study's (somewhere between 4.0 and 7.0), and leaves 30 EUR more. The study stays as it is.": {Difference: -5, DiffLow: known(-7), DiffHigh: known(-4), MarginMore: known(30)},
 		"The plan that is tried takes 5.0 hours more in the season than the study's. The study stays as it is.":                                                         {Difference: 5},
@@ -121,28 +121,28 @@ func TestSeasonWithoutMuch(t *testing.T) {
 	t.Parallel()
 	p := seasonOf(1)
 	p.Hours = 0
-	doc := Place(PlaceAnswer{SeasonPlan: p})
+	doc := Season(SeasonAnswer{SeasonPlan: p})
 	assert.Equal(t, []string{"Nothing that is sown was timed or judged yet, so its weeks have no hours."}, doc.Section("lead").Answer)
 	assert.Equal(t, []string{"lead", "sowings", "weeks", "steps"}, sectionIDs(doc))
-	assert.Equal(t, []string{"The whole place: nothing that is sown was timed or judged yet."}, PlaceFront(&p))
+	assert.Equal(t, []string{"The whole place: nothing that is sown was timed or judged yet."}, SeasonFront(&p))
 	p = seasonOf(1)
 	p.Gaps, p.Start, p.Days, p.Notes = []string{"weigh"}, nil, 7, []string{"own note"}
-	doc = Place(PlaceAnswer{SeasonPlan: p})
+	doc = Season(SeasonAnswer{SeasonPlan: p})
 	assert.Equal(t, "The whole place, 1 week", doc.Title)
 	assert.Equal(t, []string{"At least: weigh was never timed, so hours are those of the rest and what an hour earns is at most that."}, doc.Section("gaps").Answer)
 	assert.Equal(t, []string{"own note", "the range is that of the hours alone: prices, counts and losses are taken as exact"}, doc.Notes)
 	p.Start = ref("in spring")
-	assert.Equal(t, "day 3", placeDay(p, 3))
+	assert.Equal(t, "day 3", seasonDay(p, 3))
 }
 
 // The front of a report has the season in three sentences at most.
 func TestSeasonOnTheFront(t *testing.T) {
 	t.Parallel()
-	assert.Empty(t, PlaceFront(nil))
+	assert.Empty(t, SeasonFront(nil))
 	front := func(change func(p *answer.SeasonPlan)) []string {
 		p := seasonOf(2)
 		change(&p)
-		return PlaceFront(&p)
+		return SeasonFront(&p)
 	}
 	assert.Equal(t, []string{
 		"The whole place: a week of the steady part takes 10.0 hours; the busiest, week 2, from 2026-03-16, takes 12.0 hours, give or take 1.0.",
@@ -188,12 +188,12 @@ func TestTablesOfASeason(t *testing.T) {
 	assert.True(t, weeksTable(seasonOf(1), "EUR").Columns[8].Full)
 	p.Steps = append(p.Steps, answer.SeasonStep{Step: "weigh", Setups: 1.0 / 3, Count: 1234567.8})
 	assert.Equal(t, []string{"weigh", "0.33", "1234570", "?", "?"}, texts(seasonSteps(p).Rows[2]))
-	p.Changes = []answer.PlaceSaving{{Name: "a", Saved: known(2), Low: known(-1), High: known(5), Payback: known(40.4)}, {Name: "b"}}
+	p.Changes = []answer.SeasonSaving{{Name: "a", Saved: known(2), Low: known(-1), High: known(5), Payback: known(40.4)}, {Name: "b"}}
 	assert.Equal(t, []string{"a", "2.00", "-1.00", "5.00", "40"}, texts(seasonChanges(p).Rows[0]))
 	assert.Equal(t, []string{"b", "?", "?", "?", "-"}, texts(seasonChanges(p).Rows[1]))
 	other := seasonOf(1)
 	other.Hours, other.Busiest.Hours, other.Hired, other.Heads, other.Revenue, other.Margin, other.PerOwnHour, other.PeakM2 = 50, 15, 9, 500, unknown, known(-20.4), unknown, 13
-	rows := tryTable(PlaceAnswer{SeasonPlan: p, Try: &PlaceTrial{SeasonPlan: other}}, "EUR").Rows
+	rows := tryTable(SeasonAnswer{SeasonPlan: p, Try: &SeasonTrial{SeasonPlan: other}}, "EUR").Rows
 	assert.Equal(t, []string{"the study's", "40.0", "12.00", "2.0", "480", "1000", "780", "20.50", "12.3"}, texts(rows[0]))
 	assert.Equal(t, []string{"tried", "50.0", "15.00", "9.0", "500", "?", "-20", "?", "13.0"}, texts(rows[1]))
 }

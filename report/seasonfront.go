@@ -14,9 +14,9 @@ import (
 // much all would have to change.
 const maxFrontPrices = 3
 
-// PlaceFront is a season in a few short sentences, for the front of a report: hours of a
+// SeasonFront is a season in a few short sentences, for the front of a report: hours of a
 // week, what an hour earns and what to charge; none where no season is answered for.
-func PlaceFront(p *answer.SeasonPlan) []string {
+func SeasonFront(p *answer.SeasonPlan) []string {
 	if p == nil {
 		return nil
 	}
