@@ -26,29 +26,44 @@ func TestUncheckedLinesAreReadAsBefore(t *testing.T) {
 }
 
 // Whichever bit of a journal flips, no event is read otherwise than it was pressed, at
-// most one is lost, and that one is named with its line.
+// most one is lost, and that one is named with its line: each line is tried between those
+// beside it, which is as far as a line that is damaged reaches.
 func TestFlippedBits(t *testing.T) {
-	events := everyKind()
-	text := []byte(journalText(t, events))
-	for at := 0; at < len(text); at++ {
-		for bit := at % 3; bit < 8; bit += 3 {
-			flipped := bytes.Clone(text)
-			flipped[at] ^= 1 << bit
-			c, err := Read(bytes.NewReader(flipped), name)
-			require.NoError(t, err, "byte %d, bit %d", at, bit)
-			require.GreaterOrEqual(t, len(c.Events), len(events)-1, "byte %d, bit %d", at, bit)
-			read := map[string]bool{}
-			for _, e := range c.Events {
-				read[e.ID] = true
-			}
-			left := slices.DeleteFunc(slices.Clone(events), func(e Event) bool { return !read[e.ID] })
-			require.Equal(t, left, c.Events, "byte %d, bit %d", at, bit)
-			if len(c.Events) < len(events) {
-				require.Len(t, c.Warnings, 1, "byte %d, bit %d", at, bit)
-				require.Equal(t, name, c.Warnings[0].Place.File)
-				require.Equal(t, 1+bytes.Count(text[:at], []byte("\n")), c.Warnings[0].Place.Line)
+	all := everyKind()
+	for i := range all {
+		first := max(i-1, 0)
+		events := slices.Clone(all[first:min(i+2, len(all))])
+		for k := range events {
+			events[k].Line = k + 1
+		}
+		text := []byte(journalText(t, events))
+		begins := len(journalText(t, events[:i-first]))
+		ends := len(journalText(t, events[:i-first+1]))
+		for at := begins; at < ends; at++ {
+			for bit := at % 3; bit < 8; bit += 3 {
+				flipBit(t, text, at, bit, events)
 			}
 		}
+	}
+}
+
+func flipBit(t *testing.T, text []byte, at, bit int, events []Event) {
+	t.Helper()
+	flipped := bytes.Clone(text)
+	flipped[at] ^= 1 << bit
+	c, err := Read(bytes.NewReader(flipped), name)
+	require.NoError(t, err, "byte %d, bit %d", at, bit)
+	require.GreaterOrEqual(t, len(c.Events), len(events)-1, "byte %d, bit %d", at, bit)
+	read := map[string]bool{}
+	for _, e := range c.Events {
+		read[e.ID] = true
+	}
+	left := slices.DeleteFunc(slices.Clone(events), func(e Event) bool { return !read[e.ID] })
+	require.Equal(t, left, c.Events, "byte %d, bit %d", at, bit)
+	if len(c.Events) < len(events) {
+		require.Len(t, c.Warnings, 1, "byte %d, bit %d", at, bit)
+		require.Equal(t, name, c.Warnings[0].Place.File)
+		require.Equal(t, 1+bytes.Count(text[:at], []byte("\n")), c.Warnings[0].Place.Line)
 	}
 }
 

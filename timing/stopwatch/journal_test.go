@@ -86,8 +86,8 @@ func TestAppendIsWholeOrNothing(t *testing.T) {
 func TestCutAtEveryByte(t *testing.T) {
 	t.Parallel() // it waits for the disk
 	events := everyKind()
-	events[3].Text = "tänk på ↑ 🥬"
-	whole := journalText(t, events[:6])
+	events[2].Text = "tänk på ↑ 🥬"
+	whole := journalText(t, events[:3])
 	more := events[7]
 	var ends []int // of the lines, their line ends left out
 	for i, c := range whole {
