@@ -25,8 +25,9 @@ import (
 // browser starts a browser that the test may use for a while.
 func browser(t *testing.T) context.Context {
 	t.Helper()
-	tab := browsertest.Start(t, chromedp.NoFirstRun,
-		chromedp.Flag("disable-background-networking", true), chromedp.Flag("disable-sync", true))
+	tab := browsertest.Start(t, chromedp.NoFirstRun, chromedp.Flag("disable-background-networking", true), chromedp.Flag("disable-sync", true),
+		chromedp.Flag("enable-blink-features", "ComputedAccessibilityInfo")) // an element tells its role
+	require.NoError(t, browsertest.Lean(tab))
 	ctx, cancel := context.WithTimeout(tab, 5*time.Minute)
 	t.Cleanup(cancel)
 	return ctx
@@ -70,8 +71,8 @@ func size(ctx context.Context, t *testing.T, width, height int64) {
 }
 
 const (
-	unfold = `document.querySelectorAll("details").forEach(d => d.open = true)`
-	fold   = `document.querySelectorAll("details").forEach(d => d.open = false)`
+	unfold = `document.querySelectorAll("details:not([open])").forEach(d => d.open = true)`
+	fold   = `document.querySelectorAll("details[open]").forEach(d => d.open = false)`
 )
 
 // asked gathers what a browser asks for.
@@ -112,11 +113,9 @@ func TestPages(t *testing.T) {
 			for _, check := range []struct {
 				name string
 				look func(context.Context, *testing.T)
-			}{
+			}{ // in this order: a page of another size or folds is laid out anew
 				{"outline", checkOutline}, {"overflow", checkOverflow}, {"tables", checkTables}, {"contrast", checkContrast}, {"print", checkPrint},
 			} {
-				prefer(ctx, t, "light", "screen")
-				evaluate[int](ctx, t, fold+"; 1")
 				t.Run(check.name, func(t *testing.T) { check.look(ctx, t) })
 			}
 			assert.Zero(t, evaluate[int](ctx, t, "document.scripts.length"))
@@ -162,7 +161,7 @@ func checkOverflow(ctx context.Context, t *testing.T) {
 	}
 	for _, scheme := range schemes {
 		prefer(ctx, t, scheme, "screen")
-		for _, width := range widths { // all folded first: a page of another size or folds is laid out anew
+		for _, width := range widths {
 			size(ctx, t, width, 844)
 			assert.Empty(t, evaluate[[]string](ctx, t, fold+";"+overflow), "%s at %d", scheme, width)
 			picture(ctx, t, fmt.Sprintf("%d-%s", width, scheme))
@@ -175,8 +174,9 @@ func checkOverflow(ctx context.Context, t *testing.T) {
 	}
 }
 
-// widths are those of windows, in CSS pixels: phones, what divides them from tablets, and desks.
-var widths = []int64{320, 390, 767, 768, 1024, 1280}
+// widths are those of windows, in CSS pixels: phones, the usual one first, what divides
+// them from tablets, and desks.
+var widths = []int64{390, 320, 767, 768, 1024, 1280}
 
 // picture keeps what the page looks like, from top to bottom, where
 // REPORT_PICTURES names a folder, to be looked at.
@@ -186,6 +186,7 @@ func picture(ctx context.Context, t *testing.T, name string) {
 	if dir == "" {
 		return
 	}
+	require.NoError(t, browsertest.Show(ctx, true))
 	const slice = 3000 // a picture has only so much room
 	width, height := evaluate[float64](ctx, t, "innerWidth"), evaluate[float64](ctx, t, "document.documentElement.scrollHeight")
 	for top := 0.0; top < height; top += slice {
@@ -202,24 +203,28 @@ func picture(ctx context.Context, t *testing.T, name string) {
 // level AA (success criterion 1.4.3), as the computed styles have it. Figures
 // are pictures on white; their own tests look at them.
 const faint = `(() => {
-  const numbers = c => c.match(/[\d.]+/g).map(Number);
   const linear = x => (x /= 255) <= 0.04045 ? x / 12.92 : ((x + 0.055) / 1.055) ** 2.4;
-  const luminance = c => 0.2126 * linear(c[0]) + 0.7152 * linear(c[1]) + 0.0722 * linear(c[2]);
-  const known = new Map();
-  const behind = e => {
-    if (!e) return [255, 255, 255];
-    if (!known.has(e)) {
-      const c = numbers(getComputedStyle(e).backgroundColor);
-      known.set(e, c.length < 4 || c[3] > 0 ? c : behind(e.parentElement));
+  const colours = new Map(), behind = new Map([[null, 1]]);
+  const light = colour => { // its luminance, or none of what is seen through
+    if (!colours.has(colour)) {
+      const c = colour.match(/[\d.]+/g).map(Number);
+      colours.set(colour, c.length < 4 || c[3] > 0 ? 0.2126 * linear(c[0]) + 0.7152 * linear(c[1]) + 0.0722 * linear(c[2]) : null);
     }
-    return known.get(e);
+    return colours.get(colour);
+  };
+  const under = e => {
+    if (!behind.has(e)) behind.set(e, light(getComputedStyle(e).backgroundColor) ?? under(e.parentElement));
+    return behind.get(e);
   };
   const found = [];
   let looked = 0;
-  for (const e of document.querySelectorAll("body, body *")) {
-    if (e.closest("svg") || ![...e.childNodes].some(n => n.nodeType === 3 && n.data.trim())) continue;
+  const elements = document.createTreeWalker(document.body, NodeFilter.SHOW_ELEMENT, e => e.localName === "svg" ? NodeFilter.FILTER_REJECT : NodeFilter.FILTER_ACCEPT);
+  for (let e = document.body; e; e = elements.nextNode()) {
+    let n = e.firstChild;
+    while (n && (n.nodeType !== 3 || !n.data.trim())) n = n.nextSibling;
+    if (!n) continue;
     const style = getComputedStyle(e), size = parseFloat(style.fontSize);
-    const a = luminance(numbers(style.color)), b = luminance(behind(e));
+    const a = light(style.color), b = under(e);
     const contrast = (Math.max(a, b) + 0.05) / (Math.min(a, b) + 0.05);
     const large = size >= 24 || (size >= 18.66 && Number(style.fontWeight) >= 700);
     looked++;
@@ -297,8 +302,8 @@ const outline = `(() => {
 })()`
 
 func checkOutline(ctx context.Context, t *testing.T) {
-	size(ctx, t, 360, 740)
-	assert.Empty(t, evaluate[[]string](ctx, t, outline))
+	size(ctx, t, widths[0], 844)
+	assert.Empty(t, evaluate[[]string](ctx, t, fold+";"+outline))
 }
 
 // tall names figures that are higher than what a page has room for, with their
@@ -313,9 +318,10 @@ const tall = `(room => [...document.querySelectorAll("figure")].flatMap(f => {
 var papers = map[string]struct {
 	chromedp.PaperSize
 	width, height int
+	part          func(*page.PrintToPDFParams) // what of it is printed
 }{
-	"A4":     {chromedp.PaperA4, 793 - 2*53, 1122 - 2*61},
-	"Letter": {chromedp.PaperLetter, 816 - 2*53, 1056 - 2*61},
+	"A4":     {chromedp.PaperA4, 793 - 2*53, 1122 - 2*61, func(*page.PrintToPDFParams) {}},
+	"Letter": {chromedp.PaperLetter, 816 - 2*53, 1056 - 2*61, func(p *page.PrintToPDFParams) { p.PageRanges = "1-2" }},
 }
 
 // untagged leaves out of a PDF what nothing here looks at and what takes longest.
@@ -324,15 +330,16 @@ func untagged(p *page.PrintToPDFParams) { p.GenerateTaggedPDF = new(false) }
 // checkPrint sees that no figure is cut in print: each is kept together and goes on one
 // page, also those that are folded away on the screen.
 func checkPrint(ctx context.Context, t *testing.T) {
+	prefer(ctx, t, "dark", "print")
+	evaluate[int](ctx, t, fold+"; 1")
 	for name, paper := range papers {
-		prefer(ctx, t, "dark", "print")
 		size(ctx, t, int64(paper.width), int64(paper.height))
 		assert.Empty(t, evaluate[[]string](ctx, t, fmt.Sprintf(tall, paper.height, paper.width)), name)
 		assert.Empty(t, evaluate[[]string](ctx, t, overflow), name)
 		if !strings.Contains(t.Name(), "/demo/") {
 			continue // printing takes long, and adds nothing for the others
 		}
-		pdf, err := chromedp.Run(ctx, chromedp.PrintToPDF(chromedp.PDFPaper(paper.PaperSize), untagged))
+		pdf, err := chromedp.Run(ctx, chromedp.PrintToPDF(chromedp.PDFPaper(paper.PaperSize), untagged, paper.part))
 		require.NoError(t, err, name)
 		assert.True(t, strings.HasPrefix(string(pdf), "%PDF-"), name)
 	}

@@ -47,6 +47,7 @@ func pages(t *testing.T, pdf []byte) int {
 
 func TestPrintedPages(t *testing.T) {
 	ctx := browsertest.Start(t)
+	require.NoError(t, browsertest.Lean(ctx))
 	for _, c := range []struct {
 		name     string
 		workflow study.Workflow

@@ -10,10 +10,7 @@ import (
 	"sync"
 	"testing"
 
-	"github.com/chromedp/cdproto/browser"
 	"github.com/chromedp/cdproto/cdp"
-	"github.com/chromedp/cdproto/css"
-	"github.com/chromedp/cdproto/dom"
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
@@ -42,22 +39,13 @@ type tab struct {
 	shown  bool                  // its window is, and drawn whenever anything changes
 }
 
-// show has the window shown, or small and not drawn: what is in it is laid out all the same.
+// show has the window shown, or not.
 func (t *tab) show(ctx context.Context, on bool) error {
 	if t.shown == on {
 		return nil
 	}
-	window, err := chromedp.Call(ctx, browser.GetWindowForTarget, browser.GetWindowForTargetParams{})
-	if err != nil {
-		return err
-	}
-	state := browser.WindowStateMinimized
-	if on {
-		state = browser.WindowStateNormal
-	}
-	_, err = chromedp.Call(ctx, browser.SetWindowBounds, browser.SetWindowBoundsParams{WindowID: window.WindowID, Bounds: &browser.Bounds{WindowState: state}})
 	t.shown = on
-	return err
+	return browsertest.Show(ctx, on)
 }
 
 // newShelf starts a browser to which this computer is the grow room, a name that is not
@@ -74,17 +62,17 @@ func newShelf(t *testing.T) *shelf {
 	return s
 }
 
-// prepare makes a tab that of a phone, which does not tell of every change in a page.
+// prepare makes a tab that of a phone.
 func (s *shelf) prepare(t *testing.T, ctx context.Context) *tab {
 	t.Helper()
-	of := &tab{ctx: ctx, shown: true}
 	require.NoError(t, chromedp.Do(ctx, chromedp.Func(func(ctx context.Context, t *chromedp.Target) error {
 		return errors.Join(
-			tell(ctx, t, css.Disable, cdp.Empty{}), tell(ctx, t, dom.Disable, cdp.Empty{}),
 			tell(ctx, t, emulation.SetTouchEmulationEnabled, emulation.SetTouchEmulationEnabledParams{Enabled: true}),
 			tell(ctx, t, emulation.SetTimezoneOverride, emulation.SetTimezoneOverrideParams{TimezoneID: "Europe/Berlin"}),
 			tell(ctx, t, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: clocks + hands}))
 	})))
+	require.NoError(t, browsertest.Lean(ctx))
+	of := &tab{ctx: ctx}
 	require.NoError(t, of.show(ctx, pictures != ""))
 	return of
 }
