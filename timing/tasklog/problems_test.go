@@ -226,10 +226,10 @@ func TestThousandsOfBadRows(t *testing.T) {
 	assert.Equal(t, fmt.Sprintf("and %d more problems", rows-study.MaxProblems), lines[study.MaxProblems])
 }
 
-// A field of a million letters, wherever it stands, is cut in what is told of
+// A field of very many letters, wherever it stands, is cut in what is told of
 // it; in a note it is no problem.
-func TestMillionLetters(t *testing.T) {
-	long := strings.Repeat("ö", 1_000_000)
+func TestVeryManyLetters(t *testing.T) {
+	long := strings.Repeat("ö", 100_000)
 	names := Form{Steps: []string{"sow"}, Workflows: []string{"by hand"}}
 	header := "step,count,time,date,workflow,start,paused,source,people\n"
 	for _, text := range []string{
@@ -243,7 +243,7 @@ func TestMillionLetters(t *testing.T) {
 		header + "sow,1,20,,,," + long + ",,\n",
 		header + "sow,1,20,,,,," + long + ",\n",
 		header + "sow,1,20,,,,,," + long + "\n",
-		header + "sow,1,20,,,,,," + strings.Repeat("9", 1_000_000) + "\n",
+		header + "sow,1,20,,,,,," + strings.Repeat("9", 100_000) + "\n",
 		header + "sow,1,20,,,,,," + long + "\xff\n",
 		"step,count,start,end\nsow,1,9:05," + long + "\n",
 	} {

@@ -299,12 +299,12 @@ func TestWorkbookOfBadRows(t *testing.T) {
 	const cell = `<table:table-cell office:value-type="string"><text:p>`
 	data := odsOf(t, `<table:table table:name="May"><table:table-row>`+
 		cell+`step</text:p></table:table-cell>`+cell+`count</text:p></table:table-cell>`+cell+`time</text:p></table:table-cell></table:table-row>`+
-		`<table:table-row table:number-rows-repeated="1000000">`+cell+`x</text:p></table:table-cell></table:table-row></table:table>`)
+		`<table:table-row table:number-rows-repeated="100000">`+cell+`x</text:p></table:table-cell></table:table-row></table:table>`)
 	_, err := Read(bytes.NewReader(data), "may.ods", Form{})
 	var found study.Problems
 	require.ErrorAs(t, err, &found)
 	assert.Len(t, found, study.MaxProblems+1)
-	assert.Equal(t, "and 1999000 more problems", found[study.MaxProblems].Error())
+	assert.Equal(t, "and 199000 more problems", found[study.MaxProblems].Error())
 }
 
 func TestHeadingsOfGrowersInWorkbook(t *testing.T) {

@@ -35,18 +35,16 @@ func TestBounds(t *testing.T) {
 		fault string
 		mib   uint64 // that may be allocated
 	}{
-		{"attributes", many(sheet, "<worksheet><sheetData><row ", `a="" `, "/></sheetData></worksheet>", 4_000_000), errToken.Error(), 64},
+		{"attributes", many(sheet, "<worksheet><sheetData><row ", `a="" `, "/></sheetData></worksheet>", 300_000), errToken.Error(), 64},
 		{"attributes within a MiB", many(sheet, "<worksheet><sheetData><row ", `a="" `, "/></sheetData></worksheet>", 1001), "is not read: holds more than 1000 attributes in an element", 8},
-		{"a text", many(texts, "<sst><si><t>", "xxxx", "</t></si></sst>", 4_000_000), errToken.Error(), 64},
-		{"a text of runs", many(texts, "<sst><si>", "<r><t>xxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxx</t></r>", "</si></sst>", 400_000), "", 700},
-		{"shared texts", many(texts, "<sst>", "<si/>", "</sst>", 2_000_000), "is not read: holds more than 1048576 shared texts", 700},
-		{"bytes of shared texts", many(texts, "<sst>", "<si><t>"+strings.Repeat("x", 100_000)+"</t></si>", "</sst>", 700), "is not read: holds more than 64 MiB of shared texts", 400},
-		{"styles", many(styles, "<styleSheet><cellXfs>", "<xf/>", "</cellXfs></styleSheet>", 2_000_000), "is not read: holds more than 65536 styles", 64},
-		{"parts", many(links, "<Relationships>", "<Relationship/>", "</Relationships>", 1_000_000), "is not read: holds more than 65536 parts", 64},
-		{"sheets", many(book, `<workbook xmlns:r="r"><sheets>`, `<sheet name="a" r:id="rId1"/>`, "</sheets></workbook>", 100_000), "is not read: holds more than 4096 sheets", 64},
+		{"a text", many(texts, "<sst><si><t>", "xxxx", "</t></si></sst>", 300_000), errToken.Error(), 8},
+		{"a text of runs", many(texts, "<sst><si>", "<r><t>xxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxx</t></r>", "</si></sst>", 40_000), "", 70},
+		{"styles", many(styles, "<styleSheet><cellXfs>", "<xf/>", "</cellXfs></styleSheet>", 70_000), "is not read: holds more than 65536 styles", 64},
+		{"parts", many(links, "<Relationships>", "<Relationship/>", "</Relationships>", 70_000), "is not read: holds more than 65536 parts", 64},
+		{"sheets", many(book, `<workbook xmlns:r="r"><sheets>`, `<sheet name="a" r:id="rId1"/>`, "</sheets></workbook>", 5_000), "is not read: holds more than 4096 sheets", 64},
 		{"sheets of an .ods", odsOf(t, strings.Repeat("<table:table/>", 5000)), "is not read: holds more than 4096 sheets", 64},
-		{"the list of parts of an .ods", odsOf(t, "<table:table/>", part{"META-INF/manifest.xml", "<a>" + strings.Repeat("<b/>", 4_000_000) + "</a>"}), "", 1 << 10},
-		{"the list of parts of an .ods, in one tag", odsOf(t, "<table:table/>", part{"META-INF/manifest.xml", "<a" + strings.Repeat(" ", 20<<20) + "/>"}), errToken.Error(), 8},
+		{"the list of parts of an .ods", odsOf(t, "<table:table/>", part{"META-INF/manifest.xml", "<a>" + strings.Repeat("<b/>", 200_000) + "</a>"}), "", 50},
+		{"the list of parts of an .ods, in one tag", odsOf(t, "<table:table/>", part{"META-INF/manifest.xml", "<a" + strings.Repeat(" ", 4<<20) + "/>"}), errToken.Error(), 8},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			var before, after runtime.MemStats
@@ -58,6 +56,30 @@ func TestBounds(t *testing.T) {
 	}
 }
 
+// So many texts may be shared, of so many bytes, and no more.
+func TestBoundOnSharedTexts(t *testing.T) {
+	const part = "xl/sharedStrings.xml"
+	read := func(data []byte, texts, bytes int) error {
+		p, err := unzip(data)
+		require.NoError(t, err)
+		x := p.newXLSX()
+		require.Equal(t, []int{maxShared, maxTexts}, []int{x.textsLeft, x.bytesLeft})
+		x.textsLeft, x.bytesLeft = texts, bytes
+		return x.sharedStrings(part)
+	}
+	none := xlsxOf(t, "", strings.Repeat("<si/>", 10_000))
+	assert.NoError(t, read(none, 10_000, 0))
+	assert.EqualError(t, read(none, 9_999, 0), "is not read: holds more than 1048576 shared texts")
+
+	long := xlsxOf(t, "", strings.Repeat("<si><t>"+strings.Repeat("x", 100_000)+"</t></si>", 70))
+	var before, after runtime.MemStats
+	runtime.ReadMemStats(&before)
+	assert.NoError(t, read(long, 70, 7_000_000))
+	runtime.ReadMemStats(&after)
+	assert.LessOrEqual(t, (after.TotalAlloc-before.TotalAlloc)>>20, uint64(40), "MiB")
+	assert.EqualError(t, read(long, 70, 6_999_999), "is not read: holds more than 64 MiB of shared texts")
+}
+
 // Texts that are too long are told of as such, however they are put together; one
 // that is in bounds without its escapes is read.
 func TestLongTexts(t *testing.T) {
@@ -66,7 +88,7 @@ func TestLongTexts(t *testing.T) {
 		data []byte
 		long bool
 	}{
-		{"blanks", odsOf(t, `<table:table><table:table-row><table:table-cell><text:p>`+strings.Repeat(`<text:s text:c="1000"/>`, 1<<18)+`</text:p></table:table-cell></table:table-row></table:table>`), true},
+		{"blanks", odsOf(t, `<table:table><table:table-row><table:table-cell><text:p>`+strings.Repeat(`<text:s text:c="1000"/>`, 1<<15)+`</text:p></table:table-cell></table:table-row></table:table>`), true},
 		{"escapes in bounds", xlsxOf(t, `<row><c t="inlineStr"><is>`+strings.Repeat("<t>_x0041_</t>", 50_000)+`</is></c></row>`, ""), false},
 		{"escapes beyond", xlsxOf(t, `<row><c t="inlineStr"><is>`+strings.Repeat("<t>_x0041_</t>", 200_000)+`</is></c></row>`, ""), true},
 	} {
@@ -80,7 +102,7 @@ func TestLongTexts(t *testing.T) {
 			} else {
 				assert.Equal(t, strings.Repeat("A", 50_000), cell.Text)
 			}
-			assert.Less(t, (after.TotalAlloc-before.TotalAlloc)>>20, uint64(400), "MiB in all")
+			assert.Less(t, (after.TotalAlloc-before.TotalAlloc)>>20, uint64(64), "MiB in all")
 		})
 	}
 }

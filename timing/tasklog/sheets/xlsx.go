@@ -18,7 +18,11 @@ type xlsx struct {
 	from1904 bool
 	strings  []Cell // shared by all cells
 	kinds    []kind // by the number of a cell's style
+
+	textsLeft, bytesLeft int // that may still be shared
 }
+
+func (p *parts) newXLSX() *xlsx { return &xlsx{parts: p, textsLeft: maxShared, bytesLeft: maxTexts} }
 
 type xlsxSheet struct{ name, part string }
 
@@ -36,7 +40,7 @@ func (p *parts) xlsx(visit func(Row) bool) error {
 	if err != nil {
 		return err
 	}
-	x := &xlsx{parts: p}
+	x := p.newXLSX()
 	if err := x.workbook(book, related); err != nil {
 		return err
 	}
@@ -178,7 +182,6 @@ func (x *xlsx) styles(part string) error {
 // sharedStrings reads the texts that cells name by number.
 func (x *xlsx) sharedStrings(part string) error {
 	var text richText
-	bytes := 0
 	for t, err := range x.tokens(part) {
 		if err != nil {
 			return err
@@ -187,12 +190,13 @@ func (x *xlsx) sharedStrings(part string) error {
 		if e, ok := t.(xml.EndElement); ok && e.Name.Local == "si" {
 			cell := textCell(text.take())
 			x.strings = append(x.strings, cell)
-			bytes += len(cell.Text)
+			x.textsLeft--
+			x.bytesLeft -= len(cell.Text)
 		}
 		switch {
-		case len(x.strings) > maxShared:
+		case x.textsLeft < 0:
 			return tooMany(maxShared, "shared texts")
-		case bytes > maxTexts:
+		case x.bytesLeft < 0:
 			return errTexts
 		}
 	}

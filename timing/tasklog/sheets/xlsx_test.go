@@ -44,7 +44,7 @@ func TestXlsxOfAnotherProgram(t *testing.T) {
 		require.NoError(t, err)
 		_, err = f.NewSheet("It's more")
 		require.NoError(t, err)
-		require.NoError(t, f.SetCellValue("It's more", "XFD1048576", "last"))
+		require.NoError(t, f.SetCellValue("It's more", "XFD5000", "last"))
 		require.NoError(t, f.SetSheetVisible("It's more", false))
 	})
 	assert.Equal(t, []Row{
@@ -56,8 +56,13 @@ func TestXlsxOfAnotherProgram(t *testing.T) {
 			{Column: 4, Text: "95%"}, {Column: 5, Text: "1.30"}, {Column: 6, Text: "sow"},
 		}},
 		{"Sheet1", 5, []Cell{{Column: 2, Text: "merged"}}},
-		{"It's more", maxRows, []Cell{{Column: maxColumns, Text: "last"}}},
+		{"It's more", 5000, []Cell{{Column: maxColumns, Text: "last"}}},
 	}, all(t, data))
+}
+
+// The last cell that a sheet has.
+func TestLastCell(t *testing.T) {
+	assert.Equal(t, []Row{{"May", maxRows, []Cell{{Column: maxColumns, Text: "7"}}}}, all(t, xlsxOf(t, `<row r="1048576"><c r="XFD1048576"><v>7</v></c></row>`, "")))
 }
 
 func TestXlsxFrom1904(t *testing.T) {
