@@ -238,10 +238,11 @@ func TestWaysDegenerate(t *testing.T) {
 			t.Run(name+" "+what, func(t *testing.T) {
 				readable(t, f)
 				assert.Less(t, float64(f.height()), 750.0)
-				for _, format := range fileFormats {
-					assert.NoError(t, f.Write(discarded{}, format))
-				}
 				assert.NotContains(t, svg(t, f), "<b>")
+				if name == "many steps" || name == "nothing known" { // the largest and the emptiest
+					assert.NoError(t, f.Write(discarded{}, "png"))
+					assert.NoError(t, f.Write(discarded{}, "pdf"))
+				}
 				assert.NotContains(t, f.Alt(), "\x1b")
 			})
 		}
