@@ -6,7 +6,7 @@ import "headhours/timing/condense"
 func (m *Models) LastDay() condense.Day {
 	last := condense.NoDay
 	for _, s := range m.Steps {
-		for _, k := range s.Kinds.List {
+		for _, k := range s.Kinds.All() {
 			last = max(last, k.Last)
 		}
 	}

@@ -68,7 +68,7 @@ func (m *Models) newestDay() (newest condense.Day, ok bool) {
 	first := condense.NoDay
 	newest = condense.NoDay
 	for _, s := range m.Steps {
-		for _, k := range s.Kinds.List {
+		for _, k := range s.Kinds.All() {
 			newest = max(newest, k.Last)
 			if k.First != condense.NoDay && (first == condense.NoDay || k.First < first) {
 				first = k.First

@@ -216,7 +216,7 @@ func hopedWords(f stepfit.Load) string {
 // undatedBefore is how many readings of the first stage have no date.
 func (m *Models) undatedBefore(s *condense.Stages) int {
 	n := 0
-	for _, k := range m.Steps[s.At[0]].Kinds.List {
+	for _, k := range m.Steps[s.At[0]].Kinds.All() {
 		n += int(k.Undated)
 	}
 	return n

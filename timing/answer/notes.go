@@ -76,7 +76,7 @@ func (m *Models) effectNotes() []string {
 func (m *Models) oneGrow() string {
 	one := ""
 	for _, s := range m.Steps {
-		for _, k := range s.Kinds.List {
+		for k := range s.Kinds.All() {
 			if s.Kinds.Joined || k.Grow == "" || one != "" && k.Grow != one {
 				return ""
 			}

@@ -47,8 +47,8 @@ func (s StepModel) apartNote(by Separation) string {
 func (s StepModel) alike(by Separation, some []string) (p float64, ok bool) {
 	var sets condense.Index[string]
 	var sums []stepfit.Sums
-	for _, k := range s.Kinds.List {
-		set := by.nameIn(k.Kind)
+	for what, k := range s.Kinds.All() {
+		set := by.nameIn(what)
 		if set == "" || some != nil && !slices.Contains(some, set) {
 			continue
 		}

@@ -144,10 +144,10 @@ func (o *StepOverGrows) learn(dated int, confidence float64) {
 func (m *Models) growDays() map[string]condense.Day {
 	began := map[string]condense.Day{}
 	for _, s := range m.Steps {
-		for _, k := range s.Kinds.List {
-			day, ok := began[k.Grow]
+		for what, k := range s.Kinds.All() {
+			day, ok := began[what.Grow]
 			if !ok || day == condense.NoDay || k.First != condense.NoDay && k.First < day {
-				began[k.Grow] = k.First
+				began[what.Grow] = k.First
 			}
 		}
 	}

@@ -54,11 +54,11 @@ func (w *timedDays) after(o *timedDays) bool {
 func (m *Models) timedDays() map[string]*timedDays {
 	days := map[string]*timedDays{}
 	for _, s := range m.Steps {
-		for _, k := range s.Kinds.List {
-			w := days[k.Workflow]
+		for what, k := range s.Kinds.All() {
+			w := days[what.Workflow]
 			if w == nil {
 				w = &timedDays{since: k.First, until: k.Last}
-				days[k.Workflow] = w
+				days[what.Workflow] = w
 			}
 			w.since, w.until, w.undated = min(w.since, k.First), max(w.until, k.Last), w.undated || k.Undated > 0
 		}

@@ -79,8 +79,8 @@ func described(c *Condensed) (lines []string) {
 	line("workers", c.Workers, "grows", c.Grows, "index", c.Index)
 	for _, s := range c.Steps {
 		line(s.Step.Name, s.Readings, s.Voided, s.Guessed, s.Sums)
-		for _, k := range s.Kinds.List {
-			line("  ", k.Kind, k.dateRange, k.all())
+		for what, k := range s.Kinds.All() {
+			line("  ", what, k.dateRange, k.all())
 		}
 		line("  ", s.Kept.First, s.Kept.Far, s.Kept.Outline, s.Kept.Model)
 	}
@@ -109,7 +109,7 @@ func alike(t *testing.T, want, got *Condensed) {
 		wk, gk := inOrder(w.Kinds), inOrder(g.Kinds)
 		require.Len(t, gk, len(wk), w.Step.Name)
 		for k := range wk {
-			require.Equal(t, wk[k].Kind, gk[k].Kind)
+			require.Equal(t, w.Kinds.names.kind(wk[k].key), g.Kinds.names.kind(gk[k].key))
 			require.Equal(t, wk[k].dateRange, gk[k].dateRange)
 			sameSums(t, wk[k].all(), gk[k].all())
 		}
@@ -123,7 +123,8 @@ func alike(t *testing.T, want, got *Condensed) {
 }
 
 func inOrder(k readingsByKind) []*kindReadings {
-	return slices.SortedFunc(slices.Values(k.List), func(a, b *kindReadings) int {
+	return slices.SortedFunc(slices.Values(k.list), func(one, other *kindReadings) int {
+		a, b := k.names.kind(one.key), k.names.kind(other.key)
 		return cmp.Or(cmp.Compare(a.Workflow, b.Workflow), cmp.Compare(a.Grow, b.Grow), cmp.Compare(a.Worker, b.Worker))
 	})
 }

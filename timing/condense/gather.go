@@ -20,6 +20,7 @@ type Gathering struct {
 	kinds     int                    // of all steps together, until then
 	dates     []Day                  // on which steps were changed
 	seen      [naming]nameSet        // the workers and the grows
+	names     kindNames
 
 	tables      map[*NameTable]*tableNames
 	*tableNames // of the batch in hand
@@ -78,8 +79,13 @@ func (g *Gathering) begin(step study.Step) int {
 	c := g.condensed
 	i := len(c.Steps)
 	c.Index[step.Name] = i
-	c.Steps = append(c.Steps, StepReadings{Step: step, Kinds: readingsByKind{Joined: g.joined.Load()}})
+	c.Steps = append(c.Steps, g.readingsOf(step))
 	return i
+}
+
+// readingsOf are those of a step, of which none were taken in yet.
+func (g *Gathering) readingsOf(step study.Step) StepReadings {
+	return StepReadings{Step: step, Kinds: readingsByKind{names: &g.names, Joined: g.joined.Load()}}
 }
 
 // step is what is known of a step by its name beforehand, nil where the readings are not
@@ -124,9 +130,10 @@ func (g *Gathering) Take(b *Batch) error {
 
 // tableNames is what the names of a table of batches stand for.
 type tableNames struct {
-	at      []int        // the step of each name, -1 where the study has none such
-	grows   []*growTally // likewise the study's grow, nil where it has none such
-	workers int          // how many are known
+	at      []int            // the step of each name, -1 where the study has none such
+	grows   []*growTally     // likewise the study's grow, nil where it has none such
+	workers int              // how many are known
+	keys    [naming][]uint32 // the gathering's, of what kinds name
 }
 
 // maxTables is of how many tables the names are kept in mind.
@@ -164,6 +171,29 @@ func (g *Gathering) know(b *Batch) {
 		g.seen[WorkerNames].add(name)
 		k.workers++
 	}
+	for _, kind := range g.namedByKinds() {
+		for _, name := range b.Names[kind][len(k.keys[kind]):] {
+			k.keys[kind] = append(k.keys[kind], g.names[kind].Of(name))
+		}
+	}
+}
+
+// namedByKinds is what names kinds have: grows and workers may be without number, and are
+// not asked for any more by then.
+func (g *Gathering) namedByKinds() []int {
+	if g.joined.Load() {
+		return []int{WorkflowNames}
+	}
+	return []int{WorkflowNames, GrowNames, WorkerNames}
+}
+
+// keyOf is the kind of a part of a batch.
+func (g *Gathering) keyOf(p *part) kindKey {
+	key := kindKey{workflow: g.keys[WorkflowNames][p.workflow]}
+	if !g.joined.Load() {
+		key.grow, key.worker = g.keys[GrowNames][p.grow], g.keys[WorkerNames][p.worker]
+	}
+	return key
 }
 
 // take takes in a part of a batch.
@@ -175,10 +205,9 @@ func (g *Gathering) take(b *Batch, p *part) {
 	}
 	s.Readings += int(p.rows)
 	s.Guessed += int(p.judged)
-	before := len(s.Kinds.List)
-	what := Kind{b.Names[WorkflowNames][p.workflow], b.Names[GrowNames][p.grow], b.Names[WorkerNames][p.worker]}
-	b.Digest.takeInto(s.Kinds.at(what), p)
-	if g.kinds += len(s.Kinds.List) - before; g.kinds > maxKinds && !g.joined.Load() {
+	before := len(s.Kinds.list)
+	b.Digest.takeInto(s.Kinds.at(g.keyOf(p)), p)
+	if g.kinds += len(s.Kinds.list) - before; g.kinds > maxKinds && !g.joined.Load() {
 		g.join()
 	}
 }

@@ -1,27 +1,43 @@
 package condense
 
-import "headhours/timing/stepfit"
+import (
+	"iter"
+
+	"headhours/timing/stepfit"
+)
 
 // Kind is what readings of a step may have in common.
 type Kind struct{ Workflow, Grow, Worker string }
 
-// kindReadings is all readings of a step of one kind: of most there are few, which take less
-// room than their sums.
+// kindKey is a kind by the numbers of its names.
+type kindKey struct{ workflow, grow, worker uint32 }
+
+// kindNames are the names that kinds have, by their numbers.
+type kindNames [naming]Index[string]
+
+func (n *kindNames) key(what Kind) kindKey {
+	return kindKey{n[WorkflowNames].Of(what.Workflow), n[GrowNames].Of(what.Grow), n[WorkerNames].Of(what.Worker)}
+}
+
+func (n *kindNames) kind(key kindKey) Kind {
+	return Kind{n[WorkflowNames].List[key.workflow], n[GrowNames].List[key.grow], n[WorkerNames].List[key.worker]}
+}
+
+// kindReadings is all readings of a step of one kind. There are many kinds, of most of which
+// there are few readings: those take less room than their sums.
 type kindReadings struct {
-	Kind
+	key kindKey
 	dateRange
-	few  [maxFew]stepfit.Reading
-	n    int           // how many of some
-	sums *stepfit.Sums // of all, some among them; nil while those are all
+	few  []stepfit.Reading // some, no more than maxFew
+	sums *stepfit.Sums     // of all, some among them; nil while those are all
 }
 
 // maxFew is how many readings are sooner taken in one by one than together.
 const maxFew = 3
 
 func (o *kindReadings) add(r stepfit.Reading) {
-	if o.sums == nil && o.n < maxFew {
-		o.few[o.n] = r
-		o.n++
+	if o.sums == nil && len(o.few) < maxFew {
+		o.few = append(o.few, r)
 		return
 	}
 	o.summed().Add(r.Load, r.Seconds)
@@ -50,7 +66,7 @@ func (o *kindReadings) Into(s *stepfit.Sums) {
 		s.Merge(*o.sums)
 		return
 	}
-	for _, r := range o.few[:o.n] {
+	for _, r := range o.few {
 		s.Add(r.Load, r.Seconds)
 	}
 }
@@ -88,35 +104,55 @@ const maxKinds = 32_000
 
 // readingsByKind are the readings of a step by kind, in order of first appearance.
 type readingsByKind struct {
-	List   []*kindReadings
-	index  map[Kind]*kindReadings
-	Joined bool // they are kept by their workflow alone
+	names  *kindNames
+	list   []*kindReadings
+	index  map[kindKey]uint32 // in the list
+	room   []kindReadings     // for those to come
+	Joined bool               // they are kept by their workflow alone
+}
+
+// maxRoom is for how many kinds room is made at once.
+const maxRoom = 64
+
+// All goes through the kinds and the readings of each.
+func (k *readingsByKind) All() iter.Seq2[Kind, *kindReadings] {
+	return func(yield func(Kind, *kindReadings) bool) {
+		for _, o := range k.list {
+			if !yield(k.names.kind(o.key), o) {
+				return
+			}
+		}
+	}
 }
 
 // at finds a kind, or begins it.
-func (k *readingsByKind) at(what Kind) *kindReadings {
+func (k *readingsByKind) at(key kindKey) *kindReadings {
 	if k.Joined {
-		what = Kind{Workflow: what.Workflow}
+		key = kindKey{workflow: key.workflow}
 	}
-	a, ok := k.index[what]
-	if ok {
-		return a
+	if at, ok := k.index[key]; ok {
+		return k.list[at]
 	}
 	if k.index == nil {
-		k.index = map[Kind]*kindReadings{}
+		k.index = map[kindKey]uint32{}
 	}
-	a = &kindReadings{Kind: what, dateRange: noDays}
-	k.index[what] = a
-	k.List = append(k.List, a)
+	k.index[key] = uint32(len(k.list))
+	if len(k.room) == 0 {
+		k.room = make([]kindReadings, min(len(k.list)+1, maxRoom))
+	}
+	a := &k.room[0]
+	k.room = k.room[1:]
+	a.key, a.dateRange = key, noDays
+	k.list = append(k.list, a)
 	return a
 }
 
 // join keeps the readings by their workflow alone from now on.
 func (k *readingsByKind) join() {
-	old := k.List
-	*k = readingsByKind{Joined: true}
+	old := k.list
+	*k = readingsByKind{names: k.names, Joined: true}
 	for _, o := range old {
-		a := k.at(o.Kind)
+		a := k.at(o.key)
 		o.Into(a.summed())
 		a.dateRange.merge(o.dateRange)
 	}
@@ -125,7 +161,7 @@ func (k *readingsByKind) join() {
 // sums is all readings together.
 func (k *readingsByKind) sums() stepfit.Sums {
 	var all stepfit.Sums
-	for _, a := range k.List {
+	for _, a := range k.list {
 		a.Into(&all)
 	}
 	return all
@@ -145,8 +181,8 @@ func (t *Tally) add(o *kindReadings) {
 		t.Load, t.Seconds = t.Load.Plus(load), t.Seconds+seconds
 		return
 	}
-	t.Readings += o.n
-	for _, r := range o.few[:o.n] {
+	t.Readings += len(o.few)
+	for _, r := range o.few {
 		t.Load, t.Seconds = t.Load.Plus(r.Load), t.Seconds+r.Seconds
 	}
 }
@@ -155,8 +191,8 @@ func (t *Tally) add(o *kindReadings) {
 // appearance, with those values.
 func (k *readingsByKind) Tallies(value func(Kind) string) (names []string, tallies []Tally) {
 	var of Index[string]
-	for _, o := range k.List {
-		at := int(of.Of(value(o.Kind)))
+	for what, o := range k.All() {
+		at := int(of.Of(value(what)))
 		if at == len(tallies) {
 			tallies = append(tallies, Tally{})
 		}
@@ -167,13 +203,13 @@ func (k *readingsByKind) Tallies(value func(Kind) string) (names []string, talli
 
 // Crosses is what each kind's readings come to beside a fit.
 func (k *readingsByKind) Crosses(fit stepfit.Fit) []stepfit.Cross {
-	all := make([]stepfit.Cross, len(k.List))
-	for i, a := range k.List {
+	all := make([]stepfit.Cross, len(k.list))
+	for i, a := range k.list {
 		if a.sums != nil {
 			all[i] = a.sums.Cross(fit)
 			continue
 		}
-		for _, r := range a.few[:a.n] {
+		for _, r := range a.few {
 			all[i].Add(r.Cross(fit))
 		}
 	}
@@ -184,8 +220,8 @@ func (k *readingsByKind) Crosses(fit stepfit.Fit) []stepfit.Cross {
 // the numbers of those groups among all, and the crosses of each.
 func (k *readingsByKind) CrossBy(of func(Kind) string, all *Index[string], crosses []stepfit.Cross) (groups []int, sums []stepfit.Cross) {
 	within := make([]int, len(all.List)) // the place of a group in groups, from 1
-	for i, a := range k.List {
-		group := int(all.Of(of(a.Kind)))
+	for i, a := range k.list {
+		group := int(all.Of(of(k.names.kind(a.key))))
 		if group == len(within) {
 			within = append(within, 0)
 		}
@@ -201,8 +237,8 @@ func (k *readingsByKind) CrossBy(of func(Kind) string, all *Index[string], cross
 // Under is the readings that were logged under a workflow.
 func (k *readingsByKind) Under(workflow string) Tally {
 	var t Tally
-	for _, o := range k.List {
-		if o.Workflow == workflow {
+	for what, o := range k.All() {
+		if what.Workflow == workflow {
 			t.add(o)
 		}
 	}

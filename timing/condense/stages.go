@@ -58,7 +58,7 @@ func (g *Gathering) beginStages() {
 			earlier := c.Steps[step].Step
 			earlier.Name = c.stageName(change)
 			s.At = append(s.At, len(c.Steps))
-			c.Steps = append(c.Steps, StepReadings{Step: earlier})
+			c.Steps = append(c.Steps, g.readingsOf(earlier))
 		}
 		s.At = append(s.At, step)
 		s.byPeriod = append(s.byPeriod, 0)

@@ -32,8 +32,8 @@ func gatheringOf(c *Condensed) *Gathering {
 	g := &Gathering{condensed: &condensed, dates: changedOn(c.Study), steps: map[string]*study.Step{}, tables: map[*NameTable]*tableNames{}}
 	for i := range condensed.Steps {
 		s := &condensed.Steps[i]
-		s.Kinds, s.Kept = s.Kinds.clone(), s.Kept.clone()
-		g.kinds += len(s.Kinds.List)
+		s.Kinds, s.Kept = s.Kinds.clone(&g.names), s.Kept.clone()
+		g.kinds += len(s.Kinds.list)
 		if s.Kinds.Joined {
 			g.joined.Store(true)
 		}
@@ -56,11 +56,11 @@ func gatheringOf(c *Condensed) *Gathering {
 	return g
 }
 
-func (k *readingsByKind) clone() readingsByKind {
-	other := readingsByKind{Joined: k.Joined}
-	for _, o := range k.List {
-		a := other.at(o.Kind)
-		*a = *o
+func (k *readingsByKind) clone(names *kindNames) readingsByKind {
+	other := readingsByKind{names: names, Joined: k.Joined}
+	for what, o := range k.All() {
+		a := other.at(names.key(what))
+		a.dateRange, a.few = o.dateRange, slices.Clone(o.few)
 		if o.sums != nil {
 			a.sums = new(stepfit.Sums)
 			*a.sums = *o.sums
