@@ -18,25 +18,22 @@ func (p *parser) meet(data []byte, at int, c *part, slot uint64, size int) *phra
 		return nil
 	}
 	p.ids++
-	f := phrase{size: size, long: long, id: p.ids}
 	if size != long { // it is too long, or has a separator in quotes
-		f.size, f.content = 0, new(content)
-		*f.content = p.content
-		return &f
-	}
-	for i, mask := range masksOf[size] {
-		f.words[i] = binary.LittleEndian.Uint64(data[at+8*i:]) & mask
+		return &phrase{long: long, id: p.ids, content: new(p.content)}
 	}
 	if c.memo[slot].size > 0 && c.memo[slot^1].size == 0 {
 		slot ^= 1
 	}
-	entry := &c.memo[slot]
-	if f.content = entry.content; f.content == nil {
+	f := &c.memo[slot]
+	if f.content == nil {
 		f.content = new(content)
 	}
 	*f.content = p.content
-	*entry = f
-	return entry
+	*f = phrase{size: size, long: long, id: p.ids, content: f.content}
+	for i, mask := range masksOf[size] {
+		f.words[i] = binary.LittleEndian.Uint64(data[at+8*i:]) & mask
+	}
+	return f
 }
 
 // meetCells reads the cells of a run and says how long they are with what ends them, 0
