@@ -134,7 +134,7 @@ func TestCurvePoints(t *testing.T) {
 	var found []StandOut
 	for _, p := range curves[0].Points {
 		if p.StandsOut {
-			found = append(found, StandOut{File: p.Place.File, Line: p.Place.Line, Count: p.Count, Seconds: p.Seconds})
+			found = append(found, StandOut{File: p.From.File, Line: p.Line, Count: p.Count, Seconds: p.Seconds})
 		}
 	}
 	require.Len(t, found, 1)

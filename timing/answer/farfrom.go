@@ -31,7 +31,7 @@ func (m *Models) FarFromEstimates() []string {
 		}
 		cautions = append(cautions, fmt.Sprintf("%s "+how+" its estimate says, as if minutes were read as seconds or seconds as minutes: see %s, "+
 			"where %s s are read; write the unit behind the time, as in 6.5min or 6.5s, there and in the estimate",
-			words.Show(s.Step.Name), words.Fixed(times, 0), first.Place, words.Digits(first.Seconds, 4)))
+			words.Show(s.Step.Name), words.Fixed(times, 0), first.Place(), words.Digits(first.Seconds, 4)))
 	}
 	return cautions
 }

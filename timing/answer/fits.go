@@ -263,7 +263,7 @@ func (m *Models) standOuts() ([][]StandOut, error) {
 
 func standOut(t condense.Timed, out stepfit.Outlier, form stepfit.Form) StandOut {
 	s := StandOut{
-		File: t.Place.File, Line: t.Place.Line, Count: t.Count, Seconds: t.Seconds,
+		File: t.From.File, Line: t.Line, Count: t.Count, Seconds: t.Seconds,
 		Studentised: study.Known(out.Studentised), P: out.P,
 	}
 	if form.HasSetup() {

@@ -56,7 +56,7 @@ func TestKeptReadingsTellWhatStandsOut(t *testing.T) {
 				var want []StandOut
 				for _, r := range readings {
 					if out, ok := screen.Check(stepfit.Reading{Load: stepfit.Load{Setups: 1, Count: r.Count}, Seconds: r.Seconds}); ok {
-						want = append(want, standOut(condense.Timed{Place: r.Place, Reading: stepfit.Reading{Load: stepfit.Load{Setups: 1, Count: r.Count}, Seconds: r.Seconds}}, out, m.Steps[0].Model.Form))
+						want = append(want, standOut(condense.Timed{From: &condense.Source{File: r.Place.File}, Line: r.Place.Line, Reading: stepfit.Reading{Load: stepfit.Load{Setups: 1, Count: r.Count}, Seconds: r.Seconds}}, out, m.Steps[0].Model.Form))
 					}
 				}
 				assert.Equal(t, want, found[0])
@@ -73,11 +73,12 @@ func TestKeptReadingsTellWhatStandsOut(t *testing.T) {
 func TestFarthestAreKept(t *testing.T) {
 	r := rand.New(rand.NewPCG(7, 8))
 	var k condense.Kept
+	from := condense.Source{File: "a.csv"}
 	var all []condense.Timed
 	for i := range 400_000 {
 		count := float64(4 + r.IntN(16))
 		x := r.NormFloat64()
-		timed := condense.Timed{Place: study.Place{File: "a.csv", Line: i + 2}, Reading: stepfit.Reading{Load: stepfit.Load{Setups: 1, Count: count}, Seconds: max(1, 60+9*count+8*x*x*x)}}
+		timed := condense.Timed{From: &from, Line: i + 2, Reading: stepfit.Reading{Load: stepfit.Load{Setups: 1, Count: count}, Seconds: max(1, 60+9*count+8*x*x*x)}}
 		k.Take(timed)
 		all = append(all, timed)
 	}
@@ -117,7 +118,7 @@ func TestCurveOfVeryMany(t *testing.T) {
 	var out []int
 	for _, p := range c.Points {
 		if p.StandsOut {
-			out = append(out, p.Place.Line)
+			out = append(out, p.Line)
 		}
 	}
 	assert.Equal(t, []int{12_345}, out)

@@ -10,18 +10,28 @@ import (
 
 // Batch is readings of one file, in order, in as much as a fit needs of them.
 type Batch struct {
-	File   string
-	Sheet  string           // of a workbook; "" in other files
-	Line   int              // each row's Row is counted from it
-	Column int              // where readings stand in their line; 0 for the line as a whole
-	Names  [naming][]string // what rows name, of each kind; the first is ""
-	Table  *NameTable       // of the names; nil of those of this batch alone
-	Where  []Where          // what rows have in common, in order of first appearance
-	What   []What           // likewise; either may hold the same twice
-	Rows   []Brief
-	Voids  []string // why rows that are voided do not count, in their order
+	From  *Source
+	Line  int              // each row's Row is counted from it
+	Names [naming][]string // what rows name, of each kind; the first is ""
+	Table *NameTable       // of the names; nil of those of this batch alone
+	Where []Where          // what rows have in common, in order of first appearance
+	What  []What           // likewise; either may hold the same twice
+	Rows  []Brief
+	Voids []string // why rows that are voided do not count, in their order
 
 	Digest *digest // what it comes to, for one Gathering
+}
+
+// Source is where readings stand, but for their lines.
+type Source struct {
+	File   string
+	Sheet  string // of a workbook; "" in other files
+	Column int    // in their lines; 0 for the line as a whole
+}
+
+// Place is that of a line.
+func (s *Source) Place(line int) study.Place {
+	return study.Place{File: s.File, Sheet: s.Sheet, Line: line, Column: s.Column}
 }
 
 // NameTable tells which batches have names in common: a later batch of the same table has
@@ -102,7 +112,7 @@ func (d Day) Date() time.Time {
 
 // Place is where a row of the batch stands.
 func (b *Batch) Place(r *Brief) study.Place {
-	return study.Place{File: b.File, Sheet: b.Sheet, Line: b.Line + int(r.Row), Column: b.Column}
+	return b.From.Place(b.Line + int(r.Row))
 }
 
 // Name is what a row names, of the kind StepNames, WorkflowNames, GrowNames or
@@ -202,7 +212,7 @@ func batches(readings []study.Reading) func(yield func([]study.Reading) bool) {
 // BatchOf is a batch of readings of one file.
 func BatchOf(readings []study.Reading) *Batch {
 	at := readings[0].Place
-	b := &Batch{File: at.File, Sheet: at.Sheet, Column: at.Column, Rows: make([]Brief, len(readings))}
+	b := &Batch{From: &Source{at.File, at.Sheet, at.Column}, Rows: make([]Brief, len(readings))}
 	var names [naming]Index[string]
 	for kind := range names {
 		names[kind].Of("")

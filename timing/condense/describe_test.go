@@ -82,7 +82,10 @@ func described(c *Condensed) (lines []string) {
 		for what, k := range s.Kinds.All() {
 			line("  ", what, k.dateRange, k.all())
 		}
-		line("  ", s.Kept.First, s.Kept.Far, s.Kept.Outline, s.Kept.Model)
+		for q, far := range s.Kept.Far {
+			line("  far", q, far.Square, inFull(far.List))
+		}
+		line("  ", inFull(s.Kept.First), s.Kept.Outline, s.Kept.Model)
 	}
 	for i, s := range c.Stages {
 		if s != nil {
@@ -93,6 +96,14 @@ func described(c *Condensed) (lines []string) {
 		line("grow", g.Name, c.Grow(g.Name))
 	}
 	return lines
+}
+
+// inFull is readings with where they stand.
+func inFull(list []Timed) (all []any) {
+	for _, t := range list {
+		all = append(all, t.Place(), t.Reading)
+	}
+	return all
 }
 
 // alike holds a Condensed to another: whole numbers, names and ends of ranges as they are,

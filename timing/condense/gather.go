@@ -249,7 +249,7 @@ func LoadOf(s *study.Step, what *What, count float64) stepfit.Load {
 // Timed is a row on the scales of its step.
 func (b *Batch) Timed(s *study.Step, r *Brief) Timed {
 	what := &b.What[r.What]
-	return Timed{b.Place(r), stepfit.Reading{Load: LoadOf(s, what, r.Count), Seconds: what.Basic(r.Seconds)}}
+	return Timed{b.From, b.Line + int(r.Row), stepfit.Reading{Load: LoadOf(s, what, r.Count), Seconds: what.Basic(r.Seconds)}}
 }
 
 // Each goes once more through the readings that the filter takes and that count, by

@@ -39,9 +39,13 @@ func (o *outline) isFar(x stepfit.Load, seconds float64) bool {
 
 // Timed is a reading as a fit takes it, and where it stands.
 type Timed struct {
-	Place study.Place
+	From *Source
+	Line int
 	stepfit.Reading
 }
+
+// Place is where it stands.
+func (t *Timed) Place() study.Place { return t.From.Place(t.Line) }
 
 // farOff is the readings that are far off for one spread: the farther the more there are.
 type farOff struct {

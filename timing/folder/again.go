@@ -131,9 +131,15 @@ func (o *Opened) withNames(take func(*condense.Batch) error) func(*condense.Batc
 	if o.how.Name == nil {
 		return take
 	}
+	var from, named *condense.Source // the last
 	return func(b *condense.Batch) error {
+		if b.From != from {
+			other := *b.From
+			other.File = o.how.Name(other.File)
+			from, named = b.From, &other
+		}
 		other := *b
-		other.File = o.how.Name(b.File)
+		other.From = named
 		return take(&other)
 	}
 }

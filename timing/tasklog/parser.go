@@ -14,6 +14,7 @@ import (
 // or of which more is to be kept than a batch holds, is told of by the reader.
 type parser struct {
 	*csvReader
+	from       *condense.Source // all rows are
 	parts      []part
 	separators uint64   // in all bytes
 	clocks     []uint32 // see clocked
@@ -50,10 +51,10 @@ func (p *parsed) isGood() bool { return len(p.problems)+len(p.repeated) == 0 }
 // What the names of a batch are of: see condense.StepNames and those after it.
 const nameKinds = condense.WorkerNames + 1
 
-func newParser(header *csvReader, file string) *parser {
-	r := newCSVReader(file, header.form, header.separator)
+func newParser(header *csvReader, from *condense.Source) *parser {
+	r := newCSVReader(from.File, header.form, header.separator)
 	r.at, r.width, r.units, r.headings, r.counts = header.at, header.width, header.units, header.headings, header.counts
-	p := &parser{csvReader: r, separators: lowest * uint64(r.separator)}
+	p := &parser{csvReader: r, from: from, separators: lowest * uint64(r.separator)}
 	r.keepReading = p.takeReading
 	var fields []column
 	for at := range r.width {
@@ -101,7 +102,7 @@ const usualRow = 40
 // begin makes everything that is of one chunk new.
 func (p *parser) begin() {
 	b := &p.parsed.batch
-	b.File, b.Column, b.Rows, b.Voids = p.file, 1, slices.Grow(b.Rows[:0], p.maxRows), nil
+	b.From, b.Rows, b.Voids = p.from, slices.Grow(b.Rows[:0], p.maxRows), nil
 	b.Where, b.What = b.Where[:0], b.What[:0]
 	p.clocks = p.clocks[:0]
 	p.where.settled, p.what.settled = false, false

@@ -64,9 +64,10 @@ func scanChunks(in *chunker, file string, digest func(*condense.Batch), take fun
 		header.problems.Sort()
 		return found, header.problems.Err()
 	}
+	from := &condense.Source{File: file, Column: 1}
 	s := scan{above: header.line - 1, take: take, found: found}
 	err = s.run(&cutter{in: in, next: first}, func() *worker {
-		return &worker{newParser(header, file), digest}
+		return &worker{newParser(header, from), digest}
 	})
 	if err == nil {
 		s.problems = s.problems.And(inWords(s.repeated)...)
