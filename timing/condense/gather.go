@@ -130,10 +130,10 @@ func (g *Gathering) Take(b *Batch) error {
 
 // tableNames is what the names of a table of batches stand for.
 type tableNames struct {
-	at      []int            // the step of each name, -1 where the study has none such
-	grows   []*growTally     // likewise the study's grow, nil where it has none such
-	workers int              // how many are known
-	keys    [naming][]uint32 // the gathering's, of what kinds name
+	at    []int            // the step of each name, -1 where the study has none such
+	grows []*growTally     // the study's grow of each name, nil where it has none such; none where it has no grows
+	keys  [naming][]uint32 // the gathering's numbers, of what kinds name
+	upTo  [naming]int      // how many were seen, of workers and grows
 }
 
 // maxTables is of how many tables the names are kept in mind.
@@ -163,13 +163,16 @@ func (g *Gathering) know(b *Batch) {
 		}
 		k.at = append(k.at, i)
 	}
-	for _, name := range b.Names[GrowNames][len(k.grows):] {
-		k.grows = append(k.grows, m.growTallies[name])
-		g.seen[GrowNames].add(name)
+	if len(m.growTallies) > 0 {
+		for _, name := range b.Names[GrowNames][len(k.grows):] {
+			k.grows = append(k.grows, m.growTallies[name])
+		}
 	}
-	for _, name := range b.Names[WorkerNames][k.workers:] {
-		g.seen[WorkerNames].add(name)
-		k.workers++
+	for _, kind := range []int{GrowNames, WorkerNames} {
+		for _, name := range b.Names[kind][k.upTo[kind]:] {
+			g.seen[kind].add(name)
+		}
+		k.upTo[kind] = len(b.Names[kind])
 	}
 	for _, kind := range g.namedByKinds() {
 		for _, name := range b.Names[kind][len(k.keys[kind]):] {
@@ -321,7 +324,7 @@ func (g *growTally) take(step int, workflow string, what *What, seconds float64)
 
 // takeGrows takes in what a batch says of the study's grows.
 func (g *Gathering) takeGrows(b *Batch) {
-	if !slices.ContainsFunc(b.Where, func(w Where) bool { return g.grows[w.Grow] != nil }) {
+	if len(g.condensed.growTallies) == 0 || !slices.ContainsFunc(b.Where, func(w Where) bool { return g.grows[w.Grow] != nil }) {
 		return
 	}
 	for i := range b.Rows {

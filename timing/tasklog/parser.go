@@ -129,7 +129,8 @@ func (p *parser) forget() {
 		clear(p.names[kind]) // its memory serves again
 		clear(p.byText[kind])
 		p.names[kind][""], p.byText[kind][""] = 0, 0
-		p.lists[kind] = []string{""} // batches may have the other list still
+		// batches may have the other list still; as many come again
+		p.lists[kind] = append(make([]string, 0, len(p.lists[kind])+1), "")
 	}
 	p.grow = 0
 	for i := range p.parts {
