@@ -138,7 +138,7 @@ func movedBlock(s DatedCalendar) string {
 }
 
 func daysTable(s DatedCalendar) Table {
-	t := Table{Title: "Days", For: People, Columns: []Column{
+	t := Table{Title: "Days", For: onlyPeople, Columns: []Column{
 		{Head: "what"},
 		{Head: "day", Right: true},
 		{Head: "date"},

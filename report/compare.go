@@ -56,7 +56,7 @@ func (d *Doc) sayPairs(c answer.Comparison, crops []answer.CropComparison) {
 		if len(pairs) > 0 {
 			c.Pairs = pairs
 			d.show("of one crop", pairsTable(c))
-			d.section("of one crop").Table.For = People
+			d.section("of one crop").Table.For = onlyPeople
 		}
 	}
 }

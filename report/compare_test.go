@@ -63,7 +63,7 @@ func TestQuickestOfEachCrop(t *testing.T) {
 	assert.Len(t, doc.Section("pairs").Answer, 2, "a pair of each crop")
 	assert.Equal(t, Programs, doc.Section("pairs").Table.For)
 	assert.Len(t, doc.Section("pairs").Table.Rows, 6, "programs have all pairs")
-	assert.Equal(t, People, doc.Section("of one crop").Table.For)
+	assert.Equal(t, onlyPeople, doc.Section("of one crop").Table.For)
 	assert.Len(t, doc.Section("of one crop").Table.Rows, 2)
 	assert.Empty(t, doc.Section("others").Answer)
 

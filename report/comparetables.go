@@ -38,7 +38,7 @@ func workflowsTable(c answer.Comparison) Table {
 
 // minutesTable puts the minutes of each step side by side, for reading.
 func minutesTable(c answer.Comparison) Table {
-	t := Table{Title: "Where the minutes go", For: People, Columns: []Column{{Head: "step"}}}
+	t := Table{Title: "Where the minutes go", For: onlyPeople, Columns: []Column{{Head: "step"}}}
 	rows := map[string][]Cell{}
 	var order []string
 	for i, h := range c.Workflows {

@@ -85,7 +85,7 @@ func (d Doc) Words() []string {
 func (d Doc) TableIDs() []string {
 	var ids []string
 	for _, s := range d.Sections {
-		if s.Table != nil && s.Table.For != People {
+		if s.Table != nil && s.Table.For != onlyPeople {
 			ids = append(ids, s.ID)
 		}
 	}
@@ -108,9 +108,9 @@ type Audience int
 
 // The audiences.
 const (
-	Everyone Audience = iota
-	People            // left out of CSV
-	Programs          // in CSV only
+	everyone   Audience = iota
+	onlyPeople          // left out of CSV
+	Programs            // in CSV only
 )
 
 // Table is a table of an answer.

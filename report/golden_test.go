@@ -92,7 +92,7 @@ func goldenDocs() map[string][]namedDoc {
 	tried.Changes = []answer.SeasonSaving{{Name: "dibber", Saved: known(3), Low: known(2), High: known(4), Payback: known(40)}, {Name: "bench"}}
 	add("place", "tried and filled", Season(SeasonAnswer{
 		SeasonPlan: tried, Try: &SeasonTrial{SeasonPlan: seasonOf(2), Difference: 5, DiffLow: known(4), DiffHigh: known(6), MarginMore: known(-30)},
-		Fill: &answer.Filled{Factor: known(0.8333), EndsBy: answer.FullHours, Week: ref(2)},
+		Fill: &answer.Filled{Factor: known(0.8333), EndsBy: "hours", Week: ref(2)},
 	}))
 	add("check", "nothing wrong", Check(answer.Check{Files: []answer.CheckedFile{{Name: "march.csv", Readings: 12}}}))
 	add("check", "much to see", Check(checkOf()))
@@ -113,7 +113,7 @@ func goldenDocs() map[string][]namedDoc {
 	add("sold", "their costs", Cost(priced).Only("sold"))
 	add("fit", "over the grows", FitOverGrows(answer.FitsOverGrows{Fits: answer.Fits{Confidence: 0.95}, OverGrows: []answer.StepOverGrows{{
 		Step: "sow", Setups: 1, Count: 24, Grows: []answer.GrowTime{{Grow: "g1", Date: day0, Readings: 2, Seconds: known(120)}, {Grow: "g2", Date: day0.AddDate(0, 0, 7), Readings: 3, Seconds: known(108)}},
-		Rate: known(0.9), RateLow: known(0.84), RateHigh: known(0.96), P: known(0.0123), Trend: answer.Falling,
+		Rate: known(0.9), RateLow: known(0.84), RateHigh: known(0.96), P: known(0.0123), Trend: "falling",
 	}}}))
 	add("lists", "grows", Of(FactorsTable([]answer.GrowFactor{{Grow: "g1", Day: condense.DayOf(day0), All: 1.1, Steps: []answer.StepFactor{{Step: "sow", Factor: 1.1}}}})))
 	return all

@@ -44,7 +44,7 @@ func shareRange(s answer.StepOverGrows) string {
 
 // trendsTable has a row a step, its grows side by side, for reading.
 func trendsTable(f answer.FitsOverGrows) Table {
-	t := Table{Title: "Over the grows, in order of date: seconds for the mean count", For: People, Columns: []Column{
+	t := Table{Title: "Over the grows, in order of date: seconds for the mean count", For: onlyPeople, Columns: []Column{
 		{Head: "step"}, {Head: "count", Right: true}, {Head: "seconds in each grow"}, {Head: "twice", Right: true}, {Head: "range", Right: true},
 	}}
 	for _, s := range f.OverGrows {

@@ -225,7 +225,7 @@ func seedingDecimals(s answer.Seeding) seedingPrecision {
 
 // plantsTable is young plants to buy, and what they take and cost by the head.
 func plantsTable(s answer.Seeding) Table {
-	t := Table{Title: "Young plants to buy, and minutes and cost by the head", For: People, Columns: []Column{
+	t := Table{Title: "Young plants to buy, and minutes and cost by the head", For: onlyPeople, Columns: []Column{
 		{Head: "on average", Right: true}, {Head: "assured", Right: true},
 		{Head: "minutes", Right: true}, {Head: "range", Right: true}, {Head: "cost", Right: true}, {Head: "range", Right: true},
 	}}

@@ -9,7 +9,7 @@ import (
 
 // HoursTable is the hours of each way, a line each that a phone has room for.
 func HoursTable(c answer.Comparison) Table {
-	t := Table{Title: fmt.Sprintf("Hours of one grow of %s", words.Many(c.Heads, "head")), For: People, Columns: []Column{
+	t := Table{Title: fmt.Sprintf("Hours of one grow of %s", words.Many(c.Heads, "head")), For: onlyPeople, Columns: []Column{
 		{Head: "way"}, {Head: "hours (range)", Right: true},
 	}}
 	for _, h := range c.Workflows {
@@ -20,7 +20,7 @@ func HoursTable(c answer.Comparison) Table {
 
 // NextTable is what the next grow of each way may take, and what a head takes.
 func NextTable(c answer.Comparison) Table {
-	t := Table{Title: "The next grow by itself, which varies more than the mean", For: People, Columns: []Column{
+	t := Table{Title: "The next grow by itself, which varies more than the mean", For: onlyPeople, Columns: []Column{
 		{Head: "way"}, {Head: "next grow, h", Right: true}, {Head: "a head, min (range)", Right: true},
 	}}
 	perHead := 60 / float64(c.Heads)
@@ -39,7 +39,7 @@ func CostTable(c answer.Costs) Table {
 	if c.Currency != nil {
 		money = words.Show(*c.Currency)
 	}
-	t := Table{Title: "A head, in " + money + ", with ranges", For: People, Columns: []Column{
+	t := Table{Title: "A head, in " + money + ", with ranges", For: onlyPeople, Columns: []Column{
 		{Head: "way"}, {Head: "costs", Right: true}, {Head: "leaves", Right: true}, {Head: "an hour returns", Right: true},
 	}}
 	d := 2

@@ -188,7 +188,7 @@ func TestCSVIsOfOneTable(t *testing.T) {
 	doc.say("a", "words")
 	assert.Empty(t, written(t, "csv", doc, nil))
 	people, first, second := tableOf(nil), tableOf([]string{"first"}), tableOf([]string{"second"})
-	people.For, first.For = People, Programs
+	people.For, first.For = onlyPeople, Programs
 	doc.show("b", people)
 	doc.show("c", first)
 	doc.show("d", second)

@@ -12,9 +12,9 @@ import (
 	"github.com/chromedp/chromedp"
 )
 
-// Path is a Chromium or Chrome of this computer. Without one the test is skipped,
+// path is a Chromium or Chrome of this computer. Without one the test is skipped,
 // save where CI is set: there it has to be.
-func Path(t testing.TB) string {
+func path(t testing.TB) string {
 	t.Helper()
 	for _, name := range []string{"chromium", "chromium-browser", "google-chrome", "google-chrome-stable"} {
 		if path, err := exec.LookPath(name); err == nil {
@@ -54,7 +54,7 @@ var fewer = []chromedp.ExecAllocatorOption{
 func Start(t testing.TB, flags ...chromedp.ExecAllocatorOption) context.Context {
 	t.Helper()
 	options := slices.Concat(chromedp.DefaultExecAllocatorOptions[:], []chromedp.ExecAllocatorOption{
-		chromedp.ExecPath(Path(t)), chromedp.NoSandbox, chromedp.DisableGPU,
+		chromedp.ExecPath(path(t)), chromedp.NoSandbox, chromedp.DisableGPU,
 		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true),
 		chromedp.Flag("disable-features", strings.Join(needless, ","))}, fewer, flags)
 	started, stop := chromedp.NewExecAllocator(context.Background(), options...)

@@ -5,15 +5,15 @@ import (
 	"math"
 )
 
-// Contrast is the ratio of WCAG 2.2 between two colours, 1 to 21.
-func Contrast(a, b color.NRGBA) float64 {
+// contrast is the ratio of WCAG 2.2 between two colours, 1 to 21.
+func contrast(a, b color.NRGBA) float64 {
 	p, q := luminance(a), luminance(b)
 	return (max(p, q) + 0.05) / (min(p, q) + 0.05)
 }
 
 // Onto is the one of black and white that reads better on a colour.
 func Onto(c color.NRGBA) color.NRGBA {
-	if Contrast(white, c) > Contrast(black, c) {
+	if contrast(white, c) > contrast(black, c) {
 		return white
 	}
 	return black

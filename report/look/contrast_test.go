@@ -12,6 +12,6 @@ import (
 func TestLuminance(t *testing.T) {
 	assert.InDelta(t, 1, luminance(white), 1e-12)
 	assert.Zero(t, luminance(color.NRGBA{A: 0xff}))
-	assert.InDelta(t, 4.48, Contrast(rgb(0x777777), white), 0.005)
-	assert.InDelta(t, 21, Contrast(white, black), 1e-9)
+	assert.InDelta(t, 4.48, contrast(rgb(0x777777), white), 0.005)
+	assert.InDelta(t, 21, contrast(white, black), 1e-9)
 }

@@ -19,7 +19,7 @@ func TestNamesOfColours(t *testing.T) {
 		Bad: at(12), Chart: at(13), Shade: at(14),
 	}
 	for i, name := range []string{"--ground", "--card", "--ink", "--soft", "--edge", "--rule", "--leaf", "--on-leaf", "--straw", "--on-straw", "--around-straw", "--bad", "--chart", "--shade"} {
-		assert.Contains(t, s.Properties(), Property{name, css(at(i + 1))})
+		assert.Contains(t, s.properties(), property{name, css(at(i + 1))})
 	}
 	assert.Equal(t, "  --ground: #010203;\n", s.declarations("  ")[:21])
 }
@@ -31,7 +31,7 @@ func TestColoursAsCSSWritesThem(t *testing.T) {
 	assert.Equal(t, "#00000000", css(color.NRGBA{}))
 	assert.Equal(t, color.NRGBA{0x12, 0x34, 0x56, 0xff}, rgb(0x123456))
 	assert.Equal(t, "#374b3f", Hex(deepGreen))
-	assert.Equal(t, "#00000099", css(Dark.Shade), "what waits is half to be seen")
+	assert.Equal(t, "#00000099", css(dark.Shade), "what waits is half to be seen")
 }
 
 // The style sheet gives each scheme's colours to the screen by day, the screen by night and
@@ -42,13 +42,13 @@ func TestStyleSheet(t *testing.T) {
 	require.True(t, strings.HasPrefix(sheet, ":root {\n  color-scheme: light dark;\n  --ground: #f3f5f1;\n"))
 	night := regexp.MustCompile(`(?s)@media \(prefers-color-scheme: dark\) \{\n  :root \{\n    (--ground.*?);\n  \}\n\}\n`).FindStringSubmatch(sheet)
 	require.Len(t, night, 2)
-	paper := regexp.MustCompile(`(?s)@media print \{\n  :root \{\n    color-scheme: light;\n    (--ground.*?);\n  \}\n\}\n`).FindStringSubmatch(sheet)
-	require.Len(t, paper, 2)
-	for _, p := range Dark.Properties() {
-		assert.Contains(t, night[1]+";", p.Name+": "+p.Value+";")
+	print := regexp.MustCompile(`(?s)@media print \{\n  :root \{\n    color-scheme: light;\n    (--ground.*?);\n  \}\n\}\n`).FindStringSubmatch(sheet)
+	require.Len(t, print, 2)
+	for _, p := range dark.properties() {
+		assert.Contains(t, night[1]+";", p.name+": "+p.value+";")
 	}
-	for _, p := range Paper.Properties() {
-		assert.Contains(t, paper[1]+";", p.Name+": "+p.Value+";")
+	for _, p := range paper.properties() {
+		assert.Contains(t, print[1]+";", p.name+": "+p.value+";")
 	}
 	assert.Equal(t, strings.Count(sheet, "{"), strings.Count(sheet, "}"))
 	assert.True(t, strings.HasSuffix(sheet, basics))
@@ -68,15 +68,15 @@ func TestLookOfSteps(t *testing.T) {
 		assert.False(t, seen[s], "step %d looks as another does", i)
 		seen[s] = true
 		assert.Equal(t, string(rune('a'+i)), s.Letter)
-		if i < len(Fills) {
-			assert.Equal(t, Fills[i], s.Fill)
+		if i < len(fills) {
+			assert.Equal(t, fills[i], s.Fill)
 		} else {
 			assert.Equal(t, RestFill, s.Fill)
 		}
 	}
 	assert.Equal(t, Step{Fill: RestFill}, StepAt(26))
-	assert.NotContains(t, Fills, RestFill)
-	assert.NotContains(t, Fills, SameFill)
+	assert.NotContains(t, fills, RestFill)
+	assert.NotContains(t, fills, SameFill)
 	for i, a := range Greys {
 		assert.NotContains(t, Greys[:i], a)
 		assert.LessOrEqual(t, max(a.R, a.G, a.B)-min(a.R, a.G, a.B), uint8(10), "a grey has hardly a hue")
@@ -90,9 +90,9 @@ func TestContrastByItsFormula(t *testing.T) {
 	t.Parallel()
 	for want, c := range map[float64]color.NRGBA{0.2126: rgb(0xff0000), 0.7152: rgb(0x00ff00), 0.0722: rgb(0x0000ff)} {
 		assert.InDelta(t, want, luminance(c), 1e-12)
-		assert.InDelta(t, 1.05/(want+0.05), Contrast(c, white), 1e-9)
-		assert.InDelta(t, (want+0.05)/0.05, Contrast(black, c), 1e-9, "either way round")
-		assert.InDelta(t, Contrast(c, white), Contrast(white, c), 0)
+		assert.InDelta(t, 1.05/(want+0.05), contrast(c, white), 1e-9)
+		assert.InDelta(t, (want+0.05)/0.05, contrast(black, c), 1e-9, "either way round")
+		assert.InDelta(t, contrast(c, white), contrast(white, c), 0)
 	}
 	assert.InDelta(t, 10.0/255/12.92, linear(10), 1e-15, "0.039 is on the straight part")
 	assert.InDelta(t, 0.003346535763899161, linear(11), 1e-12, "0.043 is on the curve: ((0.0431 + 0.055) / 1.055) ^ 2.4")
@@ -106,12 +106,12 @@ func TestContrastByItsFormula(t *testing.T) {
 func TestFirstThingsFirst(t *testing.T) {
 	t.Parallel()
 	for name, s := range schemes {
-		assert.Greater(t, Contrast(s.Ink, s.Ground), Contrast(s.Soft, s.Ground), name)
-		assert.Greater(t, Contrast(s.Edge, s.Ground), Contrast(s.Rule, s.Ground), name)
-		assert.Greater(t, Contrast(s.Rule, s.Card), 1.15, "%s: to be seen all the same", name)
+		assert.Greater(t, contrast(s.Ink, s.Ground), contrast(s.Soft, s.Ground), name)
+		assert.Greater(t, contrast(s.Edge, s.Ground), contrast(s.Rule, s.Ground), name)
+		assert.Greater(t, contrast(s.Rule, s.Card), 1.15, "%s: to be seen all the same", name)
 		assert.Equal(t, white, s.Chart, "figures have the inks of light")
 	}
-	assert.Less(t, luminance(Dark.Ground), 0.02)
+	assert.Less(t, luminance(dark.Ground), 0.02)
 	assert.Greater(t, luminance(Light.Ground), 0.85)
-	assert.Equal(t, white, Paper.Ground)
+	assert.Equal(t, white, paper.Ground)
 }

@@ -12,10 +12,10 @@ var (
 	shade        = color.NRGBA{A: 0x99}
 )
 
-// Fills are the colours of steps, the same ones in every figure and on the phone. Dark
+// fills are the colours of steps, the same ones in every figure and on the phone. Dark
 // and light take turns, so that neighbours stay apart without any colour; the test of
 // this file holds them against the common kinds of colour blindness.
-var Fills = []color.NRGBA{
+var fills = []color.NRGBA{
 	deepGreen,
 	straw,
 	rgb(0x5d81cc), // blue
@@ -41,8 +41,8 @@ type Step struct {
 // apart. Steps beyond the colours there are share a grey.
 func StepAt(i int) Step {
 	s := Step{Fill: RestFill}
-	if i < len(Fills) {
-		s.Fill = Fills[i]
+	if i < len(fills) {
+		s.Fill = fills[i]
 	}
 	if i < 26 {
 		s.Letter = string(rune('a' + i))

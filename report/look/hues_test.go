@@ -55,7 +55,7 @@ func (s sight) apartTo(a, b color.NRGBA) float64 {
 
 func TestColoursStayApart(t *testing.T) {
 	palettes := map[string][]color.NRGBA{
-		"fills": append(append([]color.NRGBA{}, Fills...), RestFill),
+		"fills": append(append([]color.NRGBA{}, fills...), RestFill),
 	}
 	for name, palette := range palettes {
 		for kind, s := range sights {
@@ -70,20 +70,20 @@ func TestColoursStayApart(t *testing.T) {
 
 // In grey print neighbours in a bar still differ, and kinds of cost do.
 func TestGreysStayApart(t *testing.T) {
-	neighbours := append(append([]color.NRGBA{}, Fills...), RestFill)
+	neighbours := append(append([]color.NRGBA{}, fills...), RestFill)
 	for i, c := range neighbours[1:] {
-		assert.Greater(t, Contrast(neighbours[i], c), 1.75, "%d and %d", i, i+1)
+		assert.Greater(t, contrast(neighbours[i], c), 1.75, "%d and %d", i, i+1)
 	}
 	for i, c := range Greys[1:] {
-		assert.Greater(t, Contrast(Greys[i], c), 1.75, "grey %d and %d", i, i+1)
+		assert.Greater(t, contrast(Greys[i], c), 1.75, "grey %d and %d", i, i+1)
 	}
-	assert.Greater(t, Contrast(SameFill, RestFill), 1.4)
+	assert.Greater(t, contrast(SameFill, RestFill), 1.4)
 }
 
 // WCAG 2.1, 1.4.3: text has a contrast of 4.5 at least.
 func TestTextIsLegible(t *testing.T) {
-	for _, c := range append(append(append([]color.NRGBA{}, Fills...), Greys...), RestFill, SameFill) {
+	for _, c := range append(append(append([]color.NRGBA{}, fills...), Greys...), RestFill, SameFill) {
 		text := Onto(c)
-		assert.GreaterOrEqual(t, Contrast(text, c), 4.5, fmt.Sprintf("%v", c))
+		assert.GreaterOrEqual(t, contrast(text, c), 4.5, fmt.Sprintf("%v", c))
 	}
 }

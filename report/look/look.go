@@ -21,15 +21,15 @@ var basics string
 func CSS() string {
 	var b strings.Builder
 	b.WriteString(":root {\n  color-scheme: light dark;\n" + Light.declarations("  ") + "}\n")
-	b.WriteString("@media (prefers-color-scheme: dark) {\n  :root {\n" + Dark.declarations("    ") + "  }\n}\n")
-	b.WriteString("@media print {\n  :root {\n    color-scheme: light;\n" + Paper.declarations("    ") + "  }\n}\n")
+	b.WriteString("@media (prefers-color-scheme: dark) {\n  :root {\n" + dark.declarations("    ") + "  }\n}\n")
+	b.WriteString("@media print {\n  :root {\n    color-scheme: light;\n" + paper.declarations("    ") + "  }\n}\n")
 	return b.String() + basics
 }
 
 func (s Scheme) declarations(indent string) string {
 	var b strings.Builder
-	for _, p := range s.Properties() {
-		fmt.Fprintf(&b, "%s%s: %s;\n", indent, p.Name, p.Value)
+	for _, p := range s.properties() {
+		fmt.Fprintf(&b, "%s%s: %s;\n", indent, p.name, p.value)
 	}
 	return b.String()
 }

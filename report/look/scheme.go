@@ -24,21 +24,21 @@ var (
 		Ground: rgb(0xf3f5f1), Card: white, Ink: rgb(0x1c211e), Soft: rgb(0x49514c), Edge: rgb(0x6d776f), Rule: rgb(0xdde0de),
 		Leaf: deepGreen, OnLeaf: white, Straw: straw, OnStraw: rgb(0x1c211e), AroundStraw: rgb(0x7a5310), Bad: rgb(0x8a2318), Chart: white, Shade: shade,
 	}
-	Dark = Scheme{
+	dark = Scheme{
 		Ground: rgb(0x111512), Card: rgb(0x1b211d), Ink: rgb(0xeef2ee), Soft: rgb(0xb9c3bb), Edge: rgb(0x8a958c), Rule: rgb(0x3a433e),
 		Leaf: sage, OnLeaf: rgb(0x111512), Straw: straw, OnStraw: rgb(0x1c211e), AroundStraw: straw, Bad: rgb(0xff9d8f), Chart: white, Shade: shade,
 	}
-	Paper = Scheme{
+	paper = Scheme{
 		Ground: white, Card: white, Ink: black, Soft: rgb(0x444444), Edge: rgb(0x6d776f), Rule: rgb(0xbbbbbb),
 		Leaf: black, OnLeaf: white, Straw: straw, OnStraw: black, AroundStraw: rgb(0x7a5310), Bad: rgb(0x8a2318), Chart: white, Shade: shade,
 	}
 )
 
-// Property is a custom property of CSS, such as --ink: #1c211e.
-type Property struct{ Name, Value string }
+// property is a custom property of CSS, such as --ink: #1c211e.
+type property struct{ name, value string }
 
-// Properties are a scheme's colours, by the names that pages use.
-func (s Scheme) Properties() []Property {
+// properties are a scheme's colours, by the names that pages use.
+func (s Scheme) properties() []property {
 	colours := []struct {
 		name string
 		is   color.NRGBA
@@ -47,9 +47,9 @@ func (s Scheme) Properties() []Property {
 		{"--leaf", s.Leaf}, {"--on-leaf", s.OnLeaf}, {"--straw", s.Straw}, {"--on-straw", s.OnStraw}, {"--around-straw", s.AroundStraw},
 		{"--bad", s.Bad}, {"--chart", s.Chart}, {"--shade", s.Shade},
 	}
-	list := make([]Property, len(colours))
+	list := make([]property, len(colours))
 	for i, c := range colours {
-		list[i] = Property{c.name, css(c.is)}
+		list[i] = property{c.name, css(c.is)}
 	}
 	return list
 }

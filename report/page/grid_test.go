@@ -104,7 +104,7 @@ func TestWidthOfTables(t *testing.T) {
 // A column moved or left out takes its cells with it.
 func TestColumnsMoved(t *testing.T) {
 	t.Parallel()
-	table := report.Table{Title: "T", For: report.People, Columns: []report.Column{{Head: "a", Key: "a"}, {Head: "b", Key: "b"}, {Head: "c", Key: "c"}},
+	table := report.Table{Title: "T", For: report.Programs, Columns: []report.Column{{Head: "a", Key: "a"}, {Head: "b", Key: "b"}, {Head: "c", Key: "c"}},
 		Rows: [][]report.Cell{{{Text: "1"}, {Text: "2"}, {Text: "3"}}, {{Text: "4"}, {Text: "5"}, {Text: "6"}}}}
 	texts := func(t report.Table) (all string) {
 		for _, c := range t.Columns {
@@ -124,7 +124,7 @@ func TestColumnsMoved(t *testing.T) {
 	assert.Equal(t, "abc 123 456", texts(last(table, "d")))
 	assert.Equal(t, "abc 123 456", texts(table))
 	assert.Equal(t, "T", without(table, "a").Title)
-	assert.Equal(t, report.People, without(table, "a").For)
+	assert.Equal(t, report.Programs, without(table, "a").For)
 }
 
 func TestParagraphs(t *testing.T) {

@@ -34,17 +34,17 @@ func aComparison() answer.Comparison {
 	}}
 }
 
-var someHues = Hues{"sow": {fill: look.Fills[1], letter: "b"}, "harvest": {fill: look.Fills[0], letter: "a"}}
+var someHues = Hues{"sow": {fill: look.StepAt(1).Fill, letter: "b"}, "harvest": {fill: look.StepAt(0).Fill, letter: "a"}}
 
 // The parts of a bar are as long as their minutes, from the same zero; what all ways
 // have in common is one part, and what is below zero is left of it.
 func TestPerHeadIsToScale(t *testing.T) {
 	f := PerHead(aComparison(), someHues)
 	long := func(r vg.Rectangle) float64 { return float64(r.Max.X - r.Min.X) }
-	same, sow := filled(f, sameFill), filled(f, look.Fills[1]) // the first of each is in the key
+	same, sow := filled(f, sameFill), filled(f, look.StepAt(1).Fill) // the first of each is in the key
 	require.Len(t, same, 3)
 	require.Len(t, sow, 3)
-	assert.Empty(t, filled(f, look.Fills[0]), "harvest takes as long in both")
+	assert.Empty(t, filled(f, look.StepAt(0).Fill), "harvest takes as long in both")
 	assert.InDelta(t, long(same[1]), long(same[2]), 1e-6)
 	assert.InDelta(t, 3, long(same[1])/long(sow[1]), 1e-6)
 	assert.InDelta(t, float64(same[1].Max.X), float64(sow[1].Min.X), 1e-6, "end to end")
@@ -75,7 +75,7 @@ func TestPerHeadSays(t *testing.T) {
 	assert.Contains(t, said, "≥ 6.00 min")
 	assert.NotContains(t, said, "interval")
 	assert.NotContains(t, said, "the same in all", "of one way every step is a part")
-	assert.Len(t, filled(PerHead(c, someHues), look.Fills[0]), 2)
+	assert.Len(t, filled(PerHead(c, someHues), look.StepAt(0).Fill), 2)
 }
 
 // The parts of each way come to its minutes, and its steps are each in one part.

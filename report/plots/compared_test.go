@@ -11,7 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-var stepHues = Hues{"sow": {fill: look.Fills[1], letter: "b", name: "sow"}, "harvest": {fill: look.Fills[0], letter: "a", name: "harvest"}}
+var stepHues = Hues{"sow": {fill: look.StepAt(1).Fill, letter: "b", name: "sow"}, "harvest": {fill: look.StepAt(0).Fill, letter: "a", name: "harvest"}}
 
 // What a way comes to beside the first, from either side and however sure.
 func TestWhyInWords(t *testing.T) {
@@ -41,7 +41,7 @@ func TestWhyIsToScale(t *testing.T) {
 	c.Workflows[1].Steps[0].Hours = known(12.0 / 60)
 	f := Why(c, stepHues)
 	readable(t, f)
-	harvest, sow, all := filled(f, look.Fills[0]), filled(f, look.Fills[1]), filled(f, sameFill)
+	harvest, sow, all := filled(f, look.StepAt(0).Fill), filled(f, look.StepAt(1).Fill), filled(f, sameFill)
 	require.Len(t, harvest, 2)
 	require.Len(t, sow, 1, "the second way sows as the first")
 	require.Len(t, all, 2)

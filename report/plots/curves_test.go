@@ -227,7 +227,7 @@ func TestMinutesByStep(t *testing.T) {
 	in.Steps[1].Rework = true
 	in.Steps = append(in.Steps, answer.StepShare{Step: "weigh"})
 	f := Shares(in, stepHues)
-	harvest, sow := filled(f, look.Fills[0]), filled(f, look.Fills[1])
+	harvest, sow := filled(f, look.StepAt(0).Fill), filled(f, look.StepAt(1).Fill)
 	require.Len(t, harvest, 2)
 	require.Len(t, sow, 2)
 	long := func(r vg.Rectangle) float64 { return float64(r.Max.X - r.Min.X) }

@@ -12,7 +12,7 @@ import (
 )
 
 var dayHues = Hues{
-	"sow": {fill: look.Fills[0], letter: "a", name: "sow"}, "harvest": {fill: look.Fills[1], letter: "b", name: "harvest"}, "pack": {fill: look.Fills[2], letter: "c", name: "pack"},
+	"sow": {fill: look.StepAt(0).Fill, letter: "a", name: "sow"}, "harvest": {fill: look.StepAt(1).Fill, letter: "b", name: "harvest"}, "pack": {fill: look.StepAt(2).Fill, letter: "c", name: "pack"},
 }
 
 // Bars of days are as high as their hours, the step that takes most lowest, and the key is
@@ -20,7 +20,7 @@ var dayHues = Hues{
 func TestDaysAreToScale(t *testing.T) {
 	t.Parallel()
 	for name, f := range map[string]Figure{"grow": Days(growOf(), monday, dayHues), "week": Days(everyWeek(), monday, dayHues)} {
-		sow, harvest, pack := filled(f, look.Fills[0]), filled(f, look.Fills[1]), filled(f, look.Fills[2])
+		sow, harvest, pack := filled(f, look.StepAt(0).Fill), filled(f, look.StepAt(1).Fill), filled(f, look.StepAt(2).Fill)
 		require.Len(t, sow, 2, "%s: one in the key", name)
 		high := func(i int) float64 {
 			return float64([]float64{float64(sow[1].Max.Y - sow[1].Min.Y), float64(harvest[1].Max.Y - harvest[1].Min.Y), float64(pack[1].Max.Y - pack[1].Min.Y)}[i])

@@ -2,10 +2,10 @@ package plots
 
 import (
 	"image/color"
+	"math"
 	"testing"
 	"time"
 
-	"headhours/report/look"
 	"headhours/timing/answer"
 
 	"github.com/stretchr/testify/assert"
@@ -20,7 +20,7 @@ func TestOneColourAStep(t *testing.T) {
 	seen := map[any]string{}
 	for i, step := range m.Study.StepsToTellApart() {
 		fill := hues.of(step).fill
-		if i >= len(look.Fills) {
+		if i >= 12 { // which is how many colours there are
 			assert.Equal(t, restFill, fill)
 			continue
 		}
@@ -72,12 +72,29 @@ func TestInksAreSeen(t *testing.T) {
 	white := color.NRGBA{0xff, 0xff, 0xff, 0xff}
 	inks := append([]color.NRGBA{ink, greyInk, evenFill}, workflowInks[:2]...)
 	for i, c := range inks {
-		assert.GreaterOrEqual(t, look.Contrast(c, white), 3.0, i)
+		assert.GreaterOrEqual(t, contrast(c, white), 3.0, i)
 	}
 	for i, c := range append([]color.NRGBA{ink, greyInk}, workflowInks[:2]...) {
-		assert.GreaterOrEqual(t, look.Contrast(c, timedFill), 3.0, i)
+		assert.GreaterOrEqual(t, contrast(c, timedFill), 3.0, i)
 	}
 	assert.Equal(t, greyInk, outlineStyle.Color)
-	assert.GreaterOrEqual(t, look.Contrast(greyInk, white), 4.5, "words in the second row")
-	assert.GreaterOrEqual(t, look.Contrast(ink, timedFill), 4.5)
+	assert.GreaterOrEqual(t, contrast(greyInk, white), 4.5, "words in the second row")
+	assert.GreaterOrEqual(t, contrast(ink, timedFill), 4.5)
+}
+
+// contrast is the ratio of WCAG 2.2 between two colours.
+func contrast(a, b color.NRGBA) float64 {
+	light := func(c color.NRGBA) (sum float64) {
+		for i, part := range []uint8{c.R, c.G, c.B} {
+			x := float64(part) / 255
+			if x <= 0.04045 {
+				x /= 12.92
+			} else {
+				x = math.Pow((x+0.055)/1.055, 2.4)
+			}
+			sum += []float64{0.2126, 0.7152, 0.0722}[i] * x
+		}
+		return sum
+	}
+	return (max(light(a), light(b)) + 0.05) / (min(light(a), light(b)) + 0.05)
 }

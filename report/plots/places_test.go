@@ -22,7 +22,7 @@ func drawnOn(height vg.Length, paint func(c draw.Canvas)) Figure {
 // Hatching is lines at an angle of half a right one, from edge to edge of its rectangle.
 func TestHatchingStaysInside(t *testing.T) {
 	t.Parallel()
-	fill := look.Fills[0]
+	fill := look.StepAt(0).Fill
 	var left, bottom, right, top vg.Length
 	f := drawnOn(60, func(c draw.Canvas) {
 		left, bottom, right, top = c.Min.X+20, c.Min.Y+10, c.Min.X+93, c.Min.Y+31
@@ -51,7 +51,7 @@ func TestWordsInBars(t *testing.T) {
 		want []string
 	}{{200, []string{"transplant 1.25"}}, {90, []string{"transplant"}}, {30, []string{"c"}}, {10, nil}} {
 		f := drawnOn(40, func(c2 draw.Canvas) {
-			barPart{name: "transplant", amount: 1.25, fill: look.Fills[0], letter: "c"}.label(c2, c2.Min.X, c2.Min.X+c.wide, c2.Max.Y-20)
+			barPart{name: "transplant", amount: 1.25, fill: look.StepAt(0).Fill, letter: "c"}.label(c2, c2.Min.X, c2.Min.X+c.wide, c2.Max.Y-20)
 		})
 		var said []string
 		for _, w := range texts(f) {
@@ -83,7 +83,7 @@ func TestLettersInStacks(t *testing.T) {
 	}
 	f := Figure{blocks: []block{many.block()}}
 	assert.NotContains(t, says(f), " a ", "300 bars have no room for a letter")
-	assert.Len(t, filled(f, look.Fills[0]), 300)
+	assert.Len(t, filled(f, look.StepAt(0).Fill), 300)
 	insideOf(t, f)
 }
 

@@ -13,16 +13,16 @@ type Separation string
 
 // The separations.
 const (
-	ApartByWorkflow Separation = "workflow"
-	ApartByWorker   Separation = "worker"
+	apartByWorkflow Separation = "workflow"
+	apartByWorker   Separation = "worker"
 )
 
 // Separations lists the separations.
-var Separations = []Separation{ApartByWorkflow, ApartByWorker}
+var Separations = []Separation{apartByWorkflow, apartByWorker}
 
 // kind is that of a batch's names which hold it.
 func (s Separation) kind() int {
-	if s == ApartByWorker {
+	if s == apartByWorker {
 		return condense.WorkerNames
 	}
 	return condense.WorkflowNames
@@ -30,7 +30,7 @@ func (s Separation) kind() int {
 
 // nameIn is the workflow or worker of a kind of readings.
 func (s Separation) nameIn(k condense.Kind) string {
-	if s == ApartByWorker {
+	if s == apartByWorker {
 		return k.Worker
 	}
 	return k.Workflow

@@ -72,13 +72,13 @@ func TestApart(t *testing.T) {
 		}
 		return found
 	}
-	assert.Equal(t, map[string]int{"transplant (w0)": 8, "transplant (w1)": 8, "transplant (no worker)": 0, "sow": 1}, rows(ApartByWorker))
-	assert.Equal(t, map[string]int{"transplant (way 0)": 8, "transplant (way 1)": 8, "sow": 1}, rows(ApartByWorkflow))
-	assert.Equal(t, map[string]int{"transplant (way 0)": 8, "transplant (way 1)": 8}, rows(ApartByWorkflow, "way 0"))
-	assert.Equal(t, map[string]int{"sow": 1}, rows(ApartByWorkflow, "way 1"))
+	assert.Equal(t, map[string]int{"transplant (w0)": 8, "transplant (w1)": 8, "transplant (no worker)": 0, "sow": 1}, rows(apartByWorker))
+	assert.Equal(t, map[string]int{"transplant (way 0)": 8, "transplant (way 1)": 8, "sow": 1}, rows(apartByWorkflow))
+	assert.Equal(t, map[string]int{"transplant (way 0)": 8, "transplant (way 1)": 8}, rows(apartByWorkflow, "way 0"))
+	assert.Equal(t, map[string]int{"sow": 1}, rows(apartByWorkflow, "way 1"))
 
 	// each part is the fit of its own readings
-	apart, err := m.Apart(ApartByWorkflow)
+	apart, err := m.Apart(apartByWorkflow)
 	require.NoError(t, err)
 	assert.InDelta(t, 9, apart.Steps[0].Model.UnitSec, 1.2)
 	assert.InDelta(t, 14, apart.Steps[1].Model.UnitSec, 1.2)
@@ -89,8 +89,8 @@ func TestApart(t *testing.T) {
 // A part is never named as a step that there is.
 func TestPartName(t *testing.T) {
 	m := Fit(study.Study{Steps: []study.Step{{Name: "sow"}, {Name: "sow (w1)"}}}, nil, Options{})
-	assert.Equal(t, "sow (w1)*", m.partName("sow", ApartByWorker, "w1"))
-	assert.Equal(t, "sow (no workflow)", m.partName("sow", ApartByWorkflow, ""))
+	assert.Equal(t, "sow (w1)*", m.partName("sow", apartByWorker, "w1"))
+	assert.Equal(t, "sow (no workflow)", m.partName("sow", apartByWorkflow, ""))
 }
 
 func TestTimesOverGrows(t *testing.T) {
@@ -119,7 +119,7 @@ func TestTimesOverGrows(t *testing.T) {
 	assert.Equal(t, []string{"g1", "g2", "g0", "g3"}, order)
 	assert.InEpsilon(t, 0.8, over.Grows[1].Seconds.Value/over.Grows[0].Seconds.Value, 1e-9)
 	assert.InEpsilon(t, 0.8, over.Rate.Value, 1e-6)
-	assert.Equal(t, Falling, over.Trend)
+	assert.Equal(t, falling, over.Trend)
 	assert.Less(t, over.RateHigh.Value, 1.0)
 	assert.Less(t, over.P.Value, 0.001)
 
@@ -180,7 +180,8 @@ func TestApartOfSeveralBatches(t *testing.T) {
 	for i := range readings {
 		readings[i].Worker = []string{"w1", "w2", "w1", "w1", "w2", "w2"}[i]
 	}
-	whole := condense.BatchOf(readings)
+	var whole *condense.Batch
+	require.NoError(t, condense.InMemory(readings)(func(b *condense.Batch) error { whole = b; return nil }))
 	whole.Table = new(condense.NameTable)
 	again := func(take func(*condense.Batch) error) error {
 		for i := 0; i < len(readings); i += 3 {
@@ -202,7 +203,7 @@ func TestApartOfSeveralBatches(t *testing.T) {
 	st := studyOf(readings)
 	g := condense.Gather(&st, condense.Filter{})
 	require.NoError(t, again(g.Take))
-	m, err := NewModels(g.Condensed(again), Options{}).Apart(ApartByWorker)
+	m, err := NewModels(g.Condensed(again), Options{}).Apart(apartByWorker)
 	require.NoError(t, err)
 	got := map[string][]float64{}
 	for _, s := range m.Steps {

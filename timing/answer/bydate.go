@@ -42,7 +42,7 @@ func (m *Models) ByDates() ([]ByDate, error) {
 	var models []*StepModel
 	var sums [][][2]float64
 	for step, s := range m.Stages {
-		if s == nil || m.Steps[step].Gap() {
+		if s == nil || m.Steps[step].isGap() {
 			continue
 		}
 		d := ByDate{Step: m.Study.Steps[step].Name}

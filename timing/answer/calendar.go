@@ -78,7 +78,7 @@ func (m *Models) Calendar(s Schedule) (Calendar, error) {
 		Gaps: m.gaps(visits, func(int) bool { return true }),
 	}
 	for _, v := range visits {
-		c.LastDay = max(c.LastDay, v.Day)
+		c.LastDay = max(c.LastDay, v.day)
 	}
 	plan := daysPlan{models: m, visits: visits, every: every, rest: s.Rest, steps: inOrder(visits)}
 	for _, chore := range m.Study.Chores {
@@ -130,7 +130,7 @@ func (c *Calendar) steady(m *Models, p daysPlan, heads int) {
 	week := make(linear, len(m.Steps)).plus(m.loads(p.visits), 7/float64(p.every))
 	for _, chore := range m.Study.Chores {
 		week.add(m.Index[chore.Step], m.choreLoad(chore, 7/float64(chore.EveryDays)))
-		if m.Steps[m.Index[chore.Step]].Gap() && !slices.Contains(c.Gaps, chore.Step) {
+		if m.Steps[m.Index[chore.Step]].isGap() && !slices.Contains(c.Gaps, chore.Step) {
 			c.Gaps = append(c.Gaps, chore.Step)
 		}
 	}
@@ -152,7 +152,7 @@ func (m *Models) choreLoad(c study.Chore, times float64) stepfit.Load {
 // daysPlan is a schedule being laid out.
 type daysPlan struct {
 	models *Models
-	visits []Visit
+	visits []visit
 	every  int // 0 for one grow
 	rest   Rest
 	steps  []int // in order of first use, those of chores last
@@ -167,14 +167,14 @@ type dueWork struct {
 // rota finds what falls on one day after another.
 type rota struct {
 	daysPlan
-	tasks map[int][]Visit              // by day, of the grow sown on day 0
+	tasks map[int][]visit              // by day, of the grow sown on day 0
 	going map[int]map[int]stepfit.Load // by the day within a round of sowings: what the grows under way ask of each step
 }
 
 func (p daysPlan) rota() rota {
-	r := rota{daysPlan: p, tasks: map[int][]Visit{}, going: map[int]map[int]stepfit.Load{}}
+	r := rota{daysPlan: p, tasks: map[int][]visit{}, going: map[int]map[int]stepfit.Load{}}
 	for _, v := range p.visits {
-		r.tasks[v.Day] = append(r.tasks[v.Day], v)
+		r.tasks[v.day] = append(r.tasks[v.day], v)
 	}
 	return r
 }
@@ -193,7 +193,7 @@ func (r rota) due(day int) []dueWork {
 		r.going[within] = loads
 	}
 	for _, v := range r.tasks[day] {
-		loads[v.Step] = loads[v.Step].Plus(v.Load())
+		loads[v.step] = loads[v.step].Plus(v.load())
 	}
 	var jobs []dueWork
 	for _, step := range r.steps {
@@ -268,7 +268,7 @@ func (p daysPlan) day(day int, jobs []dueWork) CalendarDay {
 			load = s.LoadFor(load.Count) // all that falls on the day is one doing
 		}
 		j := CalendarJob{Step: p.models.Study.Steps[step].Name, Count: load.Count}
-		if !p.models.Steps[step].Gap() {
+		if !p.models.Steps[step].isGap() {
 			j.Hours = study.Known(p.models.takes(step, load) * p.models.perHour())
 			d.Hours += j.Hours.Value
 		}
@@ -293,7 +293,7 @@ func (p daysPlan) weeks(lastDay int) (weekdays []float64, steps []WeekStep, star
 		byStep[step][weekday] += hours
 	}
 	add := func(step int, load stepfit.Load, day, every int) {
-		if p.models.Steps[step].Gap() {
+		if p.models.Steps[step].isGap() {
 			return
 		}
 		hours := p.models.takes(step, load) * p.models.perHour()
@@ -306,7 +306,7 @@ func (p daysPlan) weeks(lastDay int) (weekdays []float64, steps []WeekStep, star
 		}
 	}
 	for _, v := range p.visits {
-		add(v.Step, v.Load(), v.Day, p.every)
+		add(v.step, v.load(), v.day, p.every)
 	}
 	for _, c := range p.models.Study.Chores {
 		add(p.models.Index[c.Step], p.models.choreLoad(c, 1), 0, c.EveryDays)

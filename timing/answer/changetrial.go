@@ -60,11 +60,11 @@ func (m *Models) PlanTrial(name, workflow string, heads int) (ChangeTrial, error
 		return ChangeTrial{}, err
 	}
 	past := m.asWas()
-	visits := slices.DeleteFunc(past.visits(w, float64(heads)), func(v Visit) bool { return v.Step != m.Index[c.Step] })
+	visits := slices.DeleteFunc(past.visits(w, float64(heads)), func(v visit) bool { return v.step != m.Index[c.Step] })
 	t := ChangeTrial{Change: c.Name, Step: c.Step, Workflow: w.Name, Heads: heads, Assured: trialAssured, IsHoped: c.HasHoped || c.Drop, Counts: []float64{}, Notes: m.notes()}
 	from, done := m.trialStages(c, alreadyMade)
 	t.Done, t.Made, t.Had = done, alreadyMade, past.Steps[from].Readings
-	if past.Steps[from].Gap() || len(visits) == 0 {
+	if past.Steps[from].isGap() || len(visits) == 0 {
 		t.Notes = append(t.Notes, trialGap(c.Step, len(visits) == 0, w.Name))
 		return t, nil
 	}
@@ -80,7 +80,7 @@ func (m *Models) PlanTrial(name, workflow string, heads int) (ChangeTrial, error
 	}
 	t.Saving = study.Known((takes(load) - takes(after)) * m.perHour())
 	for _, v := range visits {
-		t.Counts = append(t.Counts, asTimed(v.CountPerSetup()))
+		t.Counts = append(t.Counts, asTimed(v.countPerSetup()))
 	}
 	if t.Saving.Value <= 0 || c.Drop {
 		t.Notes = append(t.Notes, "nothing is hoped to be saved that readings could show")
@@ -131,7 +131,7 @@ func anyChange(s study.Study, name string) (c study.MadeChange, alreadyMade bool
 // searchTrial finds the fewest further grows that would show the saving: readings as the
 // model expects them are put into the study, with scatter as its readings have it, and the
 // interval of the saving is worked out as if they had been taken.
-func (m *Models) searchTrial(t *ChangeTrial, c study.MadeChange, alreadyMade bool, visits []Visit, ratio float64) error {
+func (m *Models) searchTrial(t *ChangeTrial, c study.MadeChange, alreadyMade bool, visits []visit, ratio float64) error {
 	p, err := m.newTrial(c, alreadyMade, visits, ratio)
 	if err != nil {
 		return err
@@ -155,7 +155,7 @@ func (m *Models) searchTrial(t *ChangeTrial, c study.MadeChange, alreadyMade boo
 type trialPlan struct {
 	now     *condense.Condensed
 	options Options
-	visits  []Visit
+	visits  []visit
 	at      []float64 // what each takes before the change, basic seconds
 	ratio   float64   // of the time after it
 	cv      float64
@@ -168,7 +168,7 @@ const (
 	trialAfter  = "after\n"
 )
 
-func (m *Models) newTrial(c study.MadeChange, alreadyMade bool, visits []Visit, ratio float64) (*trialPlan, error) {
+func (m *Models) newTrial(c study.MadeChange, alreadyMade bool, visits []visit, ratio float64) (*trialPlan, error) {
 	total := 0
 	for i := range m.Steps {
 		total += m.Steps[i].Readings
@@ -188,7 +188,7 @@ func (m *Models) newTrial(c study.MadeChange, alreadyMade bool, visits []Visit, 
 	model := m.Steps[from]
 	p := &trialPlan{options: m.options, visits: visits, ratio: ratio, cv: m.lending.cv()}
 	p.options.Filter = condense.Filter{}
-	if grows, _ := model.Kinds.Tallies(ByGrow.nameIn); alreadyMade && len(grows) == 1 && grows[0] != "" {
+	if grows, _ := model.Kinds.Tallies(byGrow.nameIn); alreadyMade && len(grows) == 1 && grows[0] != "" {
 		p.oneGrow = true
 	}
 	if cv, ok := model.doubt.CV(); ok && cv > 0 {
@@ -201,14 +201,14 @@ func (m *Models) newTrial(c study.MadeChange, alreadyMade bool, visits []Visit, 
 		apart.Steps = append(apart.Steps, step)
 	}
 	for i := range m.Steps {
-		if i != from && i != to && !(m.Steps[i].Gap()) {
+		if i != from && i != to && !(m.Steps[i].isGap()) {
 			other := m.Steps[i].Step
 			other.Name = fmt.Sprintf("%d\n", i)
 			apart.Steps = append(apart.Steps, other)
 		}
 	}
 	for _, v := range visits {
-		p.at = append(p.at, model.Model.At(stepfit.Load{Setups: 1, Count: v.CountPerSetup()}))
+		p.at = append(p.at, model.Model.At(stepfit.Load{Setups: 1, Count: v.countPerSetup()}))
 	}
 	var readings []study.Reading
 	err := m.Each(func(i int, b *condense.Batch, r *condense.Brief) {
@@ -233,15 +233,15 @@ func (m *Models) newTrial(c study.MadeChange, alreadyMade bool, visits []Visit, 
 // assurance take of that.
 func (p *trialPlan) gain(c *condense.Condensed, after int) float64 {
 	m := NewModels(c, p.options)
-	if m.Steps[0].Gap() || m.Steps[1].Gap() {
+	if m.Steps[0].isGap() || m.Steps[1].isGap() {
 		return math.Inf(-1)
 	}
 	l := make(linear, len(m.Steps))
 	var takes, saved float64
 	for i, v := range p.visits {
-		takes += p.at[i] * v.Load().Setups
-		l[0], l[1] = l[0].Plus(v.Load()), l[1].Plus(stepfit.Load{Setups: -v.Load().Setups, Count: -v.Load().Count})
-		saved += p.at[i] * v.Load().Setups * (1 - p.ratio)
+		takes += p.at[i] * v.load().Setups
+		l[0], l[1] = l[0].Plus(v.load()), l[1].Plus(stepfit.Load{Setups: -v.load().Setups, Count: -v.load().Count})
+		saved += p.at[i] * v.load().Setups * (1 - p.ratio)
 	}
 	return p.sure(m, l, takes, saved, after)
 }
@@ -297,6 +297,6 @@ func (p *trialPlan) expected(step string, grow, i int) study.Reading {
 	sign := float64(1 - 2*((grow+i)%2))
 	return study.Reading{
 		Step: step, Grow: fmt.Sprintf("%s%d", step, grow), People: 1, Rating: 100, Source: study.Watch,
-		Count: p.visits[i].CountPerSetup(), Setups: study.Known(1), Seconds: seconds * (1 + sign*p.cv),
+		Count: p.visits[i].countPerSetup(), Setups: study.Known(1), Seconds: seconds * (1 + sign*p.cv),
 	}
 }

@@ -79,7 +79,7 @@ type workflowCost struct {
 	cost       float64
 	otherCosts float64 // of cost, what is taken as exact
 	loads      linear
-	visits     []Visit
+	visits     []visit
 }
 
 // workflowCostOf works out a way for one of a measure. By the head, chores and outlays are the same

@@ -63,7 +63,7 @@ func (m *Models) CheckGrows() []GrowCheck {
 func (m *Models) visitRemarks(g study.Grow, w study.Workflow, begun map[int]int) []string {
 	planned := map[int]int{}
 	for _, v := range m.visits(w, m.growHeads(g, w)) {
-		planned[v.Step]++
+		planned[v.step]++
 	}
 	var remarks []string
 	for i, s := range m.Study.Steps {

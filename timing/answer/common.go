@@ -15,17 +15,17 @@ type Grouping string
 // The groupings. AutoGrouping takes the one of grow and worker that differs more.
 const (
 	NoGrouping   Grouping = "none"
-	ByGrow       Grouping = "grow"
-	ByWorker     Grouping = "worker"
+	byGrow       Grouping = "grow"
+	byWorker     Grouping = "worker"
 	AutoGrouping Grouping = "auto"
 )
 
 // Groupings lists the groupings.
-var Groupings = []Grouping{NoGrouping, ByGrow, ByWorker, AutoGrouping}
+var Groupings = []Grouping{NoGrouping, byGrow, byWorker, AutoGrouping}
 
 // nameIn is the grow or worker of a kind of readings.
 func (g Grouping) nameIn(k condense.Kind) string {
-	if g == ByWorker {
+	if g == byWorker {
 		return k.Worker
 	}
 	return k.Grow
@@ -185,7 +185,7 @@ func effectOf(by Grouping, steps []StepModel, crosses []crossed) effect {
 		return effect{}
 	}
 	e.groups = e.tellers()
-	if by == ByWorker && e.groups < minWorkers {
+	if by == byWorker && e.groups < minWorkers {
 		return effect{}
 	}
 	m := momentsOf(e.steps, e.all)
@@ -277,20 +277,20 @@ func commonOf(wanted Grouping, steps []StepModel) effect {
 	switch wanted {
 	case NoGrouping:
 		return effect{}
-	case ByGrow, ByWorker:
+	case byGrow, byWorker:
 		return effectOf(wanted, steps, crossedOf(steps))
 	}
 	crosses := crossedOf(steps)
-	grows, workers := effectOf(ByGrow, steps, crosses), effectOf(ByWorker, steps, crosses)
+	grows, workers := effectOf(byGrow, steps, crosses), effectOf(byWorker, steps, crosses)
 	if grows.none() || !workers.none() && workers.square > grows.square*(1+vanishingShare) {
 		return workers
 	}
 	return grows
 }
 
-// Common is how much grows, or workers, differ in all steps; all unknown where that is
+// common is how much grows, or workers, differ in all steps; all unknown where that is
 // not told.
-func (m *Models) Common() Common {
+func (m *Models) common() Common {
 	e := m.effect
 	if e.none() {
 		return Common{}

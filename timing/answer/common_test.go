@@ -44,7 +44,7 @@ func TestCommonEffectByWholeMatrices(t *testing.T) {
 	for seed := range uint64(40) {
 		r := rand.New(rand.NewPCG(seed, 1))
 		readings := slowGrows(r, 2+r.IntN(4), 2+r.IntN(6))
-		m := Fit(studyOf(readings), readings, Options{Scatter: OwnScatter, Grouping: ByGrow})
+		m := Fit(studyOf(readings), readings, Options{Scatter: OwnScatter, Grouping: byGrow})
 		want, ok := byWholeMatrices(m, readings)
 		require.Equal(t, ok, !m.effect.none(), "seed %d", seed)
 		if !ok {
@@ -150,7 +150,7 @@ func TestManyGroupsAsFew(t *testing.T) {
 		r := rand.New(rand.NewPCG(seed, 2))
 		readings := slowGrows(r, 3, 3+r.IntN(30))
 		m := Fit(studyOf(readings), readings, Options{Grouping: NoGrouping})
-		e := effectOf(ByGrow, m.Steps, crossedOf(m.Steps))
+		e := effectOf(byGrow, m.Steps, crossedOf(m.Steps))
 		of := momentsOf(e.steps, e.all)
 		for _, square := range []float64{0, 0.01} {
 			m1, c1, s1 := of.dense(square)
@@ -164,7 +164,7 @@ func TestManyGroupsAsFew(t *testing.T) {
 func TestThousandsOfGrows(t *testing.T) {
 	readings := slowGrows(rand.New(rand.NewPCG(1, 3)), 3, 3000)
 	m := Fit(studyOf(readings), readings, Options{})
-	c := m.Common()
+	c := m.common()
 	require.NotNil(t, c.Groups)
 	assert.Greater(t, *c.Groups, 2900)
 	assert.InDelta(t, 0.1, c.SD.Value, 0.01)
@@ -177,7 +177,7 @@ func TestGrowsTooManyToTellApart(t *testing.T) {
 	fits, err := m.Fits(nil)
 	require.NoError(t, err)
 	assert.Contains(t, fmt.Sprint(fits.Notes), "too many grows and workers to tell them apart, so ranges leave out how much they differ;")
-	assert.Equal(t, Common{}, m.Common())
+	assert.Equal(t, Common{}, m.common())
 	untold, err := Fit(studyOf(readings), readings, Options{Grouping: NoGrouping}).Fits(nil)
 	require.NoError(t, err)
 	assert.NotContains(t, fmt.Sprint(untold.Notes), "too many")

@@ -145,7 +145,7 @@ func (m *Models) Compare(names []string, heads int) (Comparison, error) {
 	if err != nil {
 		return Comparison{}, err
 	}
-	c := Comparison{Heads: heads, Confidence: m.Confidence, Common: m.Common(),
+	c := Comparison{Heads: heads, Confidence: m.Confidence, Common: m.common(),
 		Workflows: []Hours{}, Pairs: []Pair{}, Notes: m.notes(workflows...)}
 	compared := make([]*comparedWorkflow, len(workflows))
 	for i, w := range workflows {
@@ -186,7 +186,7 @@ func (m *Models) hours(w study.Workflow, heads int) Hours {
 	h.Extrapolated = len(h.Rests.Beyond) > 0
 	times := make([]int, len(m.Steps))
 	for _, v := range visits {
-		times[v.Step]++
+		times[v.step]++
 	}
 	for _, i := range inOrder(visits) {
 		h.Steps = append(h.Steps, m.stepHours(i, times[i], loads[i], span.Value))
@@ -196,7 +196,7 @@ func (m *Models) hours(w study.Workflow, heads int) Hours {
 
 func (m *Models) stepHours(i, visits int, load stepfit.Load, total float64) StepHours {
 	s := StepHours{Step: m.Study.Steps[i].Name, Visits: visits, Setups: load.Setups, Count: load.Count}
-	if !m.Steps[i].Gap() {
+	if !m.Steps[i].isGap() {
 		hours := m.takes(i, load) * m.perHour()
 		s.Hours, s.Share = study.Known(hours), study.Known(hours/total)
 	}
@@ -204,13 +204,13 @@ func (m *Models) stepHours(i, visits int, load stepfit.Load, total float64) Step
 }
 
 // inOrder lists the steps of visits, each once, in order of first use.
-func inOrder(visits []Visit) []int {
+func inOrder(visits []visit) []int {
 	var steps []int
 	seen := map[int]bool{}
 	for _, v := range visits {
-		if !seen[v.Step] {
-			seen[v.Step] = true
-			steps = append(steps, v.Step)
+		if !seen[v.step] {
+			seen[v.step] = true
+			steps = append(steps, v.step)
 		}
 	}
 	return steps
@@ -218,11 +218,11 @@ func inOrder(visits []Visit) []int {
 
 // gaps names the steps of visits that are neither timed nor judged, of those
 // that matter.
-func (m *Models) gaps(visits []Visit, matters func(step int) bool) []string {
-	return m.names(visits, func(i int) bool { return m.Steps[i].Gap() && matters(i) })
+func (m *Models) gaps(visits []visit, matters func(step int) bool) []string {
+	return m.names(visits, func(i int) bool { return m.Steps[i].isGap() && matters(i) })
 }
 
-func (m *Models) names(visits []Visit, wanted func(step int) bool) []string {
+func (m *Models) names(visits []visit, wanted func(step int) bool) []string {
 	names := []string{}
 	for _, i := range inOrder(visits) {
 		if wanted(i) {
@@ -232,19 +232,19 @@ func (m *Models) names(visits []Visit, wanted func(step int) bool) []string {
 	return names
 }
 
-func (m *Models) basis(visits []Visit) Basis {
+func (m *Models) basis(visits []visit) Basis {
 	beyond := map[int]bool{}
 	for _, v := range visits {
-		if m.Steps[v.Step].beyond(v.CountPerSetup()) {
-			beyond[v.Step] = true
+		if m.Steps[v.step].beyond(v.countPerSetup()) {
+			beyond[v.step] = true
 		}
 	}
 	model := func(is func(stepfit.Model) bool) func(int) bool {
-		return func(i int) bool { return !m.Steps[i].Gap() && is(*m.Steps[i].Model) }
+		return func(i int) bool { return !m.Steps[i].isGap() && is(*m.Steps[i].Model) }
 	}
 	return Basis{
 		Timed:     m.names(visits, func(i int) bool { return m.Steps[i].Readings > 0 }),
-		Judged:    m.names(visits, func(i int) bool { return m.Steps[i].Judged() }),
+		Judged:    m.names(visits, func(i int) bool { return m.Steps[i].isJudged() }),
 		NoSpread:  m.names(visits, func(i int) bool { return m.Steps[i].doubt.unknown }),
 		Bracketed: m.names(visits, model(func(f stepfit.Model) bool { return f.Bracket != nil })),
 		Beyond:    m.names(visits, func(i int) bool { return beyond[i] }),
@@ -265,7 +265,7 @@ func (s StepModel) beyond(countPerSetup float64) bool {
 // of its pairs.
 type comparedWorkflow struct {
 	name           string
-	visits         []Visit
+	visits         []visit
 	steps          []int // in order of first use
 	loads          linear
 	fixed, perHead linear                 // see straight
@@ -336,7 +336,7 @@ func (s StepModel) unlike(inA, inB string, a, b condense.Tally) bool {
 	if max(ratioA, ratioB) <= unlikeRatio*min(ratioA, ratioB) {
 		return false
 	}
-	if p, ok := s.alike(ApartByWorkflow, []string{inA, inB}); ok {
+	if p, ok := s.alike(apartByWorkflow, []string{inA, inB}); ok {
 		return p < apartBelow
 	}
 	cv, ok := s.Model.CV()

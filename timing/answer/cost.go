@@ -96,7 +96,7 @@ func (m *Models) Cost(names []string, heads int, what WhatIf) (Costs, error) {
 	if err != nil {
 		return Costs{}, err
 	}
-	costs := Costs{Heads: heads, Common: m.Common(), Workflows: []GrowCost{}, Notes: m.notes(workflows...)}
+	costs := Costs{Heads: heads, Common: m.common(), Workflows: []GrowCost{}, Notes: m.notes(workflows...)}
 	if len(changes) > 0 {
 		costs.Notes = append(costs.Notes, "with "+study.Joined(what.Changes)+", taken as saving just what the study says")
 	}
@@ -212,10 +212,10 @@ func (m *Models) choreShare(c study.Chore) (step int, share stepfit.Load) {
 
 // costGaps are the gaps of the tasks, then of the chores: those never timed and,
 // where grows are not sown regularly, all, since no share of them can be told.
-func (m *Models) costGaps(visits []Visit) []string {
+func (m *Models) costGaps(visits []visit) []string {
 	gaps := m.gaps(visits, func(int) bool { return true })
 	for _, c := range m.Study.Chores {
-		lacking := m.Study.SowEveryDays == 0 || m.Steps[m.Index[c.Step]].Gap()
+		lacking := m.Study.SowEveryDays == 0 || m.Steps[m.Index[c.Step]].isGap()
 		if lacking && !slices.Contains(gaps, c.Step) {
 			gaps = append(gaps, c.Step)
 		}
@@ -223,7 +223,7 @@ func (m *Models) costGaps(visits []Visit) []string {
 	return gaps
 }
 
-func (m *Models) labourLines(visits []Visit, tasks, factors linear) []CostLine {
+func (m *Models) labourLines(visits []visit, tasks, factors linear) []CostLine {
 	lines := []CostLine{}
 	for _, i := range inOrder(visits) {
 		lines = append(lines, m.labourLine(LabourLine, i, tasks[i]))
@@ -241,7 +241,7 @@ func (m *Models) labourLines(visits []Visit, tasks, factors linear) []CostLine {
 
 func (m *Models) labourLine(kind LineKind, i int, load stepfit.Load) CostLine {
 	line := CostLine{Name: m.Study.Steps[i].Name, Kind: kind}
-	if !m.Steps[i].Gap() && m.Study.Labour != nil {
+	if !m.Steps[i].isGap() && m.Study.Labour != nil {
 		hours := m.takes(i, load) * m.perHour()
 		line.Amount = study.Known(hours * m.Study.Labour.PerHour())
 	}

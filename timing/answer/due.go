@@ -40,10 +40,10 @@ func (m *Models) Due(workflow, grow string) ([]Due, error) {
 	}
 	var due []Due
 	for _, v := range m.visits(w, heads) {
-		d := Due{Step: m.Study.Steps[v.Step].Name, Day: v.Day}
+		d := Due{Step: m.Study.Steps[v.step].Name, Day: v.day}
 		d.Fixed = fixed[d]
 		if hasHeads || d.Fixed {
-			d.Count = study.Known(v.Whole.Count)
+			d.Count = study.Known(v.whole.Count)
 		}
 		due = append(due, d)
 	}

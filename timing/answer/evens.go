@@ -26,7 +26,7 @@ func (m *Models) lineUnder(d0, d1 linear, s setting, heads float64) headsLine {
 	c0, c1 := make([]float64, 2*len(d0)), make([]float64, 2*len(d0))
 	for i := range m.Steps {
 		step := &m.Steps[i]
-		if step.Gap() || (d0[i] == stepfit.Load{}) && (d1[i] == stepfit.Load{}) {
+		if step.isGap() || (d0[i] == stepfit.Load{}) && (d1[i] == stepfit.Load{}) {
 			continue
 		}
 		point, doubt := step.under(s, at[i])
@@ -122,7 +122,7 @@ func (m *Models) crossingAsSetup(d0, d1 linear) study.Maybe {
 	differs := false
 	d0, d1 = m.allAsTheyAre(d0), m.allAsTheyAre(d1)
 	for i := range m.Steps {
-		if m.Steps[i].Gap() || (d0[i] == stepfit.Load{}) && (d1[i] == stepfit.Load{}) {
+		if m.Steps[i].isGap() || (d0[i] == stepfit.Load{}) && (d1[i] == stepfit.Load{}) {
 			continue
 		}
 		fit := m.Steps[i].Model.Fit
@@ -199,7 +199,7 @@ func (m *Models) turns(d0, d1 linear) []float64 {
 	var cuts []float64
 	d0, d1 = m.allAsTheyAre(d0), m.allAsTheyAre(d1)
 	for i := range m.Steps {
-		if m.Steps[i].Gap() || m.Steps[i].Model.Bracket == nil {
+		if m.Steps[i].isGap() || m.Steps[i].Model.Bracket == nil {
 			continue
 		}
 		unit, setup := m.Steps[i].Model.Fit, m.Steps[i].Model.Bracket

@@ -116,7 +116,7 @@ func finite(t *testing.T, st study.Study, readings []study.Reading) {
 	ask := func(m *Models, err error) *Models { require.NoError(t, err); return m }
 	fits, err := m.FitsOverGrows(nil)
 	hold(fits, err)
-	apart, err := ask(m.Apart(ApartByWorker)).Fits(nil)
+	apart, err := ask(m.Apart(apartByWorker)).Fits(nil)
 	hold(apart, err)
 	compared, err := m.Compare(nil, st.Heads)
 	hold(compared, err)

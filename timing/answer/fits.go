@@ -76,7 +76,7 @@ func (m *Models) Fits(names []string) (Fits, error) {
 	if err != nil {
 		return Fits{}, err
 	}
-	fits := Fits{Confidence: m.Confidence, Common: m.Common(), Steps: make([]StepFit, 0, len(m.Study.Steps)), Notes: append(append([]string{}, m.remarks...), m.commonNotes()...)}
+	fits := Fits{Confidence: m.Confidence, Common: m.common(), Steps: make([]StepFit, 0, len(m.Study.Steps)), Notes: append(append([]string{}, m.remarks...), m.commonNotes()...)}
 	practice, err := m.clearPractice()
 	if err != nil {
 		return Fits{}, err
@@ -132,7 +132,7 @@ func (m *Models) fitOf(step int) StepFit {
 	if s.Step.Per != "" {
 		fit.Per = &s.Step.Per
 	}
-	if s.Gap() {
+	if s.isGap() {
 		return fit
 	}
 	f, doubt := s.Model.Fit, s.doubt
@@ -144,7 +144,7 @@ func (m *Models) fitOf(step int) StepFit {
 	if f.Form.HasUnit() || doubt.Form.HasUnit() {
 		fit.Unit, fit.UnitSE, fit.UnitLow, fit.UnitHigh = m.estimate(step, stepfit.Load{Count: 1}, asModelled)
 	}
-	if s.Judged() {
+	if s.isJudged() {
 		return fit
 	}
 	fit.CountMin, fit.CountMax = study.Known(s.Sums.CountMin), study.Known(s.Sums.CountMax)

@@ -57,7 +57,7 @@ type prospect struct {
 	wholeVisit  plannedReading   // the reading of a whole visit, as a further grow would have it
 }
 
-func (m *Models) newForecast(visits []Visit, loads linear, goal Goal, within float64) *forecast {
+func (m *Models) newForecast(visits []visit, loads linear, goal Goal, within float64) *forecast {
 	f := &forecast{
 		models: m, loads: loads, goal: goal, within: within,
 		prospects: make([]prospect, len(m.Steps)), foreseen: make([]foreseen, len(m.Steps)),
@@ -67,14 +67,14 @@ func (m *Models) newForecast(visits []Visit, loads linear, goal Goal, within flo
 	trial.effect.steps = slices.Clone(m.effect.steps)
 	f.trial = &trial
 	for i, s := range m.Steps {
-		if s.Gap() {
+		if s.isGap() {
 			continue
 		}
 		f.prospects[i] = m.prospect(s)
 		f.foreseen[i] = f.asItIs(i)
 	}
 	for _, i := range inOrder(visits) {
-		if !m.Steps[i].Gap() && loads[i] != (stepfit.Load{}) {
+		if !m.Steps[i].isGap() && loads[i] != (stepfit.Load{}) {
 			f.steps = append(f.steps, i)
 			need := m.needed(i, visits)
 			f.prospects[i].choices = f.prospects[i].worthTiming(i, need)
@@ -87,7 +87,7 @@ func (m *Models) newForecast(visits []Visit, loads linear, goal Goal, within flo
 func (m *Models) prospect(s StepModel) prospect {
 	p := prospect{model: *s.Model, sums: s.Sums, options: m.optionsOf(s)}
 	p.cv, p.assumed = m.expectedCV(s)
-	if s.Judged() {
+	if s.isJudged() {
 		return p
 	}
 	plain := s.Sums.Choose(p.options)
@@ -103,7 +103,7 @@ func (m *Models) prospect(s StepModel) prospect {
 // expectedCV is how much readings of a step are expected to vary: as its own do, as
 // those of other steps, as its estimate says, or as is assumed where nothing is known.
 func (m *Models) expectedCV(s StepModel) (cv float64, assumed bool) {
-	if !s.Judged() && !s.doubt.unknown {
+	if !s.isJudged() && !s.doubt.unknown {
 		if cv, ok := s.doubt.Variation(); ok {
 			return cv, s.doubt.share == 1 && m.lending.df == assumedDF
 		}
@@ -127,7 +127,7 @@ func (m *Models) optionsOf(s StepModel) stepfit.Options {
 	if m.options.Spread != nil {
 		spread = m.options.Spread
 	}
-	if s.Judged() {
+	if s.isJudged() {
 		if spread == nil {
 			spread = new(int)
 		}

@@ -98,7 +98,7 @@ func (f *forecast) candidates() [][]plannedReading {
 // furtherGrow is a reading of every step in a grow that is yet to come; nil where grows are
 // not known to differ.
 func (f *forecast) furtherGrow() []plannedReading {
-	if f.models.effect.none() || f.models.effect.by != ByGrow {
+	if f.models.effect.none() || f.models.effect.by != byGrow {
 		return nil
 	}
 	var grow []plannedReading

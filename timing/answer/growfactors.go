@@ -35,7 +35,7 @@ func (m *Models) GrowFactors() []GrowFactor {
 		if s.Readings == 0 || s.Kinds.Joined {
 			continue
 		}
-		names, tallies := s.Kinds.Tallies(ByGrow.nameIn)
+		names, tallies := s.Kinds.Tallies(byGrow.nameIn)
 		for i, name := range names {
 			t := tallies[i]
 			fitted := s.Model.At(t.Load)

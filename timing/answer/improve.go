@@ -80,7 +80,7 @@ func (m *Models) Improve(name string, heads int, together []string) (Improvement
 	visits := m.visits(w, float64(heads))
 	loads := m.loads(visits)
 	in := Improvement{
-		Workflow: w.Name, Heads: heads, Common: m.Common(),
+		Workflow: w.Name, Heads: heads, Common: m.common(),
 		Hours: m.evaluate(workload{loads: loads}, asModelled).value * m.perHour(),
 		Steps: m.stepShares(visits, loads), Changes: []Saving{},
 		TimeNext: m.timeNext(visits, loads),
@@ -111,7 +111,7 @@ func (m *Models) Improve(name string, heads int, together []string) (Improvement
 	return in, nil
 }
 
-func (m *Models) stepShares(visits []Visit, loads linear) []StepShare {
+func (m *Models) stepShares(visits []visit, loads linear) []StepShare {
 	shares := []StepShare{}
 	point := m.evaluate(workload{loads: loads}, asModelled)
 	variance := point.mean.steps.variance
@@ -202,7 +202,7 @@ func (m *Models) saving(name string, changes []study.Change, loads linear, heads
 		if c.Outlay.Known {
 			s.Outlay = study.Known(s.Outlay.Value + c.Outlay.Value)
 		}
-		if m.Steps[i].Gap() && loads[i] != (stepfit.Load{}) {
+		if m.Steps[i].isGap() && loads[i] != (stepfit.Load{}) {
 			return s
 		}
 	}
@@ -228,7 +228,7 @@ func (m *Models) howToTime(s StepModel) string {
 	switch model := s.Model; {
 	case model == nil:
 		return "time it once, whatever the count"
-	case s.Judged():
+	case s.isJudged():
 		return "it was only judged: time it once, whatever the count"
 	case s.alwaysOne():
 		return `it is always one a visit: if that is all it can be, the study can say so: form = "setup"`

@@ -23,38 +23,38 @@ func meetingOf(step, day, every int) meeting {
 // meet makes one doing of all visits of a joint step that fall on one day: with grows
 // sown every so many days those whose days are alike within a round, which are of
 // several grows met on one day. Its setups are shared out by count.
-func (m *Models) meet(visits []Visit, every int) {
+func (m *Models) meet(visits []visit, every int) {
 	var sums map[meeting]float64
 	for _, v := range visits {
-		if v.Joint {
+		if v.joint {
 			if sums == nil {
 				sums = map[meeting]float64{}
 			}
-			sums[meetingOf(v.Step, v.Day, every)] += v.Count
+			sums[meetingOf(v.step, v.day, every)] += v.count
 		}
 	}
 	for i, v := range visits {
-		if v.Joint {
-			sum := sums[meetingOf(v.Step, v.Day, every)]
-			visits[i].Whole = m.Study.Steps[v.Step].LoadFor(sum)
-			visits[i].SharedBy = sum / v.Count
+		if v.joint {
+			sum := sums[meetingOf(v.step, v.day, every)]
+			visits[i].whole = m.Study.Steps[v.step].LoadFor(sum)
+			visits[i].sharedBy = sum / v.count
 		}
 	}
 }
 
 // jointVisits adds the doings of joint steps: the visits of one day bear, of the doing's
 // scatter, the square of their share of its count.
-func jointVisits(again map[int][]stepfit.Visit, visits []Visit) {
+func jointVisits(again map[int][]stepfit.Visit, visits []visit) {
 	shares := map[meeting]float64{}
 	for _, v := range visits {
-		if v.Joint {
-			shares[meeting{v.Step, v.Day}] += v.Count / v.Whole.Count
+		if v.joint {
+			shares[meeting{v.step, v.day}] += v.count / v.whole.Count
 		}
 	}
 	for _, v := range visits {
-		at := meeting{v.Step, v.Day}
-		if share, ok := shares[at]; v.Joint && ok {
-			again[v.Step] = append(again[v.Step], stepfit.Visit{Load: v.Whole, SharedBy: 1 / share})
+		at := meeting{v.step, v.day}
+		if share, ok := shares[at]; v.joint && ok {
+			again[v.step] = append(again[v.step], stepfit.Visit{Load: v.whole, SharedBy: 1 / share})
 			delete(shares, at)
 		}
 	}
@@ -108,11 +108,11 @@ const maxMeeting = 1_000_000
 
 // meanDay is what a joint step asks of a day on average, where grows sown every so many
 // days meet chores of the same step.
-func (m *Models) meanDay(step int, visits []Visit, every int) stepfit.Load {
+func (m *Models) meanDay(step int, visits []visit, every int) stepfit.Load {
 	counts := map[int]float64{} // by the day within a round
 	for _, v := range visits {
-		if v.Step == step {
-			counts[v.Day%every] += v.Count
+		if v.step == step {
+			counts[v.day%every] += v.count
 		}
 	}
 	period := every

@@ -31,7 +31,8 @@ func TestKeptReadingsTellWhatStandsOut(t *testing.T) {
 		{"even scatter", normal, 0, 0, 4}, {"scatter that grows", normal, 0.5, 0, 4}, {"scatter in proportion", normal, 1, 0, 4},
 		{"heavy tails", heavy, 1, 0, 4}, {"a drift", normal, 0, 0.5, 4}, {"alike counts", normal, 0, 0, 15},
 	} {
-		for _, n := range []int{40, condense.FirstReadings, condense.FirstReadings + 1, 2000, 40_000} {
+		// 256 are kept as the first
+		for _, n := range []int{40, 256, 257, 2000, 40_000} {
 			t.Run(fmt.Sprint(c.name, n), func(t *testing.T) {
 				readings := make([]study.Reading, n)
 				for i := range readings {
@@ -66,39 +67,6 @@ func TestKeptReadingsTellWhatStandsOut(t *testing.T) {
 	}
 	assert.Greater(t, passes[false], 10, "few need a second pass")
 	assert.Greater(t, passes[true], 3, "some do")
-}
-
-// However many readings are far off, the farthest of them are kept, as many as there is
-// room for.
-func TestFarthestAreKept(t *testing.T) {
-	r := rand.New(rand.NewPCG(7, 8))
-	var k condense.Kept
-	from := condense.Source{File: "a.csv"}
-	var all []condense.Timed
-	for i := range 400_000 {
-		count := float64(4 + r.IntN(16))
-		x := r.NormFloat64()
-		timed := condense.Timed{From: &from, Line: i + 2, Reading: stepfit.Reading{Load: stepfit.Load{Setups: 1, Count: count}, Seconds: max(1, 60+9*count+8*x*x*x)}}
-		k.Take(timed)
-		all = append(all, timed)
-	}
-	raised := 0
-	for q := range k.Far {
-		far := k.Far[q]
-		var want []condense.Timed
-		for _, timed := range all[condense.FirstReadings:] {
-			if k.Square(timed, q) > far.Square {
-				want = append(want, timed)
-			}
-		}
-		assert.Equal(t, want, far.List)
-		assert.LessOrEqual(t, len(far.List), condense.MaxFar)
-		if far.Square > k.Outline.Squares[q] {
-			raised++
-			assert.GreaterOrEqual(t, len(far.List), condense.MaxFar/2-1)
-		}
-	}
-	assert.Equal(t, len(k.Far), raised)
 }
 
 // Very many readings are drawn every so manieth, those that stand out among them.

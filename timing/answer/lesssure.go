@@ -114,7 +114,7 @@ func (m *Models) whyLessSure(before *Models, w study.Workflow, heads int) string
 	worst, more := -1, 0.0
 	for _, i := range inOrder(visits) {
 		a, b := &before.Steps[i], &m.Steps[i]
-		if a.Gap() || b.Gap() {
+		if a.isGap() || b.isGap() {
 			continue
 		}
 		if before.AnsweredFor(i) && !m.AnsweredFor(i) {
@@ -151,7 +151,7 @@ func newReadings(n int) string {
 // formWords says how a step's time is taken.
 func (s *StepModel) formWords() string {
 	switch {
-	case s.Judged():
+	case s.isJudged():
 		return "judged"
 	case s.Model.Bracket != nil:
 		return "all of the one or all of the other, since its counts are alike"

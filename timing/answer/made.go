@@ -117,7 +117,7 @@ func (m *Models) reckon(made *Made, s *condense.Stages, stage int, load stepfit.
 	if made.ReadingsAfter > 0 || made.Drop {
 		made.After = hours(after)
 	}
-	if m.Steps[s.At[stage]].Gap() && load != (stepfit.Load{}) {
+	if m.Steps[s.At[stage]].isGap() && load != (stepfit.Load{}) {
 		return
 	}
 	made.Before = hours(before)
@@ -169,7 +169,7 @@ func (m *Models) oneGrowEachSide(s *condense.Stages, stage int) bool {
 		if kinds.Joined {
 			return false
 		}
-		sides[side], _ = kinds.Tallies(ByGrow.nameIn)
+		sides[side], _ = kinds.Tallies(byGrow.nameIn)
 	}
 	for side, grows := range sides {
 		if len(grows) == 1 && grows[0] != "" && !slices.Contains(sides[1-side], grows[0]) {
@@ -191,9 +191,9 @@ func (m *Models) madeNotes() []string {
 		if n := m.undatedBefore(s); n > 0 {
 			notes = append(notes, fmt.Sprintf("%s: %s without a date, taken as from before %s", change.Step, words.Many(n, "reading"), m.Study.Made[s.Changes[0]].Name))
 		}
-		if model := &m.Steps[s.At[last+1]]; s.Readings[last+1] == 0 && !change.Drop && !model.Gap() {
+		if model := &m.Steps[s.At[last+1]]; s.Readings[last+1] == 0 && !change.Drop && !model.isGap() {
 			what := "its earlier readings"
-			if model.Judged() {
+			if model.isJudged() {
 				what = "its estimate"
 			}
 			notes = append(notes, fmt.Sprintf("%s was not timed since %s (%s): answers take %s%s",

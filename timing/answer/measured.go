@@ -99,7 +99,7 @@ func (m *Models) measure(g study.Grow, w study.Workflow) MeasuredGrow {
 	grow.ModelPerHead = m.evaluate(workload{loads: m.loads(visits)}, asModelled).value * m.perHour() * 60 / g.Heads.Value
 	planned := map[int]int{}
 	for _, v := range visits {
-		planned[v.Step]++
+		planned[v.step]++
 	}
 	for _, i := range inOrder(visits) {
 		if taken.Visits[i] < planned[i] {

@@ -28,11 +28,11 @@ type StepModel struct {
 	doubt, bracket doubtFit
 }
 
-// Gap says that the step was neither timed nor judged.
-func (s StepModel) Gap() bool { return s.Model == nil }
+// isGap says that the step was neither timed nor judged.
+func (s StepModel) isGap() bool { return s.Model == nil }
 
-// Judged says that the step's time is the grower's estimate alone.
-func (s StepModel) Judged() bool { return s.Model != nil && s.Readings == 0 }
+// isJudged says that the step's time is the grower's estimate alone.
+func (s StepModel) isJudged() bool { return s.Model != nil && s.Readings == 0 }
 
 // Models are the time models of all steps of a study, from which every answer
 // is worked out.
@@ -86,7 +86,7 @@ func (m *Models) settle(given *lending) {
 	}
 	for i := range m.Steps {
 		s := &m.Steps[i]
-		if s.Gap() {
+		if s.isGap() {
 			continue
 		}
 		s.doubt = m.lending.use(m.ownScatter(i, s.Model.Doubt(), false), s.Step.Estimate)

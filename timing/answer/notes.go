@@ -59,7 +59,7 @@ func (m *Models) effectNotes() []string {
 	e := m.effect
 	switch {
 	case m.options.Grouping == NoGrouping:
-	case !e.none() && e.groups == growsAlone && e.by == ByGrow:
+	case !e.none() && e.groups == growsAlone && e.by == byGrow:
 		return []string{fmt.Sprintf("two grows were timed, which say little of how much grows differ: they are taken to differ by %s (in part an assumption), and ranges allow for it", about(math.Sqrt(e.square)))}
 	case !e.none() && e.square == 0:
 		return []string{fmt.Sprintf("%s were timed; that %s differ in all their times together is not seen, and ranges allow for what so many may hide", words.Many(e.groups, string(e.by)), words.Plural(string(e.by)))}
@@ -89,7 +89,7 @@ func (m *Models) oneGrow() string {
 func (m *Models) stepsWhere(is func(StepModel) bool) string {
 	var names []string
 	for _, s := range m.Steps {
-		if !s.Gap() && is(s) {
+		if !s.isGap() && is(s) {
 			names = append(names, s.Step.Name)
 		}
 	}
@@ -99,9 +99,9 @@ func (m *Models) stepsWhere(is func(StepModel) bool) string {
 // stepNotes say in words what a step's figures rest on.
 func (m *Models) stepNotes(s StepModel) []string {
 	switch {
-	case s.Gap():
+	case s.isGap():
 		return nil
-	case s.Judged():
+	case s.isJudged():
 		return []string{"judged, not timed"}
 	}
 	var notes []string

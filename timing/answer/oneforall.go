@@ -114,7 +114,7 @@ func (s StepModel) apartWords(by Separation, names []string, times []float64, p 
 		per, of, at = n, " a "+unit(s.Step), " at a count of "+words.Digits(n, 3)
 	}
 	word, end := "in", "if it is not the same work, name them apart"
-	if by == ApartByWorker {
+	if by == apartByWorker {
 		word, end = "by", "fit --separate worker shows each"
 	}
 	var pieces []string

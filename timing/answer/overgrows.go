@@ -64,8 +64,8 @@ type Trend string
 
 // The trends.
 const (
-	Falling Trend = "falling"
-	Rising  Trend = "rising"
+	falling Trend = "falling"
+	rising  Trend = "rising"
 	NoTrend Trend = "not clear"
 )
 
@@ -94,7 +94,7 @@ func (m *Models) overGrows(s StepModel, began map[string]condense.Day) StepOverG
 		over.Notes = append(over.Notes, "too many grows to tell them apart")
 		return over
 	}
-	grows, tallies := s.Kinds.Tallies(ByGrow.nameIn)
+	grows, tallies := s.Kinds.Tallies(byGrow.nameIn)
 	undated := 0
 	for i, grow := range grows {
 		if grow == "" {
@@ -133,9 +133,9 @@ func (o *StepOverGrows) learn(dated int, confidence float64) {
 	o.Rate, o.RateLow, o.RateHigh, o.P = study.Known(rate), study.Known(low), study.Known(high), study.Known(curve.P())
 	switch {
 	case o.RateHigh.Known && high < 1:
-		o.Trend = Falling
+		o.Trend = falling
 	case low > 1:
-		o.Trend = Rising
+		o.Trend = rising
 	}
 }
 

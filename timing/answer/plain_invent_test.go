@@ -44,7 +44,7 @@ func invent(seed uint64) anyCase {
 	d.options = answer.Options{
 		Confidence: []float64{0, 0.95, 0.8, 0.99}[d.IntN(4)],
 		Scatter:    []answer.Scatter{"", answer.LentScatter, answer.OwnScatter}[d.IntN(3)],
-		Grouping:   []answer.Grouping{"", answer.AutoGrouping, answer.ByGrow, answer.ByWorker, answer.NoGrouping}[d.IntN(5)],
+		Grouping:   []answer.Grouping{"", answer.AutoGrouping, "grow", "worker", answer.NoGrouping}[d.IntN(5)],
 	}
 	if d.chance(0.1) {
 		d.options.Form = stepfit.Forms[d.IntN(len(stepfit.Forms))]

@@ -130,9 +130,9 @@ func orOne(m study.Maybe) float64 {
 func (p *plain) settleEffect() {
 	grows, workers := effectOf("grow", p.steps), effectOf("worker", p.steps)
 	switch p.options.Grouping {
-	case answer.ByGrow:
+	case "grow":
 		p.effect = grows
-	case answer.ByWorker:
+	case "worker":
 		p.effect = workers
 	case answer.NoGrouping:
 	default:

@@ -60,7 +60,7 @@ func TestFilledSeasonBySecondWay(t *testing.T) {
 			require.Equal(t, got.EndsBy, p.tooFull(f*(1+1e-6)), "%v", f)
 		}
 	})
-	for _, by := range []string{"", answer.FullHours, answer.FullSpace} {
+	for _, by := range []string{"", "hours", "space"} {
 		require.Positive(t, ends[by], by)
 	}
 }
@@ -76,14 +76,14 @@ func (p *plain) tooFull(factor float64) string {
 	a := q.walk()
 	for _, m2 := range a.m2 {
 		if there := a.study.SpaceM2; there.Known && m2 > there.Value*(1+1e-9) {
-			return answer.FullSpace
+			return "space"
 		}
 	}
 	if l := a.study.Labour; l != nil && l.OwnHours.Known {
 		for w := range a.days / 7 {
 			form, _ := a.sumForm(func(day int, _ aPiece) bool { return day/7 == w })
 			if a.standard(a.value(form, nil, asUnit).point) > l.OwnHours.Value*(1+1e-9) {
-				return answer.FullHours
+				return "hours"
 			}
 		}
 	}

@@ -131,7 +131,7 @@ func (m *Models) plan(names []string, heads int, within, sure float64) (Plan, er
 	matters := func(i int) bool { return loads[i] != stepfit.Load{} }
 	plan.Gaps = m.gaps(visits, matters)
 	for _, i := range inOrder(visits) {
-		if m.Steps[i].Gap() && matters(i) {
+		if m.Steps[i].isGap() && matters(i) {
 			plan.Readings = append(plan.Readings, PlannedReadings{
 				Step: m.Study.Steps[i].Name, Count: asTimed(m.needed(i, visits).maxCount), Setups: 1, Readings: 1, Gap: true,
 			})
@@ -147,11 +147,11 @@ func (m *Models) plan(names []string, heads int, within, sure float64) (Plan, er
 type countSpan struct{ minCount, maxCount float64 }
 
 // needed is the range of counts per setup that visits need of a step.
-func (m *Models) needed(i int, visits []Visit) countSpan {
+func (m *Models) needed(i int, visits []visit) countSpan {
 	c := countSpan{math.Inf(1), 0}
 	for _, v := range visits {
-		if v.Step == i {
-			c = countSpan{min(c.minCount, v.CountPerSetup()), max(c.maxCount, v.CountPerSetup())}
+		if v.step == i {
+			c = countSpan{min(c.minCount, v.countPerSetup()), max(c.maxCount, v.countPerSetup())}
 		}
 	}
 	return c
@@ -178,7 +178,7 @@ func (f *forecast) stepNeeds(share float64) []StepNeed {
 			Step: s.Step.Name, Readings: s.Readings, CV: p.cv, Assumed: p.assumed, Share: share,
 			Handbook: int(math.Ceil(stepfit.CyclesNeeded(p.cv, share, z))),
 		}
-		if !s.Judged() && !s.doubt.unknown {
+		if !s.isJudged() && !s.doubt.unknown {
 			if n, ok := s.doubt.ReadingsFor(share, f.models.Confidence, f.models.lending.worth); ok {
 				need.ByT = &n
 			}

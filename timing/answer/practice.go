@@ -71,7 +71,7 @@ func (m *Models) falling() []string {
 	var names []string
 	began := m.growDays()
 	for _, s := range m.Steps {
-		if s.Readings > 0 && m.overGrows(s, began).Trend == Falling {
+		if s.Readings > 0 && m.overGrows(s, began).Trend == falling {
 			names = append(names, s.Step.Name)
 		}
 	}

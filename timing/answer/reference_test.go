@@ -138,15 +138,15 @@ func (m *Models) linearOf(t *testing.T, a asked) linear {
 
 // visitsOf are the doings of a case; where it names none, one visit of each
 // step with its load.
-func (c inferenceCase) visitsOf(m *Models) []Visit {
-	var visits []Visit
+func (c inferenceCase) visitsOf(m *Models) []visit {
+	var visits []visit
 	for name, load := range c.C {
-		visit := Visit{Step: m.Index[name], Count: load.Count, Whole: stepfit.Load(load), SharedBy: 1}
+		visit := visit{step: m.Index[name], count: load.Count, whole: stepfit.Load(load), sharedBy: 1}
 		if c.Doings == nil {
 			visits = append(visits, visit)
 		}
 		for _, d := range c.Doings[name] {
-			visit.Whole, visit.SharedBy = stepfit.Load{Setups: d.SetupsOfADoing, Count: d.Count * d.SharedBy}, d.SharedBy
+			visit.whole, visit.sharedBy = stepfit.Load{Setups: d.SetupsOfADoing, Count: d.Count * d.SharedBy}, d.SharedBy
 			visits = append(visits, visit)
 		}
 	}

@@ -51,7 +51,7 @@ func (m *Models) Scale(names []string, heads []int) (Scale, error) {
 		}
 	}
 	heads = slices.Compact(slices.Sorted(slices.Values(heads)))
-	scale := Scale{Confidence: m.Confidence, Common: m.Common(), Workflows: []ScaleLine{}, Notes: m.notes(workflows...)}
+	scale := Scale{Confidence: m.Confidence, Common: m.common(), Workflows: []ScaleLine{}, Notes: m.notes(workflows...)}
 	for _, w := range workflows {
 		line := ScaleLine{Workflow: w.Name, Points: []ScalePoint{}, Gaps: []string{}}
 		for _, n := range heads {

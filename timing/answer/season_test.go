@@ -120,13 +120,13 @@ func TestSeasonTriedAndFilled(t *testing.T) {
 	// 15 m² of 9: 0.6 times the heads; by hours week 2 ends it: 90 f + 40 = 60, f = 2/9
 	filled, err := FillSeason(m)
 	require.NoError(t, err)
-	assert.Equal(t, FullHours, filled.EndsBy)
+	assert.Equal(t, fullHours, filled.EndsBy)
 	assert.InDelta(t, 2.0/9, filled.Factor.Value, 1e-8)
 	s := smallPlace()
 	s.Labour.OwnHours = study.Maybe{}
 	filled, err = FillSeason(placeModels(s))
 	require.NoError(t, err)
-	assert.Equal(t, FullSpace, filled.EndsBy)
+	assert.Equal(t, fullSpace, filled.EndsBy)
 	assert.InDelta(t, 0.6, filled.Factor.Value, 1e-8)
 	s.SpaceM2 = study.Maybe{}
 	filled, err = FillSeason(placeModels(s))

@@ -32,7 +32,7 @@ type sowingGrows struct {
 	sowing   study.Sowing
 	workflow study.Workflow
 	heads    float64 // of one
-	visits   []Visit
+	visits   []visit
 	starts   []int
 }
 
@@ -99,17 +99,17 @@ func (l *seasonLayout) use(step int) {
 func (l *seasonLayout) takeGrows(g sowingGrows) {
 	for _, v := range g.visits {
 		for _, start := range g.starts {
-			day := start + v.Day
+			day := start + v.day
 			if day >= l.days {
 				break
 			}
-			l.use(v.Step)
-			if v.Joint {
-				l.joint[day][v.Step].Count += v.Count
+			l.use(v.step)
+			if v.joint {
+				l.joint[day][v.step].Count += v.count
 				continue
 			}
-			l.loads[day].add(v.Step, v.Load())
-			l.apart[day].add(v.Step, v.Load())
+			l.loads[day].add(v.step, v.load())
+			l.apart[day].add(v.step, v.load())
 		}
 	}
 }
@@ -130,7 +130,7 @@ func (l *seasonLayout) chores() {
 
 // cutShort says whether a grow that starts on a day loses something to the season's end.
 func (l *seasonLayout) cutShort(g sowingGrows, start int) bool {
-	return slices.ContainsFunc(g.visits, func(v Visit) bool { return start+v.Day >= l.days }) ||
+	return slices.ContainsFunc(g.visits, func(v visit) bool { return start+v.day >= l.days }) ||
 		slices.ContainsFunc(g.workflow.Cuts, func(c study.Cut) bool { return start+c.Day >= l.days }) ||
 		slices.ContainsFunc(g.workflow.Space, func(s study.SpaceUse) bool { return start+s.To > l.days })
 }
@@ -224,16 +224,16 @@ func (l *seasonLayout) hours() {
 func (l *seasonLayout) eachVisit(g sowingGrows, f func(day, step int, load stepfit.Load)) {
 	for _, v := range g.visits {
 		for _, start := range g.starts {
-			day := start + v.Day
+			day := start + v.day
 			if day >= l.days {
 				break
 			}
-			if v.Joint {
-				visit := l.joint[day][v.Step]
-				f(day, v.Step, stepfit.Load{Setups: visit.Setups * (v.Count / visit.Count), Count: v.Count})
+			if v.joint {
+				visit := l.joint[day][v.step]
+				f(day, v.step, stepfit.Load{Setups: visit.Setups * (v.count / visit.Count), Count: v.count})
 				continue
 			}
-			f(day, v.Step, v.Load())
+			f(day, v.step, v.load())
 		}
 	}
 }
@@ -267,7 +267,7 @@ func (l *seasonLayout) calendar() []CalendarDay {
 				continue
 			}
 			j := CalendarJob{Step: l.models.Study.Steps[i].Name, Count: load.Count}
-			if !l.models.Steps[i].Gap() {
+			if !l.models.Steps[i].isGap() {
 				j.Hours = study.Known(l.models.takes(i, load) * l.models.perHour())
 				d.Hours += j.Hours.Value
 			}
@@ -286,7 +286,7 @@ func (l *seasonLayout) byCrop() []CropWeeks {
 	var crops []CropWeeks
 	rest := make([]float64, l.days/7)
 	hours := func(step int, load stepfit.Load) float64 {
-		if !l.models.Steps[step].Gap() {
+		if !l.models.Steps[step].isGap() {
 			return l.models.takes(step, load) * l.models.perHour()
 		}
 		return 0

@@ -76,7 +76,7 @@ func (m *Models) hints(saved linear) []string {
 			continue // stages of steps before changes among them
 		}
 		step := m.Study.Steps[i]
-		if m.Steps[i].Gap() || step.Together || slices.Contains(step.Hazards, study.Hygiene) || m.Study.SharedTask(step.Name) {
+		if m.Steps[i].isGap() || step.Together || slices.Contains(step.Hazards, study.Hygiene) || m.Study.SharedTask(step.Name) {
 			continue
 		}
 		if minutes := m.takes(i, stepfit.Load{Setups: load.Setups}) * m.perHour() * minuteHour; minutes >= minHint {
@@ -106,11 +106,11 @@ func signOf(x float64) float64 {
 
 // sparedAWeek are the setups a week that joint rounds would spare of grows of one way,
 // sown every so many days.
-func (m *Models) sparedAWeek(visits []Visit, every int) linear {
+func (m *Models) sparedAWeek(visits []visit, every int) linear {
 	days := map[meeting]stepfit.Load{}
 	for _, v := range visits {
-		at := meetingOf(v.Step, v.Day, every)
-		days[at] = days[at].Plus(v.Load())
+		at := meetingOf(v.step, v.day, every)
+		days[at] = days[at].Plus(v.load())
 	}
 	spared := make(linear, len(m.Steps))
 	for at, load := range days {

@@ -138,7 +138,7 @@ func PlanSeason(m *Models, earn study.Maybe) (SeasonPlan, error) {
 		earn = study.Known(s.Labour.PerHour())
 	}
 	p := SeasonPlan{
-		Start: s.Season.Date(0), Days: lay.days, Confidence: m.Confidence, Common: m.Common(), Earn: earn,
+		Start: s.Season.Date(0), Days: lay.days, Confidence: m.Confidence, Common: m.common(), Earn: earn,
 		Sowings: lay.sown, Weeks: []SeasonWeek{}, Steps: []SeasonStep{}, Changes: []SeasonSaving{},
 		Gaps: []string{}, Notes: m.notes(s.Sown()...), M2: s.SpaceM2, Calendar: lay.calendar(), ByCrop: lay.byCrop(),
 	}
@@ -210,7 +210,7 @@ func (p *SeasonPlan) steps(m *Models, lay *seasonLayout) {
 		}
 		one := m.stepHours(i, 0, load, p.Hours)
 		p.Steps = append(p.Steps, SeasonStep{one.Step, one.Setups, one.Count, one.Hours, one.Share})
-		if m.Steps[i].Gap() {
+		if m.Steps[i].isGap() {
 			p.Gaps = append(p.Gaps, one.Step)
 		}
 	}

@@ -53,8 +53,8 @@ type Filled struct {
 
 // What ends a season that is filled.
 const (
-	FullHours = "own hours"
-	FullSpace = "space"
+	fullHours = "own hours"
+	fullSpace = "space"
 )
 
 // maxFilled is the largest factor that is looked at.
@@ -101,7 +101,7 @@ func (m *Models) full(factor float64) Filled {
 	if study.SpaceM2.Known {
 		for day, m2 := range lay.m2 {
 			if m2 > study.SpaceM2.Value*(1+alikeHours) {
-				return Filled{EndsBy: FullSpace, Day: &day}
+				return Filled{EndsBy: fullSpace, Day: &day}
 			}
 		}
 	}
@@ -110,7 +110,7 @@ func (m *Models) full(factor float64) Filled {
 	}
 	for week := range lay.days / 7 {
 		if m.evaluate(workload{loads: lay.week(week)}, asModelled).value*m.perHour() > study.Labour.OwnHours.Value*(1+alikeHours) {
-			return Filled{EndsBy: FullHours, Week: &week}
+			return Filled{EndsBy: fullHours, Week: &week}
 		}
 	}
 	return Filled{}

@@ -173,7 +173,7 @@ func (m *Models) rivals(w study.Workflow, heads, best int, choices []SeedingChoi
 // "re-sow", counted by the cell. Cells that stay empty then are (1 − g)².
 func (s *Seeding) resow(m *Models, w study.Workflow, heads int) {
 	step := m.resowStep()
-	if step < 0 || m.Steps[step].Gap() {
+	if step < 0 || m.Steps[step].isGap() {
 		return
 	}
 	w.SeedsPerCell = 1

@@ -176,7 +176,7 @@ func (o outcome) limits(u uncertainty, confidence float64) (low, high study.Mayb
 // what is done again in the next grow.
 type workload struct {
 	loads  linear
-	visits []Visit
+	visits []visit
 }
 
 // evaluate works out a linear form; gaps add nothing to it.
@@ -189,13 +189,13 @@ func (m *Models) evaluate(w workload, s setting) outcome {
 		again = map[int][]stepfit.Visit{}
 	}
 	for _, v := range w.visits {
-		if !v.Joint {
-			again[v.Step] = append(again[v.Step], stepfit.Visit{Load: v.Whole, SharedBy: v.SharedBy})
+		if !v.joint {
+			again[v.step] = append(again[v.step], stepfit.Visit{Load: v.whole, SharedBy: v.sharedBy})
 		}
 	}
 	jointVisits(again, w.visits)
 	for i, load := range m.allAsTheyAre(w.loads) {
-		if m.Steps[i].Gap() || (load == stepfit.Load{}) {
+		if m.Steps[i].isGap() || (load == stepfit.Load{}) {
 			continue
 		}
 		point, doubt := m.Steps[i].under(s, load)
@@ -237,7 +237,7 @@ func (m *Models) inCommon(x, y linear, s setting) float64 {
 func (m *Models) coefficients(l linear, s setting) []float64 {
 	c := make([]float64, 2*len(l))
 	for i, load := range m.allAsTheyAre(l) {
-		if m.Steps[i].Gap() {
+		if m.Steps[i].isGap() {
 			continue
 		}
 		c[2*i], c[2*i+1] = load.Setups, load.Count

@@ -14,7 +14,7 @@ const maxTimeNext = 5
 // steps whose spread is not known by their hours, then the others by what they
 // add to the answer's uncertainty: their variance and, where alike counts leave
 // two extremes, the square of half the distance between them.
-func (m *Models) timeNext(visits []Visit, loads linear) []string {
+func (m *Models) timeNext(visits []visit, loads linear) []string {
 	type candidate struct {
 		step, rank int
 		weight     float64
@@ -23,7 +23,7 @@ func (m *Models) timeNext(visits []Visit, loads linear) []string {
 	for _, i := range inOrder(visits) {
 		s := &m.Steps[i]
 		switch {
-		case s.Gap():
+		case s.isGap():
 			found = append(found, candidate{step: i})
 		case s.doubt.unknown:
 			found = append(found, candidate{i, 1, m.takes(i, loads[i])})

@@ -14,7 +14,7 @@ import (
 func (m *Models) tipsAtCV(d linear) study.Maybe {
 	timed, measured := false, false
 	for i, load := range d {
-		if s := &m.Steps[i]; !s.Gap() && !s.Judged() && load != (stepfit.Load{}) {
+		if s := &m.Steps[i]; !s.isGap() && !s.isJudged() && load != (stepfit.Load{}) {
 			timed = true
 			measured = measured || s.doubt.own > 0 || s.doubt.guess || m.options.Scatter == OwnScatter && !s.doubt.unknown
 		}
@@ -44,7 +44,7 @@ func (m *Models) bears(d linear, s setting) bearable {
 	var b bearable
 	var variance float64
 	for i, load := range m.allAsTheyAre(d) {
-		if m.Steps[i].Gap() || (load == stepfit.Load{}) {
+		if m.Steps[i].isGap() || (load == stepfit.Load{}) {
 			continue
 		}
 		point, doubt := m.Steps[i].under(s, load)

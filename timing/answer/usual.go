@@ -28,7 +28,7 @@ func (u Usual) StandsOut(seconds float64) bool {
 // model gives such a reading no time.
 func (m *Models) Usual(step string, load stepfit.Load) (Usual, bool) {
 	i, ok := m.Index[step]
-	if !ok || m.Steps[i].Gap() {
+	if !ok || m.Steps[i].isGap() {
 		return Usual{}, false
 	}
 	s := m.Steps[i]

@@ -5,36 +5,36 @@ import (
 	"headhours/timing/study"
 )
 
-// Visit is one doing of a task on one day, for one grow.
-type Visit struct {
-	Step     int // in the study's order
-	Day      int
-	Count    float64      // of this grow
-	Whole    stepfit.Load // of the whole doing, all grows that share it together
-	SharedBy float64      // grows that share it; of a joint doing, the doing's count over this one
-	Joint    bool         // with all that falls on one day
+// visit is one doing of a task on one day, for one grow.
+type visit struct {
+	step     int // in the study's order
+	day      int
+	count    float64      // of this grow
+	whole    stepfit.Load // of the whole doing, all grows that share it together
+	sharedBy float64      // grows that share it; of a joint doing, the doing's count over this one
+	joint    bool         // with all that falls on one day
 }
 
-// Load is what this grow bears of the doing.
-func (v Visit) Load() stepfit.Load {
-	return stepfit.Load{Setups: v.Whole.Setups / v.SharedBy, Count: v.Count}
+// load is what this grow bears of the doing.
+func (v visit) load() stepfit.Load {
+	return stepfit.Load{Setups: v.whole.Setups / v.sharedBy, Count: v.count}
 }
 
-// CountPerSetup is how much one setup of the doing serves.
-func (v Visit) CountPerSetup() float64 { return v.Whole.Count / v.Whole.Setups }
+// countPerSetup is how much one setup of the doing serves.
+func (v visit) countPerSetup() float64 { return v.whole.Count / v.whole.Setups }
 
 // visits are the doings of a workflow's tasks for a number of heads, in the
 // order of the tasks; what there is nothing to do of is left out. A grow meets its like:
 // those sown as often as the study says.
-func (m *Models) visits(w study.Workflow, heads float64) []Visit {
+func (m *Models) visits(w study.Workflow, heads float64) []visit {
 	return m.visitsEvery(w, heads, m.Study.SowEveryDays)
 }
 
 // visitsEvery are the visits of a grow among others sown so many days apart; 0 is one
 // alone.
-func (m *Models) visitsEvery(w study.Workflow, heads float64, every int) []Visit {
+func (m *Models) visitsEvery(w study.Workflow, heads float64, every int) []visit {
 	counts := m.Study.Propagation(w).Counts()
-	var visits []Visit
+	var visits []visit
 	for _, task := range w.Tasks {
 		i, shared := m.Index[task.Step], float64(task.SharedBy)
 		for _, day := range task.Days {
@@ -43,7 +43,7 @@ func (m *Models) visitsEvery(w study.Workflow, heads float64, every int) []Visit
 				continue
 			}
 			whole := m.Study.Steps[i].LoadFor(shared * count)
-			visits = append(visits, Visit{Step: i, Day: day, Count: count, Whole: whole, SharedBy: shared, Joint: m.Study.Steps[i].Together})
+			visits = append(visits, visit{step: i, day: day, count: count, whole: whole, sharedBy: shared, joint: m.Study.Steps[i].Together})
 		}
 	}
 	m.meet(visits, every)
@@ -55,10 +55,10 @@ func (m *Models) visitsEvery(w study.Workflow, heads float64, every int) []Visit
 type linear []stepfit.Load
 
 // loads adds up what visits ask of each step.
-func (m *Models) loads(visits []Visit) linear {
+func (m *Models) loads(visits []visit) linear {
 	l := make(linear, len(m.Steps))
 	for _, v := range visits {
-		l.add(v.Step, v.Load())
+		l.add(v.step, v.load())
 	}
 	return l
 }

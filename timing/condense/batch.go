@@ -167,8 +167,8 @@ func (x *Index[T]) Of(value T) uint32 {
 	return at
 }
 
-// Clear forgets all values.
-func (x *Index[T]) Clear() {
+// clear forgets all values.
+func (x *Index[T]) clear() {
 	x.List, x.last = x.List[:0], 0
 	clear(x.at)
 }
@@ -182,7 +182,7 @@ type Readings func(take func(*Batch) error) error
 func InMemory(readings []study.Reading) Readings {
 	return func(take func(*Batch) error) error {
 		for some := range batches(readings) {
-			if err := take(BatchOf(some)); err != nil {
+			if err := take(batchOf(some)); err != nil {
 				return err
 			}
 		}
@@ -209,8 +209,8 @@ func batches(readings []study.Reading) func(yield func([]study.Reading) bool) {
 	}
 }
 
-// BatchOf is a batch of readings of one file.
-func BatchOf(readings []study.Reading) *Batch {
+// batchOf is a batch of readings of one file.
+func batchOf(readings []study.Reading) *Batch {
 	at := readings[0].Place
 	b := &Batch{From: &Source{at.File, at.Sheet, at.Column}, Rows: make([]Brief, len(readings))}
 	var names [naming]Index[string]

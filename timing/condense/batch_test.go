@@ -78,7 +78,7 @@ func TestIndex(t *testing.T) {
 	var x Index[string]
 	require.Equal(t, []uint32{0, 1, 0, 2, 2, 1}, []uint32{x.Of("b"), x.Of("a"), x.Of("b"), x.Of(""), x.Of(""), x.Of("a")})
 	require.Equal(t, []string{"b", "a", ""}, x.List)
-	x.Clear()
+	x.clear()
 	require.Equal(t, uint32(0), x.Of("a"))
 	require.Equal(t, uint32(1), x.Of("b"))
 }
@@ -110,7 +110,7 @@ func TestLoadOf(t *testing.T) {
 	} {
 		r := plainReading("sow")
 		r.Setups, r.Count = c.says, c.count
-		b := BatchOf([]study.Reading{r})
+		b := batchOf([]study.Reading{r})
 		step := study.Step{Name: "sow", SetupCovers: c.covers}
 		require.Equal(t, c.want, LoadOf(&step, &b.What[0], c.count).Setups)
 		require.Equal(t, c.want, b.Timed(&step, &b.Rows[0]).Setups)

@@ -87,7 +87,7 @@ func TestDigestedSideBySide(t *testing.T) {
 // own.
 func TestDigestOfAnother(t *testing.T) {
 	readings := ofAll(200, 1)
-	b := BatchOf(readings[:100])
+	b := batchOf(readings[:100])
 	Gather(twoChanges(), Filter{Grow: "g1"}).Digest(b)
 	g := Gather(twoChanges(), Filter{})
 	require.NoError(t, g.Take(b))
@@ -107,8 +107,8 @@ func TestWholeIsOneByOne(t *testing.T) {
 // Batches that share a table of names may name more later on; each index keeps its name.
 func TestTableOfNamesGrows(t *testing.T) {
 	table := &NameTable{}
-	first := BatchOf([]study.Reading{plainReading("sow"), plainReading("thin")})
-	more := BatchOf([]study.Reading{plainReading("sow"), plainReading("thin"), plainReading("pick")})
+	first := batchOf([]study.Reading{plainReading("sow"), plainReading("thin")})
+	more := batchOf([]study.Reading{plainReading("sow"), plainReading("thin"), plainReading("pick")})
 	first.Table, more.Table = table, table
 	g := Gather(twoChanges(), Filter{})
 	for _, b := range []*Batch{first, more, more} {

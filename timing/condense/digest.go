@@ -203,8 +203,8 @@ const (
 // keys finds what tells apart the parts of a batch.
 func (s *sorting) keys(g *Gathering, b *Batch, joined bool) {
 	filter := &g.condensed.Filter
-	s.wheres.Clear()
-	s.whats.Clear()
+	s.wheres.clear()
+	s.whats.clear()
 	s.what, s.where = s.what[:0], s.where[:0]
 	var used [depths]bool
 	s.steps = slices.Grow(s.steps[:0], len(b.Names[StepNames]))[:len(b.Names[StepNames])]

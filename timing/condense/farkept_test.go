@@ -8,6 +8,7 @@ import (
 	"headhours/timing/stepfit"
 	"headhours/timing/study"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
@@ -27,7 +28,7 @@ func TestFarOnesAreKept(t *testing.T) {
 		readings = append(readings, x)
 	}
 	var sums stepfit.Sums
-	for _, x := range readings[:FirstReadings] {
+	for _, x := range readings[:firstReadings] {
 		sums.Add(stepfit.Load{Setups: 1, Count: x.Count}, x.Seconds)
 	}
 	model := sums.Choose(stepfit.Options{})
@@ -38,14 +39,14 @@ func TestFarOnesAreKept(t *testing.T) {
 			parts = append(parts, readings[from:min(from+size, len(readings))])
 		}
 		kept := gather(t, twoChanges(), Filter{}, parts...).Steps[2].Kept
-		require.Len(t, kept.First, FirstReadings)
+		require.Len(t, kept.First, firstReadings)
 		for q := range stepfit.Spreads {
 			var mean float64
-			for _, x := range readings[:FirstReadings] {
-				mean += residual(x) * residual(x) / math.Pow(x.Count, float64(q)) / FirstReadings
+			for _, x := range readings[:firstReadings] {
+				mean += residual(x) * residual(x) / math.Pow(x.Count, float64(q)) / firstReadings
 			}
 			var want, got []float64
-			for _, x := range readings[FirstReadings:] {
+			for _, x := range readings[firstReadings:] {
 				if math.Abs(residual(x))/math.Pow(x.Count, float64(q)/2) > 4.2*math.Sqrt(mean) {
 					want = append(want, x.Seconds)
 				}
@@ -57,4 +58,37 @@ func TestFarOnesAreKept(t *testing.T) {
 			require.Equal(t, want, got, "spread %d, batches of %d", q, size)
 		}
 	}
+}
+
+// However many readings are far off, the farthest of them are kept, as many as there is
+// room for.
+func TestFarthestAreKept(t *testing.T) {
+	r := rand.New(rand.NewPCG(7, 8))
+	var k Kept
+	from := Source{File: "a.csv"}
+	var all []Timed
+	for i := range 400_000 {
+		count := float64(4 + r.IntN(16))
+		x := r.NormFloat64()
+		timed := Timed{From: &from, Line: i + 2, Reading: stepfit.Reading{Load: stepfit.Load{Setups: 1, Count: count}, Seconds: max(1, 60+9*count+8*x*x*x)}}
+		k.take(timed)
+		all = append(all, timed)
+	}
+	raised := 0
+	for q := range k.Far {
+		far := k.Far[q]
+		var want []Timed
+		for _, timed := range all[firstReadings:] {
+			if k.square(timed, q) > far.Square {
+				want = append(want, timed)
+			}
+		}
+		assert.Equal(t, want, far.List)
+		assert.LessOrEqual(t, len(far.List), maxFar)
+		if far.Square > k.Outline.Squares[q] {
+			raised++
+			assert.GreaterOrEqual(t, len(far.List), maxFar/2-1)
+		}
+	}
+	assert.Equal(t, len(k.Far), raised)
 }

@@ -38,7 +38,7 @@ func TestFilterByTable(t *testing.T) {
 		if c.day > 0 {
 			r.Date = day(c.day)
 		}
-		b := BatchOf([]study.Reading{r})
+		b := batchOf([]study.Reading{r})
 		require.Equal(t, c.want, c.filter.Takes(b, &b.Rows[0]), c.name)
 		want := 0
 		if c.want {

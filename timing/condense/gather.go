@@ -121,7 +121,7 @@ func (g *Gathering) Take(b *Batch) error {
 	for _, i := range b.Digest.keep {
 		r := &b.Rows[i]
 		s := &g.condensed.Steps[g.stageIn(g.at[b.What[r.What].Step], g.period(b.Where[r.Where].Day))]
-		if s.Kept.Take(b.Timed(&s.Step, r)) {
+		if s.Kept.take(b.Timed(&s.Step, r)) {
 			g.outlines.Store(s.Step.Name, &s.Kept.Outline)
 		}
 	}

@@ -56,20 +56,20 @@ type farOff struct {
 // How many readings are kept, and which are far off: so few standard deviations that a
 // reading that stands out from thousands is among them.
 const (
-	FirstReadings = 256
-	MaxFar        = 3000
+	firstReadings = 256
+	maxFar        = 3000
 	farDeviations = 4.2
 )
 
-// Take keeps a reading if it is one to keep, and says whether the outline is known with
+// take keeps a reading if it is one to keep, and says whether the outline is known with
 // it.
-func (k *Kept) Take(t Timed) (outlined bool) {
-	if len(k.First) == FirstReadings {
+func (k *Kept) take(t Timed) (outlined bool) {
+	if len(k.First) == firstReadings {
 		k.keepFar(t)
 		return false
 	}
 	k.First = append(k.First, t)
-	if len(k.First) < FirstReadings {
+	if len(k.First) < firstReadings {
 		return false
 	}
 	k.begin()
@@ -79,8 +79,8 @@ func (k *Kept) Take(t Timed) (outlined bool) {
 func (k *Kept) keepFar(t Timed) {
 	for q := range k.Far {
 		far := &k.Far[q]
-		if square := k.Square(t, q); square > far.Square {
-			if len(far.List) == MaxFar {
+		if square := k.square(t, q); square > far.Square {
+			if len(far.List) == maxFar {
 				k.raise(q)
 			}
 			if square > far.Square {
@@ -90,8 +90,8 @@ func (k *Kept) keepFar(t Timed) {
 	}
 }
 
-// Square is that of a reading's residual, at a count of 1.
-func (k *Kept) Square(t Timed, q int) float64 {
+// square is that of a reading's residual, at a count of 1.
+func (k *Kept) square(t Timed, q int) float64 {
 	residual := k.Outline.residual(t.Load, t.Seconds)
 	return residual * residual * math.Pow(t.Count, -float64(q))
 }
@@ -101,11 +101,11 @@ func (k *Kept) raise(q int) {
 	far := &k.Far[q]
 	squares := make([]float64, len(far.List))
 	for i, t := range far.List {
-		squares[i] = k.Square(t, q)
+		squares[i] = k.square(t, q)
 	}
 	slices.Sort(squares)
 	far.Square = squares[len(squares)/2]
-	far.List = slices.DeleteFunc(far.List, func(t Timed) bool { return k.Square(t, q) <= far.Square })
+	far.List = slices.DeleteFunc(far.List, func(t Timed) bool { return k.square(t, q) <= far.Square })
 }
 
 // begin finds what is far off, from the first readings.
@@ -119,9 +119,9 @@ func (k *Kept) begin() {
 	for q := range k.Far {
 		var squares float64
 		for _, t := range k.First {
-			squares += k.Square(t, q)
+			squares += k.square(t, q)
 		}
-		k.Outline.Squares[q] = farDeviations * farDeviations * squares / FirstReadings
+		k.Outline.Squares[q] = farDeviations * farDeviations * squares / firstReadings
 		k.Far[q].Square = k.Outline.Squares[q] // without bound where counts are 0, which no such spread has
 	}
 }

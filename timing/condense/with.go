@@ -38,7 +38,7 @@ func gatheringOf(c *Condensed) *Gathering {
 			g.joined.Store(true)
 		}
 		g.steps[s.Step.Name] = &s.Step
-		if len(s.Kept.First) == FirstReadings {
+		if len(s.Kept.First) == firstReadings {
 			g.outlines.Store(s.Step.Name, &s.Kept.Outline)
 		}
 	}

@@ -30,7 +30,7 @@ func (c Counts) Count(w Word, day int, heads float64) float64 {
 	if w == Trays {
 		return RoundUp(heads * c.cells / float64(c.sowing.CellsPerTray))
 	}
-	return c.perHead(w, day).At(heads)
+	return c.perHead(w, day).at(heads)
 }
 
 // Linear is Propagation.Linear.

@@ -81,17 +81,17 @@ func (s Propagation) CellsPerHead() float64 {
 // Amount is a count that may grow with the heads: Fixed + PerHead × heads.
 type Amount struct{ Fixed, PerHead float64 }
 
-// At is the amount for a number of heads.
-func (a Amount) At(heads float64) float64 { return a.Fixed + a.PerHead*heads }
+// at is the amount for a number of heads.
+func (a Amount) at(heads float64) float64 { return a.Fixed + a.PerHead*heads }
 
-// Count is a count word on a day, for a number of heads. Trays are rounded up.
-func (s Propagation) Count(w Word, day int, heads float64) float64 {
+// count is a count word on a day, for a number of heads. Trays are rounded up.
+func (s Propagation) count(w Word, day int, heads float64) float64 {
 	return s.Counts().Count(w, day, heads)
 }
 
-// Linear is a count word on a day as a straight line in the heads: where Count
+// linear is a count word on a day as a straight line in the heads: where Count
 // rounds up, half a unit is added, which is what rounding up adds on average.
-func (s Propagation) Linear(w Word, day int) Amount { return s.Counts().Linear(w, day) }
+func (s Propagation) linear(w Word, day int) Amount { return s.Counts().Linear(w, day) }
 
 // RoundUp is the whole number at or above x; one that x exceeds by less than a
 // billionth of itself, by rounding alone, is not exceeded.

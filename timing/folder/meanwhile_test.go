@@ -182,7 +182,7 @@ func TestModelsOnAnyCores(t *testing.T) {
 				o, err := Open(t.TempDir(), []string{name}, How{Options: answer.Options{Filter: filter}})
 				require.NoError(t, err)
 				require.Equal(t, what != "long" && filter.Worker == "", o.Models.Condensed.Steps[0].Kinds.Joined, what)
-				apart, err := o.Models.Apart(answer.ApartByWorker)
+				apart, err := o.Models.Apart("worker")
 				require.NoError(t, err)
 				var fits [2]answer.Fits
 				for i, m := range []*answer.Models{o.Models, apart} {
@@ -226,9 +226,9 @@ func TestLongLogIsItsReadings(t *testing.T) {
 	readings, err := o.everyReading()
 	require.NoError(t, err)
 	at := answer.Fit(o.Models.Study, readings, answer.Options{})
-	apart, err := o.Models.Apart(answer.ApartByWorker)
+	apart, err := o.Models.Apart("worker")
 	require.NoError(t, err)
-	apartAt, err := at.Apart(answer.ApartByWorker)
+	apartAt, err := at.Apart("worker")
 	require.NoError(t, err)
 	for _, pair := range [][2]*answer.Models{{o.Models, at}, {apart, apartAt}} {
 		got, want := pair[0].Steps, pair[1].Steps

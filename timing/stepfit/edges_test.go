@@ -123,12 +123,12 @@ func TestFormsAskedFor(t *testing.T) {
 		{"no setup", []Reading{{Load{0, 10}, 70}, {Load{0, 30}, 200}}, Setup, Unit, Setup},
 		{"no setup for both", []Reading{{Load{0, 10}, 70}, {Load{0, 30}, 200}}, SetupUnit, Unit, SetupUnit},
 		{"no count", []Reading{{Load{1, 0}, 70}}, Unit, Setup, Unit},
-		{"nothing asked", falling, Auto, Unit, ""},
+		{"nothing asked", falling, auto, Unit, ""},
 	} {
 		m := sumsFrom(c.readings).Choose(Options{Form: c.ask})
 		assert.Equal(t, c.form, m.Form, c.name)
 		assert.Equal(t, c.refused, m.Refused, c.name)
-		asked := c.ask != Auto && c.refused == ""
+		asked := c.ask != auto && c.refused == ""
 		assert.Equal(t, asked, m.Asked, c.name)
 		if asked {
 			assert.Nil(t, m.Bracket, c.name)

@@ -7,14 +7,14 @@ type Form string
 
 // The forms of a model, and Auto, which lets the readings decide.
 const (
-	Auto      Form = "auto"
+	auto      Form = "auto"
 	SetupUnit Form = "setup+unit" // t = a·m + b·n
 	Unit      Form = "unit"       // t = b·n
 	Setup     Form = "setup"      // t = a·m
 )
 
 // Forms lists what a form may be asked to be.
-var Forms = []Form{Auto, SetupUnit, Unit, Setup}
+var Forms = []Form{auto, SetupUnit, Unit, Setup}
 
 // Parameters is how many times the form has to find.
 func (f Form) Parameters() int {

@@ -62,16 +62,16 @@ func (s Sums) CanFit(form Form) bool {
 // least one.
 func (s Sums) Choose(o Options) Model {
 	if o.Form == "" {
-		o.Form = Auto
+		o.Form = auto
 	}
-	if o.Form != Auto {
+	if o.Form != auto {
 		if s.CanFit(o.Form) {
 			if q := s.chooseSpread(o.Form, o.Spread); o.Form != SetupUnit || s.tellsApart(q) {
 				return Model{Fit: s.Fit(o.Form, q), Asked: true}
 			}
 		}
 		refused := o.Form
-		o.Form = Auto
+		o.Form = auto
 		m := s.Choose(o)
 		m.Refused = refused
 		return m

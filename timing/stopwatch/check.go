@@ -55,10 +55,10 @@ func (e Event) fieldsGiven() []string {
 	return names
 }
 
-// Check says what is wrong with an event taken by itself: a kind, a name or a
+// check says what is wrong with an event taken by itself: a kind, a name or a
 // number that cannot be, a field that its kind lacks or does not take. The error
 // is nil where nothing is.
-func (e Event) Check() error {
+func (e Event) check() error {
 	if err := e.checkFields(); err != nil {
 		return err
 	}
@@ -71,8 +71,8 @@ func (e Event) Check() error {
 func (e Event) checkFields() error {
 	rule, ok := rules[e.Kind]
 	if !ok {
-		kinds := make([]string, len(Kinds))
-		for i, k := range Kinds {
+		kinds := make([]string, len(eventKinds))
+		for i, k := range eventKinds {
 			kinds[i] = string(k)
 		}
 		return fmt.Errorf("kind %s: want one of %s", words.Quote(string(e.Kind)), strings.Join(kinds, ", "))

@@ -30,8 +30,8 @@ const (
 	End    EventKind = "end"    // the session
 )
 
-// Kinds lists the kinds of events.
-var Kinds = []EventKind{Begin, Start, Next, Lot, Pause, Resume, Count, Setups, People, Note, Void, Undo, Mark, Amend, Stop, End}
+// eventKinds lists the kinds of events.
+var eventKinds = []EventKind{Begin, Start, Next, Lot, Pause, Resume, Count, Setups, People, Note, Void, Undo, Mark, Amend, Stop, End}
 
 // Instant is a moment by both clocks of a recorder.
 type Instant struct {

@@ -40,8 +40,8 @@ func TestLine(t *testing.T) {
 		assert.Equal(t, e, again)
 		kinds[e.Kind] = true
 	}
-	assert.Len(t, kinds, len(Kinds))
-	assert.Len(t, rules, len(Kinds))
+	assert.Len(t, kinds, len(eventKinds))
+	assert.Len(t, rules, len(eventKinds))
 }
 
 func TestUTC(t *testing.T) {
@@ -95,7 +95,7 @@ func TestBadEvents(t *testing.T) {
 		{map[string]any{"wall": "2026-03-02T08:10:00.0001Z"}, `wall "2026-03-02T08:10:00.0001Z"`},
 		{map[string]any{"wall": "2026-03-02 08:10"}, `not an event: wall: want a time such as 2026-03-02T08:10:00+01:00`},
 		{map[string]any{"kind": "amend", "step": nil, "end": "1969-12-31T23:59:59Z"}, `end "1969-12-31T23:59:59Z"`},
-		{map[string]any{"text": strings.Repeat("x", MaxLine)}, `longer than 65536 bytes`},
+		{map[string]any{"text": strings.Repeat("x", maxLine)}, `longer than 65536 bytes`},
 	} {
 		fields := map[string]any{
 			"session": session, "seq": 1, "id": "a", "kind": "start", "step": "sow", "wall": "2026-03-02T08:10:00+01:00", "boot": "b", "mono": 0,
@@ -159,5 +159,5 @@ func TestSystemClock(t *testing.T) {
 	assert.NotEqual(t, a.Boot, SystemClock()().Boot)
 	e := script(begin)[0]
 	e.Instant = a
-	assert.NoError(t, e.Check())
+	assert.NoError(t, e.check())
 }

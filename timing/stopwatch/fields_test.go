@@ -70,11 +70,11 @@ func bare(k EventKind) Event {
 // Every kind takes the fields that are its own and refuses each other; none goes without
 // those it needs.
 func TestFieldsOfEveryKind(t *testing.T) {
-	require.Len(t, takesField, len(Kinds))
-	for _, k := range Kinds {
-		require.NoError(t, bare(k).Check(), k)
+	require.Len(t, takesField, len(eventKinds))
+	for _, k := range eventKinds {
+		require.NoError(t, bare(k).check(), k)
 		for i, name := range fieldNames {
-			err := withField(bare(k), name).Check()
+			err := withField(bare(k), name).check()
 			if takesField[k][i] == ' ' {
 				assert.EqualError(t, err, fmt.Sprintf("%s takes no %q", k, name))
 				continue
@@ -88,8 +88,8 @@ func TestFieldsOfEveryKind(t *testing.T) {
 						without = withField(without, other)
 					}
 				}
-				assert.EqualError(t, without.Check(), fmt.Sprintf("%s without %q: want one", k, name))
-				assert.NoError(t, e.Check())
+				assert.EqualError(t, without.check(), fmt.Sprintf("%s without %q: want one", k, name))
+				assert.NoError(t, e.check())
 			}
 		}
 	}
@@ -108,7 +108,7 @@ func TestBoundsOfNumbers(t *testing.T) {
 	} {
 		e := bare(Amend)
 		*map[string]*study.Maybe{"count": &e.Count, "setups": &e.Setups, "people": &e.People}[c.field] = known(c.x)
-		assert.Equal(t, c.ok, e.Check() == nil, "%s %v: %v", c.field, c.x, e.Check())
+		assert.Equal(t, c.ok, e.check() == nil, "%s %v: %v", c.field, c.x, e.check())
 	}
 	for _, c := range []struct {
 		change func(*Event)
@@ -127,11 +127,11 @@ func TestBoundsOfNumbers(t *testing.T) {
 	} {
 		e := bare(Amend)
 		c.change(&e)
-		assert.Equal(t, c.ok, e.Check() == nil, "%+v: %v", e, e.Check())
+		assert.Equal(t, c.ok, e.check() == nil, "%+v: %v", e, e.check())
 	}
 	note := bare(Note)
 	note.Text = "two\nlines\tand a tab"
-	assert.NoError(t, note.Check(), "a note may hold them")
+	assert.NoError(t, note.check(), "a note may hold them")
 }
 
 // Any event that is right is the same once written and read, by itself and in a journal,
@@ -149,7 +149,7 @@ func TestEventsRoundTrip(t *testing.T) {
 	}
 	var events []Event
 	for i := range 400 {
-		e := bare(Kinds[r.IntN(len(Kinds))])
+		e := bare(eventKinds[r.IntN(len(eventKinds))])
 		for k, name := range fieldNames {
 			if takesField[e.Kind][k] == 'm' && r.IntN(2) == 0 {
 				e = withField(e, name)

@@ -58,15 +58,12 @@ func newJournal(dir, session string) *Journal {
 	return &Journal{path: filepath.Join(dir, session+Extension), session: session, ids: map[string]bool{}, open: openFile}
 }
 
-// Path is the name of the journal's file.
-func (j *Journal) Path() string { return j.path }
-
-// Append adds those of a batch of events that the journal does not hold, in one
+// append adds those of a batch of events that the journal does not hold, in one
 // write and one sync: when it returns without an error they last through a power
 // cut. All of the batch is added or none; added tells how many were new. An error
 // says what is wrong with an event, or why the file could not be written, errGrown
 // among the reasons; the batch may then be given again.
-func (j *Journal) Append(batch []Event) (added int, err error) {
+func (j *Journal) append(batch []Event) (added int, err error) {
 	fresh, text, err := j.fresh(batch)
 	if err != nil || len(fresh) == 0 {
 		return 0, err
@@ -115,7 +112,7 @@ func (j *Journal) write(text []byte) error {
 		err = j.put(text)
 	}
 	if err != nil {
-		return errors.Join(err, j.Close())
+		return errors.Join(err, j.close())
 	}
 	j.size += int64(len(text))
 	j.unended = false
@@ -178,8 +175,8 @@ func setAside(path string, torn []byte) error {
 	return errors.Join(err, f.Close())
 }
 
-// Close closes the file.
-func (j *Journal) Close() error {
+// close closes the file.
+func (j *Journal) close() error {
 	if j.file == nil {
 		return nil
 	}

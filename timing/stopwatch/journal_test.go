@@ -19,7 +19,7 @@ func openJournal(t *testing.T, dir string) *Journal {
 	t.Helper()
 	j, err := openToAppend(dir, session)
 	require.NoError(t, err)
-	t.Cleanup(func() { j.Close() })
+	t.Cleanup(func() { j.close() })
 	return j
 }
 
@@ -28,23 +28,23 @@ func TestJournal(t *testing.T) {
 	j := openJournal(t, dir)
 	assert.NoDirExists(t, dir, "nothing is made before something is pressed")
 	events := everyKind()
-	added, err := j.Append(events[:1])
+	added, err := j.append(events[:1])
 	require.NoError(t, err)
 	assert.Equal(t, 1, added)
-	added, err = j.Append(append(events[1:], events[0], events[1]))
+	added, err = j.append(append(events[1:], events[0], events[1]))
 	require.NoError(t, err)
 	assert.Equal(t, len(events)-1, added)
-	added, err = j.Append(events)
+	added, err = j.append(events)
 	require.NoError(t, err)
 	assert.Zero(t, added)
 	assert.Equal(t, events, j.events)
-	text, err := os.ReadFile(j.Path())
+	text, err := os.ReadFile(j.path)
 	require.NoError(t, err)
 	assert.Equal(t, journalText(t, events), string(text))
 
 	again := openJournal(t, dir)
 	assert.Equal(t, events, again.events)
-	added, err = again.Append(events[2:])
+	added, err = again.append(events[2:])
 	require.NoError(t, err)
 	assert.Zero(t, added)
 }
@@ -64,7 +64,7 @@ func TestAppendIsWholeOrNothing(t *testing.T) {
 	bad, other, long := events[1], events[1], events[1]
 	bad.Step = ""
 	other.Session = "2026-03-02T0810-w2-0000"
-	long.Text = strings.Repeat("x", MaxLine)
+	long.Text = strings.Repeat("x", maxLine)
 	for _, c := range []struct {
 		event Event
 		want  string
@@ -73,11 +73,11 @@ func TestAppendIsWholeOrNothing(t *testing.T) {
 		{other, `event 2 of the batch: session "2026-03-02T0810-w2-0000": want that of the journal, "` + session + `"`},
 		{long, `event 2 of the batch: longer than 65536 bytes`},
 	} {
-		added, err := j.Append([]Event{events[0], c.event})
+		added, err := j.append([]Event{events[0], c.event})
 		assert.EqualError(t, err, c.want)
 		assert.Zero(t, added)
 	}
-	assert.NoFileExists(t, j.Path())
+	assert.NoFileExists(t, j.path)
 	assert.Empty(t, j.events)
 }
 
@@ -114,10 +114,10 @@ func TestCutAtEveryByte(t *testing.T) {
 		}
 		require.Len(t, j.warned, min(1, len(rest)), "a torn line is warned of")
 
-		added, err := j.Append([]Event{more})
+		added, err := j.append([]Event{more})
 		require.NoError(t, err, cut)
 		require.Equal(t, 1, added)
-		require.NoError(t, j.Close())
+		require.NoError(t, j.close())
 		text, err := os.ReadFile(path)
 		require.NoError(t, err)
 		require.Equal(t, journalText(t, append(slices.Clone(events[:kept]), more)), string(text))
@@ -154,7 +154,7 @@ func TestTenThousandEventsTwiceOver(t *testing.T) {
 	assert.Equal(t, 10_000, total)
 	j := openJournal(t, dir)
 	require.Len(t, j.events, 10_000)
-	assert.Equal(t, 10_000, strings.Count(readFile(t, j.Path()), "\n"))
+	assert.Equal(t, 10_000, strings.Count(readFile(t, j.path), "\n"))
 	told := inOrder(j.events)
 	for i := range told {
 		told[i].Line = events[i].Line
@@ -211,17 +211,17 @@ func fault(j *Journal, f faulty) faulty {
 		f.file = real
 		return f, err
 	}
-	j.Close()
+	j.close()
 	return f
 }
 
 func TestOneWriteAndOneSyncABatch(t *testing.T) {
 	j := openJournal(t, t.TempDir())
 	f := fault(j, faulty{room: 1e6})
-	_, err := j.Append(everyKind())
+	_, err := j.append(everyKind())
 	require.NoError(t, err)
 	assert.Equal(t, []int{1, 1, 0}, []int{*f.wrote, *f.syncs, *f.cuts})
-	_, err = j.Append(everyKind())
+	_, err = j.append(everyKind())
 	require.NoError(t, err)
 	assert.Equal(t, []int{1, 1, 0}, []int{*f.wrote, *f.syncs, *f.cuts})
 }
@@ -241,22 +241,22 @@ func TestFaultyDisk(t *testing.T) {
 		t.Run(fmt.Sprintf("room for %d, %v, %v", f.room, f.sync, f.cut), func(t *testing.T) {
 			dir := t.TempDir()
 			j := openJournal(t, dir)
-			_, err := j.Append(events[:1])
+			_, err := j.append(events[:1])
 			require.NoError(t, err)
 			fault(j, f)
-			added, err := j.Append(events[1:])
+			added, err := j.append(events[1:])
 			require.ErrorContains(t, err, full)
 			require.Zero(t, added)
-			added, err = j.Append(events[1:])
+			added, err = j.append(events[1:])
 			require.ErrorContains(t, err, "cannot be written: ")
 			require.Zero(t, added)
 			require.Len(t, j.events, 1)
 			require.Len(t, openJournal(t, dir).events[:1], 1, "what was acknowledged is there")
 			j.open = openFile
-			added, err = j.Append(events[1:])
+			added, err = j.append(events[1:])
 			require.NoError(t, err)
 			require.Equal(t, len(events)-1, added)
-			require.Equal(t, journalText(t, events), readFile(t, j.Path()))
+			require.Equal(t, journalText(t, events), readFile(t, j.path))
 		})
 	}
 }
@@ -265,8 +265,8 @@ func TestReadOnlyFolder(t *testing.T) {
 	for _, why := range []error{syscall.EROFS, syscall.EACCES, syscall.EPERM} {
 		j := openJournal(t, t.TempDir())
 		j.open = func(path string) (file, error) { return nil, &fs.PathError{Op: "open", Path: path, Err: why} }
-		_, err := j.Append(everyKind())
-		assert.EqualError(t, err, j.Path()+" cannot be written: its folder or disk is read-only to you ("+why.Error()+")")
+		_, err := j.append(everyKind())
+		assert.EqualError(t, err, j.path+" cannot be written: its folder or disk is read-only to you ("+why.Error()+")")
 		assert.ErrorIs(t, err, why)
 	}
 	t.Run("a real one", func(t *testing.T) {
@@ -275,15 +275,15 @@ func TestReadOnlyFolder(t *testing.T) {
 		if os.Mkdir(filepath.Join(dir, "x"), 0o755) == nil {
 			t.Skip("who runs this may write anywhere")
 		}
-		_, err := openJournal(t, filepath.Join(dir, "journal")).Append(everyKind())
+		_, err := openJournal(t, filepath.Join(dir, "journal")).append(everyKind())
 		assert.ErrorContains(t, err, "its folder or disk is read-only to you")
 	})
 	t.Run("no folder at all", func(t *testing.T) {
 		path := filepath.Join(t.TempDir(), "journal")
 		require.NoError(t, os.WriteFile(path, nil, 0o644))
 		j := &Journal{path: filepath.Join(path, session+Extension), session: session, ids: map[string]bool{}, open: openFile}
-		_, err := j.Append(everyKind())
-		assert.EqualError(t, err, j.Path()+" cannot be written: not a directory")
+		_, err := j.append(everyKind())
+		assert.EqualError(t, err, j.path+" cannot be written: not a directory")
 	})
 }
 
@@ -291,14 +291,14 @@ func TestTwoRecordersOfOneSession(t *testing.T) {
 	dir := t.TempDir()
 	events := script(begin, start("sow"), stop)
 	a, b := openJournal(t, dir), openJournal(t, dir)
-	_, err := a.Append(events[:1])
+	_, err := a.append(events[:1])
 	require.NoError(t, err)
-	_, err = b.Append(events[1:2])
+	_, err = b.append(events[1:2])
 	require.ErrorIs(t, err, errGrown)
-	assert.EqualError(t, err, b.Path()+" has changed since it was opened: another recorder writes to it")
-	_, err = a.Append(events[1:])
+	assert.EqualError(t, err, b.path+" has changed since it was opened: another recorder writes to it")
+	_, err = a.append(events[1:])
 	require.NoError(t, err)
-	assert.Equal(t, journalText(t, events), readFile(t, a.Path()))
+	assert.Equal(t, journalText(t, events), readFile(t, a.path))
 }
 
 func TestDamagedJournal(t *testing.T) {

@@ -71,7 +71,7 @@ func TestKilledRecorder(t *testing.T) {
 		j, err := openToAppend(dir, session)
 		require.NoError(t, err, "after kill %d", kill+1)
 		steps := 0
-		for _, reading := range Fold(j.Path(), j.events).Readings {
+		for _, reading := range Fold(j.path, j.events).Readings {
 			steps++
 			require.Equal(t, fmt.Sprint(steps), reading.Step)
 		}

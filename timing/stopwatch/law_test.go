@@ -78,9 +78,9 @@ func wild(r *rand.Rand, n int) []Event {
 		case 1:
 			play = append(play, reboot(r.IntN(120)-20)*reboot(time.Second))
 		}
-		e := Event{Kind: Kinds[1+r.IntN(len(Kinds)-2)]}
+		e := Event{Kind: eventKinds[1+r.IntN(len(eventKinds)-2)]}
 		if r.IntN(50) == 0 {
-			e.Kind = Kinds[r.IntN(len(Kinds))]
+			e.Kind = eventKinds[r.IntN(len(eventKinds))]
 		}
 		if strings.Contains(rules[e.Kind].may, "of") && r.IntN(3) == 0 {
 			e.Of = "e" + string(rune('1'+r.IntN(9)))
@@ -150,7 +150,7 @@ func TestUndoRestores(t *testing.T) {
 		taken.Wall = taken.Wall.Add(500 * time.Millisecond)
 		taken.Of, taken.Step, taken.Text, taken.Worker, taken.End = "", "", "", "", time.Time{}
 		taken.Count, taken.Setups, taken.People = study.Maybe{}, study.Maybe{}, study.Maybe{}
-		require.NoError(t, taken.Check())
+		require.NoError(t, taken.check())
 		before, after := Fold(name, events[:len(events)-1]), Fold(name, append(events, taken))
 		before.Warnings, after.Warnings = nil, nil
 		after.last, after.lastAt = before.last, before.lastAt

@@ -13,17 +13,17 @@ import (
 	"headhours/timing/words"
 )
 
-// MaxLine is how many bytes a line of a journal may have, its end left out.
-const MaxLine = 64 << 10
+// maxLine is how many bytes a line of a journal may have, its end left out.
+const maxLine = 64 << 10
 
-var errLong = fmt.Errorf("longer than %d bytes", MaxLine)
+var errLong = fmt.Errorf("longer than %d bytes", maxLine)
 
 // Decode reads one event from JSON, with a checksum at its end or without. An unknown field, one that stands twice, more than
 // one value, bytes that are not UTF-8 and whatever Check refuses are errors. The phone's events
 // come in this form too.
 func Decode(text []byte) (Event, error) {
 	switch {
-	case len(text) > MaxLine:
+	case len(text) > maxLine:
 		return Event{}, errLong
 	case !utf8.Valid(text): // else json would put other letters in silence
 		return Event{}, errors.New("holds bytes that are not UTF-8")
@@ -41,7 +41,7 @@ func Decode(text []byte) (Event, error) {
 		return Event{}, errors.New("not an event: more follows on the line")
 	}
 	e.Wall, e.End = sameZone(e.Wall), sameZone(e.End)
-	return e, e.Check()
+	return e, e.check()
 }
 
 // decode reads the fields of an event, each by itself: encoding/json would take the last
@@ -128,14 +128,14 @@ func sameZone(t time.Time) time.Time {
 // encode is an event as a line of a journal. The error is Check's, or of a line
 // that is too long.
 func encode(e Event) ([]byte, error) {
-	if err := e.Check(); err != nil {
+	if err := e.check(); err != nil {
 		return nil, err
 	}
 	line, err := json.Marshal(e)
 	switch {
 	case err != nil:
 		return nil, err
-	case len(line)+checksumSize > MaxLine:
+	case len(line)+checksumSize > maxLine:
 		return nil, errLong
 	}
 	return append(withChecksum(line), '\n'), nil

@@ -40,7 +40,7 @@ type Contents struct {
 // itself, or study.TooLarge. No more than a line is held that is no event.
 func Read(r io.Reader, file string) (Contents, error) {
 	const maxBytes = maxJournal << 20
-	in := bufio.NewReaderSize(io.LimitReader(r, maxBytes+1), MaxLine+2)
+	in := bufio.NewReaderSize(io.LimitReader(r, maxBytes+1), maxLine+2)
 	l, size := lines{file: file, first: map[string][]byte{}}, 0
 	for {
 		text, n, err := nextLine(in)
@@ -120,7 +120,7 @@ func (l *lines) takeOne(text []byte, ended bool) {
 	_, has, _ := withoutChecksum(text)
 	l.checked = l.checked || has || bytes.Contains(text, []byte(checksumKey))
 	switch {
-	case err != nil && !ended && len(text) <= MaxLine && !errors.Is(err, errChecksum):
+	case err != nil && !ended && len(text) <= maxLine && !errors.Is(err, errChecksum):
 		l.warn("torn when the recorder died, and left out: %s", clip(text))
 		l.torn, l.unended = text, false
 		l.lines--
@@ -182,4 +182,4 @@ func (l *lines) warn(format string, args ...any) {
 }
 
 // clip is the start of a line in quotes, enough to know it by.
-func clip(text []byte) string { return words.Quote(string(text[:min(len(text), MaxLine)])) }
+func clip(text []byte) string { return words.Quote(string(text[:min(len(text), maxLine)])) }

@@ -105,7 +105,7 @@ func TestReadDamage(t *testing.T) {
 		`4 not an event: invalid character 'x' looking for beginning of value, in "x": put the line back as it was, or empty it to do without`,
 	}, problems(t, lines[0]+lines[1][:15]+"\n"+lines[2]+"x\n"+`{"torn`))
 
-	got := problems(t, lines[0]+strings.Repeat("x", MaxLine+1)+"\n"+lines[1]+strings.Repeat("y", MaxLine+1))
+	got := problems(t, lines[0]+strings.Repeat("x", maxLine+1)+"\n"+lines[1]+strings.Repeat("y", maxLine+1))
 	require.Len(t, got, 2)
 	assert.Contains(t, got[0], "2 longer than 65536 bytes")
 	assert.Contains(t, got[1], "4 longer than 65536 bytes", "no recorder writes such a line, torn or not")

@@ -60,7 +60,7 @@ func fold(t *testing.T, play ...any) State {
 	t.Helper()
 	events := script(play...)
 	for _, e := range events {
-		require.NoError(t, e.Check(), "%+v", e)
+		require.NoError(t, e.check(), "%+v", e)
 	}
 	return Fold("journal/"+session+Extension, events)
 }

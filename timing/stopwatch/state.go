@@ -136,8 +136,8 @@ func (s State) sinceLive(at Instant) int64 {
 	return s.lastAt + millis(s.last, at) - s.pieces[len(s.pieces)-1].to
 }
 
-// Unknown is how long a reading of a step of no usual time may run unasked.
-const Unknown = 20 * time.Minute
+// unknown is how long a reading of a step of no usual time may run unasked.
+const unknown = 20 * time.Minute
 
 // Question is what to ask of a reading that has run for three times its step's
 // usual or judged time, which usual gives in seconds where it is known, or for
@@ -148,7 +148,7 @@ func (s State) Question(at Instant, usual func(step string) (seconds float64, ok
 	if !runs || s.Paused {
 		return ""
 	}
-	limit := Unknown.Seconds()
+	limit := unknown.Seconds()
 	if usual != nil {
 		if seconds, ok := usual(r.Step); ok && seconds > 0 {
 			limit = 3 * seconds

@@ -52,7 +52,7 @@ func (s *Stopwatch) State() State {
 }
 
 func (s *Stopwatch) fold(more []Event) State {
-	state := Fold(s.journal.Path(), slices.Concat(s.journal.events, s.unsaved, more))
+	state := Fold(s.journal.path, slices.Concat(s.journal.events, s.unsaved, more))
 	state.Warnings = slices.Concat(s.journal.warned, state.Warnings)
 	return state
 }
@@ -95,7 +95,7 @@ func (s *Stopwatch) lastSeq() int64 {
 // Save writes what could not be written before. The error is ErrUnsaved, with
 // the reason.
 func (s *Stopwatch) Save() error {
-	if _, err := s.journal.Append(s.unsaved); err != nil {
+	if _, err := s.journal.append(s.unsaved); err != nil {
 		return fmt.Errorf("%w: %w", ErrUnsaved, err)
 	}
 	s.unsaved, s.stale = nil, true
@@ -111,7 +111,7 @@ func (s *Stopwatch) Unsaved() int { return len(s.unsaved) }
 // Append's, none is kept, and the recorder may send them again. Events that do
 // not fit are kept and warned of in the State: what is missing may yet arrive.
 func (s *Stopwatch) Take(batch []Event) (added int, err error) {
-	added, err = s.journal.Append(batch)
+	added, err = s.journal.append(batch)
 	s.stale = s.stale || added > 0
 	return added, err
 }
@@ -119,5 +119,5 @@ func (s *Stopwatch) Take(batch []Event) (added int, err error) {
 // Close closes the journal. Where presses are unsaved it tries once more to write
 // them; the error is Save's or the file's.
 func (s *Stopwatch) Close() error {
-	return errors.Join(s.Save(), s.journal.Close())
+	return errors.Join(s.Save(), s.journal.close())
 }

@@ -96,7 +96,7 @@ func TestFullDisk(t *testing.T) {
 	err := s.Press(start("sow"))
 	require.ErrorIs(t, err, ErrUnsaved)
 	require.ErrorIs(t, err, syscall.ENOSPC)
-	assert.EqualError(t, err, "not saved yet: "+s.journal.Path()+" cannot be written: the disk is full, make room on it (no space left on device)")
+	assert.EqualError(t, err, "not saved yet: "+s.journal.path+" cannot be written: the disk is full, make room on it (no space left on device)")
 	h.run(minute)
 	assert.Equal(t, minute, s.State().Elapsed(h.now()))
 	require.ErrorIs(t, s.Press(count(40), next("thin")), ErrUnsaved)
@@ -129,7 +129,7 @@ func TestFolderThatCannotBeMade(t *testing.T) {
 	assert.ErrorIs(t, s.Close(), ErrUnsaved)
 	s.journal.open = openFile
 	require.NoError(t, s.Close())
-	assert.Equal(t, []string{"sow 60s of 4"}, told(Fold("", openJournal(t, s.journal.Path()[:len(s.journal.Path())-len(session+Extension)]).events)))
+	assert.Equal(t, []string{"sow 60s of 4"}, told(Fold("", openJournal(t, s.journal.path[:len(s.journal.path)-len(session+Extension)]).events)))
 }
 
 // A phone's events come late, out of order and twice; what does not fit yet is
@@ -163,7 +163,7 @@ func TestTornLineIsSaid(t *testing.T) {
 	s := openStopwatch(t, dir, newHand())
 	require.NoError(t, s.Press(begin, start("sow")))
 	require.NoError(t, s.Close())
-	f, err := openFile(s.journal.Path())
+	f, err := openFile(s.journal.path)
 	require.NoError(t, err)
 	_, err = f.Write([]byte(`{"session":`))
 	require.NoError(t, err)

@@ -7,8 +7,8 @@ import (
 	"headhours/timing/words"
 )
 
-// ErrNoWorkflow says that a study has no way of working to answer for.
-var ErrNoWorkflow = errors.New("the study has no [[workflow]]")
+// errNoWorkflow says that a study has no way of working to answer for.
+var errNoWorkflow = errors.New("the study has no [[workflow]]")
 
 // UnknownName is a name, given on the command line, that the study lacks.
 type UnknownName struct {
@@ -34,7 +34,7 @@ func (u UnknownName) Error() string {
 // names mean all. The error is ErrNoWorkflow or an UnknownName.
 func (s Study) Choose(names []string) ([]Workflow, error) {
 	if len(s.Workflows) == 0 {
-		return nil, ErrNoWorkflow
+		return nil, errNoWorkflow
 	}
 	if len(names) == 0 {
 		return s.Workflows, nil

@@ -35,9 +35,9 @@ func TestChoose(t *testing.T) {
 	_, err = threeWays().Choose([]string{"by hand"})
 	assert.EqualError(t, err, `no workflow is named "by hand": there is "tray", "plug", "Bought in"`)
 	_, err = Study{}.Choose([]string{"tray"})
-	assert.Equal(t, ErrNoWorkflow, err)
+	assert.Equal(t, errNoWorkflow, err)
 	_, err = Study{}.Choose(nil)
-	assert.Equal(t, ErrNoWorkflow, err)
+	assert.Equal(t, errNoWorkflow, err)
 }
 
 // Of one way, the first of the study answers where none is named.
@@ -51,7 +51,7 @@ func TestOneOfTheWays(t *testing.T) {
 	_, err = threeWays().Workflow("sow")
 	assert.Error(t, err)
 	_, err = Study{}.Workflow("")
-	assert.Equal(t, ErrNoWorkflow, err)
+	assert.Equal(t, errNoWorkflow, err)
 }
 
 // What-ifs are found by name; one that was made is no what-if, and that is said.

@@ -24,8 +24,8 @@ type Order int
 
 // The orders that people write.
 const (
-	DayFirst Order = iota + 1
-	MonthFirst
+	dayFirst Order = iota + 1
+	monthFirst
 )
 
 // Forms of dates, as a study file names them.
@@ -38,14 +38,14 @@ const (
 
 // Form is the word for an order of dates.
 func (o DateOrder) Form() string {
-	if o.Order == MonthFirst {
+	if o.Order == monthFirst {
 		return monthForm
 	}
 	return dayForm
 }
 
 // DateForms are the words for an order of dates, and what each says.
-var DateForms = map[string]Order{dotted: DayFirst, dayForm: DayFirst, monthForm: MonthFirst}
+var DateForms = map[string]Order{dotted: dayFirst, dayForm: dayFirst, monthForm: monthFirst}
 
 // yearLast are the two numbers in front of a year of four digits, between strokes or
 // hyphens; false of any other text.
@@ -77,9 +77,9 @@ func orderOf(text string) (Order, bool) {
 	case !ok, first > 12 == (second > 12):
 		return 0, false
 	case first > 12:
-		return DayFirst, true
+		return dayFirst, true
 	}
-	return MonthFirst, true
+	return monthFirst, true
 }
 
 // day reads a date with its year last; false where it is none in this order.
@@ -88,7 +88,7 @@ func (o DateOrder) day(text string) (time.Time, bool) {
 	if !ok || o.Order == 0 {
 		return time.Time{}, false
 	}
-	if o.Order == MonthFirst {
+	if o.Order == monthFirst {
 		first, second = second, first
 	}
 	return calendarDay(year, strconv.Itoa(second), strconv.Itoa(first))
@@ -97,7 +97,7 @@ func (o DateOrder) day(text string) (time.Time, bool) {
 // note says how the dates of a log are read, where its own dates show it.
 func (o DateOrder) note() string {
 	way := "day first"
-	if o.Order == MonthFirst {
+	if o.Order == monthFirst {
 		way = "month first"
 	}
 	return fmt.Sprintf("dates are read %s, as %s in line %d shows", way, words.Quote(o.Shown), o.At.Line)

@@ -168,17 +168,15 @@ func sharedColours(t *testing.T, phones *shelf) {
 	assert.NotRegexp(t, browsertest.OwnColour, pageCSS)
 	s := newStation(t)
 	p := newPhone(t, phones, tall)
-	for _, c := range []struct {
-		theme emulation.MediaFeature
-		want  look.Scheme
-	}{{light, look.Light}, {dark, look.Dark}} {
-		p.prefer(c.theme)
+	schemes := browsertest.Schemes(look.CSS())
+	for i, theme := range []emulation.MediaFeature{light, dark} {
+		p.prefer(theme)
 		p.do(chromedp.Navigate(s.url(p)))
-		for _, property := range c.want.Properties() {
+		require.Len(t, schemes[i], 14)
+		for _, property := range schemes[i] {
 			assert.Equal(t, property.Value, eval[string](p, fmt.Sprintf("getComputedStyle(document.documentElement).getPropertyValue(%q)", property.Name)), property.Name)
 		}
-		g := c.want.Ground
-		assert.Equal(t, fmt.Sprintf("rgb(%d, %d, %d)", g.R, g.G, g.B), eval[string](p, "getComputedStyle(document.body).backgroundColor"))
+		assert.Equal(t, browsertest.Computed(schemes[i][0].Value), eval[string](p, "getComputedStyle(document.body).backgroundColor"))
 	}
 }
 

@@ -130,7 +130,7 @@ func TestOversizedBatches(t *testing.T) {
 	w = serve(h, request("POST", "/sessions/"+monday, strings.Repeat("\n", maxBatch+1)))
 	assert.Equal(t, http.StatusRequestEntityTooLarge, w.Code)
 	long := session(monday, begin("w1"))
-	long[0].Text = strings.Repeat("x", stopwatch.MaxLine)
+	long[0].Text = strings.Repeat("x", 64<<10)
 	assert.Contains(t, post(t, h, monday, long).Refused[0].Why, "longer than")
 }
 

@@ -18,45 +18,45 @@ type ask struct {
 	empty    bool   // an empty answer is one
 	// answer says what is to be done for an answer; what is wrong with it, if
 	// anything, is asked about again.
-	answer func(s *Screen, text string, at stopwatch.Instant) (do Do, wrong string)
+	answer func(s *screen, text string, at stopwatch.Instant) (do effect, wrong string)
 	keep   func(text string) stopwatch.Event // of what is half typed when the terminal goes away; nil: nothing
-	leave  func(s *Screen) Do                // on escape; nil: back to work
+	leave  func(s *screen) effect            // on escape; nil: back to work
 }
 
 // maxTyped is how many characters an answer may have.
 const maxTyped = 200
 
-func (a ask) key(s *Screen, k Key, at stopwatch.Instant) Do {
-	switch k.Name {
+func (a ask) key(s *screen, k keystroke, at stopwatch.Instant) effect {
+	switch k.name {
 	case "esc":
 		s.mode = workMode{}
 		if a.leave != nil {
 			return a.leave(s)
 		}
-		return Do{}
+		return effect{}
 	case "backspace":
 		_, size := utf8.DecodeLastRuneInString(a.text)
 		a.text = a.text[:len(a.text)-size]
 	case "enter":
 		return a.enter(s, at)
 	default:
-		a.text += printable(k.Text)
+		a.text += printable(k.text)
 		if runes := []rune(a.text); len(runes) > maxTyped {
 			a.text = string(runes[:maxTyped])
 		}
 	}
 	a.wrong = ""
 	s.mode = a
-	return Do{}
+	return effect{}
 }
 
-func (a ask) enter(s *Screen, at stopwatch.Instant) Do {
+func (a ask) enter(s *screen, at stopwatch.Instant) effect {
 	text := clean(a.text)
 	if len(text) == 1 && text >= "1" && int(text[0]-'0') <= len(a.hints) {
 		text = a.hints[text[0]-'1']
 	}
 	if text == "" && !a.empty {
-		return Do{}
+		return effect{}
 	}
 	s.mode = workMode{}
 	do, wrong := a.answer(s, text, at)
@@ -66,31 +66,31 @@ func (a ask) enter(s *Screen, at stopwatch.Instant) Do {
 	}
 	if wrong != "" {
 		again(wrong)
-		return Do{}
+		return effect{}
 	}
-	then := do.Then
-	do.Then = func(err error, at stopwatch.Instant) Do {
+	then := do.then
+	do.then = func(err error, at stopwatch.Instant) effect {
 		if err != nil {
 			again(err.Error())
-			return Do{}
+			return effect{}
 		}
 		if then != nil {
 			return then(nil, at)
 		}
-		return Do{}
+		return effect{}
 	}
 	return do
 }
 
-func (a ask) legend(*Screen, stopwatch.Instant) []hint {
+func (a ask) legend(*screen, stopwatch.Instant) []hint {
 	return []hint{{"enter", "keep", ""}, {"esc", "leave it", ""}, {"backspace", "last letter", "back"}}
 }
 
 // body is the question, the hints where there is room for them, and the answer, whose end
 // is seen whatever the height.
-func (a ask) body(_ *Screen, width, height int) []Line {
+func (a ask) body(_ *screen, width, height int) []painted {
 	lines := wrapped(printed(a.question), bold, width-1)
-	var answer []Line
+	var answer []painted
 	for _, l := range wrapped(a.text+"_", bold, width-3) {
 		answer = append(answer, append(text("> "), l...))
 	}

@@ -13,7 +13,7 @@ import (
 // offer asks about readings that earlier sessions left open, the last first, and
 // then for whom the work is; given are the names of the command line. The sessions
 // of another worker than the one given are none of theirs.
-func (s *Screen) offer(given Names, at stopwatch.Instant) {
+func (s *screen) offer(given Names, at stopwatch.Instant) {
 	var questions []mode
 	for _, state := range slices.Backward(s.sessions) {
 		if r, runs := state.Running(); runs && given.mayOwn(state.Session) {
@@ -36,7 +36,7 @@ func (n Names) mayOwn(s stopwatch.Session) bool {
 }
 
 // goOnAsking puts the next of the questions at the start.
-func (s *Screen) goOnAsking() Do {
+func (s *screen) goOnAsking() effect {
 	switch {
 	case len(s.questions) > 0:
 		s.mode, s.questions = s.questions[0], s.questions[1:]
@@ -45,12 +45,12 @@ func (s *Screen) goOnAsking() Do {
 	default:
 		s.mode = workMode{}
 	}
-	return Do{}
+	return effect{}
 }
 
 // openReading asks what became of a reading that was left running; that it was
 // forgotten is the first answer where it has run for longer than it would.
-func (s *Screen) openReading(state stopwatch.State, r stopwatch.Reading, at stopwatch.Instant) pick {
+func (s *screen) openReading(state stopwatch.State, r stopwatch.Reading, at stopwatch.Instant) pick {
 	session := state.Session.Name
 	paused := ""
 	if state.Paused {
@@ -58,11 +58,11 @@ func (s *Screen) openReading(state stopwatch.State, r stopwatch.Reading, at stop
 	}
 	question := fmt.Sprintf("%s is open since %s%s: %s so far%s", r.Step, since(r.Began, at.Wall), paused, clock(state.Elapsed(at).Seconds()), ofWhom(r))
 	end := endedWhen(r, session)
-	end.leave = func(s *Screen) Do { return s.goOnAsking() }
+	end.leave = func(s *screen) effect { return s.goOnAsking() }
 	answer := end.answer
-	end.answer = func(s *Screen, text string, at stopwatch.Instant) (Do, string) {
+	end.answer = func(s *screen, text string, at stopwatch.Instant) (effect, string) {
 		do, wrong := answer(s, text, at)
-		do.Then = func(_ error, _ stopwatch.Instant) Do {
+		do.then = func(_ error, _ stopwatch.Instant) effect {
 			if !r.Counted.Known && r.Counts() {
 				s.questions = append([]mode{s.howMany(session, s.asItIs(session, r))}, s.questions...)
 			}
@@ -73,22 +73,22 @@ func (s *Screen) openReading(state stopwatch.State, r stopwatch.Reading, at stop
 	usual := func(string) (float64, bool) { return s.usualOf(r) }
 	forgotten := state.Question(at, usual) != ""
 	return pick{question: question, stay: true, at: index(forgotten), items: []item{
-		{"t", "take it up: still at it", func(s *Screen, _ stopwatch.Instant) Do {
-			return Do{TakeUp: session, Then: func(err error, _ stopwatch.Instant) Do {
+		{"t", "take it up: still at it", func(s *screen, _ stopwatch.Instant) effect {
+			return effect{takeUp: session, then: func(err error, _ stopwatch.Instant) effect {
 				if err != nil {
 					return s.goOnAsking()
 				}
 				s.questions, s.mode = nil, workMode{}
-				return Do{}
+				return effect{}
 			}}
 		}},
-		{"c", "close it: say when it ended", func(s *Screen, _ stopwatch.Instant) Do { s.mode = end; return Do{} }},
-		{"o", "leave it, for later or for others", func(s *Screen, _ stopwatch.Instant) Do { return s.goOnAsking() }},
+		{"c", "close it: say when it ended", func(s *screen, _ stopwatch.Instant) effect { s.mode = end; return effect{} }},
+		{"o", "leave it, for later or for others", func(s *screen, _ stopwatch.Instant) effect { return s.goOnAsking() }},
 	}}
 }
 
 // asItIs is a reading of an earlier session as that has come to stand.
-func (s *Screen) asItIs(session string, r stopwatch.Reading) stopwatch.Reading {
+func (s *screen) asItIs(session string, r stopwatch.Reading) stopwatch.Reading {
 	for _, state := range s.sessions {
 		for _, now := range state.Readings {
 			if state.Session.Name == session && now.ID == r.ID {
@@ -108,27 +108,27 @@ func index(second bool) int {
 }
 
 // howMany asks for the count that a reading of an earlier session lacks.
-func (s *Screen) howMany(session string, r stopwatch.Reading) ask {
+func (s *screen) howMany(session string, r stopwatch.Reading) ask {
 	what := s.units(r.Step)
 	wrong := s.countOnce(r)
 	return ask{
 		question: fmt.Sprintf("%s of %s%s lacks its count: how many %s? (empty: ask next time)", reading(r), r.Began.Format("2006-01-02 15:04"), ofWhom(r), what),
 		empty:    true,
-		answer: func(s *Screen, text string, _ stopwatch.Instant) (Do, string) {
-			next := func(error, stopwatch.Instant) Do { return s.goOnAsking() }
+		answer: func(s *screen, text string, _ stopwatch.Instant) (effect, string) {
+			next := func(error, stopwatch.Instant) effect { return s.goOnAsking() }
 			if text == "" {
-				return Do{Then: next}, ""
+				return effect{then: next}, ""
 			}
 			n, err := numberIn(text)
 			if err != nil {
-				return Do{}, err.Error()
+				return effect{}, err.Error()
 			}
 			if why := wrong(n); why != "" {
-				return Do{}, why
+				return effect{}, why
 			}
-			return Do{Events: []stopwatch.Event{{Kind: stopwatch.Count, Of: r.ID, Count: n}}, In: session, Then: next}, ""
+			return effect{events: []stopwatch.Event{{Kind: stopwatch.Count, Of: r.ID, Count: n}}, in: session, then: next}, ""
 		},
-		leave: func(s *Screen) Do { return s.goOnAsking() },
+		leave: func(s *screen) effect { return s.goOnAsking() },
 	}
 }
 
@@ -156,20 +156,20 @@ func ofWhom(r stopwatch.Reading) string {
 }
 
 // forWhom asks for grow, workflow and worker; those in hand are offered.
-func (s *Screen) forWhom() pick {
+func (s *screen) forWhom() pick {
 	return pick{question: "what is being worked on?", items: []item{
-		{"b", "begin with these", func(s *Screen, _ stopwatch.Instant) Do { s.mark = noMark; s.plan(); return Do{} }},
-		{"g", "grow      " + orNone(s.names.Grow), func(s *Screen, _ stopwatch.Instant) Do {
-			s.mode = s.chooseName("grow", s.grows(), (*Screen).setGrow)
-			return Do{}
+		{"b", "begin with these", func(s *screen, _ stopwatch.Instant) effect { s.mark = noMark; s.plan(); return effect{} }},
+		{"g", "grow      " + orNone(s.names.Grow), func(s *screen, _ stopwatch.Instant) effect {
+			s.mode = s.chooseName("grow", s.grows(), (*screen).setGrow)
+			return effect{}
 		}},
-		{"w", "workflow  " + orNone(s.names.Workflow), func(s *Screen, _ stopwatch.Instant) Do {
-			s.mode = s.chooseName("workflow", s.study.WorkflowNames(), func(s *Screen, name string) { s.names.Workflow = name })
-			return Do{}
+		{"w", "workflow  " + orNone(s.names.Workflow), func(s *screen, _ stopwatch.Instant) effect {
+			s.mode = s.chooseName("workflow", s.study.WorkflowNames(), func(s *screen, name string) { s.names.Workflow = name })
+			return effect{}
 		}},
-		{"k", "worker    " + orNone(s.names.Worker), func(s *Screen, _ stopwatch.Instant) Do {
-			s.mode = s.chooseName("worker", s.workers(), func(s *Screen, name string) { s.names.Worker = name })
-			return Do{}
+		{"k", "worker    " + orNone(s.names.Worker), func(s *screen, _ stopwatch.Instant) effect {
+			s.mode = s.chooseName("worker", s.workers(), func(s *screen, name string) { s.names.Worker = name })
+			return effect{}
 		}},
 	}}
 }
@@ -181,7 +181,7 @@ func orNone(name string) string {
 	return name
 }
 
-func (s *Screen) setGrow(name string) {
+func (s *screen) setGrow(name string) {
 	s.names.Grow = name
 	if w := s.workflowOf(name); w != "" {
 		s.names.Workflow = w
@@ -190,21 +190,21 @@ func (s *Screen) setGrow(name string) {
 }
 
 // chooseName lets a name of a kind be chosen, or for all but a workflow a new one typed.
-func (s *Screen) chooseName(kind string, names []string, set func(s *Screen, name string)) pick {
-	back := func(s *Screen) Do { s.mode = s.forWhom(); return Do{} }
+func (s *screen) chooseName(kind string, names []string, set func(s *screen, name string)) pick {
+	back := func(s *screen) effect { s.mode = s.forWhom(); return effect{} }
 	var items []item
 	if kind != "workflow" {
-		items = append(items, item{"n", "another: type its name", func(s *Screen, _ stopwatch.Instant) Do {
-			s.mode = ask{question: "name of the " + kind, leave: back, answer: func(s *Screen, text string, _ stopwatch.Instant) (Do, string) {
+		items = append(items, item{"n", "another: type its name", func(s *screen, _ stopwatch.Instant) effect {
+			s.mode = ask{question: "name of the " + kind, leave: back, answer: func(s *screen, text string, _ stopwatch.Instant) (effect, string) {
 				set(s, text)
 				s.mode = s.forWhom()
-				return Do{}, ""
+				return effect{}, ""
 			}}
-			return Do{}
+			return effect{}
 		}})
 	}
 	for _, name := range names {
-		items = append(items, item{text: name, do: func(s *Screen, _ stopwatch.Instant) Do { set(s, name); return back(s) }})
+		items = append(items, item{text: name, do: func(s *screen, _ stopwatch.Instant) effect { set(s, name); return back(s) }})
 	}
 	p := pick{question: "which " + kind + "?", items: numbered(items), leave: back}
 	p.at = min(len(items)-1, len(items)-len(names)) // the first that is known, if any
@@ -212,7 +212,7 @@ func (s *Screen) chooseName(kind string, names []string, set func(s *Screen, nam
 }
 
 // grows are the names of grows that are known, those timed last first.
-func (s *Screen) grows() []string {
+func (s *screen) grows() []string {
 	var names []string
 	for _, g := range s.study.Grows {
 		names = append(names, g.Name)
@@ -220,12 +220,12 @@ func (s *Screen) grows() []string {
 	return s.lastFirst(names, s.namesInModels(func(m *answer.Models) []string { return m.Grows }), func(r study.Reading) string { return r.Grow })
 }
 
-func (s *Screen) workers() []string {
+func (s *screen) workers() []string {
 	return s.lastFirst(nil, s.namesInModels(func(m *answer.Models) []string { return m.Workers }), func(r study.Reading) string { return r.Worker })
 }
 
 // namesInModels is the names of a kind that logs have, the first first.
-func (s *Screen) namesInModels(of func(*answer.Models) []string) []string {
+func (s *screen) namesInModels(of func(*answer.Models) []string) []string {
 	if s.latest.Models == nil {
 		return nil
 	}
@@ -234,7 +234,7 @@ func (s *Screen) namesInModels(of func(*answer.Models) []string) []string {
 
 // lastFirst is names with those of logs and then of readings put in front, the last of
 // them first.
-func (s *Screen) lastFirst(names, logged []string, of func(study.Reading) string) []string {
+func (s *screen) lastFirst(names, logged []string, of func(study.Reading) string) []string {
 	var found []string
 	add := func(name string) {
 		if name != "" && !slices.Contains(found, name) {

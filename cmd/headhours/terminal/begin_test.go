@@ -107,13 +107,13 @@ func TestTakeUpOfWhatIsGone(t *testing.T) {
 func TestLongAnswers(t *testing.T) {
 	b := newBench(t, all)
 	b.keys("space", "n")
-	b.one(Key{"paste", strings.Repeat("é", maxTyped-1) + "\x00\x1b\u200b\u202e"})
+	b.one(keystroke{"paste", strings.Repeat("é", maxTyped-1) + "\x00\x1b\u200b\u202e"})
 	b.keys("'ab")
-	b.one(Key{"paste", "c\nd"})
+	b.one(keystroke{"paste", "c\nd"})
 	text := b.screen.mode.(ask).text
 	assert.Equal(t, strings.Repeat("é", maxTyped-1)+"a", text)
 	b.keys("backspace", "backspace")
-	b.one(Key{"paste", "x\ty\r\nz"})
+	b.one(keystroke{"paste", "x\ty\r\nz"})
 	b.keys("enter")
 	assert.True(t, strings.HasSuffix(b.state.Readings[0].Note, "éx"), "%q", b.state.Readings[0].Note)
 }

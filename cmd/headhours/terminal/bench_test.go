@@ -124,26 +124,26 @@ func (b *bench) keys(names ...string) {
 		switch letters, typed := strings.CutPrefix(name, "'"); {
 		case typed:
 			for _, r := range letters {
-				b.one(Key{string(r), string(r)})
+				b.one(keystroke{string(r), string(r)})
 			}
 		case strings.Trim(name, "0123456789.") == "":
 			for _, r := range name {
-				b.one(Key{string(r), string(r)})
+				b.one(keystroke{string(r), string(r)})
 			}
 		case len([]rune(name)) == 1:
-			b.one(Key{name, name})
+			b.one(keystroke{name, name})
 		case name == "space":
-			b.one(Key{name, " "})
+			b.one(keystroke{name, " "})
 		default:
-			b.one(Key{Name: name})
+			b.one(keystroke{name: name})
 		}
 	}
 }
 
 // press is a key as the program takes it.
-func (b *bench) press(k Key) Do { return b.program.one(job{key: k, at: b.hand.now()}) }
+func (b *bench) press(k keystroke) effect { return b.program.one(job{key: k, at: b.hand.now()}) }
 
-func (b *bench) one(k Key) Do {
+func (b *bench) one(k keystroke) effect {
 	do := b.press(k)
 	b.hand.run(time.Second)
 	return do
@@ -188,7 +188,7 @@ func tell(r stopwatch.Reading) string {
 func (b *bench) shown(width, height int) string {
 	b.t.Helper()
 	var lines []string
-	for _, l := range b.screen.View(width, height, b.hand.now()) {
+	for _, l := range b.screen.view(width, height, b.hand.now()) {
 		require.LessOrEqual(b.t, l.width(), width)
 		lines = append(lines, strings.TrimRight(l.String(), " "))
 	}

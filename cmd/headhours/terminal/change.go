@@ -66,12 +66,12 @@ func (d *desk) current() (stopwatch.Reading, bool) {
 }
 
 // ofWhichStep asks at which step work is done otherwise from now on, the one in hand first.
-func (s *Screen) ofWhichStep() mode {
+func (s *screen) ofWhichStep() mode {
 	var items []item
 	add := func(step string) {
-		items = append(items, item{text: step, do: func(s *Screen, _ stopwatch.Instant) Do {
+		items = append(items, item{text: step, do: func(s *screen, _ stopwatch.Instant) effect {
 			s.mode = s.whatChanges(step)
-			return Do{}
+			return effect{}
 		}})
 	}
 	r, ok := s.current()
@@ -87,18 +87,18 @@ func (s *Screen) ofWhichStep() mode {
 }
 
 // whatChanges asks for the name of a change.
-func (s *Screen) whatChanges(step string) ask {
+func (s *screen) whatChanges(step string) ask {
 	event := func(text string) stopwatch.Event {
 		return stopwatch.Event{Kind: stopwatch.Mark, Text: text, Step: step}
 	}
 	return ask{
 		question: fmt.Sprintf("what is new at %s? A tool, a layout, a habit: its name", step), keep: event,
-		answer: func(_ *Screen, text string, _ stopwatch.Instant) (Do, string) {
-			return Do{Events: []stopwatch.Event{event(text)}, Then: func(err error, _ stopwatch.Instant) Do {
+		answer: func(_ *screen, text string, _ stopwatch.Instant) (effect, string) {
+			return effect{events: []stopwatch.Event{event(text)}, then: func(err error, _ stopwatch.Instant) effect {
 				if n := len(s.state.Changes); err == nil && n > 0 {
 					s.mode = toCopy{"to have answers tell before from after, copy into study.toml:", s.state.Changes[n-1].Table()}
 				}
-				return Do{}
+				return effect{}
 			}}, ""
 		},
 	}
@@ -110,21 +110,21 @@ type toCopy struct {
 	lines []string
 }
 
-func (toCopy) key(s *Screen, k Key, _ stopwatch.Instant) Do {
-	switch k.Name {
+func (toCopy) key(s *screen, k keystroke, _ stopwatch.Instant) effect {
+	switch k.name {
 	case "enter", "space", "esc":
 		s.mode = workMode{}
 	case "q":
 		return s.quit()
 	}
-	return Do{}
+	return effect{}
 }
 
-func (toCopy) legend(*Screen, stopwatch.Instant) []hint {
+func (toCopy) legend(*screen, stopwatch.Instant) []hint {
 	return []hint{{"enter", "back to work", "back"}, {"q", "quit", ""}}
 }
 
-func (t toCopy) body(_ *Screen, width, _ int) []Line {
+func (t toCopy) body(_ *screen, width, _ int) []painted {
 	lines := wrapped(t.what, bold, width-1)
 	for _, l := range t.lines {
 		lines = append(lines, text("  "+printed(l)))

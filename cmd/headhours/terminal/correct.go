@@ -13,7 +13,7 @@ import (
 )
 
 // note asks for a note on the reading that runs, else the last, else the session.
-func (s *Screen) note() ask {
+func (s *screen) note() ask {
 	if len(s.state.Readings) == 0 {
 		return noteOn("", "note on the session")
 	}
@@ -25,7 +25,7 @@ func noteOn(id, question string) ask {
 	event := func(text string) stopwatch.Event {
 		return stopwatch.Event{Kind: stopwatch.Note, Of: id, Text: text}
 	}
-	return ask{question: question, keep: event, answer: func(_ *Screen, text string, _ stopwatch.Instant) (Do, string) {
+	return ask{question: question, keep: event, answer: func(_ *screen, text string, _ stopwatch.Instant) (effect, string) {
 		return press(event(text)), ""
 	}}
 }
@@ -35,14 +35,14 @@ var reasons = []string{"interrupted", "clock forgotten", "wrong step", "somethin
 
 // voidOf asks why a reading does not count. It is of the session at hand, or in
 // another.
-func (s *Screen) voidOf(r stopwatch.Reading, in string) ask {
+func (s *screen) voidOf(r stopwatch.Reading, in string) ask {
 	event := func(text string) stopwatch.Event {
 		return stopwatch.Event{Kind: stopwatch.Void, Of: r.ID, Text: text}
 	}
 	return ask{
 		question: fmt.Sprintf("why does %s not count?", reading(r)), hints: reasons, keep: event,
-		answer: func(_ *Screen, text string, _ stopwatch.Instant) (Do, string) {
-			return Do{Events: []stopwatch.Event{event(text)}, In: in}, ""
+		answer: func(_ *screen, text string, _ stopwatch.Instant) (effect, string) {
+			return effect{events: []stopwatch.Event{event(text)}, in: in}, ""
 		},
 	}
 }
@@ -51,12 +51,12 @@ func (s *Screen) voidOf(r stopwatch.Reading, in string) ask {
 func endedWhen(r stopwatch.Reading, in string) ask {
 	return ask{
 		question: fmt.Sprintf("when did %s end? 14:05, or how many minutes ago", reading(r)),
-		answer: func(_ *Screen, text string, at stopwatch.Instant) (Do, string) {
+		answer: func(_ *screen, text string, at stopwatch.Instant) (effect, string) {
 			end, ok := parseWhen(text, r.Began, at.Wall)
 			if !ok {
-				return Do{}, fmt.Sprintf("%q: a time of day such as 14:05 is needed, or minutes", text)
+				return effect{}, fmt.Sprintf("%q: a time of day such as 14:05 is needed, or minutes", text)
 			}
-			return Do{Events: []stopwatch.Event{{Kind: stopwatch.Amend, Of: r.ID, End: end}}, In: in}, ""
+			return effect{events: []stopwatch.Event{{Kind: stopwatch.Amend, Of: r.ID, End: end}}, in: in}, ""
 		},
 	}
 }
@@ -109,12 +109,12 @@ func reading(r stopwatch.Reading) string {
 
 // amend lets a reading of the session be chosen, the last first, then what is to
 // be put right.
-func (s *Screen) amend() {
+func (s *screen) amend() {
 	var items []item
 	for _, r := range slices.Backward(s.state.Readings) {
-		items = append(items, item{text: s.line(r), do: func(s *Screen, _ stopwatch.Instant) Do {
+		items = append(items, item{text: s.line(r), do: func(s *screen, _ stopwatch.Instant) effect {
 			s.mode = s.amendOf(r)
-			return Do{}
+			return effect{}
 		}})
 	}
 	if len(items) == 0 {
@@ -145,18 +145,18 @@ func (d *desk) line(r stopwatch.Reading) string {
 	return strings.Join(parts, "  ")
 }
 
-func (s *Screen) amendOf(r stopwatch.Reading) pick {
-	to := func(a ask) func(*Screen, stopwatch.Instant) Do {
-		return func(s *Screen, _ stopwatch.Instant) Do { s.mode = a; return Do{} }
+func (s *screen) amendOf(r stopwatch.Reading) pick {
+	to := func(a ask) func(*screen, stopwatch.Instant) effect {
+		return func(s *screen, _ stopwatch.Instant) effect { s.mode = a; return effect{} }
 	}
 	figure := func(what string, check func(study.Maybe) string, set func(*stopwatch.Event, study.Maybe)) ask {
-		return ask{question: fmt.Sprintf("%s: %s?", reading(r), what), answer: func(_ *Screen, text string, _ stopwatch.Instant) (Do, string) {
+		return ask{question: fmt.Sprintf("%s: %s?", reading(r), what), answer: func(_ *screen, text string, _ stopwatch.Instant) (effect, string) {
 			n, err := numberIn(text)
 			if err != nil {
-				return Do{}, err.Error()
+				return effect{}, err.Error()
 			}
 			if wrong := check(n); wrong != "" {
-				return Do{}, wrong
+				return effect{}, wrong
 			}
 			e := stopwatch.Event{Kind: stopwatch.Amend, Of: r.ID}
 			set(&e, n)
@@ -166,7 +166,7 @@ func (s *Screen) amendOf(r stopwatch.Reading) pick {
 	return pick{question: s.line(r) + ": what is to be put right?", items: []item{
 		{"c", "count", to(figure("how many "+s.units(r.Step), s.countOnce(r), func(e *stopwatch.Event, n study.Maybe) { e.Count = n }))},
 		{"t", "when it ended", to(endedWhen(r, ""))},
-		{"s", "step", func(s *Screen, _ stopwatch.Instant) Do { s.mode = s.stepOf(r); return Do{} }},
+		{"s", "step", func(s *screen, _ stopwatch.Instant) effect { s.mode = s.stepOf(r); return effect{} }},
 		{"p", "people", to(figure("how many people, on average", anyFigure, func(e *stopwatch.Event, n study.Maybe) { e.People = n }))},
 		{"r", "how often got ready", to(figure("how often did you get ready", anyFigure, func(e *stopwatch.Event, n study.Maybe) { e.Setups = n }))},
 		{"n", "note", to(noteOn(r.ID, "note on "+reading(r)))},
@@ -179,7 +179,7 @@ func anyFigure(study.Maybe) string { return "" }
 
 // countOnce says what is wrong with a count of a reading that is typed: that it cannot
 // be, and, of one that is far from what is due, once that it is odd.
-func (s *Screen) countOnce(r stopwatch.Reading) func(study.Maybe) string {
+func (s *screen) countOnce(r stopwatch.Reading) func(study.Maybe) string {
 	var figure study.Maybe
 	return func(n study.Maybe) string {
 		if err := s.barred(r.Step, n.Value); err != nil {
@@ -196,10 +196,10 @@ func (s *Screen) countOnce(r stopwatch.Reading) func(study.Maybe) string {
 }
 
 // stepOf lets the step of a reading be chosen.
-func (s *Screen) stepOf(r stopwatch.Reading) pick {
+func (s *screen) stepOf(r stopwatch.Reading) pick {
 	var items []item
 	for _, name := range s.study.StepNames() {
-		items = append(items, item{text: name, do: func(*Screen, stopwatch.Instant) Do {
+		items = append(items, item{text: name, do: func(*screen, stopwatch.Instant) effect {
 			return press(stopwatch.Event{Kind: stopwatch.Amend, Of: r.ID, Step: name})
 		}})
 	}

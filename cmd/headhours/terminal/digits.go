@@ -25,25 +25,25 @@ const typing = 10 * time.Second
 const maxDigits = 9
 
 // entering says whether a number is being typed.
-func (s *Screen) entering(at stopwatch.Instant) bool {
+func (s *screen) entering(at stopwatch.Instant) bool {
 	return s.entry.id != "" && at.Wall.Sub(s.entry.at) < typing
 }
 
 // digit takes a key that belongs to a count; false where it does not.
-func (s *Screen) digit(k Key, at stopwatch.Instant) (Do, bool) {
-	isDigit := len(k.Text) == 1 && k.Text >= "0" && k.Text <= "9"
-	isPoint := k.Text == "." || k.Text == ","
+func (s *screen) digit(k keystroke, at stopwatch.Instant) (effect, bool) {
+	isDigit := len(k.text) == 1 && k.text >= "0" && k.text <= "9"
+	isPoint := k.text == "." || k.text == ","
 	switch {
-	case k.Name == "backspace":
+	case k.name == "backspace":
 		return s.unDigit(at), true
 	case !isDigit && !isPoint:
-		return Do{}, false
+		return effect{}, false
 	}
 	if !s.entering(at) {
 		r, ok := s.countOf()
 		if !ok {
 			s.notice = "there is no reading yet to count for"
-			return Do{}, true
+			return effect{}, true
 		}
 		s.entry = digitEntry{id: r.ID, ended: !r.Ended.IsZero()}
 	}
@@ -51,42 +51,42 @@ func (s *Screen) digit(k Key, at stopwatch.Instant) (Do, bool) {
 	switch {
 	case isPoint && !strings.Contains(s.entry.text, "."):
 		s.entry.text += "."
-		return Do{}, true
+		return effect{}, true
 	case isPoint:
-		return Do{}, true
+		return effect{}, true
 	case len(s.entry.text) == maxDigits:
 		s.notice = "that is a large count: is it one?"
-		return Do{}, true
+		return effect{}, true
 	}
-	count, _ := strconv.ParseFloat(s.entry.text+k.Text, 64) // digits and at most one point
+	count, _ := strconv.ParseFloat(s.entry.text+k.text, 64) // digits and at most one point
 	for _, r := range s.state.Readings {
 		if err := s.barred(r.Step, count); r.ID == s.entry.id && err != nil {
 			s.notice = err.Error()
-			return Do{}, true
+			return effect{}, true
 		}
 	}
-	s.entry.text += k.Text
+	s.entry.text += k.text
 	return press(stopwatch.Event{Kind: stopwatch.Count, Of: s.entry.id, Count: study.Known(count)}), true
 }
 
 // unDigit takes the last digit of the number that is being typed back.
-func (s *Screen) unDigit(at stopwatch.Instant) Do {
+func (s *screen) unDigit(at stopwatch.Instant) effect {
 	if !s.entering(at) || s.entry.text == "" {
 		s.notice = "nothing is being typed: [u] takes presses back"
-		return Do{}
+		return effect{}
 	}
 	last := len(s.entry.text) - 1
 	point := s.entry.text[last] == '.'
 	s.entry.text, s.entry.at = s.entry.text[:last], at.Wall
 	if point {
-		return Do{}
+		return effect{}
 	}
 	return press(stopwatch.Event{Kind: stopwatch.Undo})
 }
 
 // countOf is the reading that digits count for: the first that has ended and
 // lacks its count, else the one that runs, else the last.
-func (s *Screen) countOf() (stopwatch.Reading, bool) {
+func (s *screen) countOf() (stopwatch.Reading, bool) {
 	if r, ok := s.uncounted(); ok {
 		return r, true
 	}

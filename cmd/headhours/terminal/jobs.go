@@ -6,10 +6,10 @@ import (
 
 // job is a key that was pressed, or the next second of the clock.
 type job struct {
-	key  Key
+	key  keystroke
 	at   stopwatch.Instant
 	tick bool
-	did  chan Do
+	did  chan effect
 }
 
 // maxKeys is how many keys may wait to be done, each with its time.
@@ -28,9 +28,9 @@ func (p *program) work() (stop func()) {
 }
 
 // one does what a key asks for, and once that shows what it leaves to be done.
-func (p *program) one(j job) Do {
+func (p *program) one(j job) effect {
 	p.mu.Lock()
-	do := Do{}
+	do := effect{}
 	if j.tick {
 		p.save()
 	} else {
@@ -53,14 +53,14 @@ func (p *program) one(j job) Do {
 	return do
 }
 
-func (p *program) take(k Key, at stopwatch.Instant) Do {
+func (p *program) take(k keystroke, at stopwatch.Instant) effect {
 	p.at = at
-	do := p.screen.Key(k, at)
-	for do.Then != nil || len(do.Events) > 0 || do.TakeUp != "" {
+	do := p.screen.key(k, at)
+	for do.then != nil || len(do.events) > 0 || do.takeUp != "" {
 		err := p.do(do)
 		p.screen.went(err)
-		then := do.Then
-		do = Do{}
+		then := do.then
+		do = effect{}
 		if then != nil {
 			do = then(err, at)
 		}
@@ -68,14 +68,14 @@ func (p *program) take(k Key, at stopwatch.Instant) Do {
 	return do
 }
 
-func (p *program) do(do Do) error {
+func (p *program) do(do effect) error {
 	switch {
-	case do.TakeUp != "":
-		return p.takeUp(do.TakeUp)
-	case do.In != "":
-		return p.pressIn(do.In, do.Events...)
-	case len(do.Events) > 0:
-		return p.recorder.press(do.Events...)
+	case do.takeUp != "":
+		return p.takeUp(do.takeUp)
+	case do.in != "":
+		return p.pressIn(do.in, do.events...)
+	case len(do.events) > 0:
+		return p.recorder.press(do.events...)
 	}
 	return nil
 }

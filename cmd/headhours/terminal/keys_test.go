@@ -12,7 +12,7 @@ import (
 )
 
 // anyKey is the keys of a keyboard that a hand in a glove may meet.
-var anyKey = []Key{
+var anyKey = []keystroke{
 	{"space", " "}, {"enter", ""}, {"esc", ""}, {"backspace", ""}, {"up", ""}, {"down", ""}, {"left", ""}, {"tab", ""}, {"f1", ""}, {"delete", ""},
 	{"0", "0"}, {"1", "1"}, {"2", "2"}, {"9", "9"}, {".", "."}, {",", ","}, {"+", "+"}, {"=", "="}, {"-", "-"}, {"?", "?"}, {"ä", "ä"},
 	{"a", "a"}, {"b", "b"}, {"c", "c"}, {"e", "e"}, {"g", "g"}, {"k", "k"}, {"l", "l"}, {"L", "L"}, {"n", "n"}, {"o", "o"}, {"p", "p"}, {"q", "q"},
@@ -21,19 +21,19 @@ var anyKey = []Key{
 
 // asks is what a key asks of the screen as it stands, which stays as it is: events, the
 // mode that it leads to, the notice; "" where nothing comes of it.
-func (b *bench) asks(k Key) string {
+func (b *bench) asks(k keystroke) string {
 	d := *b.screen.desk
 	s := *b.screen
-	s.desk, s.notice, s.pressed = &d, "", Key{}
+	s.desk, s.notice, s.pressed = &d, "", keystroke{}
 	before := modeWord(s.mode)
 	entered, mark, snooze, names := s.entry.text, s.mark, s.snooze, d.names
 	typed, asking := s.mode.(ask)
-	do := s.Key(k, b.hand.now())
-	if a, still := s.mode.(ask); asking && still && k.Text != "" && a.text == typed.text+printable(k.Text) && a.wrong == "" && k.Name != "paste" {
+	do := s.key(k, b.hand.now())
+	if a, still := s.mode.(ask); asking && still && k.text != "" && a.text == typed.text+printable(k.text) && a.wrong == "" && k.name != "paste" {
 		return "types itself"
 	}
 	var parts []string
-	for _, e := range do.Events {
+	for _, e := range do.events {
 		parts = append(parts, eventWord(e, &s))
 	}
 	add := func(when bool, format string, args ...any) {
@@ -41,11 +41,11 @@ func (b *bench) asks(k Key) string {
 			parts = append(parts, fmt.Sprintf(format, args...))
 		}
 	}
-	add(do.In != "", "in an earlier session")
-	add(do.TakeUp != "", "take the session up")
-	add(do.Quit, "quit")
-	add(do.Suspend, "suspend")
-	add(do.Redraw, "redraw")
+	add(do.in != "", "in an earlier session")
+	add(do.takeUp != "", "take the session up")
+	add(do.quit, "quit")
+	add(do.suspend, "suspend")
+	add(do.redraw, "redraw")
 	add(s.entry.text != entered, "typed %q", s.entry.text)
 	add(s.mark != mark, "mark %d", s.mark)
 	add(s.snooze != snooze, "snooze %g s", s.snooze)
@@ -75,7 +75,7 @@ func modeWord(m mode) string {
 }
 
 // eventWord is an event in a few words: its kind, of which reading, and what it gives.
-func eventWord(e stopwatch.Event, s *Screen) string {
+func eventWord(e stopwatch.Event, s *screen) string {
 	parts := []string{string(e.Kind)}
 	for i, r := range s.state.Readings {
 		if r.ID == e.Of {
@@ -111,7 +111,7 @@ func TestEveryKeyEverywhere(t *testing.T) {
 			if what != "" && keys[what] == nil {
 				does = append(does, what)
 			}
-			keys[what] = append(keys[what], k.Name)
+			keys[what] = append(keys[what], k.name)
 		}
 		for _, what := range does {
 			fmt.Fprintf(&out, "%-11s %s\n", strings.Join(keys[what], " "), what)

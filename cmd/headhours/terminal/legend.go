@@ -9,8 +9,8 @@ type hint struct{ key, does, short string }
 const narrow = 60
 
 // legend is the keys, in as many lines as they need.
-func legend(hints []hint, width int) []Line {
-	lines := []Line{{}}
+func legend(hints []hint, width int) []painted {
+	lines := []painted{{}}
 	column := 0
 	for _, h := range hints {
 		if width < narrow && h.short != "" {
@@ -19,7 +19,7 @@ func legend(hints []hint, width int) []Line {
 		key, does := "["+h.key+"]", " "+printed(h.does)
 		w := ansi.StringWidth(key + does)
 		if column > 0 && column+2+w > width {
-			lines, column = append(lines, Line{}), 0
+			lines, column = append(lines, painted{}), 0
 		}
 		at := len(lines) - 1
 		if column > 0 {

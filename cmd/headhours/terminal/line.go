@@ -27,14 +27,14 @@ type styledText struct {
 	style style
 }
 
-// Line is a line of the screen.
-type Line []styledText
+// painted is a line of the screen.
+type painted []styledText
 
-func text(s string) Line             { return Line{{s, plain}} }
-func styled(s string, as style) Line { return Line{{s, as}} }
+func text(s string) painted             { return painted{{s, plain}} }
+func styled(s string, as style) painted { return painted{{s, as}} }
 
 // String is the line without its styles.
-func (l Line) String() string {
+func (l painted) String() string {
 	var b strings.Builder
 	for _, p := range l {
 		b.WriteString(p.text)
@@ -43,7 +43,7 @@ func (l Line) String() string {
 }
 
 // painted is the line with its styles as a terminal takes them.
-func (l Line) painted() string {
+func (l painted) painted() string {
 	var b strings.Builder
 	for _, p := range l {
 		if code := codes[p.style]; code != "" {
@@ -55,14 +55,14 @@ func (l Line) painted() string {
 	return b.String()
 }
 
-func (l Line) width() int { return ansi.StringWidth(l.String()) }
+func (l painted) width() int { return ansi.StringWidth(l.String()) }
 
 // cut is the line in so many columns, an ellipsis where it is longer.
-func (l Line) cut(width int) Line {
+func (l painted) cut(width int) painted {
 	if l.width() <= width {
 		return l
 	}
-	var line Line
+	var line painted
 	left := width
 	for _, p := range l {
 		w := ansi.StringWidth(p.text)
@@ -76,13 +76,13 @@ func (l Line) cut(width int) Line {
 }
 
 // filled is the line cut or filled up to so many columns.
-func (l Line) filled(width int) Line {
+func (l painted) filled(width int) painted {
 	l = l.cut(width)
 	return append(l[:len(l):len(l)], styledText{strings.Repeat(" ", max(0, width-l.width())), plain})
 }
 
 // across puts right at the right end of a line of so many columns; left gives way.
-func across(left, right Line, width int) Line {
+func across(left, right painted, width int) painted {
 	room := width - right.width()
 	if room <= 0 {
 		return right.cut(width)
@@ -91,8 +91,8 @@ func across(left, right Line, width int) Line {
 }
 
 // wrapped is text in lines of so many columns, all in one style.
-func wrapped(s string, as style, width int) []Line {
-	var lines []Line
+func wrapped(s string, as style, width int) []painted {
+	var lines []painted
 	for _, l := range strings.Split(ansi.Wrap(s, max(1, width), ""), "\n") {
 		lines = append(lines, styled(l, as))
 	}

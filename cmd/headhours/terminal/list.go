@@ -6,7 +6,7 @@ import (
 	"headhours/timing/words"
 )
 
-func (w workMode) body(s *Screen, width, height int) []Line {
+func (w workMode) body(s *screen, width, height int) []painted {
 	if _, runs := s.state.Running(); runs {
 		return nil // the list stands beside the clock
 	}
@@ -14,7 +14,7 @@ func (w workMode) body(s *Screen, width, height int) []Line {
 }
 
 // list is the tasks about the marked one, as many as fit.
-func (s *Screen) list(width, height int, whole bool) []Line {
+func (s *screen) list(width, height int, whole bool) []painted {
 	mark := s.marked()
 	at := mark
 	for i, t := range s.tasks {
@@ -23,7 +23,7 @@ func (s *Screen) list(width, height int, whole bool) []Line {
 		}
 	}
 	from, to := window(at, len(s.tasks), height)
-	var lines []Line
+	var lines []painted
 	for i := from; i < to; i++ {
 		lines = append(lines, s.taskLine(s.tasks[i], i == mark, width, "✓", whole))
 	}
@@ -41,7 +41,7 @@ func window(at, all, height int) (from, to int) {
 const minMarked = 4
 
 // marked says of lines of a list how many more there are before and behind them.
-func marked(lines []Line, before, behind, height int) []Line {
+func marked(lines []painted, before, behind, height int) []painted {
 	if height < minMarked {
 		return lines
 	}
@@ -56,7 +56,7 @@ func marked(lines []Line, before, behind, height int) []Line {
 
 // taskLine is a task: a word for how it stands, the step, and where there is room
 // what is due of it and when. tick is the word for one that is done.
-func (d *desk) taskLine(t task, marked bool, width int, tick string, whole bool) Line {
+func (d *desk) taskLine(t task, marked bool, width int, tick string, whole bool) painted {
 	word, as := "", plain
 	switch {
 	case t.now:
@@ -68,7 +68,7 @@ func (d *desk) taskLine(t task, marked bool, width int, tick string, whole bool)
 	case t.readings > 0:
 		word = "part"
 	}
-	left := Line{{fmt.Sprintf("%-5s", word), as}, {printed(t.Step), as}}
+	left := painted{{fmt.Sprintf("%-5s", word), as}, {printed(t.Step), as}}
 	due := d.shortly(t.Step, t.Count.Value)
 	right := ""
 	switch {
@@ -85,7 +85,7 @@ func (d *desk) taskLine(t task, marked bool, width int, tick string, whole bool)
 		right = words.UpTo(due, 2)
 	}
 	if !whole {
-		return across(left, firstThatFits(left, width, Line{{" " + right, as}}), width)
+		return across(left, firstThatFits(left, width, painted{{" " + right, as}}), width)
 	}
 	if per := printed(d.per(t.Step)); right != "" && per != "" {
 		right += " " + words.Noun(due, per)
@@ -101,8 +101,8 @@ func (d *desk) taskLine(t task, marked bool, width int, tick string, whole bool)
 	if width < narrow {
 		room = 7
 	}
-	dated := Line{{fmt.Sprintf(" %s  %-*s", right, room, when), as}}
-	return across(left, firstThatFits(left, width, dated, Line{{" " + right, as}}), width)
+	dated := painted{{fmt.Sprintf(" %s  %-*s", right, room, when), as}}
+	return across(left, firstThatFits(left, width, dated, painted{{" " + right, as}}), width)
 }
 
 // minName is how many columns a task's word and step get before what is due of it.
@@ -110,7 +110,7 @@ const minName = 17
 
 // firstThatFits is the first of some lines that leaves room for the name of a task; nil
 // where none does.
-func firstThatFits(name Line, width int, lines ...Line) Line {
+func firstThatFits(name painted, width int, lines ...painted) painted {
 	for _, l := range lines {
 		if width-l.width() >= min(name.width(), minName) {
 			return l

@@ -12,14 +12,14 @@ type pick struct {
 	question string
 	items    []item
 	at       int
-	leave    func(s *Screen) Do // on escape; nil: back to work
-	stay     bool               // escape does nothing
+	leave    func(s *screen) effect // on escape; nil: back to work
+	stay     bool                   // escape does nothing
 }
 
 // item is a thing to choose. One without a key is given a digit.
 type item struct {
 	key, text string
-	do        func(s *Screen, at stopwatch.Instant) Do
+	do        func(s *screen, at stopwatch.Instant) effect
 }
 
 // numbered gives the items that lack a key one of the digits 1 to 9.
@@ -34,45 +34,45 @@ func numbered(items []item) []item {
 	return items
 }
 
-func (p pick) key(s *Screen, k Key, at stopwatch.Instant) Do {
-	switch k.Name {
+func (p pick) key(s *screen, k keystroke, at stopwatch.Instant) effect {
+	switch k.name {
 	case "up", "down":
 		by := 1
-		if k.Name == "up" {
+		if k.name == "up" {
 			by = -1
 		}
 		p.at = min(max(0, p.at+by), len(p.items)-1)
 		s.mode = p
-		return Do{}
+		return effect{}
 	case "space", "enter":
 		return p.choose(s, p.at, at)
 	case "esc":
 		if p.stay {
-			return Do{}
+			return effect{}
 		}
 		s.mode = workMode{}
 		if p.leave != nil {
 			return p.leave(s)
 		}
-		return Do{}
+		return effect{}
 	}
 	for i, item := range p.items {
-		if item.key != "" && item.key == k.Name {
+		if item.key != "" && item.key == k.name {
 			return p.choose(s, i, at)
 		}
 	}
-	if k.Name == "q" {
+	if k.name == "q" {
 		return s.quit()
 	}
-	return Do{}
+	return effect{}
 }
 
-func (p pick) choose(s *Screen, i int, at stopwatch.Instant) Do {
+func (p pick) choose(s *screen, i int, at stopwatch.Instant) effect {
 	s.mode = workMode{}
 	return p.items[i].do(s, at)
 }
 
-func (p pick) legend(*Screen, stopwatch.Instant) []hint {
+func (p pick) legend(*screen, stopwatch.Instant) []hint {
 	hints := []hint{{"↑↓", "choose", ""}, {"space", "take it", ""}}
 	if !p.stay {
 		hints = append(hints, hint{"esc", "leave it", ""})
@@ -80,11 +80,11 @@ func (p pick) legend(*Screen, stopwatch.Instant) []hint {
 	return append(hints, hint{"q", "quit", ""})
 }
 
-func (p pick) body(_ *Screen, width, height int) []Line {
+func (p pick) body(_ *screen, width, height int) []painted {
 	lines := wrapped(printed(p.question), bold, width-1)
 	room := max(1, height-len(lines))
 	from, to := window(p.at, len(p.items), room)
-	var shownItems []Line
+	var shownItems []painted
 	for i := from; i < to; i++ {
 		mark, as := "  ", plain
 		if i == p.at {

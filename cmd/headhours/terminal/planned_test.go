@@ -72,7 +72,7 @@ func TestScreenMarksAChange(t *testing.T) {
 	assert.Equal(t, []string{"wash 1s of 1", "sow 17s"}, b.told())
 	assert.Len(t, b.state.Changes, 1)
 	b.keys("o", "4", "'halfway")
-	assert.Equal(t, []stopwatch.Event{{Kind: stopwatch.Mark, Text: "halfway", Step: "transplant"}}, b.screen.Left())
+	assert.Equal(t, []stopwatch.Event{{Kind: stopwatch.Mark, Text: "halfway", Step: "transplant"}}, b.screen.left())
 }
 
 // What is left of a plan is whole plants, or nothing: there is no tenth of one. Of litres

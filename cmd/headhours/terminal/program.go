@@ -34,7 +34,7 @@ func Run(c Config, in io.Reader, out io.Writer, options ...tea.ProgramOption) er
 	if errors.Is(err, tea.ErrProgramKilled) && !errors.Is(err, tea.ErrProgramPanic) || errors.Is(err, tea.ErrInterrupted) {
 		err = nil
 	}
-	if left := p.screen.Left(); len(left) > 0 {
+	if left := p.screen.left(); len(left) > 0 {
 		p.at = p.clock()
 		err = errors.Join(err, p.recorder.press(left...))
 	}
@@ -59,15 +59,15 @@ func listed(s stopwatch.State) string {
 // none is stamped late because the disk is slow.
 type program struct {
 	*recorder
-	screen        *Screen
+	screen        *screen
 	width, height int
 	clock         func() stopwatch.Instant
 
 	mu     sync.Mutex // of the recorder and the screen
 	jobs   chan job   // nil: keys are done as they come
 	ended  chan struct{}
-	last   []Line // at last
-	redraw func() // once something has changed by itself; may be nil
+	last   []painted // at last
+	redraw func()    // once something has changed by itself; may be nil
 }
 
 func newProgram(c Config) *program {
@@ -80,7 +80,7 @@ func newProgram(c Config) *program {
 type tick struct{}
 
 // done is what was done for a key; what is left of it is the terminal's.
-type done struct{ Do }
+type done struct{ effect }
 
 // changed says that something is to be drawn that came by itself.
 type changed struct{}
@@ -105,11 +105,11 @@ func (p *program) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case tick:
 		return p, tea.Batch(p.ask(job{tick: true}), p.tick())
 	case tea.PasteMsg:
-		return p, p.ask(job{key: Key{Name: "paste", Text: msg.Content}})
+		return p, p.ask(job{key: keystroke{name: "paste", text: msg.Content}})
 	case tea.KeyPressMsg:
 		return p, p.ask(job{key: keyOf(msg.Key())})
 	case done:
-		return p, p.left(msg.Do)
+		return p, p.left(msg.effect)
 	}
 	return p, nil
 }
@@ -120,19 +120,19 @@ func (p *program) ask(j job) tea.Cmd {
 	if p.jobs == nil {
 		return p.left(p.one(j))
 	}
-	j.did = make(chan Do, 1)
+	j.did = make(chan effect, 1)
 	p.jobs <- j
 	return func() tea.Msg { return done{<-j.did} }
 }
 
 // left is what a key leaves to the terminal.
-func (p *program) left(do Do) tea.Cmd {
+func (p *program) left(do effect) tea.Cmd {
 	switch {
-	case do.Quit:
+	case do.quit:
 		return tea.Quit
-	case do.Suspend:
+	case do.suspend:
 		return suspend()
-	case do.Redraw:
+	case do.redraw:
 		return tea.ClearScreen
 	}
 	return nil
@@ -140,7 +140,7 @@ func (p *program) left(do Do) tea.Cmd {
 
 // keyOf is a key by its name; those of a key pad are as those of the keyboard,
 // whatever way the terminal sends them.
-func keyOf(k tea.Key) Key {
+func keyOf(k tea.Key) keystroke {
 	name, text := k.String(), k.Text
 	switch {
 	case k.Code == tea.KeySpace:
@@ -155,14 +155,14 @@ func keyOf(k tea.Key) Key {
 	case k.Code == tea.KeyKpMinus:
 		name, text = "-", "-"
 	}
-	return Key{Name: name, Text: text}
+	return keystroke{name: name, text: text}
 }
 
 // View is the screen. While a key is being done, which takes long where the disk does, it
 // is what it was.
 func (p *program) View() tea.View {
 	if p.mu.TryLock() {
-		p.last = p.screen.View(p.width, p.height, p.clock())
+		p.last = p.screen.view(p.width, p.height, p.clock())
 		p.mu.Unlock()
 	}
 	var b strings.Builder

@@ -12,23 +12,23 @@ import (
 func TestKeyOf(t *testing.T) {
 	for _, c := range []struct {
 		key  tea.Key
-		want Key
+		want keystroke
 	}{
-		{tea.Key{Code: tea.KeySpace, Text: " "}, Key{"space", " "}},
-		{tea.Key{Code: tea.KeyEnter}, Key{"enter", ""}},
-		{tea.Key{Code: tea.KeyKpEnter}, Key{"enter", ""}},
-		{tea.Key{Code: tea.KeyUp}, Key{"up", ""}},
-		{tea.Key{Code: tea.KeyBackspace}, Key{"backspace", ""}},
-		{tea.Key{Code: tea.KeyEscape}, Key{"esc", ""}},
-		{tea.Key{Code: 'c', Mod: tea.ModCtrl}, Key{"ctrl+c", ""}},
-		{tea.Key{Code: 'z', Mod: tea.ModCtrl}, Key{"ctrl+z", ""}},
-		{tea.Key{Code: 'p', Text: "P", ShiftedCode: 'P', Mod: tea.ModShift}, Key{"P", "P"}},
-		{tea.Key{Code: '7', Text: "7"}, Key{"7", "7"}},
-		{tea.Key{Code: tea.KeyKp7}, Key{"7", "7"}},
-		{tea.Key{Code: tea.KeyKp0, Text: "0"}, Key{"0", "0"}},
-		{tea.Key{Code: tea.KeyKpPlus}, Key{"+", "+"}},
-		{tea.Key{Code: tea.KeyKpMinus}, Key{"-", "-"}},
-		{tea.Key{Code: tea.KeyKpDecimal}, Key{"period", "."}},
+		{tea.Key{Code: tea.KeySpace, Text: " "}, keystroke{"space", " "}},
+		{tea.Key{Code: tea.KeyEnter}, keystroke{"enter", ""}},
+		{tea.Key{Code: tea.KeyKpEnter}, keystroke{"enter", ""}},
+		{tea.Key{Code: tea.KeyUp}, keystroke{"up", ""}},
+		{tea.Key{Code: tea.KeyBackspace}, keystroke{"backspace", ""}},
+		{tea.Key{Code: tea.KeyEscape}, keystroke{"esc", ""}},
+		{tea.Key{Code: 'c', Mod: tea.ModCtrl}, keystroke{"ctrl+c", ""}},
+		{tea.Key{Code: 'z', Mod: tea.ModCtrl}, keystroke{"ctrl+z", ""}},
+		{tea.Key{Code: 'p', Text: "P", ShiftedCode: 'P', Mod: tea.ModShift}, keystroke{"P", "P"}},
+		{tea.Key{Code: '7', Text: "7"}, keystroke{"7", "7"}},
+		{tea.Key{Code: tea.KeyKp7}, keystroke{"7", "7"}},
+		{tea.Key{Code: tea.KeyKp0, Text: "0"}, keystroke{"0", "0"}},
+		{tea.Key{Code: tea.KeyKpPlus}, keystroke{"+", "+"}},
+		{tea.Key{Code: tea.KeyKpMinus}, keystroke{"-", "-"}},
+		{tea.Key{Code: tea.KeyKpDecimal}, keystroke{"period", "."}},
 	} {
 		assert.Equal(t, c.want, keyOf(c.key))
 	}

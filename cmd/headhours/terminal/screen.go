@@ -7,32 +7,32 @@ import (
 	"headhours/timing/stopwatch"
 )
 
-// Key is a press of a key: its name ("space", "enter", "up", "p") and the text
+// keystroke is a press of a key: its name ("space", "enter", "up", "p") and the text
 // that it would type, "" where it types none.
-type Key struct{ Name, Text string }
+type keystroke struct{ name, text string }
 
-// Do is what a key asks for. Events are pressed in the session at hand, or In
+// effect is what a key asks for. Events are pressed in the session at hand, or In
 // another; Then hears what became of them and may ask for more.
-type Do struct {
-	Events        []stopwatch.Event
-	In, TakeUp    string // names of sessions
-	Quit, Suspend bool
-	Redraw        bool
-	Then          func(err error, at stopwatch.Instant) Do
+type effect struct {
+	events        []stopwatch.Event
+	in, takeUp    string // names of sessions
+	quit, suspend bool
+	redraw        bool
+	then          func(err error, at stopwatch.Instant) effect
 }
 
-func press(events ...stopwatch.Event) Do { return Do{Events: events} }
+func press(events ...stopwatch.Event) effect { return effect{events: events} }
 
 // mode is what the screen is at: work, or a question about it. A mode other than
 // work stands over it, and the clock goes on behind.
 type mode interface {
-	key(s *Screen, k Key, at stopwatch.Instant) Do
-	body(s *Screen, width, height int) []Line
-	legend(s *Screen, at stopwatch.Instant) []hint
+	key(s *screen, k keystroke, at stopwatch.Instant) effect
+	body(s *screen, width, height int) []painted
+	legend(s *screen, at stopwatch.Instant) []hint
 }
 
-// Screen is the full-screen face.
-type Screen struct {
+// screen is the full-screen face.
+type screen struct {
 	*desk
 	mode    mode
 	mark    int        // the task that was marked by hand; -1: the one that comes next
@@ -40,7 +40,7 @@ type Screen struct {
 	notice  string     // what the last key came to
 	leaving bool       // it was asked to quit with presses unsaved
 	snooze  float64    // seconds: the question waits until the reading has run so long
-	pressed Key        // the last press if it was at work, and when
+	pressed keystroke  // the last press if it was at work, and when
 	when    time.Time
 
 	questions []mode // still to be asked at the start
@@ -56,55 +56,55 @@ const twice = 700 * time.Millisecond
 
 // newScreen is the screen at the start: it asks first about readings that earlier
 // sessions left open, then for whom the work is, unless that was given in full.
-func newScreen(d *desk, given Names, notice string, at stopwatch.Instant) *Screen {
-	s := &Screen{desk: d, mode: workMode{}, mark: noMark, notice: notice}
+func newScreen(d *desk, given Names, notice string, at stopwatch.Instant) *screen {
+	s := &screen{desk: d, mode: workMode{}, mark: noMark, notice: notice}
 	s.offer(given, at)
 	return s
 }
 
-// Key takes a key at a moment and says what is to be done for it.
-func (s *Screen) Key(k Key, at stopwatch.Instant) Do {
+// key takes a key at a moment and says what is to be done for it.
+func (s *screen) key(k keystroke, at stopwatch.Instant) effect {
 	s.notice = ""
-	switch k.Name {
+	switch k.name {
 	case "ctrl+c":
 		return s.quit()
 	case "ctrl+z":
-		return Do{Suspend: true}
+		return effect{suspend: true}
 	case "ctrl+l":
-		return Do{Redraw: true}
+		return effect{redraw: true}
 	}
 	bounced := s.bounced(k, at.Wall)
-	s.pressed, s.when = Key{}, at.Wall
+	s.pressed, s.when = keystroke{}, at.Wall
 	if _, working := s.mode.(workMode); working {
 		s.pressed = k // the answer to a question is no press of work
 	}
 	if bounced {
 		s.notice = "pressed twice at once: counted once"
-		return Do{}
+		return effect{}
 	}
 	return s.mode.key(s, k, at)
 }
 
 // bounced says whether a press is one too many of a key that a second press of
 // would end or begin something.
-func (s *Screen) bounced(k Key, at time.Time) bool {
+func (s *screen) bounced(k keystroke, at time.Time) bool {
 	_, working := s.mode.(workMode)
-	return working && k == s.pressed && at.Sub(s.when) < twice && slices.Contains([]string{"space", "enter", "l", "e", "p"}, k.Name)
+	return working && k == s.pressed && at.Sub(s.when) < twice && slices.Contains([]string{"space", "enter", "l", "e", "p"}, k.name)
 }
 
 // quit leaves at once, save where presses are unsaved: that takes a second press.
-func (s *Screen) quit() Do {
+func (s *screen) quit() effect {
 	if s.unsaved == 0 || s.leaving {
-		return Do{Quit: true}
+		return effect{quit: true}
 	}
 	s.leaving = true
 	s.notice = "not all is on the disk yet: the same key again quits and loses that"
-	return Do{}
+	return effect{}
 }
 
-// Left is what is still to be pressed when the screen is left without having been
+// left is what is still to be pressed when the screen is left without having been
 // asked, as when the terminal goes away: a note that is half typed.
-func (s *Screen) Left() []stopwatch.Event {
+func (s *screen) left() []stopwatch.Event {
 	if a, asking := s.mode.(ask); asking && a.keep != nil && clean(a.text) != "" {
 		return []stopwatch.Event{a.keep(clean(a.text))}
 	}
@@ -112,7 +112,7 @@ func (s *Screen) Left() []stopwatch.Event {
 }
 
 // went is how the screen shows what became of a press: an error in words.
-func (s *Screen) went(err error) {
+func (s *screen) went(err error) {
 	if err != nil {
 		s.notice = err.Error()
 	}

@@ -92,7 +92,7 @@ func TestKeys(t *testing.T) {
 // down; of another key it is another.
 func TestPressedTwiceAtOnce(t *testing.T) {
 	b := newBench(t, all)
-	space, enter := Key{"space", " "}, Key{"enter", ""}
+	space, enter := keystroke{"space", " "}, keystroke{"enter", ""}
 	b.press(space)
 	for range 50 { // held down
 		b.hand.run(100 * time.Millisecond)
@@ -103,8 +103,8 @@ func TestPressedTwiceAtOnce(t *testing.T) {
 	b.hand.run(100 * time.Millisecond)
 	b.press(enter)
 	assert.Equal(t, []string{"wash 5.1s of 1", "sow runs"}, b.told())
-	b.press(Key{"4", "4"})
-	b.press(Key{"4", "4"})
+	b.press(keystroke{"4", "4"})
+	b.press(keystroke{"4", "4"})
 	assert.Equal(t, "44 of 40 cells", b.countWord(b.state.Readings[1]), "digits are not held against each other")
 }
 
@@ -191,7 +191,7 @@ func TestOpenReading(t *testing.T) {
 	quit := func(t *testing.T) (*bench, string) {
 		b := newBench(t, all)
 		b.keys("space", "enter")
-		assert.Equal(t, Do{Quit: true}, b.one(Key{"q", "q"}))
+		assert.Equal(t, effect{quit: true}, b.one(keystroke{"q", "q"}))
 		b.hand.run(58 * time.Second)
 		return b, b.dir
 	}
@@ -307,9 +307,9 @@ func TestDiskRefuses(t *testing.T) {
 	b.sees("RUNNING wash", "NOT SAVED: 2 kept here and tried again.", "journal", "cannot be written")
 	b.keys("enter", "40")
 	assert.Equal(t, []string{"wash 61s of 1", "sow runs of 40"}, b.told())
-	assert.Equal(t, Do{}, b.one(Key{"q", "q"}))
+	assert.Equal(t, effect{}, b.one(keystroke{"q", "q"}))
 	b.sees("not all is on the disk yet")
-	assert.Equal(t, Do{Quit: true}, b.one(Key{"q", "q"}))
+	assert.Equal(t, effect{quit: true}, b.one(keystroke{"q", "q"}))
 	assert.ErrorContains(t, b.finish(os.Stderr), "write these down:\n  08:10:00  wash  1:01  of 1\n  08:11:01  sow  0:02  of 40\n")
 
 	require.NoError(t, os.Remove(blocked))
@@ -317,7 +317,7 @@ func TestDiskRefuses(t *testing.T) {
 	b.hides("NOT SAVED")
 	again := benchIn(t, b.dir, b.hand, Names{})
 	again.sees("sow is open since 08:11")
-	assert.Equal(t, Do{Quit: true}, b.one(Key{"q", "q"}))
+	assert.Equal(t, effect{quit: true}, b.one(keystroke{"q", "q"}))
 }
 
 // A note that is half typed when the terminal goes away is kept; a half typed
@@ -325,13 +325,13 @@ func TestDiskRefuses(t *testing.T) {
 func TestLeft(t *testing.T) {
 	b := newBench(t, all)
 	b.keys("space", "n", "'half a no")
-	assert.Equal(t, []stopwatch.Event{{Kind: stopwatch.Note, Of: b.state.Readings[0].ID, Text: "half a no"}}, b.screen.Left())
+	assert.Equal(t, []stopwatch.Event{{Kind: stopwatch.Note, Of: b.state.Readings[0].ID, Text: "half a no"}}, b.screen.left())
 	b.keys("esc", "v", "'drop")
-	assert.Equal(t, stopwatch.Void, b.screen.Left()[0].Kind)
+	assert.Equal(t, stopwatch.Void, b.screen.left()[0].Kind)
 	b.keys("esc", "t", "'08:1")
-	assert.Empty(t, b.screen.Left())
+	assert.Empty(t, b.screen.left())
 	b.keys("esc")
-	assert.Empty(t, b.screen.Left())
+	assert.Empty(t, b.screen.left())
 }
 
 func TestParseWhen(t *testing.T) {
@@ -354,18 +354,18 @@ func TestParseWhen(t *testing.T) {
 // answered a question.
 func TestEnterTwiceAtTheStart(t *testing.T) {
 	b := newBench(t, Names{})
-	b.press(Key{"enter", ""})
+	b.press(keystroke{"enter", ""})
 	b.hand.run(200 * time.Millisecond)
-	b.press(Key{"enter", ""})
+	b.press(keystroke{"enter", ""})
 	assert.Equal(t, []string{"thin runs"}, b.told())
 }
 
 // Digits that make more of a visit than one are not taken.
 func TestOneOfAVisit(t *testing.T) {
 	b := newBench(t, all)
-	b.press(Key{"space", " "})
+	b.press(keystroke{"space", " "})
 	b.hand.run(5 * time.Second)
-	b.press(Key{"2", "2"})
+	b.press(keystroke{"2", "2"})
 	b.sees("wash is counted by the visit")
 	assert.Equal(t, []string{"wash runs of 1"}, b.told())
 }

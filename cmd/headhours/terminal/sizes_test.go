@@ -47,7 +47,7 @@ func TestPlacesAtAnySize(t *testing.T) {
 		b.keys(p.keys...)
 		for _, width := range []int{1, 2, 11, 20, 40, 80, 200} {
 			for _, height := range []int{1, 2, 3, 5, 8, 24, 60} {
-				lines := b.screen.View(width, height, b.hand.now())
+				lines := b.screen.view(width, height, b.hand.now())
 				require.Len(t, lines, height)
 				text := ""
 				for _, l := range lines {
@@ -112,7 +112,7 @@ func TestWideLettersAndLongLists(t *testing.T) {
 		b.keys(keys...)
 		for _, width := range []int{1, 2, 3, 4, 7, 19, 20, 21, 40, 79, 80, 200} {
 			for _, height := range []int{1, 5, 24} {
-				lines := b.screen.View(width, height, b.hand.now())
+				lines := b.screen.view(width, height, b.hand.now())
 				require.Len(t, lines, height)
 				for _, l := range lines {
 					require.LessOrEqual(t, l.width(), width, "%v at %d: %q", keys, width, l)
@@ -152,7 +152,7 @@ func TestWindow(t *testing.T) {
 // Where lines before or behind are left out the first and the last say how many, themselves
 // included, in lists of four lines and more.
 func TestMarked(t *testing.T) {
-	list := func(n int) (lines []Line) {
+	list := func(n int) (lines []painted) {
 		for i := range n {
 			lines = append(lines, text(fmt.Sprint(i)))
 		}

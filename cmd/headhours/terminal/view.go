@@ -10,18 +10,18 @@ import (
 	"headhours/timing/words"
 )
 
-// View is the screen as it stands at a moment, height lines of width columns at
+// view is the screen as it stands at a moment, height lines of width columns at
 // the most: for whom the work is, what goes on, the body of the mode, and at the
 // foot every key that does something.
-func (s *Screen) View(width, height int, at stopwatch.Instant) []Line {
+func (s *screen) view(width, height int, at stopwatch.Instant) []painted {
 	width, height = max(width, 1), max(height, 1)
 	foot := legend(s.mode.legend(s, at), width)
 	foot = foot[:min(len(foot), max(1, height-3))] // on a very small screen the clock goes before the rest
-	head := []Line{s.header(width), s.standing(width, at)}
+	head := []painted{s.header(width), s.standing(width, at)}
 	room := max(0, height-len(head)-len(foot))
 	body := s.body(width, room, at)
 	for len(body) < room {
-		body = append(body, Line{})
+		body = append(body, painted{})
 	}
 	lines := append(append(head, body[:room]...), foot...)
 	if over := len(lines) - height; over > 0 {
@@ -34,7 +34,7 @@ func (s *Screen) View(width, height int, at stopwatch.Instant) []Line {
 }
 
 // header says for whom the work is.
-func (s *Screen) header(width int) Line {
+func (s *screen) header(width int) painted {
 	day := ""
 	if s.dated {
 		day = fmt.Sprintf("day %d", s.day)
@@ -49,20 +49,20 @@ func (s *Screen) header(width int) Line {
 }
 
 // standing says what goes on, in a word and the step.
-func (s *Screen) standing(width int, at stopwatch.Instant) Line {
-	var left Line
+func (s *screen) standing(width int, at stopwatch.Instant) painted {
+	var left painted
 	r, runs := s.state.Running()
 	switch {
 	case runs && s.state.Paused:
-		left = Line{{" PAUSED " + clock(math.Floor(s.state.Interrupted(at).Seconds())) + " ", still}, {"  " + printed(r.Step), bold}}
+		left = painted{{" PAUSED " + clock(math.Floor(s.state.Interrupted(at).Seconds())) + " ", still}, {"  " + printed(r.Step), bold}}
 	case runs:
-		left = Line{{" RUNNING ", good}, {"  " + printed(r.Step), bold}}
+		left = painted{{" RUNNING ", good}, {"  " + printed(r.Step), bold}}
 	case len(s.state.Readings) > 0:
-		left = Line{{" STOPPED ", bold}}
+		left = painted{{" STOPPED ", bold}}
 	default:
-		left = Line{{" READY ", bold}}
+		left = painted{{" READY ", bold}}
 	}
-	right := Line{}
+	right := painted{}
 	if runs {
 		right = styled(" "+s.countWord(r), bold)
 	}
@@ -90,7 +90,7 @@ func (d *desk) countWord(r stopwatch.Reading) string {
 
 // body is what stands between head and foot: the clock while something runs, what
 // there is to say, and what the mode shows.
-func (s *Screen) body(width, room int, at stopwatch.Instant) []Line {
+func (s *screen) body(width, room int, at stopwatch.Instant) []painted {
 	facts := s.facts(width, at)
 	_, runs := s.state.Running()
 	_, working := s.mode.(workMode)
@@ -102,7 +102,7 @@ func (s *Screen) body(width, room int, at stopwatch.Instant) []Line {
 	if !working {
 		below = len(s.under(nil, width, room-1-gap))
 	}
-	lines := make([]Line, gap)
+	lines := make([]painted, gap)
 	time := clock(math.Floor(s.state.Elapsed(at).Seconds()))
 	for _, l := range figures(time, width-1, room-below-gap) {
 		lines = append(lines, styled(" "+l, bold))
@@ -135,7 +135,7 @@ func figures(time string, width, height int) []string {
 }
 
 // beside puts the list of tasks beside the clock where there is room for it.
-func (s *Screen) beside(clock []Line, width int) {
+func (s *screen) beside(clock []painted, width int) {
 	widest := 0
 	for _, l := range clock {
 		widest = max(widest, l.width())
@@ -151,7 +151,7 @@ func (s *Screen) beside(clock []Line, width int) {
 
 // under is what stands below the clock, or in its place: what there is to say
 // and the mode's own lines, a question before the rest.
-func (s *Screen) under(facts []Line, width, room int) []Line {
+func (s *screen) under(facts []painted, width, room int) []painted {
 	gap := blank(room + 5)
 	_, working := s.mode.(workMode)
 	factRoom := len(facts)
@@ -159,22 +159,22 @@ func (s *Screen) under(facts []Line, width, room int) []Line {
 		factRoom = min(factRoom, room/3)
 	}
 	own := s.mode.body(s, width, max(0, room-factRoom-2*gap))
-	parts := [][]Line{facts, own}
+	parts := [][]painted{facts, own}
 	if !working {
-		parts = [][]Line{own, facts}
+		parts = [][]painted{own, facts}
 	}
-	var lines []Line
+	var lines []painted
 	for _, part := range parts {
 		if len(part) > 0 && len(lines)+gap < room {
-			lines = append(append(lines, make([]Line, gap)...), part...)
+			lines = append(append(lines, make([]painted, gap)...), part...)
 		}
 	}
 	return lines
 }
 
 // facts is what there is to say, the most urgent first.
-func (s *Screen) facts(width int, at stopwatch.Instant) []Line {
-	var lines []Line
+func (s *screen) facts(width int, at stopwatch.Instant) []painted {
+	var lines []painted
 	say := func(as style, format string, args ...any) {
 		lines = append(lines, wrapped(fmt.Sprintf(format, args...), as, width-1)...)
 	}
@@ -211,7 +211,7 @@ func (s *Screen) facts(width int, at stopwatch.Instant) []Line {
 
 // openQuestion is the reading whose count is asked for: the one that it is being typed
 // for, if it has ended, else the first that lacks it.
-func (s *Screen) openQuestion(at stopwatch.Instant) (stopwatch.Reading, bool) {
+func (s *screen) openQuestion(at stopwatch.Instant) (stopwatch.Reading, bool) {
 	if s.entering(at) && s.entry.ended {
 		for _, r := range s.state.Readings {
 			if r.ID == s.entry.id {
@@ -223,7 +223,7 @@ func (s *Screen) openQuestion(at stopwatch.Instant) (stopwatch.Reading, bool) {
 }
 
 // typed is the digits of the count that is asked for.
-func (s *Screen) typed(at stopwatch.Instant) string {
+func (s *screen) typed(at stopwatch.Instant) string {
 	if s.entering(at) && s.entry.ended {
 		return s.entry.text
 	}
@@ -232,7 +232,7 @@ func (s *Screen) typed(at stopwatch.Instant) string {
 
 // offered is what the plan leaves to a reading whose count is asked for, and the key
 // that takes it; "" where that is not known or a count is being typed.
-func (s *Screen) offered(r stopwatch.Reading, at stopwatch.Instant) string {
+func (s *screen) offered(r stopwatch.Reading, at stopwatch.Instant) string {
 	n, ok := s.planned(r)
 	if !ok || s.typed(at) != "" || r.Counted.Known {
 		return ""
@@ -241,7 +241,7 @@ func (s *Screen) offered(r stopwatch.Reading, at stopwatch.Instant) string {
 }
 
 // oddNow is odd, save that a number that is still being typed may yet grow.
-func (s *Screen) oddNow(at stopwatch.Instant) (stopwatch.Reading, string) {
+func (s *screen) oddNow(at stopwatch.Instant) (stopwatch.Reading, string) {
 	r, why := s.odd()
 	if s.entering(at) && s.entry.id == r.ID && r.Count == 0 {
 		return r, ""
@@ -253,7 +253,7 @@ func (s *Screen) oddNow(at stopwatch.Instant) (stopwatch.Reading, string) {
 }
 
 // putRight says how to give another count.
-func (s *Screen) putRight(r stopwatch.Reading) string {
+func (s *screen) putRight(r stopwatch.Reading) string {
 	if of, ok := s.countOf(); ok && of.ID == r.ID {
 		return "type it anew"
 	}

@@ -52,7 +52,7 @@ func TestScreensOfAnySize(t *testing.T) {
 		b.keys(keys...)
 		for _, width := range []int{-1, 1, 7, 33, 60, 80, 120, 300} {
 			for _, height := range []int{-1, 1, 2, 3, 5, 8, 12, 24, 90} {
-				lines := b.screen.View(width, height, b.hand.now())
+				lines := b.screen.view(width, height, b.hand.now())
 				require.Len(t, lines, max(1, height))
 				for _, l := range lines {
 					require.LessOrEqual(t, l.width(), max(1, width))
@@ -85,7 +85,7 @@ func TestStyles(t *testing.T) {
 	b := newBench(t, all)
 	b.keys("space")
 	painted := ""
-	for _, l := range b.screen.View(80, 24, b.hand.now()) {
+	for _, l := range b.screen.view(80, 24, b.hand.now()) {
 		painted += l.painted()
 	}
 	assert.Contains(t, painted, "\x1b[1;7;32m RUNNING \x1b[0m")
@@ -101,7 +101,7 @@ func TestNamesAreHarmless(t *testing.T) {
 	b.plans = nil
 	b.names.Grow = "g\x07"
 	b.look(b.state)
-	for _, l := range b.screen.View(80, 24, b.hand.now()) {
+	for _, l := range b.screen.view(80, 24, b.hand.now()) {
 		for _, r := range l.String() {
 			require.True(t, r >= ' ' && r != 0x7f && r != '\u202e', "%q", l.String())
 		}
@@ -144,7 +144,7 @@ func TestLarge(t *testing.T) {
 }
 
 func TestLines(t *testing.T) {
-	l := Line{{"sow ", plain}, {"40 cells", bold}}
+	l := painted{{"sow ", plain}, {"40 cells", bold}}
 	assert.Equal(t, "sow 40 cells", l.cut(12).String())
 	assert.Equal(t, "sow 40 cel…", l.cut(11).String())
 	assert.Equal(t, "sow…", l.cut(4).String())

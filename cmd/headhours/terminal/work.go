@@ -13,16 +13,16 @@ import (
 // workMode is the screen's main mode: the clock, the list of tasks.
 type workMode struct{}
 
-func (w workMode) key(s *Screen, k Key, at stopwatch.Instant) Do {
+func (w workMode) key(s *screen, k keystroke, at stopwatch.Instant) effect {
 	if do, digit := s.digit(k, at); digit {
 		return do
 	}
-	right := k.Name == "enter" && s.entering(at) && s.entry.ended
+	right := k.name == "enter" && s.entering(at) && s.entry.ended
 	s.entry = digitEntry{}
 	if right { // the count of a reading that has ended; what runs goes on
-		return Do{}
+		return effect{}
 	}
-	switch strings.ToLower(k.Name) {
+	switch strings.ToLower(k.name) {
 	case "space", "enter":
 		return s.goOn()
 	case "l":
@@ -52,7 +52,7 @@ func (w workMode) key(s *Screen, k Key, at stopwatch.Instant) Do {
 	case "y":
 		if r, why := s.odd(); why != "" {
 			s.isRight(r)
-			return Do{}
+			return effect{}
 		}
 		if s.question(at) != "" {
 			s.snooze = 2 * s.state.Elapsed(at).Seconds()
@@ -68,21 +68,21 @@ func (w workMode) key(s *Screen, k Key, at stopwatch.Instant) Do {
 	case "q":
 		return s.quit()
 	}
-	return Do{}
+	return effect{}
 }
 
 // takePlanned gives the reading whose count is asked for the one that is due.
-func (s *Screen) takePlanned() Do {
+func (s *screen) takePlanned() effect {
 	r, some := s.uncounted()
 	n, ok := s.planned(r)
 	if !some || !ok {
 		s.notice = "no count is asked for that the plan knows: type it"
-		return Do{}
+		return effect{}
 	}
 	return press(stopwatch.Event{Kind: stopwatch.Count, Of: r.ID, Count: study.Known(n)})
 }
 
-func (s *Screen) pause() Do {
+func (s *screen) pause() effect {
 	if s.state.Paused {
 		return press(stopwatch.Event{Kind: stopwatch.Resume})
 	}
@@ -91,14 +91,14 @@ func (s *Screen) pause() Do {
 
 // aboutReading goes to a question about the reading that runs, else about the
 // last.
-func (s *Screen) aboutReading(question func(stopwatch.Reading) mode) {
+func (s *screen) aboutReading(question func(stopwatch.Reading) mode) {
 	if r, some := s.atHand(); some {
 		s.mode = question(r)
 	}
 }
 
 // goOn is the big key: it starts, ends and goes on, or resumes.
-func (s *Screen) goOn() Do {
+func (s *screen) goOn() effect {
 	_, runs := s.state.Running()
 	i := s.marked()
 	if !s.state.Paused {
@@ -116,18 +116,18 @@ func (s *Screen) goOn() Do {
 		return press(s.tasks[i].begin(stopwatch.Start))
 	}
 	s.notice = "nothing comes next by the plan: choose a step with the arrow keys"
-	return Do{}
+	return effect{}
 }
 
 // marked is the task that the big key goes on to; -1 where there is none.
-func (s *Screen) marked() int {
+func (s *screen) marked() int {
 	if s.mark != noMark && s.mark < len(s.tasks) {
 		return s.mark
 	}
 	return s.next()
 }
 
-func (s *Screen) move(by int) {
+func (s *screen) move(by int) {
 	i := s.marked()
 	if i < 0 { // from where the plan stands
 		i = slices.IndexFunc(s.tasks, func(t task) bool { return t.now })
@@ -139,32 +139,32 @@ func (s *Screen) move(by int) {
 }
 
 // morePeople is one more or one fewer at work.
-func (s *Screen) morePeople(by float64) Do {
+func (s *screen) morePeople(by float64) effect {
 	n := s.people() + by
 	if n <= 0 {
 		s.notice = "at least one is at work: [p] pauses, [e] ends"
-		return Do{}
+		return effect{}
 	}
 	return press(stopwatch.Event{Kind: stopwatch.People, People: study.Known(n)})
 }
 
-func (s *Screen) undo() Do {
+func (s *screen) undo() effect {
 	what := s.undoes
 	if what == "" {
 		s.notice = "there is nothing to undo"
-		return Do{}
+		return effect{}
 	}
 	s.mark = noMark
-	return Do{Events: []stopwatch.Event{{Kind: stopwatch.Undo}}, Then: func(err error, _ stopwatch.Instant) Do {
+	return effect{events: []stopwatch.Event{{Kind: stopwatch.Undo}}, then: func(err error, _ stopwatch.Instant) effect {
 		if err == nil {
 			s.notice = "taken back: " + what
 		}
-		return Do{}
+		return effect{}
 	}}
 }
 
 // atHand is the reading that runs, else the one that ended last.
-func (s *Screen) atHand() (stopwatch.Reading, bool) {
+func (s *screen) atHand() (stopwatch.Reading, bool) {
 	if r, runs := s.state.Running(); runs {
 		return r, true
 	}
@@ -176,14 +176,14 @@ func (s *Screen) atHand() (stopwatch.Reading, bool) {
 }
 
 // question is the core's: whether the reading that runs was forgotten.
-func (s *Screen) question(at stopwatch.Instant) string {
+func (s *screen) question(at stopwatch.Instant) string {
 	if s.state.Elapsed(at).Seconds() < s.snooze {
 		return ""
 	}
 	return s.state.Question(at, s.usualNow)
 }
 
-func (w workMode) legend(s *Screen, at stopwatch.Instant) []hint {
+func (w workMode) legend(s *screen, at stopwatch.Instant) []hint {
 	var hints []hint
 	add := func(when bool, key, does, short string) {
 		if when {
@@ -228,7 +228,7 @@ func (w workMode) legend(s *Screen, at stopwatch.Instant) []hint {
 
 // bigKey is what space and enter do, at length and in a word; "" where they do
 // nothing.
-func (s *Screen) bigKey() (long, short string) {
+func (s *screen) bigKey() (long, short string) {
 	_, runs := s.state.Running()
 	i := s.marked()
 	switch {
@@ -245,9 +245,9 @@ func (s *Screen) bigKey() (long, short string) {
 }
 
 // countsOf says what digits count.
-func (s *Screen) countsOf() string {
+func (s *screen) countsOf() string {
 	r, _ := s.countOf()
 	return "count of " + r.Step
 }
 
-func (s *Screen) peopleWord() string { return words.Numbered(words.UpTo(s.people(), 2), "person") }
+func (s *screen) peopleWord() string { return words.Numbered(words.UpTo(s.people(), 2), "person") }
