@@ -13,9 +13,8 @@ type phrase struct {
 	size    int       // how many those are; 0 where they are too many to be remembered
 	long    int       // how many bytes it has, however many; 0 where it is not plain
 	content *content
-	with    uint64 // chunk and phrase beside it as it was last met, see settle
 	id      uint32 // no other phrase of the parser has it
-	index   uint32 // of what its group tells with what stands beside it
+	inChunk        // where it is all that its group has
 }
 
 const (

@@ -7,67 +7,56 @@ import "headhours/timing/condense"
 type group struct {
 	runs    []*part
 	memo    *[mixtures]mixture // nil before the first
+	alone   inChunk            // where there are no runs
 	latest  uint32             // the index of what the row in hand has in common with others of its batch
 	settled bool               // that is so
 }
 
-// mixture is which phrases the runs of a group hold, and the index of what they tell.
+// mixture is two that were met together, phrases or a mixture and a phrase, and what they
+// tell.
 type mixture struct {
-	ids   [maxRuns]uint32
-	index uint32
-	chunk uint32 // of which that holds
+	first, second uint32
+	id            uint32 // no phrase has it, nor another mixture
+	inChunk
 }
+
+// inChunk is the index of what the runs of a group tell, in a chunk.
+type inChunk struct{ index, chunk uint32 }
 
 const (
-	mixtureBits = 10
+	mixtureBits = 11
 	mixtures    = 1 << mixtureBits
-	// maxRuns is no less than there can be: one for each column that tells what was done.
-	maxRuns = 6
 )
 
-// settle finds what the runs of the row in hand tell. As a rule the first run tells it,
-// which had the same beside it when it was last met in the chunk.
+// settle finds what the runs of the row in hand tell, which is told anew where they were
+// not met together in the chunk lately.
 func (p *parser) settle(g *group, add func(*parser) uint32) {
 	g.settled = true
-	with := uint64(p.chunk) << 32
-	switch len(g.runs) {
-	case 2:
-		with |= uint64(g.runs[1].last.id)
-		fallthrough
-	case 1:
-		first := g.runs[0].last
-		if first.with != with {
-			first.index, first.with = p.together(g, add), with
+	is, id := &g.alone, uint32(0)
+	for i, c := range g.runs {
+		if i == 0 {
+			is, id = &c.last.inChunk, c.last.id
+			continue
 		}
-		g.latest = first.index
-	default:
-		g.latest = p.together(g, add)
+		m := p.mix(g, id, c.last.id)
+		is, id = &m.inChunk, m.id
 	}
+	if is.chunk != p.chunk {
+		is.index, is.chunk = add(p), p.chunk
+	}
+	g.latest = is.index
 }
 
-// together is the index of what the runs tell, told anew where they were not met together
-// in the chunk lately.
-func (p *parser) together(g *group, add func(*parser) uint32) uint32 {
-	if len(g.runs) == 1 {
-		return add(p)
-	}
-	hash := uint64(0)
-	for _, c := range g.runs {
-		hash = (hash ^ uint64(c.last.id)) * 0x9e3779b97f4a7c15
-	}
+func (p *parser) mix(g *group, first, second uint32) *mixture {
 	if g.memo == nil {
 		g.memo = new([mixtures]mixture)
 	}
-	m := &g.memo[hash>>(64-mixtureBits)]
-	isMet := m.chunk == p.chunk
-	for i, c := range g.runs {
-		isMet = isMet && m.ids[i] == c.last.id
-		m.ids[i] = c.last.id
+	m := &g.memo[(uint64(first)*0x9e3779b97f4a7c15^uint64(second)*0xc2b2ae3d27d4eb4f)>>(64-mixtureBits)]
+	if m.first != first || m.second != second {
+		p.ids++
+		*m = mixture{first: first, second: second, id: p.ids}
 	}
-	if !isMet {
-		m.index, m.chunk = add(p), p.chunk
-	}
-	return m.index
+	return m
 }
 
 // whereOf adds where the row in hand was taken to its batch.
