@@ -129,13 +129,30 @@ func clockAt(data []byte, at int, p *part) (seconds float64, behind int) {
 // skip goes behind cells that say nothing of the figures.
 func (p *parser) skip(data []byte, at int, of *part) (behind int) {
 	begun := at // the cell in hand
-	for left := len(of.fields); ; at += 8 {
-		word := binary.LittleEndian.Uint64(data[at:])
-		if alike(word, quotes) != 0 {
-			return p.skipEach(data, begun, of, left)
+	for left := len(of.fields); ; {
+		if data[at] == '"' {
+			if at != begun {
+				return 0 // it must not be there
+			}
+			switch at = p.skipQuoted(data, at+1); {
+			case at == 0:
+				return 0
+			case left == 1:
+				return of.behind(data, at)
+			case data[at] != p.separator:
+				return 0
+			}
+			at++
+			left--
+			begun = at
 		}
-		lines := alike(word, newlines)
+		word := binary.LittleEndian.Uint64(data[at:])
+		quote, lines := alike(word, quotes), alike(word, newlines)
 		found := alike(word, p.separators) | lines
+		if quote != 0 {
+			before := quote&-quote - 1
+			found, lines = found&before, lines&before
+		}
 		n := bits.OnesCount64(found)
 		if n >= left {
 			for range left - 1 {
@@ -153,29 +170,7 @@ func (p *parser) skip(data []byte, at int, of *part) (behind int) {
 		if left -= n; n > 0 {
 			begun = at + bits.Len64(found)>>3
 		}
-	}
-}
-
-// skipEach goes behind so many cells of which one is in quotes, or has one where it must
-// not.
-func (p *parser) skipEach(data []byte, at int, of *part, cells int) (behind int) {
-	for ; ; cells-- {
-		if data[at] == '"' {
-			if at = p.skipQuoted(data, at+1); at == 0 {
-				return 0
-			}
-		} else {
-			for data[at] != p.separator && data[at] != '\n' && data[at] != '"' {
-				at++
-			}
-		}
-		if cells == 1 {
-			return of.behind(data, at)
-		}
-		if data[at] != p.separator {
-			return 0
-		}
-		at++
+		at += bits.TrailingZeros64(quote) >> 3 // 8 where there is none
 	}
 }
 
