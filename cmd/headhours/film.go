@@ -68,7 +68,7 @@ func runFilm(c *call) error {
 		return shownPath(err)
 	}
 	defer file.Close()
-	digest := cues.NewDigest()
+	digest := cues.NewChecksum()
 	readings, err := cues.Read(io.TeeReader(file, digest), c.args[0], cues.Options{
 		Speed: c.speed, Date: c.filmedOn, Grow: c.grow, Workflow: workflow, Worker: c.worker,
 		Steps: st.StepNames(), Workflows: st.WorkflowNames(),

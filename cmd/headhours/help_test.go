@@ -134,7 +134,7 @@ func TestTopics(t *testing.T) {
 	assert.Zero(t, plan.Sowings[0].CutShort)
 	assert.Zero(t, plan.Sowings[1].CutShort)
 
-	log, err := tasklog.Read(strings.NewReader(strings.TrimSpace(shownIn(t, "log", "date,"))), "log.csv", tasklog.Form{})
+	log, err := tasklog.Read(strings.NewReader(strings.TrimSpace(shownIn(t, "log", "date,"))), "log.csv", tasklog.Dialect{})
 	require.NoError(t, err)
 	require.Len(t, log.Readings, 3)
 	assert.Equal(t, 295.0, log.Readings[2].Seconds)

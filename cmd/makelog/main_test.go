@@ -17,7 +17,7 @@ func TestLogReadsWithoutAProblem(t *testing.T) {
 	require.Zero(t, run([]string{"--readings", "5000", "--seed", "7"}, &out, &errs))
 	require.Zero(t, run([]string{"--readings", "5000", "--seed", "7"}, &again, &errs))
 	assert.Equal(t, out.String(), again.String(), "the same seed gives the same bytes")
-	log, err := tasklog.Read(&out, "big.csv", tasklog.Form{})
+	log, err := tasklog.Read(&out, "big.csv", tasklog.Dialect{})
 	require.NoError(t, err)
 	assert.Len(t, log.Readings, 5000)
 	assert.Empty(t, log.Warnings)
@@ -39,13 +39,13 @@ func TestShapes(t *testing.T) {
 	var want []float64
 	var usual bytes.Buffer
 	require.Zero(t, run([]string{"--readings", "3000"}, &usual, &usual))
-	log, err := tasklog.Read(&usual, "big.csv", tasklog.Form{})
+	log, err := tasklog.Read(&usual, "big.csv", tasklog.Dialect{})
 	require.NoError(t, err)
 	seconds := func(i int) float64 { return log.Readings[i].Seconds }
 	for name := range shapes {
 		var out, errs bytes.Buffer
 		require.Zero(t, run([]string{"--readings", "3000", "--shape", name}, &out, &errs), errs.String())
-		log, err := tasklog.Read(&out, "big.csv", tasklog.Form{})
+		log, err := tasklog.Read(&out, "big.csv", tasklog.Dialect{})
 		require.NoError(t, err, name)
 		require.Len(t, log.Readings, 3000)
 		var counts []float64

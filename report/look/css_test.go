@@ -62,7 +62,7 @@ func TestStyleSheet(t *testing.T) {
 // colours a grey that none of them is.
 func TestLookOfSteps(t *testing.T) {
 	t.Parallel()
-	seen := map[Step]bool{}
+	seen := map[StepLook]bool{}
 	for i := range 26 {
 		s := StepAt(i)
 		assert.False(t, seen[s], "step %d looks as another does", i)
@@ -74,7 +74,7 @@ func TestLookOfSteps(t *testing.T) {
 			assert.Equal(t, RestFill, s.Fill)
 		}
 	}
-	assert.Equal(t, Step{Fill: RestFill}, StepAt(26))
+	assert.Equal(t, StepLook{Fill: RestFill}, StepAt(26))
 	assert.NotContains(t, fills, RestFill)
 	assert.NotContains(t, fills, SameFill)
 	for i, a := range Greys {

@@ -30,17 +30,17 @@ var fills = []color.NRGBA{
 	rgb(0x6e36be), // violet
 }
 
-// Step is how a step is told from others: by its colour, and by a letter where that is
+// StepLook is how a step is told from others: by its colour, and by a letter where that is
 // not enough.
-type Step struct {
+type StepLook struct {
 	Fill   color.NRGBA
 	Letter string // "" beyond the alphabet
 }
 
 // StepAt is the look of the step that is so far along in the order of those to tell
 // apart. Steps beyond the colours there are share a grey.
-func StepAt(i int) Step {
-	s := Step{Fill: RestFill}
+func StepAt(i int) StepLook {
+	s := StepLook{Fill: RestFill}
 	if i < len(fills) {
 		s.Fill = fills[i]
 	}

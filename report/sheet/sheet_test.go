@@ -59,7 +59,7 @@ func TestBoxesAreColumns(t *testing.T) {
 	columns = append(columns, found(`<div[^>]*><b>(grow|source)</b>`, page)...)
 	columns = append(columns, found(`<small>(workflow)</small>`, page)...)
 	typed := strings.Join(columns, ",") + "\nsow,2026-03-02,w1,2,9:05,9:15,1:30,3:07,24,0,g1,watch,tray\n"
-	log, err := tasklog.Read(strings.NewReader(typed), "typed.csv", tasklog.Form{})
+	log, err := tasklog.Read(strings.NewReader(typed), "typed.csv", tasklog.Dialect{})
 	require.NoError(t, err)
 	r := log.Readings[0]
 	assert.Equal(t, []any{"sow", "w1", 2.0, 90.0, 187.0, 24.0, 0.0, "g1", study.Watch, "tray"},

@@ -57,7 +57,7 @@ func TestKeptReadingsTellWhatStandsOut(t *testing.T) {
 				var want []StandOut
 				for _, r := range readings {
 					if out, ok := screen.Check(stepfit.Reading{Load: stepfit.Load{Setups: 1, Count: r.Count}, Seconds: r.Seconds}); ok {
-						want = append(want, standOut(condense.Timed{From: &condense.Source{File: r.Place.File}, Line: r.Place.Line, Reading: stepfit.Reading{Load: stepfit.Load{Setups: 1, Count: r.Count}, Seconds: r.Seconds}}, out, m.Steps[0].Model.Form))
+						want = append(want, standOut(condense.Timed{From: &condense.Origin{File: r.Place.File}, Line: r.Place.Line, Reading: stepfit.Reading{Load: stepfit.Load{Setups: 1, Count: r.Count}, Seconds: r.Seconds}}, out, m.Steps[0].Model.Form))
 					}
 				}
 				assert.Equal(t, want, found[0])

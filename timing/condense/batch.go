@@ -10,7 +10,7 @@ import (
 
 // Batch is readings of one file, in order, in as much as a fit needs of them.
 type Batch struct {
-	From  *Source
+	From  *Origin
 	Line  int              // each row's Row is counted from it
 	Names [naming][]string // what rows name, of each kind; the first is ""
 	Table *NameTable       // of the names; nil of those of this batch alone
@@ -22,15 +22,15 @@ type Batch struct {
 	Digest *digest // what it comes to, for one Gathering
 }
 
-// Source is where readings stand, but for their lines.
-type Source struct {
+// Origin is where readings stand, but for their lines.
+type Origin struct {
 	File   string
 	Sheet  string // of a workbook; "" in other files
 	Column int    // in their lines; 0 for the line as a whole
 }
 
 // Place is that of a line.
-func (s *Source) Place(line int) study.Place {
+func (s *Origin) Place(line int) study.Place {
 	return study.Place{File: s.File, Sheet: s.Sheet, Line: line, Column: s.Column}
 }
 
@@ -212,7 +212,7 @@ func batches(readings []study.Reading) func(yield func([]study.Reading) bool) {
 // batchOf is a batch of readings of one file.
 func batchOf(readings []study.Reading) *Batch {
 	at := readings[0].Place
-	b := &Batch{From: &Source{at.File, at.Sheet, at.Column}, Rows: make([]Brief, len(readings))}
+	b := &Batch{From: &Origin{at.File, at.Sheet, at.Column}, Rows: make([]Brief, len(readings))}
 	var names [naming]Index[string]
 	for kind := range names {
 		names[kind].Of("")

@@ -65,7 +65,7 @@ func TestFarOnesAreKept(t *testing.T) {
 func TestFarthestAreKept(t *testing.T) {
 	r := rand.New(rand.NewPCG(7, 8))
 	var k Kept
-	from := Source{File: "a.csv"}
+	from := Origin{File: "a.csv"}
 	var all []Timed
 	for i := range 400_000 {
 		count := float64(4 + r.IntN(16))

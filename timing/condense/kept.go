@@ -39,7 +39,7 @@ func (o *outline) isFar(x stepfit.Load, seconds float64) bool {
 
 // Timed is a reading as a fit takes it, and where it stands.
 type Timed struct {
-	From *Source
+	From *Origin
 	Line int
 	stepfit.Reading
 }

@@ -109,7 +109,7 @@ func TestFilmsInAWorkbook(t *testing.T) {
 	defer book.Close()
 	_, err := book.NewSheet("more")
 	require.NoError(t, err)
-	mark := monday.Name + digestWord + monday.Digest
+	mark := monday.Name + digestWord + monday.Checksum
 	for sheet, rows := range map[string][][]any{
 		"Sheet1": {{"my log"}, {"step", "time", "count", " Film "}, {"sow", 4, 2, mark}, {"sow", 5, 2, "a song"}},
 		"more":   {{"Film", "step", "time", "count"}, {mark, "thin", 9, 3}},

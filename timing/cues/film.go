@@ -17,7 +17,7 @@ import (
 // Film is a cue file as a log remembers it: in the column film of every row that
 // came from it stand its name and a digest of what was in it. Readers of logs
 // keep that column and ignore it.
-type Film struct{ Name, Digest string }
+type Film struct{ Name, Checksum string }
 
 const (
 	filmColumn = "film"
@@ -26,22 +26,22 @@ const (
 )
 
 // NewFilm is the cue file of a path whose bytes a digest has taken in.
-func NewFilm(path string, digest Digest) Film {
+func NewFilm(path string, digest Checksum) Film {
 	return Film{clean(filepath.Base(path)), hex.EncodeToString(digest.Sum(nil))[:digestSize]}
 }
 
-// Digest takes in the bytes of a film as they are read.
-type Digest struct{ hash.Hash }
+// Checksum takes in the bytes of a film as they are read.
+type Checksum struct{ hash.Hash }
 
-// NewDigest begins to take in.
-func NewDigest() Digest { return Digest{sha256.New()} }
+// NewChecksum begins to take in.
+func NewChecksum() Checksum { return Checksum{sha256.New()} }
 
 // stem is the name without its ending.
 func (f Film) stem() string { return strings.TrimSuffix(f.Name, filepath.Ext(f.Name)) }
 
 // same says whether two films are one: by their bytes, or by a name that gives
 // them the same log.
-func (f Film) same(g Film) bool { return f.Digest == g.Digest || f.stem() == g.stem() }
+func (f Film) same(g Film) bool { return f.Checksum == g.Checksum || f.stem() == g.stem() }
 
 // film is what a cell of the column says; zero where it is not a film's.
 func film(cell string) Film {
@@ -64,7 +64,7 @@ func (f Film) WriteLog(w io.Writer, readings []study.Reading, times string) erro
 		return err
 	}
 	for i := range rows {
-		rows[i] = append(rows[i], f.Name+digestWord+f.Digest)
+		rows[i] = append(rows[i], f.Name+digestWord+f.Checksum)
 	}
 	rows[0][len(rows[0])-1] = filmColumn
 	out := csv.NewWriter(w)

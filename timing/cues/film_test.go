@@ -21,7 +21,7 @@ var (
 )
 
 func filmOf(path, text string) Film {
-	digest := NewDigest()
+	digest := NewChecksum()
 	_, _ = io.WriteString(digest, text) // a hash returns no error
 	return NewFilm(path, digest)
 }
@@ -67,9 +67,9 @@ func TestLogFor(t *testing.T) {
 			log: "copied.csv", earlier: "monday.csv", once: "monday.csv holds readings of this film already"},
 		{name: "a log renamed", logs: map[string]string{"week 1.csv": of(monday)}, film: cut,
 			log: "monday.csv", earlier: "week 1.csv", once: "week 1.csv holds readings of this film already"},
-		{name: "saved by a spreadsheet", logs: map[string]string{"Monday.TSV": "\ufeff\n;;\nStep;Time;Film ;Count\n;;;\nsow, pelleted;4; " + monday.Name + " sha256:" + monday.Digest + ";2\n"}, film: monday,
+		{name: "saved by a spreadsheet", logs: map[string]string{"Monday.TSV": "\ufeff\n;;\nStep;Time;Film ;Count\n;;;\nsow, pelleted;4; " + monday.Name + " sha256:" + monday.Checksum + ";2\n"}, film: monday,
 			log: "monday.csv", earlier: "Monday.TSV", once: "Monday.TSV holds readings of this film already"},
-		{name: "tabs", logs: map[string]string{"m.tsv": "step\ttime\tcount\tfilm\nsow, pelleted\t4\t2\tmonday.vtt sha256:" + monday.Digest + "\n"}, film: copied,
+		{name: "tabs", logs: map[string]string{"m.tsv": "step\ttime\tcount\tfilm\nsow, pelleted\t4\t2\tmonday.vtt sha256:" + monday.Checksum + "\n"}, film: copied,
 			log: "copied.csv", earlier: "m.tsv", once: "m.tsv holds readings of this film already"},
 		{name: "with a reading of another source", logs: map[string]string{"monday.csv": more(of(monday))}, film: monday,
 			once: "monday.csv holds readings of this film already", again: "monday.csv holds other readings beside those of this film: keep them in another log"},

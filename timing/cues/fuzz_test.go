@@ -38,7 +38,7 @@ func FuzzRead(f *testing.F) {
 		require.NotEmpty(t, readings)
 		var log bytes.Buffer
 		require.NoError(t, filmOf("a/"+text, text).WriteLog(&log, readings, ""))
-		again, err := tasklog.Read(&log, "monday.csv", tasklog.Form{})
+		again, err := tasklog.Read(&log, "monday.csv", tasklog.Dialect{})
 		require.NoError(t, err)
 		require.Empty(t, again.Warnings)
 		for i := range readings {

@@ -115,7 +115,7 @@ func (o *Opened) scanAgain(l *logFile, take func(*condense.Batch) error, count *
 	}
 	defer r.Close()
 	count.r = r
-	found, err := tasklog.Scan(count, l.path, o.formOf(l), nil, take)
+	found, err := tasklog.Scan(count, l.path, o.dialectOf(l), nil, take)
 	_, bad := errors.AsType[study.Problems](err)
 	if bad || err == nil && found.Readings != l.readings {
 		return fmt.Errorf("%s %w", l.path, errChanged)
@@ -131,7 +131,7 @@ func (o *Opened) withNames(take func(*condense.Batch) error) func(*condense.Batc
 	if o.how.Name == nil {
 		return take
 	}
-	var from, named *condense.Source // the last
+	var from, named *condense.Origin // the last
 	return func(b *condense.Batch) error {
 		if b.From != from {
 			other := *b.From
@@ -153,7 +153,7 @@ func (o *Opened) readAgain(l *logFile) ([]study.Reading, error) {
 		return nil, err
 	}
 	defer r.Close()
-	log, err := tasklog.Read(r, l.path, o.formOf(l))
+	log, err := tasklog.Read(r, l.path, o.dialectOf(l))
 	if _, bad := errors.AsType[study.Problems](err); bad {
 		return nil, fmt.Errorf("%s %w", l.path, errChanged)
 	}

@@ -28,7 +28,7 @@ type decoder struct {
 	problems study.Problems
 	warnings study.Problems
 	names    struct{ steps, workflows, grows, supplies, overheads, changes names }
-	log      logForm
+	log      logTable
 	noTrays  []string // workflows that do not say how many cells a tray has
 }
 

@@ -63,14 +63,14 @@ func (o *opener) journal(path string) {
 	o.opened.Warnings = o.opened.Warnings.And(state.Warnings...).And(state.Open()...)
 	for i := range state.Readings {
 		r := &state.Readings[i]
-		form := &o.opened.form
-		r.Step, _ = o.ourName(r.Place, "step", r.Step, form.Step)
-		if name, ok := o.ourName(r.Place, "workflow", r.Workflow, form.Workflow); ok {
+		dialect := &o.opened.dialect
+		r.Step, _ = o.ourName(r.Place, "step", r.Step, dialect.Step)
+		if name, ok := o.ourName(r.Place, "workflow", r.Workflow, dialect.Workflow); ok {
 			r.Workflow = name
 		} else {
 			r.Workflow = ""
 		}
-		r.Worker = form.Worker(r.Worker)
+		r.Worker = dialect.Worker(r.Worker)
 	}
 	o.lookAtChanges(state.Changes)
 	before := len(o.opened.recorded)

@@ -18,8 +18,8 @@ import (
 	"headhours/timing/words"
 )
 
-// origin is a kind of files that a study's readings stand in.
-type origin struct {
+// inputKind is a kind of files that a study's readings stand in.
+type inputKind struct {
 	folder string // where they stand
 	name   string // of one of them
 	ends   string // in what their names end
@@ -28,13 +28,13 @@ type origin struct {
 }
 
 var (
-	taskLogs = origin{"timings", "task log", ".csv, .tsv, .xlsx or .ods", isLog, ""}
-	journals = origin{"journal", "journal", stopwatch.Extension, isJournal, stopwatch.Torn}
+	taskLogs = inputKind{"timings", "task log", ".csv, .tsv, .xlsx or .ods", isLog, ""}
+	journals = inputKind{"journal", "journal", stopwatch.Extension, isJournal, stopwatch.Torn}
 )
 
 // own lists the study's own files of one kind. Whatever else stands beside them,
 // save hidden files, is warned of: nothing is passed over in silence.
-func (o *opener) own(from origin) []string {
+func (o *opener) own(from inputKind) []string {
 	dir := filepath.Join(o.opened.Dir, from.folder)
 	entries, err := os.ReadDir(dir) // by name
 	if err != nil {
@@ -133,7 +133,7 @@ func (o *opener) log(l *logFile) {
 	if o.opened.how.Sums {
 		in = io.TeeReader(in, sum)
 	}
-	found, err := tasklog.Scan(in, l.path, o.opened.formOf(l), o.gathering.Digest, o.opened.withNames(o.gathering.Take))
+	found, err := tasklog.Scan(in, l.path, o.opened.dialectOf(l), o.gathering.Digest, o.opened.withNames(o.gathering.Take))
 	o.opened.Warnings = o.opened.Warnings.And(found.Warnings...)
 	l.mapped, l.counted = found.Mapped, found.Counted
 	if found.Unordered {
@@ -189,7 +189,7 @@ func (o *opener) bareTimes(l *logFile) *tasklog.Bare {
 		return &tasklog.Bare{}
 	}
 	defer r.Close()
-	bare, err := tasklog.BareTimes(r, l.path, o.opened.formOf(l))
+	bare, err := tasklog.BareTimes(r, l.path, o.opened.dialectOf(l))
 	if err != nil {
 		return &tasklog.Bare{}
 	}

@@ -35,7 +35,7 @@ type Opened struct {
 	logs     []*logFile
 	recorded []study.Reading        // those of the journals, voided ones too, that no log holds
 	held     map[string]study.Place // where logs hold readings of journals
-	form     tasklog.Form
+	dialect  tasklog.Dialect
 	orders   map[string]tasklog.DateOrder // of logs whose dates show it, by their paths
 	how      How
 }
@@ -162,7 +162,7 @@ func (o *opener) study(needed bool) error {
 	o.opened.Files = append(o.opened.Files, File{Name: studyFile, SHA256: o.sum(src)})
 	o.problems = o.problems.And(d.problems...)
 	if !d.cut { // else names may stand below the fault
-		o.opened.form, o.headings = d.logForm(), d.log.headings
+		o.opened.dialect, o.headings = d.dialect(), d.log.headings
 	}
 	return nil
 }

@@ -44,10 +44,10 @@ func (o *opener) lookAtChanges(marked []stopwatch.MarkedChange) {
 		if _, ok := study.SameName(c.Name, names); ok {
 			continue
 		}
-		if step, ok := o.opened.form.Step(c.Step); ok {
+		if step, ok := o.opened.dialect.Step(c.Step); ok {
 			c.Step = step
 		}
-		table := c.Table()
+		table := c.TOML()
 		text := fmt.Sprintf("from here on %s is done otherwise, and the study does not say so: write in study.toml %s, and below it %s",
 			words.Quote(c.Step), table[0], strings.Join(table[1:4], ", "))
 		o.opened.Warnings = o.opened.Warnings.And(study.Problem{Place: c.Place, Text: text})
@@ -56,7 +56,7 @@ func (o *opener) lookAtChanges(marked []stopwatch.MarkedChange) {
 
 // has says whether the study has the step of a reading.
 func (o *Opened) has(r study.Reading) bool {
-	_, ok := o.form.Step(r.Step)
+	_, ok := o.dialect.Step(r.Step)
 	return ok
 }
 
@@ -67,9 +67,9 @@ const maxStrangers = 5
 // has another name now keeps no other from being answered for.
 func (o *opener) tellStrangers() {
 	for i, s := range o.strangers {
-		names := o.opened.form.Steps
+		names := o.opened.dialect.Steps
 		if s.kind == "workflow" {
-			names = o.opened.form.Workflows
+			names = o.opened.dialect.Workflows
 		}
 		near := ""
 		if i < study.MaxProblems { // else the advice would not be listed

@@ -30,9 +30,9 @@ func (m *machine) change(e Event) error {
 	return nil
 }
 
-// Table is the change as a study file has it, a line each: what was marked, and what it
+// TOML is the change as a study file has it, a line each: what was marked, and what it
 // cost left open.
-func (c MarkedChange) Table() []string {
+func (c MarkedChange) TOML() []string {
 	return []string{
 		"[[change]]",
 		"name = " + study.TOMLText(c.Name),

@@ -21,5 +21,5 @@ func TestMarkedChanges(t *testing.T) {
 	assert.Equal(t, 20.0, s.Readings[0].Seconds)
 	assert.Len(t, s.Warnings, 1)
 	assert.Contains(t, s.Warnings[0].Text, "change is left out: want a step")
-	assert.Equal(t, []string{"[[change]]", `name = "dibber \"board\""`, `step = "sow"`, `since = "2026-03-02"`, "# outlay = 0.00    # what it cost, if anything"}, s.Changes[1].Table())
+	assert.Equal(t, []string{"[[change]]", `name = "dibber \"board\""`, `step = "sow"`, `since = "2026-03-02"`, "# outlay = 0.00    # what it cost, if anything"}, s.Changes[1].TOML())
 }

@@ -55,7 +55,7 @@ func checkLog(t *testing.T, readings []study.Reading) {
 	t.Helper()
 	var b strings.Builder
 	require.NoError(t, tasklog.Write(&b, readings, ""))
-	log, err := tasklog.Read(strings.NewReader(b.String()), "", tasklog.Form{})
+	log, err := tasklog.Read(strings.NewReader(b.String()), "", tasklog.Dialect{})
 	require.NoError(t, err, b.String())
 	require.Empty(t, log.Warnings)
 	require.Len(t, log.Readings, len(readings))

@@ -77,8 +77,8 @@ func (r *reader) count(setups study.Maybe) float64 {
 
 // isByVisit says that the step of the row is counted by the visit.
 func (r *reader) isByVisit() bool {
-	step, _ := r.form.Step(r.cell(stepColumn))
-	return r.form.Per[step] == "visit"
+	step, _ := r.dialect.Step(r.cell(stepColumn))
+	return r.dialect.Per[step] == "visit"
 }
 
 // chooseCount finds the count of the row in hand, where several columns may hold it: the
@@ -88,13 +88,13 @@ func (r *reader) chooseCount() {
 		return
 	}
 	var filled, named []int
-	step, _ := r.form.Step(r.cell(stepColumn))
+	step, _ := r.dialect.Step(r.cell(stepColumn))
 	for _, at := range r.counts {
 		if strings.TrimSpace(r.record[at]) == "" {
 			continue
 		}
 		filled = append(filled, at)
-		if isNamedLike(foldHeading(r.headings[at]).name, r.form.Per[step]) {
+		if isNamedLike(foldHeading(r.headings[at]).name, r.dialect.Per[step]) {
 			named = append(named, at)
 		}
 	}

@@ -46,9 +46,9 @@ func (b *Bare) see(text string, at study.Place, r *study.Reading) {
 // BareTimes looks at the times of a CSV log that was read before without a problem. It goes
 // no further than the first that cannot be meant as minutes. The error is that of the
 // reader.
-func BareTimes(r io.Reader, file string, form Form) (Bare, error) {
+func BareTimes(r io.Reader, file string, dialect Dialect) (Bare, error) {
 	var bare Bare
-	err := eachRow(r, file, form, func(rows *reader) bool {
+	err := eachRow(r, file, dialect, func(rows *reader) bool {
 		rows.keep()
 		bare = rows.bare
 		return !bare.other

@@ -37,7 +37,7 @@ func BenchmarkLog(b *testing.B) {
 	const readings = 100_000
 	seconds := func(r *rand.Rand) string { return fmt.Sprintf("%.1f", 20+2000*r.Float64()) }
 	minutes := func(r *rand.Rand) string { return fmt.Sprintf("%d:%02d", 1+r.IntN(20), r.IntN(60)) }
-	names := Form{Steps: []string{"thin", "transplant", "sow"}, Workflows: []string{"by hand"}}
+	names := Dialect{Steps: []string{"thin", "transplant", "sow"}, Workflows: []string{"by hand"}}
 	for _, kind := range []struct{ name, text string }{
 		{"plain", logOf(readings, seconds, "")},
 		{"minutes", logOf(readings, minutes, "")},

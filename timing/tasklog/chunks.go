@@ -36,7 +36,7 @@ type chunk struct {
 // chunker cuts a log into chunks.
 type chunker struct {
 	r         io.Reader
-	form      *Form
+	dialect   *Dialect
 	size      int // of a chunk, as a rule
 	separator byte
 	wide      bool   // it holds UTF-16
@@ -76,8 +76,8 @@ func (c *chunker) next(buffer []byte) (chunk, error) {
 	}
 }
 
-func newChunker(r io.Reader, form *Form) *chunker {
-	return &chunker{r: r, form: form, size: chunkSize}
+func newChunker(r io.Reader, dialect *Dialect) *chunker {
+	return &chunker{r: r, dialect: dialect, size: chunkSize}
 }
 
 // begin reads the first chunk, without a byte-order mark; by its header the separator
@@ -97,7 +97,7 @@ func (c *chunker) begin() (chunk, error) {
 		known = known && hasHeadings(c.rest, c.separator) || ended || len(c.rest) >= maxRow
 	}
 	c.rest = bytes.TrimPrefix(c.rest, []byte("\ufeff"))
-	if separator, found := headingSeparator(c.rest, c.form); found {
+	if separator, found := headingSeparator(c.rest, c.dialect); found {
 		c.separator = separator
 	}
 	c.wide = isUTF16(c.rest)

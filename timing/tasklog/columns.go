@@ -41,9 +41,9 @@ var columnNames = [columns]string{
 func (c column) String() string { return columnNames[c] }
 
 // header finds the columns in the row in hand, which must name those that a log needs by
-// our own names or as the form does. Columns of other names are kept out of the way.
+// our own names or as the dialect does. Columns of other names are kept out of the way.
 func (r *reader) header() {
-	l := layoutOf(r.record, r.form, false)
+	l := layoutOf(r.record, r.dialect, false)
 	r.settle(l)
 	r.checkNeeded()
 	r.noteUnread()
@@ -66,7 +66,7 @@ func (r *reader) checkNeeded() {
 			found = append(found, name)
 		}
 	}
-	understood := layoutOf(r.record, r.form, true)
+	understood := layoutOf(r.record, r.dialect, true)
 	if len(understood.fields[stepColumn]) == 0 {
 		r.missing(`no column "step"`, `rename the heading of the steps' names to "step", or say which it is in study.toml, under [log.columns]: step = "…"`, found, stepColumn)
 	}

@@ -19,10 +19,10 @@ type csvReader struct {
 	spots     []spot // where its fields start
 }
 
-func newCSVReader(file string, form *Form, separator byte) *csvReader {
+func newCSVReader(file string, dialect *Dialect, separator byte) *csvReader {
 	r := &csvReader{separator: separator}
 	r.reader = reader{
-		decoder: decoder{form: form, comma: separator != ','},
+		decoder: decoder{dialect: dialect, comma: separator != ','},
 		file:    file, place: r.fieldPlace, own: strings.Clone,
 	}
 	return r

@@ -36,16 +36,16 @@ const (
 	writeOrder = `write in study.toml, under [log]: dates = "` + dayForm + `" or dates = "` + monthForm + `"`
 )
 
-// Form is the word for an order of dates.
-func (o DateOrder) Form() string {
+// Pattern is the word for an order of dates.
+func (o DateOrder) Pattern() string {
 	if o.Order == monthFirst {
 		return monthForm
 	}
 	return dayForm
 }
 
-// DateForms are the words for an order of dates, and what each says.
-var DateForms = map[string]Order{dotted: dayFirst, dayForm: dayFirst, monthForm: monthFirst}
+// DatePatterns are the words for an order of dates, and what each says.
+var DatePatterns = map[string]Order{dotted: dayFirst, dayForm: dayFirst, monthForm: monthFirst}
 
 // yearLast are the two numbers in front of a year of four digits, between strokes or
 // hyphens; false of any other text.
@@ -104,7 +104,7 @@ func (o DateOrder) note() string {
 }
 
 // day reads a date in any of the forms that are understood.
-func (f *Form) day(text string) (time.Time, bool) {
+func (f *Dialect) day(text string) (time.Time, bool) {
 	if day, ok := parseDate(text); ok {
 		return day, true
 	}
@@ -117,7 +117,7 @@ func (d *decoder) wrongDate(text string) error {
 	_, _, _, mayBe := yearLast(text)
 	order, shows := orderOf(text)
 	text = strings.Clone(text)
-	switch known := d.form.Dates; {
+	switch known := d.dialect.Dates; {
 	case mayBe && known.Order == 0 && len(daysMeant(text)) > 0:
 		return &often{key: noOrder, words: func() (what, do string) {
 			return fmt.Sprintf("date %s may have its day or its month first", words.Quote(text)), writeOrder
@@ -136,9 +136,9 @@ const noOrder = "order"
 
 // OrderOfDates looks for a date that shows the order of day and month in a log, and goes
 // no further than that; the zero DateOrder where none does. The error is that of r.
-func OrderOfDates(r io.Reader, file string, form Form) (DateOrder, error) {
+func OrderOfDates(r io.Reader, file string, dialect Dialect) (DateOrder, error) {
 	found := DateOrder{}
-	err := eachRow(r, file, form, func(rows *reader) bool {
+	err := eachRow(r, file, dialect, func(rows *reader) bool {
 		text := rows.cell(dateColumn)
 		if order, shows := orderOf(text); shows {
 			found = DateOrder{order, strings.Clone(text), rows.place(rows.at[dateColumn])}

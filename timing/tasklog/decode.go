@@ -11,7 +11,7 @@ import (
 // decoder reads what cells hold, each a text without blanks about it that is not blank
 // itself. Errors say what is wrong, to be written behind the text.
 type decoder struct {
-	form     *Form
+	dialect  *Dialect
 	comma    bool                        // decimal commas are allowed
 	units    [columns]unit               // of bare times
 	meanings [columns]map[string]meaning // what the names in a column stand for
@@ -75,7 +75,7 @@ func (d *decoder) duration(c column, text string) (seconds float64, doubtful boo
 
 // day reads a date in any of the forms that are understood.
 func (d *decoder) day(text string) (condense.Day, error) {
-	day, ok := d.form.day(text)
+	day, ok := d.dialect.day(text)
 	if !ok {
 		return condense.NoDay, d.wrongDate(text)
 	}
@@ -104,13 +104,13 @@ func (d *decoder) meaning(c column, text string) meaning {
 	m, isKnown, names := meaning{ours: text}, true, []string(nil)
 	switch c {
 	case stepColumn:
-		m.ours, isKnown = d.form.Step(text)
-		names = d.form.Steps
+		m.ours, isKnown = d.dialect.Step(text)
+		names = d.dialect.Steps
 	case workflowColumn:
-		m.ours, isKnown = d.form.Workflow(text)
-		names = d.form.Workflows
+		m.ours, isKnown = d.dialect.Workflow(text)
+		names = d.dialect.Workflows
 	case workerColumn:
-		m.ours = d.form.Worker(text)
+		m.ours = d.dialect.Worker(text)
 	}
 	if !isKnown {
 		m.ours = text

@@ -28,7 +28,7 @@ func FuzzRead(f *testing.F) {
 	f.Add("step,count,start,end\nsow,1,23:50:07.1,0:10\n")
 	f.Add("step,count,time,note\nsow,1,20,\"5\n\"\" pot\n")
 	f.Fuzz(func(t *testing.T, text string) {
-		log, err := Read(strings.NewReader(text), "monday.csv", Form{})
+		log, err := Read(strings.NewReader(text), "monday.csv", Dialect{})
 		if err != nil {
 			require.Nil(t, log.Readings)
 			for _, p := range err.(study.Problems) {

@@ -152,7 +152,7 @@ func CountedBy(heading string) (per string, ok bool) {
 func (r *reader) noteUnread() {
 	for i, name := range r.headings {
 		c, ok := foldHeading(name).mayBe()
-		if _, isSaid := r.form.Columns[columnNames[c]]; !ok || isSaid || !slices.Contains(r.unused, name) {
+		if _, isSaid := r.dialect.Columns[columnNames[c]]; !ok || isSaid || !slices.Contains(r.unused, name) {
 			continue
 		}
 		r.warn(r.place(i), "%s is not read: to have it read as the %s, write in study.toml, under [log.columns]: %s = %s",
@@ -223,7 +223,7 @@ func cellsOf(line []byte, separator byte) []string {
 // headingSeparator is what stands between the fields of the headings, where those are
 // found under the separator of their own line, or below a title of one cell those of the
 // line with most cells; false where neither is.
-func headingSeparator(data []byte, form *Form) (separator byte, found bool) {
+func headingSeparator(data []byte, dialect *Dialect) (separator byte, found bool) {
 	var widest byte
 	maxCells, isTitle := 1, false
 	for n := 0; n < maxTitle && len(data) > 0; n++ {
@@ -231,7 +231,7 @@ func headingSeparator(data []byte, form *Form) (separator byte, found bool) {
 		line, data, _ = bytes.Cut(data, []byte{'\n'})
 		separator, _ = separatorOf(line)
 		cells := cellsOf(line, separator)
-		if l := layoutOf(cells, form, true); l.isLog() {
+		if l := layoutOf(cells, dialect, true); l.isLog() {
 			return separator, true
 		}
 		if n == 0 {

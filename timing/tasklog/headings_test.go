@@ -14,9 +14,9 @@ import (
 // readings and what it warns of.
 func readBoth(t *testing.T, text string) (seconds []float64, log Log, err error) {
 	t.Helper()
-	log, err = Read(strings.NewReader(text), "my.csv", Form{})
+	log, err = Read(strings.NewReader(text), "my.csv", Dialect{})
 	var scanned []float64
-	found, scanErr := Scan(strings.NewReader(text), "my.csv", Form{}, nil, func(b *condense.Batch) error {
+	found, scanErr := Scan(strings.NewReader(text), "my.csv", Dialect{}, nil, func(b *condense.Batch) error {
 		for i := range b.Rows {
 			scanned = append(scanned, b.Rows[i].Seconds)
 		}
@@ -87,7 +87,7 @@ func TestClocksInPlace(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, []float64{330, 120, 60, 77}, seconds)
 	clocks := 0
-	found, err := Scan(strings.NewReader(text), "my.csv", Form{}, nil, func(b *condense.Batch) error {
+	found, err := Scan(strings.NewReader(text), "my.csv", Dialect{}, nil, func(b *condense.Batch) error {
 		for i := range b.Rows {
 			if b.What[b.Rows[i].What].Flags&condense.HasClock != 0 {
 				clocks++

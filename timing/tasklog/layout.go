@@ -15,15 +15,15 @@ type layout struct {
 	mapped []string      // headings that it names
 }
 
-// layoutOf finds the columns of a row of headings: those that the form names, then those
+// layoutOf finds the columns of a row of headings: those that the dialect names, then those
 // under our own names, then, with anyNames, those under another name or with a unit.
-func layoutOf(cells []string, form *Form, anyNames bool) layout {
+func layoutOf(cells []string, dialect *Dialect, anyNames bool) layout {
 	var l layout
 	used := make([]bool, len(cells))
 	silent := [columns]bool{} // the form wants none read as this
 	for c := range columns {
-		fields, isSaid := form.fields(c, cells)
-		silent[c] = isSaid && len(form.Columns[columnNames[c]]) == 0
+		fields, isSaid := dialect.fields(c, cells)
+		silent[c] = isSaid && len(dialect.Columns[columnNames[c]]) == 0
 		l.byForm[c] = len(fields) > 0
 		l.fields[c] = fields
 		for _, at := range fields {
@@ -67,14 +67,14 @@ func (l *layout) isTimed() bool {
 
 // isExact says whether cells name what a log needs by our own names.
 func isExact(cells []string) bool {
-	l := layoutOf(cells, &Form{}, false)
+	l := layoutOf(cells, &Dialect{}, false)
 	return l.isLog()
 }
 
 // readHeadings takes the row in hand for the headings of a log, under whatever names;
 // false where it cannot be, and then nothing is changed.
 func (r *reader) readHeadings() bool {
-	l := layoutOf(r.record, r.form, true)
+	l := layoutOf(r.record, r.dialect, true)
 	if !l.isLog() {
 		return false
 	}
@@ -120,8 +120,8 @@ func (r *reader) settle(l layout) {
 			r.unused = append(r.unused, name)
 		}
 	}
-	if r.at[dateColumn] >= 0 && r.form.Dates.Shown != "" {
-		r.warn(r.form.Dates.At, "%s", r.form.Dates.note())
+	if r.at[dateColumn] >= 0 && r.dialect.Dates.Shown != "" {
+		r.warn(r.dialect.Dates.At, "%s", r.dialect.Dates.note())
 	}
 }
 
@@ -152,5 +152,5 @@ func (r *reader) unitOf(c column) unit {
 	if u, ok := foldHeading(r.headings[r.at[c]]).unitOf(); ok && u.name != "" {
 		return u
 	}
-	return units[r.form.Times]
+	return units[r.dialect.Times]
 }

@@ -181,8 +181,8 @@ func (l *plainLog) time(text string) (float64, bool) {
 		}
 		return total, true
 	}
-	for _, form := range []string{`^([0-9.,]+[hH])?([0-9.,]+(?:[mM]|[mM][iI][nN]))?([0-9.,]+[sS])?$`, `^PT([0-9.,]+H)?([0-9.,]+M)?([0-9.,]+S)?$`} {
-		parts := regexp.MustCompile(form).FindStringSubmatch(text)
+	for _, dialect := range []string{`^([0-9.,]+[hH])?([0-9.,]+(?:[mM]|[mM][iI][nN]))?([0-9.,]+[sS])?$`, `^PT([0-9.,]+H)?([0-9.,]+M)?([0-9.,]+S)?$`} {
+		parts := regexp.MustCompile(dialect).FindStringSubmatch(text)
 		if parts == nil {
 			continue
 		}
@@ -220,8 +220,8 @@ func plainDay(text string) (time.Time, bool) {
 	if regexp.MustCompile(`^[0-9]{1,2}\.[0-9]{1,2}\.[0-9]{4}$`).MatchString(text) {
 		forms = []string{"2.1.2006"}
 	}
-	for _, form := range forms {
-		if day, err := time.Parse(form, text); err == nil && len(text) <= 10 {
+	for _, dialect := range forms {
+		if day, err := time.Parse(dialect, text); err == nil && len(text) <= 10 {
 			return day, !day.IsZero()
 		}
 	}
@@ -237,7 +237,7 @@ func checkPlainly(t *testing.T, text string) bool {
 		return false
 	}
 	for _, size := range []int{32, chunkSize} {
-		got, _, err := scanned(text, size, Form{})
+		got, _, err := scanned(text, size, Dialect{})
 		require.Equal(t, want.wrong, err != nil, err)
 		if err != nil {
 			continue

@@ -14,7 +14,7 @@ import (
 // or of which more is to be kept than a batch holds, is told of by the reader.
 type parser struct {
 	*csvReader
-	from       *condense.Source // all rows are
+	from       *condense.Origin // all rows are
 	parts      []part
 	separators uint64   // in all bytes
 	clocks     []uint32 // see clocked
@@ -51,8 +51,8 @@ func (p *parsed) isGood() bool { return len(p.problems)+len(p.repeated) == 0 }
 // What the names of a batch are of: see condense.StepNames and those after it.
 const nameKinds = condense.WorkerNames + 1
 
-func newParser(header *csvReader, from *condense.Source) *parser {
-	r := newCSVReader(from.File, header.form, header.separator)
+func newParser(header *csvReader, from *condense.Origin) *parser {
+	r := newCSVReader(from.File, header.dialect, header.separator)
 	r.at, r.width, r.units, r.headings, r.counts = header.at, header.width, header.units, header.headings, header.counts
 	p := &parser{csvReader: r, from: from, separators: lowest * uint64(r.separator)}
 	r.keepReading = p.takeReading

@@ -35,7 +35,7 @@ func TestProblems(t *testing.T) {
 		carriage  = "a carriage return alone ends no line: save the file as CSV UTF-8"
 	)
 	digits := strings.Repeat("9", 400)
-	names := Form{
+	names := Dialect{
 		Steps:     []string{"sow", "thin", "harvest", "a", "b", "c", "d", "e", "f", "g"},
 		Workflows: []string{"by hand", "by machine"},
 	}
@@ -174,7 +174,7 @@ func TestProblems(t *testing.T) {
 
 // A byte-order mark is no part of the first line.
 func TestPlaceBehindByteOrderMark(t *testing.T) {
-	_, err := Read(strings.NewReader("\ufeffcount,time\n"), "monday.csv", Form{})
+	_, err := Read(strings.NewReader("\ufeffcount,time\n"), "monday.csv", Dialect{})
 	assert.EqualError(t, err, `monday.csv:1:1: no column "step" among "count", "time": rename the heading of the steps' names to "step", or say which it is in study.toml, under [log.columns]: step = "…"`)
 }
 
@@ -193,18 +193,18 @@ func TestWholeFileIsWrong(t *testing.T) {
 		"s":                           `monday.csv:1:1: no column "step" among "s": rename the heading of the steps' names to "step", or say which it is in study.toml, under [log.columns]: step = "…"`,
 		"step,count,time\na\x00,1,20": `monday.csv:2:1: "a\x00" holds a NUL byte: save the file as CSV UTF-8`,
 	} {
-		_, err := Read(strings.NewReader(text), "monday.csv", Form{})
+		_, err := Read(strings.NewReader(text), "monday.csv", Dialect{})
 		first, _, _ := strings.Cut(err.Error(), "\n")
 		assert.Equal(t, want, first)
 	}
 	latin, err := os.ReadFile("testdata/latin1.csv")
 	require.NoError(t, err)
-	_, err = Read(strings.NewReader(string(latin)), "monday.csv", Form{})
+	_, err = Read(strings.NewReader(string(latin)), "monday.csv", Dialect{})
 	assert.EqualError(t, err, `monday.csv:3:38: "M\xf6hren" is not UTF-8: save the file as CSV UTF-8`)
 }
 
 func TestNoNameIsKnown(t *testing.T) {
-	_, err := Read(strings.NewReader("step,count,time,workflow\nsow,1,20,x\n"), "monday.csv", Form{Steps: []string{}})
+	_, err := Read(strings.NewReader("step,count,time,workflow\nsow,1,20,x\n"), "monday.csv", Dialect{Steps: []string{}})
 	assert.EqualError(t, err, `monday.csv:2:1: step "sow" is not known: no step is`)
 }
 
@@ -213,7 +213,7 @@ func TestNoNameIsKnown(t *testing.T) {
 func TestThousandsOfBadRows(t *testing.T) {
 	const rows = 2500
 	text := "step,count,time\n" + strings.Repeat("sow,x,20\n\nsow,1,20\n", rows)
-	_, err := Read(strings.NewReader(text), "monday.csv", Form{})
+	_, err := Read(strings.NewReader(text), "monday.csv", Dialect{})
 	var problems study.Problems
 	require.ErrorAs(t, err, &problems)
 	require.Equal(t, rows, problems.Count())
@@ -230,7 +230,7 @@ func TestThousandsOfBadRows(t *testing.T) {
 // it; in a note it is no problem.
 func TestVeryManyLetters(t *testing.T) {
 	long := strings.Repeat("ö", 100_000)
-	names := Form{Steps: []string{"sow"}, Workflows: []string{"by hand"}}
+	names := Dialect{Steps: []string{"sow"}, Workflows: []string{"by hand"}}
 	header := "step,count,time,date,workflow,start,paused,source,people\n"
 	for _, text := range []string{
 		long + "\n", "step,count," + long + "\n",

@@ -23,8 +23,8 @@ type Log struct {
 // them and how many more there are, and then the log has no readings, only warnings;
 // or it is the error of r itself. Where the header is at fault, rows are not looked
 // at. An unclosed quote swallows the rows behind it.
-func Read(r io.Reader, file string, form Form) (Log, error) {
-	in := newChunker(r, &form)
+func Read(r io.Reader, file string, dialect Dialect) (Log, error) {
+	in := newChunker(r, &dialect)
 	next, err := in.begin()
 	if err != nil {
 		return Log{}, err
@@ -35,9 +35,9 @@ func Read(r io.Reader, file string, form Form) (Log, error) {
 		if err != nil {
 			return Log{}, err
 		}
-		rows = readWorkbook(data, file, &form)
+		rows = readWorkbook(data, file, &dialect)
 	} else {
-		csv := newCSVReader(file, &form, in.separator)
+		csv := newCSVReader(file, &dialect, in.separator)
 		rows = &csv.reader
 		if err := csv.readAll(in, next); err != nil {
 			return Log{}, err
@@ -80,8 +80,8 @@ func (r *csvReader) rows(in *chunker, first chunk, do func() bool) error {
 
 // eachRow goes through the rows of a log that can be taken apart, for as long as do wants
 // more; of a workbook, to the last. The error is that of r.
-func eachRow(r io.Reader, file string, form Form, do func(*reader) bool) error {
-	in := newChunker(r, &form)
+func eachRow(r io.Reader, file string, dialect Dialect, do func(*reader) bool) error {
+	in := newChunker(r, &dialect)
 	next, err := in.begin()
 	if err != nil {
 		return err
@@ -89,11 +89,11 @@ func eachRow(r io.Reader, file string, form Form, do func(*reader) bool) error {
 	if sheets.Is(file, next.data) {
 		data, err := in.all(next)
 		if err == nil {
-			inWorkbook(data, file, &form, do)
+			inWorkbook(data, file, &dialect, do)
 		}
 		return err
 	}
-	csv := newCSVReader(file, &form, in.separator)
+	csv := newCSVReader(file, &dialect, in.separator)
 	csv.keepReading = func(*study.Reading) {}
 	return csv.rows(in, next, func() bool { return do(&csv.reader) })
 }
@@ -124,7 +124,7 @@ type reader struct {
 	keepReading func(*study.Reading)  // a good one
 	unused      []string              // names of columns that are none of ours
 	counts      []int                 // the fields that may hold the count, where they are several
-	mapped      []string              // the headings that the form names and the log has
+	mapped      []string              // the headings that the dialect names and the log has
 	log         Log
 	bare        Bare
 	problems    study.Problems

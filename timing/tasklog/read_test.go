@@ -17,7 +17,7 @@ import (
 // read reads a log that is right.
 func read(t *testing.T, text string) Log {
 	t.Helper()
-	log, err := Read(strings.NewReader(text), "monday.csv", Form{})
+	log, err := Read(strings.NewReader(text), "monday.csv", Dialect{})
 	require.NoError(t, err)
 	return log
 }
@@ -159,10 +159,10 @@ func TestSeparator(t *testing.T) {
 func TestRFC4180(t *testing.T) {
 	for _, c := range readFormats(t).RFC4180.Cases {
 		t.Run(c.Rule, func(t *testing.T) {
-			in := newChunker(strings.NewReader(c.Text), &Form{})
+			in := newChunker(strings.NewReader(c.Text), &Dialect{})
 			all, err := in.begin()
 			require.NoError(t, err)
-			rows := newCSVReader("case.csv", &Form{}, in.separator)
+			rows := newCSVReader("case.csv", &Dialect{}, in.separator)
 			rows.line, rows.width = 1, 3
 			if c.Records != nil {
 				rows.width = len(c.Records[0])
@@ -197,7 +197,7 @@ func TestHeaderAlone(t *testing.T) {
 }
 
 func TestKnownNames(t *testing.T) {
-	names := Form{Steps: []string{"sow", "thin"}, Workflows: []string{"by hand"}}
+	names := Dialect{Steps: []string{"sow", "thin"}, Workflows: []string{"by hand"}}
 	text := "step,count,time,workflow,grow\nsow,1,20,by hand,any\n thin ,1,20,,\n"
 	log, err := Read(strings.NewReader(text), "", names)
 	require.NoError(t, err)
@@ -220,7 +220,7 @@ func TestWarnings(t *testing.T) {
 }
 
 func TestWarningsOfABadLog(t *testing.T) {
-	log, err := Read(strings.NewReader("step,count,time\nsow,1,1.30\nsow,x,20\n"), "", Form{})
+	log, err := Read(strings.NewReader("step,count,time\nsow,1,1.30\nsow,x,20\n"), "", Dialect{})
 	assert.Error(t, err)
 	assert.Len(t, log.Warnings, 1)
 	assert.Nil(t, log.Readings)
@@ -228,7 +228,7 @@ func TestWarningsOfABadLog(t *testing.T) {
 
 func TestReaderFails(t *testing.T) {
 	gone := errors.New("gone")
-	log, err := Read(iotest.ErrReader(gone), "monday.csv", Form{})
+	log, err := Read(iotest.ErrReader(gone), "monday.csv", Dialect{})
 	assert.ErrorIs(t, err, gone)
 	assert.Zero(t, log)
 }

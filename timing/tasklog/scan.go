@@ -17,7 +17,7 @@ type Found struct {
 	Held      []Held
 	Unused    []string        // the names of columns that are kept and not used
 	Counted   string          // the heading of the counts
-	Mapped    []string        // the headings that the form names, as the log has them
+	Mapped    []string        // the headings that the dialect names, as the log has them
 	Unordered bool            // a date was met whose order of day and month is not known: see OrderOfDates
 	Warnings  study.Problems  // what was read but may have been meant otherwise
 	Only      *condense.Batch // all readings of a short log, to be used again; nil of others
@@ -38,8 +38,8 @@ type Held struct {
 //
 // Batches come until the first problem. The error is study.Problems, no more than
 // study.MaxProblems of them and how many more there are; or that of r or of take.
-func Scan(r io.Reader, file string, form Form, digest func(*condense.Batch), take func(*condense.Batch) error) (Found, error) {
-	return scanChunks(newChunker(r, &form), file, digest, take)
+func Scan(r io.Reader, file string, dialect Dialect, digest func(*condense.Batch), take func(*condense.Batch) error) (Found, error) {
+	return scanChunks(newChunker(r, &dialect), file, digest, take)
 }
 
 func scanChunks(in *chunker, file string, digest func(*condense.Batch), take func(*condense.Batch) error) (Found, error) {
@@ -52,9 +52,9 @@ func scanChunks(in *chunker, file string, digest func(*condense.Batch), take fun
 		if err != nil {
 			return Found{}, err
 		}
-		return scanWorkbook(data, file, in.form, take)
+		return scanWorkbook(data, file, in.dialect, take)
 	}
-	header := newCSVReader(file, in.form, in.separator)
+	header := newCSVReader(file, in.dialect, in.separator)
 	first, good, err := header.begin(in, first)
 	if err != nil {
 		return Found{}, err
@@ -64,7 +64,7 @@ func scanChunks(in *chunker, file string, digest func(*condense.Batch), take fun
 		header.problems.Sort()
 		return found, header.problems.Err()
 	}
-	from := &condense.Source{File: file, Column: 1}
+	from := &condense.Origin{File: file, Column: 1}
 	s := scan{above: header.line - 1, take: take, found: found}
 	err = s.run(&cutter{in: in, next: first}, func() *worker {
 		return &worker{newParser(header, from), digest}
@@ -78,8 +78,8 @@ func scanChunks(in *chunker, file string, digest func(*condense.Batch), take fun
 }
 
 // scanWorkbook reads a workbook, which is not longer than a sheet can be.
-func scanWorkbook(data []byte, file string, form *Form, take func(*condense.Batch) error) (Found, error) {
-	rows := readWorkbook(data, file, form)
+func scanWorkbook(data []byte, file string, dialect *Dialect, take func(*condense.Batch) error) (Found, error) {
+	rows := readWorkbook(data, file, dialect)
 	rows.finish()
 	found := Found{
 		Readings: len(rows.log.Readings), Unused: rows.unused, Mapped: rows.mapped, Counted: rows.counted(), Unordered: rows.unordered,

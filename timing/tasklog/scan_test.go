@@ -31,8 +31,8 @@ type row struct {
 }
 
 // scanned is the readings of a log by Scan, with chunks of a size.
-func scanned(text string, size int, form Form) (rows []row, found Found, err error) {
-	in := &chunker{r: strings.NewReader(text), form: &form, size: size}
+func scanned(text string, size int, dialect Dialect) (rows []row, found Found, err error) {
+	in := &chunker{r: strings.NewReader(text), dialect: &dialect, size: size}
 	found, err = scanChunks(in, "monday.csv", nil, func(b *condense.Batch) error {
 		voids := b.Voids
 		for i := range b.Rows {
@@ -53,9 +53,9 @@ func scanned(text string, size int, form Form) (rows []row, found Found, err err
 }
 
 // checkScan holds Scan, with chunks of several sizes, to Read.
-func checkScan(t *testing.T, text string, form Form) {
+func checkScan(t *testing.T, text string, dialect Dialect) {
 	t.Helper()
-	log, want := Read(strings.NewReader(text), "monday.csv", form)
+	log, want := Read(strings.NewReader(text), "monday.csv", dialect)
 	var rows []row
 	held, clocks := 0, 0
 	for i := range log.Readings {
@@ -70,7 +70,7 @@ func checkScan(t *testing.T, text string, form Form) {
 		rows = append(rows, row{where, what, r.Count, r.Seconds, [nameKinds]string{r.Step, r.Workflow, r.Grow, r.Worker}, r.Place, r.Void})
 	}
 	for _, size := range []int{32, 100, chunkSize} {
-		got, found, err := scanned(text, size, form)
+		got, found, err := scanned(text, size, dialect)
 		require.Equal(t, want, err, size)
 		require.Equal(t, log.Warnings, found.Warnings, size)
 		if err != nil {
@@ -117,8 +117,8 @@ func logTexts(t testing.TB) []string {
 
 func TestScanIsRead(t *testing.T) {
 	for _, text := range logTexts(t) {
-		checkScan(t, text, Form{})
-		checkScan(t, text, Form{Steps: []string{"sow", "thin"}, Workflows: []string{"by hand"}})
+		checkScan(t, text, Dialect{})
+		checkScan(t, text, Dialect{Steps: []string{"sow", "thin"}, Workflows: []string{"by hand"}})
 	}
 }
 
@@ -129,8 +129,8 @@ func FuzzScan(f *testing.F) {
 		f.Add(text)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
-		checkScan(t, text, Form{})
-		checkScan(t, text, Form{Steps: []string{"sow", "a"}, Workflows: []string{"by hand"}})
+		checkScan(t, text, Dialect{})
+		checkScan(t, text, Dialect{Steps: []string{"sow", "a"}, Workflows: []string{"by hand"}})
 	})
 }
 
@@ -160,7 +160,7 @@ func TestScanOnAnyCores(t *testing.T) {
 	var one []row
 	for _, cores := range []int{1, 2, 7} {
 		runtime.GOMAXPROCS(cores)
-		rows, found, err := scanned(text, chunkSize, Form{})
+		rows, found, err := scanned(text, chunkSize, Dialect{})
 		require.NoError(t, err)
 		require.Equal(t, 30_000, found.Readings)
 		if one == nil {
@@ -168,7 +168,7 @@ func TestScanOnAnyCores(t *testing.T) {
 		}
 		require.Equal(t, one, rows)
 	}
-	checkScan(t, text, Form{})
+	checkScan(t, text, Dialect{})
 }
 
 // Runs of more kinds than are remembered, in any order, are read as any.
@@ -181,7 +181,7 @@ func TestScanForgets(t *testing.T) {
 			[]string{"sow", "thin", "a step of a name that is so long that no run of it is remembered"}[r.IntN(3)], r.IntN(900), 1+r.IntN(60),
 			60+r.IntN(200), r.IntN(10), 1+r.IntN(9), []string{"watch", "judged", ""}[r.IntN(3)], 1+r.IntN(50))
 	}
-	checkScan(t, text.String(), Form{})
+	checkScan(t, text.String(), Dialect{})
 }
 
 // Columns may stand in any order.
@@ -216,7 +216,7 @@ func TestScanColumnsInAnyOrder(t *testing.T) {
 			}
 			text.WriteString("\n")
 		}
-		checkScan(t, text.String(), Form{})
+		checkScan(t, text.String(), Dialect{})
 	}
 }
 
@@ -225,10 +225,10 @@ func TestScanColumnsInAnyOrder(t *testing.T) {
 func TestScanStops(t *testing.T) {
 	text := manyRows(30_000)
 	lost := errors.New("the disk is gone")
-	_, err := Scan(io.MultiReader(strings.NewReader(text), iotest.ErrReader(lost)), "monday.csv", Form{}, nil, func(*condense.Batch) error { return nil })
+	_, err := Scan(io.MultiReader(strings.NewReader(text), iotest.ErrReader(lost)), "monday.csv", Dialect{}, nil, func(*condense.Batch) error { return nil })
 	assert.ErrorIs(t, err, lost)
 	enough := errors.New("enough")
-	_, err = Scan(strings.NewReader(text), "monday.csv", Form{}, nil, func(*condense.Batch) error { return enough })
+	_, err = Scan(strings.NewReader(text), "monday.csv", Dialect{}, nil, func(*condense.Batch) error { return enough })
 	assert.ErrorIs(t, err, enough)
 }
 
@@ -241,9 +241,9 @@ func TestRowWithoutEnd(t *testing.T) {
 		"step,count,time,":                  "monday.csv:1:1: a row of more than 4 million bytes: is a quote in it never closed? The rows behind it were not read",
 	} {
 		endless := func() io.Reader { return io.MultiReader(strings.NewReader(start), endlessly('x')) }
-		_, err := Scan(endless(), "monday.csv", Form{}, nil, func(*condense.Batch) error { return nil })
+		_, err := Scan(endless(), "monday.csv", Dialect{}, nil, func(*condense.Batch) error { return nil })
 		assert.EqualError(t, err, want)
-		_, err = Read(endless(), "monday.csv", Form{})
+		_, err = Read(endless(), "monday.csv", Dialect{})
 		assert.EqualError(t, err, want)
 	}
 }

@@ -21,18 +21,18 @@ type sheetReader struct {
 // readWorkbook reads the first sheet whose first row names the columns that a log
 // needs, and warns of the others. Where no sheet has such a row, the first that is
 // not empty says what it lacks.
-func readWorkbook(data []byte, file string, form *Form) *reader {
-	return inWorkbook(data, file, form, (*reader).goOn)
+func readWorkbook(data []byte, file string, dialect *Dialect) *reader {
+	return inWorkbook(data, file, dialect, (*reader).goOn)
 }
 
 // goOn keeps the reading of the row in hand.
 func (r *reader) goOn() bool { r.keep(); return true }
 
 // inWorkbook calls do with the rows of the sheet that is a log.
-func inWorkbook(data []byte, file string, form *Form, do func(*reader) bool) *reader {
-	log, found := firstLog(data, file, form, do, false)
+func inWorkbook(data []byte, file string, dialect *Dialect, do func(*reader) bool) *reader {
+	log, found := firstLog(data, file, dialect, do, false)
 	if !found {
-		if other, found := firstLog(data, file, form, do, true); found {
+		if other, found := firstLog(data, file, dialect, do, true); found {
 			return other
 		}
 	}
@@ -41,7 +41,7 @@ func inWorkbook(data []byte, file string, form *Form, do func(*reader) bool) *re
 
 // firstLog reads the first sheet that is a log; false where there is none. anyNames lets
 // its headings have other names than ours, and rows of a title stand above them.
-func firstLog(data []byte, file string, form *Form, do func(*reader) bool, anyNames bool) (r *reader, found bool) {
+func firstLog(data []byte, file string, dialect *Dialect, do func(*reader) bool, anyNames bool) (r *reader, found bool) {
 	var log, sheet *sheetReader // the one that is read, the one in hand
 	var others []*sheetReader
 	for row, err := range sheets.Rows(data) {
@@ -50,7 +50,7 @@ func firstLog(data []byte, file string, form *Form, do func(*reader) bool, anyNa
 			return wrongFile(file, err.Error()), true // it is wrong whatever its headings are
 		case isBlank(row):
 		case sheet == nil || sheet.row.Sheet != row.Sheet:
-			sheet = newSheetReader(file, form, row, anyNames)
+			sheet = newSheetReader(file, dialect, row, anyNames)
 			if log == nil && sheet.isLog() {
 				log = sheet
 			} else {
@@ -59,7 +59,7 @@ func firstLog(data []byte, file string, form *Form, do func(*reader) bool, anyNa
 		case sheet == log:
 			log.read(row, do)
 		case anyNames && log == nil && sheet.title < maxTitle:
-			below := newSheetReader(file, form, row, anyNames)
+			below := newSheetReader(file, dialect, row, anyNames)
 			if !below.isLog() {
 				sheet.title++
 				break
@@ -96,10 +96,10 @@ func isBlank(row sheets.Row) bool {
 }
 
 // newSheetReader takes a sheet's first row for its header.
-func newSheetReader(file string, form *Form, header sheets.Row, anyNames bool) *sheetReader {
+func newSheetReader(file string, dialect *Dialect, header sheets.Row, anyNames bool) *sheetReader {
 	r := &sheetReader{row: header, title: 1}
 	r.reader = reader{
-		decoder: decoder{form: form, comma: true}, // no separator takes the comma up
+		decoder: decoder{dialect: dialect, comma: true}, // no separator takes the comma up
 		file:    file, place: r.fieldPlace, own: func(text string) string { return text },
 	}
 	for _, cell := range header.Cells {

@@ -45,7 +45,7 @@ func FuzzReadSheet(f *testing.F) {
 		if isTable {
 			data = odsOf(t, string(data))
 		}
-		log, err := Read(bytes.NewReader(data), "may.ods", Form{})
+		log, err := Read(bytes.NewReader(data), "may.ods", Dialect{})
 		if err != nil {
 			require.Nil(t, log.Readings)
 			for _, p := range err.(study.Problems) {

@@ -59,8 +59,8 @@ func workbook(t testing.TB, pages ...page) []byte {
 
 // readBook reads a workbook, and gives its readings, warnings and problems, these
 // as they are printed.
-func readBook(data []byte, form Form) (readings []study.Reading, warnings, problems []string) {
-	log, err := Read(bytes.NewReader(data), "may.xlsx", form)
+func readBook(data []byte, dialect Dialect) (readings []study.Reading, warnings, problems []string) {
+	log, err := Read(bytes.NewReader(data), "may.xlsx", dialect)
 	for _, w := range log.Warnings {
 		warnings = append(warnings, w.Error())
 	}
@@ -75,7 +75,7 @@ func TestWorkbooksOfAnOfficeProgram(t *testing.T) {
 	readFile := func(name string) []study.Reading {
 		data, err := os.ReadFile("testdata/workbook/" + name)
 		require.NoError(t, err)
-		log, err := Read(bytes.NewReader(data), name, Form{})
+		log, err := Read(bytes.NewReader(data), name, Dialect{})
 		require.NoError(t, err)
 		require.Empty(t, log.Warnings)
 		return log.Readings
@@ -101,7 +101,7 @@ func TestWorkbookEveryColumn(t *testing.T) {
 			shown{545.0 / 1440, "h:mm"}, "9:15:30.5", days(60), days(187), 12.5, 0, "Film", 95, "dropped a\ntray", "in the shade", "phone.jsonl 7", "rain",
 		},
 	}})
-	readings, warnings, problems := readBook(data, Form{})
+	readings, warnings, problems := readBook(data, Dialect{})
 	assert.Empty(t, warnings)
 	assert.Empty(t, problems)
 	assert.Equal(t, []study.Reading{{
@@ -136,7 +136,7 @@ func TestWorkbookTimes(t *testing.T) {
 		{shown{187.0 / 86400, "h:mm:ss"}, 187}, {shown{187.0 / 86400, "mm:ss"}, 187}, {shown{187.25 / 86400, "mm:ss.0"}, 187.25},
 		{187, 187}, {187.4, 187.4}, {shown{187, "0.00"}, 187}, {"3:07", 187}, {"3,5min", 210}, {"187,4", 187.4}, {"PT3M7S", 187},
 	} {
-		readings, warnings, problems := readBook(workbook(t, page{"Log", [][]any{{"step", "count", "time"}, {"sow", 24, c.cell}}}), Form{})
+		readings, warnings, problems := readBook(workbook(t, page{"Log", [][]any{{"step", "count", "time"}, {"sow", 24, c.cell}}}), Dialect{})
 		assert.Empty(t, warnings, c)
 		assert.Empty(t, problems, c)
 		assert.Equal(t, c.want, readings[0].Seconds, c)
@@ -144,7 +144,7 @@ func TestWorkbookTimes(t *testing.T) {
 	readings, _, problems := readBook(workbook(t, page{"Log", [][]any{
 		{"step", "count", "start", "end", "paused"},
 		{"sow", 24, shown{1430.0 / 1440, "h:mm"}, shown{10.0 / 1440, "h:mm AM/PM"}, days(300)},
-	}}), Form{})
+	}}), Dialect{})
 	assert.Empty(t, problems)
 	assert.Equal(t, 900.0, readings[0].Seconds)
 }
@@ -172,7 +172,7 @@ func TestWorkbookEverySecond(t *testing.T) {
 	require.NoError(t, out.Flush())
 	var b bytes.Buffer
 	require.NoError(t, f.Write(&b))
-	readings, _, problems := readBook(b.Bytes(), Form{})
+	readings, _, problems := readBook(b.Bytes(), Dialect{})
 	assert.Empty(t, problems)
 	require.Len(t, readings, len(rows)-1)
 	for i, r := range readings {
@@ -221,7 +221,7 @@ func TestWorkbookProblems(t *testing.T) {
 		{"true", [][]any{{"step", "count", "time"}, {"sow", true, 20}}, []string{`may.xlsx:Sheet1!B2: count "TRUE" ` + notNumber}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			readings, _, problems := readBook(workbook(t, page{"Sheet1", c.rows}), Form{Steps: []string{"sow", "harvest"}})
+			readings, _, problems := readBook(workbook(t, page{"Sheet1", c.rows}), Dialect{Steps: []string{"sow", "harvest"}})
 			assert.Equal(t, c.want, problems)
 			assert.Nil(t, readings)
 		})
@@ -237,7 +237,7 @@ func TestWorkbookFormulas(t *testing.T) {
 	require.NoError(t, f.SetCellFormula("Sheet1", "D3", "1/0")) // in a column of its own it does no harm
 	var b bytes.Buffer
 	require.NoError(t, f.Write(&b))
-	_, _, problems := readBook(b.Bytes(), Form{})
+	_, _, problems := readBook(b.Bytes(), Dialect{})
 	assert.Equal(t, []string{"may.xlsx:Sheet1!C2: time holds a formula without its value: open the file in a spreadsheet and save it there"}, problems)
 }
 
@@ -249,7 +249,7 @@ func TestWorkbookChoosesItsSheet(t *testing.T) {
 		page{"Near", [][]any{{"step", "counts", "time"}, {"sow", 1, 2}}},
 		page{"The log", log},
 		page{"It's June", log},
-	), Form{})
+	), Dialect{})
 	assert.Empty(t, problems)
 	require.Len(t, readings, 1)
 	assert.Equal(t, "may.xlsx:'The log'!A2", readings[0].Place.String())
@@ -263,7 +263,7 @@ func TestWorkbookChoosesItsSheet(t *testing.T) {
 
 // Where no sheet is a log, the first says what it lacks.
 func TestWorkbookWithoutALog(t *testing.T) {
-	_, _, problems := readBook(workbook(t, page{"Empty", nil}, page{"A", [][]any{{"step", "count"}}}, page{"B", [][]any{{"x"}}}), Form{})
+	_, _, problems := readBook(workbook(t, page{"Empty", nil}, page{"A", [][]any{{"step", "count"}}}, page{"B", [][]any{{"x"}}}), Dialect{})
 	assert.Equal(t, []string{`may.xlsx:A!A1: no column "time", nor both "start" and "end" among "step", "count": rename the heading of your durations to "time" (a number alone is seconds), or those of your clock times to "start" and "end"`}, problems)
 }
 
@@ -273,7 +273,7 @@ func TestWorkbookWarnings(t *testing.T) {
 		{"sow", 24, shown{187.0 / 1440, "h:mm"}, nil, shown{187.0 / 1440, "h:mm"}, "a remark", "another"},
 		{"sow", 24, shown{1.3, "0.00"}, shown{25.0 / 1440, "hh:mm"}},
 		{nil, nil, nil, nil, nil, nil, nil, 216},
-	}}), Form{})
+	}}), Dialect{})
 	assert.Empty(t, problems)
 	assert.Equal(t, []string{
 		`may.xlsx:Log!C2: "3:07" is read as hours and minutes: write it as 0:03:07 if minutes and seconds were meant`,
@@ -289,7 +289,7 @@ func TestNoWorkbook(t *testing.T) {
 		"PK\x03\x04 cut off":               "may.xlsx: is damaged: zip: not a valid zip file",
 		"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1": "may.xlsx: is locked with a password, or an .xls of old: save it as .xlsx or .ods, without a password",
 	} {
-		_, _, problems := readBook([]byte(text), Form{})
+		_, _, problems := readBook([]byte(text), Dialect{})
 		assert.Equal(t, []string{want}, problems)
 	}
 }
@@ -300,7 +300,7 @@ func TestWorkbookOfBadRows(t *testing.T) {
 	data := odsOf(t, `<table:table table:name="May"><table:table-row>`+
 		cell+`step</text:p></table:table-cell>`+cell+`count</text:p></table:table-cell>`+cell+`time</text:p></table:table-cell></table:table-row>`+
 		`<table:table-row table:number-rows-repeated="100000">`+cell+`x</text:p></table:table-cell></table:table-row></table:table>`)
-	_, err := Read(bytes.NewReader(data), "may.ods", Form{})
+	_, err := Read(bytes.NewReader(data), "may.ods", Dialect{})
 	var found study.Problems
 	require.ErrorAs(t, err, &found)
 	assert.Len(t, found, study.MaxProblems+1)
@@ -309,7 +309,7 @@ func TestWorkbookOfBadRows(t *testing.T) {
 
 func TestHeadingsOfGrowersInWorkbook(t *testing.T) {
 	rows := [][]any{{"Timings of spring"}, {}, {"Date", "Task", "Plants", "Minutes"}, {"31.3.2026", "sow", 48, 6.5}, {"2026-04-01", "thin", 48, "1:30"}}
-	log, err := Read(bytes.NewReader(workbook(t, page{"spring", rows})), "may.xlsx", Form{})
+	log, err := Read(bytes.NewReader(workbook(t, page{"spring", rows})), "may.xlsx", Dialect{})
 	require.NoError(t, err)
 	require.Len(t, log.Readings, 2)
 	assert.Equal(t, 390.0, log.Readings[0].Seconds)
@@ -320,7 +320,7 @@ func TestHeadingsOfGrowersInWorkbook(t *testing.T) {
 
 	// a sheet with our own names is the log, wherever it stands
 	own := [][]any{{"step", "count", "time"}, {"sow", 1, 20}}
-	log, err = Read(bytes.NewReader(workbook(t, page{"spring", rows}, page{"log", own})), "may.xlsx", Form{})
+	log, err = Read(bytes.NewReader(workbook(t, page{"spring", rows}, page{"log", own})), "may.xlsx", Dialect{})
 	require.NoError(t, err)
 	require.Len(t, log.Readings, 1)
 	assert.Equal(t, "log", log.Readings[0].Place.Sheet)

@@ -18,7 +18,7 @@ import (
 // seconds, so that what Read gives of the log is equal, places aside. The error
 // is that of w.
 //
-// The log is for a study whose bare times are what Form's Times says: where those are not
+// The log is for a study whose bare times are what Dialect's Times says: where those are not
 // seconds, each time names its unit.
 func Write(w io.Writer, readings []study.Reading, times string) error {
 	unit := ""

@@ -50,7 +50,7 @@ func (r *recorders) take(session string, batch []stopwatch.Event) (batchResult, 
 	if err != nil {
 		return batchResult{}, err
 	}
-	before := s.Held()
+	before := s.Len()
 	switch {
 	case before+len(batch) > maxEvents:
 		return batchResult{}, fmt.Errorf("%w: the session would have more than %d events, end work and begin anew", errFlood, maxEvents)
@@ -65,7 +65,7 @@ func (r *recorders) take(session string, batch []stopwatch.Event) (batchResult, 
 		r.sessions++
 	}
 	r.added += added
-	return batchResult{s.Held(), added, s.State()}, nil
+	return batchResult{s.Len(), added, s.State()}, nil
 }
 
 // session opens a session's stopwatch. Its clock is the phone's, so it has none.

@@ -18,22 +18,22 @@ type ask struct {
 	empty    bool   // an empty answer is one
 	// answer says what is to be done for an answer; what is wrong with it, if
 	// anything, is asked about again.
-	answer func(s *screen, text string, at stopwatch.Instant) (do effect, wrong string)
+	answer func(s *screen, text string, at stopwatch.Instant) (do outcome, wrong string)
 	keep   func(text string) stopwatch.Event // of what is half typed when the terminal goes away; nil: nothing
-	leave  func(s *screen) effect            // on escape; nil: back to work
+	leave  func(s *screen) outcome           // on escape; nil: back to work
 }
 
 // maxTyped is how many characters an answer may have.
 const maxTyped = 200
 
-func (a ask) key(s *screen, k keystroke, at stopwatch.Instant) effect {
+func (a ask) key(s *screen, k keystroke, at stopwatch.Instant) outcome {
 	switch k.name {
 	case "esc":
 		s.mode = workMode{}
 		if a.leave != nil {
 			return a.leave(s)
 		}
-		return effect{}
+		return outcome{}
 	case "backspace":
 		_, size := utf8.DecodeLastRuneInString(a.text)
 		a.text = a.text[:len(a.text)-size]
@@ -47,16 +47,16 @@ func (a ask) key(s *screen, k keystroke, at stopwatch.Instant) effect {
 	}
 	a.wrong = ""
 	s.mode = a
-	return effect{}
+	return outcome{}
 }
 
-func (a ask) enter(s *screen, at stopwatch.Instant) effect {
+func (a ask) enter(s *screen, at stopwatch.Instant) outcome {
 	text := clean(a.text)
 	if len(text) == 1 && text >= "1" && int(text[0]-'0') <= len(a.hints) {
 		text = a.hints[text[0]-'1']
 	}
 	if text == "" && !a.empty {
-		return effect{}
+		return outcome{}
 	}
 	s.mode = workMode{}
 	do, wrong := a.answer(s, text, at)
@@ -66,18 +66,18 @@ func (a ask) enter(s *screen, at stopwatch.Instant) effect {
 	}
 	if wrong != "" {
 		again(wrong)
-		return effect{}
+		return outcome{}
 	}
 	then := do.then
-	do.then = func(err error, at stopwatch.Instant) effect {
+	do.then = func(err error, at stopwatch.Instant) outcome {
 		if err != nil {
 			again(err.Error())
-			return effect{}
+			return outcome{}
 		}
 		if then != nil {
 			return then(nil, at)
 		}
-		return effect{}
+		return outcome{}
 	}
 	return do
 }

@@ -36,7 +36,7 @@ func (n Names) mayOwn(s stopwatch.Session) bool {
 }
 
 // goOnAsking puts the next of the questions at the start.
-func (s *screen) goOnAsking() effect {
+func (s *screen) goOnAsking() outcome {
 	switch {
 	case len(s.questions) > 0:
 		s.mode, s.questions = s.questions[0], s.questions[1:]
@@ -45,7 +45,7 @@ func (s *screen) goOnAsking() effect {
 	default:
 		s.mode = workMode{}
 	}
-	return effect{}
+	return outcome{}
 }
 
 // openReading asks what became of a reading that was left running; that it was
@@ -58,11 +58,11 @@ func (s *screen) openReading(state stopwatch.State, r stopwatch.Reading, at stop
 	}
 	question := fmt.Sprintf("%s is open since %s%s: %s so far%s", r.Step, since(r.Began, at.Wall), paused, clock(state.Elapsed(at).Seconds()), ofWhom(r))
 	end := endedWhen(r, session)
-	end.leave = func(s *screen) effect { return s.goOnAsking() }
+	end.leave = func(s *screen) outcome { return s.goOnAsking() }
 	answer := end.answer
-	end.answer = func(s *screen, text string, at stopwatch.Instant) (effect, string) {
+	end.answer = func(s *screen, text string, at stopwatch.Instant) (outcome, string) {
 		do, wrong := answer(s, text, at)
-		do.then = func(_ error, _ stopwatch.Instant) effect {
+		do.then = func(_ error, _ stopwatch.Instant) outcome {
 			if !r.Counted.Known && r.Counts() {
 				s.questions = append([]mode{s.howMany(session, s.asItIs(session, r))}, s.questions...)
 			}
@@ -73,17 +73,17 @@ func (s *screen) openReading(state stopwatch.State, r stopwatch.Reading, at stop
 	usual := func(string) (float64, bool) { return s.usualOf(r) }
 	forgotten := state.Question(at, usual) != ""
 	return pick{question: question, stay: true, at: index(forgotten), items: []item{
-		{"t", "take it up: still at it", func(s *screen, _ stopwatch.Instant) effect {
-			return effect{takeUp: session, then: func(err error, _ stopwatch.Instant) effect {
+		{"t", "take it up: still at it", func(s *screen, _ stopwatch.Instant) outcome {
+			return outcome{takeUp: session, then: func(err error, _ stopwatch.Instant) outcome {
 				if err != nil {
 					return s.goOnAsking()
 				}
 				s.questions, s.mode = nil, workMode{}
-				return effect{}
+				return outcome{}
 			}}
 		}},
-		{"c", "close it: say when it ended", func(s *screen, _ stopwatch.Instant) effect { s.mode = end; return effect{} }},
-		{"o", "leave it, for later or for others", func(s *screen, _ stopwatch.Instant) effect { return s.goOnAsking() }},
+		{"c", "close it: say when it ended", func(s *screen, _ stopwatch.Instant) outcome { s.mode = end; return outcome{} }},
+		{"o", "leave it, for later or for others", func(s *screen, _ stopwatch.Instant) outcome { return s.goOnAsking() }},
 	}}
 }
 
@@ -114,21 +114,21 @@ func (s *screen) howMany(session string, r stopwatch.Reading) ask {
 	return ask{
 		question: fmt.Sprintf("%s of %s%s lacks its count: how many %s? (empty: ask next time)", reading(r), r.Began.Format("2006-01-02 15:04"), ofWhom(r), what),
 		empty:    true,
-		answer: func(s *screen, text string, _ stopwatch.Instant) (effect, string) {
-			next := func(error, stopwatch.Instant) effect { return s.goOnAsking() }
+		answer: func(s *screen, text string, _ stopwatch.Instant) (outcome, string) {
+			next := func(error, stopwatch.Instant) outcome { return s.goOnAsking() }
 			if text == "" {
-				return effect{then: next}, ""
+				return outcome{then: next}, ""
 			}
 			n, err := numberIn(text)
 			if err != nil {
-				return effect{}, err.Error()
+				return outcome{}, err.Error()
 			}
 			if why := wrong(n); why != "" {
-				return effect{}, why
+				return outcome{}, why
 			}
-			return effect{events: []stopwatch.Event{{Kind: stopwatch.Count, Of: r.ID, Count: n}}, in: session, then: next}, ""
+			return outcome{events: []stopwatch.Event{{Kind: stopwatch.Count, Of: r.ID, Count: n}}, in: session, then: next}, ""
 		},
-		leave: func(s *screen) effect { return s.goOnAsking() },
+		leave: func(s *screen) outcome { return s.goOnAsking() },
 	}
 }
 
@@ -158,18 +158,18 @@ func ofWhom(r stopwatch.Reading) string {
 // forWhom asks for grow, workflow and worker; those in hand are offered.
 func (s *screen) forWhom() pick {
 	return pick{question: "what is being worked on?", items: []item{
-		{"b", "begin with these", func(s *screen, _ stopwatch.Instant) effect { s.mark = noMark; s.plan(); return effect{} }},
-		{"g", "grow      " + orNone(s.names.Grow), func(s *screen, _ stopwatch.Instant) effect {
+		{"b", "begin with these", func(s *screen, _ stopwatch.Instant) outcome { s.mark = noMark; s.plan(); return outcome{} }},
+		{"g", "grow      " + orNone(s.names.Grow), func(s *screen, _ stopwatch.Instant) outcome {
 			s.mode = s.chooseName("grow", s.grows(), (*screen).setGrow)
-			return effect{}
+			return outcome{}
 		}},
-		{"w", "workflow  " + orNone(s.names.Workflow), func(s *screen, _ stopwatch.Instant) effect {
+		{"w", "workflow  " + orNone(s.names.Workflow), func(s *screen, _ stopwatch.Instant) outcome {
 			s.mode = s.chooseName("workflow", s.study.WorkflowNames(), func(s *screen, name string) { s.names.Workflow = name })
-			return effect{}
+			return outcome{}
 		}},
-		{"k", "worker    " + orNone(s.names.Worker), func(s *screen, _ stopwatch.Instant) effect {
+		{"k", "worker    " + orNone(s.names.Worker), func(s *screen, _ stopwatch.Instant) outcome {
 			s.mode = s.chooseName("worker", s.workers(), func(s *screen, name string) { s.names.Worker = name })
-			return effect{}
+			return outcome{}
 		}},
 	}}
 }
@@ -191,20 +191,20 @@ func (s *screen) setGrow(name string) {
 
 // chooseName lets a name of a kind be chosen, or for all but a workflow a new one typed.
 func (s *screen) chooseName(kind string, names []string, set func(s *screen, name string)) pick {
-	back := func(s *screen) effect { s.mode = s.forWhom(); return effect{} }
+	back := func(s *screen) outcome { s.mode = s.forWhom(); return outcome{} }
 	var items []item
 	if kind != "workflow" {
-		items = append(items, item{"n", "another: type its name", func(s *screen, _ stopwatch.Instant) effect {
-			s.mode = ask{question: "name of the " + kind, leave: back, answer: func(s *screen, text string, _ stopwatch.Instant) (effect, string) {
+		items = append(items, item{"n", "another: type its name", func(s *screen, _ stopwatch.Instant) outcome {
+			s.mode = ask{question: "name of the " + kind, leave: back, answer: func(s *screen, text string, _ stopwatch.Instant) (outcome, string) {
 				set(s, text)
 				s.mode = s.forWhom()
-				return effect{}, ""
+				return outcome{}, ""
 			}}
-			return effect{}
+			return outcome{}
 		}})
 	}
 	for _, name := range names {
-		items = append(items, item{text: name, do: func(s *screen, _ stopwatch.Instant) effect { set(s, name); return back(s) }})
+		items = append(items, item{text: name, do: func(s *screen, _ stopwatch.Instant) outcome { set(s, name); return back(s) }})
 	}
 	p := pick{question: "which " + kind + "?", items: numbered(items), leave: back}
 	p.at = min(len(items)-1, len(items)-len(names)) // the first that is known, if any

@@ -141,9 +141,9 @@ func (b *bench) keys(names ...string) {
 }
 
 // press is a key as the program takes it.
-func (b *bench) press(k keystroke) effect { return b.program.one(job{key: k, at: b.hand.now()}) }
+func (b *bench) press(k keystroke) outcome { return b.program.one(job{key: k, at: b.hand.now()}) }
 
-func (b *bench) one(k keystroke) effect {
+func (b *bench) one(k keystroke) outcome {
 	do := b.press(k)
 	b.hand.run(time.Second)
 	return do

@@ -52,7 +52,7 @@ func (l *lines) sayChange(before int) {
 		return
 	}
 	l.say("   to have answers tell before from after, copy into study.toml:")
-	for _, line := range l.state.Changes[len(l.state.Changes)-1].Table() {
+	for _, line := range l.state.Changes[len(l.state.Changes)-1].TOML() {
 		l.say("   %s", line)
 	}
 }
@@ -69,9 +69,9 @@ func (d *desk) current() (stopwatch.Reading, bool) {
 func (s *screen) ofWhichStep() mode {
 	var items []item
 	add := func(step string) {
-		items = append(items, item{text: step, do: func(s *screen, _ stopwatch.Instant) effect {
+		items = append(items, item{text: step, do: func(s *screen, _ stopwatch.Instant) outcome {
 			s.mode = s.whatChanges(step)
-			return effect{}
+			return outcome{}
 		}})
 	}
 	r, ok := s.current()
@@ -93,12 +93,12 @@ func (s *screen) whatChanges(step string) ask {
 	}
 	return ask{
 		question: fmt.Sprintf("what is new at %s? A tool, a layout, a habit: its name", step), keep: event,
-		answer: func(_ *screen, text string, _ stopwatch.Instant) (effect, string) {
-			return effect{events: []stopwatch.Event{event(text)}, then: func(err error, _ stopwatch.Instant) effect {
+		answer: func(_ *screen, text string, _ stopwatch.Instant) (outcome, string) {
+			return outcome{events: []stopwatch.Event{event(text)}, then: func(err error, _ stopwatch.Instant) outcome {
 				if n := len(s.state.Changes); err == nil && n > 0 {
-					s.mode = toCopy{"to have answers tell before from after, copy into study.toml:", s.state.Changes[n-1].Table()}
+					s.mode = toCopy{"to have answers tell before from after, copy into study.toml:", s.state.Changes[n-1].TOML()}
 				}
-				return effect{}
+				return outcome{}
 			}}, ""
 		},
 	}
@@ -110,14 +110,14 @@ type toCopy struct {
 	lines []string
 }
 
-func (toCopy) key(s *screen, k keystroke, _ stopwatch.Instant) effect {
+func (toCopy) key(s *screen, k keystroke, _ stopwatch.Instant) outcome {
 	switch k.name {
 	case "enter", "space", "esc":
 		s.mode = workMode{}
 	case "q":
 		return s.quit()
 	}
-	return effect{}
+	return outcome{}
 }
 
 func (toCopy) legend(*screen, stopwatch.Instant) []hint {

@@ -25,7 +25,7 @@ func noteOn(id, question string) ask {
 	event := func(text string) stopwatch.Event {
 		return stopwatch.Event{Kind: stopwatch.Note, Of: id, Text: text}
 	}
-	return ask{question: question, keep: event, answer: func(_ *screen, text string, _ stopwatch.Instant) (effect, string) {
+	return ask{question: question, keep: event, answer: func(_ *screen, text string, _ stopwatch.Instant) (outcome, string) {
 		return press(event(text)), ""
 	}}
 }
@@ -41,8 +41,8 @@ func (s *screen) voidOf(r stopwatch.Reading, in string) ask {
 	}
 	return ask{
 		question: fmt.Sprintf("why does %s not count?", reading(r)), hints: reasons, keep: event,
-		answer: func(_ *screen, text string, _ stopwatch.Instant) (effect, string) {
-			return effect{events: []stopwatch.Event{event(text)}, in: in}, ""
+		answer: func(_ *screen, text string, _ stopwatch.Instant) (outcome, string) {
+			return outcome{events: []stopwatch.Event{event(text)}, in: in}, ""
 		},
 	}
 }
@@ -51,12 +51,12 @@ func (s *screen) voidOf(r stopwatch.Reading, in string) ask {
 func endedWhen(r stopwatch.Reading, in string) ask {
 	return ask{
 		question: fmt.Sprintf("when did %s end? 14:05, or how many minutes ago", reading(r)),
-		answer: func(_ *screen, text string, at stopwatch.Instant) (effect, string) {
+		answer: func(_ *screen, text string, at stopwatch.Instant) (outcome, string) {
 			end, ok := parseWhen(text, r.Began, at.Wall)
 			if !ok {
-				return effect{}, fmt.Sprintf("%q: a time of day such as 14:05 is needed, or minutes", text)
+				return outcome{}, fmt.Sprintf("%q: a time of day such as 14:05 is needed, or minutes", text)
 			}
-			return effect{events: []stopwatch.Event{{Kind: stopwatch.Amend, Of: r.ID, End: end}}, in: in}, ""
+			return outcome{events: []stopwatch.Event{{Kind: stopwatch.Amend, Of: r.ID, End: end}}, in: in}, ""
 		},
 	}
 }
@@ -112,9 +112,9 @@ func reading(r stopwatch.Reading) string {
 func (s *screen) amend() {
 	var items []item
 	for _, r := range slices.Backward(s.state.Readings) {
-		items = append(items, item{text: s.line(r), do: func(s *screen, _ stopwatch.Instant) effect {
+		items = append(items, item{text: s.line(r), do: func(s *screen, _ stopwatch.Instant) outcome {
 			s.mode = s.amendOf(r)
-			return effect{}
+			return outcome{}
 		}})
 	}
 	if len(items) == 0 {
@@ -146,17 +146,17 @@ func (d *desk) line(r stopwatch.Reading) string {
 }
 
 func (s *screen) amendOf(r stopwatch.Reading) pick {
-	to := func(a ask) func(*screen, stopwatch.Instant) effect {
-		return func(s *screen, _ stopwatch.Instant) effect { s.mode = a; return effect{} }
+	to := func(a ask) func(*screen, stopwatch.Instant) outcome {
+		return func(s *screen, _ stopwatch.Instant) outcome { s.mode = a; return outcome{} }
 	}
 	figure := func(what string, check func(study.Maybe) string, set func(*stopwatch.Event, study.Maybe)) ask {
-		return ask{question: fmt.Sprintf("%s: %s?", reading(r), what), answer: func(_ *screen, text string, _ stopwatch.Instant) (effect, string) {
+		return ask{question: fmt.Sprintf("%s: %s?", reading(r), what), answer: func(_ *screen, text string, _ stopwatch.Instant) (outcome, string) {
 			n, err := numberIn(text)
 			if err != nil {
-				return effect{}, err.Error()
+				return outcome{}, err.Error()
 			}
 			if wrong := check(n); wrong != "" {
-				return effect{}, wrong
+				return outcome{}, wrong
 			}
 			e := stopwatch.Event{Kind: stopwatch.Amend, Of: r.ID}
 			set(&e, n)
@@ -166,7 +166,7 @@ func (s *screen) amendOf(r stopwatch.Reading) pick {
 	return pick{question: s.line(r) + ": what is to be put right?", items: []item{
 		{"c", "count", to(figure("how many "+s.units(r.Step), s.countOnce(r), func(e *stopwatch.Event, n study.Maybe) { e.Count = n }))},
 		{"t", "when it ended", to(endedWhen(r, ""))},
-		{"s", "step", func(s *screen, _ stopwatch.Instant) effect { s.mode = s.stepOf(r); return effect{} }},
+		{"s", "step", func(s *screen, _ stopwatch.Instant) outcome { s.mode = s.stepOf(r); return outcome{} }},
 		{"p", "people", to(figure("how many people, on average", anyFigure, func(e *stopwatch.Event, n study.Maybe) { e.People = n }))},
 		{"r", "how often got ready", to(figure("how often did you get ready", anyFigure, func(e *stopwatch.Event, n study.Maybe) { e.Setups = n }))},
 		{"n", "note", to(noteOn(r.ID, "note on "+reading(r)))},
@@ -199,7 +199,7 @@ func (s *screen) countOnce(r stopwatch.Reading) func(study.Maybe) string {
 func (s *screen) stepOf(r stopwatch.Reading) pick {
 	var items []item
 	for _, name := range s.study.StepNames() {
-		items = append(items, item{text: name, do: func(*screen, stopwatch.Instant) effect {
+		items = append(items, item{text: name, do: func(*screen, stopwatch.Instant) outcome {
 			return press(stopwatch.Event{Kind: stopwatch.Amend, Of: r.ID, Step: name})
 		}})
 	}

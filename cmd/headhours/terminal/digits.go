@@ -30,20 +30,20 @@ func (s *screen) entering(at stopwatch.Instant) bool {
 }
 
 // digit takes a key that belongs to a count; false where it does not.
-func (s *screen) digit(k keystroke, at stopwatch.Instant) (effect, bool) {
+func (s *screen) digit(k keystroke, at stopwatch.Instant) (outcome, bool) {
 	isDigit := len(k.text) == 1 && k.text >= "0" && k.text <= "9"
 	isPoint := k.text == "." || k.text == ","
 	switch {
 	case k.name == "backspace":
 		return s.unDigit(at), true
 	case !isDigit && !isPoint:
-		return effect{}, false
+		return outcome{}, false
 	}
 	if !s.entering(at) {
 		r, ok := s.countOf()
 		if !ok {
 			s.notice = "there is no reading yet to count for"
-			return effect{}, true
+			return outcome{}, true
 		}
 		s.entry = digitEntry{id: r.ID, ended: !r.Ended.IsZero()}
 	}
@@ -51,18 +51,18 @@ func (s *screen) digit(k keystroke, at stopwatch.Instant) (effect, bool) {
 	switch {
 	case isPoint && !strings.Contains(s.entry.text, "."):
 		s.entry.text += "."
-		return effect{}, true
+		return outcome{}, true
 	case isPoint:
-		return effect{}, true
+		return outcome{}, true
 	case len(s.entry.text) == maxDigits:
 		s.notice = "that is a large count: is it one?"
-		return effect{}, true
+		return outcome{}, true
 	}
 	count, _ := strconv.ParseFloat(s.entry.text+k.text, 64) // digits and at most one point
 	for _, r := range s.state.Readings {
 		if err := s.barred(r.Step, count); r.ID == s.entry.id && err != nil {
 			s.notice = err.Error()
-			return effect{}, true
+			return outcome{}, true
 		}
 	}
 	s.entry.text += k.text
@@ -70,16 +70,16 @@ func (s *screen) digit(k keystroke, at stopwatch.Instant) (effect, bool) {
 }
 
 // unDigit takes the last digit of the number that is being typed back.
-func (s *screen) unDigit(at stopwatch.Instant) effect {
+func (s *screen) unDigit(at stopwatch.Instant) outcome {
 	if !s.entering(at) || s.entry.text == "" {
 		s.notice = "nothing is being typed: [u] takes presses back"
-		return effect{}
+		return outcome{}
 	}
 	last := len(s.entry.text) - 1
 	point := s.entry.text[last] == '.'
 	s.entry.text, s.entry.at = s.entry.text[:last], at.Wall
 	if point {
-		return effect{}
+		return outcome{}
 	}
 	return press(stopwatch.Event{Kind: stopwatch.Undo})
 }

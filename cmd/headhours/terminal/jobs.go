@@ -9,7 +9,7 @@ type job struct {
 	key  keystroke
 	at   stopwatch.Instant
 	tick bool
-	did  chan effect
+	did  chan outcome
 }
 
 // maxKeys is how many keys may wait to be done, each with its time.
@@ -28,9 +28,9 @@ func (p *program) work() (stop func()) {
 }
 
 // one does what a key asks for, and once that shows what it leaves to be done.
-func (p *program) one(j job) effect {
+func (p *program) one(j job) outcome {
 	p.mu.Lock()
-	do := effect{}
+	do := outcome{}
 	if j.tick {
 		p.save()
 	} else {
@@ -53,14 +53,14 @@ func (p *program) one(j job) effect {
 	return do
 }
 
-func (p *program) take(k keystroke, at stopwatch.Instant) effect {
+func (p *program) take(k keystroke, at stopwatch.Instant) outcome {
 	p.at = at
 	do := p.screen.key(k, at)
 	for do.then != nil || len(do.events) > 0 || do.takeUp != "" {
 		err := p.do(do)
 		p.screen.went(err)
 		then := do.then
-		do = effect{}
+		do = outcome{}
 		if then != nil {
 			do = then(err, at)
 		}
@@ -68,7 +68,7 @@ func (p *program) take(k keystroke, at stopwatch.Instant) effect {
 	return do
 }
 
-func (p *program) do(do effect) error {
+func (p *program) do(do outcome) error {
 	switch {
 	case do.takeUp != "":
 		return p.takeUp(do.takeUp)

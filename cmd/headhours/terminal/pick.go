@@ -12,14 +12,14 @@ type pick struct {
 	question string
 	items    []item
 	at       int
-	leave    func(s *screen) effect // on escape; nil: back to work
-	stay     bool                   // escape does nothing
+	leave    func(s *screen) outcome // on escape; nil: back to work
+	stay     bool                    // escape does nothing
 }
 
 // item is a thing to choose. One without a key is given a digit.
 type item struct {
 	key, text string
-	do        func(s *screen, at stopwatch.Instant) effect
+	do        func(s *screen, at stopwatch.Instant) outcome
 }
 
 // numbered gives the items that lack a key one of the digits 1 to 9.
@@ -34,7 +34,7 @@ func numbered(items []item) []item {
 	return items
 }
 
-func (p pick) key(s *screen, k keystroke, at stopwatch.Instant) effect {
+func (p pick) key(s *screen, k keystroke, at stopwatch.Instant) outcome {
 	switch k.name {
 	case "up", "down":
 		by := 1
@@ -43,18 +43,18 @@ func (p pick) key(s *screen, k keystroke, at stopwatch.Instant) effect {
 		}
 		p.at = min(max(0, p.at+by), len(p.items)-1)
 		s.mode = p
-		return effect{}
+		return outcome{}
 	case "space", "enter":
 		return p.choose(s, p.at, at)
 	case "esc":
 		if p.stay {
-			return effect{}
+			return outcome{}
 		}
 		s.mode = workMode{}
 		if p.leave != nil {
 			return p.leave(s)
 		}
-		return effect{}
+		return outcome{}
 	}
 	for i, item := range p.items {
 		if item.key != "" && item.key == k.name {
@@ -64,10 +64,10 @@ func (p pick) key(s *screen, k keystroke, at stopwatch.Instant) effect {
 	if k.name == "q" {
 		return s.quit()
 	}
-	return effect{}
+	return outcome{}
 }
 
-func (p pick) choose(s *screen, i int, at stopwatch.Instant) effect {
+func (p pick) choose(s *screen, i int, at stopwatch.Instant) outcome {
 	s.mode = workMode{}
 	return p.items[i].do(s, at)
 }

@@ -80,7 +80,7 @@ func newProgram(c Config) *program {
 type tick struct{}
 
 // done is what was done for a key; what is left of it is the terminal's.
-type done struct{ effect }
+type done struct{ outcome }
 
 // changed says that something is to be drawn that came by itself.
 type changed struct{}
@@ -109,7 +109,7 @@ func (p *program) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case tea.KeyPressMsg:
 		return p, p.ask(job{key: keyOf(msg.Key())})
 	case done:
-		return p, p.left(msg.effect)
+		return p, p.left(msg.outcome)
 	}
 	return p, nil
 }
@@ -120,13 +120,13 @@ func (p *program) ask(j job) tea.Cmd {
 	if p.jobs == nil {
 		return p.left(p.one(j))
 	}
-	j.did = make(chan effect, 1)
+	j.did = make(chan outcome, 1)
 	p.jobs <- j
 	return func() tea.Msg { return done{<-j.did} }
 }
 
 // left is what a key leaves to the terminal.
-func (p *program) left(do effect) tea.Cmd {
+func (p *program) left(do outcome) tea.Cmd {
 	switch {
 	case do.quit:
 		return tea.Quit

@@ -11,22 +11,22 @@ import (
 // that it would type, "" where it types none.
 type keystroke struct{ name, text string }
 
-// effect is what a key asks for. Events are pressed in the session at hand, or In
+// outcome is what a key asks for. Events are pressed in the session at hand, or In
 // another; Then hears what became of them and may ask for more.
-type effect struct {
+type outcome struct {
 	events        []stopwatch.Event
 	in, takeUp    string // names of sessions
 	quit, suspend bool
 	redraw        bool
-	then          func(err error, at stopwatch.Instant) effect
+	then          func(err error, at stopwatch.Instant) outcome
 }
 
-func press(events ...stopwatch.Event) effect { return effect{events: events} }
+func press(events ...stopwatch.Event) outcome { return outcome{events: events} }
 
 // mode is what the screen is at: work, or a question about it. A mode other than
 // work stands over it, and the clock goes on behind.
 type mode interface {
-	key(s *screen, k keystroke, at stopwatch.Instant) effect
+	key(s *screen, k keystroke, at stopwatch.Instant) outcome
 	body(s *screen, width, height int) []painted
 	legend(s *screen, at stopwatch.Instant) []hint
 }
@@ -63,15 +63,15 @@ func newScreen(d *desk, given Names, notice string, at stopwatch.Instant) *scree
 }
 
 // key takes a key at a moment and says what is to be done for it.
-func (s *screen) key(k keystroke, at stopwatch.Instant) effect {
+func (s *screen) key(k keystroke, at stopwatch.Instant) outcome {
 	s.notice = ""
 	switch k.name {
 	case "ctrl+c":
 		return s.quit()
 	case "ctrl+z":
-		return effect{suspend: true}
+		return outcome{suspend: true}
 	case "ctrl+l":
-		return effect{redraw: true}
+		return outcome{redraw: true}
 	}
 	bounced := s.bounced(k, at.Wall)
 	s.pressed, s.when = keystroke{}, at.Wall
@@ -80,7 +80,7 @@ func (s *screen) key(k keystroke, at stopwatch.Instant) effect {
 	}
 	if bounced {
 		s.notice = "pressed twice at once: counted once"
-		return effect{}
+		return outcome{}
 	}
 	return s.mode.key(s, k, at)
 }
@@ -93,13 +93,13 @@ func (s *screen) bounced(k keystroke, at time.Time) bool {
 }
 
 // quit leaves at once, save where presses are unsaved: that takes a second press.
-func (s *screen) quit() effect {
+func (s *screen) quit() outcome {
 	if s.unsaved == 0 || s.leaving {
-		return effect{quit: true}
+		return outcome{quit: true}
 	}
 	s.leaving = true
 	s.notice = "not all is on the disk yet: the same key again quits and loses that"
-	return effect{}
+	return outcome{}
 }
 
 // left is what is still to be pressed when the screen is left without having been

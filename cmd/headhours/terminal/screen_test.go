@@ -191,7 +191,7 @@ func TestOpenReading(t *testing.T) {
 	quit := func(t *testing.T) (*bench, string) {
 		b := newBench(t, all)
 		b.keys("space", "enter")
-		assert.Equal(t, effect{quit: true}, b.one(keystroke{"q", "q"}))
+		assert.Equal(t, outcome{quit: true}, b.one(keystroke{"q", "q"}))
 		b.hand.run(58 * time.Second)
 		return b, b.dir
 	}
@@ -307,9 +307,9 @@ func TestDiskRefuses(t *testing.T) {
 	b.sees("RUNNING wash", "NOT SAVED: 2 kept here and tried again.", "journal", "cannot be written")
 	b.keys("enter", "40")
 	assert.Equal(t, []string{"wash 61s of 1", "sow runs of 40"}, b.told())
-	assert.Equal(t, effect{}, b.one(keystroke{"q", "q"}))
+	assert.Equal(t, outcome{}, b.one(keystroke{"q", "q"}))
 	b.sees("not all is on the disk yet")
-	assert.Equal(t, effect{quit: true}, b.one(keystroke{"q", "q"}))
+	assert.Equal(t, outcome{quit: true}, b.one(keystroke{"q", "q"}))
 	assert.ErrorContains(t, b.finish(os.Stderr), "write these down:\n  08:10:00  wash  1:01  of 1\n  08:11:01  sow  0:02  of 40\n")
 
 	require.NoError(t, os.Remove(blocked))
@@ -317,7 +317,7 @@ func TestDiskRefuses(t *testing.T) {
 	b.hides("NOT SAVED")
 	again := benchIn(t, b.dir, b.hand, Names{})
 	again.sees("sow is open since 08:11")
-	assert.Equal(t, effect{quit: true}, b.one(keystroke{"q", "q"}))
+	assert.Equal(t, outcome{quit: true}, b.one(keystroke{"q", "q"}))
 }
 
 // A note that is half typed when the terminal goes away is kept; a half typed

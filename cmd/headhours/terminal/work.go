@@ -13,14 +13,14 @@ import (
 // workMode is the screen's main mode: the clock, the list of tasks.
 type workMode struct{}
 
-func (w workMode) key(s *screen, k keystroke, at stopwatch.Instant) effect {
+func (w workMode) key(s *screen, k keystroke, at stopwatch.Instant) outcome {
 	if do, digit := s.digit(k, at); digit {
 		return do
 	}
 	right := k.name == "enter" && s.entering(at) && s.entry.ended
 	s.entry = digitEntry{}
 	if right { // the count of a reading that has ended; what runs goes on
-		return effect{}
+		return outcome{}
 	}
 	switch strings.ToLower(k.name) {
 	case "space", "enter":
@@ -52,7 +52,7 @@ func (w workMode) key(s *screen, k keystroke, at stopwatch.Instant) effect {
 	case "y":
 		if r, why := s.odd(); why != "" {
 			s.isRight(r)
-			return effect{}
+			return outcome{}
 		}
 		if s.question(at) != "" {
 			s.snooze = 2 * s.state.Elapsed(at).Seconds()
@@ -68,21 +68,21 @@ func (w workMode) key(s *screen, k keystroke, at stopwatch.Instant) effect {
 	case "q":
 		return s.quit()
 	}
-	return effect{}
+	return outcome{}
 }
 
 // takePlanned gives the reading whose count is asked for the one that is due.
-func (s *screen) takePlanned() effect {
+func (s *screen) takePlanned() outcome {
 	r, some := s.uncounted()
 	n, ok := s.planned(r)
 	if !some || !ok {
 		s.notice = "no count is asked for that the plan knows: type it"
-		return effect{}
+		return outcome{}
 	}
 	return press(stopwatch.Event{Kind: stopwatch.Count, Of: r.ID, Count: study.Known(n)})
 }
 
-func (s *screen) pause() effect {
+func (s *screen) pause() outcome {
 	if s.state.Paused {
 		return press(stopwatch.Event{Kind: stopwatch.Resume})
 	}
@@ -98,7 +98,7 @@ func (s *screen) aboutReading(question func(stopwatch.Reading) mode) {
 }
 
 // goOn is the big key: it starts, ends and goes on, or resumes.
-func (s *screen) goOn() effect {
+func (s *screen) goOn() outcome {
 	_, runs := s.state.Running()
 	i := s.marked()
 	if !s.state.Paused {
@@ -116,7 +116,7 @@ func (s *screen) goOn() effect {
 		return press(s.tasks[i].begin(stopwatch.Start))
 	}
 	s.notice = "nothing comes next by the plan: choose a step with the arrow keys"
-	return effect{}
+	return outcome{}
 }
 
 // marked is the task that the big key goes on to; -1 where there is none.
@@ -139,27 +139,27 @@ func (s *screen) move(by int) {
 }
 
 // morePeople is one more or one fewer at work.
-func (s *screen) morePeople(by float64) effect {
+func (s *screen) morePeople(by float64) outcome {
 	n := s.people() + by
 	if n <= 0 {
 		s.notice = "at least one is at work: [p] pauses, [e] ends"
-		return effect{}
+		return outcome{}
 	}
 	return press(stopwatch.Event{Kind: stopwatch.People, People: study.Known(n)})
 }
 
-func (s *screen) undo() effect {
+func (s *screen) undo() outcome {
 	what := s.undoes
 	if what == "" {
 		s.notice = "there is nothing to undo"
-		return effect{}
+		return outcome{}
 	}
 	s.mark = noMark
-	return effect{events: []stopwatch.Event{{Kind: stopwatch.Undo}}, then: func(err error, _ stopwatch.Instant) effect {
+	return outcome{events: []stopwatch.Event{{Kind: stopwatch.Undo}}, then: func(err error, _ stopwatch.Instant) outcome {
 		if err == nil {
 			s.notice = "taken back: " + what
 		}
-		return effect{}
+		return outcome{}
 	}}
 }
 

@@ -12,15 +12,15 @@ import (
 )
 
 // readings reads a log by both ways of reading, which must agree, in chunks of any size.
-func readings(t *testing.T, text string, form Form) ([]study.Reading, Log, error) {
+func readings(t *testing.T, text string, dialect Dialect) ([]study.Reading, Log, error) {
 	t.Helper()
-	checkScan(t, text, form)
-	log, err := Read(strings.NewReader(text), "monday.csv", form)
+	checkScan(t, text, dialect)
+	log, err := Read(strings.NewReader(text), "monday.csv", dialect)
 	return log.Readings, log, err
 }
 
 func TestColumnsOfTheForm(t *testing.T) {
-	form := Form{
+	dialect := Dialect{
 		Steps: []string{"sow", "transplant"}, Per: map[string]string{"sow": "tray", "transplant": "plant"},
 		Times:     "minutes",
 		Columns:   map[string][]string{"step": {"Arbeit"}, "count": {"Plants", "Trays"}, "time": {"Dauer"}, "note": {}},
@@ -28,7 +28,7 @@ func TestColumnsOfTheForm(t *testing.T) {
 	}
 	text := "Spring\nDate,Arbeit,Plants,Trays,Dauer,note\n" +
 		"31.3.2026,Sowing seeds,48,2,6.5,\"one, two\"\n1.4.2026,transplant,48,,90s,\n2.4.2026,SOWING  seeds,,2,1:30,\n3.4.2026,transplant,48,2,3,\n"
-	got, log, err := readings(t, text, form)
+	got, log, err := readings(t, text, dialect)
 	require.NoError(t, err)
 	require.Len(t, got, 4)
 	for i, want := range []struct {
@@ -43,44 +43,44 @@ func TestColumnsOfTheForm(t *testing.T) {
 	require.Len(t, log.Warnings, 1, "%v", log.Warnings)
 	assert.EqualError(t, log.Warnings[0], `monday.csv:2:1: the row above the headings is taken for a title and not read`)
 
-	form.Per["sow"] = "seed"
-	_, _, err = readings(t, text, form)
+	dialect.Per["sow"] = "seed"
+	_, _, err = readings(t, text, dialect)
 	assert.EqualError(t, err, `monday.csv:3:27: count "2" stands beside another in "Plants": leave one of the two blank, or head one like what step "sow" counts`)
-	_, _, err = readings(t, "Arbeit,Plants,Trays,Dauer\nsow,,,3\n", form)
+	_, _, err = readings(t, "Arbeit,Plants,Trays,Dauer\nsow,,,3\n", dialect)
 	assert.EqualError(t, err, `monday.csv:2:5: count is blank: how many units the time covered`)
-	form.Per["sow"] = "visit"
-	got, _, err = readings(t, "Arbeit,Plants,Dauer,Trays\r\nsow,,3,\r\nsow,,3,7\r\nsow,4,3,\r\n", form)
+	dialect.Per["sow"] = "visit"
+	got, _, err = readings(t, "Arbeit,Plants,Dauer,Trays\r\nsow,,3,\r\nsow,,3,7\r\nsow,4,3,\r\n", dialect)
 	require.NoError(t, err)
 	assert.Equal(t, []float64{1, 7, 4}, []float64{got[0].Count, got[1].Count, got[2].Count})
 }
 
 // What the study says goes before our own names, and other logs are read as ever.
 func TestFormBeforeOwnNames(t *testing.T) {
-	form := Form{Columns: map[string][]string{"time": {"minutes"}, "worker": {"Initials"}, "grow": {}}}
-	got, log, err := readings(t, "step,count,time,minutes,initials,grow\nsow,1,9,2,w1,g1\n", form)
+	dialect := Dialect{Columns: map[string][]string{"time": {"minutes"}, "worker": {"Initials"}, "grow": {}}}
+	got, log, err := readings(t, "step,count,time,minutes,initials,grow\nsow,1,9,2,w1,g1\n", dialect)
 	require.NoError(t, err)
 	assert.Equal(t, 120.0, got[0].Seconds)
 	assert.Equal(t, "w1", got[0].Worker)
 	assert.Empty(t, got[0].Grow)
 	assert.Empty(t, log.Warnings)
-	got, _, err = readings(t, "step,count,time\nsow,1,9\n", form)
+	got, _, err = readings(t, "step,count,time\nsow,1,9\n", dialect)
 	require.NoError(t, err)
 	assert.Equal(t, 9.0, got[0].Seconds)
-	_, _, err = readings(t, "step,count,minutes,minutes\nsow,1,9,2\n", form)
+	_, _, err = readings(t, "step,count,minutes,minutes\nsow,1,9,2\n", dialect)
 	assert.EqualError(t, err, `monday.csv:1:20: column "minutes" stands twice: keep one of the two`)
 }
 
 func TestTimesOfTheForm(t *testing.T) {
 	for times, want := range map[string][]float64{"": {4, 2}, "seconds": {4, 2}, "minutes": {360 - 120, 120}, "hours": {4 * 3600, 2 * 3600}} {
-		got, _, err := readings(t, "step,count,start,end,paused,time\nsow,1,8:00,8:10,2,4\nsow,1,8:00,18:00,2,\n", Form{Times: times})
+		got, _, err := readings(t, "step,count,start,end,paused,time\nsow,1,8:00,8:10,2,4\nsow,1,8:00,18:00,2,\n", Dialect{Times: times})
 		require.NoError(t, err)
 		assert.Equal(t, want, []float64{got[0].Seconds, got[0].Paused}, times)
 		assert.Equal(t, 10*3600-want[1], got[1].Seconds)
 	}
-	got, _, err := readings(t, "step,count,time (s),paused (min)\nsow,1,9,2\n", Form{Times: "hours"})
+	got, _, err := readings(t, "step,count,time (s),paused (min)\nsow,1,9,2\n", Dialect{Times: "hours"})
 	require.NoError(t, err)
 	assert.Equal(t, []float64{9, 120}, []float64{got[0].Seconds, got[0].Paused})
-	_, log, err := readings(t, "step,count,time,date,who,day\nsow,1,9,,a,\n", Form{})
+	_, log, err := readings(t, "step,count,time,date,who,day\nsow,1,9,,a,\n", Dialect{})
 	require.NoError(t, err)
 	require.Len(t, log.Warnings, 2)
 	assert.EqualError(t, log.Warnings[0], `monday.csv:1:22: "who" is not read: to have it read as the worker, write in study.toml, under [log.columns]: worker = "who"`)
@@ -88,44 +88,44 @@ func TestTimesOfTheForm(t *testing.T) {
 }
 
 func TestOrdersOfDates(t *testing.T) {
-	days := func(form Form, dates ...string) (days []string, log Log, err error) {
+	days := func(dialect Dialect, dates ...string) (days []string, log Log, err error) {
 		text := "step,count,time,date\n"
 		for _, date := range dates {
 			text += "sow,1,9," + date + "\n"
 		}
-		order, err := OrderOfDates(strings.NewReader(text), "monday.csv", form)
+		order, err := OrderOfDates(strings.NewReader(text), "monday.csv", dialect)
 		require.NoError(t, err)
-		if form.Dates.Order == 0 {
-			form.Dates = order
+		if dialect.Dates.Order == 0 {
+			dialect.Dates = order
 		}
-		got, log, err := readings(t, text, form)
+		got, log, err := readings(t, text, dialect)
 		for _, r := range got {
 			days = append(days, r.Date.Format("2006-01-02"))
 		}
 		return days, log, err
 	}
-	said := func(order Order) Form { return Form{Dates: DateOrder{Order: order}} }
+	said := func(order Order) Dialect { return Dialect{Dates: DateOrder{Order: order}} }
 	for _, c := range []struct {
-		form  Form
-		dates []string
-		want  []string
+		dialect Dialect
+		dates   []string
+		want    []string
 	}{
 		{said(dayFirst), []string{"3/4/2026", "03-04-2026", "2026/04/03", "3.4.2026"}, []string{"2026-04-03", "2026-04-03", "2026-04-03", "2026-04-03"}},
 		{said(monthFirst), []string{"3/4/2026", "03-04-2026", "3.4.2026"}, []string{"2026-03-04", "2026-03-04", "2026-04-03"}},
-		{Form{}, []string{"3/4/2026", "", "13/4/2026"}, []string{"2026-04-03", "0001-01-01", "2026-04-13"}},
-		{Form{}, []string{"3-4-2026", "4-13-2026"}, []string{"2026-03-04", "2026-04-13"}},
+		{Dialect{}, []string{"3/4/2026", "", "13/4/2026"}, []string{"2026-04-03", "0001-01-01", "2026-04-13"}},
+		{Dialect{}, []string{"3-4-2026", "4-13-2026"}, []string{"2026-03-04", "2026-04-13"}},
 	} {
-		got, log, err := days(c.form, c.dates...)
+		got, log, err := days(c.dialect, c.dates...)
 		require.NoError(t, err)
 		assert.Equal(t, c.want, got)
-		assert.Len(t, log.Warnings, 1-min(1, int(c.form.Dates.Order)))
+		assert.Len(t, log.Warnings, 1-min(1, int(c.dialect.Dates.Order)))
 	}
-	_, log, _ := days(Form{}, "3-4-2026", "4-13-2026")
+	_, log, _ := days(Dialect{}, "3-4-2026", "4-13-2026")
 	assert.EqualError(t, log.Warnings[0], `monday.csv:3:9: dates are read month first, as "4-13-2026" in line 3 shows`)
-	_, _, err := days(Form{}, "3/4/2026", "2026-01-01", "5/5/2026")
+	_, _, err := days(Dialect{}, "3/4/2026", "2026-01-01", "5/5/2026")
 	assert.EqualError(t, err, `monday.csv:2:9: date "3/4/2026" may have its day or its month first (in 2 rows): `+
 		`write in study.toml, under [log]: dates = "day/month/year" or dates = "month/day/year"`)
-	_, _, err = days(Form{}, "14/4/2026", "4/13/2026", "4/15/2026")
+	_, _, err = days(Dialect{}, "14/4/2026", "4/13/2026", "4/15/2026")
 	assert.EqualError(t, err, `monday.csv:3:9: date "4/13/2026" has its day and month the other way round than "14/4/2026" in line 2 (in 2 rows): `+
 		`write all dates one way, and write in study.toml, under [log]: dates = "day/month/year" or dates = "month/day/year"`)
 	_, _, err = days(said(dayFirst), "4/13/2026", "31/2/2026", "3/4/26")
@@ -137,7 +137,7 @@ func TestOrdersOfDates(t *testing.T) {
 // Names that the study lacks are listed once each, with how often.
 func TestUnknownOnceEach(t *testing.T) {
 	text := "step,count,time,workflow\n" + strings.Repeat("Sowing seeds,1,9,\nsoww,1,9,ways\n", 300) + "sow,x,9,\n"
-	_, _, err := readings(t, text, Form{Steps: []string{"sow"}, Workflows: []string{"way"}})
+	_, _, err := readings(t, text, Dialect{Steps: []string{"sow"}, Workflows: []string{"way"}})
 	require.Error(t, err)
 	assert.Equal(t, []string{
 		`monday.csv:2:1: step "Sowing seeds" is not known (in 300 rows): known are "sow". Correct it, or write in study.toml, under [log.steps]: "Sowing seeds" = "…"`,
@@ -150,16 +150,16 @@ func TestUnknownOnceEach(t *testing.T) {
 	for i := range 3000 {
 		many.WriteString("s" + strings.Repeat("x", i%500) + strings.Repeat("y", i/500) + ",1,9\n")
 	}
-	_, _, err = readings(t, many.String(), Form{Steps: []string{"sow"}})
+	_, _, err = readings(t, many.String(), Dialect{Steps: []string{"sow"}})
 	assert.ErrorContains(t, err, "more like these (in 2800 rows): put the others right first")
 }
 
 // A name may stand for one that itself, as a log's name, stands for another.
 func TestNamesInAChain(t *testing.T) {
-	form := Form{Steps: []string{"sow", "thin", "mix"}, StepNames: map[string]string{"sow": "thin", "thin": "mix"}}
+	dialect := Dialect{Steps: []string{"sow", "thin", "mix"}, StepNames: map[string]string{"sow": "thin", "thin": "mix"}}
 	text := "step,count,time\nsow,1,20\nthin,1,21\nsow,1,22\nthin,1,23\nmix,1,24\n"
-	checkScan(t, text, form)
-	rows, _, err := scanned(text, chunkSize, form)
+	checkScan(t, text, dialect)
+	rows, _, err := scanned(text, chunkSize, dialect)
 	require.NoError(t, err)
 	var steps []string
 	for _, r := range rows {
@@ -171,7 +171,7 @@ func TestNamesInAChain(t *testing.T) {
 // What many rows have is put into words once: to look for a near name takes much longer
 // than to read a row.
 func TestWordedOnce(t *testing.T) {
-	r := newCSVReader("monday.csv", &Form{}, ',')
+	r := newCSVReader("monday.csv", &Dialect{}, ',')
 	r.at, r.spots = [columns]int{}, []spot{{0, 1}}
 	worded := 0
 	for range 5 {

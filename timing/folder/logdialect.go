@@ -11,9 +11,9 @@ import (
 	"headhours/timing/words"
 )
 
-// logForm is what [log] says of the logs of a study.
-type logForm struct {
-	form     tasklog.Form
+// logTable is what [log] says of the logs of a study.
+type logTable struct {
+	dialect  tasklog.Dialect
 	headings []heading
 }
 
@@ -23,35 +23,35 @@ type heading struct {
 	at   study.Place
 }
 
-// logForm is how the study's logs are to be read. Where the study has no ways of working
+// dialect is how the study's logs are to be read. Where the study has no ways of working
 // yet, logs may name any.
-func (d *decoder) logForm() tasklog.Form {
-	form := d.log.form
-	form.Steps = d.names.steps.list()
+func (d *decoder) dialect() tasklog.Dialect {
+	dialect := d.log.dialect
+	dialect.Steps = d.names.steps.list()
 	if len(d.names.workflows.all) > 0 {
-		form.Workflows = d.names.workflows.list()
+		dialect.Workflows = d.names.workflows.list()
 	}
-	form.Per = map[string]string{}
+	dialect.Per = map[string]string{}
 	for _, step := range d.study.Steps {
-		form.Per[step.Name] = step.Per
+		dialect.Per[step.Name] = step.Per
 	}
-	return form
+	return dialect
 }
 
 // logs reads [log].
 func (d *decoder) logs(f field) {
-	form := &d.log.form
+	dialect := &d.log.dialect
 	var dates string
 	d.oneTable(f, "[log]", keys{
-		{"dates", optional, oneOf(&dates, slices.Sorted(maps.Keys(tasklog.DateForms)))},
-		{"times", optional, oneOf(&form.Times, []string{"seconds", "minutes", "hours"})},
+		{"dates", optional, oneOf(&dates, slices.Sorted(maps.Keys(tasklog.DatePatterns)))},
+		{"times", optional, oneOf(&dialect.Times, []string{"seconds", "minutes", "hours"})},
 		{"columns", optional, (*decoder).logColumns},
-		{"steps", optional, ourNames(&form.StepNames, "step", &d.names.steps)},
-		{"workflows", optional, ourNames(&form.WorkflowNames, "workflow", &d.names.workflows)},
-		{"workers", optional, ourNames(&form.WorkerNames, "worker", nil)},
+		{"steps", optional, ourNames(&dialect.StepNames, "step", &d.names.steps)},
+		{"workflows", optional, ourNames(&dialect.WorkflowNames, "workflow", &d.names.workflows)},
+		{"workers", optional, ourNames(&dialect.WorkerNames, "worker", nil)},
 	})
-	form.Dates.Order = tasklog.DateForms[dates]
-	d.study.LogTimes = form.Times
+	dialect.Dates.Order = tasklog.DatePatterns[dates]
+	d.study.LogTimes = dialect.Times
 }
 
 // logColumns reads [log.columns]: our columns and the headings that stand for them.
@@ -60,8 +60,8 @@ func (d *decoder) logColumns(f field) {
 		d.want(f, `a table such as { step = "Task", count = ["Plants", "Trays"] }`)
 		return
 	}
-	form := &d.log.form
-	form.Columns = map[string][]string{}
+	dialect := &d.log.dialect
+	dialect.Columns = map[string][]string{}
 	headings := map[string]string{} // what a heading stands for
 	for _, f := range f.value.fields {
 		if !slices.Contains(tasklog.ColumnNames(), f.name) {
@@ -72,7 +72,7 @@ func (d *decoder) logColumns(f field) {
 		if !ok {
 			continue
 		}
-		form.Columns[f.name] = []string{}
+		dialect.Columns[f.name] = []string{}
 		for _, n := range items {
 			name := strings.TrimSpace(n.text)
 			if other, ok := headings[strings.ToLower(name)]; ok {
@@ -80,7 +80,7 @@ func (d *decoder) logColumns(f field) {
 				continue
 			}
 			headings[strings.ToLower(name)] = f.name
-			form.Columns[f.name] = append(form.Columns[f.name], name)
+			dialect.Columns[f.name] = append(dialect.Columns[f.name], name)
 			d.log.headings = append(d.log.headings, heading{name, d.source.place(n.at)})
 		}
 	}
@@ -158,13 +158,13 @@ func (o *opener) checkHeadings() {
 	}
 }
 
-// formOf is how a log is to be read.
-func (o *Opened) formOf(l *logFile) tasklog.Form {
-	form := o.form
+// dialectOf is how a log is to be read.
+func (o *Opened) dialectOf(l *logFile) tasklog.Dialect {
+	dialect := o.dialect
 	if order, ok := o.orders[l.path]; ok {
-		form.Dates = order
+		dialect.Dates = order
 	}
-	return form
+	return dialect
 }
 
 // findOrder looks for what shows the order of day and month in a log's dates. Whatever goes
@@ -178,7 +178,7 @@ func (o *opener) findOrder(l *logFile) {
 		return
 	}
 	defer r.Close()
-	order, err := tasklog.OrderOfDates(r, l.path, o.opened.formOf(l))
+	order, err := tasklog.OrderOfDates(r, l.path, o.opened.dialectOf(l))
 	if err != nil || order.Order == 0 {
 		return
 	}

@@ -7,9 +7,9 @@ import (
 	"headhours/timing/study"
 )
 
-// Form is what a study says of its logs: the names that they may use, and how they are
-// written where their headings do not say it. The zero Form lets any name pass.
-type Form struct {
+// Dialect is what a study says of its logs: the names that they may use, and how they are
+// written where their headings do not say it. The zero Dialect lets any name pass.
+type Dialect struct {
 	Steps, Workflows []string          // nil lets any name pass
 	Per              map[string]string // what the count of each step counts
 	Times            string            // what a bare number is where no heading says it: seconds, minutes or hours; "" is seconds
@@ -27,17 +27,17 @@ func ColumnNames() []string { return slices.Clone(columnNames[:]) }
 
 // Step is the step that a log's or journal's name stands for; false where it is unknown,
 // and then it is the name itself.
-func (f *Form) Step(name string) (ours string, ok bool) {
+func (f *Dialect) Step(name string) (ours string, ok bool) {
 	return meant(name, f.Steps, f.StepNames)
 }
 
 // Workflow is for a way of working what Step is for a step.
-func (f *Form) Workflow(name string) (ours string, ok bool) {
+func (f *Dialect) Workflow(name string) (ours string, ok bool) {
 	return meant(name, f.Workflows, f.WorkflowNames)
 }
 
 // Worker is who a log's or journal's name stands for.
-func (f *Form) Worker(name string) string {
+func (f *Dialect) Worker(name string) string {
 	ours, _ := meant(name, nil, f.WorkerNames)
 	return ours
 }
@@ -65,9 +65,9 @@ func meant(name string, known []string, renamed map[string]string) (ours string,
 	return name, known == nil
 }
 
-// fields are those of a row of headings that the form takes for a column, and whether it
+// fields are those of a row of headings that the dialect takes for a column, and whether it
 // says anything of that.
-func (f *Form) fields(c column, cells []string) (fields []int, isSaid bool) {
+func (f *Dialect) fields(c column, cells []string) (fields []int, isSaid bool) {
 	headings, isSaid := f.Columns[columnNames[c]]
 	for _, theirs := range headings {
 		fields = append(fields, headed(theirs, cells)...)
@@ -75,10 +75,10 @@ func (f *Form) fields(c column, cells []string) (fields []int, isSaid bool) {
 	return fields, isSaid
 }
 
-// Has says whether a heading that a form names is among those of a log.
+// Has says whether a heading that a dialect names is among those of a log.
 func Has(headings []string, theirs string) bool { return len(headed(theirs, headings)) > 0 }
 
-// headed are the fields of a heading that the form names, as it stands or without its unit.
+// headed are the fields of a heading that the dialect names, as it stands or without its unit.
 func headed(theirs string, cells []string) (fields []int) {
 	known := []string{theirs}
 	for i, cell := range cells {
