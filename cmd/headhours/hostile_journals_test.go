@@ -37,8 +37,8 @@ func hostileJournals() []hostile {
 		journal("fields of 60 kB", "a hundred unknown fields of 60 kB each", sowing+strings.Repeat(event(6, 90, "stop", `,"`+strings.Repeat("f", 60_000)+`":1`), 100)).bounded(128, 64).fails("unknown field"),
 		journal("count twice", "a field that stands twice in an event", changed(lines[2], "∑"+strings.Replace(lines[2], `"count":10`, `"count":10,"count":20`, 1))).fails(`the field "count" stands twice`),
 		journal("byte-order mark", "a byte-order mark, as some editors save", "\ufeff"+sowing).gives(sixSeconds),
-		journal("notes", "20,000 notes of a reading", began+notes(20_000)).bounded(512, 8).warns("has not ended").gives("sow 0 never - - unit"),
-		journal("odd events", "20,000 events that do not fit: the first thousand are told of, then how many more", sowing+resumes(20_000)).bounded(256, 200).warns("more problems").gives(sixSeconds),
+		journal("notes", "5,000 notes of a reading", began+notes(5_000)).bounded(96, 8).warns("has not ended").gives("sow 0 never - - unit"),
+		journal("odd events", "5,000 events that do not fit: the first thousand are told of, then how many more", sowing+resumes(5_000)).bounded(96, 200).warns("more problems").gives(sixSeconds),
 		journal("two on a line", "two events on one line", "∑"+strings.Replace(sowing, "\n", "", 1)).fails("more follows on the line"),
 		journal("an event of 10 MB", "an event longer than any", sowing+"∑"+event(6, 90, "note", `,"text":"`+strings.Repeat("x", 10_000_000)+`"`)).bounded(64, 8).fails("longer than 65536 bytes"),
 		journal("a torn line of 10 MB", "a line that is longer than any and has no end is not taken for torn", sowing+"∑"+strings.Repeat("x", 10_000_000)).bounded(64, 8).fails("longer than 65536 bytes"),
@@ -62,7 +62,7 @@ func hostileJournals() []hostile {
 		journal("clock set back", "the wall clock is set back by an hour: the stopwatch counts on", lines[0]+lines[1]+strings.ReplaceAll("∑"+lines[2]+lines[3], "T08:", "T07:")).warns("the wall clock has moved").gives(sixSeconds),
 		journal("stopwatch set back", "both clocks run backwards: no time is made of it", began+"∑"+event(3, 5, "stop", "")).warns("no time is counted in between", "not counted in").gives("sow 0 never - - unit"),
 		journal("never ended", "a reading that has not ended is no reading yet", event(1, 0, "begin", "")+"∑"+event(2, 10, "start", `,"step":"sow"`)+event(3, 20, "count", `,"count":10`)).warns("has not ended").gives("sow 0 never - - unit"),
-		journal("twenty thousand counts", "a count put right twenty thousand times: the last is it", began+corrections(20_000)+event(20_003, 70, "stop", "")).bounded(512, 8).gives("sow 1 20000 - 0.0030 s unit"),
+		journal("five thousand counts", "a count put right five thousand times: the last is it", began+corrections(5_000)+event(5_003, 70, "stop", "")).bounded(96, 8).gives("sow 1 5000 - 0.01 s unit"),
 	}
 }
 

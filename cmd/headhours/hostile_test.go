@@ -41,7 +41,7 @@ type hostile struct {
 const (
 	usualAlloc  = 32                       // MiB in all, not at a time
 	usualOutput = 8                        // KiB of both streams
-	hangs       = 30 * slack * time.Second // no speed: a slow machine is no hang
+	hangs       = 20 * slack * time.Second // no speed: a slow machine is no hang
 )
 
 // mark stands in a file where its problem is to be told; it is taken out before

@@ -127,7 +127,7 @@ func hostileWorkbooks() []hostile {
 		xlsx("orders to a terminal", "a name that turns text about and, by an escape of the format, clears the screen", swap("sow", "s\u202eow_x001B_[2J")).gives(`s\u202eow\x1b[2J 1 10 - 6.0 s unit`),
 		xlsx("control character", "a control character as it is, which XML has no place for", swap("sow", "s\x1bow")).fails("a.xlsx: is damaged"),
 		xlsx("text too long", "a name longer than a cell's", swap("sow", strings.Repeat("s", 1<<18))).fails("a.xlsx:May!A2: step holds a text longer"),
-		xlsx("empty texts", "shared texts that hold nothing", textsOf("<si/>", 1_050_000)).bounded(512, 8).fails("a.xlsx: is not read: holds more than 1048576 shared texts"),
+		xlsx("links that lead nowhere", "more of them than any workbook has", linksOf("<Relationship/>", 66_000)).bounded(64, 8).fails("a.xlsx: is not read: holds more than 65536 parts"),
 		xlsx("attributes", "an element of attributes alone", packed(entry{name: relsPart, head: rels}, entry{name: bookPart, head: book}, entry{name: linksPart, head: links}, entry{name: textsPart, head: "<sst/>"}, entry{name: sheetPart, head: "<worksheet><sheetData>" + headRow + "<row ", text: `a="" `, times: 400_000, tail: "/>" + goodRow + "</sheetData></worksheet>"})).
 			bounded(128, 8).fails("a.xlsx: is not read: holds an element or a text of more than 1 MiB"),
 		xlsx("one cell many times", "a cell that stands a hundred thousand times in a row", packed(entry{name: relsPart, head: rels}, entry{name: bookPart, head: book}, entry{name: linksPart, head: links}, entry{name: textsPart, head: "<sst/>"}, entry{name: sheetPart, head: "<worksheet><sheetData>" + headRow + `<row r="2">`, text: `<c r="A2"><v>1</v></c>`, times: 100_000, tail: "</row></sheetData></worksheet>"})).
@@ -149,10 +149,10 @@ func hostileWorkbooks() []hostile {
 	}
 }
 
-// textsOf is a workbook with a text so many times among those that its cells share.
-func textsOf(text string, times int) []byte {
-	return packed(entry{name: relsPart, head: rels}, entry{name: bookPart, head: book}, entry{name: linksPart, head: links},
-		entry{name: textsPart, head: "<sst>", text: text, times: times, tail: "</sst>"}, entry{name: sheetPart, head: "<worksheet><sheetData>" + goodRows + "</sheetData></worksheet>"})
+// linksOf is a workbook whose list of parts has a text so many times.
+func linksOf(text string, times int) []byte {
+	return packed(entry{name: relsPart, head: rels}, entry{name: bookPart, head: book},
+		entry{name: linksPart, head: "<Relationships>", text: text, times: times, tail: "</Relationships>"}, entry{name: sheetPart, head: "<worksheet><sheetData>" + goodRows + "</sheetData></worksheet>"})
 }
 
 // emptyEntries are entries of a zip that no workbook has, of names of their own.

@@ -7,6 +7,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"runtime/debug"
 	"slices"
 	"strings"
 	"sync"
@@ -41,6 +42,7 @@ func withProgram(m *testing.M) (status int) {
 	if err != nil {
 		panic(err)
 	}
+	debug.SetGCPercent(400) // hundreds of commands come and go
 	os.Setenv("PATH", bin+string(filepath.ListSeparator)+os.Getenv("PATH"))
 	return m.Run()
 }

@@ -68,11 +68,14 @@ func TestBoundOnSharedTexts(t *testing.T) {
 		return x.sharedStrings(part)
 	}
 	none := xlsxOf(t, "", strings.Repeat("<si/>", 10_000))
+	var before, after runtime.MemStats
+	runtime.ReadMemStats(&before)
 	assert.NoError(t, read(none, 10_000, 0))
+	runtime.ReadMemStats(&after)
+	assert.LessOrEqual(t, (after.TotalAlloc-before.TotalAlloc)>>20, uint64(6), "MiB")
 	assert.EqualError(t, read(none, 9_999, 0), "is not read: holds more than 1048576 shared texts")
 
 	long := xlsxOf(t, "", strings.Repeat("<si><t>"+strings.Repeat("x", 100_000)+"</t></si>", 70))
-	var before, after runtime.MemStats
 	runtime.ReadMemStats(&before)
 	assert.NoError(t, read(long, 70, 7_000_000))
 	runtime.ReadMemStats(&after)
