@@ -20,6 +20,7 @@ type part struct {
 	id     uint32     // of that, whose place may be another's by now
 	masks  *[4]uint64 // of that
 	memo   *[slots]phrase
+	texts  map[string]*phrase // those that have one
 }
 
 // The groups of runs.
@@ -101,7 +102,7 @@ func apartFrom(is column) func(column) bool {
 func (p *part) forget() {
 	if p.does == isRun {
 		p.steady, p.last, p.id, p.masks = false, &unlike, 0, &masksOf[0]
-		p.memo = new([slots]phrase)
+		p.memo, p.texts = new([slots]phrase), nil
 	}
 }
 

@@ -6,12 +6,11 @@ import (
 	"headhours/timing/condense"
 )
 
-// phrase is the cells of a run and what ends them, of no more than maxMemo bytes, and
-// what they were found to say.
+// phrase is the cells of a run and what ends them, and what they were found to say.
 type phrase struct {
 	words   [4]uint64 // the bytes, the first the lowest, 0 behind them
-	size    int       // how many those are; 0 where they are too many to be remembered
-	long    int       // how many bytes it has, however many; 0 where it is not plain
+	size    int       // how many those are; 0 of a phrase that has a text
+	text    string    // of one of more than maxMemo bytes, or with a separator in quotes
 	content *content
 	id      uint32 // no other phrase of the parser has it
 	inChunk        // where it is all that its group has
@@ -23,8 +22,14 @@ const (
 	maxMemo  = 32
 )
 
+// unlikeAll is of phrases that no words are like.
+var unlikeAll = [4]uint64{1}
+
 // unlike is a phrase that no text holds.
-var unlike = phrase{words: [4]uint64{1}}
+var unlike = phrase{words: unlikeAll}
+
+// long is how many bytes the phrase has.
+func (f *phrase) long() int { return f.size + len(f.text) }
 
 // content is what the cells of a run say.
 type content struct {

@@ -41,12 +41,16 @@ func (p *parser) row(data []byte, at int) int {
 				at += last.size
 				continue
 			}
+			if c.steady && last.text != "" && hasPrefix(data[at:], last.text) {
+				at += len(last.text)
+				continue
+			}
 			found, slot, size := c.look(w0, w1, w2, w3)
 			if found == nil {
 				if found = p.meet(data, at, c, slot, size); found == nil {
 					return 0
 				}
-				size = found.long
+				size = found.long()
 			}
 			if c.steady = found.id == c.id; !c.steady {
 				c.last, c.id, c.masks = found, found.id, &masksOf[found.size]
@@ -178,4 +182,8 @@ func (p *parser) takeRow(row uint32, count, seconds float64, rest *figures) bool
 	r := &b.Rows[n] // field by field: a whole Brief would be put together elsewhere first
 	r.Where, r.What, r.Row, r.Count, r.Seconds = p.where.latest, what, row, count, seconds
 	return true
+}
+
+func hasPrefix(data []byte, text string) bool {
+	return len(data) >= len(text) && string(data[:len(text)]) == text
 }

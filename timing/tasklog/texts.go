@@ -8,18 +8,28 @@ import (
 	"headhours/timing/study"
 )
 
-// meet reads a run that was not met lately, and remembers what it says in its slot where
-// it is of no more than maxMemo bytes; nil where a cell of it is wrong, or stands in quotes
-// that are.
+// meet reads a run that was not met lately in words, and remembers what it says: in its
+// slot, or by its text where that is long or has a separator in quotes; nil where a cell of
+// it is wrong, or stands in quotes that are.
 func (p *parser) meet(data []byte, at int, c *part, slot uint64, size int) *phrase {
+	if size == 0 || bytes.IndexByte(data[at:at+size], '"') >= 0 {
+		if f := c.texts[string(data[at:at+p.extent(data, at, c)])]; f != nil {
+			return f
+		}
+	}
 	p.content = blankRun
 	long := p.meetCells(data, at, c, &p.content)
 	if long == 0 {
 		return nil
 	}
 	p.ids++
-	if size != long { // it is too long, or has a separator in quotes
-		return &phrase{long: long, id: p.ids, content: new(p.content)}
+	if size != long {
+		if c.texts == nil || len(c.texts) >= maxNames {
+			c.texts = map[string]*phrase{}
+		}
+		f := &phrase{words: unlikeAll, text: string(data[at : at+long]), id: p.ids, content: new(p.content)}
+		c.texts[f.text] = f
+		return f
 	}
 	if c.memo[slot].size > 0 && c.memo[slot^1].size == 0 {
 		slot ^= 1
@@ -29,11 +39,23 @@ func (p *parser) meet(data []byte, at int, c *part, slot uint64, size int) *phra
 		f.content = new(content)
 	}
 	*f.content = p.content
-	*f = phrase{size: size, long: long, id: p.ids, content: f.content}
+	*f = phrase{size: size, id: p.ids, content: f.content}
 	for i, mask := range masksOf[size] {
 		f.words[i] = binary.LittleEndian.Uint64(data[at+8*i:]) & mask
 	}
 	return f
+}
+
+// extent is how long the cells of a run are with what ends them, 0 where one is in quotes
+// that are wrong.
+func (p *parser) extent(data []byte, at int, c *part) int {
+	from := at
+	for i := range c.fields {
+		if _, at = p.cell(data, at, i == len(c.fields)-1 && c.end == '\n'); at == 0 {
+			return 0
+		}
+	}
+	return at - from
 }
 
 // meetCells reads the cells of a run and says how long they are with what ends them, 0
