@@ -2,6 +2,8 @@ package tasklog
 
 import (
 	"bytes"
+	"encoding/binary"
+	"math/bits"
 	"strings"
 
 	"headhours/timing/study"
@@ -43,7 +45,7 @@ func cellEnd(data []byte, at int, separator byte) (end int, wrong string) {
 // none.
 func quoteEnd(data []byte) int {
 	for at := 0; ; {
-		quote := bytes.IndexByte(data[at:], '"')
+		quote := indexQuote(data[at:])
 		if quote < 0 {
 			return -1
 		}
@@ -53,6 +55,16 @@ func quoteEnd(data []byte) int {
 		}
 		at++
 	}
+}
+
+// indexQuote is where the first quote is, -1 where there is none: most are near.
+func indexQuote(data []byte) int {
+	if len(data) >= 8 {
+		if found := zeros(binary.LittleEndian.Uint64(data) ^ quotes); found != 0 {
+			return bits.TrailingZeros64(found) / 8
+		}
+	}
+	return bytes.IndexByte(data, '"')
 }
 
 // endsCell says whether what stands behind a quoted cell ends it, as far as there is

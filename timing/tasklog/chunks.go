@@ -161,7 +161,7 @@ func (c *chunker) lastRowEnd(data []byte, quoted bool) int {
 // quote stands where CSV has them; false where one does not.
 func tidyEnd(data []byte, separator byte) (end int, ok bool) {
 	for at := 0; ; {
-		quote := bytes.IndexByte(data[at:], '"')
+		quote := indexQuote(data[at:])
 		if quote < 0 {
 			return lastEnd(data), true
 		}

@@ -71,8 +71,8 @@ func eightDigits(word uint64) uint64 {
 	return (word&pairs*hundreds + word>>16&pairs*rest) >> 32
 }
 
-// timeAt reads minutes and seconds, or a number of a time's units that can be meant in
-// one way only.
+// timeAt reads minutes and seconds, with or without hours, or a number of a time's units
+// that can be meant in one way only.
 func timeAt(data []byte, at int, c, end *part) (seconds float64, behind int) {
 	if seconds, behind = numberAt(data, at, end.end, c.mark); behind > 0 {
 		if seconds < 10 && behind-at > 4 { // it may have two decimals
@@ -82,14 +82,22 @@ func timeAt(data []byte, at int, c, end *part) (seconds float64, behind int) {
 	}
 	values := binary.LittleEndian.Uint64(data[at:]) ^ lowest*'0'
 	size := digits(values)
-	if size == 0 || size > 4 || data[at+size] != ':' || c.unit > 60 {
+	if size == 0 || size > 4 {
 		return 0, 0
 	}
-	ten, one := data[at+size+1]-'0', data[at+size+2]-'0'
-	if ten > 5 || one > 9 {
+	total, parts := eightDigits(values<<(64-8*size)), 0
+	for at += size; parts < 2 && data[at] == ':'; parts++ {
+		ten, one := data[at+1]-'0', data[at+2]-'0'
+		if ten > 5 || one > 9 {
+			return 0, 0
+		}
+		total = 60*total + 10*uint64(ten) + uint64(one)
+		at += 3
+	}
+	if parts == 0 || parts == 1 && c.unit > 60 {
 		return 0, 0
 	}
-	return float64(60*eightDigits(values<<(64-8*size)) + 10*uint64(ten) + uint64(one)), end.behind(data, at+size+3)
+	return float64(total), end.behind(data, at)
 }
 
 // clockAt reads H:MM or H:MM:SS.
