@@ -179,20 +179,20 @@ func hoursBlock(c answer.Comparison) (lines []string, all string) {
 }
 
 func hoursLine(h answer.Hours, n int, withName bool) string {
-	who, takes := words.Many(n, "head"), "take"
+	who, verb := words.Many(n, "head"), "take"
 	if withName {
 		who = words.Quoted(h.Workflow)
 	}
 	if withName || n == 1 {
-		takes = "takes"
+		verb = "takes"
 	}
 	if len(h.Gaps) > 0 {
-		takes += " at least"
+		verb += " at least"
 	}
 	if nothingKnown(h) {
 		return fmt.Sprintf("%s: nothing that it needs was timed or judged yet.", who)
 	}
-	return fmt.Sprintf("%s %s %s.", who, takes, durationWithin(h.Hours, h.Low, h.High))
+	return fmt.Sprintf("%s %s %s.", who, verb, durationWithin(h.Hours, h.Low, h.High))
 }
 
 func nothingKnown(h answer.Hours) bool { return !h.Rests.Known() }

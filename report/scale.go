@@ -62,11 +62,7 @@ func hourDecimals(hours float64) int {
 // scaleSentence says what the smallest and the largest number of heads take.
 func scaleSentence(line answer.ScaleLine) string {
 	say := func(p answer.ScalePoint) string {
-		takes := "take"
-		if p.Heads == 1 {
-			takes = "takes"
-		}
-		return fmt.Sprintf("%s %s %s", words.Many(p.Heads, "head"), takes, durationWithin(p.Hours, p.Low, p.High))
+		return fmt.Sprintf("%s %s %s", words.Many(p.Heads, "head"), words.Agree(p.Heads, "takes", "take"), durationWithin(p.Hours, p.Low, p.High))
 	}
 	first, last := line.Points[0], line.Points[len(line.Points)-1]
 	if last.Hours == 0 {

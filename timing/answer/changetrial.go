@@ -237,13 +237,13 @@ func (p *trialPlan) gain(c *condense.Condensed, after int) float64 {
 		return math.Inf(-1)
 	}
 	l := make(linear, len(m.Steps))
-	var takes, saved float64
+	var time, saved float64
 	for i, v := range p.visits {
-		takes += p.at[i] * v.load().Setups
+		time += p.at[i] * v.load().Setups
 		l[0], l[1] = l[0].Plus(v.load()), l[1].Plus(stepfit.Load{Setups: -v.load().Setups, Count: -v.load().Count})
 		saved += p.at[i] * v.load().Setups * (1 - p.ratio)
 	}
-	return p.sure(m, l, takes, saved, after)
+	return p.sure(m, l, time, saved, after)
 }
 
 // sure is the least, over the settings of bracketed steps, of a saving in standard errors

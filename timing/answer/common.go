@@ -209,14 +209,14 @@ func effectOf(by Grouping, steps []StepModel, crosses []crossed) effect {
 
 // tellers is how many groups have readings of the steps that take part.
 func (e *effect) tellers() int {
-	tells, n := make([]bool, e.all), 0
+	counted, n := make([]bool, e.all), 0
 	for i := range e.steps {
 		if !e.steps[i].main.takesPart() {
 			continue
 		}
 		for _, at := range e.steps[i].at {
-			if !tells[at] {
-				tells[at] = true
+			if !counted[at] {
+				counted[at] = true
 				n++
 			}
 		}

@@ -29,8 +29,8 @@ type StepFactor struct {
 func (m *Models) GrowFactors() []GrowFactor {
 	var index condense.Index[string]
 	var grows []GrowFactor
-	var took, expected []float64
-	began := m.growDays()
+	var times, expected []float64
+	firstDays := m.growDays()
 	for _, s := range m.Steps {
 		if s.Readings == 0 || s.Kinds.Joined {
 			continue
@@ -44,16 +44,16 @@ func (m *Models) GrowFactors() []GrowFactor {
 			}
 			at := int(index.Of(name))
 			if at == len(grows) {
-				grows = append(grows, GrowFactor{Grow: name, Day: began[name]})
-				took, expected = append(took, 0), append(expected, 0)
+				grows = append(grows, GrowFactor{Grow: name, Day: firstDays[name]})
+				times, expected = append(times, 0), append(expected, 0)
 			}
 			grows[at].Steps = append(grows[at].Steps, StepFactor{s.Step.Name, t.Readings, t.Seconds / fitted})
-			took[at] += t.Seconds
+			times[at] += t.Seconds
 			expected[at] += fitted
 		}
 	}
 	for i := range grows {
-		grows[i].All = took[i] / expected[i]
+		grows[i].All = times[i] / expected[i]
 	}
 	slices.SortStableFunc(grows, func(a, b GrowFactor) int {
 		return cmp.Or(b2i(a.Day == condense.NoDay)-b2i(b.Day == condense.NoDay), cmp.Compare(a.Day, b.Day), strings.Compare(a.Grow, b.Grow))

@@ -121,8 +121,8 @@ func (m *Models) whyLessSure(before *Models, w study.Workflow, heads int) string
 			change := m.Study.Made[m.Stages[i].Changes[len(m.Stages[i].Changes)-1]]
 			return fmt.Sprintf("%s has its first readings since %s, and no longer rests on those before it", words.Show(b.Step.Name), words.Quote(change.Name))
 		}
-		if was, is := a.formWords(), b.formWords(); was != is && a.Readings > 0 {
-			return fmt.Sprintf("%s is now taken as %s, and was taken as %s (%s)", words.Show(b.Step.Name), is, was, newReadings(b.Readings-a.Readings))
+		if old, current := a.formWords(), b.formWords(); old != current && a.Readings > 0 {
+			return fmt.Sprintf("%s is now taken as %s, and was taken as %s (%s)", words.Show(b.Step.Name), current, old, newReadings(b.Readings-a.Readings))
 		}
 		if d := b.doubt.Variance(loads[i]) - a.doubt.Variance(loads[i]); d > more {
 			worst, more = i, d

@@ -59,7 +59,7 @@ type MeasuredPair struct {
 // compares the workflows of a comparison by them.
 func (m *Models) Measure(c Comparison) Measured {
 	measured := Measured{Grows: []MeasuredGrow{}, Pairs: []MeasuredPair{}}
-	perHead, gave := map[string][]float64{}, map[string][]MeasuredGrow{}
+	perHead, grows := map[string][]float64{}, map[string][]MeasuredGrow{}
 	for _, g := range m.Study.Grows {
 		if w, err := m.Study.OneWorkflow(g.Workflow); err == nil && g.Heads.Known && g.Heads.Value > 0 {
 			grow := m.measure(g, w)
@@ -69,7 +69,7 @@ func (m *Models) Measure(c Comparison) Measured {
 			measured.Grows = append(measured.Grows, grow)
 			if grow.Whole() {
 				perHead[w.Name] = append(perHead[w.Name], grow.MinutesPerHead)
-				gave[w.Name] = append(gave[w.Name], grow)
+				grows[w.Name] = append(grows[w.Name], grow)
 			}
 		}
 	}
@@ -77,7 +77,7 @@ func (m *Models) Measure(c Comparison) Measured {
 		pair := welch(perHead[p.A], perHead[p.B], m.Confidence)
 		pair.A, pair.B, pair.OtherCrop = p.A, p.B, p.OtherCrop
 		if !pair.OtherCrop {
-			pair.byUnit(gave[p.A], gave[p.B], m.Confidence)
+			pair.byUnit(grows[p.A], grows[p.B], m.Confidence)
 		}
 		clear := pair.Low.Known && pair.Low.Value*pair.High.Value > 0
 		pair.Disagrees = pair.Difference.Known && pair.Difference.Value*p.Difference < 0 && (clear || p.Clear())

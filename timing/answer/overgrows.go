@@ -76,10 +76,10 @@ func (m *Models) FitsOverGrows(names []string) (FitsOverGrows, error) {
 	if err != nil {
 		return FitsOverGrows{}, err
 	}
-	all, began := FitsOverGrows{Fits: fits, OverGrows: []StepOverGrows{}}, m.growDays()
+	all, firstDays := FitsOverGrows{Fits: fits, OverGrows: []StepOverGrows{}}, m.growDays()
 	for _, fit := range fits.Steps {
 		if s := m.Steps[m.Index[fit.Step]]; s.Readings > 0 {
-			all.OverGrows = append(all.OverGrows, m.overGrows(s, began))
+			all.OverGrows = append(all.OverGrows, m.overGrows(s, firstDays))
 		}
 	}
 	return all, nil
@@ -142,14 +142,14 @@ func (o *StepOverGrows) learn(dated int, confidence float64) {
 // growDays are the days of the grows' first readings of any step, NoDay of those without a
 // date.
 func (m *Models) growDays() map[string]condense.Day {
-	began := map[string]condense.Day{}
+	firstDays := map[string]condense.Day{}
 	for _, s := range m.Steps {
 		for what, k := range s.Kinds.All() {
-			day, ok := began[what.Grow]
+			day, ok := firstDays[what.Grow]
 			if !ok || day == condense.NoDay || k.First != condense.NoDay && k.First < day {
-				began[what.Grow] = k.First
+				firstDays[what.Grow] = k.First
 			}
 		}
 	}
-	return began
+	return firstDays
 }

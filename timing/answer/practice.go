@@ -69,9 +69,9 @@ func (m *Models) timedDays() map[string]*timedDays {
 // falling names the steps whose times fall over the grows.
 func (m *Models) falling() []string {
 	var names []string
-	began := m.growDays()
+	firstDays := m.growDays()
 	for _, s := range m.Steps {
-		if s.Readings > 0 && m.overGrows(s, began).Trend == falling {
+		if s.Readings > 0 && m.overGrows(s, firstDays).Trend == falling {
 			names = append(names, s.Step.Name)
 		}
 	}

@@ -40,11 +40,11 @@ func within(x float64, limits []limit) bool {
 
 // worded is a kind of number with the words of its limits.
 func worded(kind string, limits []limit) string {
-	words := make([]string, len(limits))
+	all := make([]string, len(limits))
 	for i, l := range limits {
-		words[i] = l.words
+		all[i] = l.words
 	}
-	return strings.TrimSpace(kind + " " + strings.Join(words, " and "))
+	return strings.TrimSpace(kind + " " + words.And(all))
 }
 
 // decimal is the value of a number, whole ones too; false for all else, for

@@ -36,6 +36,30 @@ func (m Maybe) Plus(x float64) Maybe {
 	return Known(m.Value + x)
 }
 
+// By is the product of two numbers, unknown where one is.
+func (m Maybe) By(o Maybe) Maybe {
+	if !o.Known {
+		return Maybe{}
+	}
+	return m.Times(o.Value)
+}
+
+// And is the sum of two numbers, unknown where one is.
+func (m Maybe) And(o Maybe) Maybe {
+	if !o.Known {
+		return Maybe{}
+	}
+	return m.Plus(o.Value)
+}
+
+// Over is a quotient, unknown where a part is or it is of nothing.
+func (m Maybe) Over(o Maybe) Maybe {
+	if !m.Known || !o.Known || o.Value == 0 {
+		return Maybe{}
+	}
+	return Known(m.Value / o.Value)
+}
+
 // MarshalJSON writes the number, or null.
 func (m Maybe) MarshalJSON() ([]byte, error) {
 	if !m.Known {

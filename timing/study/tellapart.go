@@ -43,10 +43,10 @@ func (w Workflow) asks() map[string]string {
 		}
 		tasks[t.Step] = append(tasks[t.Step], text)
 	}
-	asks := map[string]string{}
+	loads := map[string]string{}
 	for step, all := range tasks {
 		slices.Sort(all)
-		asks[step] = strings.Join(all, ";")
+		loads[step] = strings.Join(all, ";")
 	}
-	return asks
+	return loads
 }

@@ -8,6 +8,7 @@ import (
 	"unicode"
 
 	"headhours/timing/late"
+	"headhours/timing/words"
 )
 
 // wrongDate says what is wrong with a text that is no date as a log has it. It
@@ -19,7 +20,7 @@ func wrongDate(text string) string {
 		ways = append(ways, day.Format(time.DateOnly))
 	}
 	if len(ways) == 1 || len(ways) == 2 {
-		return "is not a date of the form YYYY-MM-DD: write " + strings.Join(ways, " or ")
+		return "is not a date of the form YYYY-MM-DD: write " + words.Or(ways)
 	}
 	return "is not a date: YYYY-MM-DD, a day of the calendar"
 }

@@ -6,10 +6,10 @@ import (
 
 // job is a key that was pressed, or the next second of the clock.
 type job struct {
-	key  keystroke
-	at   stopwatch.Instant
-	tick bool
-	did  chan outcome
+	key      keystroke
+	at       stopwatch.Instant
+	tick     bool
+	outcomes chan outcome
 }
 
 // maxKeys is how many keys may wait to be done, each with its time.
@@ -37,8 +37,8 @@ func (p *program) one(j job) outcome {
 		do = p.take(j.key, j.at)
 	}
 	p.mu.Unlock()
-	if j.did != nil {
-		j.did <- do
+	if j.outcomes != nil {
+		j.outcomes <- do
 	}
 	p.mu.Lock()
 	before, ready := p.verdicts, p.latest.Ready

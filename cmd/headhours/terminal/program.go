@@ -120,9 +120,9 @@ func (p *program) ask(j job) tea.Cmd {
 	if p.jobs == nil {
 		return p.left(p.one(j))
 	}
-	j.did = make(chan outcome, 1)
+	j.outcomes = make(chan outcome, 1)
 	p.jobs <- j
-	return func() tea.Msg { return done{<-j.did} }
+	return func() tea.Msg { return done{<-j.outcomes} }
 }
 
 // left is what a key leaves to the terminal.

@@ -200,14 +200,14 @@ func (w workMode) legend(s *screen, at stopwatch.Instant) []hint {
 		return hints
 	}
 	_, runs := s.state.Running()
-	some, asks := len(s.state.Readings) > 0, s.question(at) != ""
+	some, isAsked := len(s.state.Readings) > 0, s.question(at) != ""
 	_, odd := s.oddNow(at)
 	lacking, lacks := s.uncounted()
 	due, offers := s.planned(lacking)
 	add(long != "", "space", long, short)
-	add(asks, "t", "say when", "when")
+	add(isAsked, "t", "say when", "when")
 	add(odd != "", "y", "that is right", "right")
-	add(asks && odd == "", "y", "still at it", "still")
+	add(isAsked && odd == "", "y", "still at it", "still")
 	add(lacks && offers, "c", fmt.Sprintf("count %s, as is due", words.UpTo(due, 2)), "due")
 	add(some, "l", "next lap", "lot")
 	add(runs && (s.marked() >= 0 || s.state.Paused), "e", "end", "")
@@ -215,7 +215,7 @@ func (w workMode) legend(s *screen, at stopwatch.Instant) []hint {
 	add(some, "0-9", s.countsOf(), "count")
 	add(true, "+ -", "people", "")
 	add(true, "n", "note", "")
-	add(some && !asks, "t", "ended when", "when")
+	add(some && !isAsked, "t", "ended when", "when")
 	add(some, "v", "void", "")
 	add(s.undoes != "", "u", "undo "+s.undoes, "undo")
 	add(some, "a", "amend", "")
