@@ -83,7 +83,6 @@ const (
 	HasSetups Flags = 1 << iota // the reading says how often the step was set up
 	IsVoided
 	IsJudged
-	HasClock // its start and end are noted
 )
 
 // Day counts days from 1970-01-01.
@@ -135,9 +134,6 @@ func Parts(r *study.Reading) (Where, What) {
 	}
 	if r.Source == study.ByJudgement {
 		what.Flags |= IsJudged
-	}
-	if _, noted := r.Named(); noted {
-		what.Flags |= HasClock
 	}
 	return Where{Day: DayOf(r.Date)}, what
 }

@@ -86,17 +86,8 @@ func TestClocksInPlace(t *testing.T) {
 	seconds, log, err := readBoth(t, text)
 	require.NoError(t, err)
 	assert.Equal(t, []float64{330, 120, 60, 77}, seconds)
-	clocks := 0
-	found, err := Scan(strings.NewReader(text), "my.csv", Dialect{}, nil, func(b *condense.Batch) error {
-		for i := range b.Rows {
-			if b.What[b.Rows[i].What].Flags&condense.HasClock != 0 {
-				clocks++
-			}
-		}
-		return nil
-	})
+	found, err := Scan(strings.NewReader(text), "my.csv", Dialect{}, nil, func(*condense.Batch) error { return nil })
 	require.NoError(t, err)
-	assert.Equal(t, 2, clocks)
 	assert.Equal(t, 2, found.Clocks)
 	assert.Len(t, log.Readings, 4)
 	_, _, err = readBoth(t, strings.ReplaceAll(text, "9:10:30", "9:65"))

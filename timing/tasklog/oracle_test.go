@@ -21,10 +21,11 @@ import (
 // plainLog is a log read in the plainest way: taken apart by package encoding/csv, each
 // cell by itself, slowly, with nothing kept from row to row.
 type plainLog struct {
-	comma bool
-	at    map[string]int
-	rows  []row
-	wrong bool // a row of it is
+	comma  bool
+	at     map[string]int
+	rows   []row
+	clocks int  // how many have a date, a start and an end
+	wrong  bool // a row of it is
 }
 
 // readPlainly reads a log whose first row has our own names; false of any other.
@@ -127,7 +128,7 @@ func (l *plainLog) take(record []string, width int) {
 	}
 	start, end, paused := number("start", -1, l.clock), number("end", -1, l.clock), number("paused", 0, l.time)
 	if start >= 0 && end >= 0 && r.Day != condense.NoDay {
-		r.Flags |= condense.HasClock
+		l.clocks++
 	}
 	switch r.seconds = number("time", -1, l.time); {
 	case r.seconds >= 0:
@@ -237,12 +238,13 @@ func checkPlainly(t *testing.T, text string) bool {
 		return false
 	}
 	for _, size := range []int{32, chunkSize} {
-		got, _, err := scanned(text, size, Dialect{})
+		got, found, err := scanned(text, size, Dialect{})
 		require.Equal(t, want.wrong, err != nil, err)
 		if err != nil {
 			continue
 		}
 		require.Len(t, got, len(want.rows))
+		require.Equal(t, want.clocks, found.Clocks)
 		for i := range got {
 			got[i].place = want.rows[i].place
 			require.Equal(t, want.rows[i], got[i], i)

@@ -16,8 +16,7 @@ type parser struct {
 	*csvReader
 	from       *condense.Origin // all rows are
 	parts      []part
-	separators uint64   // in all bytes
-	clocks     []uint32 // see clocked
+	separators uint64 // in all bytes
 	parsed     *parsed
 
 	date        string       // the last that was met
@@ -104,7 +103,6 @@ func (p *parser) begin() {
 	b := &p.parsed.batch
 	b.From, b.Rows, b.Voids = p.from, slices.Grow(b.Rows[:0], p.maxRows), nil
 	b.Where, b.What = b.Where[:0], b.What[:0]
-	p.clocks = p.clocks[:0]
 	p.where.settled, p.what.settled = false, false
 	p.chunk++
 	p.parsed.lines, p.parsed.found = 0, Found{}

@@ -164,23 +164,22 @@ func (p *parser) figureOf(data []byte, at int, c *part) (x float64, behind int) 
 
 // takeRow takes in the reading of a row; false where it has not all that one needs.
 func (p *parser) takeRow(row uint32, count, seconds float64, rest *figures) bool {
-	b, what := &p.parsed.batch, p.what.latest
+	b := &p.parsed.batch
 	start, end := rest[ofStart], rest[ofEnd]
 	hasClocks := start != blank && end != blank
 	if seconds == blank && hasClocks {
 		seconds = netTime(start, end, max(0, rest[ofPause]))
 	}
-	if b.What[what].Step == 0 || count <= 0 || seconds <= 0 {
+	if b.What[p.what.latest].Step == 0 || count <= 0 || seconds <= 0 {
 		return false
 	}
 	if hasClocks && b.Where[p.where.latest].Day != condense.NoDay {
-		what = p.clocked(what)
 		p.parsed.found.Clocks++
 	}
 	n := len(b.Rows)
 	b.Rows = slices.Grow(b.Rows, 1)[:n+1]
 	r := &b.Rows[n] // field by field: a whole Brief would be put together elsewhere first
-	r.Where, r.What, r.Row, r.Count, r.Seconds = p.where.latest, what, row, count, seconds
+	r.Where, r.What, r.Row, r.Count, r.Seconds = p.where.latest, p.what.latest, row, count, seconds
 	return true
 }
 

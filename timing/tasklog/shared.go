@@ -121,17 +121,3 @@ func (p *parser) addWhat(w condense.What) uint32 {
 	}
 	return uint32(len(b.What) - 1)
 }
-
-// clocked is the index of what a row has in common with others of its batch, and that its
-// start and end are noted.
-func (p *parser) clocked(what uint32) uint32 {
-	for int(what) >= len(p.clocks) {
-		p.clocks = append(p.clocks, 0)
-	}
-	if p.clocks[what] == 0 { // which can be of no other: it stands behind that without
-		w := p.parsed.batch.What[what]
-		w.Flags |= condense.HasClock
-		p.clocks[what] = p.addWhat(w)
-	}
-	return p.clocks[what]
-}
