@@ -30,12 +30,12 @@ func path(t testing.TB) string {
 
 // needless are features of the browser that tests pay for and never look at: pages of
 // its own behind the address line of every window, which take more than ours do; a
-// process in reserve for the next page; pages kept for the way back. The first two are
-// chromedp's.
+// process in reserve for the next page; pages kept for the way back; a new frame for each
+// page. The first two are chromedp's.
 var needless = []string{
 	"Translate", "BlinkGenPropertyTrees",
 	"WebUIOmniboxPopup", "WebUIOmniboxAimPopup", "WebUIOmniboxFullPopup",
-	"SpareRendererForSitePerProcess", "BackForwardCache",
+	"SpareRendererForSitePerProcess", "BackForwardCache", "RenderDocument",
 }
 
 // fewer has the browser make do with few processes, and one for all pages: to start one

@@ -36,6 +36,7 @@ func serverAway(t *testing.T, phones *shelf) {
 func networkAway(t *testing.T, phones *shelf) {
 	s := newStation(t)
 	p := newPhone(t, phones, tall)
+	p.listen()
 	p.open(s, "w1")
 	cut := func(off bool) {
 		conditions := &network.Conditions{Offline: off, DownloadThroughput: -1, UploadThroughput: -1}

@@ -168,6 +168,14 @@ func (p *phone) before(script string) {
 	p.tab.script = call(p, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: script}).Identifier
 }
 
+// listen has the phone note what its pages ask for, and what goes wrong in them.
+func (p *phone) listen() {
+	p.t.Helper()
+	call(p, network.Enable, network.EnableParams{})
+	call(p, cdplog.Enable, cdp.Empty{})
+	p.tab.heard = true
+}
+
 // hear notes what the page asks for, and what goes wrong in it.
 func (p *phone) hear(ev any) {
 	p.mu.Lock()

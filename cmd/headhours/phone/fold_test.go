@@ -40,7 +40,7 @@ const onPage = `
 		void: r.void, note: r.note, began: r.began, ended: r.ended || 0, net: r.net, count: r.count, setups: r.setups ?? null, people: r.hands}));
 	return {readings, running: s.readings[s.running]?.id || '', paused: s.paused, elapsed: elapsed(s, {...now, wall: Date.parse(now.wall)}),
 		refused: events.map(e => e.id).filter(id => id in s.refused)};
-}))(%s)`
+}))(JSON.parse(%s))`
 
 func byCore(events []stopwatch.Event, now stopwatch.Instant) come {
 	s := stopwatch.Fold("j", events)
@@ -163,7 +163,7 @@ func foldsAsTheCore(t *testing.T, phones *shelf) {
 		if len(lists) == 100 {
 			text, err := json.Marshal(lists)
 			require.NoError(t, err)
-			got := eval[[]come](p, fmt.Sprintf(onPage, text))
+			got := eval[[]come](p, fmt.Sprintf(onPage, inJS(string(text))))
 			require.Len(t, got, len(want))
 			for i := range want {
 				// in the order of the events as they were shuffled

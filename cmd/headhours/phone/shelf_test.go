@@ -3,15 +3,13 @@ package phone
 import (
 	"context"
 	"errors"
-	"io"
-	"net/http"
-	"net/http/httptest"
-	"strings"
 	"sync"
 	"testing"
 
 	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/emulation"
+	cdplog "github.com/chromedp/cdproto/log"
+	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/require"
@@ -22,10 +20,10 @@ import (
 // shelf holds the phones that no test has in hand: tabs of one browser, each in a
 // window of its own. To open one takes many times as long as to take one up that was
 // put back: nothing of what was done with it is left but what pages of its names kept,
-// and no two stations have a name in common.
+// and no two stations have a name in common. The page stays open, at a stand; to go to
+// another takes as long as to open one.
 type shelf struct {
 	browser context.Context
-	rest    string // an empty page, of the site of all stations: so a tab keeps its process
 	mu      sync.Mutex
 	tabs    []*tab
 }
@@ -36,6 +34,7 @@ type tab struct {
 	size   size
 	script page.ScriptIdentifier // one that a test has put before the page's own
 	media  bool                  // a test has said what the owner prefers
+	heard  bool                  // it tells of what pages ask for, and of what goes wrong in them
 	shown  bool                  // its window is, and drawn whenever anything changes
 }
 
@@ -52,12 +51,8 @@ func (t *tab) show(ctx context.Context, on bool) error {
 // loopback: so the page is an insecure context, as on a phone.
 func newShelf(t *testing.T) *shelf {
 	t.Helper()
-	empty := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		io.WriteString(w, `<!doctype html><link rel="icon" href="data:,">`)
-	}))
-	t.Cleanup(empty.Close)
 	started := browsertest.Start(t, chromedp.Flag("host-resolver-rules", "MAP *."+growRoom+" 127.0.0.1, MAP "+evilSite+" 127.0.0.1"))
-	s := &shelf{browser: started, rest: strings.Replace(empty.URL, "127.0.0.1", "rest."+growRoom, 1)}
+	s := &shelf{browser: started}
 	s.tabs = []*tab{s.prepare(t, started)}
 	return s
 }
@@ -67,6 +62,7 @@ func (s *shelf) prepare(t *testing.T, ctx context.Context) *tab {
 	t.Helper()
 	require.NoError(t, chromedp.Do(ctx, chromedp.Func(func(ctx context.Context, t *chromedp.Target) error {
 		return errors.Join(
+			tell(ctx, t, network.Disable, cdp.Empty{}), tell(ctx, t, cdplog.Disable, cdp.Empty{}),
 			tell(ctx, t, emulation.SetTouchEmulationEnabled, emulation.SetTouchEmulationEnabledParams{Enabled: true}),
 			tell(ctx, t, emulation.SetTimezoneOverride, emulation.SetTimezoneOverrideParams{TimezoneID: "Europe/Berlin"}),
 			tell(ctx, t, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: clocks + hands}))
@@ -126,6 +122,20 @@ func (p *phone) wipe() error {
 			err = tell(ctx, t, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{})
 			p.tab.media = false
 		}
+		if err == nil && p.tab.heard {
+			err = errors.Join(tell(ctx, t, network.Disable, cdp.Empty{}), tell(ctx, t, cdplog.Disable, cdp.Empty{}))
+			p.tab.heard = false
+		}
 		return err
-	}), chromedp.Navigate(p.shelf.rest))
+	}), chromedp.Func(func(ctx context.Context, t *chromedp.Target) error {
+		_, err := chromedp.Evaluate[bool](standStill)(ctx, t)
+		return err
+	}))
 }
+
+// standStill has a page do nothing any more, and hold nobody up who leaves it.
+const standStill = `(() => {
+  try { events = []; sending = true; } catch {} // it may be another page
+  for (let i = setTimeout(() => {}); i > 0; i--) clearTimeout(i);
+  return true;
+})()`
