@@ -34,7 +34,7 @@ func (c hostile) bounded(alloc, output int) hostile {
 
 func hostileCSV() []hostile {
 	return []hostile{
-		log("endless steps", "5,000 steps of one reading each, 60 kB: a quarter of a second, not the square", header+numbered("s%d,10,60\n", 5_000)).bounded(96, 1<<10).gives("Steps, with 95 % intervals"),
+		log("endless steps", "2,000 steps of one reading each, 24 kB: a tenth of a second, not the square", header+numbered("s%d,10,60\n", 2_000)).bounded(48, 256).gives("Steps, with 95 % intervals"),
 		log("empty", "a file of no bytes", "").fails("a.csv: ", "empty"),
 		log("mark alone", "a byte-order mark and nothing else", "\ufeff").fails("a.csv: ", "empty"),
 		log("blank lines", "a thousand line ends and nothing else", strings.Repeat("\r\n", 1000)).fails("a.csv: ", "empty"),
@@ -63,13 +63,13 @@ func hostileCSV() []hostile {
 		log("too few fields", "a row cut off", header+"sow,∑10\n").fails("number of fields is 2"),
 		log("workbook in disguise", "a workbook under the name of a CSV file", string(xlsxOf(goodRows))).gives(sixSeconds),
 		log("formulas", "names that a spreadsheet would run", header+"=1+1,10,60\n@SUM(1),10,60\n").gives("=1+1 1 10 - 6.0 s unit", "@SUM(1) 1 10 - 6.0 s unit"),
-		log("name of a megabyte", "a step's name of 1 MiB", header+strings.Repeat("s", 1<<20)+",10,60\n").bounded(64, 4<<10).
+		log("long name", "a step's name of 256 KiB", header+strings.Repeat("s", 1<<18)+",10,60\n").bounded(32, 1<<10).
 			gives("Steps, with 95 % intervals"),
-		log("note of a megabyte", "a note of 1 MiB, which no answer shows", "step,count,time,note\nsow,10,60,"+strings.Repeat("s", 1<<20)+"\n").gives(sixSeconds),
-		log("a hundred thousand bad rows", "every row is wrong: the first thousand are listed, then how many more", header+"sow,∑x,2\n"+strings.Repeat("sow,x,2\n", 99_999)).
-			bounded(64, 80).fails("a.csv:1001:5: ", "and 99000 more problems"),
+		log("long note", "a note of 256 KiB, which no answer shows", "step,count,time,note\nsow,10,60,"+strings.Repeat("s", 1<<18)+"\n").gives(sixSeconds),
+		log("thirty thousand bad rows", "every row is wrong: the first thousand are listed, then how many more", header+"sow,∑x,2\n"+strings.Repeat("sow,x,2\n", 29_999)).
+			bounded(32, 80).fails("a.csv:1001:5: ", "and 29000 more problems"),
 		log("a row of 20 MB", "one row without an end: no more of it is kept than a row may have", header+"∑sow,10,"+strings.Repeat("9", 20_000_000)).bounded(16, 8).fails("a row of more than 4 million bytes"),
-		log("more columns than a row may have", "six hundred thousand columns of other names", "∑step,count,time"+numbered(",c%d", 600_000)+"\n").bounded(192, 8).fails("a row of more than 4 million bytes"),
+		log("more columns than a row may have", "thirty thousand columns of other, long names", "∑step,count,time"+numbered(",c%0150d", 30_000)+"\n").bounded(48, 8).fails("a row of more than 4 million bytes"),
 		log("a hundred and fifty thousand columns", "columns of other names, kept out of the way: the square of so many would hang", "step,count,time"+numbered(",c%d", 150_000)+"\nsow,10,60"+strings.Repeat(",1", 150_000)+"\n").
 			bounded(512, 8).gives(sixSeconds),
 		log("thirty thousand columns, none needed", "the names are listed in an error, twenty of them", "∑c"+numbered(",c%d", 30_000)+"\n").bounded(64, 8).fails("29981 more"),

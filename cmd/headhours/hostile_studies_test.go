@@ -13,7 +13,7 @@ func swapped(old, new string) string { return strings.Replace(small, old, new, 1
 
 func hostileStudies() []hostile {
 	many := func(form string, n int) string { return small + numbered(form, n) }
-	long := strings.Repeat("s", 1<<20)
+	long := strings.Repeat("s", 1<<18)
 	return []hostile{
 		hostileStudy("empty", "a file of no bytes", "∑").fails("the study file is empty"),
 		hostileStudy("remarks alone", "a file of remarks", "∑# study\n").fails("the study file is empty"),
@@ -41,16 +41,16 @@ func hostileStudies() []hostile {
 		hostileStudy("a setup that covers nothing", "a setup for next to nothing of a count", swapped("\"sow\"\n", "\"sow\"\nsetup_covers = ∑5e-324\n")).fails("setup_covers: found 5e-324, as good as 0"),
 		hostileStudy("an estimate beyond all", "a judged time beyond all numbers", swapped("\"sow\"\n", "\"sow\"\nestimate = { low = 0, likely = 1, high = ∑1e308 }\n")).fails("high: found 1e308, more than any farm has"),
 		hostileStudy("a price beyond all", "a price whose products no float64 holds", small+"[[supply]]\nname = \"seed\"\ncount = \"cells\"\nprice = ∑1e308\n").fails("price: found 1e308, more than any farm has"),
-		hostileStudy("deep lists", "a million lists one within another, never closed", "a = "+strings.Repeat("[", 1_000_000)).fails("study.toml:1:", "cannot be read", "nested"),
+		hostileStudy("deep lists", "a hundred thousand lists one within another, never closed", "a = "+strings.Repeat("[", 100_000)).fails("study.toml:1:", "cannot be read", "nested"),
 		hostileStudy("deep tables", "nine thousand tables one within another", small+"[space]\n∑a = "+strings.Repeat("{a=", 9000)+"1"+strings.Repeat("}", 9000)).fails(`unknown key "a" in [space]`),
 		hostileStudy("deep key", "a key of a hundred thousand parts", "∑a"+strings.Repeat(".a", 100_000)+" = 1\n").bounded(256, 8).fails(`unknown key "a" in a study file`),
 		hostileStudy("long list", "a list of a hundred thousand numbers where one belongs", small+"[space]\nprice_per_m2_day = ∑["+strings.Repeat("1,", 100_000)+"]\n").bounded(128, 8).fails("price_per_m2_day: found a list, want a number"),
-		hostileStudy("too many days", "a hundred thousand days, of which 3661 can be", swapped("day = 0", "days = ["+numbered("%d,", 3661)+"∑"+strings.Repeat("3661,", 100_000)+"]")).bounded(256, 120).fails("and 99000 more problems"),
+		hostileStudy("too many days", "thirty thousand days, of which 3661 can be", swapped("day = 0", "days = ["+numbered("%d,", 3661)+"∑"+strings.Repeat("3661,", 30_000)+"]")).bounded(80, 120).fails("and 29000 more problems"),
 		hostileStudy("text of 4 MB", "a study's name of 4 MB, which no answer shows", swapped(`"small"`, `"`+strings.Repeat("x", 4_000_000)+`"`)).bounded(32, 8).gives("sow 0 never - - unit"),
-		hostileStudy("name of a megabyte", "a step's name of 1 MiB", strings.ReplaceAll(small, "sow", long)).bounded(64, 4<<10).gives("Steps, with 95 % intervals"),
-		hostileStudy("number for a name of a megabyte", "a text of 1 MiB where a number belongs is told in short", swapped("10", `∑"`+long+`"`)).fails("heads: found", "sss…"),
+		hostileStudy("long name", "a step's name of 256 KiB", strings.ReplaceAll(small, "sow", long)).bounded(32, 1<<10).gives("Steps, with 95 % intervals"),
+		hostileStudy("long text for a number", "a text of 256 KiB where a number belongs is told in short", swapped("10", `∑"`+long+`"`)).fails("heads: found", "sss…"),
 		hostileStudy("endless keys", "200,000 keys of one table", small+"[labour]\nwage = 1\n"+numbered("k%d = 1\n", 200_000)).bounded(64, 400).fails("is not read: the file has a table of more than 10000 keys"),
-		hostileStudy("unknown step of 1 MB", "a step's name of 1 MB in an error", swapped(`step = "sow"`, `step = "`+long+`"`)).bounded(64, 8).fails("no [[step]] is named"),
+		hostileStudy("long name of no step", "a step's name of 256 KiB in an error", swapped(`step = "sow"`, `step = "`+long+`"`)).bounded(64, 8).fails("no [[step]] is named"),
 		hostileStudy("unknown key of 1 MB", "a key of 1 MB in an error", small+"["+strings.Repeat("k", 1<<20)+"]\n").bounded(64, 8).fails("unknown key"),
 		hostileStudy("letter at a wrong place", "a mark that turns text about is named as a whole", swapped("heads", "∑\u202eheads")).fails("cannot be read", "U+202E"),
 		hostileStudy("two thousand steps", "steps that nothing uses", many("[[step]]\nname = \"s%d\"\n", 2000)).bounded(64, 256).gives("s1999 0 never - - unit"),
