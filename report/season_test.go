@@ -110,7 +110,7 @@ func TestPlansThatAreTried(t *testing.T) {
 	for want, fill := range map[string]answer.Filled{
 		"Nothing ends how much can be grown: the study says neither own_hours_per_week in [labour] nor m2 in [space].":     {},
 		"Not even a little fits: what ends it is space, on day 3, Thu 2026-03-05.":                                         {Factor: known(0), EndsBy: "space", Day: ref(3)},
-		"What fits is 0.9996 times the heads of every sowing; what ends it is your own hours, in week 2, from 2026-03-16.": {Factor: known(0.99961), EndsBy: "hours", Week: ref(2)},
+		"What fits is 0.9996 times the heads of every sowing; what ends it is your own hours, in week 2, from 2026-03-16.": {Factor: known(0.99961), EndsBy: "own hours", Week: ref(2)},
 		"What fits is 2.35 times the heads of every sowing; what ends it is space, on day 3, Thu 2026-03-05.":              {Factor: known(2.3456), EndsBy: "space", Day: ref(3)},
 	} {
 		assert.Equal(t, want, fillWords(p, fill))

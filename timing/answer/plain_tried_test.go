@@ -60,7 +60,7 @@ func TestFilledSeasonBySecondWay(t *testing.T) {
 			require.Equal(t, got.EndsBy, p.tooFull(f*(1+1e-6)), "%v", f)
 		}
 	})
-	for _, by := range []string{"", "hours", "space"} {
+	for _, by := range []string{"", "own hours", "space"} {
 		require.Positive(t, ends[by], by)
 	}
 }
@@ -83,7 +83,7 @@ func (p *plain) tooFull(factor float64) string {
 		for w := range a.days / 7 {
 			form, _ := a.sumForm(func(day int, _ aPiece) bool { return day/7 == w })
 			if a.standard(a.value(form, nil, asUnit).point) > l.OwnHours.Value*(1+1e-9) {
-				return "hours"
+				return "own hours"
 			}
 		}
 	}
