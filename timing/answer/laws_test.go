@@ -77,7 +77,7 @@ func invented(seed uint64) (study.Study, []study.Reading) {
 
 // forInvented runs a law over many invented studies.
 func forInvented(t *testing.T, law func(t *testing.T, st study.Study, readings []study.Reading)) {
-	for seed := range uint64(300) {
+	for seed := range draws(150) {
 		st, readings := invented(seed)
 		if !t.Run(fmt.Sprint(seed), func(t *testing.T) { law(t, st, readings) }) {
 			return

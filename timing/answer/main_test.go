@@ -1,6 +1,7 @@
 package answer
 
 import (
+	"os"
 	"runtime/debug"
 	"testing"
 )
@@ -10,4 +11,13 @@ import (
 func TestMain(m *testing.M) {
 	debug.SetGCPercent(400)
 	m.Run()
+}
+
+// draws is how many invented studies something is tried on: five times as many where
+// LONG_TESTS is set.
+func draws(n uint64) uint64 {
+	if os.Getenv("LONG_TESTS") != "" {
+		return 5 * n
+	}
+	return n
 }

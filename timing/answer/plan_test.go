@@ -156,7 +156,7 @@ func TestPlanAssumesAVariation(t *testing.T) {
 // A plan never calls for a reading that its goal can do without, keeps within its
 // bound, and begins from what Compare says.
 func TestPlanLaws(t *testing.T) {
-	for seed := range uint64(60) {
+	for seed := range draws(30) {
 		study, readings := invented(seed)
 		m := Fit(study, readings, Options{Scatter: Scatters[seed%uint64(len(Scatters))]})
 		for _, names := range [][]string{nil, {"way 0", "way 1"}} {
@@ -188,7 +188,9 @@ func TestPlanLaws(t *testing.T) {
 				if plan.Meets && names == nil {
 					assert.LessOrEqual(t, plan.Reached.Value, within*abs(plan.Hours)*(1+1e-9)+1e-12)
 				}
-				if total > 0 && plan.Now.Known && plan.Reached.Known {
+				// of its own scatter alone, a step may come to borrow more from those that are timed
+				mayBorrow := m.options.Scatter == OwnScatter && !plan.Meets
+				if total > 0 && plan.Now.Known && plan.Reached.Known && !mayBorrow {
 					assert.Less(t, plan.Reached.Value, plan.Now.Value)
 				}
 			})
