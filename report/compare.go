@@ -225,11 +225,11 @@ func hoursRemarks(h answer.Hours) []string {
 	switch {
 	case len(h.Rests.Timed) == 0:
 		remarks = append(remarks, "That is from judged times alone, guesses until a step is timed.")
-	case !h.Low.Known && len(h.Rests.NoSpread) == len(h.Rests.Timed):
+	case !h.Low.Known && len(h.Rests.NoScatter) == len(h.Rests.Timed):
 		remarks = append(remarks, "Each job was timed once, so how much this varies is not known yet.")
 	case !h.Low.Known:
 		remarks = append(remarks, fmt.Sprintf("%s %s timed too seldom, so how much this varies is not known yet.",
-			words.Names(h.Rests.NoSpread), words.Agree(len(h.Rests.NoSpread), "was", "were")))
+			words.Names(h.Rests.NoScatter), words.Agree(len(h.Rests.NoScatter), "was", "were")))
 	}
 	if judged := judgedHours(h); len(h.Rests.Timed) > 0 && judged > muchJudged*h.Hours {
 		remarks = append(remarks, fmt.Sprintf("Of that %s are judged, not timed.", words.Duration(judged)))

@@ -111,7 +111,7 @@ func TestPairsSpelledOut(t *testing.T) {
 func TestRemarksOnHours(t *testing.T) {
 	t.Parallel()
 	unsure := func(h *answer.Hours, steps ...string) {
-		h.Low, h.High, h.Rests.NoSpread, h.TimeNext = unknown, unknown, steps, []string{"transplant", "sow"}
+		h.Low, h.High, h.Rests.NoScatter, h.TimeNext = unknown, unknown, steps, []string{"transplant", "sow"}
 	}
 	for _, c := range []struct {
 		name   string

@@ -125,7 +125,7 @@ func TestWhatAReportSaysFirst(t *testing.T) {
 	assert.Equal(t, "Not shared out, since the study does not say how often a grow is sown: clean."+marked, w.NeverTimed())
 	for i := range w.Compare.Workflows {
 		h := &w.Compare.Workflows[i]
-		h.Gaps, h.Low, h.High, h.Rests.NoSpread = []string{"weigh"}, unknown, unknown, h.Rests.Timed
+		h.Gaps, h.Low, h.High, h.Rests.NoScatter = []string{"weigh"}, unknown, unknown, h.Rests.Timed
 	}
 	assert.Equal(t, []string{"Each job was timed once, so how much this varies is not known yet."}, w.Remarks(), "what was never timed is said elsewhere")
 	assert.Equal(t, []string{"weigh"}, w.Compare.Workflows[0].Gaps, "and is not taken out of the answer")

@@ -70,7 +70,7 @@ const hardlyDiffers = 0.005
 // toShow sorts the steps of a comparison. Those never timed are in none: they take
 // nothing, as far as is known.
 func toShow(c answer.Comparison) drawnSteps {
-	apart := stepsBySpread(c)
+	apart := stepsByDifference(c)
 	if len(c.Workflows) == 1 {
 		return drawnSteps{apart: names(apart)}
 	}
@@ -108,9 +108,9 @@ func names(all []differs) []string {
 	return steps
 }
 
-// stepsBySpread are the steps that do not take as long in all ways, those between whose
+// stepsByDifference are the steps that do not take as long in all ways, those between whose
 // longest and shortest time the most minutes lie first; of one way all its steps.
-func stepsBySpread(c answer.Comparison) []differs {
+func stepsByDifference(c answer.Comparison) []differs {
 	same := sameInAll(c)
 	hours := make([]map[string]float64, len(c.Workflows))
 	var all []differs

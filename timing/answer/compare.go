@@ -66,7 +66,7 @@ type StepHours struct {
 type Basis struct {
 	Timed     []string // with readings that count
 	Judged    []string // estimates alone
-	NoSpread  []string // timed, but how much they vary is not known
+	NoScatter []string // timed, but how much they vary is not known
 	Bracketed []string // at alike counts
 	Beyond    []string // asked for more than a quarter outside the counts timed
 }
@@ -245,7 +245,7 @@ func (m *Models) basis(visits []visit) Basis {
 	return Basis{
 		Timed:     m.names(visits, func(i int) bool { return m.Steps[i].Readings > 0 }),
 		Judged:    m.names(visits, func(i int) bool { return m.Steps[i].isJudged() }),
-		NoSpread:  m.names(visits, func(i int) bool { return m.Steps[i].doubt.unknown }),
+		NoScatter: m.names(visits, func(i int) bool { return m.Steps[i].doubt.unknown }),
 		Bracketed: m.names(visits, model(func(f stepfit.Model) bool { return f.Bracket != nil })),
 		Beyond:    m.names(visits, func(i int) bool { return beyond[i] }),
 	}
@@ -319,7 +319,7 @@ func (m *Models) assumedSame(a, b *comparedWorkflow) []SameWork {
 
 // What makes the readings of one step under two workflows look unlike: how far
 // apart their times are beside the model's, and how many standard errors, where
-// the spread has degrees of freedom enough to be worth asking.
+// the scatter has degrees of freedom enough to be worth asking.
 const (
 	unlikeRatio = 1.1
 	unlikeSigma = 2

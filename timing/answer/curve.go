@@ -36,7 +36,7 @@ type CurveLine struct {
 }
 
 // CurveTime is the mean time at a count in basic person-seconds, with the limits
-// of its interval; they are unknown where the step's spread is.
+// of its interval; they are unknown where the step's scatter is.
 type CurveTime struct {
 	Count, Seconds float64
 	Low, High      study.Maybe

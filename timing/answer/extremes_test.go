@@ -121,7 +121,7 @@ func finite(t *testing.T, st study.Study, readings []study.Reading) {
 	compared, err := m.Compare(nil, st.Heads)
 	hold(compared, err)
 	for _, h := range compared.Workflows {
-		assert.Equal(t, len(h.Rests.NoSpread) == 0, h.Low.Known && h.High.Known, "limits are there where a spread is")
+		assert.Equal(t, len(h.Rests.NoScatter) == 0, h.Low.Known && h.High.Known, "limits are there where a spread is")
 	}
 	hold(m.Measure(compared), nil)
 	hold(m.CheckGrows(), nil)

@@ -103,7 +103,7 @@ func (f *forecast) outlook() Span { return f.span(nil, false) }
 
 // apart is outlook with a block of readings more, and with what steps borrow as it is now: by
 // it readings are chosen, else one that hardly varies would be timed for the sake of the
-// others' spread.
+// others' scatter.
 func (f *forecast) apart(block []plannedReading) Span {
 	return f.span(block, f.models.lending.df > 0)
 }

@@ -145,7 +145,7 @@ func shortList(names []string) string {
 	return strings.Join(few, ", ")
 }
 
-// lenders says what spread is lent to steps, and from what.
+// lenders says what scatter is lent to steps, and from what.
 func (m *Models) lenders() string {
 	if m.lending.df == assumedDF {
 		return "about a fifth, as handwork does (an assumption)"

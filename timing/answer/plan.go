@@ -20,7 +20,7 @@ type Plan struct {
 	Goal     Goal        `json:"goal"`
 	Within   study.Maybe `json:"within"` // share of the hours, of GoalWithin
 	Hours    float64     `json:"hours_h"`
-	Now      study.Maybe `json:"now_half_width_h"`     // unknown for want of a spread
+	Now      study.Maybe `json:"now_half_width_h"`     // unknown for want of a scatter
 	Reached  study.Maybe `json:"reached_half_width_h"` // with the planned readings
 	Meets    bool        `json:"reached"`              // that meets the goal
 	// Readings are in the order in which they are first called for, steps that were
@@ -69,7 +69,7 @@ type PlannedReadings struct {
 
 // StepNeed is how many readings in all one step by itself would need for ± a share of
 // its mean time, were its readings to vary by CV: by Student's t, unknown where it has
-// no spread, and by the handbooks' formula, see stepfit.CyclesNeeded.
+// no scatter, and by the handbooks' formula, see stepfit.CyclesNeeded.
 type StepNeed struct {
 	Step     string  `json:"step"`
 	Readings int     `json:"readings"`

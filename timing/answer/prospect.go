@@ -113,7 +113,7 @@ func oneSetup(count float64) stepfit.Load { return stepfit.Load{Setups: 1, Count
 // fixed says that all readings to come are fitted by a form.
 func (p prospect) fixed(form stepfit.Form) bool { return p.options.Form == form }
 
-// with is the step's model by all its readings, further ones among them; without a spread
+// with is the step's model by all its readings, further ones among them; without a scatter
 // where they leave no degree of freedom.
 func (p *prospect) with(sums *stepfit.Sums) *stepfit.Model {
 	model := sums.Choose(p.options)

@@ -8,7 +8,7 @@ import (
 )
 
 // Span is an answer that is linear in the setup and unit times, with its
-// intervals. What is not known for want of a spread is unknown.
+// intervals. What is not known for want of a scatter is unknown.
 type Span struct {
 	Value    float64
 	Low      study.Maybe // limits of the mean

@@ -11,7 +11,7 @@ import (
 const maxTimeNext = 5
 
 // timeNext names the steps of a workflow that are most worth timing: gaps, then
-// steps whose spread is not known by their hours, then the others by what they
+// steps whose scatter is not known by their hours, then the others by what they
 // add to the answer's uncertainty: their variance and, where alike counts leave
 // two extremes, the square of half the distance between them.
 func (m *Models) timeNext(visits []visit, loads linear) []string {

@@ -9,7 +9,7 @@ import (
 
 // tipsAtCV is how much a job done again may vary, as a coefficient of
 // variation, before a difference can no longer be told from none: |difference|
-// ÷ (z·√v), v its variance were every spread that no reading shows that of a
+// ÷ (z·√v), v its variance were every scatter that no reading shows that of a
 // coefficient of variation of 1. It is unknown where readings show one.
 func (m *Models) tipsAtCV(d linear) study.Maybe {
 	timed, measured := false, false

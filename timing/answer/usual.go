@@ -9,7 +9,7 @@ import (
 // basic person-seconds.
 type Usual struct {
 	Seconds  float64
-	Low      study.Maybe // limits of the one reading, not of the mean; unknown where no spread is
+	Low      study.Maybe // limits of the one reading, not of the mean; unknown where no scatter is
 	High     study.Maybe
 	Readings int // that it rests on; 0 where the time is judged alone
 }

@@ -141,7 +141,7 @@ func TestCountsAddUp(t *testing.T) {
 		for seeds := 1; seeds <= 5; seeds++ {
 			s := Propagation{Germination: share, SeedsPerCell: seeds, CellsPerTray: 40, Losses: []Loss{{Day: 12, Share: 0.2}, {Day: 20, Share: 0.5}}}
 			for _, heads := range []float64{1, 48, 1e6} {
-				at := func(w Word, day int) float64 { return s.count(w, day, heads) }
+				at := func(w Word, day int) float64 { return s.Counts().Count(w, day, heads) }
 				cells := at(Cells, 0)
 				assert.InEpsilon(t, cells, at(Filled, 0)+at(Empty, 0), 1e-12)
 				assert.InEpsilon(t, cells*float64(seeds)*share, at(Filled, 0)+at(Surplus, 0), 1e-12)
@@ -162,8 +162,8 @@ func TestCountsAddUp(t *testing.T) {
 func TestBoughtCounts(t *testing.T) {
 	s := Propagation{Bought: true, SeedsPerCell: 1, CellsPerTray: 10, Losses: []Loss{{Day: 3, Share: 0.5}}}
 	for w, want := range map[Word]float64{Seeds: 0, Surplus: 0, Empty: 0, Cells: 60, Filled: 60, Trays: 6, Plants: 60, Heads: 30, Once: 1} {
-		assert.InDelta(t, want, s.count(w, 2, 30), 1e-12, string(w))
-		line := s.linear(w, 2)
+		assert.InDelta(t, want, s.Counts().Count(w, 2, 30), 1e-12, string(w))
+		line := s.Counts().Linear(w, 2)
 		assert.Equal(t, w == Once, line.Fixed == 1, string(w))
 		assert.InDelta(t, want, line.at(30)-map[Word]float64{Trays: 0.5}[w], 1e-12, string(w))
 	}

@@ -25,7 +25,7 @@ func (s Propagation) Counts() Counts {
 	return c
 }
 
-// Count is Propagation.Count.
+// Count is a count word on a day, for a number of heads. Trays are rounded up.
 func (c Counts) Count(w Word, day int, heads float64) float64 {
 	if w == Trays {
 		return RoundUp(heads * c.cells / float64(c.sowing.CellsPerTray))
@@ -33,7 +33,8 @@ func (c Counts) Count(w Word, day int, heads float64) float64 {
 	return c.perHead(w, day).at(heads)
 }
 
-// Linear is Propagation.Linear.
+// Linear is a count word on a day as a straight line in the heads: where Count
+// rounds up, half a unit is added, which is what rounding up adds on average.
 func (c Counts) Linear(w Word, day int) Amount {
 	if w == Trays {
 		return Amount{Fixed: 0.5, PerHead: c.cells / float64(c.sowing.CellsPerTray)}

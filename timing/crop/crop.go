@@ -84,15 +84,6 @@ type Amount struct{ Fixed, PerHead float64 }
 // at is the amount for a number of heads.
 func (a Amount) at(heads float64) float64 { return a.Fixed + a.PerHead*heads }
 
-// count is a count word on a day, for a number of heads. Trays are rounded up.
-func (s Propagation) count(w Word, day int, heads float64) float64 {
-	return s.Counts().Count(w, day, heads)
-}
-
-// linear is a count word on a day as a straight line in the heads: where Count
-// rounds up, half a unit is added, which is what rounding up adds on average.
-func (s Propagation) linear(w Word, day int) Amount { return s.Counts().Linear(w, day) }
-
 // RoundUp is the whole number at or above x; one that x exceeds by less than a
 // billionth of itself, by rounding alone, is not exceeded.
 func RoundUp(x float64) float64 { return math.Ceil(x * (1 - 1e-9)) }

@@ -53,8 +53,8 @@ func TestGerminationAgreesWithReference(t *testing.T) {
 					s := Propagation{Germination: row["germination"], SeedsPerCell: int(row["seeds_per_cell"])}
 					cells := s.CellsPerHead()
 					near(t, row["filled"], s.FilledShare(), "filled")
-					near(t, row["empty"]*cells, s.count(Empty, 0, 1), "empty")
-					near(t, row["surplus"]*cells, s.count(Surplus, 0, 1), "surplus")
+					near(t, row["empty"]*cells, s.Counts().Count(Empty, 0, 1), "empty")
+					near(t, row["surplus"]*cells, s.Counts().Count(Surplus, 0, 1), "surplus")
 				}
 			case "filled":
 				s := Propagation{Germination: c.Input.Germination, SeedsPerCell: c.Input.SeedsPerCell}
@@ -171,8 +171,8 @@ func TestCount(t *testing.T) {
 		{Plants, 9, p * cells}, {Plants, 10, p * cells * 0.9}, {Plants, 19, p * cells * 0.9},
 		{Plants, 20, 100}, {Heads, 0, 100}, {Heads, 40, 100}, {Once, 5, 1},
 	} {
-		near(t, c.want, s.count(c.word, c.day, 100), string(c.word))
-		line := s.linear(c.word, c.day)
+		near(t, c.want, s.Counts().Count(c.word, c.day, 100), string(c.word))
+		line := s.Counts().Linear(c.word, c.day)
 		if c.word == Trays {
 			near(t, cells/20+0.5, line.at(100), "trays on a line")
 		} else {
@@ -183,7 +183,7 @@ func TestCount(t *testing.T) {
 
 func TestNoSurplusAtOneSeedACell(t *testing.T) {
 	s := Propagation{Germination: 0.91, SeedsPerCell: 1}
-	assert.Less(t, s.count(Surplus, 0, 5000), 1e-9)
+	assert.Less(t, s.Counts().Count(Surplus, 0, 5000), 1e-9)
 }
 
 func TestRoundUp(t *testing.T) {
