@@ -8,6 +8,7 @@ import (
 	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
 	"github.com/stretchr/testify/require"
 )
 
@@ -136,6 +137,25 @@ func (p *phone) write(selector, text string) {
 	p.t.Helper()
 	p.run(fmt.Sprintf(`document.querySelector(%q).focus()`, selector))
 	call(p, input.InsertText, input.InsertTextParams{Text: text})
+}
+
+// typeIn types keys, none so soon after another that it would be a bounce. What a key does
+// is a matter of the events that follow it; where the page takes the first for itself, a
+// browser leaves out the second, as it does for a keyboard's own, which are raw.
+func (p *phone) typeIn(keys string, options ...chromedp.KeyOption) {
+	p.t.Helper()
+	p.run("rests += 400")
+	for _, r := range keys {
+		for _, k := range kb.Encode(r) {
+			if k.Type == kb.KeyDown {
+				k.Type = input.DispatchKeyEventTypeRawKeyDown
+			}
+			for _, o := range options {
+				o(k)
+			}
+			call(p, input.DispatchKeyEvent, *k)
+		}
+	}
 }
 
 // task taps the button of a task.

@@ -200,7 +200,7 @@ func byKeyboard(t *testing.T, phones *shelf) {
 	p := newPhone(t, phones, tall)
 	p.open(s, "w1")
 	tab := func(options ...chromedp.KeyOption) {
-		p.do(chromedp.KeyEvent(kb.Tab, options...))
+		p.typeIn(kb.Tab, options...)
 		hidden := eval[bool](p, `(() => { const el = document.activeElement, b = el.getBoundingClientRect();
 			const top = document.elementFromPoint(b.left + b.width / 2, b.top + b.height / 2);
 			return el !== document.body && !(el.contains(top) || top?.contains(el)) })()`)
@@ -216,22 +216,22 @@ func byKeyboard(t *testing.T, phones *shelf) {
 		}
 		require.Fail(t, "cannot be reached", id)
 	}
-	enter := func() { p.do(chromedp.KeyEvent(kb.Enter)); p.run("await turn") }
+	enter := func() { p.typeIn(kb.Enter); p.run("await turn") }
 	focus(`.task[data-step="sow"]`)
 	enter()
 	p.pass(minute)
 	focus("#more")
-	p.do(chromedp.KeyEvent(" "))
+	p.typeIn(" ")
 	p.run("await turn")
 	focus("#count")
 	enter()
-	p.do(chromedp.KeyEvent("24"))
+	p.typeIn("24")
 	enter()
 	p.until(`!document.getElementById('sheet').open`)
 	assert.True(t, eval[bool](p, `document.activeElement.id === 'count'`), "back where it was")
 	focus("#note")
 	enter()
-	p.do(chromedp.KeyEvent(kb.Escape))
+	p.typeIn(kb.Escape)
 	p.until(`!document.getElementById('sheet').open`)
 	focus("#kept")
 	for range 20 { // backwards, under what stays in sight
