@@ -54,12 +54,12 @@ func boughtSentence(s answer.Seeding) string {
 		return neverSure("young plants you buy", s)
 	}
 	return fmt.Sprintf("Buy %s to harvest at least %s %s times in a hundred; on average %s would do.", words.Many(*best.CellsAssured, "young plant"),
-		words.Many(s.Heads, "head"), words.Plain(100*s.Assurance), words.Count(words.Rounded(best.CellsExpected, 4)))
+		words.Many(s.Heads, "head"), words.Apart(100*s.Assurance, 100), words.Count(words.Rounded(best.CellsExpected, 4)))
 }
 
 // neverSure says that no number of something is sure enough to do.
 func neverSure(what string, s answer.Seeding) string {
-	text := fmt.Sprintf("However many %s, at least %s cannot be counted on %s times in a hundred", what, words.Many(s.Heads, "head"), words.Plain(100*s.Assurance))
+	text := fmt.Sprintf("However many %s, at least %s cannot be counted on %s times in a hundred", what, words.Many(s.Heads, "head"), words.Apart(100*s.Assurance, 100))
 	if s.Tested.Of > 0 && !s.Bought {
 		text += fmt.Sprintf(": %s tested for germination tell too little", words.Many(s.Tested.Of, "seed"))
 	}
@@ -149,7 +149,7 @@ func cellsSentence(s answer.Seeding) string {
 		sow = fmt.Sprintf("With %s a cell, sow %s", words.Many(best.SeedsPerCell, "seed"), words.Many(*best.CellsAssured, "cell"))
 	}
 	return fmt.Sprintf("%s to harvest at least %s %s times in a hundred; on average %s would do.",
-		sow, words.Many(s.Heads, "head"), words.Plain(100*s.Assurance), words.Numbered(words.Count(best.CellsExpected), "cell"))
+		sow, words.Many(s.Heads, "head"), words.Apart(100*s.Assurance, 100), words.Numbered(words.Count(best.CellsExpected), "cell"))
 }
 
 func resownSentence(s answer.Seeding) string {

@@ -59,7 +59,7 @@ func TestCellsToSow(t *testing.T) {
 		{"of the best", func(s *answer.Seeding) {}, "Sow 60 cells of it to harvest at least 48 heads 95 times in a hundred; on average 50 cells would do."},
 		{"one cell", func(s *answer.Seeding) { s.Heads, s.Choices[1].CellsAssured, s.Choices[1].CellsExpected = 1, ref(1), 1 },
 			"Sow 1 cell of it to harvest at least 1 head 95 times in a hundred; on average 1 cell would do."},
-		{"surer", func(s *answer.Seeding) { s.Assurance = 0.999 }, "Sow 60 cells of it to harvest at least 48 heads 100 times in a hundred; on average 50 cells would do."},
+		{"surer", func(s *answer.Seeding) { s.Assurance = 0.999 }, "Sow 60 cells of it to harvest at least 48 heads 99.9 times in a hundred; on average 50 cells would do."},
 		{"never surely", func(s *answer.Seeding) { s.Choices[1].CellsAssured = nil }, "However many cells you sow, at least 48 heads cannot be counted on 95 times in a hundred."},
 		{"a test that tells too little", func(s *answer.Seeding) { s.Choices[1].CellsAssured, s.Tested.Of = nil, 10 },
 			"However many cells you sow, at least 48 heads cannot be counted on 95 times in a hundred: 10 seeds tested for germination tell too little."},

@@ -26,7 +26,6 @@ func settings(m *answer.Models, a WholeOptions) []Setting {
 		{assuranceOf(s), words.Percent(a.Assurance, 4)},
 	}
 	list = slices.Insert(list, 4, comesUp(s)...)
-	price := func(x float64) string { return inMoney(words.Price(x), s.Currency) }
 	add := func(name, format string, args ...any) {
 		list = append(list, Setting{name, fmt.Sprintf(format, args...)})
 	}
@@ -45,6 +44,16 @@ func settings(m *answer.Models, a WholeOptions) []Setting {
 		if len(off) > 0 {
 			add("days off", "%s", strings.Join(off, ", "))
 		}
+	}
+	return append(list, moneySettings(s)...)
+}
+
+// moneySettings are those of what work, space and what is sold cost and bring.
+func moneySettings(s study.Study) []Setting {
+	var list []Setting
+	price := func(x float64) string { return inMoney(words.Price(x), s.Currency) }
+	add := func(name, format string, args ...any) {
+		list = append(list, Setting{name, fmt.Sprintf(format, args...)})
 	}
 	if l := s.Labour; l != nil {
 		add("wage", "%s an hour, and %s on top", price(l.Wage), words.Percent(l.OnCost, 3))

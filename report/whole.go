@@ -81,29 +81,10 @@ func Gather(m *answer.Models, a WholeOptions) (Whole, error) {
 		Files:    append([]SourceFile{}, a.Files...),
 		Settings: append(settings(m, a), a.Settings...),
 	}
-	var err error
-	if w.Compare, err = m.Compare(a.Workflows, a.Heads); err != nil {
-		return Whole{}, err
-	}
-	less, err := m.LessSure(a.Workflows, a.Heads)
-	if err != nil {
-		return Whole{}, err
-	}
-	w.Compare.Notes = append(w.Compare.Notes, less...)
-	if w.Scale, err = m.Scale(a.Workflows, nil); err != nil {
-		return Whole{}, err
-	}
-	heads, err := m.GrowthHeads(a.Workflows)
-	if err != nil {
-		return Whole{}, err
-	}
-	if w.Growth, err = m.Scale(a.Workflows, heads); err != nil {
+	if err := w.gatherWays(m, a); err != nil {
 		return Whole{}, err
 	}
 	w.LastDay = m.LastDay()
-	if w.Cost, err = m.Cost(a.Workflows, a.Heads, answer.WhatIf{}); err != nil {
-		return Whole{}, err
-	}
 	if len(m.Study.Sowings) > 0 {
 		season, err := answer.PlanSeason(m, study.Maybe{})
 		if err != nil {
@@ -111,23 +92,9 @@ func Gather(m *answer.Models, a WholeOptions) (Whole, error) {
 		}
 		w.Season = &season
 	}
-	if w.Fit, err = m.Fits(nil); err != nil {
+	if err := w.gatherSteps(m, a); err != nil {
 		return Whole{}, err
 	}
-	if w.Curves, err = m.Curves(nil); err != nil {
-		return Whole{}, err
-	}
-	if w.ByDates, err = m.ByDates(); err != nil {
-		return Whole{}, err
-	}
-	w.Measured, w.Factors = m.Measure(w.Compare), m.GrowFactors()
-	for _, s := range m.Steps {
-		w.Readings += s.Readings
-	}
-	if w.Voided, err = m.Voided(); err != nil {
-		return Whole{}, err
-	}
-	w.Voided = append(w.Voided, a.Voided...)
 	for _, h := range w.Compare.Workflows {
 		workflow, err := gatherWorkflow(m, a, h.Workflow)
 		if err != nil {
@@ -138,6 +105,54 @@ func Gather(m *answer.Models, a WholeOptions) (Whole, error) {
 	w.Quickest = w.Compare.Quickest().Workflow
 	w.Notes = w.assumptions()
 	return w, nil
+}
+
+// gatherWays works out what speaks of all ways of working side by side.
+func (w *Whole) gatherWays(m *answer.Models, a WholeOptions) (err error) {
+	if w.Compare, err = m.Compare(a.Workflows, a.Heads); err != nil {
+		return err
+	}
+	less, err := m.LessSure(a.Workflows, a.Heads)
+	if err != nil {
+		return err
+	}
+	w.Compare.Notes = append(w.Compare.Notes, less...)
+	if w.Scale, err = m.Scale(a.Workflows, nil); err != nil {
+		return err
+	}
+	heads, err := m.GrowthHeads(a.Workflows)
+	if err != nil {
+		return err
+	}
+	if w.Growth, err = m.Scale(a.Workflows, heads); err != nil {
+		return err
+	}
+	if w.Cost, err = m.Cost(a.Workflows, a.Heads, answer.WhatIf{}); err != nil {
+		return err
+	}
+	return nil
+}
+
+// gatherSteps works out what speaks of steps, grows and readings.
+func (w *Whole) gatherSteps(m *answer.Models, a WholeOptions) (err error) {
+	if w.Fit, err = m.Fits(nil); err != nil {
+		return err
+	}
+	if w.Curves, err = m.Curves(nil); err != nil {
+		return err
+	}
+	if w.ByDates, err = m.ByDates(); err != nil {
+		return err
+	}
+	w.Measured, w.Factors = m.Measure(w.Compare), m.GrowFactors()
+	for _, s := range m.Steps {
+		w.Readings += s.Readings
+	}
+	if w.Voided, err = m.Voided(); err != nil {
+		return err
+	}
+	w.Voided = append(w.Voided, a.Voided...)
+	return nil
 }
 
 func gatherWorkflow(m *answer.Models, a WholeOptions, name string) (workflow WorkflowAnswers, err error) {

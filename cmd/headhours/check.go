@@ -49,28 +49,9 @@ func runCheck(c *call) error {
 		}
 	}
 	if err == nil {
-		doubts, err := opened.Models.Doubtful()
-		if err != nil {
+		if err := c.look(&check, opened); err != nil {
 			return err
 		}
-		for _, doubt := range doubts {
-			fmt.Fprintf(c.stderr, "warning: %s\n", doubt.Error())
-			check.Warnings = check.Warnings.And(doubt)
-		}
-		check.Grows = opened.Models.CheckGrows()
-		stretches, err := opened.Named()
-		switch {
-		case errors.Is(err, folder.ErrManyClocks):
-			check.Notes = append(check.Notes, err.Error())
-		case err != nil:
-			return err
-		}
-		check.Clock = answer.Reconcile(stretches)
-		for _, v := range opened.VoidedUncounted() {
-			check.Notes = append(check.Notes, fmt.Sprintf("%s:%d: a reading of %q is void (%s) and was never counted", v.File, v.Line, v.Step, v.Reason))
-		}
-		check.Notes = append(check.Notes, opened.Models.UnlikeNotes()...)
-		check.Notes = append(check.Notes, c.noHeads(opened.Study)...)
 	}
 	doc := report.Check(check)
 	if c.format == "text" && c.output == "" && isTerminal(c.stdout) && isTerminal(c.stderr) {
@@ -87,4 +68,31 @@ func runCheck(c *call) error {
 		return writeErr
 	}
 	return err
+}
+
+// look adds what a study without problems may have got wrong all the same.
+func (c *call) look(check *answer.Check, opened folder.Opened) error {
+	doubts, err := opened.Models.Doubtful()
+	if err != nil {
+		return err
+	}
+	for _, doubt := range doubts {
+		fmt.Fprintf(c.stderr, "warning: %s\n", doubt.Error())
+		check.Warnings = check.Warnings.And(doubt)
+	}
+	check.Grows = opened.Models.CheckGrows()
+	stretches, err := opened.Named()
+	switch {
+	case errors.Is(err, folder.ErrManyClocks):
+		check.Notes = append(check.Notes, err.Error())
+	case err != nil:
+		return err
+	}
+	check.Clock = answer.Reconcile(stretches)
+	for _, v := range opened.VoidedUncounted() {
+		check.Notes = append(check.Notes, fmt.Sprintf("%s:%d: a reading of %q is void (%s) and was never counted", v.File, v.Line, v.Step, v.Reason))
+	}
+	check.Notes = append(check.Notes, opened.Models.UnlikeNotes()...)
+	check.Notes = append(check.Notes, c.noHeads(opened.Study)...)
+	return nil
 }
