@@ -59,7 +59,7 @@ func TestKilledRecorder(t *testing.T) {
 	require.NoError(t, err)
 	r := rand.New(rand.NewPCG(11, 12))
 	dir, saved := t.TempDir(), 0
-	kills := 24
+	kills := 16
 	if os.Getenv("LONG_TESTS") != "" {
 		kills = 200
 	}
