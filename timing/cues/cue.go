@@ -1,6 +1,7 @@
 package cues
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 	"time"
@@ -71,10 +72,7 @@ func (r *reader) value(values map[string]lineText, l lineText) {
 	case !found:
 		r.problem(l.line, "%s is no key: value, such as count: 24", words.Quote(l.text))
 	case !slices.Contains(keys, key):
-		advice := "known are " + strings.Join(keys, ", ")
-		if near := study.Nearest(key, keys); near != "" {
-			advice = "is " + near + " meant?"
-		}
+		advice := cmp.Or(study.IsMeant(key, keys), "known are "+strings.Join(keys, ", "))
 		r.problem(l.line, "unknown key %s: %s", words.Quote(key), advice)
 	case twice:
 		r.problem(l.line, "%s stands twice in the cue: keep one of the two", key)

@@ -81,7 +81,7 @@ func TestProblems(t *testing.T) {
 			[]string{`date "2.3.2026"` + isDate, `date "2026-02-30"` + isDate, `date "0001-01-01"` + isDate}},
 		{"names", head + "∑sew\ncount: 1\n∑workflow: by hnd\n\n00:05.000 --> 00:06.000\n∑water\ncount: 1\n",
 			[]string{`no step is named "sew": did you mean "sow"`, `no workflow is named "by hnd": did you mean "by hand"`, `no step is named "water": there is "sow", "thin", "cut and bag"`}},
-		{"keys", head + "sow\ncount: 1\n∑18\n∑counts: 18\n∑colour: red\n∑Count: 2\n", []string{`"18" is no key: value, such as count: 24`, `unknown key "counts": is count meant?`,
+		{"keys", head + "sow\ncount: 1\n∑18\n∑counts: 18\n∑colour: red\n∑Count: 2\n", []string{`"18" is no key: value, such as count: 24`, `unknown key "counts": is "count" meant?`,
 			`unknown key "colour": known are count, setups, worker, people, grow, workflow, date, note, void, reading`, "count stands twice in the cue: keep one of the two"}},
 		{"parts that differ", head + "sow\ncount: 10\nreading: a\nworker: w1\n\n00:04.000 --> 00:05.000\n∑thin\nreading: a\n∑count: 14\n∑worker: w2\n", []string{
 			`step "thin" is not that of line 4, "sow": the parts of reading "a" are of one step`,

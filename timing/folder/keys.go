@@ -1,6 +1,7 @@
 package folder
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -56,10 +57,7 @@ func (ks keys) names() []string {
 // meant asks for what may have been meant by a word: the nearest known one, else
 // any of them.
 func meant(word string, names []string) string {
-	if near := study.Nearest(word, names); near != "" {
-		return "is " + words.Quote(near) + " meant?"
-	}
-	return "known are " + strings.Join(names, ", ")
+	return cmp.Or(study.IsMeant(word, names), "known are "+strings.Join(names, ", "))
 }
 
 // oneTable reads a table that stands once.

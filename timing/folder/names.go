@@ -1,7 +1,7 @@
 package folder
 
 import (
-	"fmt"
+	"cmp"
 
 	"headhours/timing/study"
 	"headhours/timing/words"
@@ -58,11 +58,8 @@ func knownName(to *string, of *names, kind string) reader {
 // noneNamed says that a study has no table of a kind and name, and what would be
 // right.
 func noneNamed(kind, name string, known []string) string {
-	advice := "name one that is there, or add it"
-	if near := study.Nearest(name, known); near != "" {
-		advice = "is " + words.Quote(near) + " meant?"
-	}
-	return fmt.Sprintf("no [[%s]] is named %s: %s", kind, words.Quote(name), advice)
+	advice := cmp.Or(study.IsMeant(name, known), "name one that is there, or add it")
+	return study.NoneNamed("[["+kind+"]]", name) + ": " + advice
 }
 
 // name is a text of one line that is not blank; false where the value is none.

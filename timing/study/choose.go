@@ -23,11 +23,16 @@ const MaxKnown = 8
 // Error names what was given, the nearest known name and, where none is near,
 // the first of them.
 func (u UnknownName) Error() string {
-	text := fmt.Sprintf("no %s is named %s", u.Kind, words.Quote(u.Name))
+	text := NoneNamed(u.Kind, u.Name)
 	if near := Nearest(u.Name, u.Known); near != "" {
 		return text + ": did you mean " + words.Quote(near)
 	}
 	return text + ": there is " + words.QuoteList(u.Known, MaxKnown)
+}
+
+// NoneNamed says that there is none of a kind and name.
+func NoneNamed(kind, name string) string {
+	return fmt.Sprintf("no %s is named %s", kind, words.Quote(name))
 }
 
 // Choose finds workflows by name, in the order of the names, each once; no

@@ -3,6 +3,8 @@ package study
 import (
 	"strings"
 	"unicode/utf8"
+
+	"headhours/timing/words"
 )
 
 // Nearest is the known name closest to a mistyped one, or "" where none is
@@ -60,4 +62,13 @@ func editDistance(a, b []rune, maxDistance int) int {
 		}
 	}
 	return rows[len(a)%3][len(b)]
+}
+
+// IsMeant asks whether the nearest known name was meant: `is "sow" meant?`; "" where none is
+// near.
+func IsMeant(name string, known []string) string {
+	if near := Nearest(name, known); near != "" {
+		return "is " + words.Quote(near) + " meant?"
+	}
+	return ""
 }

@@ -100,7 +100,7 @@ func unknownName(c column, name string, known []string) (what, do string) {
 	case len(known) == 0:
 		return what, "no " + c.String() + " is"
 	case near != "":
-		do = "is " + words.Quote(near) + " meant?"
+		do = study.IsMeant(name, known)
 	default:
 		do = "known are " + words.QuoteList(known, 8) + "."
 	}

@@ -20,7 +20,7 @@ func (l *lines) change(text string) (string, error) {
 		case ok:
 			name, step = before, same
 		case near != "": // else it is part of the name
-			return "", fmt.Errorf("no step is named %s: did you mean %s", words.Quote(of), words.Quote(near))
+			return "", fmt.Errorf("%s: did you mean %s", study.NoneNamed("step", of), words.Quote(near))
 		}
 	}
 	if name == "" {

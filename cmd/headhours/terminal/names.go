@@ -18,7 +18,7 @@ func nameOf(kind, name string, names []string) (string, error) {
 	if same, ok := study.SameName(name, names); ok {
 		return same, nil
 	}
-	text := fmt.Sprintf("no %s is named %s", kind, words.Quote(name))
+	text := study.NoneNamed(kind, name)
 	if near := nearNames(name, names); len(near) > 0 {
 		return "", fmt.Errorf("%s: did you mean %s", text, words.Or(words.Quotes(near)))
 	}
