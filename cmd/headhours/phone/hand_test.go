@@ -12,6 +12,12 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
+const (
+	second = time.Second
+	minute = time.Minute
+	hour   = time.Hour
+)
+
 // clocks are the phone's, which a test moves by hand; the wall clock goes on
 // through a reload. Locked is a screen that is off.
 const clocks = `

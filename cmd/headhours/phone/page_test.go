@@ -14,12 +14,6 @@ import (
 	"headhours/timing/study"
 )
 
-const (
-	second = time.Second
-	minute = time.Minute
-	hour   = time.Hour
-)
-
 // The page in a real browser, one for all of these; each has phones and a server
 // of its own.
 func TestPage(t *testing.T) {
