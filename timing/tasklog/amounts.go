@@ -10,20 +10,6 @@ import (
 	"headhours/timing/words"
 )
 
-// decoded is what a cell holds by its decoder, unknown where it is blank or a problem.
-func (r *reader) decoded(c column, decode func(string) (float64, error)) study.Maybe {
-	text := r.cell(c)
-	if text == "" {
-		return study.Maybe{}
-	}
-	x, err := decode(text)
-	if err != nil {
-		r.bad(c, err)
-		return study.Maybe{}
-	}
-	return study.Known(x)
-}
-
 // orElse is what a cell holds that must be above 0; blank is its value where the cell is
 // blank.
 func (r *reader) orElse(c column, blank float64) float64 {

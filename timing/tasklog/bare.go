@@ -1,10 +1,6 @@
 package tasklog
 
-import (
-	"io"
-
-	"headhours/timing/study"
-)
+import "headhours/timing/study"
 
 // Bare is what the times of a log look like that were timed by the watch: those from a
 // film or a journal are in seconds by their nature and do not count.
@@ -41,17 +37,4 @@ func (b *Bare) see(text string, at study.Place, r *study.Reading) {
 		b.Place, b.Text = at, text
 	}
 	b.Times++
-}
-
-// BareTimes looks at the times of a CSV log that was read before without a problem. It goes
-// no further than the first that cannot be meant as minutes. The error is that of the
-// reader.
-func BareTimes(r io.Reader, file string, dialect Dialect) (Bare, error) {
-	var bare Bare
-	err := eachRow(r, file, dialect, func(rows *reader) bool {
-		rows.keep()
-		bare = rows.bare
-		return !bare.other
-	})
-	return bare, err
 }

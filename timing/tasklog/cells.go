@@ -5,8 +5,6 @@ import (
 	"encoding/binary"
 	"math/bits"
 	"strings"
-
-	"headhours/timing/study"
 )
 
 // What is wrong with a quote (RFC 4180, section 2).
@@ -122,35 +120,3 @@ func cellText(cell string) string {
 
 // spot is a place within a row: its line, counted from 0, and its column from 1.
 type spot struct{ line, column int }
-
-// split takes a row apart; false where it is blank or cannot be, which is a problem.
-func (r *csvReader) split(row []byte) bool {
-	r.record, r.spots = r.record[:0], r.spots[:0]
-	text, isBlank := string(row), true
-	line, begin := 0, 0 // of the line in hand
-	for at := 0; ; {
-		end, wrong := cellEnd(row, at, r.separator)
-		if wrong == "" {
-			r.spots = append(r.spots, spot{line, at - begin + 1})
-		}
-		raw := text[at:end]
-		if last := strings.LastIndexByte(raw, '\n'); last >= 0 {
-			line, begin = line+strings.Count(raw, "\n"), at+last+1
-		}
-		if wrong != "" {
-			r.problem(study.Place{File: r.file, Line: r.line + line, Column: end - begin + 1}, "%s", wrong)
-			return false
-		}
-		isLast := end == len(row) || row[end] != r.separator
-		if isLast {
-			raw = strings.TrimSuffix(raw, "\r")
-		}
-		cell := cellText(raw)
-		r.record = append(r.record, cell)
-		isBlank = isBlank && strings.TrimSpace(cell) == ""
-		if isLast {
-			return !isBlank
-		}
-		at = end + 1
-	}
-}

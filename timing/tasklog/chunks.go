@@ -193,3 +193,53 @@ func lastEnd(data []byte) int {
 		data = data[:at]
 	}
 }
+
+// row is the first row of the rest of a chunk.
+func (c chunk) row(rest []byte, separator byte) []byte {
+	end := 0
+	if c.quoted {
+		end = rowEnd(rest, separator)
+	} else {
+		end = bytes.IndexByte(rest, '\n') + 1
+	}
+	if end == 0 {
+		end = len(rest)
+	}
+	return rest[:end]
+}
+
+// ended is a row as it stands in the log: without the line end that was added.
+func (c chunk) ended(row, rest []byte) []byte {
+	if c.added && len(row) == len(rest) {
+		return row[:len(row)-1]
+	}
+	return row
+}
+
+// isUTF16 knows a file saved as "Unicode text" by its byte-order mark, or by
+// the NUL that stands beside its first letter.
+func isUTF16(data []byte) bool {
+	return bytes.HasPrefix(data, []byte{0xff, 0xfe}) || bytes.HasPrefix(data, []byte{0xfe, 0xff}) ||
+		bytes.IndexByte(data[:min(2, len(data))], 0) >= 0
+}
+
+// separatorOf is what stands between fields of the header, outside quotes: a tab
+// if there is one, else a semicolon if there is one, else a comma. It is not whole
+// where the header goes on behind the data.
+func separatorOf(data []byte) (separator byte, whole bool) {
+	found, quoted := byte(','), false
+	for _, b := range bytes.TrimLeft(data, " \r\n") {
+		switch {
+		case b == '"':
+			quoted = !quoted
+		case quoted:
+		case b == '\t':
+			return '\t', true
+		case b == ';':
+			found = ';'
+		case b == '\n':
+			return found, true
+		}
+	}
+	return found, false
+}

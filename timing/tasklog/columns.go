@@ -1,13 +1,5 @@
 package tasklog
 
-import (
-	"slices"
-	"strings"
-
-	"headhours/timing/study"
-	"headhours/timing/words"
-)
-
 // column is one that a log may have; columnNames holds its name.
 type column int
 
@@ -39,59 +31,3 @@ var columnNames = [columns]string{
 }
 
 func (c column) String() string { return columnNames[c] }
-
-// header finds the columns in the row in hand, which must name those that a log needs by
-// our own names or as the dialect does. Columns of other names are kept out of the way.
-func (r *reader) header() {
-	l := layoutOf(r.record, r.dialect, false)
-	r.settle(l)
-	r.checkNeeded()
-	r.noteUnread()
-}
-
-// isLog says whether the header names the columns that a log needs.
-func (r *reader) isLog() bool {
-	return r.at[stepColumn] >= 0 && r.at[countColumn] >= 0 && r.isTimed()
-}
-
-func (r *reader) isTimed() bool {
-	return r.at[timeColumn] >= 0 || r.at[startColumn] >= 0 && r.at[endColumn] >= 0
-}
-
-// checkNeeded tells of needed columns that the headings lack, under whatever name.
-func (r *reader) checkNeeded() {
-	var found []string
-	for _, name := range r.headings {
-		if name != "" {
-			found = append(found, name)
-		}
-	}
-	understood := layoutOf(r.record, r.dialect, true)
-	if len(understood.fields[stepColumn]) == 0 {
-		r.missing(`no column "step"`, `rename the heading of the steps' names to "step", or say which it is in study.toml, under [log.columns]: step = "…"`, found, stepColumn)
-	}
-	if len(understood.fields[countColumn]) == 0 {
-		r.missing(`no column "count"`, `rename the heading of your counts to "count", or say which it is in study.toml, under [log.columns]: count = "…"`, found, countColumn)
-	}
-	if !understood.isTimed() {
-		r.missing(`no column "time", nor both "start" and "end"`,
-			`rename the heading of your durations to "time" (a number alone is seconds), or those of your clock times to "start" and "end"`,
-			found, timeColumn, startColumn, endColumn)
-	}
-}
-
-// missing tells of needed columns that the header lacks, at the name that comes
-// close to one of them where there is such a name, else with what to do.
-func (r *reader) missing(what, do string, found []string, wanted ...column) {
-	what += " among " + words.QuoteList(found, 20)
-	for _, c := range wanted {
-		if r.at[c] >= 0 {
-			continue
-		}
-		if near := study.Nearest(c.String(), r.unused); near != "" && !strings.EqualFold(near, c.String()) {
-			r.problem(r.place(slices.Index(r.headings, near)), "%s: is %s meant for %q?", what, words.Quote(near), c)
-			return
-		}
-	}
-	r.problem(r.place(0), "%s: %s", what, do)
-}

@@ -2,6 +2,7 @@ package tasklog
 
 import (
 	"bytes"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -91,49 +92,6 @@ func (r *csvReader) header(c chunk) (rest []byte, good bool) {
 	return rest[len(row):], good
 }
 
-// row is the first row of the rest of a chunk.
-func (c chunk) row(rest []byte, separator byte) []byte {
-	end := 0
-	if c.quoted {
-		end = rowEnd(rest, separator)
-	} else {
-		end = bytes.IndexByte(rest, '\n') + 1
-	}
-	if end == 0 {
-		end = len(rest)
-	}
-	return rest[:end]
-}
-
-// ended is a row as it stands in the log: without the line end that was added.
-func (c chunk) ended(row, rest []byte) []byte {
-	if c.added && len(row) == len(rest) {
-		return row[:len(row)-1]
-	}
-	return row
-}
-
-// separatorOf is what stands between fields of the header, outside quotes: a tab
-// if there is one, else a semicolon if there is one, else a comma. It is not whole
-// where the header goes on behind the data.
-func separatorOf(data []byte) (separator byte, whole bool) {
-	found, quoted := byte(','), false
-	for _, b := range bytes.TrimLeft(data, " \r\n") {
-		switch {
-		case b == '"':
-			quoted = !quoted
-		case quoted:
-		case b == '\t':
-			return '\t', true
-		case b == ';':
-			found = ';'
-		case b == '\n':
-			return found, true
-		}
-	}
-	return found, false
-}
-
 // tooLong tells of the row in hand, of which no more was read.
 func (r *csvReader) tooLong() {
 	r.problem(r.place(0), "a row of more than %d million bytes: is a quote in it never closed? The rows behind it were not read", maxRow>>20)
@@ -177,15 +135,70 @@ func (r *csvReader) isText() bool {
 	return good
 }
 
-// isUTF16 knows a file saved as "Unicode text" by its byte-order mark, or by
-// the NUL that stands beside its first letter.
-func isUTF16(data []byte) bool {
-	return bytes.HasPrefix(data, []byte{0xff, 0xfe}) || bytes.HasPrefix(data, []byte{0xfe, 0xff}) ||
-		bytes.IndexByte(data[:min(2, len(data))], 0) >= 0
-}
-
 // fieldPlace is where a field of the row in hand starts.
 func (r *csvReader) fieldPlace(field int) study.Place {
 	at := r.spots[field]
 	return study.Place{File: r.file, Line: r.line + at.line, Column: at.column}
+}
+
+// split takes a row apart; false where it is blank or cannot be, which is a problem.
+func (r *csvReader) split(row []byte) bool {
+	r.record, r.spots = r.record[:0], r.spots[:0]
+	text, isBlank := string(row), true
+	line, begin := 0, 0 // of the line in hand
+	for at := 0; ; {
+		end, wrong := cellEnd(row, at, r.separator)
+		if wrong == "" {
+			r.spots = append(r.spots, spot{line, at - begin + 1})
+		}
+		raw := text[at:end]
+		if last := strings.LastIndexByte(raw, '\n'); last >= 0 {
+			line, begin = line+strings.Count(raw, "\n"), at+last+1
+		}
+		if wrong != "" {
+			r.problem(study.Place{File: r.file, Line: r.line + line, Column: end - begin + 1}, "%s", wrong)
+			return false
+		}
+		isLast := end == len(row) || row[end] != r.separator
+		if isLast {
+			raw = strings.TrimSuffix(raw, "\r")
+		}
+		cell := cellText(raw)
+		r.record = append(r.record, cell)
+		isBlank = isBlank && strings.TrimSpace(cell) == ""
+		if isLast {
+			return !isBlank
+		}
+		at = end + 1
+	}
+}
+
+// seekHeadings looks for the headings among the first rows, where the first that is not
+// blank has not our own names, and gives what stands behind them. It is false where none
+// are, and then nothing is changed.
+func (r *csvReader) seekHeadings(c chunk, rest []byte) (behind []byte, ok bool) {
+	record, spots, line := slices.Clone(r.record), slices.Clone(r.spots), r.line
+	likely := filled(record) // of the row that most looks like headings
+	title := 0
+	for n := 0; n < maxTitle && len(rest) > 0 && !c.unread; n++ {
+		row := c.row(rest, r.separator)
+		before := r.problems
+		if r.split(c.ended(row, rest)) {
+			if r.isText() && r.readHeadings() {
+				r.titleAbove(title)
+				r.line += bytes.Count(row, []byte{'\n'})
+				return rest[len(row):], true
+			}
+			title++
+			if n := filled(r.record); n > likely && r.isText() {
+				record, spots, likely = slices.Clone(r.record), slices.Clone(r.spots), n
+				line = r.line
+			}
+		}
+		r.problems = before // rows of a title may stand as they like
+		rest = rest[len(row):]
+		r.line += bytes.Count(row, []byte{'\n'})
+	}
+	r.record, r.spots, r.line = record, spots, line
+	return nil, false
 }

@@ -1,9 +1,7 @@
 package tasklog
 
 import (
-	"errors"
 	"fmt"
-	"io"
 	"strconv"
 	"strings"
 	"time"
@@ -103,47 +101,5 @@ func (o DateOrder) note() string {
 	return fmt.Sprintf("dates are read %s, as %s in line %d shows", way, words.Quote(o.Shown), o.At.Line)
 }
 
-// day reads a date in any of the forms that are understood.
-func (f *Dialect) day(text string) (time.Time, bool) {
-	if day, ok := parseDate(text); ok {
-		return day, true
-	}
-	return f.Dates.day(text)
-}
-
-// wrongDate says what is wrong with a date. Dates whose order is not known are one problem
-// for all rows.
-func (d *decoder) wrongDate(text string) error {
-	_, _, _, mayBe := yearLast(text)
-	order, shows := orderOf(text)
-	text = strings.Clone(text)
-	switch known := d.dialect.Dates; {
-	case mayBe && known.Order == 0 && len(daysMeant(text)) > 0:
-		return &often{key: noOrder, words: func() (what, do string) {
-			return fmt.Sprintf("date %s may have its day or its month first", words.Quote(text)), writeOrder
-		}}
-	case shows && known.Shown != "" && order != known.Order:
-		return &often{key: "other order", words: func() (what, do string) {
-			return fmt.Sprintf("date %s has its day and month the other way round than %s in line %d",
-				words.Quote(text), words.Quote(known.Shown), known.At.Line), "write all dates one way, and " + writeOrder
-		}}
-	}
-	return errors.New(wrongDate(text))
-}
-
 // noOrder is the key of dates whose order of day and month is not known.
 const noOrder = "order"
-
-// OrderOfDates looks for a date that shows the order of day and month in a log, and goes
-// no further than that; the zero DateOrder where none does. The error is that of r.
-func OrderOfDates(r io.Reader, file string, dialect Dialect) (DateOrder, error) {
-	found := DateOrder{}
-	err := eachRow(r, file, dialect, func(rows *reader) bool {
-		text := rows.cell(dateColumn)
-		if order, shows := orderOf(text); shows {
-			found = DateOrder{order, strings.Clone(text), rows.place(rows.at[dateColumn])}
-		}
-		return found.Order == 0
-	})
-	return found, err
-}

@@ -2,10 +2,12 @@ package tasklog
 
 import (
 	"errors"
+	"fmt"
 	"strings"
 
 	"headhours/timing/condense"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // decoder reads what cells hold, each a text without blanks about it that is not blank
@@ -129,4 +131,24 @@ func (d *decoder) source(text string) (study.Source, error) {
 		}
 	}
 	return "", errSource
+}
+
+// wrongDate says what is wrong with a date. Dates whose order is not known are one problem
+// for all rows.
+func (d *decoder) wrongDate(text string) error {
+	_, _, _, mayBe := yearLast(text)
+	order, shows := orderOf(text)
+	text = strings.Clone(text)
+	switch known := d.dialect.Dates; {
+	case mayBe && known.Order == 0 && len(daysMeant(text)) > 0:
+		return &often{key: noOrder, words: func() (what, do string) {
+			return fmt.Sprintf("date %s may have its day or its month first", words.Quote(text)), writeOrder
+		}}
+	case shows && known.Shown != "" && order != known.Order:
+		return &often{key: "other order", words: func() (what, do string) {
+			return fmt.Sprintf("date %s has its day and month the other way round than %s in line %d",
+				words.Quote(text), words.Quote(known.Shown), known.At.Line), "write all dates one way, and " + writeOrder
+		}}
+	}
+	return errors.New(wrongDate(text))
 }

@@ -3,6 +3,7 @@ package tasklog
 import (
 	"slices"
 	"strings"
+	"time"
 
 	"headhours/timing/study"
 )
@@ -92,4 +93,12 @@ func headed(theirs string, cells []string) (fields []int) {
 		}
 	}
 	return fields
+}
+
+// day reads a date in any of the forms that are understood.
+func (f *Dialect) day(text string) (time.Time, bool) {
+	if day, ok := parseDate(text); ok {
+		return day, true
+	}
+	return f.Dates.day(text)
 }

@@ -170,36 +170,6 @@ func (r *reader) titleAbove(rows int) {
 	}
 }
 
-// seekHeadings looks for the headings among the first rows, where the first that is not
-// blank has not our own names, and gives what stands behind them. It is false where none
-// are, and then nothing is changed.
-func (r *csvReader) seekHeadings(c chunk, rest []byte) (behind []byte, ok bool) {
-	record, spots, line := slices.Clone(r.record), slices.Clone(r.spots), r.line
-	likely := filled(record) // of the row that most looks like headings
-	title := 0
-	for n := 0; n < maxTitle && len(rest) > 0 && !c.unread; n++ {
-		row := c.row(rest, r.separator)
-		before := r.problems
-		if r.split(c.ended(row, rest)) {
-			if r.isText() && r.readHeadings() {
-				r.titleAbove(title)
-				r.line += bytes.Count(row, []byte{'\n'})
-				return rest[len(row):], true
-			}
-			title++
-			if n := filled(r.record); n > likely && r.isText() {
-				record, spots, likely = slices.Clone(r.record), slices.Clone(r.spots), n
-				line = r.line
-			}
-		}
-		r.problems = before // rows of a title may stand as they like
-		rest = rest[len(row):]
-		r.line += bytes.Count(row, []byte{'\n'})
-	}
-	r.record, r.spots, r.line = record, spots, line
-	return nil, false
-}
-
 // filled is how many cells of a row are words.
 func filled(cells []string) int {
 	n := 0
@@ -218,28 +188,4 @@ func cellsOf(line []byte, separator byte) []string {
 		cells[i] = strings.Trim(cells[i], `" `)
 	}
 	return cells
-}
-
-// headingSeparator is what stands between the fields of the headings, where those are
-// found under the separator of their own line, or below a title of one cell those of the
-// line with most cells; false where neither is.
-func headingSeparator(data []byte, dialect *Dialect) (separator byte, found bool) {
-	var widest byte
-	maxCells, isTitle := 1, false
-	for n := 0; n < maxTitle && len(data) > 0; n++ {
-		var line []byte
-		line, data, _ = bytes.Cut(data, []byte{'\n'})
-		separator, _ = separatorOf(line)
-		cells := cellsOf(line, separator)
-		if l := layoutOf(cells, dialect, true); l.isLog() {
-			return separator, true
-		}
-		if n == 0 {
-			isTitle = len(cells) == 1
-		}
-		if len(cells) > maxCells {
-			widest, maxCells = separator, len(cells)
-		}
-	}
-	return widest, isTitle && maxCells > 1
 }

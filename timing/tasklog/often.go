@@ -35,31 +35,6 @@ func (o *often) Error() string {
 	return what + ": " + do
 }
 
-// often is a problem of the row in hand that others may have too.
-func (r *reader) often(c column, problem *often) {
-	r.faults++
-	r.unordered = r.unordered || c == dateColumn && problem.key == noOrder
-	key := c.String() + " " + problem.key
-	at, ok := r.oftenAt[key]
-	if !ok && len(r.repeated) >= maxRepeated {
-		key = others.key
-		at, ok = r.oftenAt[key]
-	}
-	if ok {
-		r.repeated[at].rows++
-		return
-	}
-	if r.oftenAt == nil {
-		r.oftenAt = map[string]int{}
-	}
-	what, do := others.what, others.do
-	if key != others.key {
-		what, do = problem.words()
-	}
-	r.oftenAt[key] = len(r.repeated)
-	r.repeated = append(r.repeated, repeated{key, r.place(r.at[c]), what, do, 1})
-}
-
 // merged adds the problems of rows further down.
 func merged(all, more []repeated) []repeated {
 	for _, m := range more {

@@ -1,6 +1,9 @@
 package tasklog
 
-import "slices"
+import (
+	"math/bits"
+	"slices"
+)
 
 // part is what rows have side by side: a field, or a run of fields whose cells recur from
 // row to row, which are looked up together.
@@ -133,4 +136,53 @@ func (p *part) read(d *decoder) {
 		}
 		p.unit = max(1, d.units[c].seconds)
 	}
+}
+
+// figures are those of a row that few rows have, blank where it does not say them.
+type figures [3]float64
+
+const blank = -1
+
+// The figures of a row.
+const (
+	ofPause = iota
+	ofStart
+	ofEnd
+	ofTime
+	ofCount
+)
+
+// look finds the phrase of a run that begins with four words, nil where it was not met
+// lately; where it is or would be remembered; and how long it is with what ends it, 0
+// where it is longer than maxMemo bytes.
+func (c *part) look(w0, w1, w2, w3 uint64) (found *phrase, slot uint64, size int) {
+	ends := places(w0, c.ends) | places(w1, c.ends)<<8 | places(w2, c.ends)<<16 | places(w3, c.ends)<<24
+	for range c.inner {
+		ends &= ends - 1
+	}
+	if ends == 0 {
+		return nil, 0, 0
+	}
+	size = bits.TrailingZeros64(ends) + 1
+	masks := &masksOf[size]
+	w0, w1, w2, w3 = w0&masks[0], w1&masks[1], w2&masks[2], w3&masks[3]
+	hash := (w0*0x9e3779b97f4a7c15 ^ w1*0xc2b2ae3d27d4eb4f) + (w2*0x165667b19e3779f9 ^ w3*0x85ebca77c2b2ae63)
+	slot = hash >> (64 - slotBits)
+	// two slots for each, else those that share one would go in turns
+	if f := &c.memo[slot]; (f.words[0]^w0)|(f.words[1]^w1)|(f.words[2]^w2)|(f.words[3]^w3) == 0 {
+		return f, slot, size
+	}
+	if f := &c.memo[slot^1]; (f.words[0]^w0)|(f.words[1]^w1)|(f.words[2]^w2)|(f.words[3]^w3) == 0 {
+		return f, slot, size
+	}
+	return nil, slot, size
+}
+
+// behindReturn goes behind a line end of two bytes; 0 where there is none that ends the
+// cell.
+func behindReturn(data []byte, at int, end byte) int {
+	if data[at] == '\r' && end == '\n' && data[at+1] == '\n' {
+		return at + 2
+	}
+	return 0
 }

@@ -2,18 +2,12 @@ package tasklog
 
 import (
 	"bytes"
-	"fmt"
 	"io"
+	"strings"
 
 	"headhours/timing/study"
 	"headhours/timing/tasklog/sheets"
 )
-
-// Log is what one file holds.
-type Log struct {
-	Readings []study.Reading // in the order of the rows, voided ones too
-	Warnings study.Problems  // what was read but may have been meant otherwise
-}
 
 // Read reads one task log, CSV or a workbook; file is the name that places carry.
 // Header names may be in any case; needed are step, count, and time or both start
@@ -109,57 +103,29 @@ func (r *reader) finish() {
 	r.log.Warnings.Sort()
 }
 
-// collect takes a reading among those of the log.
-func (r *reader) collect(reading *study.Reading) { r.log.Readings = append(r.log.Readings, *reading) }
-
-// reader checks the rows of one log, whatever they were read from.
-type reader struct {
-	decoder
-	file        string
-	at          [columns]int          // the field that holds a column; -1 where the log lacks it
-	record      []string              // the row in hand
-	headings    []string              // blanks trimmed
-	place       func(int) study.Place // where a field of it stands
-	own         func(string) string   // a text that does not hold on to the whole row
-	keepReading func(*study.Reading)  // a good one
-	unused      []string              // names of columns that are none of ours
-	counts      []int                 // the fields that may hold the count, where they are several
-	mapped      []string              // the headings that the dialect names and the log has
-	log         Log
-	bare        Bare
-	problems    study.Problems
-
-	faults    int // how many of the rows' problems are in repeated
-	repeated  []repeated
-	oftenAt   map[string]int // where each stands in that, by its key
-	unordered bool           // a date was met whose order is not known
+// BareTimes looks at the times of a CSV log that was read before without a problem. It goes
+// no further than the first that cannot be meant as minutes. The error is that of the
+// reader.
+func BareTimes(r io.Reader, file string, dialect Dialect) (Bare, error) {
+	var bare Bare
+	err := eachRow(r, file, dialect, func(rows *reader) bool {
+		rows.keep()
+		bare = rows.bare
+		return !bare.other
+	})
+	return bare, err
 }
 
-func (r *reader) problem(at study.Place, format string, args ...any) {
-	r.problems = added(r.problems, at, format, args)
-}
-
-func (r *reader) warn(at study.Place, format string, args ...any) {
-	r.log.Warnings = added(r.log.Warnings, at, format, args)
-}
-
-// added is problems and one more, which is put into words only where it is listed.
-func added(problems study.Problems, at study.Place, format string, args []any) study.Problems {
-	if len(problems) > study.MaxProblems {
-		return problems.And(study.Problem{More: 1})
-	}
-	return problems.And(study.Problem{Place: at, Text: fmt.Sprintf(format, args...)})
-}
-
-// keep takes in the reading of the row in hand, if it is a good one.
-func (r *reader) keep() {
-	before := r.problems.Count() + r.faults
-	if reading := r.reading(); r.problems.Count()+r.faults == before {
-		if at := r.at[timeColumn]; at >= 0 && r.units[timeColumn].name == "" {
-			r.bare.see(r.cell(timeColumn), r.place(at), &reading)
-		} else {
-			r.bare.other = true
+// OrderOfDates looks for a date that shows the order of day and month in a log, and goes
+// no further than that; the zero DateOrder where none does. The error is that of r.
+func OrderOfDates(r io.Reader, file string, dialect Dialect) (DateOrder, error) {
+	found := DateOrder{}
+	err := eachRow(r, file, dialect, func(rows *reader) bool {
+		text := rows.cell(dateColumn)
+		if order, shows := orderOf(text); shows {
+			found = DateOrder{order, strings.Clone(text), rows.place(rows.at[dateColumn])}
 		}
-		r.keepReading(&reading)
-	}
+		return found.Order == 0
+	})
+	return found, err
 }

@@ -1,12 +1,9 @@
 package tasklog
 
 import (
-	"errors"
-	"strings"
 	"time"
 
 	"headhours/timing/study"
-	"headhours/timing/words"
 )
 
 // reading is what the row in hand says. It is worth nothing where a cell of it
@@ -43,54 +40,6 @@ const (
 	blankPeople = 1
 	blankRating = 100 // percent
 )
-
-// cell is what a column of the row holds, blanks trimmed; "" where the log
-// lacks the column.
-func (r *reader) cell(c column) string {
-	if r.at[c] < 0 {
-		return ""
-	}
-	return strings.TrimSpace(r.record[r.at[c]])
-}
-
-// bad makes a cell a problem, or blames it for what a row lacks: what follows
-// the name of its column and the text found there. What many rows may have is told once.
-func (r *reader) bad(c column, err error) {
-	if many, ok := errors.AsType[*often](err); ok {
-		r.often(c, many)
-		return
-	}
-	if len(r.problems) > study.MaxProblems {
-		r.problem(study.Place{}, "") // is but counted
-		return
-	}
-	found := c.String()
-	if text := r.cell(c); text != "" {
-		found += " " + words.Quote(text)
-	}
-	r.problem(r.place(r.at[c]), "%s %s", found, err)
-}
-
-// What a row lacks.
-var (
-	errNoStep    = errors.New("is blank: name the step that was timed")
-	errNoCount   = errors.New("is blank: how many units the time covered")
-	errZeroCount = errors.New("is not above 0: only a row whose setups are above 0 may do without")
-	errNoTime    = errors.New("is blank: give it, or both start and end")
-	errNoClock   = errors.New("is blank: without a time, both start and end are needed")
-)
-
-// text is a cell whose lines end in \n, whatever system wrote it.
-func (r *reader) text(c column) string { return tidied(r.cell(c)) }
-
-// tidied is a text without blanks about it, its lines ended by \n.
-func tidied(text string) string {
-	text = strings.TrimSpace(text)
-	if strings.IndexByte(text, '\r') >= 0 {
-		text = strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(text)
-	}
-	return text
-}
 
 // named is what a name stands for, "" where the cell is blank.
 func (r *reader) named(c column) string {
@@ -136,4 +85,17 @@ func (r *reader) sourceOf() study.Source {
 		r.bad(sourceColumn, err)
 	}
 	return source
+}
+
+// keep takes in the reading of the row in hand, if it is a good one.
+func (r *reader) keep() {
+	before := r.problems.Count() + r.faults
+	if reading := r.reading(); r.problems.Count()+r.faults == before {
+		if at := r.at[timeColumn]; at >= 0 && r.units[timeColumn].name == "" {
+			r.bare.see(r.cell(timeColumn), r.place(at), &reading)
+		} else {
+			r.bare.other = true
+		}
+		r.keepReading(&reading)
+	}
 }

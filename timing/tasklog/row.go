@@ -8,20 +8,6 @@ import (
 	"headhours/timing/condense"
 )
 
-// figures are those of a row that few rows have, blank where it does not say them.
-type figures [3]float64
-
-// The figures of a row.
-const (
-	ofPause = iota
-	ofStart
-	ofEnd
-	ofTime
-	ofCount
-)
-
-const blank = -1
-
 // row reads the row at an offset and gives its end; 0 where it is to be told of.
 func (p *parser) row(data []byte, at int) int {
 	row, others := p.parsed.lines, uint8(0)

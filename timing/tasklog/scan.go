@@ -10,27 +10,6 @@ import (
 	"headhours/timing/tasklog/sheets"
 )
 
-// Found is what a log was found to hold, beside its readings' figures.
-type Found struct {
-	Readings  int // voided ones too
-	Clocks    int // of them, those whose date, start and end are noted
-	Held      []Held
-	Unused    []string        // the names of columns that are kept and not used
-	Counted   string          // the heading of the counts
-	Mapped    []string        // the headings that the dialect names, as the log has them
-	Unordered bool            // a date was met whose order of day and month is not known: see OrderOfDates
-	Warnings  study.Problems  // what was read but may have been meant otherwise
-	Only      *condense.Batch // all readings of a short log, to be used again; nil of others
-	Bare      *Bare           // what the times of a workbook look like; nil of other logs, see BareTimes
-}
-
-// Held is a reading that names the journal and number it was exported from.
-type Held struct {
-	Journal string
-	Step    string
-	Place   study.Place
-}
-
 // Scan reads one task log, as Read does, and hands its readings over a batch at a time,
 // in the order of the rows, so that it needs no more memory for a longer log. Rows are
 // read on all cores; the batches are the same for any number of them. Each is handed to
@@ -92,16 +71,6 @@ func scanWorkbook(data []byte, file string, dialect *Dialect, take func(*condens
 		return found, err
 	}
 	return found, condense.InMemory(rows.log.Readings)(take)
-}
-
-// note takes note of what a reading says beside its figures.
-func (f *Found) note(r *study.Reading) {
-	if _, noted := r.Named(); noted {
-		f.Clocks++
-	}
-	if r.Journal != "" {
-		f.Held = append(f.Held, Held{r.Journal, r.Step, r.Place})
-	}
 }
 
 // scan puts together what the chunks of a log come to, in their order.

@@ -1,0 +1,42 @@
+package tasklog
+
+import "math/bits"
+
+const (
+	lowest   = 0x0101010101010101
+	highest  = 0x8080808080808080
+	newlines = lowest * '\n'
+	quotes   = lowest * '"'
+)
+
+// zeros has the high bit of the first byte that is 0, and perhaps of others behind it (A.
+// Mycroft; H. S. Warren, Hacker's Delight, 2nd ed., section 6-1).
+func zeros(word uint64) uint64 { return (word - lowest) & ^word & highest }
+
+// alike has the high bit of each byte of a word that is like one in all bytes of another
+// (H. S. Warren, Hacker's Delight, 2nd ed., section 6-1).
+func alike(word, like uint64) uint64 {
+	const others = ^uint64(highest)
+	word ^= like
+	return ^((word&others + others) | word | others)
+}
+
+// places has a bit for each byte of a word that is like one in all bytes of another, the
+// first the lowest; they are brought together by a multiplication.
+func places(word, like uint64) uint64 { return alike(word, like) >> 7 * 0x0102040810204080 >> 56 }
+
+// digits is how many bytes in front of a word are from 0 to 9.
+func digits(values uint64) int {
+	return bits.TrailingZeros64((values+(highest-10*lowest)|values)&highest) >> 3
+}
+
+// eightDigits is the number that eight bytes from 0 to 9 are the digits of, the lowest
+// first (D. Lemire, Number parsing at a gigabyte per second, Software: Practice and
+// Experience 51, 2021).
+func eightDigits(word uint64) uint64 {
+	const pairs, hundreds, rest = 0x000000ff000000ff, 100 + 1_000_000<<32, 1 + 10_000<<32
+	word = word*10 + word>>8
+	return (word&pairs*hundreds + word>>16&pairs*rest) >> 32
+}
+
+var tens = [8]uint64{1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7}

@@ -1,0 +1,114 @@
+package tasklog
+
+import (
+	"bytes"
+	"slices"
+	"unicode/utf8"
+
+	"headhours/timing/condense"
+	"headhours/timing/study"
+)
+
+// parse reads a chunk.
+func (p *parser) parse(c chunk, into *parsed) {
+	p.parsed = into
+	p.maxRows = max(p.maxRows, len(c.data)/usualRow)
+	p.begin()
+	if c.unread {
+		p.line, p.spots = 1, []spot{{0, 1}}
+		p.tooLong()
+	} else {
+		p.rows(c)
+	}
+	b := &into.batch
+	p.maxRows = max(p.maxRows, len(b.Rows))
+	b.Names, b.Table = p.lists, p.table
+	into.problems, into.repeated, into.warnings = p.problems, p.repeated, p.log.Warnings
+	into.found.Unordered = p.unordered
+}
+
+// rows reads the rows of a chunk.
+func (p *parser) rows(c chunk) {
+	data := c.data[:len(c.data)+padding]
+	isText := utf8.Valid(c.data) && bytes.IndexByte(c.data, 0) < 0
+	for at := 0; at < len(c.data); {
+		if size := blankLine(data[at:]); size > 0 {
+			p.parsed.lines++
+			at += size
+			continue
+		}
+		above := p.parsed.lines
+		if isText {
+			if end := p.row(data, at); end > 0 {
+				at = end
+				continue
+			}
+			p.parsed.lines = above
+			p.where.settled, p.what.settled = false, false
+		}
+		row := c.row(c.data[at:], p.separator)
+		p.line = above + 1
+		p.read(c.ended(row, c.data[at:]))
+		at += len(row)
+		p.parsed.lines = above + bytes.Count(row, []byte{'\n'})
+	}
+}
+
+// begin makes everything that is of one chunk new.
+func (p *parser) begin() {
+	b := &p.parsed.batch
+	b.From, b.Rows, b.Voids = p.from, slices.Grow(b.Rows[:0], p.maxRows), nil
+	b.Where, b.What = b.Where[:0], b.What[:0]
+	p.where.settled, p.what.settled = false, false
+	p.chunk++
+	p.parsed.lines, p.parsed.found = 0, Found{}
+	p.problems, p.log.Warnings = nil, nil
+	p.faults, p.repeated, p.oftenAt, p.unordered = 0, nil, nil, false
+	for kind := range p.lists {
+		if len(p.lists[kind]) > maxNames {
+			p.forget()
+			break
+		}
+	}
+}
+
+// takeReading takes in a reading that was told of.
+func (p *parser) takeReading(r *study.Reading) {
+	where, what := condense.Parts(r)
+	where.Grow, where.Workflow = p.index(r.Grow, condense.GrowNames), p.index(r.Workflow, condense.WorkflowNames)
+	what.Step, what.Worker = p.index(r.Step, condense.StepNames), p.index(r.Worker, condense.WorkerNames)
+	if !r.Counts() {
+		p.parsed.batch.Voids = append(p.parsed.batch.Voids, r.Void)
+	}
+	p.parsed.found.note(r)
+	p.parsed.batch.Rows = append(p.parsed.batch.Rows, condense.Brief{
+		Where: p.addWhere(where), What: p.addWhat(what), Row: uint32(r.Place.Line - 1), Count: r.Count, Seconds: r.Seconds,
+	})
+}
+
+func newParser(header *csvReader, from *condense.Origin) *parser {
+	r := newCSVReader(from.File, header.dialect, header.separator)
+	r.at, r.width, r.units, r.headings, r.counts = header.at, header.width, header.units, header.headings, header.counts
+	p := &parser{csvReader: r, from: from, separators: lowest * uint64(r.separator)}
+	r.keepReading = p.takeReading
+	var fields []column
+	for at := range r.width {
+		is := column(slices.Index(r.at[:], at))
+		if slices.Contains(r.counts, at) {
+			is = countColumn
+		}
+		fields = append(fields, is)
+	}
+	p.parts = partsOf(fields, r.separator)
+	for i := range p.parts {
+		p.parts[i].read(&r.decoder)
+		if p.parts[i].groups&tellsWhere != 0 {
+			p.where.runs = append(p.where.runs, &p.parts[i])
+		}
+		if p.parts[i].groups&tellsWhat != 0 {
+			p.what.runs = append(p.what.runs, &p.parts[i])
+		}
+	}
+	p.forget()
+	return p
+}

@@ -1,0 +1,80 @@
+package tasklog
+
+import (
+	"encoding/binary"
+	"math/bits"
+)
+
+// skip goes behind cells that say nothing of the figures.
+func (p *parser) skip(data []byte, at int, of *part) (behind int) {
+	begun := at // the cell in hand
+	for left := len(of.fields); ; {
+		if data[at] == '"' {
+			if at != begun {
+				return 0 // it must not be there
+			}
+			switch at = p.skipQuoted(data, at+1); {
+			case at == 0:
+				return 0
+			case left == 1:
+				return of.behind(data, at)
+			case data[at] != p.separator:
+				return 0
+			}
+			at++
+			left--
+			begun = at
+		}
+		word := binary.LittleEndian.Uint64(data[at:])
+		quote, lines := alike(word, quotes), alike(word, newlines)
+		found := alike(word, p.separators) | lines
+		if quote != 0 {
+			before := quote&-quote - 1
+			found, lines = found&before, lines&before
+		}
+		n := bits.OnesCount64(found)
+		if n >= left {
+			for range left - 1 {
+				found &= found - 1
+			}
+			end := at + bits.TrailingZeros64(found)>>3
+			if data[end] != of.end || lines&(found&-found-1) != 0 {
+				return 0 // the row has fewer cells, or more
+			}
+			return end + 1
+		}
+		if lines != 0 {
+			return 0
+		}
+		if left -= n; n > 0 {
+			begun = at + bits.Len64(found)>>3
+		}
+		at += bits.TrailingZeros64(quote) >> 3 // 8 where there is none
+	}
+}
+
+// skipQuoted goes from behind an opening quote behind the one that closes it; 0 where none
+// does.
+func (p *parser) skipQuoted(data []byte, at int) (behind int) {
+	for end := len(data) - padding; at < end; {
+		word := binary.LittleEndian.Uint64(data[at:])
+		found := zeros(word^quotes) | zeros(word^newlines)
+		if found == 0 {
+			at += 8
+			continue
+		}
+		at += bits.TrailingZeros64(found) / 8
+		switch {
+		case at >= end:
+			return 0
+		case data[at] == '\n':
+			p.parsed.lines++
+		case data[at+1] != '"':
+			return at + 1
+		default:
+			at++ // of two quotes, which are one
+		}
+		at++
+	}
+	return 0
+}
