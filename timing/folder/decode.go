@@ -1,8 +1,6 @@
 package folder
 
 import (
-	"fmt"
-
 	"headhours/timing/crop"
 	"headhours/timing/study"
 )
@@ -18,18 +16,6 @@ func ReadStudy(src []byte, file string) (study.Study, error) {
 		return study.Study{}, err
 	}
 	return d.study, nil
-}
-
-// decoder turns the tree of a study file into a study.
-type decoder struct {
-	source   source
-	cut      bool // a fault ends the file early: what is missing may stand below
-	study    study.Study
-	problems study.Problems
-	warnings study.Problems
-	names    struct{ steps, workflows, grows, supplies, overheads, changes names }
-	log      logTable
-	noTrays  []string // workflows that do not say how many cells a tray has
 }
 
 func decode(src []byte, file string) *decoder {
@@ -72,20 +58,4 @@ func (d *decoder) root(n *node) {
 		{"change", optional, (*decoder).changes},
 		{"log", optional, (*decoder).logs},
 	})
-}
-
-func (d *decoder) problem(at int, format string, args ...any) {
-	d.problems = d.problems.And(study.Problem{Place: d.source.place(at), Text: fmt.Sprintf(format, args...)})
-}
-
-func (d *decoder) warn(at int, format string, args ...any) {
-	d.warnings = d.warnings.And(study.Problem{Place: d.source.place(at), Text: fmt.Sprintf(format, args...)})
-}
-
-// lack is a problem of something that is not there; where the file is cut short
-// it may stand below.
-func (d *decoder) lack(at int, format string, args ...any) {
-	if !d.cut {
-		d.problem(at, format, args...)
-	}
 }

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"path/filepath"
 	"strings"
 
 	"headhours/timing/condense"
@@ -15,8 +14,6 @@ import (
 	"headhours/timing/tasklog"
 	"headhours/timing/words"
 )
-
-func isJournal(path string) bool { return filepath.Ext(path) == stopwatch.Extension }
 
 // journals reads the stopwatch's journals, when all logs have been.
 func (o *opener) journals(paths []string) {

@@ -11,18 +11,6 @@ import (
 	"headhours/timing/words"
 )
 
-// logTable is what [log] says of the logs of a study.
-type logTable struct {
-	dialect  tasklog.Dialect
-	headings []heading
-}
-
-// heading is a heading of logs that the study file names, and where.
-type heading struct {
-	name string
-	at   study.Place
-}
-
 // dialect is how the study's logs are to be read. Where the study has no ways of working
 // yet, logs may name any.
 func (d *decoder) dialect() tasklog.Dialect {
@@ -156,15 +144,6 @@ func (o *opener) checkHeadings() {
 			o.opened.Warnings = o.opened.Warnings.And(study.Problem{Place: h.at, Text: what + " does not stand in " + words.QuoteList(lacking, 3)})
 		}
 	}
-}
-
-// dialectOf is how a log is to be read.
-func (o *Opened) dialectOf(l *logFile) tasklog.Dialect {
-	dialect := o.dialect
-	if order, ok := o.orders[l.path]; ok {
-		dialect.Dates = order
-	}
-	return dialect
 }
 
 // findOrder looks for what shows the order of day and month in a log's dates. Whatever goes

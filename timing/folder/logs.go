@@ -75,6 +75,8 @@ func isLog(path string) bool {
 	return false
 }
 
+func isJournal(path string) bool { return filepath.Ext(path) == stopwatch.Extension }
+
 func isPipe(path string) bool {
 	info, err := os.Stat(path)
 	return err == nil && !info.Mode().IsRegular() && !info.IsDir()
@@ -194,30 +196,4 @@ func (o *opener) bareTimes(l *logFile) *tasklog.Bare {
 		return &tasklog.Bare{}
 	}
 	return &bare
-}
-
-// counting tells of how much of the logs is read.
-type counting struct {
-	r    io.Reader
-	done *int64
-	of   int64
-	tell func(done, of int64) // may be nil
-}
-
-func (c *counting) Read(p []byte) (int, error) {
-	n, err := c.r.Read(p)
-	*c.done += int64(n)
-	if c.tell != nil {
-		c.tell(*c.done, c.of)
-	}
-	return n, err
-}
-
-// relative is a path as seen from the study folder, or as it is where there is
-// no way from there.
-func (o *opener) relative(path string) string {
-	if rel, err := filepath.Rel(o.opened.Dir, path); err == nil {
-		path = rel
-	}
-	return filepath.ToSlash(path)
 }

@@ -7,15 +7,6 @@ import (
 	"headhours/timing/words"
 )
 
-// names are those that the tables of one kind have, and where.
-type names struct {
-	all []string
-	at  map[string]int // offset
-}
-
-// list is the names in order of the file; empty, not nil, where there are none.
-func (n names) list() []string { return append([]string{}, n.all...) }
-
 // newName reads the name that a table goes by; no other of its kind has it.
 func newName(to *string, of *names) reader {
 	return func(d *decoder, f field) {

@@ -147,3 +147,9 @@ func (d *decoder) atMostOf(n *node, key string, x study.Maybe, otherKey string, 
 	o, _ := n.get(otherKey)
 	d.want(f, fmt.Sprintf("no more than %s, %s", otherKey, o.value.describe()))
 }
+
+// lastDay is the last day that a task, a loss or space may have: ten years from
+// sowing, so that a mistyped day does not make a calendar without end.
+const lastDay = 3660
+
+func dayNumber(to *int) reader { return whole(to, atLeast(0), atMost(lastDay)) }

@@ -1,8 +1,6 @@
 package folder
 
 import (
-	"crypto/sha256"
-	"encoding/hex"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -11,7 +9,6 @@ import (
 
 	"headhours/timing/answer"
 	"headhours/timing/condense"
-	"headhours/timing/stopwatch"
 	"headhours/timing/study"
 	"headhours/timing/tasklog"
 )
@@ -20,42 +17,6 @@ import (
 var ErrNoStudy = errors.New("no study.toml")
 
 const studyFile = "study.toml"
-
-// Opened is a study with its readings.
-type Opened struct {
-	Dir      string
-	Study    study.Study // zero where there is no study file
-	HasStudy bool
-	Models   *answer.Models    // of its readings: of logs, then of journals; in order of file name, then line
-	Journals []stopwatch.State // what each journal comes to, in order of file name
-	Cautions []string          // what makes every answer doubtful, to be said first
-	Warnings study.Problems    // what was read but may have been meant otherwise, and files passed over
-	Files    []File            // the study file, where there is one, then each log, then each journal
-
-	logs     []*logFile
-	recorded []study.Reading        // those of the journals, voided ones too, that no log holds
-	held     map[string]study.Place // where logs hold readings of journals
-	dialect  tasklog.Dialect
-	orders   map[string]tasklog.DateOrder // of logs whose dates show it, by their paths
-	how      How
-}
-
-// File is a file that a study was read from.
-type File struct {
-	Name     string   // relative to the study folder, with slashes
-	SHA256   string   // of its bytes, in hex; "" where it was not asked for
-	Readings int      // how many it gives, voided ones too: of a journal, those that no log holds; 0 for the study file
-	Unused   []string // of a log, the names of columns that are kept and not used
-}
-
-// How says how a study is opened.
-type How struct {
-	Options  answer.Options           // of the models
-	OnlyLogs bool                     // the journals are not read: who records knows them
-	Sums     bool                     // take the files' SHA-256
-	Name     func(path string) string // what the models call a file; nil leaves it
-	Progress func(done, of int64)     // told, now and then, how many bytes of the logs are read; may be nil
-}
 
 // Open reads the study folder dir: study.toml, then every .csv, .tsv, .xlsx and
 // .ods file of timings/ and every .jsonl file of journal/ that is not hidden, in
@@ -120,20 +81,6 @@ func open(dir string, logs []string, how How, orders map[string]tasklog.DateOrde
 	return o, o.problems.Err()
 }
 
-// opener gathers what the files of a study hold and what is wrong with them.
-type opener struct {
-	named     bool // logs are, in place of the study's own
-	opened    Opened
-	gathering *condense.Gathering
-	held      map[string]study.Place // where logs hold readings of journals
-	total     int64                  // bytes of all logs
-	done      int64
-	problems  study.Problems
-	strangers []stranger                   // names of journals that the study lacks
-	headings  []heading                    // that the study file names
-	orders    map[string]tasklog.DateOrder // found in this go
-}
-
 // study reads study.toml; the error is ErrNoStudy where it is needed and
 // missing.
 func (o *opener) study(needed bool) error {
@@ -167,35 +114,6 @@ func (o *opener) study(needed bool) error {
 	return nil
 }
 
-// sum is the SHA-256 of a file's bytes, where it is asked for.
-func (o *opener) sum(data []byte) string {
-	if !o.opened.how.Sums {
-		return ""
-	}
-	sum := sha256.Sum256(data)
-	return hex.EncodeToString(sum[:])
-}
-
-func (o *opener) problem(path, text string) {
-	o.problems = o.problems.And(study.Problem{Place: study.Place{File: path}, Text: text})
-}
-
-func (o *opener) warn(path, text string) {
-	o.opened.Warnings = o.opened.Warnings.And(study.Problem{Place: study.Place{File: path}, Text: text})
-}
-
-// unreadable is the problem of a file or folder that the system will not read.
-func (o *opener) unreadable(path string, err error) {
-	if pe, ok := errors.AsType[*fs.PathError](err); ok {
-		err = pe.Err // the place names the file already
-	}
-	text := "cannot be read: " + err.Error()
-	if large, ok := errors.AsType[study.TooLarge](err); ok {
-		text = large.Error()
-	}
-	o.problem(path, text)
-}
-
 // maxStudy is how many MiB of a study file are read.
 const maxStudy = 16
 
@@ -207,9 +125,4 @@ func readFile(path string, mib int) ([]byte, error) {
 	}
 	defer f.Close()
 	return study.ReadAtMost(f, mib)
-}
-
-func isFolder(path string) bool {
-	info, err := os.Stat(path)
-	return err == nil && info.IsDir()
 }

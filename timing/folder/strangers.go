@@ -11,13 +11,6 @@ import (
 	"headhours/timing/words"
 )
 
-// stranger is a name of journals that the study lacks: told once, with how often.
-type stranger struct {
-	kind, name string
-	at         study.Place
-	readings   int
-}
-
 // ourName is the study's name for one of a journal's; false of one that it lacks, which is
 // noted.
 func (o *opener) ourName(at study.Place, kind, name string, find func(string) (string, bool)) (ours string, ok bool) {
@@ -52,12 +45,6 @@ func (o *opener) lookAtChanges(marked []stopwatch.MarkedChange) {
 			words.Quote(c.Step), table[0], strings.Join(table[1:4], ", "))
 		o.opened.Warnings = o.opened.Warnings.And(study.Problem{Place: c.Place, Text: text})
 	}
-}
-
-// has says whether the study has the step of a reading.
-func (o *Opened) has(r study.Reading) bool {
-	_, ok := o.dialect.Step(r.Step)
-	return ok
 }
 
 // maxStrangers is of how many names every answer tells.

@@ -3,6 +3,8 @@ package folder
 import (
 	"bytes"
 
+	"headhours/timing/words"
+
 	"github.com/pelletier/go-toml/v2/unstable"
 )
 
@@ -44,6 +46,21 @@ func (n *node) get(name string) (field, bool) {
 		}
 	}
 	return field{}, false
+}
+
+// describe is a value in few words.
+func (n *node) describe() string {
+	switch {
+	case n.kind == aTable:
+		return "a table"
+	case n.kind == aList && len(n.items) == 0:
+		return "an empty list"
+	case n.kind == aList:
+		return "a list"
+	case n.kind != aText:
+		return words.Short(n.text)
+	}
+	return words.Quote(n.text)
 }
 
 // tree reads TOML into a table. The text must be sound up to where the parser

@@ -10,26 +10,6 @@ import (
 	"headhours/timing/words"
 )
 
-// want says that a value is not what its key wants.
-func (d *decoder) want(f field, what string) {
-	d.problem(f.value.at, "%s: found %s, want %s", f.name, f.value.describe(), what)
-}
-
-// describe is a value in few words.
-func (n *node) describe() string {
-	switch {
-	case n.kind == aTable:
-		return "a table"
-	case n.kind == aList && len(n.items) == 0:
-		return "an empty list"
-	case n.kind == aList:
-		return "a list"
-	case n.kind != aText:
-		return words.Short(n.text)
-	}
-	return words.Quote(n.text)
-}
-
 // seconds reads a time: a text as in a task log, or a number of seconds.
 func seconds(to *study.Maybe) reader {
 	return func(d *decoder, f field) {

@@ -86,12 +86,6 @@ func (d *decoder) task(n *node) study.Task {
 	return t
 }
 
-// lastDay is the last day that a task, a loss or space may have: ten years from
-// sowing, so that a mistyped day does not make a calendar without end.
-const lastDay = 3660
-
-func dayNumber(to *int) reader { return whole(to, atLeast(0), atMost(lastDay)) }
-
 // loss reads a loss of a workflow.
 func (d *decoder) loss(n *node) (l crop.Loss) {
 	d.table(n, "a loss", keys{

@@ -1,0 +1,102 @@
+package folder
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+
+	"headhours/timing/condense"
+)
+
+// logFile is a log, which may be read more than once.
+type logFile struct {
+	path     string
+	info     fs.FileInfo
+	keep     bool            // its bytes, for it may be that it can be read only once
+	data     []byte          // those, when they have been read to their end
+	only     *condense.Batch // all of a log that is kept; nil where it is more than one
+	readings int
+	counted  string   // the heading of its counts
+	mapped   []string // the headings of it that the study names
+	clocks   int      // of them, those with a date, a start and an end
+}
+
+// maxKept is how many bytes of logs are kept in memory, so that those of most studies
+// are read but once.
+const maxKept = 4 << 20
+
+// open opens the log for reading as long as it was when it was first seen: readings may
+// be added meanwhile, which come next time.
+func (l *logFile) open() (io.ReadCloser, error) {
+	if l.data != nil {
+		return io.NopCloser(bytes.NewReader(l.data)), nil
+	}
+	f, err := os.Open(l.path)
+	if err != nil {
+		return nil, err
+	}
+	if l.keep {
+		return &keeping{File: f, log: l, data: []byte{}}, nil
+	}
+	return struct {
+		io.Reader
+		io.Closer
+	}{io.LimitReader(f, l.info.Size()), f}, nil
+}
+
+// keeping keeps what is read of a log, if that is all of it: of a device without end no
+// more is read than its first row, which is too long.
+type keeping struct {
+	*os.File
+	log  *logFile
+	data []byte
+}
+
+func (k *keeping) Read(p []byte) (int, error) {
+	n, err := k.File.Read(p)
+	k.data = append(k.data, p[:n]...)
+	if err == io.EOF {
+		k.log.data = k.data
+	}
+	return n, err
+}
+
+// errChanged is the error of a log that another program changed between two readings
+// of it. Rows that were added to it meanwhile do no harm.
+var errChanged = errors.New("changed while it was read: run the command again")
+
+// same says whether the log is still the one that was read first.
+func (l *logFile) same() error {
+	if l.data != nil {
+		return nil
+	}
+	info, err := os.Stat(l.path)
+	switch {
+	case err != nil:
+		return err
+	case !os.SameFile(l.info, info), info.Size() < l.info.Size(),
+		info.Size() == l.info.Size() && !info.ModTime().Equal(l.info.ModTime()):
+		return fmt.Errorf("%s %w", l.path, errChanged)
+	}
+	return nil
+}
+
+// counting tells of how much of the logs is read.
+type counting struct {
+	r    io.Reader
+	done *int64
+	of   int64
+	tell func(done, of int64) // may be nil
+}
+
+func (c *counting) Read(p []byte) (int, error) {
+	n, err := c.r.Read(p)
+	*c.done += int64(n)
+	if c.tell != nil {
+		c.tell(*c.done, c.of)
+	}
+	return n, err
+}
