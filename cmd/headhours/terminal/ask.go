@@ -2,8 +2,6 @@ package terminal
 
 import (
 	"fmt"
-	"strings"
-	"unicode"
 	"unicode/utf8"
 
 	"headhours/timing/stopwatch"
@@ -82,6 +80,15 @@ func (a ask) enter(s *screen, at stopwatch.Instant) outcome {
 	return do
 }
 
+// left is what is still to be pressed when the screen is left without having been
+// asked, as when the terminal goes away: a note that is half typed.
+func (s *screen) left() []stopwatch.Event {
+	if a, asking := s.mode.(ask); asking && a.keep != nil && clean(a.text) != "" {
+		return []stopwatch.Event{a.keep(clean(a.text))}
+	}
+	return nil
+}
+
 func (a ask) legend(*screen, stopwatch.Instant) []hint {
 	return []hint{{"enter", "keep", ""}, {"esc", "leave it", ""}, {"backspace", "last letter", "back"}}
 }
@@ -104,21 +111,4 @@ func (a ask) body(_ *screen, width, height int) []painted {
 	}
 	lines = append(lines, answer...)
 	return lines[max(0, len(lines)-max(1, height)):]
-}
-
-// clean is a typed line as an event may hold it.
-func clean(text string) string { return strings.TrimSpace(printable(text)) }
-
-// printable leaves out what a line does not hold: control characters and the
-// like; line ends and tabs become blanks.
-func printable(text string) string {
-	return strings.Map(func(r rune) rune {
-		switch {
-		case r == '\n' || r == '\t':
-			return ' '
-		case unicode.IsGraphic(r):
-			return r
-		}
-		return -1
-	}, text)
 }

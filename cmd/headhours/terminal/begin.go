@@ -3,12 +3,19 @@ package terminal
 import (
 	"fmt"
 	"slices"
-	"time"
 
 	"headhours/timing/answer"
 	"headhours/timing/stopwatch"
 	"headhours/timing/study"
 )
+
+// newScreen is the screen at the start: it asks first about readings that earlier
+// sessions left open, then for whom the work is, unless that was given in full.
+func newScreen(d *desk, given Names, notice string, at stopwatch.Instant) *screen {
+	s := &screen{desk: d, mode: workMode{}, mark: noMark, notice: notice}
+	s.offer(given, at)
+	return s
+}
 
 // offer asks about readings that earlier sessions left open, the last first, and
 // then for whom the work is; given are the names of the command line. The sessions
@@ -132,29 +139,6 @@ func (s *screen) howMany(session string, r stopwatch.Reading) ask {
 	}
 }
 
-// since is a past time as short as it is plain: the time of day, with the date
-// where it is not today's.
-func since(t, now time.Time) string {
-	t = t.In(now.Location())
-	if midnight(t).Equal(midnight(now)) {
-		return t.Format("15:04")
-	}
-	return t.Format("2006-01-02 15:04")
-}
-
-func ofWhom(r stopwatch.Reading) string {
-	text := ""
-	for _, name := range []string{r.Grow, r.Worker} {
-		if name != "" {
-			text += ", " + name
-		}
-	}
-	if text == "" {
-		return ""
-	}
-	return " (" + text[2:] + ")"
-}
-
 // forWhom asks for grow, workflow and worker; those in hand are offered.
 func (s *screen) forWhom() pick {
 	return pick{question: "what is being worked on?", items: []item{
@@ -172,13 +156,6 @@ func (s *screen) forWhom() pick {
 			return outcome{}
 		}},
 	}}
-}
-
-func orNone(name string) string {
-	if name == "" {
-		return "none"
-	}
-	return name
 }
 
 func (s *screen) setGrow(name string) {

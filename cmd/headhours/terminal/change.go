@@ -57,14 +57,6 @@ func (l *lines) sayChange(before int) {
 	}
 }
 
-// current is the reading that runs, else the last.
-func (d *desk) current() (stopwatch.Reading, bool) {
-	if r, runs := d.state.Running(); runs {
-		return r, true
-	}
-	return d.last()
-}
-
 // ofWhichStep asks at which step work is done otherwise from now on, the one in hand first.
 func (s *screen) ofWhichStep() mode {
 	var items []item

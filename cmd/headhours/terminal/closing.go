@@ -6,7 +6,6 @@ import (
 	"path/filepath"
 
 	"headhours/timing/stopwatch"
-	"headhours/timing/study"
 	"headhours/timing/words"
 )
 
@@ -34,17 +33,6 @@ func (r *recorder) finish(out io.Writer) error {
 		}
 	}
 	return nil
-}
-
-// lacksCount says whether a reading has ended and its count is wanted.
-func lacksCount(r stopwatch.Reading) bool {
-	return !r.Ended.IsZero() && !r.Counted.Known && r.Counts()
-}
-
-// ofNothing says whether a reading has ended with a count of 0 and was not getting ready
-// alone.
-func ofNothing(r stopwatch.Reading) bool {
-	return !r.Ended.IsZero() && r.Counts() && r.Counted == study.Known(0) && r.Setups.Value == 0
 }
 
 // answers is the command that answers from what was timed.

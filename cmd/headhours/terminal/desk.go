@@ -7,6 +7,7 @@ import (
 	"headhours/timing/answer"
 	"headhours/timing/stopwatch"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // Names say whose work is timed, and which; "" where that is not said.
@@ -45,55 +46,26 @@ type desk struct {
 	verdict  verdict            // on the reading that was completed or put right last
 }
 
-// look takes the session in as it has come to stand, and works out what of that is to be
-// seen at once; judge does the rest.
-func (d *desk) look(state stopwatch.State) {
-	before := d.state
-	d.state = state
-	d.counting = countedLast(before, state, d.counting)
-	changed, ok := lastChanged(before, state)
-	if ok || len(before.Complete()) != len(state.Complete()) {
-		d.models, d.verdict, d.toJudge = nil, verdict{}, ""
-		if ok && changed.Counts() {
-			d.toJudge = changed.ID
-		}
-	}
-	d.plan()
+// verdict is what is said of a reading that is complete.
+type verdict struct {
+	reading   string // what it was: `thin 3:05 for 12 cells`
+	usual     string // what the step usually takes
+	standsOut string // "" where it does not
 }
 
-// lastChanged is the last complete reading that was not so before, or otherwise.
-func lastChanged(before, after stopwatch.State) (changed stopwatch.Reading, ok bool) {
-	old := map[string]study.Reading{}
-	for _, r := range before.Readings {
-		if r.Lacks() == "" {
-			old[r.ID] = noteless(r)
-		}
-	}
-	for _, r := range after.Readings {
-		if r.Lacks() == "" && old[r.ID] != noteless(r) {
-			changed, ok = r, true
-		}
-	}
-	return changed, ok
-}
-
-// noteless is a reading but for its note, which changes nothing that is judged.
-func noteless(r stopwatch.Reading) study.Reading {
-	r.Note = ""
-	return r.Reading
+// task is a line of the list of what there is to do: one doing of a task of the
+// workflow, or a step that it does not foresee.
+type task struct {
+	answer.Due
+	planned   bool
+	readings  int     // taken of it in this grow, that count
+	count     float64 // their counts
+	uncounted int     // of them, those that lack a count
+	now       bool    // it is being timed
 }
 
 // uncounted is the first reading that has ended and whose count is wanted.
 func (d *desk) uncounted() (stopwatch.Reading, bool) { return firstUncounted(d.state) }
-
-func firstUncounted(s stopwatch.State) (stopwatch.Reading, bool) {
-	for _, r := range s.Readings {
-		if lacksCount(r) {
-			return r, true
-		}
-	}
-	return stopwatch.Reading{}, false
-}
 
 // last is the reading that ended last, of those that stand.
 func (d *desk) last() (stopwatch.Reading, bool) {
@@ -103,6 +75,14 @@ func (d *desk) last() (stopwatch.Reading, bool) {
 		}
 	}
 	return stopwatch.Reading{}, false
+}
+
+// current is the reading that runs, else the last.
+func (d *desk) current() (stopwatch.Reading, bool) {
+	if r, runs := d.state.Running(); runs {
+		return r, true
+	}
+	return d.last()
 }
 
 // per is what a step is counted in; "" where the study does not say.
@@ -115,10 +95,47 @@ func (d *desk) per(step string) string {
 	return ""
 }
 
+// units is what a step is counted in: "cells", or "units" where the study does not say.
+func (d *desk) units(step string) string {
+	per := d.per(step)
+	if per == "" {
+		per = "unit"
+	}
+	return words.Plural(per)
+}
+
+// counted is a count with what it is of: "12 cells", "1 tray", "7".
+func (d *desk) counted(n float64, step string) string {
+	text := words.UpTo(n, 2)
+	per := d.per(step)
+	if per == "" {
+		return text
+	}
+	return text + " " + words.Noun(n, per)
+}
+
+// unknownCount is a count that is not there: "? cells".
+func (d *desk) unknownCount(step string) string {
+	if per := d.per(step); per != "" {
+		return "? " + words.Plural(per)
+	}
+	return "no count"
+}
+
 // people is how many are at work.
 func (d *desk) people() float64 {
 	if d.state.Session.Name == "" {
 		return 1
 	}
 	return d.state.Session.People
+}
+
+// workflowOf is the workflow that the study gives a grow; "" where it gives none.
+func (d *desk) workflowOf(grow string) string {
+	for _, g := range d.study.Grows {
+		if g.Name == grow {
+			return g.Workflow
+		}
+	}
+	return ""
 }

@@ -9,15 +9,6 @@ import (
 	"headhours/timing/study"
 )
 
-// digitEntry is a count that is being typed. Each digit is a press of its own, on the
-// disk before it shows, so that none is lost whatever happens next.
-type digitEntry struct {
-	id    string // of the reading that it is the count of
-	text  string
-	ended bool // that reading has ended: enter says that the count is right
-	at    time.Time
-}
-
 // typing is how long after a digit the next one belongs to the same number.
 const typing = 10 * time.Second
 
@@ -94,4 +85,37 @@ func (s *screen) countOf() (stopwatch.Reading, bool) {
 		return r, true
 	}
 	return s.last()
+}
+
+// openQuestion is the reading whose count is asked for: the one that it is being typed
+// for, if it has ended, else the first that lacks it.
+func (s *screen) openQuestion(at stopwatch.Instant) (stopwatch.Reading, bool) {
+	if s.entering(at) && s.entry.ended {
+		for _, r := range s.state.Readings {
+			if r.ID == s.entry.id {
+				return r, true
+			}
+		}
+	}
+	return s.uncounted()
+}
+
+// typed is the digits of the count that is asked for.
+func (s *screen) typed(at stopwatch.Instant) string {
+	if s.entering(at) && s.entry.ended {
+		return s.entry.text
+	}
+	return ""
+}
+
+// oddNow is odd, save that a number that is still being typed may yet grow.
+func (s *screen) oddNow(at stopwatch.Instant) (stopwatch.Reading, string) {
+	r, why := s.odd()
+	if s.entering(at) && s.entry.id == r.ID && r.Count == 0 {
+		return r, ""
+	}
+	if i, ok := s.taskDoneIn(r); ok && s.entering(at) && s.entry.id == r.ID && r.Count < s.tasks[i].Count.Value {
+		return r, ""
+	}
+	return r, why
 }

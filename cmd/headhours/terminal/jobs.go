@@ -1,8 +1,26 @@
 package terminal
 
 import (
+	"sync"
+
 	"headhours/timing/stopwatch"
 )
+
+// program stands between the screen and the terminal. A key gets its time as it comes;
+// a goroutine of its own then does what the keys ask for, one after the other, so that
+// none is stamped late because the disk is slow.
+type program struct {
+	*recorder
+	screen        *screen
+	width, height int
+	clock         func() stopwatch.Instant
+
+	mu     sync.Mutex // of the recorder and the screen
+	jobs   chan job   // nil: keys are done as they come
+	ended  chan struct{}
+	last   []painted // at last
+	redraw func()    // once something has changed by itself; may be nil
+}
 
 // job is a key that was pressed, or the next second of the clock.
 type job struct {

@@ -30,6 +30,14 @@ func (s *screen) list(width, height int, whole bool) []painted {
 	return marked(lines, from, len(s.tasks)-to, height)
 }
 
+// marked is the task that the big key goes on to; -1 where there is none.
+func (s *screen) marked() int {
+	if s.mark != noMark && s.mark < len(s.tasks) {
+		return s.mark
+	}
+	return s.next()
+}
+
 // window is which of so many lines are shown about one of them.
 func window(at, all, height int) (from, to int) {
 	from = max(0, min(at-height/2, all-height))

@@ -58,6 +58,26 @@ func (r *recorder) strangers() string {
 		words.Many(readings, "reading"), words.Agree(readings, "is", "are"), words.QuoteList(names, 8), r.command)
 }
 
+// afterwards does, once a press is answered, what rests on logs and on models: see judge.
+// It says what is new to be told, "" where nothing is.
+func (r *recorder) afterwards() (news string) {
+	before := r.latest.Problems
+	if r.read(0) {
+		if r.watch == nil && r.names == r.offers {
+			r.offers = r.offered()
+			r.names = r.offers
+			r.read(0)
+		}
+		if len(before) == 0 && len(r.latest.Problems) > 0 {
+			news = r.latest.Problems[0]
+		} else if r.latest.Ready {
+			news = r.strangers()
+		}
+	}
+	r.judge()
+	return news
+}
+
 // described is an event in the words in which it is taken back.
 func (r *recorder) described(e stopwatch.Event) string {
 	switch e.Kind {

@@ -105,18 +105,6 @@ func (d *desk) isRight(r stopwatch.Reading) {
 	d.sure[r.ID] = r.Count
 }
 
-// countedLast is the ID of the reading whose count was given or changed last, else the
-// one that was so before.
-func countedLast(before, after stopwatch.State, last string) string {
-	for _, r := range after.Readings {
-		i := slices.IndexFunc(before.Readings, func(o stopwatch.Reading) bool { return o.ID == r.ID })
-		if r.Counted.Known && (i < 0 || before.Readings[i].Counted != r.Counted) {
-			last = r.ID
-		}
-	}
-	return last
-}
-
 // maxCount is how many a reading of a step may be of, unknown where it may be of any number:
 // visits are as many as the study says of each time, else one.
 func (d *desk) maxCount(step string) study.Maybe {
@@ -144,10 +132,18 @@ func (d *desk) barred(step string, count float64) error {
 	return fmt.Errorf("%s is of %s each time: start it again for more", step, d.counted(limit.Value, step))
 }
 
-// unknownCount is a count that is not there: "? cells".
-func (d *desk) unknownCount(step string) string {
-	if per := d.per(step); per != "" {
-		return "? " + words.Plural(per)
+// countWord is what is counted of the reading that runs, and of how many.
+func (d *desk) countWord(r stopwatch.Reading) string {
+	due := d.dueOf(r.Step)
+	switch {
+	case slices.ContainsFunc(d.tasks, func(t task) bool { return t.now && t.Fixed && t.Count == r.Counted }):
+		return "" // it was known beforehand
+	case r.Counted.Known && due.Known:
+		return fmt.Sprintf("%s of %s", words.UpTo(r.Count, 2), d.counted(d.shortly(r.Step, due.Value), r.Step))
+	case r.Counted.Known:
+		return d.counted(r.Count, r.Step)
+	case due.Known:
+		return "? of " + d.counted(d.shortly(r.Step, due.Value), r.Step)
 	}
-	return "no count"
+	return d.unknownCount(r.Step)
 }

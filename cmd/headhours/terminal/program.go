@@ -3,18 +3,13 @@ package terminal
 import (
 	"context"
 	"errors"
-	"fmt"
 	"io"
 	"os/signal"
 	"strings"
-	"sync"
 	"syscall"
 	"time"
 
 	tea "charm.land/bubbletea/v2"
-
-	"headhours/timing/stopwatch"
-	"headhours/timing/words"
 )
 
 // Run shows the screen until it is left. It returns once all that was pressed is
@@ -39,35 +34,6 @@ func Run(c Config, in io.Reader, out io.Writer, options ...tea.ProgramOption) er
 		err = errors.Join(err, p.recorder.press(left...))
 	}
 	return errors.Join(err, p.finish(out))
-}
-
-// listed is the readings of a session, a line each.
-func listed(s stopwatch.State) string {
-	var b strings.Builder
-	for _, r := range s.Readings {
-		fmt.Fprintf(&b, "  %s  %s  %s", r.Began.Format("15:04:05"), r.Step, clock(r.Seconds))
-		if r.Counted.Known {
-			b.WriteString("  of " + words.UpTo(r.Count, 2))
-		}
-		b.WriteByte('\n')
-	}
-	return b.String()
-}
-
-// program stands between the screen and the terminal. A key gets its time as it comes;
-// a goroutine of its own then does what the keys ask for, one after the other, so that
-// none is stamped late because the disk is slow.
-type program struct {
-	*recorder
-	screen        *screen
-	width, height int
-	clock         func() stopwatch.Instant
-
-	mu     sync.Mutex // of the recorder and the screen
-	jobs   chan job   // nil: keys are done as they come
-	ended  chan struct{}
-	last   []painted // at last
-	redraw func()    // once something has changed by itself; may be nil
 }
 
 func newProgram(c Config) *program {

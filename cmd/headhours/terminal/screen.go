@@ -31,6 +31,9 @@ type mode interface {
 	legend(s *screen, at stopwatch.Instant) []hint
 }
 
+// workMode is the screen's main mode: the clock, the list of tasks.
+type workMode struct{}
+
 // screen is the full-screen face.
 type screen struct {
 	*desk
@@ -47,20 +50,21 @@ type screen struct {
 	whole     bool   // the command line says for whom the work is
 }
 
+// digitEntry is a count that is being typed. Each digit is a press of its own, on the
+// disk before it shows, so that none is lost whatever happens next.
+type digitEntry struct {
+	id    string // of the reading that it is the count of
+	text  string
+	ended bool // that reading has ended: enter says that the count is right
+	at    time.Time
+}
+
 // noMark leaves it to the plan what comes next.
 const noMark = -1
 
 // twice is how soon after a press the same key is taken to have bounced, or to be
 // held down by a glove. No work is done in so short a time.
 const twice = 700 * time.Millisecond
-
-// newScreen is the screen at the start: it asks first about readings that earlier
-// sessions left open, then for whom the work is, unless that was given in full.
-func newScreen(d *desk, given Names, notice string, at stopwatch.Instant) *screen {
-	s := &screen{desk: d, mode: workMode{}, mark: noMark, notice: notice}
-	s.offer(given, at)
-	return s
-}
 
 // key takes a key at a moment and says what is to be done for it.
 func (s *screen) key(k keystroke, at stopwatch.Instant) outcome {
@@ -102,15 +106,6 @@ func (s *screen) quit() outcome {
 	return outcome{}
 }
 
-// left is what is still to be pressed when the screen is left without having been
-// asked, as when the terminal goes away: a note that is half typed.
-func (s *screen) left() []stopwatch.Event {
-	if a, asking := s.mode.(ask); asking && a.keep != nil && clean(a.text) != "" {
-		return []stopwatch.Event{a.keep(clean(a.text))}
-	}
-	return nil
-}
-
 // went is how the screen shows what became of a press: an error in words.
 func (s *screen) went(err error) {
 	if err != nil {
@@ -119,4 +114,12 @@ func (s *screen) went(err error) {
 	if s.unsaved == 0 {
 		s.leaving = false
 	}
+}
+
+// question is the core's: whether the reading that runs was forgotten.
+func (s *screen) question(at stopwatch.Instant) string {
+	if s.state.Elapsed(at).Seconds() < s.snooze {
+		return ""
+	}
+	return s.state.Question(at, s.usualNow)
 }

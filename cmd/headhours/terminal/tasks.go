@@ -9,17 +9,6 @@ import (
 	"headhours/timing/study"
 )
 
-// task is a line of the list of what there is to do: one doing of a task of the
-// workflow, or a step that it does not foresee.
-type task struct {
-	answer.Due
-	planned   bool
-	readings  int     // taken of it in this grow, that count
-	count     float64 // their counts
-	uncounted int     // of them, those that lack a count
-	now       bool    // it is being timed
-}
-
 // plan lists the work of the grow in hand: the workflow's tasks by day, with what
 // has been timed of each, then the chores and the study's other steps.
 func (d *desk) plan() {
@@ -59,29 +48,6 @@ func (d *desk) plan() {
 			d.tasks[i].now = d.tasks[i].now || r.ID != "" && r.Ended.IsZero()
 		}
 	}
-}
-
-// growReadings is what was timed in the grow in hand, and what is being timed. Work that
-// is of no named grow is taken to be of the session's own.
-func (d *desk) growReadings() []growReading {
-	var readings []growReading
-	add := func(r stopwatch.Reading) { readings = append(readings, growReading{r, 1}) }
-	if d.names.Grow != "" {
-		readings = d.ofLogs()
-		for _, s := range d.sessions {
-			for _, r := range d.complete(s, "") {
-				if r.Grow == d.names.Grow {
-					add(stopwatch.Reading{Reading: r, Counted: study.Known(r.Count)})
-				}
-			}
-		}
-	}
-	for _, r := range d.state.Readings {
-		if r.Grow == d.names.Grow && !d.holds(r.Reading) {
-			add(r)
-		}
-	}
-	return readings
 }
 
 // sown is the day of sowing, as the first dated reading of a planned step tells

@@ -2,20 +2,11 @@ package terminal
 
 import (
 	"fmt"
-	"math"
 
 	"headhours/timing/answer"
 	"headhours/timing/stepfit"
 	"headhours/timing/stopwatch"
-	"headhours/timing/words"
 )
-
-// verdict is what is said of a reading that is complete.
-type verdict struct {
-	reading   string // what it was: `thin 3:05 for 12 cells`
-	usual     string // what the step usually takes
-	standsOut string // "" where it does not
-}
 
 // judged holds a reading against all the others.
 func (d *desk) judged(r stopwatch.Reading) verdict {
@@ -93,32 +84,4 @@ func (d *desk) usualOf(r stopwatch.Reading) (seconds float64, ok bool) {
 		}
 	}
 	return 0, false
-}
-
-// units is what a step is counted in: "cells", or "units" where the study does not say.
-func (d *desk) units(step string) string {
-	per := d.per(step)
-	if per == "" {
-		per = "unit"
-	}
-	return words.Plural(per)
-}
-
-// counted is a count with what it is of: "12 cells", "1 tray", "7".
-func (d *desk) counted(n float64, step string) string {
-	text := words.UpTo(n, 2)
-	per := d.per(step)
-	if per == "" {
-		return text
-	}
-	return text + " " + words.Noun(n, per)
-}
-
-// clock is a time as a stopwatch shows it.
-func clock(seconds float64) string {
-	s := int(max(0, math.Round(seconds)))
-	if s >= 3600 {
-		return fmt.Sprintf("%d:%02d:%02d", s/3600, s/60%60, s%60)
-	}
-	return fmt.Sprintf("%d:%02d", s/60, s%60)
 }

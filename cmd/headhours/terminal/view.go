@@ -3,7 +3,6 @@ package terminal
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"headhours/timing/stopwatch"
@@ -48,6 +47,8 @@ func (s *screen) header(width int) painted {
 	return across(text(strings.Join(parts, " · ")), text(" "+s.peopleWord()), width)
 }
 
+func (s *screen) peopleWord() string { return words.Numbered(words.UpTo(s.people(), 2), "person") }
+
 // standing says what goes on, in a word and the step.
 func (s *screen) standing(width int, at stopwatch.Instant) painted {
 	var left painted
@@ -70,22 +71,6 @@ func (s *screen) standing(width int, at stopwatch.Instant) painted {
 		right = nil
 	}
 	return across(left, right, width)
-}
-
-// countWord is what is counted of the reading that runs, and of how many.
-func (d *desk) countWord(r stopwatch.Reading) string {
-	due := d.dueOf(r.Step)
-	switch {
-	case slices.ContainsFunc(d.tasks, func(t task) bool { return t.now && t.Fixed && t.Count == r.Counted }):
-		return "" // it was known beforehand
-	case r.Counted.Known && due.Known:
-		return fmt.Sprintf("%s of %s", words.UpTo(r.Count, 2), d.counted(d.shortly(r.Step, due.Value), r.Step))
-	case r.Counted.Known:
-		return d.counted(r.Count, r.Step)
-	case due.Known:
-		return "? of " + d.counted(d.shortly(r.Step, due.Value), r.Step)
-	}
-	return d.unknownCount(r.Step)
 }
 
 // body is what stands between head and foot: the clock while something runs, what
@@ -209,27 +194,6 @@ func (s *screen) facts(width int, at stopwatch.Instant) []painted {
 	return lines
 }
 
-// openQuestion is the reading whose count is asked for: the one that it is being typed
-// for, if it has ended, else the first that lacks it.
-func (s *screen) openQuestion(at stopwatch.Instant) (stopwatch.Reading, bool) {
-	if s.entering(at) && s.entry.ended {
-		for _, r := range s.state.Readings {
-			if r.ID == s.entry.id {
-				return r, true
-			}
-		}
-	}
-	return s.uncounted()
-}
-
-// typed is the digits of the count that is asked for.
-func (s *screen) typed(at stopwatch.Instant) string {
-	if s.entering(at) && s.entry.ended {
-		return s.entry.text
-	}
-	return ""
-}
-
 // offered is what the plan leaves to a reading whose count is asked for, and the key
 // that takes it; "" where that is not known or a count is being typed.
 func (s *screen) offered(r stopwatch.Reading, at stopwatch.Instant) string {
@@ -238,18 +202,6 @@ func (s *screen) offered(r stopwatch.Reading, at stopwatch.Instant) string {
 		return ""
 	}
 	return fmt.Sprintf("  [c] %s, as is due", printed(s.counted(n, r.Step)))
-}
-
-// oddNow is odd, save that a number that is still being typed may yet grow.
-func (s *screen) oddNow(at stopwatch.Instant) (stopwatch.Reading, string) {
-	r, why := s.odd()
-	if s.entering(at) && s.entry.id == r.ID && r.Count == 0 {
-		return r, ""
-	}
-	if i, ok := s.taskDoneIn(r); ok && s.entering(at) && s.entry.id == r.ID && r.Count < s.tasks[i].Count.Value {
-		return r, ""
-	}
-	return r, why
 }
 
 // putRight says how to give another count.
@@ -266,6 +218,3 @@ func perWord(per string) string {
 	}
 	return " " + words.Plural(printed(per))
 }
-
-// printed is a name with what a terminal would act on left out.
-func printed(name string) string { return printable(name) }

@@ -10,9 +10,6 @@ import (
 	"headhours/timing/words"
 )
 
-// workMode is the screen's main mode: the clock, the list of tasks.
-type workMode struct{}
-
 func (w workMode) key(s *screen, k keystroke, at stopwatch.Instant) outcome {
 	if do, digit := s.digit(k, at); digit {
 		return do
@@ -119,14 +116,6 @@ func (s *screen) goOn() outcome {
 	return outcome{}
 }
 
-// marked is the task that the big key goes on to; -1 where there is none.
-func (s *screen) marked() int {
-	if s.mark != noMark && s.mark < len(s.tasks) {
-		return s.mark
-	}
-	return s.next()
-}
-
 func (s *screen) move(by int) {
 	i := s.marked()
 	if i < 0 { // from where the plan stands
@@ -161,26 +150,6 @@ func (s *screen) undo() outcome {
 		}
 		return outcome{}
 	}}
-}
-
-// atHand is the reading that runs, else the one that ended last.
-func (s *screen) atHand() (stopwatch.Reading, bool) {
-	if r, runs := s.state.Running(); runs {
-		return r, true
-	}
-	r, some := s.last()
-	if !some {
-		s.notice = "there is no reading yet"
-	}
-	return r, some
-}
-
-// question is the core's: whether the reading that runs was forgotten.
-func (s *screen) question(at stopwatch.Instant) string {
-	if s.state.Elapsed(at).Seconds() < s.snooze {
-		return ""
-	}
-	return s.state.Question(at, s.usualNow)
 }
 
 func (w workMode) legend(s *screen, at stopwatch.Instant) []hint {
@@ -249,5 +218,3 @@ func (s *screen) countsOf() string {
 	r, _ := s.countOf()
 	return "count of " + r.Step
 }
-
-func (s *screen) peopleWord() string { return words.Numbered(words.UpTo(s.people(), 2), "person") }
