@@ -117,13 +117,6 @@ func (m *Models) period(every int) int {
 	return min(p, maxPeriod)
 }
 
-func gcd(a, b int) int {
-	for b != 0 {
-		a, b = b, a%b
-	}
-	return a
-}
-
 // steady works out the week of a schedule that goes on for ever: 7/N grows and
 // so many of each chore.
 func (c *Calendar) steady(m *Models, p daysPlan, heads int) {

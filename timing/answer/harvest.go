@@ -68,13 +68,6 @@ func measureOf(all []Harvest) (by Measure, ok bool) {
 	return Measure{Unit: "kilogram", amount: func(h Harvest) study.Maybe { return h.Kg }}, weighs
 }
 
-// UnitDifference is how many minutes more one way takes than another for what is sold.
-type UnitDifference struct {
-	Unit       string
-	Difference float64
-	Low, High  study.Maybe
-}
-
 // aUnitMore sets two ways beside each other by what they sell; nil where a head says it
 // already, or nothing does.
 func (m *Models) aUnitMore(a, b *comparedWorkflow, givesA, givesB Harvest) *UnitDifference {

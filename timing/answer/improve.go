@@ -147,13 +147,6 @@ func (m *Models) stepShares(visits []visit, loads linear) []StepShare {
 	return shares
 }
 
-func b2i(b bool) int {
-	if b {
-		return 1
-	}
-	return 0
-}
-
 // factors are what changes make of the setup and unit times of each step: a
 // load whose setups and count multiply those of the work. Changes of one step
 // multiply each other.
@@ -240,12 +233,6 @@ func (m *Models) howToTime(s StepModel) string {
 	default:
 		return "time it again"
 	}
-}
-
-// alwaysOne says that alike counts leave a step in doubt and that all were 1, as
-// of work that is counted by the visit.
-func (s StepModel) alwaysOne() bool {
-	return s.Model.Bracket != nil && s.Sums.CountMin == 1 && s.Sums.CountMax == 1
 }
 
 func countText(x float64) string { return words.InFull(math.Max(1, math.Round(x))) }

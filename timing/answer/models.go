@@ -147,3 +147,12 @@ func fit(j study.Estimate) stepfit.Fit {
 	}
 	return stepfit.Judged(form, j.Mean(), j.SD())
 }
+
+// perHour turns basic seconds into hours of standard time.
+func (m *Models) perHour() float64 { return (1 + m.Study.Allowance) / 3600 }
+
+// alwaysOne says that alike counts leave a step in doubt and that all were 1, as
+// of work that is counted by the visit.
+func (s StepModel) alwaysOne() bool {
+	return s.Model.Bracket != nil && s.Sums.CountMin == 1 && s.Sums.CountMax == 1
+}

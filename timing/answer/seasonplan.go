@@ -253,3 +253,20 @@ func (p *SeasonPlan) steadyWeek() study.Maybe {
 	slices.Sort(hours)
 	return study.Known(hours[len(hours)/2])
 }
+
+// seasonLayout is a season day by day: what falls on it, and what it gives.
+type seasonLayout struct {
+	models  *Models
+	days    int
+	sown    []SownInAll
+	grows   []sowingGrows
+	loads   []linear // by day: what is done apart, for grows and as chores
+	apart   []linear // by day: of that, what is for grows
+	joint   []linear // by day: counts of joint steps, setups once all is known
+	order   []int    // steps in order of first use
+	used    []bool   // by step
+	heads   []float64
+	kg      []study.Maybe
+	revenue []study.Maybe
+	m2      []float64 // by day
+}

@@ -311,5 +311,3 @@ func both(a, b study.Maybe) study.Maybe {
 	}
 	return study.Known(max(a.Value, b.Value))
 }
-
-func abs(x float64) float64 { return math.Abs(x) }

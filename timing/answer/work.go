@@ -140,3 +140,22 @@ func (l linear) times(factors linear) linear {
 	}
 	return product
 }
+
+// inOrder lists the steps of visits, each once, in order of first use.
+func inOrder(visits []visit) []int {
+	var steps []int
+	seen := map[int]bool{}
+	for _, v := range visits {
+		if !seen[v.step] {
+			seen[v.step] = true
+			steps = append(steps, v.step)
+		}
+	}
+	return steps
+}
+
+// gaps names the steps of visits that are neither timed nor judged, of those
+// that matter.
+func (m *Models) gaps(visits []visit, matters func(step int) bool) []string {
+	return m.names(visits, func(i int) bool { return m.Steps[i].isGap() && matters(i) })
+}
