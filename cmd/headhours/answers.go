@@ -30,6 +30,32 @@ func runFit(c *call) error {
 	return c.writeFits(models)
 }
 
+// writeFits writes the models of the steps as the flags ask for them.
+func (c *call) writeFits(models *answer.Models) error {
+	if c.separate != "" {
+		var err error
+		if models, err = models.Apart(answer.Separation(c.separate)); err != nil {
+			return err
+		}
+	}
+	figure := func() (plots.Figure, error) {
+		curves, err := models.Curves(c.workflows)
+		return plots.Steps(curves, plots.HuesOf(models.Study)), err
+	}
+	if c.overGrows {
+		fits, err := models.FitsOverGrows(c.workflows)
+		if err != nil {
+			return err
+		}
+		return c.writeAndDraw(report.FitOverGrows(fits), fits, figure)
+	}
+	fits, err := models.Fits(c.workflows)
+	if err != nil {
+		return err
+	}
+	return c.writeAndDraw(report.Fit(fits), fits, figure)
+}
+
 var compareCommand = command{
 	name: "compare", does: "ways side by side: hours, differences, break-even",
 	flags: append([]string{"measured", "plot"}, answerFlags...), run: runCompare,

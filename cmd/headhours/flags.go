@@ -1,17 +1,12 @@
 package main
 
 import (
-	"fmt"
-	"slices"
 	"strings"
-	"time"
 
 	"github.com/spf13/pflag"
 
 	"headhours/report"
 	"headhours/timing/answer"
-	"headhours/timing/stepfit"
-	"headhours/timing/study"
 )
 
 // flags are the values of all flags; every command takes its share of them.
@@ -77,120 +72,6 @@ func (f *flags) define() *pflag.FlagSet {
 	return set
 }
 
-// check refuses flags that a command does not take and values that are out of
-// range, and turns the rest into options.
-func (f *flags) check(set *pflag.FlagSet, cmd command) error {
-	var wrong error
-	set.Visit(func(flag *pflag.Flag) {
-		if !slices.Contains(anywhere, flag.Name) && !slices.Contains(cmd.flags, flag.Name) && wrong == nil {
-			wrong = notTaken(cmd, flag.Name)
-		}
-	})
-	if wrong != nil {
-		return wrong
-	}
-	if slices.Contains(f.workflows, "") {
-		return bareFlag(set.Lookup("workflow"))
-	}
-	if !set.Changed("format") {
-		f.format = cmd.answersIn()[0]
-	}
-	if err := oneOf("format", f.format, cmd.answersIn()); err != nil {
-		return err
-	}
-	if err := f.checkPlot(); err != nil {
-		return err
-	}
-	if err := oneOf("grouping", f.grouping, namesOf(answer.Groupings)); err != nil {
-		return err
-	}
-	f.options.Grouping = answer.Grouping(f.grouping)
-	if err := f.fitting.check(); err != nil {
-		return err
-	}
-	if err := f.settling.check(set); err != nil {
-		return err
-	}
-	f.options.Scatter = answer.Scatter(f.scatter)
-	for _, n := range f.heads {
-		if n < 1 {
-			return outOfRange("heads", n)
-		}
-	}
-	if set.Changed("confidence") && !(f.confidence > 0 && f.confidence < 1) {
-		return outOfRange("confidence", f.confidence)
-	}
-	f.options.Confidence = f.confidence
-	f.options.Filter.Worker, f.options.Filter.Grow = f.worker, f.grow
-	f.ofSeason = cmd.name == seasonCommand.name
-	if err := f.decide.check(set); err != nil {
-		return err
-	}
-	if err := f.planning.check(set); err != nil {
-		return err
-	}
-	if err := f.filming.check(); err != nil {
-		return err
-	}
-	if err := f.phoning.check(); err != nil {
-		return err
-	}
-	return f.parse()
-}
-
-// answersIn lists the formats of the command's answer, the usual one first.
-func (c command) answersIn() []string {
-	if c.formats == nil {
-		return report.Formats
-	}
-	return c.formats
-}
-
 func formatUsage(formats []string) string {
 	return "`FORMAT` of the answer: " + strings.Join(formats, ", ")
-}
-
-func (f *flags) parse() (err error) {
-	if f.options.Filter.Since, err = day("since", f.since); err != nil {
-		return err
-	}
-	if f.options.Filter.Until, err = day("until", f.until); err != nil {
-		return err
-	}
-	if f.form != "" {
-		if err := oneOf("form", f.form, namesOf(stepfit.Forms)); err != nil {
-			return err
-		}
-		f.options.Form = stepfit.Form(f.form)
-	}
-	if f.spread != "" {
-		if err := oneOf("spread", f.spread, []string{"0", "1", "2"}); err != nil {
-			return err
-		}
-		q := int(f.spread[0] - '0')
-		f.options.Spread = &q
-	}
-	return nil
-}
-
-func oneOf(flag, value string, allowed []string) error {
-	if slices.Contains(allowed, value) {
-		return nil
-	}
-	text := fmt.Sprintf("--%s %q: one of %s is needed", flag, value, strings.Join(allowed, ", "))
-	if near := study.Nearest(value, allowed); near != "" {
-		text += fmt.Sprintf("; did you mean %s", near)
-	}
-	return usageError{text}
-}
-
-func day(flag, value string) (time.Time, error) {
-	if value == "" {
-		return time.Time{}, nil
-	}
-	date, err := time.Parse(time.DateOnly, value)
-	if err != nil {
-		return time.Time{}, usagef("--%s %q: a date such as 2026-03-31 is needed", flag, value)
-	}
-	return date, nil
 }

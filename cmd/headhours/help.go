@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"runtime/debug"
 	"slices"
 	"strings"
 
@@ -18,6 +17,17 @@ import (
 func commands() []command {
 	return []command{demoCommand, initCommand, checkCommand, fitCommand, compareCommand, scaleCommand, costCommand,
 		improveCommand, readingsCommand, seedingCommand, calendarCommand, seasonCommand, reportCommand, recordCommand, phoneCommand, filmCommand, sheetCommand, exportCommand, completionCommand}
+}
+
+func find(name string) (command, error) {
+	var names []string
+	for _, c := range commands() {
+		if c.name == name {
+			return c, nil
+		}
+		names = append(names, c.name)
+	}
+	return command{}, study.UnknownName{Kind: "command", Name: name, Known: names}
 }
 
 const intro = `headhours: hours and cost per head of leafy greens, from a stopwatch
@@ -89,17 +99,4 @@ func flagsOf(c command) *pflag.FlagSet {
 		}
 	})
 	return own
-}
-
-func printVersion(w io.Writer) error {
-	_, err := fmt.Fprintf(w, "headhours %s\n", version())
-	return err
-}
-
-// version is that of this build.
-func version() string {
-	if info, ok := debug.ReadBuildInfo(); ok && info.Main.Version != "" {
-		return info.Main.Version
-	}
-	return "unreleased"
 }

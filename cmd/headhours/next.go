@@ -1,6 +1,10 @@
 package main
 
-import "fmt"
+import (
+	"fmt"
+	"strings"
+	"unicode"
+)
 
 // sayNext names the command that goes on from an answer. Only a person at a
 // terminal is told, on standard error, so that no program has to read past it.
@@ -17,4 +21,15 @@ func (c *call) commandOfStudy() string {
 		return "headhours --study " + shellWord(c.study)
 	}
 	return "headhours"
+}
+
+// shellWord is a word as a shell reads it back.
+func shellWord(word string) string {
+	plain := func(r rune) bool {
+		return strings.ContainsRune("._/,:=+-", r) || unicode.IsLetter(r) || unicode.IsDigit(r)
+	}
+	if word != "" && strings.IndexFunc(word, func(r rune) bool { return !plain(r) }) < 0 {
+		return word
+	}
+	return "'" + strings.ReplaceAll(word, "'", `'\''`) + "'"
 }

@@ -8,14 +8,6 @@ import (
 	"headhours/timing/folder"
 )
 
-// checkPlot refuses a figure's file whose ending is no format of figures.
-func (f *flags) checkPlot() error {
-	if _, ok := plots.FormatOf(f.plot); f.plot != "" && !ok {
-		return usagef("--plot %q: a file ending in .svg, .png or .pdf is needed", f.plot)
-	}
-	return nil
-}
-
 // writeAndDraw writes an answer, then its figure to the file that was asked for,
 // if any, whole or not at all.
 func (c *call) writeAndDraw(doc report.Doc, answer any, figure func() (plots.Figure, error)) error {

@@ -25,15 +25,6 @@ const (
 	refresh  = 100 * time.Millisecond
 )
 
-// newProgress shows progress on standard error, where that is a terminal that can; nil
-// where it cannot.
-func (c *call) newProgress() *progress {
-	if _, able := terminal(c.stderr); !able {
-		return nil
-	}
-	return &progress{w: c.stderr, now: time.Now}
-}
-
 // update takes note of how many bytes are read; a nil progress does nothing.
 func (p *progress) update(done, of int64) {
 	if p == nil || of == 0 {

@@ -8,8 +8,6 @@ import (
 	"path/filepath"
 	"strings"
 
-	"golang.org/x/term"
-
 	"headhours/cmd/headhours/sums"
 	face "headhours/cmd/headhours/terminal"
 	"headhours/timing/folder"
@@ -97,9 +95,4 @@ func readLine(r io.Reader) (string, error) {
 			line = append(line, b[0])
 		}
 	}
-}
-
-func isTerminal(stream any) bool {
-	f, ok := stream.(*os.File)
-	return ok && term.IsTerminal(int(f.Fd()))
 }

@@ -7,15 +7,11 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"slices"
 
 	"headhours/report"
 	"headhours/report/page"
 	"headhours/timing/folder"
 )
-
-var reportFlags = slices.DeleteFunc(append([]string{"assurance", "every", "start", "days-off"}, answerFlags...),
-	func(name string) bool { return name == "table" }) // it writes all tables, a file each
 
 // Formats of the whole report, and where it goes when nobody says otherwise.
 var reportFormats = []string{"html", "markdown", "csv", "json"}

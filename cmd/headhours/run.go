@@ -6,56 +6,12 @@ import (
 	"io"
 	"slices"
 	"strconv"
-	"strings"
+	"time"
 
 	"github.com/spf13/pflag"
 
-	"headhours/report"
 	"headhours/timing/study"
 )
-
-// Exit statuses.
-const (
-	done      = 0
-	badData   = 1 // the data or the disk is at fault
-	badUsage  = 2 // the command line is
-	noCommand = ""
-)
-
-// usageError says what is wrong with a command line.
-type usageError struct{ text string }
-
-func (e usageError) Error() string { return e.text }
-
-func usagef(format string, args ...any) error { return usageError{fmt.Sprintf(format, args...)} }
-
-// command is a subcommand: its place in help and what it does.
-type command struct {
-	name     string
-	args     string // what may follow the flags
-	maxArgs  int    // of arguments
-	does     string
-	flags    []string // those it takes, beyond the ones that all take
-	formats  []string // of its answer, the usual one first; nil: report.Formats
-	choices  []string // what an argument may be, where it is one of few
-	examples []string // command lines, each with what it is for behind " # " where that helps
-	alone    bool     // logs given by --log are enough: no study is needed
-	attended bool     // a person has to be there: no test can run its examples
-	next     string   // the command that goes on from its answer, and what that does
-	run      func(*call) error
-}
-
-// call is one run of a command.
-type call struct {
-	flags
-	args           []string
-	stdin          io.Reader
-	stdout, stderr io.Writer
-	width          int
-	colour         bool
-	progress       *progress // nil where none is shown
-	cautions       []string  // what makes every answer doubtful, to be said first
-}
 
 // run runs a command line and returns the exit status.
 func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
@@ -122,6 +78,15 @@ func (c *call) dispatch(args []string) error {
 	return nil
 }
 
+// newProgress shows progress on standard error, where that is a terminal that can; nil
+// where it cannot.
+func (c *call) newProgress() *progress {
+	if _, able := terminal(c.stderr); !able {
+		return nil
+	}
+	return &progress{w: c.stderr, now: time.Now}
+}
+
 // tooMany tells of more arguments than a command takes, and of the flag that the first
 // of those left over may have been meant for.
 func tooMany(cmd command, args []string) string {
@@ -149,47 +114,4 @@ func topic(words []string) string {
 		return words[1]
 	}
 	return noCommand
-}
-
-func find(name string) (command, error) {
-	var names []string
-	for _, c := range commands() {
-		if c.name == name {
-			return c, nil
-		}
-		names = append(names, c.name)
-	}
-	return command{}, study.UnknownName{Kind: "command", Name: name, Known: names}
-}
-
-// write writes an answer to where it was asked for.
-func (c *call) write(doc report.Doc, answer any) error {
-	doc.First(c.cautions)
-	doc, err := c.oneTable(doc)
-	if err != nil {
-		return err
-	}
-	style := report.Style{Width: c.width, Colour: c.colour && (c.output == "" || c.output == "-")}
-	fill := func(w io.Writer) error { return report.Write(w, c.format, doc, answer, style) }
-	return c.deliver(fill)
-}
-
-// oneTable leaves the table of a CSV answer that is asked for, or the first, and then names
-// the others.
-func (c *call) oneTable(doc report.Doc) (report.Doc, error) {
-	ids := doc.TableIDs()
-	switch {
-	case c.table != "" && c.format != "csv":
-		return doc, usagef("--table is for --format csv")
-	case c.format != "csv" || len(ids) == 0:
-		return doc, nil
-	case c.table == "":
-		if len(ids) > 1 {
-			fmt.Fprintf(c.stderr, "hint: this is the table %s; --table has the others: %s\n", ids[0], strings.Join(ids[1:], ", "))
-		}
-		return doc.Only(ids[0]), nil
-	case !slices.Contains(ids, c.table):
-		return doc, study.UnknownName{Kind: "table", Name: c.table, Known: ids}
-	}
-	return doc.Only(c.table), nil
 }

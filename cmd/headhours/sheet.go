@@ -1,15 +1,9 @@
 package main
 
 import (
-	"errors"
-	"fmt"
 	"io"
-	"os"
-	"path/filepath"
 
 	"headhours/report/sheet"
-	"headhours/timing/folder"
-	"headhours/timing/study"
 )
 
 var sheetCommand = command{
@@ -37,17 +31,4 @@ func runSheet(c *call) error {
 		return err
 	}
 	return c.deliver(func(w io.Writer) error { return sheet.Write(w, study, workflow) })
-}
-
-// onlyStudy reads the study without its logs.
-func (c *call) onlyStudy() (study.Study, error) {
-	path := filepath.Join(c.study, "study.toml")
-	src, err := os.ReadFile(path)
-	if errors.Is(err, os.ErrNotExist) {
-		return study.Study{}, fmt.Errorf("%w in %q", folder.ErrNoStudy, c.study)
-	}
-	if err != nil {
-		return study.Study{}, err
-	}
-	return folder.ReadStudy(src, path)
 }

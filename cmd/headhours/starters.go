@@ -128,14 +128,6 @@ func studyFlag(dir string) string {
 	return " --study " + dir
 }
 
-// folderOr is the folder that was given as an argument, or else another.
-func (c *call) folderOr(other string) string {
-	if len(c.args) > 0 {
-		return c.args[0]
-	}
-	return other
-}
-
 func firstLine(name string) ([]byte, error) {
 	text, err := studies.ReadFile(name)
 	line, _, _ := bytes.Cut(text, []byte("\n"))

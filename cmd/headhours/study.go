@@ -1,8 +1,10 @@
 package main
 
 import (
+	"errors"
 	"fmt"
-	"io"
+	"os"
+	"path/filepath"
 
 	"headhours/timing/answer"
 	"headhours/timing/folder"
@@ -72,6 +74,19 @@ func (c *call) oneWorkflow() (string, error) {
 	return "", usagef("one --workflow is enough here")
 }
 
+// onlyStudy reads the study without its logs.
+func (c *call) onlyStudy() (study.Study, error) {
+	path := filepath.Join(c.study, "study.toml")
+	src, err := os.ReadFile(path)
+	if errors.Is(err, os.ErrNotExist) {
+		return study.Study{}, fmt.Errorf("%w in %q", folder.ErrNoStudy, c.study)
+	}
+	if err != nil {
+		return study.Study{}, err
+	}
+	return folder.ReadStudy(src, path)
+}
+
 // open reads the study, or the logs that stand in for its own. Readings without
 // a study make one of the steps they name.
 func (c *call) open() (folder.Opened, error) {
@@ -104,13 +119,4 @@ func (c *call) onlyHeads(st study.Study) (int, error) {
 		return 0, usagef("for how many heads? Write heads = 48 under [study], or give --heads 48")
 	}
 	return st.Heads, nil
-}
-
-// deliver writes to the file that was asked for, whole or not at all, or else to
-// standard output.
-func (c *call) deliver(fill func(io.Writer) error) error {
-	if c.output == "" || c.output == "-" {
-		return fill(c.stdout)
-	}
-	return folder.WriteFile(c.output, fill)
 }

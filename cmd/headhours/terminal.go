@@ -20,3 +20,8 @@ func terminal(w io.Writer) (width int, colour bool) {
 	}
 	return min(columns, usual), os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb"
 }
+
+func isTerminal(stream any) bool {
+	f, ok := stream.(*os.File)
+	return ok && term.IsTerminal(int(f.Fd()))
+}

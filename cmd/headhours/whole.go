@@ -4,13 +4,15 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
-	"unicode"
 
 	"github.com/spf13/pflag"
 
 	"headhours/report"
 	"headhours/timing/folder"
 )
+
+var reportFlags = slices.DeleteFunc(append([]string{"assurance", "every", "start", "days-off"}, answerFlags...),
+	func(name string) bool { return name == "table" }) // it writes all tables, a file each
 
 // whole works out every answer. Files are named as seen from the study folder,
 // so that the report does not tell where that is.
@@ -107,15 +109,4 @@ func (c *call) anew(inside func(string) string) string {
 		}
 	})
 	return command
-}
-
-// shellWord is a word as a shell reads it back.
-func shellWord(word string) string {
-	plain := func(r rune) bool {
-		return strings.ContainsRune("._/,:=+-", r) || unicode.IsLetter(r) || unicode.IsDigit(r)
-	}
-	if word != "" && strings.IndexFunc(word, func(r rune) bool { return !plain(r) }) < 0 {
-		return word
-	}
-	return "'" + strings.ReplaceAll(word, "'", `'\''`) + "'"
 }

@@ -5,12 +5,30 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 
 	"github.com/spf13/pflag"
 
 	"headhours/timing/study"
-	"headhours/timing/words"
 )
+
+// Exit statuses.
+const (
+	done      = 0
+	badData   = 1 // the data or the disk is at fault
+	badUsage  = 2 // the command line is
+	noCommand = ""
+)
+
+// usageError says what is wrong with a command line.
+type usageError struct{ text string }
+
+func (e usageError) Error() string { return e.text }
+
+func usagef(format string, args ...any) error { return usageError{fmt.Sprintf(format, args...)} }
+
+// maxEvery is the most days between sowings that make a schedule.
+const maxEvery = 3660
 
 // needed is what the value of each flag of a number must be.
 var needed = map[string]string{
@@ -77,16 +95,32 @@ func nearFlag(err error, set *pflag.FlagSet) string {
 	return ""
 }
 
-// notTaken says that a command does not take a flag, and which do.
-func notTaken(cmd command, flag string) error {
-	const maxListed = 4
-	var takers []string
-	for _, other := range commands() {
-		if slices.Contains(other.flags, flag) {
-			takers = append(takers, other.name)
-		}
+func oneOf(flag, value string, allowed []string) error {
+	if slices.Contains(allowed, value) {
+		return nil
 	}
-	more := max(0, len(takers)-maxListed)
-	listed, verb := words.UpToMore(strings.Join(takers[:len(takers)-more], ", "), more), words.Agree(len(takers), "does", "do")
-	return usagef("%s takes no --%s; %s %s", cmd.name, flag, listed, verb)
+	text := fmt.Sprintf("--%s %q: one of %s is needed", flag, value, strings.Join(allowed, ", "))
+	if near := study.Nearest(value, allowed); near != "" {
+		text += fmt.Sprintf("; did you mean %s", near)
+	}
+	return usageError{text}
+}
+
+func day(flag, value string) (time.Time, error) {
+	if value == "" {
+		return time.Time{}, nil
+	}
+	date, err := time.Parse(time.DateOnly, value)
+	if err != nil {
+		return time.Time{}, usagef("--%s %q: a date such as 2026-03-31 is needed", flag, value)
+	}
+	return date, nil
+}
+
+func namesOf[T ~string](values []T) []string {
+	names := make([]string, len(values))
+	for i, v := range values {
+		names[i] = string(v)
+	}
+	return names
 }
