@@ -10,9 +10,15 @@ import (
 // inOrder is the events by their numbers. Two of one number, from a recorder
 // that ran twice, come by the wall clock.
 func inOrder(events []Event) []Event {
-	return slices.SortedStableFunc(slices.Values(events), func(a, b Event) int {
+	compare := func(a, b Event) int {
 		return cmp.Or(cmp.Compare(a.Seq, b.Seq), a.Wall.Compare(b.Wall), cmp.Compare(a.ID, b.ID))
-	})
+	}
+	if slices.IsSortedFunc(events, compare) {
+		return events
+	}
+	sorted := slices.Clone(events)
+	slices.SortStableFunc(sorted, compare)
+	return sorted
 }
 
 // millis is the time from one instant to a later one: by the monotonic clock
