@@ -120,7 +120,7 @@ func alike(t *testing.T, want, got *Condensed) {
 		wk, gk := inOrder(w.Kinds), inOrder(g.Kinds)
 		require.Len(t, gk, len(wk), w.Step.Name)
 		for k := range wk {
-			require.Equal(t, w.Kinds.names.kind(wk[k].key), g.Kinds.names.kind(gk[k].key))
+			require.Equal(t, w.Kinds.kinds.at(wk[k].kind), g.Kinds.kinds.at(gk[k].kind))
 			require.Equal(t, wk[k].dateRange, gk[k].dateRange)
 			sameSums(t, wk[k].all(), gk[k].all())
 		}
@@ -134,8 +134,8 @@ func alike(t *testing.T, want, got *Condensed) {
 }
 
 func inOrder(k readingsByKind) []*kindReadings {
-	return slices.SortedFunc(slices.Values(k.list), func(one, other *kindReadings) int {
-		a, b := k.names.kind(one.key), k.names.kind(other.key)
+	return slices.SortedFunc(k.all(), func(one, other *kindReadings) int {
+		a, b := k.kinds.at(one.kind), k.kinds.at(other.kind)
 		return cmp.Or(cmp.Compare(a.Workflow, b.Workflow), cmp.Compare(a.Grow, b.Grow), cmp.Compare(a.Worker, b.Worker))
 	})
 }

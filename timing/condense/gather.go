@@ -17,10 +17,10 @@ type Gathering struct {
 	steps     map[string]*study.Step // the study's
 	outlines  sync.Map               // *outline of the steps with readings enough, by their names
 	joined    atomic.Bool            // they are no longer told apart by grow and worker
-	kinds     int                    // of all steps together, until then
+	many      int                    // kinds of all steps together, until then
 	dates     []Day                  // on which steps were changed
 	seen      [naming]nameSet        // the workers and the grows
-	names     kindNames
+	kinds     kinds
 
 	tables      map[*NameTable]*tableNames
 	*tableNames // of the batch in hand
@@ -59,7 +59,7 @@ type StepReadings struct {
 // Gather begins to take readings in, those that a filter takes. Without a study its steps
 // are those that the readings name, in order of first appearance.
 func Gather(st *study.Study, filter Filter) *Gathering {
-	g := &Gathering{open: st == nil, steps: map[string]*study.Step{}, tables: map[*NameTable]*tableNames{}}
+	g := &Gathering{open: st == nil, steps: map[string]*study.Step{}, tables: map[*NameTable]*tableNames{}, kinds: newKinds()}
 	if st == nil {
 		st = &study.Study{Confidence: study.DefaultConfidence}
 	}
@@ -85,7 +85,7 @@ func (g *Gathering) begin(step study.Step) int {
 
 // readingsOf are those of a step, of which none were taken in yet.
 func (g *Gathering) readingsOf(step study.Step) StepReadings {
-	return StepReadings{Step: step, Kinds: readingsByKind{names: &g.names, Joined: g.joined.Load()}}
+	return StepReadings{Step: step, Kinds: readingsByKind{kinds: &g.kinds, Joined: g.joined.Load()}}
 }
 
 // step is what is known of a step by its name beforehand, nil where the readings are not
@@ -130,10 +130,10 @@ func (g *Gathering) Take(b *Batch) error {
 
 // tableNames is what the names of a table of batches stand for.
 type tableNames struct {
-	at    []int            // the step of each name, -1 where the study has none such
-	grows []*growTally     // the study's grow of each name, nil where it has none such; none where it has no grows
-	keys  [naming][]uint32 // the gathering's numbers, of what kinds name
-	upTo  [naming]int      // how many were seen, of workers and grows
+	at      []int             // the step of each name, -1 where the study has none such
+	grows   []*growTally      // the study's grow of each name, nil where it has none such; none where it has no grows
+	numbers [naming][]kindKey // the gathering's, from 1, of those that kinds name; 0 where not asked for yet
+	upTo    [naming]int       // how many were seen, of workers and grows
 }
 
 // maxTables is of how many tables the names are kept in mind.
@@ -174,29 +174,27 @@ func (g *Gathering) know(b *Batch) {
 		}
 		k.upTo[kind] = len(b.Names[kind])
 	}
-	for _, kind := range g.namedByKinds() {
-		for _, name := range b.Names[kind][len(k.keys[kind]):] {
-			k.keys[kind] = append(k.keys[kind], g.names[kind].Of(name))
-		}
+	for kind := range b.Names {
+		k.numbers[kind] = append(k.numbers[kind], make([]kindKey, len(b.Names[kind])-len(k.numbers[kind]))...)
 	}
 }
 
-// namedByKinds is what names kinds have: grows and workers may be without number, and are
-// not asked for any more by then.
-func (g *Gathering) namedByKinds() []int {
-	if g.joined.Load() {
-		return []int{WorkflowNames}
-	}
-	return []int{WorkflowNames, GrowNames, WorkerNames}
-}
-
-// keyOf is the kind of a part of a batch.
-func (g *Gathering) keyOf(p *part) kindKey {
-	key := kindKey{workflow: g.keys[WorkflowNames][p.workflow]}
+// kindOf is the kind of a part of a batch.
+func (g *Gathering) kindOf(b *Batch, p *part) uint32 {
+	var grow, worker kindKey
 	if !g.joined.Load() {
-		key.grow, key.worker = g.keys[GrowNames][p.grow], g.keys[WorkerNames][p.worker]
+		grow, worker = g.number(b, GrowNames, p.grow), g.number(b, WorkerNames, p.worker)
 	}
-	return key
+	return g.kinds.of(g.number(b, WorkflowNames, p.workflow), grow, worker)
+}
+
+// number is that of a name of a batch among those that kinds have.
+func (g *Gathering) number(b *Batch, of int, name int32) kindKey {
+	n := &g.numbers[of][name]
+	if *n == 0 {
+		*n = g.kinds.nameOf(of, b.Names[of][name]) + 1
+	}
+	return *n - 1
 }
 
 // take takes in a part of a batch.
@@ -208,9 +206,9 @@ func (g *Gathering) take(b *Batch, p *part) {
 	}
 	s.Readings += int(p.rows)
 	s.Guessed += int(p.judged)
-	before := len(s.Kinds.list)
-	b.Digest.takeInto(s.Kinds.at(g.keyOf(p)), p)
-	if g.kinds += len(s.Kinds.list) - before; g.kinds > maxKinds && !g.joined.Load() {
+	before := s.Kinds.count
+	b.Digest.takeInto(s.Kinds.at(g.kindOf(b, p)), p)
+	if g.many += s.Kinds.count - before; g.many > maxKinds && !g.joined.Load() {
 		g.join()
 	}
 }

@@ -2,6 +2,7 @@ package condense
 
 import (
 	"iter"
+	"math"
 
 	"headhours/timing/stepfit"
 )
@@ -9,38 +10,94 @@ import (
 // Kind is what readings of a step may have in common.
 type Kind struct{ Workflow, Grow, Worker string }
 
-// kindKey is a kind by the numbers of its names.
-type kindKey struct{ workflow, grow, worker uint32 }
+// kindKey is a kind by the numbers of its names: 32 bits of the workflow, 16 of the grow
+// and 16 of the worker, who are numbered no further than there are kinds.
+type kindKey uint64
 
-// kindNames are the names that kinds have, by their numbers.
-type kindNames [naming]Index[string]
+const (
+	growBits, workerBits = 16, 16
+	workflowOnly         = kindKey(math.MaxUint32 << (growBits + workerBits))
+)
 
-func (n *kindNames) key(what Kind) kindKey {
-	return kindKey{n[WorkflowNames].Of(what.Workflow), n[GrowNames].Of(what.Grow), n[WorkerNames].Of(what.Worker)}
+// kinds are those that readings have, of all steps, and their names, by their numbers. The
+// first name of all is "".
+type kinds struct {
+	names [naming]Index[string]
+	keys  Index[kindKey]
 }
 
-func (n *kindNames) kind(key kindKey) Kind {
-	return Kind{n[WorkflowNames].List[key.workflow], n[GrowNames].List[key.grow], n[WorkerNames].List[key.worker]}
+func newKinds() kinds {
+	var k kinds
+	for of := range k.names {
+		k.names[of].Of("")
+	}
+	return k
+}
+
+// nameOf is the number of a name.
+func (k *kinds) nameOf(of int, name string) kindKey { return kindKey(k.names[of].Of(name)) }
+
+// of is the number of a kind by those of its names.
+func (k *kinds) of(workflow, grow, worker kindKey) uint32 {
+	return k.keys.Of(workflow<<(growBits+workerBits) | grow<<workerBits | worker)
+}
+
+func (k *kinds) numberOf(what Kind) uint32 {
+	return k.of(k.nameOf(WorkflowNames, what.Workflow), k.nameOf(GrowNames, what.Grow), k.nameOf(WorkerNames, what.Worker))
+}
+
+func (k *kinds) at(number uint32) Kind {
+	key := k.keys.List[number]
+	return Kind{
+		Workflow: k.names[WorkflowNames].List[key>>(growBits+workerBits)],
+		Grow:     k.names[GrowNames].List[uint16(key>>workerBits)],
+		Worker:   k.names[WorkerNames].List[uint16(key)],
+	}
+}
+
+// workflowOnly is the kind of the workflow alone.
+func (k *kinds) workflowOnly(number uint32) uint32 {
+	return k.of(k.keys.List[number]>>(growBits+workerBits), 0, 0)
 }
 
 // kindReadings is all readings of a step of one kind. There are many kinds, of most of which
 // there are few readings: those take less room than their sums.
 type kindReadings struct {
-	key kindKey
+	sums  *stepfit.Sums   // of all, the few among them; nil while those are all
+	first stepfit.Reading // of the few
+	rest  *[maxFew - 1]stepfit.Reading
+	few   int32 // how many those are
+	kind  uint32
 	dateRange
-	few  []stepfit.Reading // some, no more than maxFew
-	sums *stepfit.Sums     // of all, some among them; nil while those are all
 }
 
 // maxFew is how many readings are sooner taken in one by one than together.
 const maxFew = 3
 
 func (o *kindReadings) add(r stepfit.Reading) {
-	if o.sums == nil && len(o.few) < maxFew {
-		o.few = append(o.few, r)
+	switch {
+	case o.sums != nil || o.few == maxFew:
+		o.summed().Add(r.Load, r.Seconds)
 		return
+	case o.few == 0:
+		o.first = r
+	default:
+		if o.rest == nil {
+			o.rest = new([maxFew - 1]stepfit.Reading)
+		}
+		o.rest[o.few-1] = r
 	}
-	o.summed().Add(r.Load, r.Seconds)
+	o.few++
+}
+
+// each goes through the few readings.
+func (o *kindReadings) each(visit func(stepfit.Reading)) {
+	if o.few > 0 {
+		visit(o.first)
+	}
+	for i := range o.few - 1 {
+		visit(o.rest[i])
+	}
 }
 
 func (o *kindReadings) merge(s stepfit.Sums) { o.summed().Merge(s) }
@@ -66,9 +123,7 @@ func (o *kindReadings) Into(s *stepfit.Sums) {
 		s.Merge(*o.sums)
 		return
 	}
-	for _, r := range o.few {
-		s.Add(r.Load, r.Seconds)
-	}
+	o.each(func(r stepfit.Reading) { s.Add(r.Load, r.Seconds) })
 }
 
 // dateRange are the dates that readings have.
@@ -104,21 +159,38 @@ const maxKinds = 32_000
 
 // readingsByKind are the readings of a step by kind, in order of first appearance.
 type readingsByKind struct {
-	names  *kindNames
-	list   []*kindReadings
-	index  map[kindKey]uint32 // in the list
-	room   []kindReadings     // for those to come
-	Joined bool               // they are kept by their workflow alone
+	kinds  *kinds
+	blocks [][]kindReadings           // all but the last are full
+	count  int                        // in those
+	pages  []*[pageSize]*kindReadings // by their number; nil where there are none
+	Joined bool                       // they are kept by their workflow alone
 }
 
-// maxRoom is for how many kinds room is made at once.
-const maxRoom = 64
+const (
+	// maxBlock is for how many kinds room is made at once.
+	maxBlock = 128
+	// pageSize is few enough for kinds that are far from each other to take little room.
+	pageSize = 64
+)
+
+// all goes through the readings of each kind.
+func (k *readingsByKind) all() iter.Seq[*kindReadings] {
+	return func(yield func(*kindReadings) bool) {
+		for _, block := range k.blocks {
+			for i := range block {
+				if !yield(&block[i]) {
+					return
+				}
+			}
+		}
+	}
+}
 
 // All goes through the kinds and the readings of each.
 func (k *readingsByKind) All() iter.Seq2[Kind, *kindReadings] {
 	return func(yield func(Kind, *kindReadings) bool) {
-		for _, o := range k.list {
-			if !yield(k.names.kind(o.key), o) {
+		for o := range k.all() {
+			if !yield(k.kinds.at(o.kind), o) {
 				return
 			}
 		}
@@ -126,42 +198,62 @@ func (k *readingsByKind) All() iter.Seq2[Kind, *kindReadings] {
 }
 
 // at finds a kind, or begins it.
-func (k *readingsByKind) at(key kindKey) *kindReadings {
+func (k *readingsByKind) at(kind uint32) *kindReadings {
 	if k.Joined {
-		key = kindKey{workflow: key.workflow}
+		kind = k.kinds.workflowOnly(kind)
 	}
-	if at, ok := k.index[key]; ok {
-		return k.list[at]
+	page := int(kind / pageSize)
+	if page >= len(k.pages) {
+		k.pages = append(k.pages, make([]*[pageSize]*kindReadings, page+1-len(k.pages))...)
 	}
-	if k.index == nil {
-		k.index = map[kindKey]uint32{}
+	if k.pages[page] == nil {
+		k.pages[page] = new([pageSize]*kindReadings)
 	}
-	k.index[key] = uint32(len(k.list))
-	if len(k.room) == 0 {
-		k.room = make([]kindReadings, min(len(k.list)+1, maxRoom))
+	at := &k.pages[page][kind%pageSize]
+	if *at == nil {
+		*at = k.begin(kind)
 	}
-	a := &k.room[0]
-	k.room = k.room[1:]
-	a.key, a.dateRange = key, noDays
-	k.list = append(k.list, a)
-	return a
+	return *at
+}
+
+func (k *readingsByKind) begin(kind uint32) *kindReadings {
+	last := len(k.blocks) - 1
+	if last < 0 || len(k.blocks[last]) == cap(k.blocks[last]) {
+		k.blocks = append(k.blocks, make([]kindReadings, 0, min(k.count+1, maxBlock)))
+		last++
+	}
+	block := append(k.blocks[last], kindReadings{kind: kind, dateRange: noDays})
+	k.blocks[last] = block
+	k.count++
+	return &block[len(block)-1]
 }
 
 // join keeps the readings by their workflow alone from now on.
 func (k *readingsByKind) join() {
-	old := k.list
-	*k = readingsByKind{names: k.names, Joined: true}
-	for _, o := range old {
-		a := k.at(o.key)
-		o.Into(a.summed())
+	old := *k
+	*k = readingsByKind{kinds: k.kinds, Joined: true}
+	taking := map[*kindReadings]*stepfit.Block{}
+	for o := range old.all() {
+		a := k.at(o.kind)
 		a.dateRange.merge(o.dateRange)
+		if o.sums != nil {
+			a.merge(*o.sums)
+			continue
+		}
+		if taking[a] == nil {
+			taking[a] = &stepfit.Block{Sums: a.summed()}
+		}
+		o.each(taking[a].Add)
+	}
+	for _, rest := range taking {
+		rest.Take()
 	}
 }
 
 // sums is all readings together.
 func (k *readingsByKind) sums() stepfit.Sums {
 	var all stepfit.Sums
-	for _, a := range k.list {
+	for a := range k.all() {
 		a.Into(&all)
 	}
 	return all
@@ -181,10 +273,8 @@ func (t *Tally) add(o *kindReadings) {
 		t.Load, t.Seconds = t.Load.Plus(load), t.Seconds+seconds
 		return
 	}
-	t.Readings += len(o.few)
-	for _, r := range o.few {
-		t.Load, t.Seconds = t.Load.Plus(r.Load), t.Seconds+r.Seconds
-	}
+	t.Readings += int(o.few)
+	o.each(func(r stepfit.Reading) { t.Load, t.Seconds = t.Load.Plus(r.Load), t.Seconds+r.Seconds })
 }
 
 // Tallies is the readings by the value of something that kinds have, in order of first
@@ -203,15 +293,15 @@ func (k *readingsByKind) Tallies(value func(Kind) string) (names []string, talli
 
 // Crosses is what each kind's readings come to beside a fit.
 func (k *readingsByKind) Crosses(fit stepfit.Fit) []stepfit.Cross {
-	all := make([]stepfit.Cross, len(k.list))
-	for i, a := range k.list {
+	all := make([]stepfit.Cross, 0, k.count)
+	for a := range k.all() {
+		var c stepfit.Cross
 		if a.sums != nil {
-			all[i] = a.sums.Cross(fit)
-			continue
+			c = a.sums.Cross(fit)
+		} else {
+			a.each(func(r stepfit.Reading) { c.Add(r.Cross(fit)) })
 		}
-		for _, r := range a.few {
-			all[i].Add(r.Cross(fit))
-		}
+		all = append(all, c)
 	}
 	return all
 }
@@ -220,8 +310,9 @@ func (k *readingsByKind) Crosses(fit stepfit.Fit) []stepfit.Cross {
 // the numbers of those groups among all, and the crosses of each.
 func (k *readingsByKind) CrossBy(of func(Kind) string, all *Index[string], crosses []stepfit.Cross) (groups []int, sums []stepfit.Cross) {
 	within := make([]int, len(all.List)) // the place of a group in groups, from 1
-	for i, a := range k.list {
-		group := int(all.Of(of(k.names.kind(a.key))))
+	i := 0
+	for what := range k.All() {
+		group := int(all.Of(of(what)))
 		if group == len(within) {
 			within = append(within, 0)
 		}
@@ -230,6 +321,7 @@ func (k *readingsByKind) CrossBy(of func(Kind) string, all *Index[string], cross
 			within[group] = len(groups)
 		}
 		sums[within[group]-1].Add(crosses[i])
+		i++
 	}
 	return groups, sums
 }

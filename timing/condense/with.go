@@ -29,11 +29,11 @@ func gatheringOf(c *Condensed) *Gathering {
 	condensed := *c
 	condensed.Study.Steps = slices.Clip(c.Study.Steps)
 	condensed.Steps, condensed.growTallies = slices.Clone(c.allSteps), map[string]*growTally{}
-	g := &Gathering{condensed: &condensed, dates: changedOn(c.Study), steps: map[string]*study.Step{}, tables: map[*NameTable]*tableNames{}}
+	g := &Gathering{condensed: &condensed, dates: changedOn(c.Study), steps: map[string]*study.Step{}, tables: map[*NameTable]*tableNames{}, kinds: newKinds()}
 	for i := range condensed.Steps {
 		s := &condensed.Steps[i]
-		s.Kinds, s.Kept = s.Kinds.clone(&g.names), s.Kept.clone()
-		g.kinds += len(s.Kinds.list)
+		s.Kinds, s.Kept = s.Kinds.clone(&g.kinds), s.Kept.clone()
+		g.many += s.Kinds.count
 		if s.Kinds.Joined {
 			g.joined.Store(true)
 		}
@@ -56,11 +56,15 @@ func gatheringOf(c *Condensed) *Gathering {
 	return g
 }
 
-func (k *readingsByKind) clone(names *kindNames) readingsByKind {
-	other := readingsByKind{names: names, Joined: k.Joined}
+func (k *readingsByKind) clone(kinds *kinds) readingsByKind {
+	other := readingsByKind{kinds: kinds, Joined: k.Joined}
 	for what, o := range k.All() {
-		a := other.at(names.key(what))
-		a.dateRange, a.few = o.dateRange, slices.Clone(o.few)
+		a := other.at(kinds.numberOf(what))
+		a.dateRange, a.first, a.few = o.dateRange, o.first, o.few
+		if o.rest != nil {
+			a.rest = new([maxFew - 1]stepfit.Reading)
+			*a.rest = *o.rest
+		}
 		if o.sums != nil {
 			a.sums = new(stepfit.Sums)
 			*a.sums = *o.sums

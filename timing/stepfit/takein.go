@@ -19,6 +19,26 @@ func (s *Sums) TakeIn(setups, counts, times []float64) {
 	}
 }
 
+// Block takes readings into Sums many at a time, as TakeIn does: the last with Take.
+type Block struct {
+	Sums                  *Sums
+	setups, counts, times []float64
+}
+
+// Add takes in a reading, with others.
+func (b *Block) Add(r Reading) {
+	b.setups, b.counts, b.times = append(b.setups, r.Setups), append(b.counts, r.Count), append(b.times, r.Seconds)
+	if len(b.counts) == blockSize {
+		b.Take()
+	}
+}
+
+// Take takes in those that were added and are not in the sums yet.
+func (b *Block) Take() {
+	b.Sums.TakeIn(b.setups, b.counts, b.times)
+	b.setups, b.counts, b.times = b.setups[:0], b.counts[:0], b.times[:0]
+}
+
 func (s *Sums) takeIn(setups, counts, times []float64) {
 	var l blockLook
 	l.at(setups, counts, times)
@@ -79,12 +99,9 @@ func (l *blockLook) at(setups, counts, times []float64) {
 	l.setupsMin, l.setupsMax = bounds(setups)
 	l.timeMin, l.timeMax = bounds(times)
 	countMin, countMax := counts[0], counts[0]
-	var n2, n1, n, nn float64
+	var n, nn float64
 	product := 1.0
 	for _, count := range counts {
-		inverse := 1 / count
-		n1 += inverse
-		n2 += inverse * inverse
 		n += count
 		nn += count * count
 		if product *= count; product > 1e200 || product < 1e-200 {
@@ -99,22 +116,24 @@ func (l *blockLook) at(setups, counts, times []float64) {
 	}
 	l.logs += math.Log(product)
 	l.countMin, l.countMax = countMin, countMax
-	l.counts = [...]float64{n2, n1, float64(len(counts)), n, nn}
 
 	times = times[:len(counts)]
 	ratio := times[0] / counts[0]
-	var y2, y1, y0, yn, yy2, yy1, yy0 float64
+	var n2, n1, y2, y1, y0, yn, yy2, yy1, yy0 float64
 	for i, count := range counts {
-		y := times[i] - ratio*count
-		yw := y / count
+		y, weight := times[i]-ratio*count, 1/count
+		yw := y * weight
+		n1 += weight
+		n2 += weight * weight
 		y0 += y
 		y1 += yw
-		y2 += yw / count
+		y2 += yw * weight
 		yn += y * count
 		yy0 += y * y
 		yy1 += y * yw
 		yy2 += yw * yw
 	}
+	l.counts = [...]float64{n2, n1, float64(len(counts)), n, nn}
 	l.ratio, l.beyond, l.squares = ratio, [...]float64{y2, y1, y0, yn}, [...]float64{yy2, yy1, yy0}
 }
 
