@@ -76,6 +76,7 @@ func (r *csvReader) rows(in *chunker, first chunk, do func() bool) error {
 // more; of a workbook, to the last. The error is that of r.
 func eachRow(r io.Reader, file string, dialect Dialect, do func(*reader) bool) error {
 	in := newChunker(r, &dialect)
+	in.size = headSize // as a rule the first rows are enough
 	next, err := in.begin()
 	if err != nil {
 		return err
