@@ -32,21 +32,17 @@ func (p *parser) rows(c chunk) {
 	data := c.data[:len(c.data)+padding]
 	isText := utf8.Valid(c.data) && bytes.IndexByte(c.data, 0) < 0
 	for at := 0; at < len(c.data); {
+		if isText {
+			if at = p.plainRows(data, at, len(c.data)); at == len(c.data) {
+				break
+			}
+		}
 		if size := blankLine(data[at:]); size > 0 {
 			p.parsed.lines++
 			at += size
 			continue
 		}
-		above := p.parsed.lines
-		if isText {
-			if end := p.row(data, at); end > 0 {
-				at = end
-				continue
-			}
-			p.parsed.lines = above
-			p.where.settled, p.what.settled = false, false
-		}
-		row := c.row(c.data[at:], p.separator)
+		row, above := c.row(c.data[at:], p.separator), p.parsed.lines
 		p.line = above + 1
 		p.read(c.ended(row, c.data[at:]))
 		at += len(row)

@@ -8,91 +8,101 @@ import (
 	"headhours/timing/condense"
 )
 
-// row reads the row at an offset and gives its end; 0 where it is to be told of.
-func (p *parser) row(data []byte, at int) int {
-	row, others := p.parsed.lines, uint8(0)
-	count, seconds := float64(blank), float64(blank)
-	rest := figures{blank, blank, blank}
-	parts := p.parts
-	for i := range parts {
-		c := &parts[i]
-		switch c.does {
-		case isRun:
-			text := data[at : at+maxMemo]
-			w0, w1 := binary.LittleEndian.Uint64(text), binary.LittleEndian.Uint64(text[8:])
-			w2, w3 := binary.LittleEndian.Uint64(text[16:]), binary.LittleEndian.Uint64(text[24:])
-			last, masks := c.last, c.masks
-			if c.steady && w0&masks[0] == last.words[0] &&
-				(last.size <= 8 || (w1&masks[1]^last.words[1])|(w2&masks[2]^last.words[2])|(w3&masks[3]^last.words[3]) == 0) {
-				at += last.size
-				continue
-			}
-			if c.steady && last.text != "" && hasPrefix(data[at:], last.text) {
-				at += len(last.text)
-				continue
-			}
-			found, slot, size := c.look(w0, w1, w2, w3)
-			if found == nil {
-				if found = p.meet(data, at, c, slot, size); found == nil {
-					return 0
+// plainRows reads the rows from an offset up to an end, or up to one that is blank or is to
+// be told of, and says how far that is.
+func (p *parser) plainRows(data []byte, from, end int) (behind int) {
+	parts, above := p.parts, 0
+rows:
+	for {
+		if above = p.parsed.lines; from >= end || data[from] == '\n' || data[from] == '\r' {
+			break
+		}
+		at, others := from, uint8(0)
+		count, seconds := float64(blank), float64(blank)
+		rest := figures{blank, blank, blank}
+		for i := range parts {
+			c := &parts[i]
+			switch c.does {
+			case isRun:
+				text := data[at : at+maxMemo]
+				w0, w1 := binary.LittleEndian.Uint64(text), binary.LittleEndian.Uint64(text[8:])
+				w2, w3 := binary.LittleEndian.Uint64(text[16:]), binary.LittleEndian.Uint64(text[24:])
+				last, masks := c.last, c.masks
+				if c.steady && w0&masks[0] == last.words[0] &&
+					(last.size <= 8 || (w1&masks[1]^last.words[1])|(w2&masks[2]^last.words[2])|(w3&masks[3]^last.words[3]) == 0) {
+					at += last.size
+					continue
 				}
-				size = found.long()
-			}
-			if c.steady = found.id == c.id; !c.steady {
-				c.last, c.id, c.masks = found, found.id, &masksOf[found.size]
-				others |= c.groups
-			}
-			at += size
-		case isNumber:
-			x, behind := numberAt(data, at, c.end, c.mark)
-			if behind == 0 || x < 10 && c.unit > 0 && behind-at > 4 { // a time that may have two decimals
-				if x, behind = p.figure(data, at, c); behind == 0 {
-					return 0
+				if c.steady && last.text != "" && hasPrefix(data[at:], last.text) {
+					at += len(last.text)
+					continue
 				}
-			} else if c.unit > 1 {
-				x *= c.unit
-			}
-			switch at = behind; {
-			case x == blank:
-			case c.figure == ofTime:
-				seconds = x
-			case c.figure == ofPause:
-				rest[ofPause] = x
-			case count != blank:
-				return 0 // of several that are filled one is chosen with care
+				found, slot, size := c.look(w0, w1, w2, w3)
+				if found == nil {
+					if found = p.meet(data, at, c, slot, size); found == nil {
+						break rows
+					}
+					size = found.long()
+				}
+				if c.steady = found.id == c.id; !c.steady {
+					c.last, c.id, c.masks = found, found.id, &masksOf[found.size]
+					others |= c.groups
+				}
+				at += size
+			case isNumber:
+				x, behind := numberAt(data, at, c.end, c.mark)
+				if behind == 0 || x < 10 && c.unit > 0 && behind-at > 4 { // a time that may have two decimals
+					if x, behind = p.figure(data, at, c); behind == 0 {
+						break rows
+					}
+				} else if c.unit > 1 {
+					x *= c.unit
+				}
+				switch at = behind; {
+				case x == blank:
+				case c.figure == ofTime:
+					seconds = x
+				case c.figure == ofPause:
+					rest[ofPause] = x
+				case count != blank:
+					break rows // of several that are filled one is chosen with care
+				default:
+					count = x
+				}
+			case isClock:
+				x, behind := clockAt(data, at, c)
+				if behind == 0 {
+					if x, behind = p.figure(data, at, c); behind == 0 {
+						break rows
+					}
+				}
+				at = behind
+				rest[c.figure] = x
+			case isAside:
+				if at = c.behind(data, at); at == 0 {
+					break rows
+				}
 			default:
-				count = x
-			}
-		case isClock:
-			x, behind := clockAt(data, at, c)
-			if behind == 0 {
-				if x, behind = p.figure(data, at, c); behind == 0 {
-					return 0
+				if at = p.skip(data, at, c); at == 0 {
+					break rows
 				}
-			}
-			at = behind
-			rest[c.figure] = x
-		case isAside:
-			if at = c.behind(data, at); at == 0 {
-				return 0
-			}
-		default:
-			if at = p.skip(data, at, c); at == 0 {
-				return 0
 			}
 		}
+		if others&tellsWhere != 0 || !p.where.settled {
+			p.settle(&p.where, (*parser).whereOf)
+		}
+		if others&tellsWhat != 0 || !p.what.settled {
+			p.settle(&p.what, (*parser).whatOf)
+		}
+		if !p.takeRow(uint32(above), count, seconds, &rest) {
+			break
+		}
+		p.parsed.lines++
+		from = at
 	}
-	if others&tellsWhere != 0 || !p.where.settled {
-		p.settle(&p.where, (*parser).whereOf)
-	}
-	if others&tellsWhat != 0 || !p.what.settled {
-		p.settle(&p.what, (*parser).whatOf)
-	}
-	if !p.takeRow(uint32(row), count, seconds, &rest) {
-		return 0
-	}
-	p.parsed.lines++
-	return at
+	p.parsed.lines = above
+	p.where.settled, p.what.settled = false, false // of the row that it stops at, parts may have been read
+	return from
 }
 
 // figure reads a cell that differs from row to row in any form, and goes behind it; blank
