@@ -39,7 +39,7 @@ const (
 
 // tableOf lays a table of a part out; a tucked one is behind its title however short, and
 // one of a part with a figure is beside it where there is room.
-func tableOf(t report.Table, tucked bool, section pagePart) grid {
+func tableOf(t report.Table, tucked bool, part pagePart) grid {
 	g := grid{Title: t.Title, Rows: make([][]string, len(t.Rows))}
 	for j, c := range t.Columns {
 		if c.Full || blank(t, j) {
@@ -54,7 +54,7 @@ func tableOf(t report.Table, tucked bool, section pagePart) grid {
 		}
 	}
 	width := g.width()
-	g.Stacks, g.Scrolls = width > onPhone, width > onPage || section.Figure != nil && width > beside
+	g.Stacks, g.Scrolls = width > onPhone, width > onPage || part.Figure != nil && width > beside
 	long := tucked || len(t.Rows) > maxRows
 	g.Narrow = !long && g.Stacks && len(t.Rows) > maxStacked
 	g.Folded = long || g.Narrow

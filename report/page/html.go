@@ -52,7 +52,7 @@ func WriteHTML(out io.Writer, w report.Whole) error {
 	v := view{
 		Title: title(w), Style: template.CSS(look.CSS() + style + printHead(w)),
 		Lede: w.Lede(), Banner: w.NeverTimed(), Remarks: w.Remarks(), Season: report.SeasonFront(w.Season), Cards: cardsOf(w),
-		First: first(w), Sections: sections(w),
+		First: firstPart(w), Sections: sections(w),
 		Readings: words.Many(w.Readings, "reading"), Files: words.Many(len(w.Files), "file"),
 	}
 	// rendered whole before a byte goes out
@@ -62,13 +62,6 @@ func WriteHTML(out io.Writer, w report.Whole) error {
 	}
 	_, err := page.WriteTo(out)
 	return err
-}
-
-func title(w report.Whole) string {
-	if w.Study == "" {
-		return "Hours and cost per head"
-	}
-	return w.Study
 }
 
 // cardsOf are the numbers of the quickest way, or of those between which it cannot be
@@ -85,12 +78,12 @@ func cardsOf(w report.Whole) []cards {
 	return all
 }
 
-// first is the figure of the first screen, with its table: why ways differ, or what a
+// firstPart is the figure of the first screen, with its table: why ways differ, or what a
 // head takes where there is but one.
-func first(w report.Whole) pagePart {
-	figure := plots.Why(w.Compare, hues(w))
+func firstPart(w report.Whole) pagePart {
+	figure := plots.Why(w.Compare, huesOf(w))
 	if len(w.Workflows) < 2 {
-		figure = plots.PerHead(w.Compare, hues(w))
+		figure = plots.PerHead(w.Compare, huesOf(w))
 	}
 	p := pagePart{Figure: shownFigure(figure, hasAnswers(w)), Tucked: true}
 	if t := report.Compare(w.Compare).Section("minutes").Table; t != nil {

@@ -13,11 +13,11 @@ import (
 // error is w's.
 func WriteMarkdown(out io.Writer, w report.Whole) error {
 	m := markdown{}
-	m.doc(0, docOf(pagePart{Title: title(w), Answer: opening(w)}))
-	m.doc(1, docOf(pagePart{Title: "Minutes by step", Tables: first(w).Tables}))
+	m.writeDoc(0, docOf(pagePart{Title: title(w), Answer: opening(w)}))
+	m.writeDoc(1, docOf(pagePart{Title: "Minutes by step", Tables: firstPart(w).Tables}))
 	for _, s := range sections(w) {
-		m.doc(1, report.Doc{Title: s.Title})
-		m.parts(s.Parts, 2)
+		m.writeDoc(1, report.Doc{Title: s.Title})
+		m.writeParts(s.Parts, 2)
 	}
 	_, err := m.text.WriteTo(out)
 	return err
@@ -62,12 +62,12 @@ func docOf(p pagePart) report.Doc {
 // markdown gathers documents below each other.
 type markdown struct{ text bytes.Buffer }
 
-// parts writes parts with headings of a level.
-func (m *markdown) parts(parts []pagePart, level int) {
+// writeParts writes parts with headings of a level.
+func (m *markdown) writeParts(parts []pagePart, level int) {
 	for _, p := range parts {
 		if p.Fold != "" {
-			m.doc(level, report.Doc{Title: p.Fold})
-			m.parts(p.Parts, level+1)
+			m.writeDoc(level, report.Doc{Title: p.Fold})
+			m.writeParts(p.Parts, level+1)
 			continue
 		}
 		var terms []string
@@ -78,16 +78,16 @@ func (m *markdown) parts(parts []pagePart, level int) {
 			p.Answer = append(p.Answer, strings.Join(terms, "\n"))
 		}
 		if p.Title == "" { // its tables stand right below what is above it
-			m.doc(level-1, docOf(p))
+			m.writeDoc(level-1, docOf(p))
 			continue
 		}
-		m.doc(level, docOf(p))
+		m.writeDoc(level, docOf(p))
 	}
 }
 
-// doc writes a document so many levels below the first; one without a title goes
+// writeDoc writes a document so many levels below the first; one without a title goes
 // on with what is above it.
-func (m *markdown) doc(level int, doc report.Doc) {
+func (m *markdown) writeDoc(level int, doc report.Doc) {
 	var b bytes.Buffer
 	if err := report.Write(&b, "markdown", doc, nil, report.Style{}); err != nil {
 		panic(err) // a buffer takes all that is written

@@ -34,3 +34,10 @@ func cssString(text string) string {
 	b.WriteByte('"')
 	return b.String()
 }
+
+func title(w report.Whole) string {
+	if w.Study == "" {
+		return "Hours and cost per head"
+	}
+	return w.Study
+}

@@ -23,7 +23,7 @@ func sure(w report.Whole) []pagePart {
 	if len(w.Warnings) > 0 {
 		parts = append(parts, pagePart{Title: "Worth a look", Answer: []string{warnings(w.Warnings)}})
 	}
-	parts = append(parts, pagePart{Fold: "Time of each step, with its readings", Parts: steps(w)})
+	parts = append(parts, pagePart{Fold: "Time of each step, with its readings", Parts: stepsPart(w)})
 	if len(w.Factors) > 1 {
 		parts = append(parts, pagePart{Fold: "How grows differ", Parts: []pagePart{{
 			Answer: []string{"What each grow took beside what the steps' models expect of it. A grow whose dots all lie to one side was slow, or quick, in everything."},
@@ -113,9 +113,9 @@ func warnings(problems study.Problems) string {
 // perFigure is how many steps one figure holds, so that it stands on one page.
 const perFigure = 6
 
-// steps are the time models, a figure for every few steps with their table
+// stepsPart are the time models, a figure for every few steps with their table
 // beneath; those with nothing to see in a figure have the table alone.
-func steps(w report.Whole) []pagePart {
+func stepsPart(w report.Whole) []pagePart {
 	var curves []answer.Curve
 	var rest []answer.StepFit
 	for _, c := range w.Curves {
@@ -147,7 +147,7 @@ func steps(w report.Whole) []pagePart {
 		for i, c := range few {
 			fits[i] = c.StepFit
 		}
-		add(fits, shownFigure(plots.Steps(few, hues(w)), true))
+		add(fits, shownFigure(plots.Steps(few, huesOf(w)), true))
 	}
 	if len(rest) > 0 {
 		add(rest, nil)

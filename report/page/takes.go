@@ -15,7 +15,7 @@ import (
 func takes(w report.Whole) []pagePart {
 	hours := pagePart{Title: "Minutes of one head", Tables: []report.Table{report.HoursTable(w.Compare)}}
 	if len(w.Workflows) > 1 {
-		hours.Figure = shownFigure(plots.PerHead(w.Compare, hues(w)), hasAnswers(w))
+		hours.Figure = shownFigure(plots.PerHead(w.Compare, huesOf(w)), hasAnswers(w))
 	}
 	hours.More = []report.Table{report.NextTable(w.Compare)}
 	if sold := report.Compare(w.Compare).Section("sold"); sold.Table != nil {

@@ -36,7 +36,7 @@ func change(w report.Whole) []pagePart {
 		in := workflow.Improve
 		in.Advice = nil // it has a section of its own
 		doc := report.Improve(in)
-		shares := partOf(doc.Without(notOfShares(in)...), shownFigure(plots.Shares(workflow.Improve, hues(w)), hasAnswers(w)))
+		shares := partOf(doc.Without(notOfShares(in)...), shownFigure(plots.Shares(workflow.Improve, huesOf(w)), hasAnswers(w)))
 		shares.Notes, shares.Tucked = only(doc.Notes, in.Notes), true
 		parts := append([]pagePart{shares}, changesMade(w, workflow, doc)...)
 		if workflow.Sensitivity != nil {
@@ -97,12 +97,12 @@ func season(w report.Whole) []pagePart {
 // regularly, and of one grow.
 func days(w report.Whole) []pagePart {
 	return eachWorkflow(w, func(workflow report.WorkflowAnswers) []pagePart {
-		one := partOf(report.Calendar(workflow.Grow).Without("gaps"), shownFigure(plots.Days(workflow.Grow.Calendar, workflow.Grow.Start, hues(w)), hasAnswers(w)))
+		one := partOf(report.Calendar(workflow.Grow).Without("gaps"), shownFigure(plots.Days(workflow.Grow.Calendar, workflow.Grow.Start, huesOf(w)), hasAnswers(w)))
 		if workflow.Steady == nil {
 			return []pagePart{one}
 		}
 		doc := report.Calendar(*workflow.Steady).Without("gaps")
-		steady := partOf(doc, shownFigure(plots.Days(workflow.Steady.Calendar, workflow.Steady.Start, hues(w)), hasAnswers(w)))
+		steady := partOf(doc, shownFigure(plots.Days(workflow.Steady.Calendar, workflow.Steady.Start, huesOf(w)), hasAnswers(w)))
 		steady.Tables = people(doc.Only("week").Tables())
 		one.Tables = append(one.Tables, people(doc.Only("days").Tables())...)
 		one.Tucked = true

@@ -80,3 +80,11 @@ func (r *reader) value(values map[string]lineText, l lineText) {
 		values[key] = lineText{l.line, value}
 	}
 }
+
+// orElse is what the cues say, or what stands for all that say nothing.
+func orElse(v lineText, otherwise string) string {
+	if v.text == "" {
+		return otherwise
+	}
+	return v.text
+}

@@ -47,14 +47,6 @@ func (r *reader) reading(g group) study.Reading {
 	return reading
 }
 
-// orElse is what the cues say, or what stands for all that say nothing.
-func orElse(v lineText, otherwise string) string {
-	if v.text == "" {
-		return otherwise
-	}
-	return v.text
-}
-
 // nameOf is a name that must be one of those there are.
 func (r *reader) nameOf(kind string, v lineText, names []string, otherwise string) string {
 	if v.text != "" && names != nil && !slices.Contains(names, v.text) {

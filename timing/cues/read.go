@@ -7,21 +7,9 @@ import (
 	"io"
 	"math"
 	"slices"
-	"strings"
-	"time"
-	"unicode"
-	"unicode/utf8"
 
 	"headhours/timing/study"
 )
-
-// Options say what the cue file leaves open.
-type Options struct {
-	Speed                  float64   // how many times too fast the film was shown; 0 is taken for 1
-	Date                   time.Time // this and the next line are of cues that say nothing else
-	Grow, Workflow, Worker string
-	Steps, Workflows       []string // the names there are, matched letter by letter; nil lets any pass
-}
 
 // Bounds of a cue file, far beyond any film's.
 const (
@@ -60,13 +48,6 @@ func Read(r io.Reader, file string, opts Options) ([]study.Reading, error) {
 	return readings, nil
 }
 
-// reader reads one cue file.
-type reader struct {
-	file     string
-	opts     Options
-	problems study.Problems
-}
-
 func (r *reader) readings(data []byte) []study.Reading {
 	if bytes.Count(data, []byte("\n"))+bytes.Count(data, []byte("\r")) > maxLines {
 		r.problem(0, "is not read: holds more than %d lines", maxLines)
@@ -96,48 +77,4 @@ func (r *reader) readings(data []byte) []study.Reading {
 		readings[i] = r.reading(g)
 	}
 	return readings
-}
-
-func (r *reader) problem(line int, format string, args ...any) {
-	place := study.Place{File: r.file, Line: line}
-	r.problems = r.problems.And(study.Problem{Place: place, Text: fmt.Sprintf(format, args...)})
-}
-
-// line is a line of the file, or what is left of it, with its number.
-type line struct {
-	n    int
-	text string
-}
-
-// split cuts a file into its lines, of which there is always one; they end in
-// LF, CRLF or CR, as WebVTT has it.
-func split(data []byte) []line {
-	text := string(bytes.TrimPrefix(data, []byte("\ufeff")))
-	lines := make([]line, 0, 1+strings.Count(text, "\n")+strings.Count(text, "\r"))
-	for n := 1; ; n++ {
-		at := strings.IndexAny(text, "\r\n")
-		if at < 0 {
-			return append(lines, line{n, text})
-		}
-		lines = append(lines, line{n, text[:at]})
-		if strings.HasPrefix(text[at:], "\r\n") {
-			at++
-		}
-		text = text[at+1:]
-	}
-}
-
-func notText(l line) bool { return strings.IndexByte(l.text, 0) >= 0 || !utf8.ValidString(l.text) }
-
-func hasArrow(l line) bool { return strings.Contains(l.text, "-->") }
-
-// clean is a text on one line without blanks around it: every blank and control
-// character is a plain space, and what is not UTF-8 is U+FFFD.
-func clean(text string) string {
-	return strings.TrimSpace(strings.Map(func(r rune) rune {
-		if unicode.IsSpace(r) || unicode.IsControl(r) {
-			return ' '
-		}
-		return r
-	}, text))
 }

@@ -8,7 +8,6 @@ import (
 	"time"
 	"unicode"
 
-	"headhours/timing/late"
 	"headhours/timing/study"
 	"headhours/timing/words"
 )
@@ -77,27 +76,22 @@ func (e Event) checkFields() error {
 		}
 		return fmt.Errorf("kind %s: want one of %s", words.Quote(string(e.Kind)), strings.Join(kinds, ", "))
 	}
-	fields, needs := e.fieldsGiven(), strings.Fields(rule.needs)
+	given, needs := e.fieldsGiven(), strings.Fields(rule.needs)
 	for _, name := range needs {
-		if !slices.Contains(fields, name) {
+		if !slices.Contains(given, name) {
 			return fmt.Errorf("%s without %q: want one", e.Kind, name)
 		}
 	}
-	for _, name := range fields {
+	for _, name := range given {
 		if !slices.Contains(needs, name) && !slices.Contains(strings.Fields(rule.may), name) {
 			return fmt.Errorf("%s takes no %q", e.Kind, name)
 		}
 	}
-	if e.Kind == Amend && (len(fields) == 0 || len(fields) == 1 && e.Of != "") {
+	if e.Kind == Amend && (len(given) == 0 || len(given) == 1 && e.Of != "") {
 		return errors.New("amend puts nothing right: want a step, an end, a count or the like")
 	}
 	return nil
 }
-
-var (
-	sessionName = late.Regexp(`^\d{4}-\d\d-\d\dT\d{4}(-[0-9a-z]{1,20})?-[0-9a-z]{4,16}$`)
-	identifier  = late.Regexp(`^[0-9A-Za-z_-]{1,64}$`)
-)
 
 // maxMillis bounds sequence numbers and monotonic times: whole numbers that a
 // float64 holds exactly, as a phone's page counts with.
@@ -125,14 +119,6 @@ func (e Event) checkStamp() error {
 		return nil
 	}
 	return checkWall("end", e.End)
-}
-
-// checkSession keeps a session's name fit to be the name of a file.
-func checkSession(name string) error {
-	if !sessionName().MatchString(name) {
-		return fmt.Errorf("session %s: want a name such as 2026-03-02T0810-w1-a3f9", words.Quote(name))
-	}
-	return nil
 }
 
 func checkWall(field string, t time.Time) error {

@@ -1,10 +1,6 @@
 package stopwatch
 
-import (
-	"crypto/rand"
-	"strings"
-	"time"
-)
+import "time"
 
 // SystemClock is the clock of this process, one run of it. Its monotonic time
 // stands still while the machine sleeps, on most systems.
@@ -16,22 +12,21 @@ func SystemClock() func() Instant {
 	}
 }
 
-// newID is a random name for an event or for a run of a clock.
-func newID() string { return rand.Text() }
+// Instant is a moment by both clocks of a recorder.
+type Instant struct {
+	Wall time.Time `json:"wall"` // RFC 3339 with the offset, whole milliseconds
+	// Boot names one run of the monotonic clock. A recorder takes a new one
+	// wherever that clock did not run on: at a restart, at a page load, and after
+	// a sleep that it knows of.
+	Boot string `json:"boot"`
+	Mono int64  `json:"mono"` // milliseconds of the monotonic clock
+}
 
-// NewSession names a session that worker, who may be "", begins at a time: the
-// time, those letters and digits of the worker that any file name may hold, and
-// a random end, such as 2026-03-02T0810-w1-a3f9.
-func NewSession(at time.Time, worker string) string {
-	code := strings.Map(func(r rune) rune {
-		if 'a' <= r && r <= 'z' || '0' <= r && r <= '9' {
-			return r
-		}
-		return -1
-	}, strings.ToLower(worker))
-	name := at.Format("2006-01-02T1504")
-	if code != "" {
-		name += "-" + code[:min(20, len(code))]
+// millis is the time from one instant to a later one: by the monotonic clock
+// where that ran on, else by the wall clock; never below 0.
+func millis(from, to Instant) int64 {
+	if from.Boot == to.Boot {
+		return max(0, to.Mono-from.Mono)
 	}
-	return name + "-" + strings.ToLower(rand.Text()[:6])
+	return max(0, to.Wall.UnixMilli()-from.Wall.UnixMilli())
 }

@@ -12,7 +12,7 @@ import (
 // correct takes in an event that speaks of a reading.
 func (m *machine) correct(i int) error {
 	e := m.events[i]
-	target, err := m.target(e)
+	target, err := m.spokenOf(e)
 	if err != nil {
 		return err
 	}
@@ -41,9 +41,9 @@ func (m *machine) correct(i int) error {
 	return nil
 }
 
-// target is the reading that an event speaks of: the one it names, else the one
+// spokenOf is the reading that an event speaks of: the one it names, else the one
 // that runs, else the last; none where there is none.
-func (m *machine) target(e Event) (int, error) {
+func (m *machine) spokenOf(e Event) (int, error) {
 	switch {
 	case e.Of != "":
 		i, ok := m.index[e.Of]
@@ -86,7 +86,7 @@ func (m *machine) amendEnd(i, target int) error {
 	if next := target + 1; next < len(m.state.Readings) && t > m.state.Readings[next].began {
 		return fmt.Errorf("%q had begun by %s", m.state.Readings[next].Step, e.End.Format("15:04:05"))
 	}
-	pieces := m.pieces()
+	pieces := m.state.pieces
 	if !m.state.Session.Ended.IsZero() && t > pieces[len(pieces)-1].to {
 		return errors.New("the session had ended by then")
 	}
@@ -96,7 +96,7 @@ func (m *machine) amendEnd(i, target int) error {
 	m.recut(target, t, e)
 	r.Ended, r.ended, r.judged, r.Source = e.End, t, true, study.ByJudgement
 	if m.state.running == none && m.state.Session.Ended.IsZero() {
-		m.open(e, m.at[i], piece{what: idle}) // the last piece may be the reading's now
+		m.beginPiece(e, m.at[i], piece{what: idle}) // the last piece may be the reading's now
 	}
 	return nil
 }
@@ -130,7 +130,7 @@ func (m *machine) locate(i int, r *Reading) (int64, error) {
 func (m *machine) recut(target int, t int64, e Event) {
 	r := m.state.Readings[target]
 	m.cut = m.cut[:0]
-	for _, p := range m.pieces() {
+	for _, p := range m.state.pieces {
 		its := p.what == work && p.reading == target
 		if !its && (p.what != idle || p.from < r.began) {
 			m.cut = append(m.cut, p)

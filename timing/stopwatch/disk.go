@@ -10,9 +10,9 @@ import (
 	"syscall"
 )
 
-// file is what a journal needs of its file; a test puts one in its place whose
+// disk is what a journal needs of its file; a test puts one in its place whose
 // disk is full.
-type file interface {
+type disk interface {
 	io.WriteCloser
 	Sync() error
 	Stat() (fs.FileInfo, error)
@@ -21,7 +21,7 @@ type file interface {
 
 // openFile opens a journal to append to, and makes it, and its folder, where
 // they are missing, so that both last through a power cut.
-func openFile(path string) (file, error) {
+func openFile(path string) (disk, error) {
 	dir := filepath.Dir(path)
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return nil, err
@@ -64,3 +64,7 @@ func inPlainWords(path string, err error) error {
 	}
 	return fmt.Errorf("%s cannot be written: %w", path, err)
 }
+
+// errGrown is the error of a journal that has grown since it was opened: another
+// recorder writes to it.
+var errGrown = errors.New("has changed since it was opened: another recorder writes to it")

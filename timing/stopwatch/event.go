@@ -33,16 +33,6 @@ const (
 // eventKinds lists the kinds of events.
 var eventKinds = []EventKind{Begin, Start, Next, Lot, Pause, Resume, Count, Setups, People, Note, Void, Undo, Mark, Amend, Stop, End}
 
-// Instant is a moment by both clocks of a recorder.
-type Instant struct {
-	Wall time.Time `json:"wall"` // RFC 3339 with the offset, whole milliseconds
-	// Boot names one run of the monotonic clock. A recorder takes a new one
-	// wherever that clock did not run on: at a restart, at a page load, and after
-	// a sleep that it knows of.
-	Boot string `json:"boot"`
-	Mono int64  `json:"mono"` // milliseconds of the monotonic clock
-}
-
 // Event is one press, as a line of a journal holds it. Step and what follows it
 // are given where the kind needs or allows them, see Check; an event that begins
 // a reading may give that reading's own grow, worker and so on.

@@ -144,10 +144,10 @@ func TestNewSession(t *testing.T) {
 		"w1": "2026-03-02T0810-w1-", "": "2026-03-02T0810-", "Åsa-W 2": "2026-03-02T0810-saw2-", "../../x": "2026-03-02T0810-x-",
 		"abcdefghijklmnopqrstuvwxyz": "2026-03-02T0810-abcdefghijklmnopqrst-",
 	} {
-		name := NewSession(when, worker)
+		name := NameSession(when, worker)
 		assert.True(t, strings.HasPrefix(name, want), name)
 		assert.NoError(t, checkSession(name))
-		assert.NotEqual(t, name, NewSession(when, worker))
+		assert.NotEqual(t, name, NameSession(when, worker))
 	}
 }
 

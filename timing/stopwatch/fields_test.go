@@ -195,7 +195,7 @@ func TestEventsRoundTrip(t *testing.T) {
 }
 
 // unsynced is a file whose sync takes no time.
-type unsynced struct{ file }
+type unsynced struct{ disk }
 
 func (unsynced) Sync() error { return nil }
 
@@ -208,7 +208,7 @@ func TestBatchesInAnyOrder(t *testing.T) {
 		events := wild(r, 5+r.IntN(40))
 		want := Fold(name, events)
 		s := &Stopwatch{Now: newHand().now, journal: newJournal(t.TempDir(), session), stale: true}
-		s.journal.open = func(path string) (file, error) {
+		s.journal.open = func(path string) (disk, error) {
 			f, err := openFile(path)
 			return unsynced{f}, err
 		}

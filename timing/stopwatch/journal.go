@@ -11,10 +11,6 @@ import (
 	"headhours/timing/study"
 )
 
-// errGrown is the error of a journal that has grown since it was opened: another
-// recorder writes to it.
-var errGrown = errors.New("has changed since it was opened: another recorder writes to it")
-
 // Journal is the file of a session's events, to read and to append to. It is not
 // for use by several goroutines at once.
 type Journal struct {
@@ -28,8 +24,8 @@ type Journal struct {
 	torn    []byte // what a recorder that died left behind that, to be set aside
 	unended bool   // the last line lacks its end
 	dirty   bool   // a write that failed may have left something behind size
-	open    func(path string) (file, error)
-	file    file
+	open    func(path string) (disk, error)
+	file    disk
 }
 
 // openToAppend opens the journal of a session in the folder dir. Neither needs to

@@ -172,7 +172,7 @@ func readFile(t *testing.T, path string) string {
 
 // faulty is a file of a disk with so much room left, and other faults.
 type faulty struct {
-	file
+	disk
 	room               int
 	sync, cut          error
 	syncs, cuts, wrote *int
@@ -181,10 +181,10 @@ type faulty struct {
 func (f faulty) Write(text []byte) (int, error) {
 	*f.wrote++
 	if len(text) > f.room {
-		n, _ := f.file.Write(text[:f.room])
+		n, _ := f.disk.Write(text[:f.room])
 		return n, &fs.PathError{Op: "write", Path: "x", Err: syscall.ENOSPC}
 	}
-	return f.file.Write(text)
+	return f.disk.Write(text)
 }
 
 func (f faulty) Sync() error {
@@ -192,7 +192,7 @@ func (f faulty) Sync() error {
 	if f.sync != nil {
 		return f.sync
 	}
-	return f.file.Sync()
+	return f.disk.Sync()
 }
 
 func (f faulty) Truncate(size int64) error {
@@ -200,15 +200,15 @@ func (f faulty) Truncate(size int64) error {
 	if f.cut != nil {
 		return f.cut
 	}
-	return f.file.Truncate(size)
+	return f.disk.Truncate(size)
 }
 
 // fault puts a faulty file in a journal's way.
 func fault(j *Journal, f faulty) faulty {
 	f.syncs, f.cuts, f.wrote = new(int), new(int), new(int)
-	j.open = func(path string) (file, error) {
+	j.open = func(path string) (disk, error) {
 		real, err := openFile(path)
-		f.file = real
+		f.disk = real
 		return f, err
 	}
 	j.close()
@@ -264,7 +264,7 @@ func TestFaultyDisk(t *testing.T) {
 func TestReadOnlyFolder(t *testing.T) {
 	for _, why := range []error{syscall.EROFS, syscall.EACCES, syscall.EPERM} {
 		j := openJournal(t, t.TempDir())
-		j.open = func(path string) (file, error) { return nil, &fs.PathError{Op: "open", Path: path, Err: why} }
+		j.open = func(path string) (disk, error) { return nil, &fs.PathError{Op: "open", Path: path, Err: why} }
 		_, err := j.append(everyKind())
 		assert.EqualError(t, err, j.path+" cannot be written: its folder or disk is read-only to you ("+why.Error()+")")
 		assert.ErrorIs(t, err, why)

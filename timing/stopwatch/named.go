@@ -37,9 +37,9 @@ func (s State) Named() []study.Stretch {
 }
 
 func (s State) stretch(place study.Place, what, worker string, from time.Time, length time.Duration) study.Stretch {
-	start := clock(from).Value
+	start := timeOfDay(from).Value
 	return study.Stretch{
 		Place: place, What: what, Worker: worker, Session: s.Session.Name,
-		Date: day(from), Start: start, End: start + length.Seconds(),
+		Date: dateOf(from), Start: start, End: start + length.Seconds(),
 	}
 }

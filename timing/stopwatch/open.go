@@ -4,14 +4,10 @@ import (
 	"errors"
 	"io/fs"
 	"os"
-	"path/filepath"
 	"syscall"
 
 	"headhours/timing/study"
 )
-
-// maxJournal is how many MiB a journal may have: far more than a season of work.
-const maxJournal = 64
 
 // errNoFile is the error of what is named like a journal and is none.
 var errNoFile = errors.New("is a pipe or a device, not a journal")
@@ -65,30 +61,6 @@ func readNamed(path string) (Contents, error) {
 	}
 	defer f.Close()
 	return Read(f, path)
-}
-
-// ReadFolder reads the journals of a folder, those whose names are wanted (nil: all), in
-// order of name. What cannot be read is a problem that names its file, and takes nothing
-// from the others. A folder that is not there holds none.
-func ReadFolder(dir string, wanted func(name string) bool) (states []State, problems study.Problems) {
-	entries, err := os.ReadDir(dir)
-	if err != nil && !errors.Is(err, fs.ErrNotExist) {
-		problems = problems.And(Unreadable(dir, err)...)
-	}
-	for _, e := range entries {
-		if filepath.Ext(e.Name()) != Extension || e.Name()[0] == '.' || wanted != nil && !wanted(e.Name()) {
-			continue
-		}
-		path := filepath.Join(dir, e.Name())
-		held, err := readNamed(path)
-		if err != nil {
-			problems = problems.And(Unreadable(path, err)...)
-			continue
-		}
-		problems = problems.And(held.Failed...)
-		states = append(states, Fold(path, held.Events))
-	}
-	return states, problems
 }
 
 // Unreadable is the error of a journal that was read, as problems that name its file.

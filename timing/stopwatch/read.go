@@ -183,3 +183,6 @@ func (l *lines) warn(format string, args ...any) {
 
 // clip is the start of a line in quotes, enough to know it by.
 func clip(text []byte) string { return words.Quote(string(text[:min(len(text), maxLine)])) }
+
+// maxJournal is how many MiB a journal may have: far more than a season of work.
+const maxJournal = 64

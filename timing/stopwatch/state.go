@@ -26,17 +26,6 @@ type State struct {
 
 const none = -1
 
-// Session is one spell of work at one recorder. Times are those of its wall
-// clock; zero times have not come.
-type Session struct {
-	Name                   string // "" where none has begun
-	Grow, Workflow, Worker string // of readings that do not give their own
-	People                 float64
-	Began, Ended           time.Time
-	Length                 time.Duration // up to the last event that stands, by the stopwatch
-	Notes                  string
-}
-
 // Reading is a reading as far as it has come.
 type Reading struct {
 	study.Reading             // complete where Lacks says so

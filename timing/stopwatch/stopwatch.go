@@ -121,3 +121,20 @@ func (s *Stopwatch) Take(batch []Event) (added int, err error) {
 func (s *Stopwatch) Close() error {
 	return errors.Join(s.Save(), s.journal.close())
 }
+
+// Last is the event that an undo which names none would take back; false where
+// there is none.
+func (s *Stopwatch) Last() (Event, bool) {
+	m := machine{events: inOrder(slices.Concat(s.journal.events, s.unsaved))}
+	m.state.refused = map[string]error{}
+	undone := m.undone()
+	for i, e := range slices.Backward(m.events) {
+		if e.Kind != Undo && !undone[i] {
+			return e, true
+		}
+	}
+	return Event{}, false
+}
+
+// Len is how many events the session has, those that are unsaved too.
+func (s *Stopwatch) Len() int { return len(s.journal.events) + len(s.unsaved) }

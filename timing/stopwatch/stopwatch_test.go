@@ -122,7 +122,7 @@ func TestFullDisk(t *testing.T) {
 func TestFolderThatCannotBeMade(t *testing.T) {
 	h := newHand()
 	s := openStopwatch(t, t.TempDir(), h)
-	s.journal.open = func(path string) (file, error) { return nil, &fs.PathError{Op: "open", Path: path, Err: syscall.EROFS} }
+	s.journal.open = func(path string) (disk, error) { return nil, &fs.PathError{Op: "open", Path: path, Err: syscall.EROFS} }
 	require.ErrorIs(t, s.Press(begin, start("sow")), ErrUnsaved)
 	h.run(minute)
 	require.ErrorIs(t, s.Press(stop, count(4)), ErrUnsaved)

@@ -3,8 +3,6 @@ package stopwatch
 import (
 	"cmp"
 	"slices"
-
-	"headhours/timing/words"
 )
 
 // inOrder is the events by their numbers. Two of one number, from a recorder
@@ -21,15 +19,6 @@ func inOrder(events []Event) []Event {
 	return sorted
 }
 
-// millis is the time from one instant to a later one: by the monotonic clock
-// where that ran on, else by the wall clock; never below 0.
-func millis(from, to Instant) int64 {
-	if from.Boot == to.Boot {
-		return max(0, to.Mono-from.Mono)
-	}
-	return max(0, to.Wall.UnixMilli()-from.Wall.UnixMilli())
-}
-
 // lay lays events, in order, along the session's time: milliseconds from the
 // first.
 func lay(events []Event) []int64 {
@@ -39,45 +28,3 @@ func lay(events []Event) []int64 {
 	}
 	return at
 }
-
-// apart is by how much the two clocks may differ unsaid, in milliseconds.
-const apart = 1000
-
-// doubts tells of what events in order say that cannot all be so.
-func (m *machine) doubts() {
-	ahead := map[string]int64{} // by boot: wall time less monotonic time, as last told
-	var last Event
-	for i, e := range m.events {
-		lead := e.Wall.UnixMilli() - e.Mono
-		before, ranOn := ahead[e.Boot]
-		gain := lead - before
-		switch {
-		case !ranOn && i > 0 && e.Wall.Before(last.Wall):
-			m.warn(e, "the recorder started again and its clock stands %s earlier: no time is counted in between", seconds(last.Wall.UnixMilli()-e.Wall.UnixMilli()))
-		case ranOn && e.Boot == last.Boot && e.Mono < last.Mono:
-			m.warn(e, "the stopwatch stands %s earlier than at the event before: no time is counted in between", seconds(last.Mono-e.Mono))
-		case ranOn && (gain > apart || gain < -apart):
-			m.warn(e, "the wall clock has moved %s %s the stopwatch: it was changed, or the machine slept; the stopwatch's time is taken",
-				seconds(max(gain, -gain)), pieceWords(gain))
-		}
-		if !ranOn || gain > apart || gain < -apart {
-			ahead[e.Boot] = lead
-		}
-		switch {
-		case e.Seq > last.Seq+1:
-			m.warn(e, "events before number %d have not arrived: what the session comes to may change", e.Seq)
-		case e.Seq == last.Seq:
-			m.warn(e, "another event has the number %d too: it was recorded in two places at once", e.Seq)
-		}
-		last = e
-	}
-}
-
-func pieceWords(gain int64) string {
-	if gain > 0 {
-		return "ahead of"
-	}
-	return "behind"
-}
-
-func seconds(ms int64) string { return words.Digits(float64(ms)/1000, 4) + " s" }

@@ -2,6 +2,7 @@ package phone
 
 import (
 	"crypto/sha256"
+	"embed"
 	"encoding/hex"
 	"io"
 	"net/http"
@@ -57,4 +58,26 @@ func (a *assets) part(w http.ResponseWriter, r *http.Request) {
 	}
 	w.Header().Set("Content-Type", kind)
 	io.WriteString(w, text)
+}
+
+//go:embed page/page.html
+var pageHTML string
+
+//go:embed page/page.css
+var pageCSS string
+
+//go:embed page/*.js
+var pageParts embed.FS
+
+// pageJS is the page's script: its parts, each after those that it needs.
+func pageJS() string {
+	script := "'use strict';\n"
+	for _, part := range []string{"clock", "fold", "disk", "press", "send", "show", "plan", "ask", "copy", "begin"} {
+		text, err := pageParts.ReadFile("page/" + part + ".js")
+		if err != nil {
+			panic(err) // it is embedded
+		}
+		script += "\n" + string(text)
+	}
+	return script
 }

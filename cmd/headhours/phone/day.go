@@ -29,15 +29,15 @@ type dayReading struct {
 	Note    string      `json:"note"`
 }
 
-// day answers with the readings that began on a date, of all journals. A session
+// answerDay answers with the readings that began on a date, of all journals. A session
 // of the day before may reach into it.
-func (d *desk) day(w http.ResponseWriter, r *http.Request) {
+func (d *desk) answerDay(w http.ResponseWriter, r *http.Request) {
 	date, err := time.Parse(time.DateOnly, r.PathValue("date"))
 	if err != nil {
 		http.Error(w, "want a date such as 2026-03-31", http.StatusBadRequest)
 		return
 	}
-	states, problems := d.sessions(date.AddDate(0, 0, -1), date)
+	states, problems := d.sessionsOn(date.AddDate(0, 0, -1), date)
 	readings := []dayReading{}
 	for _, s := range states {
 		readings = append(readings, on(date, s)...)
@@ -48,10 +48,10 @@ func (d *desk) day(w http.ResponseWriter, r *http.Request) {
 	}{readings, problems})
 }
 
-// sessions are those that began on one of some dates, and what is wrong with their
+// sessionsOn are those that began on one of some dates, and what is wrong with their
 // journals: the others' readings are shown all the same. A press may be written
 // meanwhile: half a line at its end is none.
-func (d *desk) sessions(dates ...time.Time) (states []stopwatch.State, problems []string) {
+func (d *desk) sessionsOn(dates ...time.Time) (states []stopwatch.State, problems []string) {
 	problems = []string{}
 	count := 0
 	states, wrong := stopwatch.ReadFolder(d.recorders.dir, func(name string) bool {

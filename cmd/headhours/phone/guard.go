@@ -2,7 +2,6 @@ package phone
 
 import (
 	"bytes"
-	"crypto/hmac"
 	"io"
 	"net"
 	"net/http"
@@ -11,8 +10,11 @@ import (
 	"strings"
 )
 
-// maxGuestBody is how much a guest may send, in bytes: a code.
-const maxGuestBody = 100
+// How much a request may hold, in bytes.
+const (
+	maxBody      = 1 << 20
+	maxGuestBody = 100 // of a guest: a code
+)
 
 // guard lets a handler see only requests that a page of ours may have sent, once
 // all of it has come. With the key they have seats of their own.
@@ -66,13 +68,6 @@ func readWhole(w http.ResponseWriter, r *http.Request, hasKey bool) error {
 	return err
 }
 
-// holds says whether a request carries the cookie of a key.
-func holds(r *http.Request, key string) bool {
-	name, value := cookie(key)
-	c, err := r.Cookie(name)
-	return err == nil && hmac.Equal([]byte(c.Value), []byte(value))
-}
-
 // headers keep a page to itself: nothing from outside, in no frame, told to
 // nobody.
 func headers(h http.Header) {
@@ -110,8 +105,8 @@ func ours(host string, names []string) bool {
 	return slices.ContainsFunc(names, func(n string) bool { return strings.EqualFold(n, name) })
 }
 
-// keyed lets only requests through that carry the cookie of a key.
-func keyed(key string, h http.HandlerFunc) http.HandlerFunc {
+// onlyWithKey lets only requests through that carry the cookie of a key.
+func onlyWithKey(key string, h http.HandlerFunc) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
 		if !holds(r, key) {
 			http.Error(w, "the key is missing: open the address that headhours phone shows", http.StatusUnauthorized)

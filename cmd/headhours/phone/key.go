@@ -9,6 +9,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"net/http"
 	"os"
 	"path/filepath"
 	"runtime"
@@ -84,4 +85,14 @@ func derive(key, what string) []byte {
 	h := hmac.New(sha256.New, []byte(key))
 	h.Write([]byte(what))
 	return h.Sum(nil)
+}
+
+// keyPath is where a code is exchanged for the cookie.
+const keyPath = "/key"
+
+// holds says whether a request carries the cookie of a key.
+func holds(r *http.Request, key string) bool {
+	name, value := cookie(key)
+	c, err := r.Cookie(name)
+	return err == nil && hmac.Equal([]byte(c.Value), []byte(value))
 }

@@ -5,11 +5,12 @@ import (
 	"io/fs"
 	"net/http"
 	"os"
+	"path/filepath"
 )
 
-// report shows the latest report. It is a page of another maker, so nothing in
+// answerReport shows the latest report. It is a page of another maker, so nothing in
 // it may run or reach out.
-func (d *desk) report(w http.ResponseWriter, r *http.Request) {
+func (d *desk) answerReport(w http.ResponseWriter, r *http.Request) {
 	text, err := os.ReadFile(d.reportFile())
 	if errors.Is(err, fs.ErrNotExist) {
 		http.Error(w, "there is no report yet: run headhours report on the computer", http.StatusNotFound)
@@ -28,3 +29,5 @@ func isFile(path string) bool {
 	info, err := os.Stat(path)
 	return err == nil && info.Mode().IsRegular()
 }
+
+func (d *desk) reportFile() string { return filepath.Join(d.dir, "reports", "report.html") }

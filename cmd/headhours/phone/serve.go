@@ -18,21 +18,6 @@ import (
 	"headhours/timing/study"
 )
 
-// DefaultPort is where phones find the page unless told otherwise.
-const DefaultPort = 8737
-
-// Options say what to serve and to whom.
-type Options struct {
-	Dir    string                      // the study folder
-	Study  func() (study.Study, error) // reads the study as it is now
-	LAN    bool                        // on local networks too, not this computer alone
-	Port   int                         // 0: any that is free
-	NewKey bool                        // phones that had the old one are shut out
-	Out    io.Writer                   // for the address and its code
-	Err    io.Writer                   // for what goes wrong later
-	Colour bool                        // Out is a terminal with colours
-}
-
 // Serve serves the page until ctx is done, then lets requests that have begun
 // end, closes the journals and says what was saved. Errors are of the study, the
 // key, the network, or of journals that could not be closed.
@@ -54,7 +39,7 @@ func Serve(ctx context.Context, o Options) error {
 	if err != nil {
 		return err
 	}
-	at, codes := addresses(networks, listener), newCodes(time.Now)
+	at, codes := pageAddresses(networks, listener), newCodes(time.Now)
 	if err := greet(o, at, <-codes.fresh); err != nil {
 		return errors.Join(err, listener.Close())
 	}
@@ -132,9 +117,9 @@ func listen(o Options) (net.Listener, error) {
 	return l, err
 }
 
-// addresses are where the page is found: on some networks, or else on this
+// pageAddresses are where the page is found: on some networks, or else on this
 // computer alone.
-func addresses(networks []netip.Prefix, l net.Listener) []string {
+func pageAddresses(networks []netip.Prefix, l net.Listener) []string {
 	hosts := []string{"localhost"}
 	if len(networks) > 0 {
 		hosts = nil

@@ -2,16 +2,13 @@ package phone
 
 import (
 	"net/http"
-	"path/filepath"
 	"slices"
 	"time"
 
 	"headhours/report/look"
 	"headhours/timing/answer"
 	"headhours/timing/stepfit"
-	"headhours/timing/stopwatch"
 	"headhours/timing/study"
-	"headhours/timing/tasklog"
 	"headhours/timing/words"
 )
 
@@ -76,9 +73,9 @@ func looks(st study.Study) map[string]stepLook {
 // maxUsualWait is how long a page waits for logs that are being read.
 const maxUsualWait = 300 * time.Millisecond
 
-// describe answers with the study. Where its file has problems they are the
+// answerStudy answers with the study. Where its file has problems they are the
 // error: the page then goes on with what it knows.
-func (d *desk) describe(w http.ResponseWriter, r *http.Request) {
+func (d *desk) answerStudy(w http.ResponseWriter, r *http.Request) {
 	study, err := d.study()
 	if err != nil {
 		http.Error(w, err.Error(), http.StatusConflict)
@@ -113,7 +110,7 @@ func describe(models *answer.Models, grows []string, report bool) described {
 		name := s.Step.Name
 		given := fixed(all, name)
 		page.Steps = append(page.Steps, step{
-			name, s.Step.Per, words.Plural(s.Step.Per), !given.Known && !words.IsMeasure(s.Step.Per), usual(models, s, due[name].Value), given, colours[name],
+			name, s.Step.Per, words.Plural(s.Step.Per), !given.Known && !words.IsMeasure(s.Step.Per), usualTime(models, s, due[name].Value), given, colours[name],
 		})
 	}
 	return page
@@ -178,9 +175,9 @@ func alike(days []answer.Due, step string) study.Maybe {
 	return count
 }
 
-// usual is what a reading of a step usually takes, in seconds: the mean of what
+// usualTime is what a reading of a step usually takes, in seconds: the mean of what
 // was timed, else what is judged for the count that is due.
-func usual(models *answer.Models, s answer.StepModel, due float64) study.Maybe {
+func usualTime(models *answer.Models, s answer.StepModel, due float64) study.Maybe {
 	if s.Readings > 0 && s.Model.AtMean() > 0 {
 		return study.Known(s.Model.AtMean())
 	}
@@ -206,26 +203,3 @@ func grows(m *answer.Models) []string {
 	}
 	return names
 }
-
-// unknown says which steps and workflows of a session the study has not, even by another
-// name: until it has, or the journal is put right, such a step is in no answer.
-func unknown(st study.Study, s stopwatch.State, ours func(study.Reading) study.Reading) []string {
-	var list []string
-	check := func(kind, name string, names []string) {
-		if _, ok := study.SameName(name, names); ok || name == "" {
-			return
-		}
-		text := study.UnknownName{Kind: kind, Name: name, Known: names}.Error() + ". If it has another name now, " + tasklog.Joins(kind, name, study.Nearest(name, names))
-		if !slices.Contains(list, text) {
-			list = append(list, text)
-		}
-	}
-	for _, r := range s.Readings {
-		r := ours(r.Reading)
-		check("step", r.Step, st.StepNames())
-		check("workflow", r.Workflow, st.WorkflowNames())
-	}
-	return list
-}
-
-func (d *desk) reportFile() string { return filepath.Join(d.dir, "reports", "report.html") }

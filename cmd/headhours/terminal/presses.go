@@ -13,7 +13,7 @@ import (
 // one that does not fit.
 func (r *recorder) press(events ...stopwatch.Event) error {
 	if r.watch == nil {
-		watch, err := stopwatch.New(r.dir, stopwatch.NewSession(r.at.Wall, r.names.Worker), r.instant)
+		watch, err := stopwatch.New(r.dir, stopwatch.NameSession(r.at.Wall, r.names.Worker), r.instant)
 		if err != nil {
 			return err
 		}
