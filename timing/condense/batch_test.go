@@ -90,10 +90,10 @@ func TestDaysOfKinds(t *testing.T) {
 		readings[i].Step = "pick"
 	}
 	for _, c := range []*Condensed{gather(t, twoChanges(), Filter{}, readings), gather(t, twoChanges(), Filter{}, readings[:2], readings[2:4], readings[4:])} {
-		k := c.Steps[2].Kinds.blocks[0][0]
+		k := c.Steps[2].Kinds.inOrder(0)
 		require.Equal(t, dateRange{First: DayOf(day(3)), Last: DayOf(day(12)), Undated: 2}, k.dateRange)
 	}
-	k := gather(t, twoChanges(), Filter{}, []study.Reading{plainReading("pick")}).Steps[2].Kinds.blocks[0][0]
+	k := gather(t, twoChanges(), Filter{}, []study.Reading{plainReading("pick")}).Steps[2].Kinds.inOrder(0)
 	require.Equal(t, dateRange{First: NoDay, Last: NoDay, Undated: 1}, k.dateRange)
 }
 

@@ -47,6 +47,7 @@ func (g *Gathering) Digest(b *Batch) {
 	defer sortings.Put(s)
 	s.find(g, b, d)
 	s.sort(g, b, d)
+	d.sums = slices.Grow(d.sums, s.large)
 	for i := range d.parts {
 		p := &d.parts[i]
 		if p.voided {
@@ -89,6 +90,7 @@ type sorting struct {
 	rest   map[uint64]int32 // then the parts by their keys
 	of     []int32          // the part of each row, or notTaken
 	room   []partRoom       // of each part
+	large  int              // parts of not few rows
 }
 
 // whereKey and whatKey tell parts apart, and what is not taken from what is.
@@ -272,12 +274,15 @@ func (s *sorting) begin(d *digest, where whereKey, what whatKey, cell int) int32
 
 // sort brings the rows together by part, and finds which may have to be kept.
 func (s *sorting) sort(g *Gathering, b *Batch, d *digest) {
-	s.room = slices.Grow(s.room[:0], len(d.parts))
+	s.room, s.large = slices.Grow(s.room[:0], len(d.parts)), 0
 	n := int32(0)
 	for i := range d.parts {
 		p := &d.parts[i]
 		p.from = n
 		n += p.rows
+		if p.rows > maxFew {
+			s.large++
+		}
 		room := partRoom{p.from, s.steps[p.step].outline}
 		if len(g.dates) > 0 {
 			room.outline = g.outline(g.stageName(b.Names[StepNames][p.step], p.period))

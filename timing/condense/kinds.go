@@ -160,15 +160,15 @@ const maxKinds = 32_000
 // readingsByKind are the readings of a step by kind, in order of first appearance.
 type readingsByKind struct {
 	kinds  *kinds
-	blocks [][]kindReadings           // all but the last are full
-	count  int                        // in those
-	pages  []*[pageSize]*kindReadings // by their number; nil where there are none
-	Joined bool                       // they are kept by their workflow alone
+	blocks []*[blockSize]kindReadings
+	count  int                 // how many of those are there
+	pages  []*[pageSize]uint32 // the place of each kind among them by its number, from 1; nil where none is
+	Joined bool                // they are kept by their workflow alone
 }
 
 const (
-	// maxBlock is for how many kinds room is made at once.
-	maxBlock = 128
+	// blockSize is for how many kinds room is made at once.
+	blockSize = 32
 	// pageSize is few enough for kinds that are far from each other to take little room.
 	pageSize = 64
 )
@@ -176,15 +176,15 @@ const (
 // all goes through the readings of each kind.
 func (k *readingsByKind) all() iter.Seq[*kindReadings] {
 	return func(yield func(*kindReadings) bool) {
-		for _, block := range k.blocks {
-			for i := range block {
-				if !yield(&block[i]) {
-					return
-				}
+		for i := range k.count {
+			if !yield(k.inOrder(i)) {
+				return
 			}
 		}
 	}
 }
+
+func (k *readingsByKind) inOrder(i int) *kindReadings { return &k.blocks[i/blockSize][i%blockSize] }
 
 // All goes through the kinds and the readings of each.
 func (k *readingsByKind) All() iter.Seq2[Kind, *kindReadings] {
@@ -204,28 +204,21 @@ func (k *readingsByKind) at(kind uint32) *kindReadings {
 	}
 	page := int(kind / pageSize)
 	if page >= len(k.pages) {
-		k.pages = append(k.pages, make([]*[pageSize]*kindReadings, page+1-len(k.pages))...)
+		k.pages = append(k.pages, make([]*[pageSize]uint32, page+1-len(k.pages))...)
 	}
 	if k.pages[page] == nil {
-		k.pages[page] = new([pageSize]*kindReadings)
+		k.pages[page] = new([pageSize]uint32)
 	}
 	at := &k.pages[page][kind%pageSize]
-	if *at == nil {
-		*at = k.begin(kind)
+	if *at == 0 {
+		if k.count%blockSize == 0 {
+			k.blocks = append(k.blocks, new([blockSize]kindReadings))
+		}
+		*k.inOrder(k.count) = kindReadings{kind: kind, dateRange: noDays}
+		k.count++
+		*at = uint32(k.count)
 	}
-	return *at
-}
-
-func (k *readingsByKind) begin(kind uint32) *kindReadings {
-	last := len(k.blocks) - 1
-	if last < 0 || len(k.blocks[last]) == cap(k.blocks[last]) {
-		k.blocks = append(k.blocks, make([]kindReadings, 0, min(k.count+1, maxBlock)))
-		last++
-	}
-	block := append(k.blocks[last], kindReadings{kind: kind, dateRange: noDays})
-	k.blocks[last] = block
-	k.count++
-	return &block[len(block)-1]
+	return k.inOrder(int(*at) - 1)
 }
 
 // join keeps the readings by their workflow alone from now on.

@@ -22,21 +22,22 @@ func (s *Sums) TakeIn(setups, counts, times []float64) {
 // Block takes readings into Sums many at a time, as TakeIn does: the last with Take.
 type Block struct {
 	Sums                  *Sums
-	setups, counts, times []float64
+	n                     int
+	setups, counts, times [carefulSize]float64
 }
 
 // Add takes in a reading, with others.
 func (b *Block) Add(r Reading) {
-	b.setups, b.counts, b.times = append(b.setups, r.Setups), append(b.counts, r.Count), append(b.times, r.Seconds)
-	if len(b.counts) == blockSize {
+	b.setups[b.n], b.counts[b.n], b.times[b.n] = r.Setups, r.Count, r.Seconds
+	if b.n++; b.n == len(b.counts) {
 		b.Take()
 	}
 }
 
 // Take takes in those that were added and are not in the sums yet.
 func (b *Block) Take() {
-	b.Sums.TakeIn(b.setups, b.counts, b.times)
-	b.setups, b.counts, b.times = b.setups[:0], b.counts[:0], b.times[:0]
+	b.Sums.TakeIn(b.setups[:b.n], b.counts[:b.n], b.times[:b.n])
+	b.n = 0
 }
 
 func (s *Sums) takeIn(setups, counts, times []float64) {
