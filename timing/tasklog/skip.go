@@ -6,11 +6,11 @@ import (
 )
 
 // skip goes behind cells that say nothing of the figures.
-func (p *parser) skip(data []byte, at int, of *part) (behind int) {
-	begun := at // the cell in hand
-	for left := len(of.fields); ; {
+func (p *parser) skip(data []byte, from int, of *part) (behind int) {
+	left := len(of.fields)
+	for at := from; ; {
 		if data[at] == '"' {
-			if at != begun {
+			if at > from && data[at-1] != p.separator {
 				return 0 // it must not be there
 			}
 			switch at = p.skipQuoted(data, at+1); {
@@ -23,14 +23,15 @@ func (p *parser) skip(data []byte, at int, of *part) (behind int) {
 			}
 			at++
 			left--
-			begun = at
 		}
 		word := binary.LittleEndian.Uint64(data[at:])
-		quote, lines := alike(word, quotes), alike(word, newlines)
-		found := alike(word, p.separators) | lines
-		if quote != 0 {
+		found, lines, plain := alike(word, p.separators), uint64(0), 8
+		if zeros(word^quotes)|zeros(word^newlines) != 0 {
+			quote := alike(word, quotes)
 			before := quote&-quote - 1
-			found, lines = found&before, lines&before
+			lines = alike(word, newlines) & before
+			found = found&before | lines
+			plain = bits.TrailingZeros64(quote) >> 3 // 8 where there is none
 		}
 		n := bits.OnesCount64(found)
 		if n >= left {
@@ -46,10 +47,8 @@ func (p *parser) skip(data []byte, at int, of *part) (behind int) {
 		if lines != 0 {
 			return 0
 		}
-		if left -= n; n > 0 {
-			begun = at + bits.Len64(found)>>3
-		}
-		at += bits.TrailingZeros64(quote) >> 3 // 8 where there is none
+		left -= n
+		at += plain
 	}
 }
 
