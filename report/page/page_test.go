@@ -20,8 +20,8 @@ import (
 
 // The first screen says the cost per head and what it lacks, as the answers do.
 func TestFirstScreen(t *testing.T) {
-	w := wholeOf(t, demo)
-	first, _, _ := strings.Cut(htmlOf(t, w), "<nav")
+	w := studies(t)["demo"]
+	first, _, _ := strings.Cut(pages(t)["demo"], "<nav")
 	cost := w.Cost.Workflows[0]
 	require.Equal(t, w.Quickest, cost.Workflow)
 	said := strings.Join(strings.Fields(wordsOf(first)), " ")
@@ -39,8 +39,8 @@ func TestFirstScreen(t *testing.T) {
 // Where there are sowings the front says the week's hours, what an hour earns and what to
 // charge, in short; else it does not speak of a season.
 func TestSeasonOnTheFront(t *testing.T) {
-	demo := wholeOf(t, demo)
-	front, _, _ := strings.Cut(htmlOf(t, demo), "<nav")
+	demo := studies(t)["demo"]
+	front, _, _ := strings.Cut(pages(t)["demo"], "<nav")
 	said := strings.Join(strings.Fields(wordsOf(front)), " ")
 	assert.Contains(t, said, "The whole place: a week of the steady part takes at least 3.0")
 	assert.Contains(t, said, fmt.Sprintf("An hour of your own earns at most %.2f EUR", demo.Season.PerOwnHour.Value))
@@ -66,10 +66,10 @@ func TestPlaceIsExplained(t *testing.T) {
 
 // With several crops the front is for the quickest way of the first that has several.
 func TestFrontOfSeveralCrops(t *testing.T) {
-	w := wholeOf(t, starter)
+	w := studies(t)["starter"]
 	assert.Equal(t, "chard, bought in", w.Quickest)
 	assert.Equal(t, "in place, one seed", w.Front())
-	first, _, _ := strings.Cut(htmlOf(t, w), "<nav")
+	first, _, _ := strings.Cut(pages(t)["starter"], "<nav")
 	assert.Regexp(t, `<p class="for">in place, one seed</p>`, first)
 	assert.Contains(t, wordsOf(first), `Quickest for 24 heads of "lettuce": "in place, one seed".`)
 }
@@ -90,10 +90,12 @@ func TestUnknownIsSaid(t *testing.T) {
 	assert.NotContains(t, demo, "label was never timed")
 	assert.NotContains(t, demo, "label, never timed")
 	for name, page := range pages(t) {
-		if name != "hostile" {
-			for _, flag := range []string{" --", "[labour]", "[[", "sow_every_days", "study.toml;", "study.toml."} {
-				assert.NotContains(t, wordsOf(page), flag, "no flags or files on the page of %s", name)
-			}
+		if name == "hostile" {
+			continue
+		}
+		words := wordsOf(page)
+		for _, flag := range []string{" --", "[labour]", "[[", "sow_every_days", "study.toml;", "study.toml."} {
+			assert.NotContains(t, words, flag, "no flags or files on the page of %s", name)
 		}
 	}
 	once := wordsOf(pages(t)["once"])
@@ -123,9 +125,9 @@ func TestCautions(t *testing.T) {
 // Every table of the steps has as many readings as were taken, and every figure
 // of the steps as many points.
 func TestAsManyPointsAsReadings(t *testing.T) {
-	w := wholeOf(t, demo)
+	w := studies(t)["demo"]
 	points := 0
-	for _, svg := range regexp.MustCompile(`(?s)<svg.*?</svg>`).FindAllString(htmlOf(t, w), -1) {
+	for _, svg := range regexp.MustCompile(`(?s)<svg.*?</svg>`).FindAllString(pages(t)["demo"], -1) {
 		if !strings.Contains(svg, "Time of each reading") {
 			continue
 		}
@@ -151,9 +153,9 @@ func TestAsManyPointsAsReadings(t *testing.T) {
 }
 
 func TestSameBytes(t *testing.T) {
-	first, second := freshStudies(t), freshStudies(t)
-	for name := range first {
-		assert.True(t, htmlOf(t, first[name]) == htmlOf(t, second[name]), name)
+	first, second := studies(t), freshStudies(t)
+	for name, html := range pages(t) {
+		assert.True(t, html == htmlOf(t, second[name]), name)
 		assert.True(t, markdownOf(t, first[name]) == markdownOf(t, second[name]), name)
 	}
 }
@@ -177,7 +179,7 @@ func TestSelfContained(t *testing.T) {
 // Names that are HTML, Markdown or a formula do nothing in any format.
 func TestNamesAreHarmless(t *testing.T) {
 	w := studies(t)["hostile"]
-	html := htmlOf(t, w)
+	html := pages(t)["hostile"]
 	assert.True(t, strings.Contains(html, "&lt;b&gt;x&lt;/b&gt;"))
 	for _, absent := range []string{bad, "<script>", "<img", "<i>y", "<u>", "</style><b>", "\u202e"} {
 		assert.False(t, strings.Contains(html, absent), absent)
@@ -201,7 +203,7 @@ func TestNamesAreHarmless(t *testing.T) {
 }
 
 func TestMarkdown(t *testing.T) {
-	w := wholeOf(t, demo)
+	w := studies(t)["demo"]
 	text := markdownOf(t, w)
 	assert.True(t, strings.HasPrefix(text, "# pak choi on floating rafts (invented)\n"))
 	level := 0
