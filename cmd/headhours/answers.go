@@ -40,7 +40,7 @@ func (c *call) writeFits(models *answer.Models) error {
 	}
 	figure := func() (plots.Figure, error) {
 		curves, err := models.Curves(c.workflows)
-		return plots.Steps(curves, plots.HuesOf(models.Study)), err
+		return plots.StepTimes(curves, plots.HuesOf(models.Study)), err
 	}
 	if c.overGrows {
 		fits, err := models.FitsOverGrows(c.workflows)

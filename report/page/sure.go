@@ -147,7 +147,7 @@ func stepsPart(w report.Whole) []pagePart {
 		for i, c := range few {
 			fits[i] = c.StepFit
 		}
-		add(fits, shownFigure(plots.Steps(few, huesOf(w)), true))
+		add(fits, shownFigure(plots.StepTimes(few, huesOf(w)), true))
 	}
 	if len(rest) > 0 {
 		add(rest, nil)

@@ -13,6 +13,12 @@ import (
 	"headhours/timing/words"
 )
 
+// Room beside the data of a plot, in points.
+const (
+	gutter   = 50 // left of it: the axis, its ticks and its label
+	overhang = 12 // right of it, for half the last tick's label
+)
+
 // chart is a plot in the manner of all our figures, its axes labelled and with
 // lines across at the ticks of y.
 func chart(x, y string) *plot.Plot {
@@ -97,4 +103,15 @@ func tickLabel(x, step float64) string {
 		return strconv.FormatFloat(x, 'g', max(digits, 1), 64)
 	}
 	return words.Fixed(x, int(max(0, -math.Floor(math.Log10(step)+1e-9))))
+}
+
+// grid draws lines down from top to bottom at the labelled ticks of x.
+func grid(c draw.Canvas, p *plot.Plot, top, bottom vg.Length) {
+	for _, tick := range p.X.Tick.Marker.Ticks(p.X.Min, p.X.Max) {
+		if tick.IsMinor() {
+			continue
+		}
+		x := c.X(p.X.Norm(tick.Value))
+		c.StrokeLine2(draw.LineStyle{Color: gridInk, Width: 0.6}, x, bottom, x, top)
+	}
 }

@@ -73,7 +73,7 @@ func barsKey(all []bar) []keyEntry {
 			if b.parts[i].amount != 0 {
 				sign := areaSign(p.fill)
 				if p.letter != "" {
-					sign = letteredSign(hue{fill: p.fill, letter: p.letter})
+					sign = letteredSign(stepHue{fill: p.fill, letter: p.letter})
 				}
 				entries = append(entries, keyEntry{sign, p.name})
 				break
@@ -169,17 +169,6 @@ func (rows barRows) Plot(c draw.Canvas, p *plot.Plot) {
 		}
 		plain.lines(c, margin, y-barHeight-whiskerHeight, r.words)
 		top -= r.height()
-	}
-}
-
-// grid draws lines down from top to bottom at the labelled ticks of x.
-func grid(c draw.Canvas, p *plot.Plot, top, bottom vg.Length) {
-	for _, tick := range p.X.Tick.Marker.Ticks(p.X.Min, p.X.Max) {
-		if tick.IsMinor() {
-			continue
-		}
-		x := c.X(p.X.Norm(tick.Value))
-		c.StrokeLine2(draw.LineStyle{Color: gridInk, Width: 0.6}, x, bottom, x, top)
 	}
 }
 

@@ -88,7 +88,7 @@ func TestPerHeadSums(t *testing.T) {
 			shown := toShow(c)
 			for _, h := range c.Workflows {
 				sum := 0.0
-				for _, p := range shown.parts(h, nil, 60./48) {
+				for _, p := range shown.barParts(h, nil, 60./48) {
 					sum += p.amount
 				}
 				assert.InDelta(t, h.MinutesPerHead, sum, 1e-9, h.Workflow)
@@ -115,10 +115,10 @@ func TestPerHeadSharesTheRest(t *testing.T) {
 	assert.Equal(t, drawnSteps{same: []string{"d"}, apart: []string{"a"}, rest: []string{"c", "b"}}, shown)
 	shown = toShow(answer.Comparison{Heads: 1, Workflows: []answer.Hours{hours(1, 0.5, 0.5, 3), hours(2, 0.5, 0.545, 3)}})
 	assert.Equal(t, drawnSteps{same: []string{"b", "d"}, apart: []string{"a", "c"}, rest: []string{}}, shown, "one alone is named")
-	assert.Equal(t, []string{"The same in all: b and d."}, shown.words())
+	assert.Equal(t, []string{"The same in all: b and d."}, shown.sentences())
 	nearly := toShow(answer.Comparison{Heads: 1, Workflows: []answer.Hours{hours(1, 0.5, 0.5, 3), hours(2, 0.5, 0.501, 3)}})
-	assert.Equal(t, []string{"The same in all: b and d."}, drawnSteps{same: []string{"b", "d"}}.words())
-	assert.Equal(t, []string{"Much the same in all: b, d and c."}, nearly.words(), "what hardly differs is not worth a part")
+	assert.Equal(t, []string{"The same in all: b and d."}, drawnSteps{same: []string{"b", "d"}}.sentences())
+	assert.Equal(t, []string{"Much the same in all: b, d and c."}, nearly.sentences(), "what hardly differs is not worth a part")
 }
 
 func TestCostPerHead(t *testing.T) {

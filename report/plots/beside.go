@@ -1,26 +1,26 @@
 package plots
 
 import (
-	"headhours/timing/answer"
-
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
+
+	"headhours/timing/answer"
 )
 
 // nameLines writes beside the lines of alike counts which is all unit and which
 // all setup.
-func (d stepData) nameLines(c draw.Canvas, at func(count, seconds float64) vg.Point) {
+func nameLines(c draw.Canvas, curve answer.Curve, at func(count, seconds float64) vg.Point) {
 	var occupied []vg.Point
-	for _, p := range d.Points {
+	for _, p := range curve.Points {
 		occupied = append(occupied, at(p.Count, p.Seconds))
 	}
-	for _, line := range d.Lines {
+	for _, line := range curve.Lines {
 		for _, t := range line.At {
 			occupied = append(occupied, at(t.Count, t.Seconds))
 		}
 	}
 	// the one that is all unit stands first
-	for _, lines := range [][]answer.CurveLine{d.Lines[:1], d.Lines[1:]} {
+	for _, lines := range [][]answer.CurveLine{curve.Lines[:1], curve.Lines[1:]} {
 		text := "all " + string(lines[0].Form)
 		spot := besideLines(c, lines, at, plain.width(text), occupied)
 		plain.line(c, spot.Min.X, spot.Max.Y, text)

@@ -76,8 +76,8 @@ func TestSignsOfMinutes(t *testing.T) {
 	a, b := waysOf("a", "b").Workflows[0], waysOf("a", "b").Workflows[1]
 	assert.Equal(t, []differs{{"harvest", differenceOf(a, b)}}, stepsThatDiffer(a, b))
 	b.Steps = append(b.Steps, answer.StepHours{Step: "harvest", Hours: known(0.5)}, answer.StepHours{Step: "thin", Hours: known(1)})
-	assert.Equal(t, []string{"thin", "harvest"}, names(stepsThatDiffer(a, b)), "a step that comes twice is summed, one that only one has is all of it")
-	assert.Equal(t, []string{"thin", "harvest"}, names(stepsThatDiffer(b, a)))
+	assert.Equal(t, []string{"thin", "harvest"}, stepNames(stepsThatDiffer(a, b)), "a step that comes twice is summed, one that only one has is all of it")
+	assert.Equal(t, []string{"thin", "harvest"}, stepNames(stepsThatDiffer(b, a)))
 	assert.Equal(t, answer.Pair{}, pairOf(waysOf("a", "b"), "b", "a"), "a pair is of b less a")
 	joined := joinLittle([]differs{{"a", 100}, {"b", -4}, {"c", 3}, {"d", 1}})
 	assert.Equal(t, []differs{{"a", 100}, {"3 others", 0}}, joined)
@@ -107,8 +107,8 @@ func TestWhichStepsAreShown(t *testing.T) {
 	assert.True(t, shown.nearly, "c differs a little")
 	assert.Equal(t, []string{"b", "d"}, shown.apart, "the largest change first")
 	assert.Equal(t, []string{"e", "f"}, shown.rest)
-	assert.Equal(t, []string{"Much the same in all: a and c.", "Others, which differ little: e and f."}, shown.words())
-	parts := shown.parts(c.Workflows[0], nil, 60)
+	assert.Equal(t, []string{"Much the same in all: a and c.", "Others, which differ little: e and f."}, shown.sentences())
+	parts := shown.barParts(c.Workflows[0], nil, 60)
 	assert.Equal(t, []string{"much the same in all", "b", "d", "2 others"}, []string{parts[0].name, parts[1].name, parts[2].name, parts[3].name})
 	for i, want := range []float64{15, 40, 20, 14} {
 		assert.InDelta(t, want, parts[i].amount, 1e-9)
@@ -121,7 +121,7 @@ func TestWhichStepsAreShown(t *testing.T) {
 	assert.Equal(t, []string{"b", "d", "e"}, toShow(c).apart, "one little step alone keeps its part")
 	alone := toShow(answer.Comparison{Workflows: c.Workflows[:1]})
 	assert.Equal(t, []string{"b", "d", "a", "e", "f", "c"}, alone.apart, "of one way every step")
-	assert.Empty(t, alone.words())
+	assert.Empty(t, alone.sentences())
 	unknownStep := answer.Hours{Steps: []answer.StepHours{{Step: "weigh"}}}
 	assert.Empty(t, sameInAll(answer.Comparison{Workflows: []answer.Hours{unknownStep, unknownStep}}), "what was never timed is not the same")
 	assert.Empty(t, sameInAll(answer.Comparison{}))

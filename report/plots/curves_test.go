@@ -18,7 +18,7 @@ func TestReadingsAreToScale(t *testing.T) {
 	t.Parallel()
 	c := curveOf("sow")
 	c.Points[2].StandsOut = true
-	f := Steps([]answer.Curve{c}, nil)
+	f := StepTimes([]answer.Curve{c}, nil)
 	marks := stroked(f, ink, 1.3) // three in the key
 	require.Len(t, marks, 6)
 	circleAt := center(marks[4]) // 20 plants, one setup, 90 s
@@ -39,7 +39,7 @@ func TestReadingsAreToScale(t *testing.T) {
 	assert.Contains(t, says(f), "30 s a setup + 3.0 s a plant")
 	assert.Contains(t, f.Alt(), "sow: 3 readings at counts from 10 to 40; 30 s a setup + 3.0 s a plant.")
 	c.StandsOut = []answer.StandOut{{}}
-	assert.Contains(t, Steps([]answer.Curve{c}, nil).Alt(), "; 1 reading out of line with the others.")
+	assert.Contains(t, StepTimes([]answer.Curve{c}, nil).Alt(), "; 1 reading out of line with the others.")
 }
 
 // What panels cannot show is said: each step in the sentence that is true of it.
@@ -196,11 +196,11 @@ func TestSeedingIsToScale(t *testing.T) {
 	assert.NotContains(t, says(SeedingCost(s, nil)), "germination")
 	flat := []answer.SeedingCurve{{SeedsPerCell: 1, Germination: []float64{0.4, 1}, PerHead: []float64{2, 2}}}
 	readable(t, SeedingCost(s, flat))
-	p := seedLines{curves: flat}.chart("x")
+	p := seedLines{curves: flat}.asChart("x")
 	assert.Less(t, p.Y.Min, 2.0)
 	assert.Greater(t, p.Y.Max, 2.0)
 	steep := []answer.SeedingCurve{{Germination: []float64{0.4, 1}, PerHead: []float64{50, 1}}}
-	assert.InDelta(t, 2.2+0.06*1.2, seedLines{curves: steep}.chart("x").Y.Max, 1e-9, "what is far dearer is cut")
+	assert.InDelta(t, 2.2+0.06*1.2, seedLines{curves: steep}.asChart("x").Y.Max, 1e-9, "what is far dearer is cut")
 }
 
 // Swings to the two ends of each input, about a line at the cost as it is.

@@ -38,7 +38,7 @@ func Days(c answer.Calendar, start time.Time, hues Hues) Figure {
 		}
 	}
 	if len(bars.stacks) > 0 {
-		blocks = append(blocks, key(bars.key()), space(8), bars.inHours().block())
+		blocks = append(blocks, key(bars.keyEntries()), space(8), bars.inHours().asBlock())
 	}
 	doc := report.Calendar(report.DatedCalendar{Calendar: c, Start: start})
 	alt := spoken(append([]string{"Work of each day as a bar, stacked by step."}, doc.Words()...)...)
@@ -121,16 +121,16 @@ func stacksBySize(order []string, of map[string][]float64, hues Hues) []stack {
 		}
 	}
 	if rest != nil {
-		stacks = append(stacks, stack{rest, hue{fill: restFill, name: "smaller steps"}})
+		stacks = append(stacks, stack{rest, stepHue{fill: restFill, name: "smaller steps"}})
 	}
 	return stacks
 }
 
-// key explains the parts.
-func (s stackedBars) key() []keyEntry {
+// keyEntries explains the parts.
+func (s stackedBars) keyEntries() []keyEntry {
 	entries := make([]keyEntry, len(s.stacks))
 	for i, part := range s.stacks {
-		entries[i] = keyEntry{letteredSign(part.hue), part.name}
+		entries[i] = keyEntry{letteredSign(part.stepHue), part.name}
 	}
 	return entries
 }

@@ -94,9 +94,9 @@ func TestLittleStepsOfDays(t *testing.T) {
 	assert.Equal(t, "smaller steps", stacks[1].name)
 	equal := stacksBySize([]string{"y", "x"}, map[string][]float64{"x": {1}, "y": {1}}, nil)
 	assert.Equal(t, []string{"y", "x"}, []string{equal[0].name, equal[1].name}, "equals keep their order")
-	two := stackedBars{at: []float64{0, 1}, stacks: []stack{{[]float64{2, -1}, hue{}}, {[]float64{1, 0.5}, hue{}}}, line: known(2.5)}
+	two := stackedBars{at: []float64{0, 1}, stacks: []stack{{[]float64{2, -1}, stepHue{}}, {[]float64{1, 0.5}, stepHue{}}}, line: known(2.5)}
 	assert.InDelta(t, 3, two.highest(), 0)
-	assert.InDelta(t, 0.5, two.sum(1), 0, "what is below nothing takes nothing away")
+	assert.InDelta(t, 0.5, two.total(1), 0, "what is below nothing takes nothing away")
 	hours := two.inHours()
 	assert.Equal(t, "hours of work", hours.unit)
 	two.stacks[0].amounts[0], two.line = 1.9, known(2.95)

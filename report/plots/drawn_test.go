@@ -58,7 +58,7 @@ func answersOf(t *testing.T, m *answer.Models, heads int) (a answers) {
 // figures are all figures of a study's answers, by name.
 func (a answers) figures() map[string]Figure {
 	return map[string]Figure{
-		"steps": Steps(a.curves, a.hues), "per head": PerHead(a.comparison, a.hues),
+		"steps": StepTimes(a.curves, a.hues), "per head": PerHead(a.comparison, a.hues),
 		"growth": Growth(a.scale, a.comparison.Pairs), "cost": CostPerHead(a.costs),
 	}
 }

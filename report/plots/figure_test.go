@@ -219,7 +219,7 @@ func rename(s *study.Study, name string) {
 
 func TestNothing(t *testing.T) {
 	for name, f := range map[string]Figure{
-		"steps": Steps(nil, nil), "per head": PerHead(answer.Comparison{Heads: 5}, nil),
+		"steps": StepTimes(nil, nil), "per head": PerHead(answer.Comparison{Heads: 5}, nil),
 		"growth": Growth(answer.Scale{}, nil), "cost": CostPerHead(answer.Costs{Heads: 5}),
 		"a line without points": Growth(answer.Scale{Workflows: []answer.ScaleLine{{Workflow: "x"}}}, nil),
 	} {

@@ -198,7 +198,7 @@ func TestApart(t *testing.T) {
 		return label{track{label: make([]string, lines)}, vg.Point{Y: y}, 0}
 	}
 	names := []label{name(100, 1), name(102, 2), name(101, 1), name(3, 1), name(5, 1)}
-	apart(names, 0, 110)
+	setApart(names, 0, 110)
 	top := vg.Length(110)
 	for i, n := range names {
 		assert.LessOrEqual(t, float64(n.top), float64(top)+1e-9, "%d", i)

@@ -13,10 +13,10 @@ import (
 // Hues are the colours of a study's steps and a letter for each, the same ones in every
 // figure. Steps beyond the colours there are share a grey, and have their letters; the
 // zero Hues has neither.
-type Hues map[string]hue
+type Hues map[string]stepHue
 
-// hue is how a step is told from others: in colour, and by its letter where there is none.
-type hue struct {
+// stepHue is how a step is told from others: in colour, and by its letter where there is none.
+type stepHue struct {
 	fill   color.NRGBA
 	letter string
 	name   string
@@ -27,21 +27,21 @@ func HuesOf(s study.Study) Hues {
 	hues := Hues{}
 	for i, step := range s.StepsToTellApart() {
 		at := look.StepAt(i)
-		hues[step] = hue{fill: at.Fill, letter: at.Letter, name: show(step)}
+		hues[step] = stepHue{fill: at.Fill, letter: at.Letter, name: show(step)}
 	}
 	return hues
 }
 
 // of is the hue of a step.
-func (h Hues) of(step string) hue {
+func (h Hues) of(step string) stepHue {
 	if found, ok := h[step]; ok {
 		return found
 	}
-	return hue{fill: restFill, name: show(step)}
+	return stepHue{fill: restFill, name: show(step)}
 }
 
 // letteredSign is the sign of an area with its letter in it.
-func letteredSign(h hue) func(draw.Canvas, vg.Point) {
+func letteredSign(h stepHue) func(draw.Canvas, vg.Point) {
 	return func(c draw.Canvas, center vg.Point) {
 		shape := box(center.X-8, center.Y-7, center.X+8, center.Y+7)
 		c.SetColor(h.fill)

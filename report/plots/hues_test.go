@@ -27,9 +27,9 @@ func TestOneColourAStep(t *testing.T) {
 		assert.Empty(t, seen[fill], step)
 		seen[fill] = step
 	}
-	for name, letters := range map[string]func(hue) bool{
-		"letter": func(h hue) bool { return len(h.letter) == 1 },
-		"name":   func(h hue) bool { return h.name != "" },
+	for name, letters := range map[string]func(stepHue) bool{
+		"letter": func(h stepHue) bool { return len(h.letter) == 1 },
+		"name":   func(h stepHue) bool { return h.name != "" },
 	} {
 		for _, step := range m.Study.StepNames() {
 			assert.True(t, letters(hues.of(step)), "%s of %s", name, step)

@@ -189,7 +189,7 @@ func everyFigure(names []string) map[string]Figure {
 	hues := Hues{}
 	for i, name := range names {
 		curves, steps = append(curves, curveOf(name)), append(steps, datedOf(name, name))
-		hues[name] = hue{fill: restFill, letter: string(rune('a' + i%26)), name: show(name)}
+		hues[name] = stepHue{fill: restFill, letter: string(rune('a' + i%26)), name: show(name)}
 	}
 	seeding, lines := seedingOf()
 	season, week := seasonOf(), everyWeek()
@@ -199,7 +199,7 @@ func everyFigure(names []string) map[string]Figure {
 		week.WeekSteps[0].Step, seeding.Currency = odd, odd
 	}
 	return map[string]Figure{
-		"steps": Steps(curves, hues), "per head": PerHead(waysOf(names...), hues), "why": Compared(waysOf(names...), hues), "growth": Growth(scaleOf(names...), waysOf(names...).Pairs),
+		"steps": StepTimes(curves, hues), "per head": PerHead(waysOf(names...), hues), "why": Compared(waysOf(names...), hues), "growth": Growth(scaleOf(names...), waysOf(names...).Pairs),
 		"cost": CostPerHead(costsOf(names...)), "improved": Improved(improvementOf(names...), steps, hues), "checked": Checked(factorsOf(names...), steps),
 		"swing": Swing(inputsOf(names...)), "seeding": SeedingCost(seeding, lines), "season": Season(season), "week": Days(week, time.Time{}, hues), "grow": Days(growOf(), monday, hues),
 	}

@@ -76,7 +76,3 @@ func lineSign(style draw.LineStyle) func(draw.Canvas, vg.Point) {
 // outlineStyle is the line around a filled area: pale ones would be lost on
 // white.
 var outlineStyle = draw.LineStyle{Color: greyInk, Width: 0.5}
-
-func box(left, bottom, right, top vg.Length) vg.Path {
-	return vg.Rectangle{Min: vg.Point{X: left, Y: bottom}, Max: vg.Point{X: right, Y: top}}.Path()
-}

@@ -17,12 +17,6 @@ import (
 // at the right ends. What was timed of some way lies on a shade.
 type growthLines struct{ tracks []track }
 
-// Inks of ways that share a mark, and the shade of what was timed.
-var (
-	workflowInks = []color.NRGBA{ink, greys[2], greys[5]}
-	timedFill    = color.NRGBA{0xe2, 0xea, 0xe4, 0xff}
-)
-
 const (
 	// maxRanges is how many lines may have intervals before these are only a haze.
 	maxRanges = 6
@@ -151,7 +145,7 @@ func (l label) height() vg.Length { return plain.height(len(l.label)) }
 // nameEnds writes the names of lines beside their ends, a thin line and the
 // line's mark between.
 func nameEnds(c draw.Canvas, names []label) {
-	apart(names, c.Min.Y, c.Max.Y)
+	setApart(names, c.Min.Y, c.Max.Y)
 	for _, n := range names {
 		x, middle := c.Max.X+leaderRoom, n.top-n.height()/2
 		c.StrokeLines(draw.LineStyle{Color: n.style.Color, Width: 0.7},
@@ -161,9 +155,9 @@ func nameEnds(c draw.Canvas, names []label) {
 	}
 }
 
-// apart sets the tops of labels: highest line first, none over another, all
+// setApart sets the tops of labels: highest line first, none over another, all
 // between bottom and top where they fit.
-func apart(names []label, bottom, top vg.Length) {
+func setApart(names []label, bottom, top vg.Length) {
 	slices.SortStableFunc(names, func(a, b label) int { return cmp.Compare(b.end.Y, a.end.Y) })
 	for i := range names {
 		names[i].top = min(names[i].end.Y+names[i].height()/2, top)

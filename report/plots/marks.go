@@ -14,6 +14,9 @@ type mark func(center vg.Point, radius vg.Length) vg.Path
 // marks tell lines apart together with strokes.
 var marks = []mark{circle, square, triangle, diamond, pentagon}
 
+// pointRadius is the size of the mark of a point, in points.
+const pointRadius = 3.2
+
 // stamp draws a mark, filled with its colour or hollow.
 func stamp(c draw.Canvas, m mark, at vg.Point, radius vg.Length, hue color.Color, hollow bool) {
 	shape := m(at, radius)
@@ -65,4 +68,17 @@ func polygon(center vg.Point, radius vg.Length, corners int, turned float64) vg.
 	}
 	p.Close()
 	return p
+}
+
+func box(left, bottom, right, top vg.Length) vg.Path {
+	return vg.Rectangle{Min: vg.Point{X: left, Y: bottom}, Max: vg.Point{X: right, Y: top}}.Path()
+}
+
+// whiskerLine draws an interval: a line with its ends marked.
+func whiskerLine(c draw.Canvas, left, right, y vg.Length) {
+	style := draw.LineStyle{Color: ink, Width: 1.6}
+	c.StrokeLine2(style, left, y, right, y)
+	for _, x := range []vg.Length{left, right} {
+		c.StrokeLine2(style, x, y-3, x, y+3)
+	}
 }

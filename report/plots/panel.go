@@ -1,57 +1,22 @@
 package plots
 
 import (
-	"image/color"
+	"fmt"
+	"strings"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
 	"headhours/timing/answer"
+	"headhours/timing/words"
 )
 
-// setupKind is a kind of reading, by the setups that it held.
-type setupKind struct {
-	name  string
-	holds func(setups float64) bool
-	mark  mark
-	hue   color.NRGBA
-}
-
-var setupKinds = []setupKind{
-	{"one setup", func(setups float64) bool { return setups > 0 && setups <= 1 }, circle, ink},
-	{"a lap, no setup", func(setups float64) bool { return setups == 0 }, triangle, ink},
-	{"several setups", func(setups float64) bool { return setups > 1 }, square, ink},
-}
-
-func kindOf(setups float64) setupKind {
-	for _, k := range setupKinds {
-		if k.holds(setups) {
-			return k
-		}
-	}
-	return setupKinds[0]
-}
-
-// Sizes of a panel and its parts, in points.
+// Sizes of a panel, in points.
 const (
 	panelHeight = 158 // axes included, without what is written above
 	panelGap    = 12
-	gutter      = 50 // left of the data: the axis, its ticks and its label
-	overhang    = 12 // right of the data, for half the last tick's label
-	pointRadius = 3.2
 )
-
-var (
-	fittedStyle = draw.LineStyle{Color: ink, Width: 1.2}
-	bandFill    = color.NRGBA{0xcf, 0xdd, 0xd2, 0xff}
-)
-
-// standOut rings a point that stands out.
-func standOut(c draw.Canvas, at vg.Point) {
-	c.SetLineStyle(draw.LineStyle{Color: color.NRGBA{0xa3, 0x1f, 0x34, 0xff}, Width: 1.8})
-	c.Stroke(circle(at, 2.2*pointRadius))
-}
 
 // panels is a row of panels.
 func panels(curves []answer.Curve, columns int, hues Hues) block {
@@ -98,4 +63,23 @@ func stepChart(c answer.Curve, length vg.Length) *plot.Plot {
 	p.X.Tick.Marker, p.Y.Tick.Marker = across(length, p.X.Max, d.minStep()), even{5, 0}
 	p.Add(d)
 	return p
+}
+
+// formula is a step's model in few words.
+func formula(c answer.Curve) string {
+	per := "unit"
+	if c.Per != nil {
+		per = show(*c.Per)
+	}
+	var parts []string
+	if c.Setup.Known {
+		parts = append(parts, words.Plain(c.Setup.Value)+" s a setup")
+	}
+	if c.Unit.Known {
+		parts = append(parts, fmt.Sprintf("%s s a %s", words.Plain(c.Unit.Value), per))
+	}
+	if c.Bracket != nil {
+		return fmt.Sprintf("%s or %s s a setup", parts[0], words.Plain(c.Bracket.SetupSec))
+	}
+	return strings.ReplaceAll(strings.Join(parts, " + "), "+ -", "- ")
 }

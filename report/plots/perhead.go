@@ -34,7 +34,7 @@ func perHeadOf(c answer.Comparison, hues Hues, of string) Figure {
 	for i, h := range c.Workflows {
 		perHead := 60 / float64(c.Heads)
 		all[i] = bar{
-			name: show(h.Workflow), parts: steps.parts(h, hues, perHead),
+			name: show(h.Workflow), parts: steps.barParts(h, hues, perHead),
 			low: h.Low.Times(perHead), high: h.High.Times(perHead),
 		}
 		all[i].words = sumWords(h.Gaps, cents(h.MinutesPerHead)+" min", within(all[i].low, all[i].high, cents))
@@ -42,7 +42,7 @@ func perHeadOf(c answer.Comparison, hues Hues, of string) Figure {
 	title := fmt.Sprintf("Minutes a head%s, in a grow of %d", of, c.Heads)
 	interval := percent(c.Confidence) + " interval"
 	blocks, alt := bars(title, "minutes of work a head, rest included", interval, all), barsAlt("Minutes a head by step"+of, all)
-	for _, sentence := range steps.words() {
+	for _, sentence := range steps.sentences() {
 		blocks, alt = append(blocks, space(3), paragraph(faint, sentence)), spoken(alt, sentence)
 	}
 	return Figure{blocks: blocks, alt: alt, lacks: lacksOf(c)}
@@ -72,7 +72,7 @@ const hardlyDiffers = 0.005
 func toShow(c answer.Comparison) drawnSteps {
 	apart := stepsByDifference(c)
 	if len(c.Workflows) == 1 {
-		return drawnSteps{apart: names(apart)}
+		return drawnSteps{apart: stepNames(apart)}
 	}
 	steps := drawnSteps{same: sameInAll(c)}
 	var changes, longest float64
@@ -96,11 +96,11 @@ func toShow(c answer.Comparison) drawnSteps {
 	if len(apart)-little < 2 {
 		little = len(apart)
 	}
-	steps.apart, steps.rest = names(apart[:little]), names(apart[little:])
+	steps.apart, steps.rest = stepNames(apart[:little]), stepNames(apart[little:])
 	return steps
 }
 
-func names(all []differs) []string {
+func stepNames(all []differs) []string {
 	steps := make([]string, len(all))
 	for i, d := range all {
 		steps[i] = d.step
@@ -138,9 +138,9 @@ func stepsByDifference(c answer.Comparison) []differs {
 	return all
 }
 
-// parts are a way's minutes a head, as many parts for every way: what all have in common,
+// barParts are a way's minutes a head, as many parts for every way: what all have in common,
 // then the steps that tell them apart, then the rest.
-func (s drawnSteps) parts(h answer.Hours, hues Hues, perHead float64) []barPart {
+func (s drawnSteps) barParts(h answer.Hours, hues Hues, perHead float64) []barPart {
 	hours := hoursByStep(h)
 	sum := func(steps []string) (minutes float64) {
 		for _, step := range steps {
@@ -169,8 +169,8 @@ func (s drawnSteps) sameName() string {
 	return "the same in all"
 }
 
-// words name the steps that share a part.
-func (s drawnSteps) words() []string {
+// sentences name the steps that share a part.
+func (s drawnSteps) sentences() []string {
 	var words []string
 	if len(s.same) > 0 {
 		words = append(words, strings.ToUpper(s.sameName()[:1])+s.sameName()[1:]+": "+list(s.same)+".")

@@ -81,7 +81,7 @@ func TestLettersInStacks(t *testing.T) {
 	for i := range many.stacks[0].amounts {
 		many.stacks[0].amounts[i] = 1
 	}
-	f := Figure{blocks: []block{many.block()}}
+	f := Figure{blocks: []block{many.asBlock()}}
 	assert.NotContains(t, says(f), " a ", "300 bars have no room for a letter")
 	assert.Len(t, filled(f, look.StepAt(0).Fill), 300)
 	insideOf(t, f)
@@ -94,7 +94,7 @@ func TestNamesBesideLines(t *testing.T) {
 	c.Bracket = &stepfit.Fit{SetupSec: 60}
 	c.Lines[0].Form = "unit"
 	c.Lines = append(c.Lines, answer.CurveLine{Form: "setup", Setups: 1, At: []answer.CurveTime{{Count: 0, Seconds: 60}, {Count: 20, Seconds: 60}, {Count: 40, Seconds: 60}}})
-	f := Steps([]answer.Curve{c}, nil)
+	f := StepTimes([]answer.Curve{c}, nil)
 	readable(t, f)
 	for _, name := range []string{"all unit", "all setup"} {
 		w, ok := where(f, name)

@@ -3,9 +3,6 @@ package plots
 import (
 	"headhours/report"
 	"headhours/timing/answer"
-
-	"gonum.org/v1/plot/vg"
-	"gonum.org/v1/plot/vg/draw"
 )
 
 // Season draws the hours of each week as bars, stacked by crop, with the line of one's own
@@ -20,12 +17,12 @@ func Season(p answer.SeasonPlan) Figure {
 	for i, c := range p.ByCrop {
 		fill := greys[i%len(greys)]
 		entries = append(entries, keyEntry{areaSign(fill), show(c.Crop)})
-		bars.stacks = append(bars.stacks, stack{c.Hours, hue{fill: fill}})
+		bars.stacks = append(bars.stacks, stack{c.Hours, stepHue{fill: fill}})
 	}
 	if p.OwnWeek.Known {
 		entries = append(entries, keyEntry{lineSign(ownStyle), "your own hours"})
 	}
-	blocks = append(blocks, key(entries), space(8), bars.block())
+	blocks = append(blocks, key(entries), space(8), bars.asBlock())
 	if p.Revenue.Known {
 		money := "money"
 		if p.Currency != nil {
@@ -35,13 +32,10 @@ func Season(p answer.SeasonPlan) Figure {
 		for i, w := range p.Weeks {
 			revenue[i] = w.Revenue.Value
 		}
-		below := stackedBars{axis: "week", unit: money + " a week", at: bars.at, stacks: []stack{{revenue, hue{fill: greys[1]}}}}
-		blocks = append(blocks, space(10), paragraph(bold, "What is sold, in "+money), below.block())
+		below := stackedBars{axis: "week", unit: money + " a week", at: bars.at, stacks: []stack{{revenue, stepHue{fill: greys[1]}}}}
+		blocks = append(blocks, space(10), paragraph(bold, "What is sold, in "+money), below.asBlock())
 	}
 	doc := report.Season(report.SeasonAnswer{SeasonPlan: p})
 	alt := spoken(append([]string{"Hours of each week as a bar, stacked by crop."}, doc.Words()...)...)
 	return Figure{blocks: blocks, alt: alt, lacks: lackWords([]lackOf{{"", p.Gaps}})}
 }
-
-// ownStyle is the line of one's own hours.
-var ownStyle = draw.LineStyle{Color: ink, Width: 1.4, Dashes: []vg.Length{5, 3}}

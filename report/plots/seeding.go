@@ -32,7 +32,7 @@ func SeedingCost(s answer.Seeding, curves []answer.SeedingCurve) Figure {
 	blocks := []block{paragraph(heading, "Seeds a cell, and seeds that come up"), space(4)}
 	if len(curves) > 0 {
 		blocks = append(blocks, key([]keyEntry{{lineSign(hereStyle), "the study's germination, " + percent(s.Germination)}}),
-			space(8), growthChart(lines.chart(y), lines.tracks))
+			space(8), growthChart(lines.asChart(y), lines.tracks))
 	}
 	return Figure{blocks: blocks, alt: seedingAlt(s)}
 }
@@ -54,7 +54,7 @@ type seedLines struct {
 // very dear where few come up.
 const steepest = 2.2
 
-func (l seedLines) chart(y string) *plot.Plot {
+func (l seedLines) asChart(y string) *plot.Plot {
 	p := chart("seeds that come up, %", y)
 	minCost, maxCost := 0.0, 0.0
 	p.X.Min, p.X.Max = 100, 0

@@ -2,6 +2,7 @@ package plots
 
 import (
 	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
 	"headhours/report/look"
@@ -11,7 +12,7 @@ import (
 // stack is one part of each bar, with a look of its own.
 type stack struct {
 	amounts []float64
-	hue
+	stepHue
 }
 
 // stackedBars are upright bars of stacked parts, one a day or a week.
@@ -23,8 +24,8 @@ type stackedBars struct {
 	line       study.Maybe // across all bars
 }
 
-// sum is the height of a bar.
-func (s stackedBars) sum(bar int) (sum float64) {
+// total is the height of a bar.
+func (s stackedBars) total(bar int) (sum float64) {
 	for _, part := range s.stacks {
 		sum += max(part.amounts[bar], 0)
 	}
@@ -35,7 +36,7 @@ func (s stackedBars) sum(bar int) (sum float64) {
 func (s stackedBars) highest() float64 {
 	top := s.line.Value
 	for i := range s.at {
-		top = max(top, s.sum(i))
+		top = max(top, s.total(i))
 	}
 	return top
 }
@@ -62,7 +63,7 @@ func (s stackedBars) inHours() stackedBars {
 // barsHeight is the height of upright bars with their axis, in points.
 const barsHeight = 170
 
-func (s stackedBars) block() block {
+func (s stackedBars) asBlock() block {
 	top := s.highest()
 	if top == 0 {
 		top = 1
@@ -123,3 +124,6 @@ func (s stackedBars) Plot(c draw.Canvas, p *plot.Plot) {
 		c.StrokeLine2(ownStyle, c.Min.X, toY(s.line.Value), c.Max.X, toY(s.line.Value))
 	}
 }
+
+// ownStyle is the line of one's own hours.
+var ownStyle = draw.LineStyle{Color: ink, Width: 1.4, Dashes: []vg.Length{5, 3}}

@@ -1,14 +1,15 @@
 package plots
 
 import (
+	"image/color"
 	"math"
 	"slices"
-
-	"headhours/timing/answer"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
+
+	"headhours/timing/answer"
 )
 
 // stepData draws a step's band, lines and readings, times multiplied by scale.
@@ -72,7 +73,7 @@ func (d stepData) Plot(c draw.Canvas, p *plot.Plot) {
 		}
 	}
 	if d.Bracket != nil {
-		d.nameLines(c, at)
+		nameLines(c, d.Curve, at)
 	}
 }
 
@@ -87,4 +88,38 @@ func (d stepData) band(c draw.Canvas, line answer.CurveLine, at func(count, seco
 	}
 	slices.Reverse(lower)
 	c.FillPolygon(bandFill, c.ClipPolygonXY(append(upper, lower...)))
+}
+
+// setupKind is a kind of reading, by the setups that it held.
+type setupKind struct {
+	name  string
+	holds func(setups float64) bool
+	mark  mark
+	hue   color.NRGBA
+}
+
+var setupKinds = []setupKind{
+	{"one setup", func(setups float64) bool { return setups > 0 && setups <= 1 }, circle, ink},
+	{"a lap, no setup", func(setups float64) bool { return setups == 0 }, triangle, ink},
+	{"several setups", func(setups float64) bool { return setups > 1 }, square, ink},
+}
+
+func kindOf(setups float64) setupKind {
+	for _, k := range setupKinds {
+		if k.holds(setups) {
+			return k
+		}
+	}
+	return setupKinds[0]
+}
+
+var (
+	fittedStyle = draw.LineStyle{Color: ink, Width: 1.2}
+	bandFill    = color.NRGBA{0xcf, 0xdd, 0xd2, 0xff}
+)
+
+// standOut rings a point that stands out.
+func standOut(c draw.Canvas, at vg.Point) {
+	c.SetLineStyle(draw.LineStyle{Color: color.NRGBA{0xa3, 0x1f, 0x34, 0xff}, Width: 1.8})
+	c.Stroke(circle(at, 2.2*pointRadius))
 }

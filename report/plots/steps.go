@@ -2,24 +2,23 @@ package plots
 
 import (
 	"fmt"
-	"strings"
-
-	"headhours/timing/answer"
-	"headhours/timing/words"
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
+
+	"headhours/timing/answer"
+	"headhours/timing/words"
 )
 
 // maxPanels is how many steps are drawn; a figure of more is too tall for the
 // programs that show it.
 const maxPanels = 60
 
-// Steps draws a panel for each step that was timed: its readings against their
+// StepTimes draws a panel for each step that was timed: its readings against their
 // count, the fitted time with its interval, and apart from each other readings
 // with no setup, one and several. A step timed at alike counts has two lines,
 // all unit and all setup. What was judged or never timed is named below.
-func Steps(curves []answer.Curve, hues Hues) Figure {
+func StepTimes(curves []answer.Curve, hues Hues) Figure {
 	var withReadings []answer.Curve
 	for _, c := range curves {
 		if len(c.Points) > 0 && !Single(c) {
@@ -128,25 +127,6 @@ func stepsWords(curves []answer.Curve, left int) []string {
 		words = append(words, "Time of work is that of one person at normal pace, without rest.")
 	}
 	return words
-}
-
-// formula is a step's model in few words.
-func formula(c answer.Curve) string {
-	per := "unit"
-	if c.Per != nil {
-		per = show(*c.Per)
-	}
-	var parts []string
-	if c.Setup.Known {
-		parts = append(parts, words.Plain(c.Setup.Value)+" s a setup")
-	}
-	if c.Unit.Known {
-		parts = append(parts, fmt.Sprintf("%s s a %s", words.Plain(c.Unit.Value), per))
-	}
-	if c.Bracket != nil {
-		return fmt.Sprintf("%s or %s s a setup", parts[0], words.Plain(c.Bracket.SetupSec))
-	}
-	return strings.ReplaceAll(strings.Join(parts, " + "), "+ -", "- ")
 }
 
 func stepsAlt(curves []answer.Curve) string {

@@ -35,7 +35,7 @@ func TestStepsDrawsEveryReading(t *testing.T) {
 	require.Greater(t, readings, 70)
 	require.Equal(t, 1, out)
 	require.Len(t, met, 3)
-	f := Steps(curves, nil)
+	f := StepTimes(curves, nil)
 	text := svg(t, f)
 	assert.Equal(t, readings+len(met), strings.Count(text, markStroke), "and one of each kind in the key")
 	assert.Equal(t, out+1, strings.Count(text, "stroke-width:1.8"), "and one in the key")
@@ -65,7 +65,7 @@ func TestStepsDrawsBracket(t *testing.T) {
 	}, answer.Options{})
 	curves, err := m.Curves(nil)
 	require.NoError(t, err)
-	f := Steps(curves, nil)
+	f := StepTimes(curves, nil)
 	text := svg(t, f)
 	assert.Equal(t, 2+1, strings.Count(text, "stroke-width:1.2;")+strings.Count(text, `stroke-width:1.2"`), "and one in the key")
 	assert.Contains(t, text, ">all unit<")
@@ -81,7 +81,7 @@ func TestStepsWithoutSpread(t *testing.T) {
 	}, answer.Options{Scatter: answer.OwnScatter})
 	curves, err := m.Curves(nil)
 	require.NoError(t, err)
-	f := Steps(curves, nil)
+	f := StepTimes(curves, nil)
 	assert.Empty(t, filled(f, bandFill), "no interval, so no band")
 	assert.Contains(t, says(f), "No interval, because how much it varies is not known yet: sow.")
 	assert.Contains(t, says(f), "hours of work")
@@ -103,7 +103,7 @@ func TestFormula(t *testing.T) {
 
 func TestMoreStepsThanPanels(t *testing.T) {
 	curves := answersOf(t, invented(maxPanels+3, 1, nil), 20).curves
-	assert.Contains(t, says(Steps(curves, nil)), "3 more steps, timed too, are not drawn.")
+	assert.Contains(t, says(StepTimes(curves, nil)), "3 more steps, timed too, are not drawn.")
 }
 
 // A spread that other steps lend is told apart from the grower's own guess.
@@ -130,7 +130,7 @@ func TestStepsOfVeryMany(t *testing.T) {
 	}
 	curves, err := answer.Fit(study.Study{Steps: []study.Step{{Name: "pot up"}}}, readings, answer.Options{}).Curves(nil)
 	require.NoError(t, err)
-	f := Steps(curves, nil)
+	f := StepTimes(curves, nil)
 	assert.Contains(t, says(f), "Of so many readings only some are drawn, and all that stand out: pot up.")
 	assert.Contains(t, f.Alt(), "pot up: 5000 readings at counts from 10 to 16")
 }

@@ -161,7 +161,7 @@ func TestSteadyWeek(t *testing.T) {
 	hues := HuesOf(m.Study)
 	bars := steadyWeek(c, hues)
 	for i, hours := range c.Weekdays {
-		assert.InDelta(t, hours, bars.sum(i), 1e-9)
+		assert.InDelta(t, hours, bars.total(i), 1e-9)
 	}
 	f := Days(c, monday, hues)
 	said := says(f)
@@ -197,7 +197,7 @@ func TestGrowDays(t *testing.T) {
 	bars := growDays(c, nil)
 	require.Len(t, bars.at, len(c.Days))
 	for i, d := range c.Days {
-		assert.InDelta(t, d.Hours, bars.sum(i), 1e-9, "day %d", d.Day)
+		assert.InDelta(t, d.Hours, bars.total(i), 1e-9, "day %d", d.Day)
 	}
 }
 

@@ -1,11 +1,14 @@
 package plots
 
 import (
+	"image/color"
+
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
 	"headhours/report/look"
+	"headhours/timing/study"
 )
 
 // Sizes of the bars that say why, in points.
@@ -97,11 +100,18 @@ func (r whyRow) draw(c draw.Canvas, toX func(float64) vg.Length, top vg.Length, 
 	}
 }
 
-// whiskerLine draws an interval: a line with its ends marked.
-func whiskerLine(c draw.Canvas, left, right, y vg.Length) {
-	style := draw.LineStyle{Color: ink, Width: 1.6}
-	c.StrokeLine2(style, left, y, right, y)
-	for _, x := range []vg.Length{left, right} {
-		c.StrokeLine2(style, x, y-3, x, y+3)
-	}
+// whyGroup is a way beside the first: what it comes to, a bar for each change, and one
+// for the sum.
+type whyGroup struct {
+	title string
+	rows  []whyRow
+}
+
+// whyRow is a change in minutes, its range where it is the sum.
+type whyRow struct {
+	name, words string
+	minutes     float64
+	fill        color.NRGBA
+	letter      string
+	low, high   study.Maybe
 }
