@@ -194,15 +194,6 @@ func dayHours(d answer.CalendarDay) string {
 	return atLeastWords(gaps) + words.Duration(d.Hours)
 }
 
-// bar is a small bar beside a figure, of at most eight blocks; none for a figure
-// below zero, as a model may give one.
-func bar(x, longest float64) string {
-	if x <= 0 || longest <= 0 {
-		return ""
-	}
-	return strings.Repeat("▇", int(math.Round(8*x/longest)))
-}
-
 func jobsTable(s DatedCalendar) Table {
 	t := Table{Title: "Jobs", For: Programs, Columns: []Column{
 		{Head: "day", Key: "day"}, {Head: "date", Key: "date"}, {Head: "step", Key: "step"},

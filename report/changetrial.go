@@ -58,7 +58,7 @@ func trialSentence(t answer.ChangeTrial) string {
 	if len(t.Counts) > 0 {
 		at = " (at " + eachCount(t.Counts) + ")"
 	}
-	return fmt.Sprintf("%s%s would, four times in five, show %s.", capital(text), at, trialGoal(t))
+	return fmt.Sprintf("%s%s would, four times in five, show %s.", words.Capital(text), at, trialGoal(t))
 }
 
 // eachCount is the counts of a grow's readings, each once.

@@ -70,10 +70,10 @@ func clockSentence(clock []answer.Reconciliation) string {
 	text := "The wall clock is accounted for, where starts and ends were noted."
 	if short > 0 {
 		text = fmt.Sprintf("%s of work that was clocked %s no name, in %s: more than 2 %% of the time between first start and last end.",
-			capital(words.Duration(nameless/60)), have(nameless), words.Many(short, "spell"))
+			words.Capital(words.Duration(nameless/60)), have(nameless), words.Many(short, "spell"))
 	}
 	if overlaps > 0 {
-		text += fmt.Sprintf(" %s of one worker overlap.", capital(pairs(overlaps)))
+		text += fmt.Sprintf(" %s of one worker overlap.", words.Capital(pairs(overlaps)))
 	}
 	return text
 }

@@ -163,26 +163,3 @@ func breakEvenCell(e answer.BreakEven) Cell {
 	}
 	return Cell{"-", e.Heads}
 }
-
-// maybe is a cell for a number that may not be known.
-func maybe(m study.Maybe, decimals int) Cell {
-	if !m.Known {
-		return Cell{"?", m}
-	}
-	return Cell{words.Fixed(m.Value, decimals), m}
-}
-
-func yes(b bool) string {
-	if b {
-		return "yes"
-	}
-	return "no"
-}
-
-// atLeast marks a figure that lacks a step; one that is not known needs no mark.
-func atLeast(gaps []string, text string) string {
-	if len(gaps) > 0 && text != "?" {
-		return "≥ " + text
-	}
-	return text
-}

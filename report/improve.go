@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"headhours/timing/answer"
 	"headhours/timing/study"
@@ -102,7 +100,7 @@ func largestSentence(in answer.Improvement) string {
 			if len(names) > 1 {
 				verb = "take"
 			}
-			return fmt.Sprintf("%s %s %s of the %s.", capital(words.Names(names)), verb, words.Share(s.Cumulative.Value), words.Duration(in.Hours))
+			return fmt.Sprintf("%s %s %s of the %s.", words.Capital(words.Names(names)), verb, words.Share(s.Cumulative.Value), words.Duration(in.Hours))
 		}
 	}
 	return "Nothing that it needs was timed or judged yet."
@@ -124,15 +122,6 @@ func inUnits(heads float64, in answer.Improvement) string {
 	return fmt.Sprintf(" (%s)", unitsOf(words.Rounded(heads*in.Gives.Sold.Value/float64(in.Heads), 2), in.Gives.Unit))
 }
 
-// capital is a sentence that begins with a name, which may begin with any letter.
-func capital(text string) string {
-	first, size := utf8.DecodeRuneInString(text)
-	if size == 0 {
-		return text
-	}
-	return string(unicode.ToUpper(first)) + text[size:]
-}
-
 func reworkSentence(in answer.Improvement) string {
 	var names []string
 	var hours float64
@@ -145,7 +134,7 @@ func reworkSentence(in answer.Improvement) string {
 	if len(names) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("%s of it only undoes earlier work: %s.", capital(words.Duration(hours)), words.Names(names))
+	return fmt.Sprintf("%s of it only undoes earlier work: %s.", words.Capital(words.Duration(hours)), words.Names(names))
 }
 
 func savingSentence(s answer.Saving, in answer.Improvement) string {
@@ -167,9 +156,6 @@ func savingSentence(s answer.Saving, in answer.Improvement) string {
 	}
 	return fmt.Sprintf("%s would save %s.%s%s", name, durationWithin(s.Saved.Value, s.Low, s.High, "a grow"), aUnitSaved(s, in), paybackSentence(s, in))
 }
-
-// farPayback is a number of heads beyond which a payback is not worth naming.
-const farPayback = 10000
 
 func paybackSentence(s answer.Saving, in answer.Improvement) string {
 	switch {

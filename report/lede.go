@@ -29,15 +29,15 @@ func (w Whole) Lede() []string {
 
 // Remarks are what holds for the hours of all ways, but for what was never timed.
 func (w Whole) Remarks() []string {
-	_, shared := hoursBlock(without(w.Compare))
+	_, shared := hoursBlock(withoutGaps(w.Compare))
 	if shared == "" {
 		return nil
 	}
 	return []string{shared}
 }
 
-// without is a comparison as if nothing lacked.
-func without(c answer.Comparison) answer.Comparison {
+// withoutGaps is a comparison as if nothing lacked.
+func withoutGaps(c answer.Comparison) answer.Comparison {
 	c.Workflows = slices.Clone(c.Workflows)
 	for i := range c.Workflows {
 		c.Workflows[i].Gaps = nil

@@ -137,3 +137,6 @@ func madeTable(in answer.Improvement) Table {
 	}
 	return t
 }
+
+// farPayback is a number of heads beyond which a payback is not worth naming.
+const farPayback = 10000

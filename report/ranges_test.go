@@ -5,10 +5,11 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
+
 	"headhours/timing/answer"
 	"headhours/timing/study"
-
-	"github.com/stretchr/testify/assert"
+	"headhours/timing/words"
 )
 
 // An interval is "give or take" where its arms are alike, a range where they are not, and
@@ -49,9 +50,9 @@ func TestDoubtOfDurations(t *testing.T) {
 func TestCapitals(t *testing.T) {
 	t.Parallel()
 	for text, want := range map[string]string{"": "", "sow": "Sow", "éclaircir": "Éclaircir", "ölen": "Ölen", "лук": "Лук", "種まき": "種まき", "🌱 sow": "🌱 sow", "2 cuts": "2 cuts", "ǆ": "Ǆ"} {
-		assert.Equal(t, want, capital(text))
+		assert.Equal(t, want, words.Capital(text))
 	}
-	assert.Equal(t, "a week, The", uncapital("A week, The"))
+	assert.Equal(t, "a week, The", words.Uncapital("A week, The"))
 	in := improvementOf(0)
 	in.Steps[0].Step = "éclaircir"
 	assert.Equal(t, "Éclaircir takes 50 % of the 100 minutes.", largestSentence(in))

@@ -19,12 +19,6 @@ import (
 // Formats lists the formats an answer can be written in.
 var Formats = []string{"text", "json", "csv", "markdown"}
 
-// Style says how text may look.
-type Style struct {
-	Colour bool // terminal escapes for bold and colour
-	Width  int  // columns; 0 means 80
-}
-
 // Write writes an answer in one of Formats: doc for people, value for JSON. The
 // error is w's.
 func Write(w io.Writer, format string, doc Doc, value any, style Style) error {

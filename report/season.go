@@ -2,31 +2,12 @@ package report
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
 	"headhours/timing/answer"
-	"headhours/timing/study"
 	"headhours/timing/words"
 )
-
-// SeasonAnswer is a season of the whole place, with another plan beside it and how much
-// would fit, where they are asked for.
-type SeasonAnswer struct {
-	answer.SeasonPlan
-	Try  *SeasonTrial   `json:"try,omitempty"`
-	Fill *answer.Filled `json:"fill,omitempty"`
-}
-
-// SeasonTrial is a plan that is tried, and what it takes and brings beyond the study's own.
-type SeasonTrial struct {
-	answer.SeasonPlan
-	Difference float64     `json:"difference_h"`
-	DiffLow    study.Maybe `json:"difference_low_h"`
-	DiffHigh   study.Maybe `json:"difference_high_h"`
-	MarginMore study.Maybe `json:"margin_difference"`
-}
 
 // Season lays out a season: in words first, then by sowing, week and step.
 func Season(a SeasonAnswer) Doc {
@@ -55,13 +36,6 @@ func Season(a SeasonAnswer) Doc {
 	return doc
 }
 
-func moneyOf(p answer.SeasonPlan) string {
-	if p.Currency != nil {
-		return words.Show(*p.Currency)
-	}
-	return "money"
-}
-
 func seasonTitle(p answer.SeasonPlan) string {
 	title := fmt.Sprintf("The whole place, %s", words.Many(p.Days/7, "week"))
 	if p.Start != nil {
@@ -87,33 +61,6 @@ func seasonWords(p answer.SeasonPlan) []string {
 
 func weekWords(p answer.SeasonPlan) string {
 	return fmt.Sprintf("%s The season takes %s.", weekSentence(p, "A week", ""), durationWithin(p.Hours, p.Low, p.High))
-}
-
-// muchAlike is within what part the steady week and the busiest count as the same.
-const muchAlike = 0.005
-
-// weekSentence says what a week takes of someone in the steady part and in the busiest,
-// with what is to be said where that lacks a step.
-func weekSentence(p answer.SeasonPlan, who, least string) string {
-	busiest := p.Weeks[p.Busiest.Week]
-	all := least + durationWithin(busiest.Hours, busiest.Low, busiest.High)
-	name := weekName(p, p.Busiest.Week)
-	switch {
-	case !p.Steady.Known:
-		return fmt.Sprintf("The busiest week, %s, takes %s.", name, all)
-	case math.Abs(busiest.Hours-p.Steady.Value) <= muchAlike*busiest.Hours:
-		return fmt.Sprintf("%s of the steady part takes %s; no week takes more.", who, all)
-	}
-	return fmt.Sprintf("%s of the steady part takes %s%s; the busiest, %s, takes %s.", who, least, steadyWords(p), name, all)
-}
-
-// weekName is a week by its number and, where the season has dates, its first day.
-func weekName(p answer.SeasonPlan, week int) string {
-	name := fmt.Sprintf("week %d", week)
-	if date := p.Weeks[week].Date; date != nil {
-		name += ", from " + *date
-	}
-	return name
 }
 
 func earnWords(p answer.SeasonPlan) string {

@@ -2,9 +2,8 @@ package report
 
 import (
 	"fmt"
+	"math"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"headhours/timing/answer"
 	"headhours/timing/words"
@@ -23,7 +22,7 @@ func SeasonFront(p *answer.SeasonPlan) []string {
 	if p.Hours == 0 {
 		return []string{"The whole place: nothing that is sown was timed or judged yet."}
 	}
-	lines := []string{"The whole place: " + uncapital(weekSentence(*p, "A week", atLeastWords(p.Gaps)))}
+	lines := []string{"The whole place: " + words.Uncapital(weekSentence(*p, "A week", atLeastWords(p.Gaps)))}
 	if p.PerOwnHour.Known {
 		atMost := ""
 		if len(p.Gaps) > 0 {
@@ -87,8 +86,17 @@ func steadyWords(p answer.SeasonPlan) string {
 	return u.Of(p.Steady.Value*u.PerHour, words.Decimals((busiest.High.Value-busiest.Low.Value)/2*u.PerHour))
 }
 
-// uncapital is a sentence as it goes on after a colon.
-func uncapital(text string) string {
-	first, size := utf8.DecodeRuneInString(text)
-	return string(unicode.ToLower(first)) + text[size:]
+// weekSentence says what a week takes of someone in the steady part and in the busiest,
+// with what is to be said where that lacks a step.
+func weekSentence(p answer.SeasonPlan, who, least string) string {
+	busiest := p.Weeks[p.Busiest.Week]
+	all := least + durationWithin(busiest.Hours, busiest.Low, busiest.High)
+	name := weekName(p, p.Busiest.Week)
+	switch {
+	case !p.Steady.Known:
+		return fmt.Sprintf("The busiest week, %s, takes %s.", name, all)
+	case math.Abs(busiest.Hours-p.Steady.Value) <= muchAlike*busiest.Hours:
+		return fmt.Sprintf("%s of the steady part takes %s; no week takes more.", who, all)
+	}
+	return fmt.Sprintf("%s of the steady part takes %s%s; the busiest, %s, takes %s.", who, least, steadyWords(p), name, all)
 }

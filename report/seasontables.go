@@ -5,7 +5,6 @@ import (
 	"time"
 
 	"headhours/timing/answer"
-	"headhours/timing/study"
 	"headhours/timing/words"
 )
 
@@ -20,22 +19,6 @@ func seasonDay(p answer.SeasonPlan, day int) string {
 		return name // no date that a study could have
 	}
 	return name + start.AddDate(0, 0, day).Format(", Mon 2006-01-02")
-}
-
-// textOr is a text that may be missing.
-func textOr(s *string) Cell {
-	if s == nil {
-		return Cell{"", nil}
-	}
-	return Cell{words.Show(*s), *s}
-}
-
-// wholeOr is a whole number that may be missing, and the word for that.
-func wholeOr(n *int, none string) Cell {
-	if n == nil {
-		return Cell{none, study.Maybe{}}
-	}
-	return Cell{fmt.Sprint(*n), *n}
 }
 
 func sowingsTable(p answer.SeasonPlan, money string) Table {

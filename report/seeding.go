@@ -27,11 +27,11 @@ func Seeding(s answer.Seeding) Doc {
 		doc.section("seeds").Table.For = Programs
 		doc.show("plants", plantsTable(s))
 	}
-	if s.Resown != nil && !untimed(s) {
+	if s.Resown != nil && !noneTimed(s) {
 		doc.say("resown", resownSentence(s))
 	}
 	switch {
-	case untimed(s):
+	case noneTimed(s):
 		doc.say("gaps", fmt.Sprintf("Never timed and not judged: %s.", words.Names(s.Gaps)))
 	case len(s.Gaps) > 0:
 		doc.say("gaps", fmt.Sprintf("At least: %s not counted.", words.Names(s.Gaps)))
@@ -75,12 +75,12 @@ func bestOf(s answer.Seeding) answer.SeedingChoice {
 	return answer.SeedingChoice{}
 }
 
-// untimed says that all of the work is a gap: its minutes are not 0 but not known.
-func untimed(s answer.Seeding) bool { return len(s.Gaps) > 0 && bestOf(s).MinutesPerHead == 0 }
+// noneTimed says that all of the work is a gap: its minutes are not 0 but not known.
+func noneTimed(s answer.Seeding) bool { return len(s.Gaps) > 0 && bestOf(s).MinutesPerHead == 0 }
 
 func bestSeedsSentence(s answer.Seeding) string {
 	best := bestOf(s)
-	if untimed(s) {
+	if noneTimed(s) {
 		return "How many seeds a cell are best cannot be told: nothing that it needs was timed or judged yet."
 	}
 	if s.NoThinning && best.SeedsPerCell > 1 {
@@ -94,7 +94,7 @@ func bestSeedsSentence(s answer.Seeding) string {
 	if s.ByCost {
 		what = fmt.Sprintf("cheapest%s%s a head and %s minutes", at, inMoney(words.Fixed(best.CostPerHead.Value, enough(3, best.CostPerHead)), s.Currency), shortMinutes(best))
 	}
-	text := fmt.Sprintf("%s a cell is %s, with %s of seeds coming up.", capital(words.Many(best.SeedsPerCell, "seed")), what, words.Share(s.Germination))
+	text := fmt.Sprintf("%s a cell is %s, with %s of seeds coming up.", words.Capital(words.Many(best.SeedsPerCell, "seed")), what, words.Share(s.Germination))
 	if s.NoThinning {
 		text += " Thinning, which is not counted, would make the others dearer still."
 	}
@@ -137,7 +137,7 @@ func seedsList(ks []int) string {
 
 func cellsSentence(s answer.Seeding) string {
 	best := bestOf(s)
-	unsure := untimed(s)
+	unsure := noneTimed(s)
 	if s.NoThinning && best.SeedsPerCell > 1 {
 		best, unsure = s.Choices[0], true
 	}
@@ -184,7 +184,7 @@ func seedingTable(s answer.Seeding) Table {
 		mark := ""
 		minutes := study.Known(c.MinutesPerHead)
 		switch none := (study.Maybe{}); {
-		case untimed(s):
+		case noneTimed(s):
 			minutes, c.MinutesLow, c.MinutesHigh = none, none, none
 			c.CostPerHead, c.CostLow, c.CostHigh = none, none, none
 		case c.Best && !(s.NoThinning && c.SeedsPerCell > 1):
@@ -231,7 +231,7 @@ func plantsTable(s answer.Seeding) Table {
 	}}
 	c, d := bestOf(s), seedingDecimals(s)
 	minutes := study.Known(c.MinutesPerHead)
-	if untimed(s) {
+	if noneTimed(s) {
 		minutes, c = study.Maybe{}, answer.SeedingChoice{CellsExpected: c.CellsExpected, CellsAssured: c.CellsAssured}
 	}
 	assured := "?"

@@ -115,11 +115,11 @@ func aUnitSentence(p answer.Pair) string {
 	case len(p.Gaps) > 0:
 		return fmt.Sprintf("For which of %s and %s %s is quicker cannot be told: they differ in %s, never timed.", words.Quoted(p.A), words.Quoted(p.B), unit, words.Names(p.Gaps))
 	case !low.Known:
-		return fmt.Sprintf("%s of %s takes %s less than one of %s, as far as is known.", capital(unit), words.Quoted(quicker), words.Duration(x/60), words.Quoted(slower))
+		return fmt.Sprintf("%s of %s takes %s less than one of %s, as far as is known.", words.Capital(unit), words.Quoted(quicker), words.Duration(x/60), words.Quoted(slower))
 	case low.Value <= 0:
 		return fmt.Sprintf("By the %s no clear difference is seen between %s and %s.", words.Show(p.AUnit.Unit), words.Quoted(p.A), words.Quoted(p.B))
 	}
-	return fmt.Sprintf("%s of %s is quicker than one of %s, by %s.", capital(unit), words.Quoted(quicker), words.Quoted(slower), durationWithin(x/60, hours(low), hours(high)))
+	return fmt.Sprintf("%s of %s is quicker than one of %s, by %s.", words.Capital(unit), words.Quoted(quicker), words.Quoted(slower), durationWithin(x/60, hours(low), hours(high)))
 }
 
 func soldTable(c answer.Comparison) Table {

@@ -140,3 +140,9 @@ func pad(text string, width int, right bool) string {
 	}
 	return text + blanks
 }
+
+// Style says how text may look.
+type Style struct {
+	Colour bool // terminal escapes for bold and colour
+	Width  int  // columns; 0 means 80
+}

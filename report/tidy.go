@@ -73,8 +73,6 @@ func madeIn(in answer.Improvement) *Table {
 	return tablePointer(madeTable(in))
 }
 
-func tablePointer(t Table) *Table { return &t }
-
 func sensitivityOf(o WorkflowAnswers) *Table {
 	if o.Sensitivity == nil {
 		return nil

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"headhours/timing/answer"
 	"headhours/timing/words"
@@ -171,12 +170,12 @@ func (s drawnSteps) sameName() string {
 
 // sentences name the steps that share a part.
 func (s drawnSteps) sentences() []string {
-	var words []string
+	var sentences []string
 	if len(s.same) > 0 {
-		words = append(words, strings.ToUpper(s.sameName()[:1])+s.sameName()[1:]+": "+list(s.same)+".")
+		sentences = append(sentences, words.Capital(s.sameName())+": "+list(s.same)+".")
 	}
 	if len(s.rest) > 0 {
-		words = append(words, "Others, which differ little: "+list(s.rest)+".")
+		sentences = append(sentences, "Others, which differ little: "+list(s.rest)+".")
 	}
-	return words
+	return sentences
 }
