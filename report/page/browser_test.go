@@ -128,6 +128,7 @@ func TestPages(t *testing.T) {
 			}
 		})
 	}
+	t.Run("sheets", func(t *testing.T) { checkSheets(ctx, t) })
 	file := address(t, pages(t)["demo"])
 	prefer(ctx, t, "light", "screen")
 	open(ctx, t, file)

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"errors"
+	"fmt"
 	"regexp"
 	"strings"
 	"testing"
@@ -28,6 +29,15 @@ func found(pattern, text string) (all []string) {
 	return all
 }
 
+// tasks is a workflow of so many tasks.
+func tasks(n int) study.Workflow {
+	w := study.Workflow{Name: "tray, three seeds"}
+	for i := range n {
+		w.Tasks = append(w.Tasks, study.Task{Step: fmt.Sprintf("step %d", i+1), Days: []int{0, 7, i + 10}})
+	}
+	return w
+}
+
 func TestTasksInOrder(t *testing.T) {
 	st := study.Study{Steps: []study.Step{{Name: "sow", Per: "seed"}, {Name: "top up", Per: "litre"}, {Name: "look over"}}}
 	page := written(t, st, study.Workflow{Tasks: []study.Task{
@@ -47,7 +57,7 @@ func TestTasksInOrder(t *testing.T) {
 // However many the tasks, some rows stay blank.
 func TestRows(t *testing.T) {
 	for n, want := range map[int]int{0: 21, 17: 21, 18: 22, 40: 44} {
-		assert.Len(t, found(`<td class="(number)">`, written(t, study.Study{}, tasks(n, "step %d"))), want)
+		assert.Len(t, found(`<td class="(number)">`, written(t, study.Study{}, tasks(n))), want)
 	}
 }
 
@@ -77,7 +87,7 @@ func TestNamesAreEscaped(t *testing.T) {
 
 // Nothing on the page comes from elsewhere or runs.
 func TestSelfContained(t *testing.T) {
-	page := written(t, study.Study{}, tasks(3, "step %d"))
+	page := written(t, study.Study{}, tasks(3))
 	for _, word := range []string{"<script", "<link", "<img", "src=", "href=", "url(", "@import", "http", "javascript", "onload"} {
 		assert.NotContains(t, page, word)
 	}
