@@ -80,17 +80,18 @@ func TestGuestsCannotBlock(t *testing.T) {
 
 // A guest is not waited for as long as a phone that has shown the key.
 func TestGuestsAreSentAway(t *testing.T) {
+	t.Parallel() // it waits
 	d := newDesk(t)
 	address, end := open(t, d)
 	t.Cleanup(func() { assert.NoError(t, end()) })
+	guests := map[string]net.Conn{}
 	for _, text := range []string{"", "GET / HT", "POST /key HTTP/1.1\r\nHost: localhost\r\nContent-Length: 90\r\n\r\nA"} {
-		t.Run(text, func(t *testing.T) {
-			t.Parallel()
-			c := dial(t, address, text)
-			c.SetReadDeadline(time.Now().Add(3 * maxGuestTime))
-			_, err := io.ReadAll(c)
-			assert.NoError(t, err, "it is closed by the server")
-		})
+		guests[text] = dial(t, address, text)
+		guests[text].SetReadDeadline(time.Now().Add(3 * maxGuestTime))
+	}
+	for text, c := range guests {
+		_, err := io.ReadAll(c)
+		assert.NoError(t, err, "it is closed by the server, %q", text)
 	}
 	t.Run("one of too many", func(t *testing.T) {
 		first := dial(t, address, "")

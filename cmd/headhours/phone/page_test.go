@@ -17,12 +17,14 @@ import (
 // The page in a real browser, one for all of these; each has phones and a server
 // of its own.
 func TestPage(t *testing.T) {
+	t.Parallel()
 	phones := newShelf(t)
 	for _, c := range []struct {
 		name string
 		test func(*testing.T, *shelf)
 	}{
 		{"a whole grow by taps", wholeGrow},
+		{"under the computer's own name", underOwnName},
 		{"corrections", corrections},
 		{"sessions", sessions},
 		{"the server goes away and comes back", serverAway},

@@ -51,7 +51,7 @@ func (t *tab) show(ctx context.Context, on bool) error {
 // loopback: so the page is an insecure context, as on a phone.
 func newShelf(t *testing.T) *shelf {
 	t.Helper()
-	started := browsertest.Start(t, chromedp.Flag("host-resolver-rules", "MAP *."+growRoom+" 127.0.0.1, MAP "+evilSite+" 127.0.0.1"))
+	started := browsertest.Start(t, chromedp.Flag("host-resolver-rules", "MAP *."+growRoom+" 127.0.0.1, MAP "+evilSite+" 127.0.0.1, MAP "+ownName(t)+" 127.0.0.1"))
 	s := &shelf{browser: started}
 	s.tabs = []*tab{s.prepare(t, started)}
 	return s
