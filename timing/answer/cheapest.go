@@ -7,26 +7,6 @@ import (
 	"headhours/timing/study"
 )
 
-// CostRank is which way of a crop is cheapest by what they are fairly compared by, and
-// how much more each other's cost.
-type CostRank struct {
-	Crop     string // "" of ways without one
-	By       Measure
-	Unlike   bool // the ways have no common measure, so none is cheapest
-	Cheapest string
-	Dearer   []CostMore
-}
-
-// CostMore is how much more a workflow costs than the cheapest for what they are compared
-// by, with the interval of the labour in which they differ. Gaps are steps never timed
-// that do not cancel.
-type CostMore struct {
-	Workflow  string
-	More      float64
-	Low, High study.Maybe
-	Gaps      []string
-}
-
 // rankCosts finds the cheapest workflow of each crop, and how much more the others cost:
 // what is bought is taken as exact, and labour that both have cancels.
 func (m *Models) rankCosts(c *Costs, workflows []study.Workflow, tool tools) {

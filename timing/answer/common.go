@@ -5,7 +5,6 @@ import (
 
 	"headhours/timing/condense"
 	"headhours/timing/stepfit"
-	"headhours/timing/study"
 )
 
 // Groupings lists the groupings.
@@ -17,14 +16,6 @@ func (g Grouping) nameIn(k condense.Kind) string {
 		return k.Worker
 	}
 	return k.Grow
-}
-
-// Common is how much grows, or workers, differ in all that they do.
-type Common struct {
-	Of     *Grouping   `json:"of"`
-	Groups *int        `json:"groups"`
-	SD     study.Maybe `json:"sd"` // as a share of the time
-	DF     study.Maybe `json:"df"`
 }
 
 // Two grows say little of how much grows differ: beside them it is assumed that they do by
@@ -197,14 +188,4 @@ func commonOf(wanted Grouping, steps []StepModel) effect {
 		return workers
 	}
 	return grows
-}
-
-// common is how much grows, or workers, differ in all steps; all unknown where that is
-// not told.
-func (m *Models) common() Common {
-	e := m.effect
-	if e.none() {
-		return Common{}
-	}
-	return Common{Of: &e.by, Groups: &e.groups, SD: study.Known(math.Sqrt(e.square)), DF: study.Known(e.df)}
 }

@@ -81,16 +81,6 @@ func (m *Models) stepHours(i, visits int, load stepfit.Load, total float64) Step
 	return s
 }
 
-func (m *Models) names(visits []visit, wanted func(step int) bool) []string {
-	names := []string{}
-	for _, i := range inOrder(visits) {
-		if wanted(i) {
-			names = append(names, m.Study.Steps[i].Name)
-		}
-	}
-	return names
-}
-
 func (m *Models) basis(visits []visit) Basis {
 	beyond := map[int]bool{}
 	for _, v := range visits {
@@ -195,3 +185,16 @@ func (s StepModel) unlike(inA, inB string, a, b condense.Tally) bool {
 // perUnit is the time of all readings over their count, in seconds; unknown
 // where that count is 0.
 func perUnit(t condense.Tally) study.Maybe { return study.Known(t.Seconds / t.Count) }
+
+// aUnitMore sets two ways beside each other by what they sell; nil where a head says it
+// already, or nothing does.
+func (m *Models) aUnitMore(a, b *comparedWorkflow, givesA, givesB Harvest) *UnitDifference {
+	by, ok := measureOf([]Harvest{givesA, givesB})
+	if !ok || by.ByHead {
+		return nil
+	}
+	none := make(linear, len(m.Steps))
+	d := none.plus(b.loads, 1/by.amount(givesB).Value).plus(a.loads, -1/by.amount(givesA).Value)
+	span := m.span(workload{loads: d}).times(m.perHour() * 60)
+	return &UnitDifference{by.Unit, span.Value, span.Low, span.High}
+}

@@ -63,15 +63,6 @@ func (m *Models) Cost(names []string, heads int, what WhatIf) (Costs, error) {
 	return costs, nil
 }
 
-// tools are changes as a cost sees them: what they make of each step's times,
-// and their outlays, the amount of one head each.
-type tools struct {
-	factors linear
-	perHead []CostLine
-}
-
-func (m *Models) noTools() tools { return tools{factors: m.factors(nil)} }
-
 func (m *Models) cost(w study.Workflow, heads int, tool tools) GrowCost {
 	visits := m.visits(w, float64(heads))
 	tasks, chores := m.loads(visits).times(tool.factors), make(linear, len(m.Steps))
@@ -136,12 +127,6 @@ func (c *GrowCost) sum(s study.Study, w study.Workflow, hours Span, heads float6
 	if hours.Value > 0 {
 		c.ReturnPerHour = s.SaleOf(w).Revenue(sold).Plus(-otherCosts).Times(1 / hours.Value)
 	}
-}
-
-// choreShare is what one grow bears of a chore: as many doings as fall between
-// two sowings; none where grows are not sown regularly.
-func (m *Models) choreShare(c study.Chore) (step int, share stepfit.Load) {
-	return m.Index[c.Step], m.choreLoad(c, float64(m.Study.SowEveryDays)/float64(c.EveryDays))
 }
 
 // costGaps are the gaps of the tasks, then of the chores: those never timed and,

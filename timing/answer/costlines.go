@@ -1,6 +1,9 @@
 package answer
 
-import "headhours/timing/study"
+import (
+	"headhours/timing/stepfit"
+	"headhours/timing/study"
+)
 
 // Costs is what a grow and a head of each workflow cost.
 type Costs struct {
@@ -66,4 +69,39 @@ type CostLine struct {
 	Kind    LineKind    `json:"kind"`
 	Amount  study.Maybe `json:"amount"`
 	PerHead study.Maybe `json:"per_head"`
+}
+
+// tools are changes as a cost sees them: what they make of each step's times,
+// and their outlays, the amount of one head each.
+type tools struct {
+	factors linear
+	perHead []CostLine
+}
+
+func (m *Models) noTools() tools { return tools{factors: m.factors(nil)} }
+
+// choreShare is what one grow bears of a chore: as many doings as fall between
+// two sowings; none where grows are not sown regularly.
+func (m *Models) choreShare(c study.Chore) (step int, share stepfit.Load) {
+	return m.Index[c.Step], m.choreLoad(c, float64(m.Study.SowEveryDays)/float64(c.EveryDays))
+}
+
+// CostRank is which way of a crop is cheapest by what they are fairly compared by, and
+// how much more each other's cost.
+type CostRank struct {
+	Crop     string // "" of ways without one
+	By       Measure
+	Unlike   bool // the ways have no common measure, so none is cheapest
+	Cheapest string
+	Dearer   []CostMore
+}
+
+// CostMore is how much more a workflow costs than the cheapest for what they are compared
+// by, with the interval of the labour in which they differ. Gaps are steps never timed
+// that do not cancel.
+type CostMore struct {
+	Workflow  string
+	More      float64
+	Low, High study.Maybe
+	Gaps      []string
 }

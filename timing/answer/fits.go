@@ -274,3 +274,21 @@ func standOut(t condense.Timed, out stepfit.Outlier, form stepfit.Form) StandOut
 	}
 	return s
 }
+
+// Common is how much grows, or workers, differ in all that they do.
+type Common struct {
+	Of     *Grouping   `json:"of"`
+	Groups *int        `json:"groups"`
+	SD     study.Maybe `json:"sd"` // as a share of the time
+	DF     study.Maybe `json:"df"`
+}
+
+// common is how much grows, or workers, differ in all steps; all unknown where that is
+// not told.
+func (m *Models) common() Common {
+	e := m.effect
+	if e.none() {
+		return Common{}
+	}
+	return Common{Of: &e.by, Groups: &e.groups, SD: study.Known(math.Sqrt(e.square)), DF: study.Known(e.df)}
+}

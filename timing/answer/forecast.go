@@ -38,13 +38,6 @@ type foreseen struct {
 	group groupedStep
 }
 
-// plannedReading is one further reading, in a grow that was timed or in a further one.
-type plannedReading struct {
-	step int
-	load stepfit.Load
-	grow int // 0: in one that was timed; else the how manieth further one
-}
-
 func (m *Models) newForecast(visits []visit, loads linear, goal Goal, within float64) *forecast {
 	f := &forecast{
 		models: m, loads: loads, goal: goal, within: within,

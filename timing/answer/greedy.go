@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"headhours/timing/stepfit"
 	"headhours/timing/study"
 	"headhours/timing/words"
 )
@@ -207,4 +208,42 @@ func (f *forecast) worthMore(now Span) Worth {
 		return WorthGrow
 	}
 	return WorthReading
+}
+
+// stepNeeds are the steps of a forecast one by one.
+func (f *forecast) stepNeeds(share float64) []StepNeed {
+	needs := []StepNeed{}
+	z := stepfit.Quantile(f.models.Confidence, math.Inf(1))
+	for _, i := range f.steps {
+		s := f.models.Steps[i]
+		p := f.prospects[i]
+		need := StepNeed{
+			Step: s.Step.Name, Readings: s.Readings, CV: p.cv, Assumed: p.assumed, Share: share,
+			Handbook: int(math.Ceil(stepfit.CyclesNeeded(p.cv, share, z))),
+		}
+		if !s.isJudged() && !s.doubt.unknown {
+			if n, ok := s.doubt.ReadingsFor(share, f.models.Confidence, f.models.lending.worth); ok {
+				need.ByT = &n
+			}
+		}
+		needs = append(needs, need)
+	}
+	return needs
+}
+
+// rows are the planned readings by step and count, in order of first call.
+func (f *forecast) rows() []PlannedReadings {
+	rows := []PlannedReadings{}
+	for _, c := range f.planned {
+		name := f.models.Study.Steps[c.step].Name
+		at := slices.IndexFunc(rows, func(r PlannedReadings) bool {
+			return r.Step == name && r.Count == c.load.Count && r.Setups == c.load.Setups
+		})
+		if at < 0 {
+			at = len(rows)
+			rows = append(rows, PlannedReadings{Step: name, Count: c.load.Count, Setups: c.load.Setups})
+		}
+		rows[at].Readings++
+	}
+	return rows
 }

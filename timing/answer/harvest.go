@@ -68,19 +68,6 @@ func measureOf(all []Harvest) (by Measure, ok bool) {
 	return Measure{Unit: "kilogram", amount: func(h Harvest) study.Maybe { return h.Kg }}, weighs
 }
 
-// aUnitMore sets two ways beside each other by what they sell; nil where a head says it
-// already, or nothing does.
-func (m *Models) aUnitMore(a, b *comparedWorkflow, givesA, givesB Harvest) *UnitDifference {
-	by, ok := measureOf([]Harvest{givesA, givesB})
-	if !ok || by.ByHead {
-		return nil
-	}
-	none := make(linear, len(m.Steps))
-	d := none.plus(b.loads, 1/by.amount(givesB).Value).plus(a.loads, -1/by.amount(givesA).Value)
-	span := m.span(workload{loads: d}).times(m.perHour() * 60)
-	return &UnitDifference{by.Unit, span.Value, span.Low, span.High}
-}
-
 // crops are the places of harvests by their crop, in order of first mention.
 func crops(all []Harvest) [][]int {
 	var order condense.Index[string]
@@ -95,49 +82,6 @@ func crops(all []Harvest) [][]int {
 	return groups
 }
 
-// CropComparison is the ways of working of one crop, which alone are compared.
-type CropComparison struct {
-	Crop string // "" of ways without one
-	Comparison
-}
-
-// ByCrop is a comparison with the ways of each crop apart, in order of first mention:
-// one part where the study names no crop.
-func ByCrop(c Comparison) []CropComparison {
-	gives := make([]Harvest, len(c.Workflows))
-	for i, h := range c.Workflows {
-		gives[i] = h.Gives
-	}
-	var parts []CropComparison
-	for _, group := range crops(gives) {
-		part := CropComparison{Crop: gives[group[0]].Crop, Comparison: c}
-		part.Workflows, part.Pairs = nil, nil
-		of := map[string]bool{}
-		for _, i := range group {
-			part.Workflows = append(part.Workflows, c.Workflows[i])
-			of[c.Workflows[i].Workflow] = true
-		}
-		for _, p := range c.Pairs {
-			if of[p.A] && of[p.B] {
-				part.Pairs = append(part.Pairs, p)
-			}
-		}
-		parts = append(parts, part)
-	}
-	return parts
-}
-
-// OfOneCrop are the pairs of ways that are of one crop.
-func OfOneCrop(pairs []Pair) []Pair {
-	of := []Pair{}
-	for _, p := range pairs {
-		if !p.OtherCrop {
-			of = append(of, p)
-		}
-	}
-	return of
-}
-
 // gave is what a grow gave that was noted, as its way sells it.
 func gave(s study.Study, w study.Workflow, g study.Grow) Harvest {
 	h := harvest(s, w, g.Heads.Value)
@@ -145,28 +89,4 @@ func gave(s study.Study, w study.Workflow, g study.Grow) Harvest {
 	h.Units = s.SaleOf(w).Units(g.Heads.Value, h.Kg)
 	h.Sold = s.SaleOf(w).Sold(h.Units)
 	return h
-}
-
-// byUnit compares whole grows by what they sold, where that says more than heads.
-func (p *MeasuredPair) byUnit(a, b []MeasuredGrow, confidence float64) {
-	var all []Harvest
-	for _, g := range append(append([]MeasuredGrow{}, a...), b...) {
-		all = append(all, g.Gives)
-	}
-	if len(a) == 0 || len(b) == 0 {
-		return
-	}
-	by, ok := measureOf(all)
-	if !ok || by.ByHead {
-		return
-	}
-	minutes := func(grows []MeasuredGrow) []float64 {
-		list := make([]float64, len(grows))
-		for i, g := range grows {
-			list[i] = g.Minutes / by.amount(g.Gives).Value
-		}
-		return list
-	}
-	pair := welch(minutes(a), minutes(b), confidence)
-	p.AUnit, p.Unit = &pair, by.Unit
 }

@@ -2,7 +2,6 @@ package answer
 
 import (
 	"errors"
-	"fmt"
 	"math"
 	"slices"
 	"time"
@@ -10,7 +9,6 @@ import (
 	"headhours/timing/condense"
 	"headhours/timing/stepfit"
 	"headhours/timing/study"
-	"headhours/timing/words"
 )
 
 // Made is what a change that was made has saved in each grow, in person-hours of standard
@@ -96,14 +94,6 @@ func madeOf(change study.MadeChange, s *condense.Stages, stage int) Made {
 	}
 }
 
-// asWas is the same models for the study as it was before steps were dropped, with no stage
-// answered for by what was hoped.
-func (m *Models) asWas() *Models {
-	past := m.with(m.Before)
-	past.Condensed.Stages = nil
-	return past
-}
-
 // reckon works out the hours of the step's tasks before and after a change.
 func (m *Models) reckon(made *Made, s *condense.Stages, stage int, load stepfit.Load) {
 	before, after := make(linear, len(m.Steps)), make(linear, len(m.Steps))
@@ -177,49 +167,6 @@ func (m *Models) oneGrowEachSide(s *condense.Stages, stage int) bool {
 		}
 	}
 	return false
-}
-
-// madeNotes say what answers make of changes that were made.
-func (m *Models) madeNotes() []string {
-	var notes []string
-	for _, s := range m.Stages {
-		if s == nil {
-			continue
-		}
-		last := len(s.Changes) - 1
-		change := m.Study.Made[s.Changes[last]]
-		if n := m.undatedBefore(s); n > 0 {
-			notes = append(notes, fmt.Sprintf("%s: %s without a date, taken as from before %s", change.Step, words.Many(n, "reading"), m.Study.Made[s.Changes[0]].Name))
-		}
-		if model := &m.Steps[s.At[last+1]]; s.Readings[last+1] == 0 && !change.Drop && !model.isGap() {
-			what := "its earlier readings"
-			if model.isJudged() {
-				what = "its estimate"
-			}
-			notes = append(notes, fmt.Sprintf("%s was not timed since %s (%s): answers take %s%s",
-				change.Step, change.Since.Format(time.DateOnly), change.Name, what, hopedWords(s.Hoped[last+1])))
-		}
-		if change.Drop {
-			notes = append(notes, fmt.Sprintf("%s is not done any more since %s (%s)", change.Step, change.Since.Format(time.DateOnly), change.Name))
-		}
-	}
-	return notes
-}
-
-func hopedWords(f stepfit.Load) string {
-	if f == (stepfit.Load{Setups: 1, Count: 1}) {
-		return " as they are"
-	}
-	return fmt.Sprintf(" with what was hoped for: setup times × %s, unit times × %s", words.InFull(f.Setups), words.InFull(f.Count))
-}
-
-// undatedBefore is how many readings of the first stage have no date.
-func (m *Models) undatedBefore(s *condense.Stages) int {
-	n := 0
-	for _, k := range m.Steps[s.At[0]].Kinds.All() {
-		n += int(k.Undated)
-	}
-	return n
 }
 
 // droppedBy is the change by which a step was no longer done on a day, nil where it was.

@@ -142,3 +142,27 @@ func meanVariance(x []float64) (mean, variance float64) {
 	}
 	return mean, variance
 }
+
+// byUnit compares whole grows by what they sold, where that says more than heads.
+func (p *MeasuredPair) byUnit(a, b []MeasuredGrow, confidence float64) {
+	var all []Harvest
+	for _, g := range append(append([]MeasuredGrow{}, a...), b...) {
+		all = append(all, g.Gives)
+	}
+	if len(a) == 0 || len(b) == 0 {
+		return
+	}
+	by, ok := measureOf(all)
+	if !ok || by.ByHead {
+		return
+	}
+	minutes := func(grows []MeasuredGrow) []float64 {
+		list := make([]float64, len(grows))
+		for i, g := range grows {
+			list[i] = g.Minutes / by.amount(g.Gives).Value
+		}
+		return list
+	}
+	pair := welch(minutes(a), minutes(b), confidence)
+	p.AUnit, p.Unit = &pair, by.Unit
+}

@@ -2,17 +2,9 @@ package answer
 
 import (
 	"errors"
-	"math"
-	"slices"
 
 	"headhours/timing/stepfit"
 	"headhours/timing/study"
-)
-
-// The goals of a plan.
-const (
-	GoalWithin Goal = "within" // a half width of so large a share of the answer
-	GoalClear  Goal = "clear"  // a difference whose interval leaves out zero
 )
 
 // ErrTwoWorkflows says that a plan was asked for more than two workflows.
@@ -69,66 +61,4 @@ func (m *Models) plan(names []string, heads int, within, sure float64) (Plan, er
 	f.single, f.sure = len(workflows) == 1, sure
 	f.fill(&plan)
 	return plan, nil
-}
-
-// countSpan is a range of counts per setup.
-type countSpan struct{ minCount, maxCount float64 }
-
-// needed is the range of counts per setup that visits need of a step.
-func (m *Models) needed(i int, visits []visit) countSpan {
-	c := countSpan{math.Inf(1), 0}
-	for _, v := range visits {
-		if v.step == i {
-			c = countSpan{min(c.minCount, v.countPerSetup()), max(c.maxCount, v.countPerSetup())}
-		}
-	}
-	return c
-}
-
-// asTimed is a count as a person would time it: whole, or to two digits where that is
-// too coarse.
-func asTimed(count float64) float64 {
-	if count >= 1.5 || count == 0 {
-		return math.Round(count)
-	}
-	unit := math.Pow(10, math.Floor(math.Log10(count))-1)
-	return math.Round(count/unit) * unit
-}
-
-// stepNeeds are the steps of a forecast one by one.
-func (f *forecast) stepNeeds(share float64) []StepNeed {
-	needs := []StepNeed{}
-	z := stepfit.Quantile(f.models.Confidence, math.Inf(1))
-	for _, i := range f.steps {
-		s := f.models.Steps[i]
-		p := f.prospects[i]
-		need := StepNeed{
-			Step: s.Step.Name, Readings: s.Readings, CV: p.cv, Assumed: p.assumed, Share: share,
-			Handbook: int(math.Ceil(stepfit.CyclesNeeded(p.cv, share, z))),
-		}
-		if !s.isJudged() && !s.doubt.unknown {
-			if n, ok := s.doubt.ReadingsFor(share, f.models.Confidence, f.models.lending.worth); ok {
-				need.ByT = &n
-			}
-		}
-		needs = append(needs, need)
-	}
-	return needs
-}
-
-// rows are the planned readings by step and count, in order of first call.
-func (f *forecast) rows() []PlannedReadings {
-	rows := []PlannedReadings{}
-	for _, c := range f.planned {
-		name := f.models.Study.Steps[c.step].Name
-		at := slices.IndexFunc(rows, func(r PlannedReadings) bool {
-			return r.Step == name && r.Count == c.load.Count && r.Setups == c.load.Setups
-		})
-		if at < 0 {
-			at = len(rows)
-			rows = append(rows, PlannedReadings{Step: name, Count: c.load.Count, Setups: c.load.Setups})
-		}
-		rows[at].Readings++
-	}
-	return rows
 }

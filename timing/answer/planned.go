@@ -1,6 +1,9 @@
 package answer
 
-import "headhours/timing/study"
+import (
+	"headhours/timing/stepfit"
+	"headhours/timing/study"
+)
 
 // Plan is the further readings that would bring an answer to a goal: the hours of a
 // workflow, or how much longer another takes. Hours are person-hours of standard
@@ -73,3 +76,16 @@ type PlannedReadings struct {
 
 // Goal is what the readings of a plan are to bring.
 type Goal string
+
+// The goals of a plan.
+const (
+	GoalWithin Goal = "within" // a half width of so large a share of the answer
+	GoalClear  Goal = "clear"  // a difference whose interval leaves out zero
+)
+
+// plannedReading is one further reading, in a grow that was timed or in a further one.
+type plannedReading struct {
+	step int
+	load stepfit.Load
+	grow int // 0: in one that was timed; else the how manieth further one
+}

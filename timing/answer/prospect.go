@@ -1,6 +1,7 @@
 package answer
 
 import (
+	"math"
 	"slices"
 
 	"headhours/timing/stepfit"
@@ -136,4 +137,28 @@ func (p *prospect) assume(f *stepfit.Fit, sd float64) {
 	default:
 		*f = f.WithCV(p.cv)
 	}
+}
+
+// countSpan is a range of counts per setup.
+type countSpan struct{ minCount, maxCount float64 }
+
+// needed is the range of counts per setup that visits need of a step.
+func (m *Models) needed(i int, visits []visit) countSpan {
+	c := countSpan{math.Inf(1), 0}
+	for _, v := range visits {
+		if v.step == i {
+			c = countSpan{min(c.minCount, v.countPerSetup()), max(c.maxCount, v.countPerSetup())}
+		}
+	}
+	return c
+}
+
+// asTimed is a count as a person would time it: whole, or to two digits where that is
+// too coarse.
+func asTimed(count float64) float64 {
+	if count >= 1.5 || count == 0 {
+		return math.Round(count)
+	}
+	unit := math.Pow(10, math.Floor(math.Log10(count))-1)
+	return math.Round(count/unit) * unit
 }

@@ -2,22 +2,6 @@ package answer
 
 import "headhours/timing/study"
 
-// SeasonMoney is a season's money, in the study's currency.
-type SeasonMoney struct {
-	Revenue        study.Maybe `json:"revenue"`
-	Supplies       float64     `json:"supplies"`
-	SpaceCost      float64     `json:"space"`
-	Overhead       float64     `json:"overhead"`
-	HiredCost      float64     `json:"hired"`
-	Margin         study.Maybe `json:"margin"`
-	MarginLow      study.Maybe `json:"margin_low"`
-	MarginHigh     study.Maybe `json:"margin_high"`
-	PerOwnHour     study.Maybe `json:"per_own_hour"`
-	PerOwnHourLow  study.Maybe `json:"per_own_hour_low"`
-	PerOwnHourHigh study.Maybe `json:"per_own_hour_high"`
-	PriceFactor    study.Maybe `json:"price_factor"`
-}
-
 // daysInYear spreads what is paid by the year.
 const daysInYear = 365
 

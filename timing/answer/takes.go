@@ -19,3 +19,11 @@ func (m *Models) takes(step int, load stepfit.Load) float64 {
 	load = m.AsItIs(step, load)
 	return m.Steps[step].Model.At(load)
 }
+
+// asWas is the same models for the study as it was before steps were dropped, with no stage
+// answered for by what was hoped.
+func (m *Models) asWas() *Models {
+	past := m.with(m.Before)
+	past.Condensed.Stages = nil
+	return past
+}
