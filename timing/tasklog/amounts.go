@@ -19,9 +19,9 @@ func (r *reader) orElse(c column, blank float64) float64 {
 	return r.decoded(c, r.above0).Value
 }
 
-// time is a cell's time in seconds, unknown where it is blank or a problem. A
+// timeIn is a cell's time in seconds, unknown where it is blank or a problem. A
 // time that may have been meant otherwise is a warning.
-func (r *reader) time(c column) study.Maybe {
+func (r *reader) timeIn(c column) study.Maybe {
 	return r.decoded(c, func(text string) (float64, error) {
 		x, doubtful, err := r.duration(c, text)
 		if doubtful {
@@ -49,7 +49,7 @@ func (r *reader) doubt(c column, text string) string {
 // count may be 0 only where the row was set up by its own word: getting ready
 // alone.
 func (r *reader) count(setups study.Maybe) float64 {
-	count := r.decoded(countColumn, r.number)
+	count := r.decoded(countColumn, r.numberIn)
 	switch {
 	case r.cell(countColumn) == "" && r.isByVisit():
 		return 1
@@ -110,7 +110,7 @@ func isNamedLike(heading, per string) bool {
 // start to end less the pause.
 func (r *reader) seconds(start, end, paused study.Maybe) float64 {
 	if r.cell(timeColumn) != "" {
-		t := r.time(timeColumn)
+		t := r.timeIn(timeColumn)
 		if t.Known && t.Value == 0 {
 			r.bad(timeColumn, errNotAbove0)
 		}

@@ -59,7 +59,7 @@ func (c *chunker) next(buffer []byte) (chunk, error) {
 		case nil:
 		case io.EOF, io.ErrUnexpectedEOF:
 			c.rest = nil
-			return whole(data), nil
+			return lastChunk(data), nil
 		default:
 			return chunk{}, err
 		}
@@ -118,8 +118,8 @@ func hasHeadings(data []byte, separator byte) bool {
 	return isExact(cellsOf(first, separator)) || bytes.Count(rows, []byte{'\n'}) > maxTitle
 }
 
-// all is a whole file of which the first chunk is read.
-func (c *chunker) all(first chunk) ([]byte, error) {
+// wholeFile is a whole file of which the first chunk is read.
+func (c *chunker) wholeFile(first chunk) ([]byte, error) {
 	data := first.data
 	if first.added {
 		data = data[:len(data)-1]
@@ -130,8 +130,8 @@ func (c *chunker) all(first chunk) ([]byte, error) {
 
 func (c *chunker) buffer() []byte { return make([]byte, 0, c.size+spare) }
 
-// whole is the last chunk, its last row ended.
-func whole(data []byte) chunk {
+// lastChunk is the last chunk, its last row ended.
+func lastChunk(data []byte) chunk {
 	c := chunk{data: data, quoted: bytes.IndexByte(data, '"') >= 0, last: true}
 	if len(data) > 0 && data[len(data)-1] != '\n' {
 		c.data, c.added = append(data, '\n'), true
@@ -194,8 +194,8 @@ func lastEnd(data []byte) int {
 	}
 }
 
-// row is the first row of the rest of a chunk.
-func (c chunk) row(rest []byte, separator byte) []byte {
+// firstRow is the first row of the rest of a chunk.
+func (c chunk) firstRow(rest []byte, separator byte) []byte {
 	end := 0
 	if c.quoted {
 		end = rowEnd(rest, separator)
@@ -214,32 +214,4 @@ func (c chunk) ended(row, rest []byte) []byte {
 		return row[:len(row)-1]
 	}
 	return row
-}
-
-// isUTF16 knows a file saved as "Unicode text" by its byte-order mark, or by
-// the NUL that stands beside its first letter.
-func isUTF16(data []byte) bool {
-	return bytes.HasPrefix(data, []byte{0xff, 0xfe}) || bytes.HasPrefix(data, []byte{0xfe, 0xff}) ||
-		bytes.IndexByte(data[:min(2, len(data))], 0) >= 0
-}
-
-// separatorOf is what stands between fields of the header, outside quotes: a tab
-// if there is one, else a semicolon if there is one, else a comma. It is not whole
-// where the header goes on behind the data.
-func separatorOf(data []byte) (separator byte, whole bool) {
-	found, quoted := byte(','), false
-	for _, b := range bytes.TrimLeft(data, " \r\n") {
-		switch {
-		case b == '"':
-			quoted = !quoted
-		case quoted:
-		case b == '\t':
-			return '\t', true
-		case b == ';':
-			found = ';'
-		case b == '\n':
-			return found, true
-		}
-	}
-	return found, false
 }

@@ -31,3 +31,9 @@ var columnNames = [columns]string{
 }
 
 func (c column) String() string { return columnNames[c] }
+
+// What blanks say: one pair of hands, at normal pace.
+const (
+	blankPeople = 1
+	blankRating = 100 // percent
+)

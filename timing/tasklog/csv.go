@@ -51,7 +51,7 @@ func (r *csvReader) begin(in *chunker, c chunk) (rest chunk, good bool, err erro
 func (r *csvReader) header(c chunk) (rest []byte, good bool) {
 	rest = c.data
 	for len(rest) > 0 {
-		row := c.row(rest, r.separator)
+		row := c.firstRow(rest, r.separator)
 		if r.split(c.ended(row, rest)) {
 			break
 		}
@@ -87,7 +87,7 @@ func (r *csvReader) header(c chunk) (rest []byte, good bool) {
 	r.width = len(r.record)
 	r.reader.header()
 	good = r.isText() && len(r.problems) == 0
-	row := c.row(rest, r.separator)
+	row := c.firstRow(rest, r.separator)
 	r.line += bytes.Count(row, []byte{'\n'})
 	return rest[len(row):], good
 }
@@ -181,7 +181,7 @@ func (r *csvReader) seekHeadings(c chunk, rest []byte) (behind []byte, ok bool) 
 	likely := filled(record) // of the row that most looks like headings
 	title := 0
 	for n := 0; n < maxTitle && len(rest) > 0 && !c.unread; n++ {
-		row := c.row(rest, r.separator)
+		row := c.firstRow(rest, r.separator)
 		before := r.problems
 		if r.split(c.ended(row, rest)) {
 			if r.isText() && r.readHeadings() {

@@ -102,3 +102,6 @@ func monthNamed(name string) time.Month {
 	}
 	return 0
 }
+
+// maxHint is how many bytes a text may have that its writer is helped with.
+const maxHint = 40

@@ -52,19 +52,19 @@ func yearLast(text string) (first, second int, year string, ok bool) {
 	if mark < 1 || len(text) > len("DD/MM/YYYY") {
 		return 0, 0, "", false
 	}
-	parts := strings.Split(text, text[mark:mark+1])
-	if len(parts) != 3 || len(parts[2]) != 4 || len(parts[0]) > 2 || len(parts[1]) > 2 {
+	pieces := strings.Split(text, text[mark:mark+1])
+	if len(pieces) != 3 || len(pieces[2]) != 4 || len(pieces[0]) > 2 || len(pieces[1]) > 2 {
 		return 0, 0, "", false
 	}
 	numbers := [3]int{}
-	for i, part := range parts {
-		n, err := strconv.ParseUint(part, 10, 16)
+	for i, figure := range pieces {
+		n, err := strconv.ParseUint(figure, 10, 16)
 		if err != nil {
 			return 0, 0, "", false
 		}
 		numbers[i] = int(n)
 	}
-	return numbers[0], numbers[1], parts[2], true
+	return numbers[0], numbers[1], pieces[2], true
 }
 
 // orderOf is the order that a date shows by a number above 12 in one of its places; false

@@ -32,8 +32,8 @@ var (
 	errSource    = errors.New("is not a source: watch, film or judged")
 )
 
-// number reads digits with at most one decimal mark.
-func (d *decoder) number(text string) (float64, error) { return sane(parseNumber(text, d.comma)) }
+// numberIn reads digits with at most one decimal mark.
+func (d *decoder) numberIn(text string) (float64, error) { return sane(parseNumber(text, d.comma)) }
 
 // clock reads a time of day, in seconds after midnight.
 func (d *decoder) clock(text string) (float64, error) { return sane(parseClock(text, d.comma)) }
@@ -53,7 +53,7 @@ func sane(x float64, err error) (float64, error) {
 
 // above0 reads a number that must be above 0.
 func (d *decoder) above0(text string) (float64, error) {
-	x, err := d.number(text)
+	x, err := d.numberIn(text)
 	if err == nil && x == 0 {
 		return 0, errNotAbove0
 	}
@@ -84,9 +84,9 @@ func (d *decoder) day(text string) (condense.Day, error) {
 	return condense.DayOf(day), nil
 }
 
-// name is what a name in a column stands for, one copy of it; where it is unknown it is
+// standsFor is what a name in a column stands for, one copy of it; where it is unknown it is
 // the name itself.
-func (d *decoder) name(c column, text string) (string, error) {
+func (d *decoder) standsFor(c column, text string) (string, error) {
 	if m, ok := d.meanings[c][text]; ok {
 		return m.ours, m.err
 	}
@@ -124,7 +124,7 @@ func (d *decoder) meaning(c column, text string) meaning {
 // forget forgets the names that were met.
 func (d *decoder) forget() { d.meanings = [columns]map[string]meaning{} }
 
-func (d *decoder) source(text string) (study.Source, error) {
+func (d *decoder) sourceNamed(text string) (study.Source, error) {
 	for _, source := range study.Sources {
 		if strings.EqualFold(text, string(source)) {
 			return source, nil

@@ -9,6 +9,9 @@ const (
 	quotes   = lowest * '"'
 )
 
+// maxMemo is of how many bytes texts are compared as words.
+const maxMemo = 4 * 8
+
 // zeros has the high bit of the first byte that is 0, and perhaps of others behind it (A.
 // Mycroft; H. S. Warren, Hacker's Delight, 2nd ed., section 6-1).
 func zeros(word uint64) uint64 { return (word - lowest) & ^word & highest }

@@ -62,7 +62,7 @@ func timeAt(data []byte, at int, c, end *part) (seconds float64, behind int) {
 	if parts == 0 || parts == 1 && c.unit > 60 {
 		return 0, 0
 	}
-	return float64(total), end.behind(data, at)
+	return float64(total), end.past(data, at)
 }
 
 // clockAt reads H:MM or H:MM:SS.
@@ -96,5 +96,5 @@ func clockAt(data []byte, at int, p *part) (seconds float64, behind int) {
 	case 1:
 		total *= 60
 	}
-	return float64(total), p.behind(data, at)
+	return float64(total), p.past(data, at)
 }

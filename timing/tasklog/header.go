@@ -1,7 +1,6 @@
 package tasklog
 
 import (
-	"bytes"
 	"slices"
 	"strings"
 
@@ -65,26 +64,33 @@ func (r *reader) missing(what, do string, found []string, wanted ...column) {
 	r.problem(r.place(0), "%s: %s", what, do)
 }
 
-// headingSeparator is what stands between the fields of the headings, where those are
-// found under the separator of their own line, or below a title of one cell those of the
-// line with most cells; false where neither is.
-func headingSeparator(data []byte, dialect *Dialect) (separator byte, found bool) {
-	var widest byte
-	maxCells, isTitle := 1, false
-	for n := 0; n < maxTitle && len(data) > 0; n++ {
-		var line []byte
-		line, data, _ = bytes.Cut(data, []byte{'\n'})
-		separator, _ = separatorOf(line)
-		cells := cellsOf(line, separator)
-		if l := layoutOf(cells, dialect, true); l.isLog() {
-			return separator, true
-		}
-		if n == 0 {
-			isTitle = len(cells) == 1
-		}
-		if len(cells) > maxCells {
-			widest, maxCells = separator, len(cells)
-		}
+// counted is the heading of the counts, "" where there is none or several.
+func (r *reader) counted() string {
+	if at := r.at[countColumn]; at >= 0 && at < len(r.headings) && len(r.counts) == 0 {
+		return r.headings[at]
 	}
-	return widest, isTitle && maxCells > 1
+	return ""
+}
+
+// noteUnread shows how to have columns read whose headings look like one of ours, where
+// the study says nothing of that.
+func (r *reader) noteUnread() {
+	for i, name := range r.headings {
+		c, ok := foldHeading(name).mayBe()
+		if _, isSaid := r.dialect.Columns[columnNames[c]]; !ok || isSaid || !slices.Contains(r.unused, name) {
+			continue
+		}
+		r.warn(r.place(i), "%s is not read: to have it read as the %s, write in study.toml, under [log.columns]: %s = %s",
+			words.Quote(name), c, c, study.TOMLText(name))
+	}
+}
+
+// titleAbove notes the rows above the headings, which are not read.
+func (r *reader) titleAbove(rows int) {
+	switch {
+	case rows == 1:
+		r.warn(r.place(0), "the row above the headings is taken for a title and not read")
+	case rows > 1:
+		r.warn(r.place(0), "the %d rows above the headings are taken for a title and not read", rows)
+	}
 }

@@ -2,13 +2,9 @@ package tasklog
 
 import (
 	"bytes"
-	"fmt"
 	"slices"
 	"strings"
 	"unicode"
-
-	"headhours/timing/study"
-	"headhours/timing/words"
 )
 
 // maxTitle is among how many rows of a log the headings are looked for.
@@ -94,15 +90,6 @@ func (h heading) unitOf() (unit, bool) {
 	return u, ok
 }
 
-// meaning says what a heading was read as.
-func (r *reader) meaning(name string, c column) string {
-	text := fmt.Sprintf("%s as %s", words.Quote(name), c)
-	if c == timeColumn && r.units[c].name != "" {
-		text += " (a number alone is " + r.units[c].name + ")"
-	}
-	return text
-}
-
 // mayBe are the columns that a heading which is not read looks like, of those that are
 // easily missed.
 func (h heading) mayBe() (column, bool) {
@@ -122,14 +109,6 @@ func LooksLike(heading string) string {
 	return ""
 }
 
-// counted is the heading of the counts, "" where there is none or several.
-func (r *reader) counted() string {
-	if at := r.at[countColumn]; at >= 0 && at < len(r.headings) && len(r.counts) == 0 {
-		return r.headings[at]
-	}
-	return ""
-}
-
 // CountedBy is the word for one of what a heading says that counts are of: tray of
 // "Count (trays)", plant of "Plants"; false where it does not say.
 func CountedBy(heading string) (per string, ok bool) {
@@ -145,29 +124,6 @@ func CountedBy(heading string) (per string, ok bool) {
 		return stem + "y", word != ""
 	}
 	return strings.TrimSuffix(word, "s"), word != ""
-}
-
-// noteUnread shows how to have columns read whose headings look like one of ours, where
-// the study says nothing of that.
-func (r *reader) noteUnread() {
-	for i, name := range r.headings {
-		c, ok := foldHeading(name).mayBe()
-		if _, isSaid := r.dialect.Columns[columnNames[c]]; !ok || isSaid || !slices.Contains(r.unused, name) {
-			continue
-		}
-		r.warn(r.place(i), "%s is not read: to have it read as the %s, write in study.toml, under [log.columns]: %s = %s",
-			words.Quote(name), c, c, study.TOMLText(name))
-	}
-}
-
-// titleAbove notes the rows above the headings, which are not read.
-func (r *reader) titleAbove(rows int) {
-	switch {
-	case rows == 1:
-		r.warn(r.place(0), "the row above the headings is taken for a title and not read")
-	case rows > 1:
-		r.warn(r.place(0), "the %d rows above the headings are taken for a title and not read", rows)
-	}
 }
 
 // filled is how many cells of a row are words.

@@ -1,6 +1,7 @@
 package tasklog
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -82,7 +83,7 @@ func (r *reader) readHeadings() bool {
 	var readAs []string
 	for c := range columns {
 		if r.at[c] >= 0 && !l.byForm[c] && !strings.EqualFold(r.headings[r.at[c]], columnNames[c]) {
-			readAs = append(readAs, r.meaning(r.headings[r.at[c]], c))
+			readAs = append(readAs, r.readAs(r.headings[r.at[c]], c))
 		}
 	}
 	if len(readAs) > 0 {
@@ -153,4 +154,13 @@ func (r *reader) unitOf(c column) unit {
 		return u
 	}
 	return units[r.dialect.Times]
+}
+
+// readAs says what a heading was read as.
+func (r *reader) readAs(name string, c column) string {
+	text := fmt.Sprintf("%s as %s", words.Quote(name), c)
+	if c == timeColumn && r.units[c].name != "" {
+		text += " (a number alone is " + r.units[c].name + ")"
+	}
+	return text
 }

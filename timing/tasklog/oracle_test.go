@@ -13,9 +13,9 @@ import (
 	"time"
 	"unicode/utf8"
 
-	"headhours/timing/condense"
-
 	"github.com/stretchr/testify/require"
+
+	"headhours/timing/condense"
 )
 
 // plainLog is a log read in the plainest way: taken apart by package encoding/csv, each

@@ -42,7 +42,7 @@ func (p *parser) rows(c chunk) {
 			at += size
 			continue
 		}
-		row, above := c.row(c.data[at:], p.separator), p.parsed.lines
+		row, above := c.firstRow(c.data[at:], p.separator), p.parsed.lines
 		p.line = above + 1
 		p.read(c.ended(row, c.data[at:]))
 		at += len(row)
@@ -71,8 +71,8 @@ func (p *parser) begin() {
 // takeReading takes in a reading that was told of.
 func (p *parser) takeReading(r *study.Reading) {
 	where, what := condense.Parts(r)
-	where.Grow, where.Workflow = p.index(r.Grow, condense.GrowNames), p.index(r.Workflow, condense.WorkflowNames)
-	what.Step, what.Worker = p.index(r.Step, condense.StepNames), p.index(r.Worker, condense.WorkerNames)
+	where.Grow, where.Workflow = p.indexOf(r.Grow, condense.GrowNames), p.indexOf(r.Workflow, condense.WorkflowNames)
+	what.Step, what.Worker = p.indexOf(r.Step, condense.StepNames), p.indexOf(r.Worker, condense.WorkerNames)
 	if !r.Counts() {
 		p.parsed.batch.Voids = append(p.parsed.batch.Voids, r.Void)
 	}

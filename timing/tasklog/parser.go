@@ -79,8 +79,8 @@ func blankLine(text []byte) int {
 	return 0
 }
 
-// index is that of a name among those of its kind.
-func (p *parser) index(name string, kind int) int32 {
+// indexOf is that of a name among those of its kind.
+func (p *parser) indexOf(name string, kind int) int32 {
 	at, ok := p.names[kind][name]
 	if !ok {
 		at = int32(len(p.lists[kind]))

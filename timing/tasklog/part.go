@@ -109,9 +109,9 @@ func (p *part) forget() {
 	}
 }
 
-// behind is what stands behind a cell that ends at an offset, 0 where it does not end
+// past is what stands behind a cell that ends at an offset, 0 where it does not end
 // there.
-func (p *part) behind(data []byte, at int) int {
+func (p *part) past(data []byte, at int) int {
 	if data[at] == p.end {
 		return at + 1
 	}
@@ -141,7 +141,7 @@ func (p *part) read(d *decoder) {
 // figures are those of a row that few rows have, blank where it does not say them.
 type figures [3]float64
 
-const blank = -1
+const noFigure = -1
 
 // The figures of a row.
 const (

@@ -15,7 +15,6 @@ type phrase struct {
 const (
 	slotBits = 10
 	slots    = 1 << slotBits
-	maxMemo  = 32
 )
 
 // unlikeAll is of phrases that no words are like.
@@ -52,28 +51,5 @@ var masksOf = func() (all [maxMemo + 1][4]uint64) {
 // What the names of a batch are of: see condense.StepNames and those after it.
 const nameKinds = condense.WorkerNames + 1
 
-// group is the runs that tell where readings are taken, or what was done, and which of
-// them were found to tell the same.
-type group struct {
-	runs    []*part
-	memo    *[mixtures]mixture // nil before the first
-	alone   inChunk            // where there are no runs
-	latest  uint32             // the index of what the row in hand has in common with others of its batch
-	settled bool               // that is so
-}
-
-// mixture is two that were met together, phrases or a mixture and a phrase, and what they
-// tell.
-type mixture struct {
-	first, second uint32
-	id            uint32 // no phrase has it, nor another mixture
-	inChunk
-}
-
 // inChunk is the index of what the runs of a group tell, in a chunk.
-type inChunk struct{ index, chunk uint32 }
-
-const (
-	mixtureBits = 11
-	mixtures    = 1 << mixtureBits
-)
+type inChunk struct{ index, within uint32 }

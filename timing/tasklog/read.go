@@ -25,7 +25,7 @@ func Read(r io.Reader, file string, dialect Dialect) (Log, error) {
 	}
 	var rows *reader
 	if sheets.Is(file, next.data) {
-		data, err := in.all(next)
+		data, err := in.wholeFile(next)
 		if err != nil {
 			return Log{}, err
 		}
@@ -53,7 +53,7 @@ func (r *csvReader) rows(in *chunker, first chunk, do func() bool) error {
 	c, more, err := r.begin(in, first)
 	for more && err == nil {
 		for rest := c.data; more && len(rest) > 0 && !c.unread; {
-			row := c.row(rest, r.separator)
+			row := c.firstRow(rest, r.separator)
 			if r.isRow(c.ended(row, rest)) {
 				more = do()
 			}
@@ -82,7 +82,7 @@ func eachRow(r io.Reader, file string, dialect Dialect, do func(*reader) bool) e
 		return err
 	}
 	if sheets.Is(file, next.data) {
-		data, err := in.all(next)
+		data, err := in.wholeFile(next)
 		if err == nil {
 			inWorkbook(data, file, &dialect, do)
 		}

@@ -169,7 +169,7 @@ func TestRFC4180(t *testing.T) {
 			}
 			var got [][]string
 			for rest := all.data; len(rest) > 0; {
-				row := all.row(rest, in.separator)
+				row := all.firstRow(rest, in.separator)
 				if rows.split(all.ended(row, rest)) && rows.isWhole() {
 					got = append(got, append([]string(nil), rows.record...))
 				}

@@ -120,8 +120,8 @@ func (r *reader) decoded(c column, decode func(string) (float64, error)) study.M
 	return study.Known(x)
 }
 
-// text is a cell whose lines end in \n, whatever system wrote it.
-func (r *reader) text(c column) string { return tidied(r.cell(c)) }
+// tidyText is a cell whose lines end in \n, whatever system wrote it.
+func (r *reader) tidyText(c column) string { return tidied(r.cell(c)) }
 
 // tidied is a text without blanks about it, its lines ended by \n.
 func tidied(text string) string {

@@ -6,19 +6,19 @@ import (
 	"headhours/timing/study"
 )
 
-// reading is what the row in hand says. It is worth nothing where a cell of it
+// readingInHand is what the row in hand says. It is worth nothing where a cell of it
 // is a problem.
-func (r *reader) reading() study.Reading {
+func (r *reader) readingInHand() study.Reading {
 	r.chooseCount()
-	setups := r.decoded(setupsColumn, r.number)
-	paused := r.time(pausedColumn)
+	setups := r.decoded(setupsColumn, r.numberIn)
+	paused := r.timeIn(pausedColumn)
 	start, end := r.decoded(startColumn, r.clock), r.decoded(endColumn, r.clock)
 	return study.Reading{
 		Place:    r.place(0),
 		Date:     r.date(),
 		Grow:     r.named(growColumn),
 		Workflow: r.named(workflowColumn),
-		Step:     r.step(),
+		Step:     r.stepNamed(),
 		Worker:   r.named(workerColumn),
 		People:   r.orElse(peopleColumn, blankPeople),
 		Start:    start,
@@ -29,32 +29,26 @@ func (r *reader) reading() study.Reading {
 		Setups:   setups,
 		Source:   r.sourceOf(),
 		Rating:   r.orElse(ratingColumn, blankRating),
-		Void:     r.own(r.text(voidColumn)),
-		Note:     r.own(r.text(noteColumn)),
-		Journal:  r.own(r.text(journalColumn)),
+		Void:     r.own(r.tidyText(voidColumn)),
+		Note:     r.own(r.tidyText(noteColumn)),
+		Journal:  r.own(r.tidyText(journalColumn)),
 	}
 }
 
-// What blanks say: one pair of hands, at normal pace.
-const (
-	blankPeople = 1
-	blankRating = 100 // percent
-)
-
 // named is what a name stands for, "" where the cell is blank.
 func (r *reader) named(c column) string {
-	text := r.text(c)
+	text := r.tidyText(c)
 	if text == "" {
 		return ""
 	}
-	ours, err := r.name(c, text)
+	ours, err := r.standsFor(c, text)
 	if err != nil {
 		r.bad(c, err)
 	}
 	return ours
 }
 
-func (r *reader) step() string {
+func (r *reader) stepNamed() string {
 	step := r.named(stepColumn)
 	if step == "" {
 		r.bad(stepColumn, errNoStep)
@@ -80,7 +74,7 @@ func (r *reader) sourceOf() study.Source {
 	if text == "" {
 		return study.Watch
 	}
-	source, err := r.source(text)
+	source, err := r.sourceNamed(text)
 	if err != nil {
 		r.bad(sourceColumn, err)
 	}
@@ -90,7 +84,7 @@ func (r *reader) sourceOf() study.Source {
 // keep takes in the reading of the row in hand, if it is a good one.
 func (r *reader) keep() {
 	before := r.problems.Count() + r.faults
-	if reading := r.reading(); r.problems.Count()+r.faults == before {
+	if reading := r.readingInHand(); r.problems.Count()+r.faults == before {
 		if at := r.at[timeColumn]; at >= 0 && r.units[timeColumn].name == "" {
 			r.bare.see(r.cell(timeColumn), r.place(at), &reading)
 		} else {

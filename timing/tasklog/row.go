@@ -18,8 +18,8 @@ rows:
 			break
 		}
 		at, others := from, uint8(0)
-		count, seconds := float64(blank), float64(blank)
-		rest := figures{blank, blank, blank}
+		count, seconds := float64(noFigure), float64(noFigure)
+		rest := figures{noFigure, noFigure, noFigure}
 		for i := range parts {
 			c := &parts[i]
 			switch c.does {
@@ -52,19 +52,19 @@ rows:
 			case isNumber:
 				x, behind := numberAt(data, at, c.end, c.mark)
 				if behind == 0 || x < 10 && c.unit > 0 && behind-at > 4 { // a time that may have two decimals
-					if x, behind = p.figure(data, at, c); behind == 0 {
+					if x, behind = p.anyFigure(data, at, c); behind == 0 {
 						break rows
 					}
 				} else if c.unit > 1 {
 					x *= c.unit
 				}
 				switch at = behind; {
-				case x == blank:
+				case x == noFigure:
 				case c.figure == ofTime:
 					seconds = x
 				case c.figure == ofPause:
 					rest[ofPause] = x
-				case count != blank:
+				case count != noFigure:
 					break rows // of several that are filled one is chosen with care
 				default:
 					count = x
@@ -72,14 +72,14 @@ rows:
 			case isClock:
 				x, behind := clockAt(data, at, c)
 				if behind == 0 {
-					if x, behind = p.figure(data, at, c); behind == 0 {
+					if x, behind = p.anyFigure(data, at, c); behind == 0 {
 						break rows
 					}
 				}
 				at = behind
 				rest[c.figure] = x
 			case isAside:
-				if at = c.behind(data, at); at == 0 {
+				if at = c.past(data, at); at == 0 {
 					break rows
 				}
 			default:
@@ -105,11 +105,11 @@ rows:
 	return from
 }
 
-// figure reads a cell that differs from row to row in any form, and goes behind it; blank
+// anyFigure reads a cell that differs from row to row in any form, and goes behind it; blank
 // where it is, 0 where it is wrong or in doubt.
-func (p *parser) figure(data []byte, at int, c *part) (x float64, behind int) {
-	if behind = c.behind(data, at); behind > 0 {
-		return blank, behind
+func (p *parser) anyFigure(data []byte, at int, c *part) (x float64, behind int) {
+	if behind = c.past(data, at); behind > 0 {
+		return noFigure, behind
 	}
 	from, end := at, c
 	if data[at] == '"' {
@@ -124,7 +124,7 @@ func (p *parser) figure(data []byte, at int, c *part) (x float64, behind int) {
 		x, behind = numberAt(data, from, end.end, c.mark)
 	}
 	if behind > 0 && end != c {
-		behind = c.behind(data, behind)
+		behind = c.past(data, behind)
 	}
 	if behind > 0 {
 		return x, behind
@@ -140,13 +140,13 @@ func (p *parser) figureOf(data []byte, at int, c *part) (x float64, behind int) 
 	raw, behind := p.cell(data, at, c.end == '\n')
 	content := strings.TrimSpace(cellText(string(raw)))
 	if behind == 0 || content == "" {
-		return blank, behind
+		return noFigure, behind
 	}
 	var err error
 	doubtful := false
 	switch is := c.fields[0]; is {
 	case countColumn:
-		x, err = p.number(content)
+		x, err = p.numberIn(content)
 	case startColumn, endColumn:
 		x, err = p.clock(content)
 	default:
@@ -162,8 +162,8 @@ func (p *parser) figureOf(data []byte, at int, c *part) (x float64, behind int) 
 func (p *parser) takeRow(row uint32, count, seconds float64, rest *figures) bool {
 	b := &p.parsed.batch
 	start, end := rest[ofStart], rest[ofEnd]
-	hasClocks := start != blank && end != blank
-	if seconds == blank && hasClocks {
+	hasClocks := start != noFigure && end != noFigure
+	if seconds == noFigure && hasClocks {
 		seconds = netTime(start, end, max(0, rest[ofPause]))
 	}
 	if b.What[p.what.latest].Step == 0 || count <= 0 || seconds <= 0 {

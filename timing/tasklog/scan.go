@@ -27,7 +27,7 @@ func scanChunks(in *chunker, file string, digest func(*condense.Batch), take fun
 		return Found{}, err
 	}
 	if sheets.Is(file, first.data) {
-		data, err := in.all(first)
+		data, err := in.wholeFile(first)
 		if err != nil {
 			return Found{}, err
 		}
@@ -104,7 +104,7 @@ func (s *scan) run(cut *cutter, newWorker func() *worker) error {
 		j := new(job)
 		newWorker().work(cut.next, j)
 		s.found.Only = &j.parsed.batch
-		return s.add(j)
+		return s.takeIn(j)
 	}
 	workers := min(runtime.GOMAXPROCS(0), maxWorkers)
 	cut.order = make(chan *job, workers*jobsEach)
@@ -115,7 +115,7 @@ func (s *scan) run(cut *cutter, newWorker func() *worker) error {
 	}
 	for j := range cut.order {
 		<-j.done
-		if err := s.add(j); err != nil {
+		if err := s.takeIn(j); err != nil {
 			return err
 		}
 		j.home <- j
@@ -189,8 +189,8 @@ func (w *worker) work(c chunk, j *job) {
 	}
 }
 
-// add takes in what a chunk comes to.
-func (s *scan) add(j *job) error {
+// takeIn takes in what a chunk comes to.
+func (s *scan) takeIn(j *job) error {
 	if j.err != nil {
 		return j.err
 	}

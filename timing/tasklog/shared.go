@@ -15,8 +15,8 @@ func (p *parser) settle(g *group, add func(*parser) uint32) {
 		m := p.mix(g, id, c.last.id)
 		is, id = &m.inChunk, m.id
 	}
-	if is.chunk != p.chunk {
-		is.index, is.chunk = add(p), p.chunk
+	if is.within != p.chunk {
+		is.index, is.within = add(p), p.chunk
 	}
 	g.latest = is.index
 }

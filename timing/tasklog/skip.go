@@ -17,7 +17,7 @@ func (p *parser) skip(data []byte, from int, of *part) (behind int) {
 			case at == 0:
 				return 0
 			case left == 1:
-				return of.behind(data, at)
+				return of.past(data, at)
 			case data[at] != p.separator:
 				return 0
 			}

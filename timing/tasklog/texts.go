@@ -64,7 +64,7 @@ func (p *parser) meetCells(data []byte, at int, c *part, into *content) (long in
 	from := at
 	for i, is := range c.fields {
 		raw, behind := p.cell(data, at, i == len(c.fields)-1 && c.end == '\n')
-		if behind == 0 || !p.isKnown(is, raw, into) && !p.saying(is, tidied(cellText(string(raw))), into) {
+		if behind == 0 || !p.isAsMet(is, raw, into) && !p.saying(is, tidied(cellText(string(raw))), into) {
 			return 0
 		}
 		at = behind
@@ -92,9 +92,9 @@ func (p *parser) cell(data []byte, at int, isLast bool) (raw []byte, behind int)
 	return nil, 0
 }
 
-// isKnown takes in what a cell says that was met in just these bytes, if it was. Grows are
+// isAsMet takes in what a cell says that was met in just these bytes, if it was. Grows are
 // called what the log calls them, and come again in the order in which they came as a rule.
-func (p *parser) isKnown(c column, raw []byte, into *content) (ok bool) {
+func (p *parser) isAsMet(c column, raw []byte, into *content) (ok bool) {
 	kind, isName := nameKind(c)
 	switch {
 	case c == growColumn:
@@ -124,11 +124,11 @@ func (p *parser) saying(c column, text string, into *content) bool {
 	var err error
 	switch kind, isName := nameKind(c); {
 	case c == growColumn:
-		into.names[kind] = p.index(text, kind)
+		into.names[kind] = p.indexOf(text, kind)
 	case isName:
 		var ours string
-		if ours, err = p.name(c, text); err == nil {
-			into.names[kind] = p.index(ours, kind)
+		if ours, err = p.standsFor(c, text); err == nil {
+			into.names[kind] = p.indexOf(ours, kind)
 			p.byText[kind][text] = into.names[kind]
 		}
 	case c == dateColumn:
@@ -137,12 +137,12 @@ func (p *parser) saying(c column, text string, into *content) bool {
 		}
 	case c == sourceColumn:
 		var source study.Source
-		if source, err = p.source(text); source == study.ByJudgement {
+		if source, err = p.sourceNamed(text); source == study.ByJudgement {
 			into.flags |= condense.IsJudged
 		}
 	case c == setupsColumn:
 		into.flags |= condense.HasSetups
-		into.setups, err = p.number(text)
+		into.setups, err = p.numberIn(text)
 	case c == peopleColumn:
 		into.people, err = p.above0(text)
 	case c == ratingColumn:

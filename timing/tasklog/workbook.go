@@ -48,7 +48,7 @@ func firstLog(data []byte, file string, dialect *Dialect, do func(*reader) bool,
 		switch {
 		case err != nil:
 			return wrongFile(file, err.Error()), true // it is wrong whatever its headings are
-		case isBlank(row):
+		case isBlankRow(row):
 		case sheet == nil || sheet.row.Sheet != row.Sheet:
 			sheet = newSheetReader(file, dialect, row, anyNames)
 			if log == nil && sheet.isLog() {
@@ -71,7 +71,7 @@ func firstLog(data []byte, file string, dialect *Dialect, do func(*reader) bool,
 	}
 	switch {
 	case log != nil:
-		log.end(others)
+		log.warnOfOthers(others)
 		return &log.reader, true
 	case len(others) > 0:
 		return &others[0].reader, false
@@ -86,7 +86,7 @@ func wrongFile(file, text string) *reader {
 	return r
 }
 
-func isBlank(row sheets.Row) bool {
+func isBlankRow(row sheets.Row) bool {
 	for _, cell := range row.Cells {
 		if cell.Fault != "" || strings.TrimSpace(cell.Text) != "" {
 			return false
@@ -189,8 +189,8 @@ func (r *sheetReader) doubtMinutes(c column) {
 	}
 }
 
-// end warns of what was passed over.
-func (r *sheetReader) end(others []*sheetReader) {
+// warnOfOthers warns of what was passed over.
+func (r *sheetReader) warnOfOthers(others []*sheetReader) {
 	for _, other := range others {
 		at := study.Place{File: r.file, Sheet: other.row.Sheet}
 		if other.isLog() {
