@@ -5,9 +5,9 @@ import (
 	"testing"
 	"time"
 
-	"headhours/timing/study"
-
 	"github.com/stretchr/testify/require"
+
+	"headhours/timing/study"
 )
 
 // A batch has of a reading what a fit needs: its names, its place, what it says of setups,

@@ -6,9 +6,9 @@ import (
 	"sync"
 	"testing"
 
-	"headhours/timing/study"
-
 	"github.com/stretchr/testify/require"
+
+	"headhours/timing/study"
 )
 
 // cut cuts readings at so many places.

@@ -9,10 +9,10 @@ import (
 	"testing"
 	"time"
 
+	"github.com/stretchr/testify/require"
+
 	"headhours/timing/stepfit"
 	"headhours/timing/study"
-
-	"github.com/stretchr/testify/require"
 )
 
 // day is a day of March 2027, and after it.

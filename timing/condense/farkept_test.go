@@ -5,11 +5,11 @@ import (
 	"math/rand/v2"
 	"testing"
 
-	"headhours/timing/stepfit"
-	"headhours/timing/study"
-
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"headhours/timing/stepfit"
+	"headhours/timing/study"
 )
 
 // Of readings beyond the first, those are kept whose residual from the model of the first is

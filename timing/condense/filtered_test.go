@@ -4,9 +4,9 @@ import (
 	"errors"
 	"testing"
 
-	"headhours/timing/study"
-
 	"github.com/stretchr/testify/require"
+
+	"headhours/timing/study"
 )
 
 // Both days of a range are in it, a reading without a day is in none, and a filter asks for

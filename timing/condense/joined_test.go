@@ -5,9 +5,9 @@ import (
 	"math"
 	"testing"
 
-	"headhours/timing/study"
-
 	"github.com/stretchr/testify/require"
+
+	"headhours/timing/study"
 )
 
 // manyGrows are readings of so many grows, of two steps and two ways.

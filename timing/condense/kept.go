@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"headhours/timing/stepfit"
-	"headhours/timing/study"
 )
 
 // Kept is the readings of a step that are kept as they are: the first, and of the
@@ -36,16 +35,6 @@ func (o *outline) isFar(x stepfit.Load, seconds float64) bool {
 	square := residual * residual
 	return square > o.Squares[0] || square > o.Squares[1]*x.Count || square > o.Squares[2]*x.Count*x.Count
 }
-
-// Timed is a reading as a fit takes it, and where it stands.
-type Timed struct {
-	From *Origin
-	Line int
-	stepfit.Reading
-}
-
-// Place is where it stands.
-func (t *Timed) Place() study.Place { return t.From.Place(t.Line) }
 
 // farOff is the readings that are far off for one spread: the farther the more there are.
 type farOff struct {

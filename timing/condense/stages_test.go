@@ -3,10 +3,10 @@ package condense
 import (
 	"testing"
 
+	"github.com/stretchr/testify/require"
+
 	"headhours/timing/stepfit"
 	"headhours/timing/study"
-
-	"github.com/stretchr/testify/require"
 )
 
 // onDays are readings of thin, one on each day; 0 is undated.

@@ -4,9 +4,9 @@ import (
 	"slices"
 	"testing"
 
-	"headhours/timing/study"
-
 	"github.com/stretchr/testify/require"
+
+	"headhours/timing/study"
 )
 
 // With more readings is as if all had been there, time and again, and leaves what it began

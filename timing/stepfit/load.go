@@ -13,3 +13,9 @@ func (l Load) Times(f float64) Load { return Load{Setups: f * l.Setups, Count: f
 
 // By is a load with its setups and count multiplied each by its own factor.
 func (l Load) By(f Load) Load { return Load{Setups: l.Setups * f.Setups, Count: l.Count * f.Count} }
+
+// Reading is one reading of a step.
+type Reading struct {
+	Load
+	Seconds float64 // basic person-seconds
+}

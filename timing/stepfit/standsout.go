@@ -2,12 +2,6 @@ package stepfit
 
 import "math"
 
-// Reading is one reading of a step.
-type Reading struct {
-	Load
-	Seconds float64 // basic person-seconds
-}
-
 // Outlier is a reading that stands out from its step's other readings.
 type Outlier struct {
 	Studentised       float64 // externally studentised residual; infinite where the others agree exactly

@@ -183,51 +183,6 @@ func (v vector) minus(f float64, w vector) vector {
 	return vector{v[0] - f*w[0], v[1] - f*w[1], v[2] - f*w[2]}
 }
 
-// Cross is what readings of a form and spread come to beside fitted times β: β'S β, S β
-// and β'v, where S = X'WX and v = X'Wt, for setups and for counts. The form takes the
-// columns that it lacks out.
-type Cross struct {
-	Square float64    // β'S β, the weighted squares of the fitted times
-	Column [2]float64 // S β: of setups, of counts
-	Timed  float64    // β'v, the fitted times against the readings'
-}
-
-// Cross is that of a fit, which may be of other readings of the same step.
-func (s Sums) Cross(f Fit) Cross {
-	r := s.centred[f.Spread].factor()
-	m, n, t := r.column(0), r.column(1), r.column(2)
-	fitted := m.times(f.SetupSec).plus(n.times(f.UnitSec))
-	c := Cross{Square: fitted.dot(fitted), Timed: fitted.dot(t)}
-	if f.Form.HasSetup() {
-		c.Column[0] = m.dot(fitted)
-	}
-	if f.Form.HasUnit() {
-		c.Column[1] = n.dot(fitted)
-	}
-	return c
-}
-
-// Cross is that of one reading.
-func (r Reading) Cross(f Fit) Cross {
-	fitted, w := f.At(r.Load), weight(f.Spread, r.Count)
-	c := Cross{Square: w * fitted * fitted, Timed: w * fitted * r.Seconds}
-	if f.Form.HasSetup() {
-		c.Column[0] = w * fitted * r.Setups
-	}
-	if f.Form.HasUnit() {
-		c.Column[1] = w * fitted * r.Count
-	}
-	return c
-}
-
-// Add takes in what other readings come to beside the same fit.
-func (c *Cross) Add(o Cross) {
-	c.Square += o.Square
-	c.Timed += o.Timed
-	c.Column[0] += o.Column[0]
-	c.Column[1] += o.Column[1]
-}
-
 func (v vector) times(f float64) vector { return vector{f * v[0], f * v[1], f * v[2]} }
 
 func (v vector) plus(w vector) vector { return vector{v[0] + w[0], v[1] + w[1], v[2] + w[2]} }

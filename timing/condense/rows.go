@@ -1,0 +1,66 @@
+package condense
+
+import "headhours/timing/study"
+
+// Where is in what readings of a batch were taken. Its names are indices into its batch's.
+type Where struct {
+	Grow, Workflow int32
+	Day            Day // NoDay where not noted
+}
+
+// What is what was done in readings of a batch, by whom and how. Its names are indices
+// into its batch's.
+type What struct {
+	Step, Worker int32
+	Flags        Flags
+	Setups       float64 // how often the step was set up, where HasSetups
+	People       float64
+	Rating       float64 // percent of normal pace
+}
+
+// Basic is the basic person-seconds of net seconds, see Reading.Basic.
+func (w *What) Basic(seconds float64) float64 { return study.Basic(seconds, w.People, w.Rating) }
+
+// Brief is what a fit needs of a reading.
+type Brief struct {
+	Where   uint32 // the index of its batch's
+	What    uint32 // likewise
+	Row     uint32 // its line, counted from its batch's
+	Count   float64
+	Seconds float64 // net time
+}
+
+// Flags are what holds of a reading or does not.
+type Flags uint32
+
+// The flags of readings.
+const (
+	HasSetups Flags = 1 << iota // the reading says how often the step was set up
+	IsVoided
+	IsJudged
+)
+
+// What a reading names: the indices of a batch's Names.
+const (
+	StepNames = iota
+	WorkflowNames
+	GrowNames
+	WorkerNames
+	naming // how many kinds there are
+)
+
+// Parts are where a reading was taken and what was done, but for the names.
+func Parts(r *study.Reading) (Where, What) {
+	what := What{People: r.People, Rating: r.Rating}
+	if r.Setups.Known {
+		what.Flags |= HasSetups
+		what.Setups = r.Setups.Value
+	}
+	if !r.Counts() {
+		what.Flags |= IsVoided
+	}
+	if r.Source == study.ByJudgement {
+		what.Flags |= IsJudged
+	}
+	return Where{Day: DayOf(r.Date)}, what
+}
