@@ -38,17 +38,17 @@ func Apart(form Form, spread int, sets []Sums) (Test, bool) {
 // residualSquares is the residual sum of squares of a form and how many times it has to find, or of
 // what is left of the form where the readings cannot tell its two times.
 func (s Sums) residualSquares(form Form, spread int) (rss float64, parameters int) {
-	if form == SetupUnit && !(s.CanFit(form) && s.tellsApart(spread)) {
+	if form == SetupUnit && !(s.canFit(form) && s.tellsApart(spread)) {
 		form = Unit
-		if !s.CanFit(Unit) {
+		if !s.canFit(Unit) {
 			form = Setup
 		}
 	}
-	if !s.CanFit(form) {
+	if !s.canFit(form) {
 		times := s.centred[spread].factor().column(columns - 1)
 		return times.dot(times), 0
 	}
-	return s.Fit(form, spread).RSS, form.Parameters()
+	return s.fitOf(form, spread).RSS, form.Parameters()
 }
 
 // fTail is the probability that F with so many degrees of freedom is at least f

@@ -19,7 +19,7 @@ func on(pairs ...[2]float64) (readings []Reading) {
 func TestNoReadings(t *testing.T) {
 	var s Sums
 	for _, form := range []Form{Unit, Setup, SetupUnit} {
-		assert.False(t, s.CanFit(form))
+		assert.False(t, s.canFit(form))
 	}
 	_, _, ok := s.CountPerSetup()
 	assert.False(t, ok)
@@ -206,7 +206,7 @@ func TestSpreadIsTheMostLikely(t *testing.T) {
 		s := sumsFrom(readings)
 		want := 0
 		for q := range Spreads {
-			if gain := s.Fit(SetupUnit, q).LogLikelihood - s.Fit(SetupUnit, 0).LogLikelihood; gain >= 2 && gain > s.Fit(SetupUnit, want).LogLikelihood-s.Fit(SetupUnit, 0).LogLikelihood {
+			if gain := s.fitOf(SetupUnit, q).LogLikelihood - s.fitOf(SetupUnit, 0).LogLikelihood; gain >= 2 && gain > s.fitOf(SetupUnit, want).LogLikelihood-s.fitOf(SetupUnit, 0).LogLikelihood {
 				want = q
 			}
 		}

@@ -101,11 +101,11 @@ func TestFitIsExact(t *testing.T) {
 				s := sumsFrom(readings)
 				for _, form := range []Form{Unit, Setup, SetupUnit} {
 					for q := range Spreads {
-						if !s.CanFit(form) {
+						if !s.canFit(form) {
 							continue
 						}
 						what := fmt.Sprint(form, q, n, scale, seconds, readings)
-						want, got := exactFit(readings, form, q), s.Fit(form, q)
+						want, got := exactFit(readings, form, q), s.fitOf(form, q)
 						size := math.Abs(want.SetupSec) + math.Abs(want.UnitSec)*scale
 						require.InDelta(t, want.SetupSec, got.SetupSec, 1e-10*size, what)
 						require.InDelta(t, want.UnitSec*scale, got.UnitSec*scale, 1e-10*size, what)
@@ -136,7 +136,7 @@ func TestLogLikelihoodIsThatOfTheDensities(t *testing.T) {
 	s := sumsFrom(readings)
 	for _, form := range []Form{Unit, Setup, SetupUnit} {
 		for q := range Spreads {
-			f := s.Fit(form, q)
+			f := s.fitOf(form, q)
 			var sum float64
 			for _, r := range readings {
 				variance := f.RSS / 40 * math.Pow(r.Count, float64(q))
@@ -160,7 +160,7 @@ func TestCrossIsTheSumOfReadings(t *testing.T) {
 	s := sumsFrom(some)
 	for _, form := range []Form{Unit, Setup, SetupUnit} {
 		for q := range Spreads {
-			f := s.Fit(form, q)
+			f := s.fitOf(form, q)
 			var want, each Cross
 			for _, r := range some {
 				w, fitted := math.Pow(r.Count, -float64(q)), f.SetupSec*r.Setups+f.UnitSec*r.Count

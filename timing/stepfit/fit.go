@@ -56,9 +56,9 @@ type Fit struct {
 // covariance is (X'WX)⁻¹, zero where the form lacks a time.
 type covariance struct{ aa, ab, bb float64 }
 
-// Fit is the model of a form at a spread. The readings must be able to tell its
+// fitOf is the model of a form at a spread. The readings must be able to tell its
 // times, see CanFit; spreads 1 and 2 need counts above 0.
-func (s Sums) Fit(form Form, spread int) Fit {
+func (s Sums) fitOf(form Form, spread int) Fit {
 	f := s.centred[spread].factor()
 	m, n, t := f.column(0), f.column(1), f.column(2)
 	fit := Fit{

@@ -44,9 +44,9 @@ const alikeRatio = 1.5
 // sameRatio spares what rounding alone does to counts and times.
 const sameRatio = 1e-9
 
-// CanFit says whether the readings can tell a form's times: its X'WX is not
+// canFit says whether the readings can tell a form's times: its X'WX is not
 // singular.
-func (s Sums) CanFit(form Form) bool {
+func (s Sums) canFit(form Form) bool {
 	hasSetups, hasCounts := s.visits > 0, s.CountMax > 0
 	switch form {
 	case Unit:
@@ -65,9 +65,9 @@ func (s Sums) Choose(o Options) Model {
 		o.Form = auto
 	}
 	if o.Form != auto {
-		if s.CanFit(o.Form) {
+		if s.canFit(o.Form) {
 			if q := s.chooseSpread(o.Form, o.Spread); o.Form != SetupUnit || s.tellsApart(q) {
-				return Model{Fit: s.Fit(o.Form, q), Asked: true}
+				return Model{Fit: s.fitOf(o.Form, q), Asked: true}
 			}
 		}
 		refused := o.Form
@@ -78,9 +78,9 @@ func (s Sums) Choose(o Options) Model {
 	}
 	switch {
 	case s.visits == 0:
-		return Model{Fit: s.Fit(Unit, s.chooseSpread(Unit, o.Spread))}
+		return Model{Fit: s.fitOf(Unit, s.chooseSpread(Unit, o.Spread))}
 	case s.CountMax == 0:
-		return Model{Fit: s.Fit(Setup, s.chooseSpread(Setup, o.Spread))}
+		return Model{Fit: s.fitOf(Setup, s.chooseSpread(Setup, o.Spread))}
 	case s.laps == 0 && s.ratioMax < alikeRatio*s.ratioMin*(1-sameRatio):
 		return s.bracket(o.Spread)
 	}
@@ -88,12 +88,12 @@ func (s Sums) Choose(o Options) Model {
 	if !s.tellsApart(q) {
 		return s.bracket(o.Spread)
 	}
-	both := s.Fit(SetupUnit, q)
+	both := s.fitOf(SetupUnit, q)
 	switch s.belowZero(both) {
 	case Setup:
-		return Model{Fit: s.Fit(Unit, q), Full: &both, LeftSetup: true}
+		return Model{Fit: s.fitOf(Unit, q), Full: &both, LeftSetup: true}
 	case Unit:
-		return Model{Fit: s.Fit(Setup, q), Full: &both, LeftUnit: true}
+		return Model{Fit: s.fitOf(Setup, q), Full: &both, LeftUnit: true}
 	}
 	return Model{Fit: both}
 }
@@ -101,8 +101,8 @@ func (s Sums) Choose(o Options) Model {
 // bracket is the model of readings that cannot tell setup and unit time apart.
 func (s Sums) bracket(spread *int) Model {
 	q := s.chooseSpread(Unit, spread)
-	other := s.Fit(Setup, q)
-	return Model{Fit: s.Fit(Unit, q), Bracket: &other}
+	other := s.fitOf(Setup, q)
+	return Model{Fit: s.fitOf(Unit, q), Bracket: &other}
 }
 
 // tellsApart says whether setups and counts, as weighted for a spread, differ by more
@@ -149,13 +149,13 @@ func (s Sums) chooseSpread(form Form, wanted *int) int {
 	if s.Readings < spreadReadings || s.CountMax < spreadCounts*s.CountMin {
 		return 0
 	}
-	constant := s.Fit(form, 0)
+	constant := s.fitOf(form, 0)
 	if constant.RSS == 0 {
 		return 0
 	}
 	best, likelihood := 0, constant.LogLikelihood+spreadGain
 	for q := 1; q < Spreads; q++ {
-		if l := s.Fit(form, q).LogLikelihood; l >= likelihood && (best == 0 || l > likelihood) {
+		if l := s.fitOf(form, q).LogLikelihood; l >= likelihood && (best == 0 || l > likelihood) {
 			best, likelihood = q, l
 		}
 	}

@@ -49,7 +49,7 @@ func TestReadingsNeededAgreeWithHandbooks(t *testing.T) {
 			for _, x := range in.Readings {
 				sums.Add(Load{1, 1}, x)
 			}
-			fit := sums.Fit(Setup, 0)
+			fit := sums.fitOf(Setup, 0)
 			cv, ok := fit.CV()
 			require.True(t, ok)
 			confidence := 0.95

@@ -143,7 +143,7 @@ func TestFitAgreesWithReference(t *testing.T) {
 			if c.Spread != nil {
 				spread = *c.Spread
 			}
-			agree(t, c, sums.Fit(Form(c.Form), spread))
+			agree(t, c, sums.fitOf(Form(c.Form), spread))
 		})
 	}
 }
@@ -216,7 +216,7 @@ func TestNoInt2(t *testing.T) {
 	for _, r := range [][2]float64{{4, 3}, {5, 4}, {6, 4}} {
 		s.Add(Load{1, r[0]}, r[1])
 	}
-	f := s.Fit(Unit, 0)
+	f := s.fitOf(Unit, 0)
 	assert.InEpsilon(t, 0.727272727272727, f.UnitSec, 1e-12)
 	assert.InEpsilon(t, 0.0420827318078432, math.Sqrt(f.Variance(Load{Count: 1})), 1e-12)
 	assert.InEpsilon(t, 0.369274472937998, f.SD, 1e-12)

@@ -26,12 +26,12 @@ func TestStandsOutIsLeavingOut(t *testing.T) {
 		s := sumsFrom(readings)
 		for _, form := range []Form{Unit, Setup, SetupUnit} {
 			for q := range Spreads {
-				f := s.Fit(form, q)
+				f := s.fitOf(form, q)
 				screen, ok := f.Screen()
 				require.True(t, ok)
 				for i, x := range readings {
 					others := append(append([]Reading{}, readings[:i]...), readings[i+1:]...)
-					if !sumsFrom(others).CanFit(form) {
+					if !sumsFrom(others).canFit(form) {
 						continue
 					}
 					w := exactFit(others, form, q)
@@ -68,7 +68,7 @@ func TestWithinTellsOfNone(t *testing.T) {
 		}
 		s := sumsFrom(readings)
 		for q := range Spreads {
-			f, other := s.Fit(SetupUnit, q), sumsFrom(readings[:15]).Fit(SetupUnit, 0)
+			f, other := s.fitOf(SetupUnit, q), sumsFrom(readings[:15]).fitOf(SetupUnit, 0)
 			screen, _ := f.Screen()
 			for _, seconds := range []float64{0.1, 1, 10, 100} {
 				if !screen.Within(other, seconds, s) {
@@ -95,7 +95,7 @@ func TestReadingsForByTrying(t *testing.T) {
 			readings[i].Seconds *= math.Exp(0.3 * r.NormFloat64())
 		}
 		for _, form := range []Form{Unit, Setup, SetupUnit} {
-			f := sumsFrom(readings).Fit(form, r.IntN(3))
+			f := sumsFrom(readings).fitOf(form, r.IntN(3))
 			if f.AtMean() <= 0 {
 				continue
 			}
@@ -128,7 +128,7 @@ func TestCVThereAndBack(t *testing.T) {
 	s := sumsFrom(someReadings(12, false))
 	for _, form := range []Form{Unit, Setup, SetupUnit} {
 		for q := range Spreads {
-			f := s.Fit(form, q)
+			f := s.fitOf(form, q)
 			for _, cv := range []float64{0, 0.07, 0.2, 1.5} {
 				got, ok := f.WithCV(cv).CV()
 				assert.True(t, ok)
@@ -175,7 +175,7 @@ func TestJudgedFit(t *testing.T) {
 
 // Variances and covariances are those of the matrix, whatever is asked for.
 func TestCovarianceOfLoads(t *testing.T) {
-	f := sumsFrom(someReadings(9, false)).Fit(SetupUnit, 1)
+	f := sumsFrom(someReadings(9, false)).fitOf(SetupUnit, 1)
 	x, y := Load{2, 30}, Load{1, 7}
 	inverse := f.Inverse()
 	want := 0.0

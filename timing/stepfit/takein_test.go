@@ -64,10 +64,10 @@ func TestTakeInIsAdd(t *testing.T) {
 			same(one.logCounts, together.logCounts)
 			for _, form := range Forms[1:] {
 				for q := range Spreads {
-					if n < 3 || !one.CanFit(form) || one.zeroCounts > 0 && q > 0 {
+					if n < 3 || !one.canFit(form) || one.zeroCounts > 0 && q > 0 {
 						continue
 					}
-					f, g := one.Fit(form, q), together.Fit(form, q)
+					f, g := one.fitOf(form, q), together.fitOf(form, q)
 					same(f.SetupSec, g.SetupSec)
 					same(f.UnitSec, g.UnitSec)
 					same(f.RSS, g.RSS)
@@ -90,7 +90,7 @@ func TestTakeInKeepsDigits(t *testing.T) {
 		readings[i] = Reading{Load{1, n}, 1e-3 + n/4}
 	}
 	s.TakeIn(apart(readings))
-	f := s.Fit(SetupUnit, 0)
+	f := s.fitOf(SetupUnit, 0)
 	assert.InDelta(t, 0.25, f.UnitSec, 1e-11)
 	assert.Less(t, f.RSS, 1e-12)
 }

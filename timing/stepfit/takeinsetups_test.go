@@ -26,10 +26,10 @@ func TestTakeInOfSeveralSetups(t *testing.T) {
 			require.InDelta(t, one.Mean().Setups, together.Mean().Setups, 1e-12)
 			require.InDelta(t, one.Mean().Count, together.Mean().Count, 1e-10)
 			for _, form := range []Form{Unit, Setup, SetupUnit} {
-				require.Equal(t, one.CanFit(form), together.CanFit(form))
+				require.Equal(t, one.canFit(form), together.canFit(form))
 				for q := range Spreads {
-					if one.CanFit(form) {
-						require.InEpsilon(t, one.Fit(form, q).At(Load{2, 30}), together.Fit(form, q).At(Load{2, 30}), 1e-10, "%v %v %d", setups, form, n)
+					if one.canFit(form) {
+						require.InEpsilon(t, one.fitOf(form, q).At(Load{2, 30}), together.fitOf(form, q).At(Load{2, 30}), 1e-10, "%v %v %d", setups, form, n)
 					}
 				}
 			}
