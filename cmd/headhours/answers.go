@@ -10,7 +10,7 @@ import (
 
 var fitCommand = command{
 	name: "fit", does: "the time model of each step",
-	flags: append([]string{"separate", "over-grows", "plot"}, answerFlags...), run: runFit, alone: true,
+	flags: append([]string{"separate", "over-grows", "plot"}, answerFlags...), do: runFit, alone: true,
 	examples: []string{
 		"headhours fit # setup and unit time of every step, each with its range",
 		"headhours fit --log monday.csv --format csv # one log alone, which needs no study, for a spreadsheet",
@@ -58,7 +58,7 @@ func (c *call) writeFits(models *answer.Models) error {
 
 var compareCommand = command{
 	name: "compare", does: "ways side by side: hours, differences, break-even",
-	flags: append([]string{"measured", "plot"}, answerFlags...), run: runCompare,
+	flags: append([]string{"measured", "plot"}, answerFlags...), do: runCompare,
 	examples: []string{
 		"headhours compare # every way, at the study's own number of heads",
 		"headhours compare --heads 200 --format json # at 200 heads, for another program",
@@ -90,7 +90,7 @@ func runCompare(c *call) error {
 
 var scaleCommand = command{
 	name: "scale", does: "hours against heads",
-	flags: append([]string{"plot"}, answerFlags...), run: runScale,
+	flags: append([]string{"plot"}, answerFlags...), do: runScale,
 	examples: []string{
 		"headhours scale # from 10 heads to 5000",
 		"headhours scale --heads 100,1000,5000 # at these alone",
@@ -125,7 +125,7 @@ func runScale(c *call) error {
 
 var costCommand = command{
 	name: "cost", does: "what a head costs",
-	flags: append([]string{"change", "heads-per-year", "sensitivity", "plot"}, answerFlags...), run: runCost,
+	flags: append([]string{"change", "heads-per-year", "sensitivity", "plot"}, answerFlags...), do: runCost,
 	examples: []string{
 		"headhours cost # a head's labour, supplies and space, and what an hour's work returns",
 		"headhours cost --heads 200 # if a grow were 200 heads",

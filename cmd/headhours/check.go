@@ -14,7 +14,7 @@ import (
 
 var checkCommand = command{
 	name: "check", does: "reads everything, lists every problem, holds grows against the workflow; writes nothing",
-	flags: append([]string{"plot"}, answerFlags...), run: runCheck, alone: true,
+	flags: append([]string{"plot"}, answerFlags...), do: runCheck, alone: true,
 	examples: []string{
 		"headhours check # the study of this folder, with all its logs",
 		"headhours check --log monday.csv # one log, before it goes among the others",

@@ -19,7 +19,7 @@ type command struct {
 	alone    bool     // logs given by --log are enough: no study is needed
 	attended bool     // a person has to be there: no test can run its examples
 	next     string   // the command that goes on from its answer, and what that does
-	run      func(*call) error
+	do       func(*call) error
 }
 
 // answersIn lists the formats of the command's answer, the usual one first.

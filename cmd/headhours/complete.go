@@ -33,9 +33,9 @@ type typed struct {
 	last    string      // the word in hand
 }
 
-// complete prints what the last of the words may become: a line each, with a tab
+// suggestTo prints what the last of the words may become: a line each, with a tab
 // before what it is, or a line that leaves it to the shell. Shells call it.
-func complete(w io.Writer, words []string) error {
+func suggestTo(w io.Writer, words []string) error {
 	t := typing(words)
 	suggestions, shell := t.suggest()
 	for _, s := range suggestions {
@@ -109,7 +109,7 @@ func (t *typed) takeFlag(word string) {
 func (t *typed) suggest() ([]suggestion, string) {
 	switch {
 	case t.waiting != nil:
-		return t.values()
+		return t.valuesTyped()
 	case strings.HasPrefix(t.last, "-"):
 		return t.flagNames(), ""
 	case len(t.words) == 0:
@@ -145,8 +145,8 @@ func plainly(words []string) []suggestion {
 	return plain
 }
 
-// command is the one that was typed; before it is, none with the flags of all.
-func (t *typed) command() command {
+// commandTyped is the one that was typed; before it is, none with the flags of all.
+func (t *typed) commandTyped() command {
 	if len(t.words) == 0 {
 		return command{}
 	}
@@ -156,15 +156,15 @@ func (t *typed) command() command {
 
 func (t *typed) flagNames() []suggestion {
 	var names []suggestion
-	flagsOf(t.command()).VisitAll(func(f *pflag.Flag) {
+	flagsOf(t.commandTyped()).VisitAll(func(f *pflag.Flag) {
 		_, usage := pflag.UnquoteUsage(f)
 		names = append(names, suggestion{"--" + f.Name, usage})
 	})
 	return names
 }
 
-// values are those of the flag that waits for one.
-func (t *typed) values() ([]suggestion, string) {
+// valuesTyped are those of the flag that waits for one.
+func (t *typed) valuesTyped() ([]suggestion, string) {
 	switch t.waiting.Name {
 	case "workflow":
 		return plainly(t.theStudy().WorkflowNames()), ""
@@ -179,7 +179,7 @@ func (t *typed) values() ([]suggestion, string) {
 	case "worker", "grow":
 		return plainly(t.valuesOf(t.waiting.Name)), ""
 	case "format":
-		return plainly(t.command().answersIn()), ""
+		return plainly(t.commandTyped().answersIn()), ""
 	case "form":
 		return plainly(namesOf(stepfit.Forms)), ""
 	case "spread":

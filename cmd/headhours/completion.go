@@ -15,7 +15,7 @@ var shells = []string{"bash", "zsh", "fish"}
 
 var completionCommand = command{
 	name: "completion", args: "SHELL", maxArgs: 1, choices: shells,
-	does: "a script that lets bash, zsh or fish complete what is typed", run: runCompletion,
+	does: "a script that lets bash, zsh or fish complete what is typed", do: runCompletion,
 	examples: []string{
 		"headhours completion bash # to be put into ~/.bashrc as: source <(headhours completion bash)",
 		"headhours completion fish # to be kept as ~/.config/fish/completions/headhours.fish",

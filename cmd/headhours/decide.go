@@ -12,7 +12,7 @@ import (
 
 var improveCommand = command{
 	name: "improve", does: "where the time goes, what a change would save, what to time next",
-	flags: append([]string{"change", "plot"}, answerFlags...), run: runImprove,
+	flags: append([]string{"change", "plot"}, answerFlags...), do: runImprove,
 	examples: []string{
 		"headhours improve # the study's first way",
 		`headhours improve --workflow "tray, three seeds" --heads 200 # another, at another scale`,
@@ -47,7 +47,7 @@ func runImprove(c *call) error {
 
 var seedingCommand = command{
 	name: "seeding", does: "seeds per cell and cells to sow",
-	flags: append([]string{"assurance", "plot"}, answerFlags...), run: runSeeding,
+	flags: append([]string{"assurance", "plot"}, answerFlags...), do: runSeeding,
 	examples: []string{
 		"headhours seeding # one to six seeds a cell, and how many cells of each",
 		"headhours seeding --heads 200 --assurance 0.99 # cells that give 200 heads 99 times in a hundred",
@@ -72,7 +72,7 @@ func runSeeding(c *call) error {
 
 var calendarCommand = command{
 	name: "calendar", does: "which day takes how many hours, for one grow or one sown every few days",
-	flags: append([]string{"every", "start", "days-off", "hours-per-day", "hours-per-week", "ics", "plot"}, answerFlags...), run: runCalendar,
+	flags: append([]string{"every", "start", "days-off", "hours-per-day", "hours-per-week", "ics", "plot"}, answerFlags...), do: runCalendar,
 	examples: []string{
 		"headhours calendar --every 7 # what a week takes with a new grow every seven days",
 		"headhours calendar --every 7 --start 2026-03-02 --days-off sat,sun --hours-per-day 6 # by date, with free days, and for how many people",

@@ -11,7 +11,7 @@ import (
 
 var exportCommand = command{
 	name: "export", does: "journals' readings as a task log, for a spreadsheet or to keep",
-	flags: []string{"output"}, run: runExport,
+	flags: []string{"output"}, do: runExport,
 	examples: []string{"headhours export", "headhours export -o timings/stopwatch.csv"},
 }
 

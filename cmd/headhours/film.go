@@ -17,7 +17,7 @@ import (
 var filmCommand = command{
 	name: "film", args: "CUES", maxArgs: 1,
 	does:  "readings from cue marks of a film: WebVTT, SubRip, or lines such as 0:12 sow x24",
-	flags: []string{"speed", "date", "grow", "workflow", "worker", "again"}, run: runFilm,
+	flags: []string{"speed", "date", "grow", "workflow", "worker", "again"}, do: runFilm,
 	examples: []string{"headhours film monday.vtt", "headhours film monday.txt --speed 8 --date 2026-03-02 --grow g5 --worker w1"},
 }
 

@@ -45,9 +45,9 @@ place over a season, what the ranges mean. Begin with: headhours demo
 // helpWidth is how wide help is.
 const helpWidth = 80
 
-// help prints the list of commands, one command's examples and flags, or the text
+// writeHelp prints the list of commands, one command's examples and flags, or the text
 // of a topic.
-func help(w io.Writer, name string) error {
+func writeHelp(w io.Writer, name string) error {
 	if name == noCommand {
 		return helpAll(w)
 	}

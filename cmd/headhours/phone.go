@@ -11,7 +11,7 @@ import (
 
 var phoneCommand = command{
 	name: "phone", does: "stopwatch page for a phone",
-	flags: []string{"lan", "port", "new-key"}, run: runPhone, attended: true,
+	flags: []string{"lan", "port", "new-key"}, do: runPhone, attended: true,
 	examples: []string{"headhours phone --lan", "headhours phone --lan --new-key # shut out phones that were let in before",
 		"headhours phone # for this computer alone"},
 }

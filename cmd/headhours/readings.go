@@ -9,7 +9,7 @@ import (
 
 var readingsCommand = command{
 	name: "readings", does: "how many readings of what, at which count, would settle the answer",
-	flags: append([]string{"within", "change"}, answerFlags...), run: runReadings,
+	flags: append([]string{"within", "change"}, answerFlags...), do: runReadings,
 	examples: []string{
 		"headhours readings # a clear difference of the quickest two, and the first way's hours to ±10 %",
 		`headhours readings --workflow "tray, one seed" --workflow "tray, three seeds" # a clear difference`,

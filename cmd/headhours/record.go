@@ -17,7 +17,7 @@ import (
 
 var recordCommand = command{
 	name: "record", does: "stopwatch in the terminal; without one it reads commands, a line each",
-	flags: []string{"grow", "workflow", "worker", "lines"}, run: runRecord,
+	flags: []string{"grow", "workflow", "worker", "lines"}, do: runRecord,
 	examples: []string{"headhours record", `headhours record --grow g5 --workflow "tray, one seed" --worker w1`,
 		"headhours record --lines", "headhours record < monday.txt"},
 }

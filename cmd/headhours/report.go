@@ -24,7 +24,7 @@ const (
 
 var reportCommand = command{
 	name: "report", does: "the whole report: one HTML file to read, print and show",
-	flags: reportFlags, formats: reportFormats, run: runReport,
+	flags: reportFlags, formats: reportFormats, do: runReport,
 	examples: []string{
 		"headhours report # writes reports/report.html into the study's folder",
 		"headhours report --heads 200 -o spring.html # for grows of 200 heads, to a file of this name",

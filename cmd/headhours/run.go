@@ -36,7 +36,7 @@ func (c *call) dispatch(args []string) error {
 	set := c.flags.define()
 	if err := set.Parse(args); err != nil {
 		if errors.Is(err, pflag.ErrHelp) {
-			return help(c.stdout, noCommand)
+			return writeHelp(c.stdout, noCommand)
 		}
 		return misread(err, set)
 	}
@@ -45,13 +45,13 @@ func (c *call) dispatch(args []string) error {
 		return printVersion(c.stdout)
 	}
 	if len(words) == 0 {
-		return help(c.stdout, noCommand)
+		return writeHelp(c.stdout, noCommand)
 	}
 	if words[0] == "complete" { // of shells, not of people: no help names it
-		return complete(c.stdout, words[1:])
+		return suggestTo(c.stdout, words[1:])
 	}
 	if words[0] == "help" || c.help {
-		return help(c.stdout, topic(words))
+		return writeHelp(c.stdout, topic(words))
 	}
 	cmd, err := find(words[0])
 	if err != nil {
@@ -69,7 +69,7 @@ func (c *call) dispatch(args []string) error {
 	}
 	c.width, c.colour = terminal(c.stdout)
 	c.progress = c.newProgress()
-	err = cmd.run(c)
+	err = cmd.do(c)
 	c.progress.end()
 	if err != nil {
 		return err

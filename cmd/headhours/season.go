@@ -18,7 +18,7 @@ var seasonFlags = slices.DeleteFunc(slices.Clone(answerFlags), func(name string)
 
 var seasonCommand = command{
 	name: "season", does: "what the whole place takes and gives: all sowings, week by week, in hours and money",
-	flags: append([]string{"earn", "try", "fill", "ics", "plot"}, seasonFlags...), run: runSeason,
+	flags: append([]string{"earn", "try", "fill", "ics", "plot"}, seasonFlags...), do: runSeason,
 	examples: []string{
 		"headhours season # hours a week, what an hour earns, where hours and space run out",
 		"headhours season --earn 20 # what to charge, for twenty an hour",

@@ -8,7 +8,7 @@ import (
 
 var sheetCommand = command{
 	name: "sheet", does: "a timing sheet to write on by hand: one page of HTML to print on A4 or Letter",
-	flags: []string{"workflow", "output"}, run: runSheet,
+	flags: []string{"workflow", "output"}, do: runSheet,
 	examples: []string{"headhours sheet -o sheet.html", `headhours sheet --workflow "tray, one seed" -o sheet.html`},
 }
 

@@ -21,7 +21,7 @@ var studies embed.FS
 var demoCommand = command{
 	name: "demo", args: "[DIR]", maxArgs: 1,
 	does: "writes an invented study into DIR (headhours-demo), prints its answer and writes its report",
-	run:  runDemo, flags: []string{"format"},
+	do:   runDemo, flags: []string{"format"},
 	examples: []string{
 		"headhours demo # the study is then in headhours-demo; run again it writes what is missing, and the report anew",
 		"headhours demo pak-choi # in a folder of another name",
@@ -93,7 +93,7 @@ func (c *call) demoReport() (string, error) {
 var initCommand = command{
 	name: "init", args: "[DIR]", maxArgs: 1,
 	does: "starts a study in DIR from a commented study.toml, or from logs that you have",
-	run:  runInit, flags: []string{"from"},
+	do:   runInit, flags: []string{"from"},
 	examples: []string{
 		"headhours init # in this folder",
 		"headhours init basil # in a folder of its own, to go on with: headhours --study basil compare",
