@@ -25,7 +25,7 @@ func wholeOf(t *testing.T, dir string, asked WholeOptions) Whole {
 		asked.Heads = opened.Study.Heads
 	}
 	asked.Assurance = 0.95
-	w, err := Gather(opened.Models, asked)
+	w, err := Gather(answer.NewModels(opened.Readings, answer.Options{}), asked)
 	require.NoError(t, err)
 	return w
 }

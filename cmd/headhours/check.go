@@ -71,7 +71,7 @@ func runCheck(c *call) error {
 }
 
 // look adds what a study without problems may have got wrong all the same.
-func (c *call) look(check *answer.Check, opened folder.Opened) error {
+func (c *call) look(check *answer.Check, opened opened) error {
 	doubts, err := opened.Models.Doubtful()
 	if err != nil {
 		return err

@@ -238,9 +238,9 @@ func (t *typed) valuesOf(what string) []string {
 	if err != nil {
 		return nil
 	}
-	names := opened.Models.Workers
+	names := opened.Readings.Workers
 	if what == "grow" {
-		names = opened.Models.Grows
+		names = opened.Readings.Grows
 	}
 	return slices.Sorted(slices.Values(names))
 }

@@ -89,22 +89,32 @@ func (c *call) onlyStudy() (study.Study, error) {
 
 // open reads the study, or the logs that stand in for its own. Readings without
 // a study make one of the steps they name.
-func (c *call) open() (folder.Opened, error) {
+func (c *call) open() (opened, error) {
 	return c.openAs(folder.How{})
 }
 
-func (c *call) openAs(how folder.How) (folder.Opened, error) {
-	how.Options, how.Progress = c.options, c.progress.update
-	opened, err := folder.Open(c.study, c.logs, how)
+// opened is a study with its readings, and the models that they are fitted by.
+type opened struct {
+	folder.Opened
+	Models *answer.Models
+}
+
+func (c *call) openAs(how folder.How) (opened, error) {
+	how.Filter, how.Progress = c.options.Filter, c.progress.update
+	read, err := folder.Open(c.study, c.logs, how)
 	if err != nil {
-		return opened, err
+		return opened{Opened: read}, err
 	}
-	for _, w := range opened.Warnings {
+	for _, w := range read.Warnings {
 		fmt.Fprintf(c.stderr, "warning: %s\n", w.Error())
 	}
-	c.warnOfStrangers(opened.Models)
-	c.cautions = opened.Cautions
-	return opened, nil
+	models := answer.NewModels(read.Readings, c.options)
+	c.warnOfStrangers(models)
+	c.cautions = append(read.Cautions, models.FarFromEstimates()...)
+	for _, caution := range c.cautions {
+		models.Remark(caution)
+	}
+	return opened{read, models}, nil
 }
 
 // onlyHeads is the one number of heads that an answer is for: the flag's, else

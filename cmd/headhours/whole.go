@@ -25,7 +25,7 @@ func (c *call) whole() (report.Whole, error) {
 	if err != nil {
 		return report.Whole{}, err
 	}
-	options := report.WholeOptions{Workflows: c.workflows, Assurance: c.assurance, Schedule: c.schedule, Cautions: opened.Cautions}
+	options := report.WholeOptions{Workflows: c.workflows, Assurance: c.assurance, Schedule: c.schedule, Cautions: c.cautions}
 	for _, w := range opened.Warnings {
 		w.Place.File = inside(w.Place.File)
 		options.Warnings = append(options.Warnings, w)

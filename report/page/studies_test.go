@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"headhours/report"
+	"headhours/timing/answer"
 	"headhours/timing/folder"
 )
 
@@ -112,7 +113,7 @@ func wholeOf(t *testing.T, dir string) report.Whole {
 	for _, f := range opened.Files {
 		asked.Files = append(asked.Files, report.SourceFile{Name: f.Name, SHA256: f.SHA256, Readings: f.Readings})
 	}
-	w, err := report.Gather(opened.Models, asked)
+	w, err := report.Gather(answer.NewModels(opened.Readings, answer.Options{}), asked)
 	require.NoError(t, err)
 	return w
 }

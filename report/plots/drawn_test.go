@@ -6,15 +6,15 @@ import (
 	"strings"
 	"testing"
 
-	"headhours/timing/answer"
-	"headhours/timing/folder"
-
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 	"gonum.org/v1/plot/vg/recorder"
+
+	"headhours/timing/answer"
+	"headhours/timing/folder"
 )
 
 // Two studies of this module: the demo, and one worked through in R.
@@ -28,7 +28,7 @@ func modelsOf(t *testing.T, dir string) *answer.Models {
 	t.Helper()
 	opened, err := folder.Open(dir, nil, folder.How{})
 	require.NoError(t, err)
-	return opened.Models
+	return answer.NewModels(opened.Readings, answer.Options{})
 }
 
 // answers are what the figures of a study show.

@@ -184,7 +184,7 @@ func TestVoidedUncounted(t *testing.T) {
 	require.NoError(t, err)
 	assert.Empty(t, o.Warnings)
 	assert.Equal(t, []condense.VoidedReading{{Step: "thin", File: file, Line: 3, Seconds: 10, Reason: "tray dropped"}}, o.VoidedUncounted())
-	voided, err := o.Models.Voided()
+	voided, err := o.Readings.Voided()
 	require.NoError(t, err)
 	assert.Empty(t, voided)
 }

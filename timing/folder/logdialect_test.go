@@ -38,7 +38,7 @@ func TestLogForm(t *testing.T) {
 	assert.Equal(t, []float64{120, 90}, []float64{readings[0].Seconds, readings[1].Seconds})
 	assert.Equal(t, "w1", readings[0].Worker)
 	assert.Empty(t, readings[0].Note)
-	assert.Equal(t, 2, o.Models.Steps[0].Readings)
+	assert.Equal(t, 2, o.Readings.Steps[0].Readings)
 }
 
 func TestLogFormMistakes(t *testing.T) {
@@ -112,5 +112,5 @@ func TestDatesThatShowTheirOrder(t *testing.T) {
 	assert.Equal(t, "2026-03-04", readings[0].Date.Format("2006-01-02"))
 	assert.Equal(t, "2026-04-03", readings[30_001].Date.Format("2006-01-02"))
 	assert.Equal(t, "2026-03-04", readings[30_003].Date.Format("2006-01-02"))
-	assert.Equal(t, 30_005, o.Models.Steps[0].Readings)
+	assert.Equal(t, 30_005, o.Readings.Steps[0].Readings)
 }

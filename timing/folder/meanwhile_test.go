@@ -65,7 +65,7 @@ func TestReadingsAddedMeanwhile(t *testing.T) {
 	o, err := Open(t.TempDir(), []string{name}, How{Progress: add})
 	require.NoError(t, err)
 	require.True(t, added)
-	assert.Equal(t, longRows, o.Models.Steps[0].Readings)
+	assert.Equal(t, longRows, o.Readings.Steps[0].Readings)
 	rewrite(t, name, "ow\nsow,5,90,\n", os.O_APPEND)
 	again, err := counted(o)
 	require.NoError(t, err)
@@ -179,13 +179,14 @@ func TestModelsOnAnyCores(t *testing.T) {
 			var one [2]answer.Fits
 			for _, cores := range []int{1, 2, 5} {
 				runtime.GOMAXPROCS(cores)
-				o, err := Open(t.TempDir(), []string{name}, How{Options: answer.Options{Filter: filter}})
+				o, err := Open(t.TempDir(), []string{name}, How{Filter: filter})
 				require.NoError(t, err)
-				require.Equal(t, what != "long" && filter.Worker == "", o.Models.Condensed.Steps[0].Kinds.Joined, what)
-				apart, err := o.Models.Apart("worker")
+				require.Equal(t, what != "long" && filter.Worker == "", o.Readings.Steps[0].Kinds.Joined, what)
+				models := answer.NewModels(o.Readings, answer.Options{})
+				apart, err := models.Apart("worker")
 				require.NoError(t, err)
 				var fits [2]answer.Fits
-				for i, m := range []*answer.Models{o.Models, apart} {
+				for i, m := range []*answer.Models{models, apart} {
 					fits[i], err = m.Fits(nil)
 					require.NoError(t, err)
 				}
@@ -225,12 +226,13 @@ func TestLongLogIsItsReadings(t *testing.T) {
 	require.NoError(t, err)
 	readings, err := o.everyReading()
 	require.NoError(t, err)
-	at := answer.Fit(o.Models.Study, readings, answer.Options{})
-	apart, err := o.Models.Apart("worker")
+	models := answer.NewModels(o.Readings, answer.Options{})
+	at := answer.Fit(models.Study, readings, answer.Options{})
+	apart, err := models.Apart("worker")
 	require.NoError(t, err)
 	apartAt, err := at.Apart("worker")
 	require.NoError(t, err)
-	for _, pair := range [][2]*answer.Models{{o.Models, at}, {apart, apartAt}} {
+	for _, pair := range [][2]*answer.Models{{models, at}, {apart, apartAt}} {
 		got, want := pair[0].Steps, pair[1].Steps
 		require.Len(t, got, len(want))
 		for i := range want {

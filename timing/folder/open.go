@@ -7,7 +7,6 @@ import (
 	"os"
 	"path/filepath"
 
-	"headhours/timing/answer"
 	"headhours/timing/condense"
 	"headhours/timing/study"
 	"headhours/timing/tasklog"
@@ -45,12 +44,7 @@ func Open(dir string, logs []string, how How) (Opened, error) {
 		return Opened{Dir: o.opened.Dir, Warnings: o.opened.Warnings}, err
 	}
 	again := o.opened.again
-	readings := o.gathering.Condensed(func(take func(*condense.Batch) error) error { return again(take) })
-	o.opened.Models = answer.NewModels(readings, how.Options)
-	o.opened.Cautions = append(o.opened.Cautions, o.opened.Models.FarFromEstimates()...)
-	for _, caution := range o.opened.Cautions {
-		o.opened.Models.Remark(caution)
-	}
+	o.opened.Readings = o.gathering.Condensed(func(take func(*condense.Batch) error) error { return again(take) })
 	return o.opened, nil
 }
 
@@ -62,9 +56,9 @@ func open(dir string, logs []string, how How, orders map[string]tasklog.DateOrde
 		return &opener{}, err
 	}
 	if o.opened.HasStudy {
-		o.gathering = condense.Gather(&o.opened.Study, how.Options.Filter)
+		o.gathering = condense.Gather(&o.opened.Study, how.Filter)
 	} else {
-		o.gathering = condense.Gather(nil, how.Options.Filter)
+		o.gathering = condense.Gather(nil, how.Filter)
 	}
 	switch {
 	case len(logs) > 0:

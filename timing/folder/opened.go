@@ -1,7 +1,7 @@
 package folder
 
 import (
-	"headhours/timing/answer"
+	"headhours/timing/condense"
 	"headhours/timing/stopwatch"
 	"headhours/timing/study"
 	"headhours/timing/tasklog"
@@ -12,11 +12,11 @@ type Opened struct {
 	Dir      string
 	Study    study.Study // zero where there is no study file
 	HasStudy bool
-	Models   *answer.Models    // of its readings: of logs, then of journals; in order of file name, then line
-	Journals []stopwatch.State // what each journal comes to, in order of file name
-	Cautions []string          // what makes every answer doubtful, to be said first
-	Warnings study.Problems    // what was read but may have been meant otherwise, and files passed over
-	Files    []File            // the study file, where there is one, then each log, then each journal
+	Readings *condense.Condensed // of logs, then of journals; in order of file name, then line
+	Journals []stopwatch.State   // what each journal comes to, in order of file name
+	Cautions []string            // what makes every answer doubtful, to be said first
+	Warnings study.Problems      // what was read but may have been meant otherwise, and files passed over
+	Files    []File              // the study file, where there is one, then each log, then each journal
 
 	logs     []*logFile
 	recorded []study.Reading        // those of the journals, voided ones too, that no log holds
@@ -36,10 +36,10 @@ type File struct {
 
 // How says how a study is opened.
 type How struct {
-	Options  answer.Options           // of the models
+	Filter   condense.Filter          // of the readings
 	OnlyLogs bool                     // the journals are not read: who records knows them
 	Sums     bool                     // take the files' SHA-256
-	Name     func(path string) string // what the models call a file; nil leaves it
+	Name     func(path string) string // what readings call a file; nil leaves it
 	Progress func(done, of int64)     // told, now and then, how many bytes of the logs are read; may be nil
 }
 

@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"headhours/timing/answer"
 	"headhours/timing/folder"
 )
 
@@ -62,7 +63,7 @@ func underOwnName(t *testing.T, phones *shelf) {
 
 	opened, err := folder.Open(dir, nil, folder.How{})
 	require.NoError(t, err)
-	fits, err := opened.Models.Fits(nil)
+	fits, err := answer.NewModels(opened.Readings, answer.Options{}).Fits(nil)
 	require.NoError(t, err)
 	for _, f := range fits.Steps {
 		if f.Step == step {

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"headhours/timing/answer"
 	"headhours/timing/cues"
 	"headhours/timing/folder"
 	"headhours/timing/study"
@@ -150,7 +151,7 @@ func wholeGrow(t *testing.T, phones *shelf) {
 
 	opened, err := folder.Open(s.dir, nil, folder.How{})
 	require.NoError(t, err)
-	fits, err := opened.Models.Fits(nil)
+	fits, err := answer.NewModels(opened.Readings, answer.Options{}).Fits(nil)
 	require.NoError(t, err)
 	for _, f := range fits.Steps {
 		if f.Step == "sow" {

@@ -150,12 +150,13 @@ func (k *Keeper) refresh() <-chan struct{} {
 
 func (k *Keeper) read(fingerprint string, done chan struct{}) {
 	opened, err := folder.Open(k.dir, nil, folder.How{OnlyLogs: k.onlyLogs})
-	latest := Snapshot{Models: opened.Models, Problems: k.problems(err)}
+	latest := Snapshot{Problems: k.problems(err)}
 	if err == nil {
+		latest.Models = answer.NewModels(opened.Readings, answer.Options{})
 		latest.Holds, latest.Ours = opened.Holds, opened.Ours
 	}
 	if k.onlyLogs && err == nil {
-		latest.Grow, latest.Workflow, latest.Worker, _ = answer.LastNames(opened.Models) // else none are offered
+		latest.Grow, latest.Workflow, latest.Worker, _ = answer.LastNames(latest.Models) // else none are offered
 	}
 	k.mu.Lock()
 	defer k.mu.Unlock()
