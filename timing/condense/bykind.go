@@ -10,17 +10,13 @@ import (
 type readingsByKind struct {
 	kinds  *kinds
 	blocks []*[blockSize]kindReadings
-	count  int                 // how many of those are there
-	pages  []*[pageSize]uint32 // the place of each kind among them by its number, from 1; nil where none is
-	Joined bool                // they are kept by their workflow alone
+	count  int               // how many of those are there
+	places map[uint32]uint32 // of the kinds among them
+	Joined bool              // they are kept by their workflow alone
 }
 
-const (
-	// blockSize is for how many kinds room is made at once.
-	blockSize = 32
-	// pageSize is few enough for kinds that are far from each other to take little room.
-	pageSize = 64
-)
+// blockSize is for how many kinds room is made at once.
+const blockSize = 32
 
 // all goes through the readings of each kind.
 func (k *readingsByKind) all() iter.Seq[*kindReadings] {
@@ -51,23 +47,25 @@ func (k *readingsByKind) at(kind uint32) *kindReadings {
 	if k.Joined {
 		kind = k.kinds.workflowOnly(kind)
 	}
-	page := int(kind / pageSize)
-	if page >= len(k.pages) {
-		k.pages = append(k.pages, make([]*[pageSize]uint32, page+1-len(k.pages))...)
+	at, ok := k.places[kind]
+	if !ok {
+		at = k.begin(kind)
 	}
-	if k.pages[page] == nil {
-		k.pages[page] = new([pageSize]uint32)
+	return k.inOrder(int(at))
+}
+
+func (k *readingsByKind) begin(kind uint32) (at uint32) {
+	if k.places == nil {
+		k.places = map[uint32]uint32{}
 	}
-	at := &k.pages[page][kind%pageSize]
-	if *at == 0 {
-		if k.count%blockSize == 0 {
-			k.blocks = append(k.blocks, new([blockSize]kindReadings))
-		}
-		*k.inOrder(k.count) = kindReadings{kind: kind, dateRange: noDays}
-		k.count++
-		*at = uint32(k.count)
+	if k.count%blockSize == 0 {
+		k.blocks = append(k.blocks, new([blockSize]kindReadings))
 	}
-	return k.inOrder(int(*at) - 1)
+	at = uint32(k.count)
+	k.places[kind] = at
+	k.count++
+	*k.inOrder(int(at)) = kindReadings{kind: kind, dateRange: noDays}
+	return at
 }
 
 // join keeps the readings by their workflow alone from now on.
