@@ -34,7 +34,7 @@ func TestLine(t *testing.T) {
 	for _, e := range events {
 		line, err := encode(e)
 		require.NoError(t, err)
-		again, err := Decode(line)
+		again, err := decode(line)
 		require.NoError(t, err)
 		e.Line = 0
 		assert.Equal(t, e, again)
@@ -46,7 +46,7 @@ func TestLine(t *testing.T) {
 
 func TestUTC(t *testing.T) {
 	for _, wall := range []string{"2026-03-02T07:10:00Z", "2026-03-02T07:10:00.000+00:00"} {
-		e, err := Decode([]byte(`{"session":"` + session + `","seq":1,"id":"a","kind":"begin","wall":"` + wall + `","boot":"b","mono":0}`))
+		e, err := decode([]byte(`{"session":"` + session + `","seq":1,"id":"a","kind":"begin","wall":"` + wall + `","boot":"b","mono":0}`))
 		require.NoError(t, err)
 		assert.Equal(t, time.Date(2026, 3, 2, 7, 10, 0, 0, time.UTC), e.Wall)
 	}
@@ -100,7 +100,7 @@ func TestBadEvents(t *testing.T) {
 		fields := map[string]any{
 			"session": session, "seq": 1, "id": "a", "kind": "start", "step": "sow", "wall": "2026-03-02T08:10:00+01:00", "boot": "b", "mono": 0,
 		}
-		_, err := Decode(marshal(t, fields))
+		_, err := decode(marshal(t, fields))
 		require.NoError(t, err)
 		for name, value := range c.change {
 			fields[name] = value
@@ -108,7 +108,7 @@ func TestBadEvents(t *testing.T) {
 				delete(fields, name)
 			}
 		}
-		_, err = Decode(marshal(t, fields))
+		_, err = decode(marshal(t, fields))
 		assert.ErrorContains(t, err, c.want, "%v", c.change)
 	}
 	for text, want := range map[string]string{
@@ -126,7 +126,7 @@ func TestBadEvents(t *testing.T) {
 		`{"kind":"sto`:        "not an event: it ends too early",
 		"{\"kind\":\"\xff\"}": "holds bytes that are not UTF-8",
 	} {
-		_, err := Decode([]byte(text))
+		_, err := decode([]byte(text))
 		assert.ErrorContains(t, err, want, text)
 	}
 }

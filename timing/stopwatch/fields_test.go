@@ -177,7 +177,7 @@ func TestEventsRoundTrip(t *testing.T) {
 		line, err := encode(e)
 		require.NoError(t, err, "%+v", e)
 		for _, text := range [][]byte{line, []byte(uncheckedText(t, []Event{e}))} {
-			got, err := Decode(text[:len(text)-1])
+			got, err := decode(text[:len(text)-1])
 			require.NoError(t, err, "%s", text)
 			got.Line = e.Line
 			require.Equal(t, e, got)
@@ -218,7 +218,7 @@ func TestBatchesInAnyOrder(t *testing.T) {
 		for len(sent) > 0 {
 			n := 1 + r.IntN(len(sent))
 			for range 1 + r.IntN(2) { // once more where no answer was heard
-				k, err := s.Take(sent[:n])
+				k, err := s.take(sent[:n])
 				require.NoError(t, err)
 				added += k
 			}

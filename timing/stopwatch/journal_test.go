@@ -146,7 +146,7 @@ func TestTenThousandEventsTwiceOver(t *testing.T) {
 	require.NoError(t, err)
 	total := 0
 	for batch := range slices.Chunk(post, 250) {
-		added, err := s.Take(batch)
+		added, err := s.take(batch)
 		require.NoError(t, err)
 		total += added
 	}

@@ -12,10 +12,10 @@ func TestHeld(t *testing.T) {
 	s := openStopwatch(t, t.TempDir(), h)
 	assert.Zero(t, s.Len())
 	require.NoError(t, s.Press(begin, start("sow")))
-	_, err := s.Take(script(begin, minute, start("sow"), stop))
+	_, err := s.take(script(begin, minute, start("sow"), stop))
 	require.NoError(t, err)
 	assert.Equal(t, 5, s.Len())
-	_, err = s.Take(script(begin, minute, start("sow"), stop))
+	_, err = s.take(script(begin, minute, start("sow"), stop))
 	require.NoError(t, err)
 	assert.Equal(t, 5, s.Len(), "each event once")
 }

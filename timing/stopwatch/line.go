@@ -18,10 +18,10 @@ const maxLine = 64 << 10
 
 var errLong = fmt.Errorf("longer than %d bytes", maxLine)
 
-// Decode reads one event from JSON, with a checksum at its end or without. An unknown field, one that stands twice, more than
-// one value, bytes that are not UTF-8 and whatever Check refuses are errors. The phone's events
-// come in this form too.
-func Decode(text []byte) (Event, error) {
+// decode reads one event from JSON, with a checksum at its end or without. An unknown
+// field, one that stands twice, more than one value, bytes that are not UTF-8 and whatever
+// check refuses are errors. The phone's events come in this form too.
+func decode(text []byte) (Event, error) {
 	switch {
 	case len(text) > maxLine:
 		return Event{}, errLong
@@ -33,7 +33,7 @@ func Decode(text []byte) (Event, error) {
 		return Event{}, err
 	}
 	d := json.NewDecoder(bytes.NewReader(text))
-	e, err := decode(d)
+	e, err := eventOf(d)
 	if err != nil {
 		return Event{}, fmt.Errorf("not an event: %w", err)
 	}
@@ -44,9 +44,9 @@ func Decode(text []byte) (Event, error) {
 	return e, e.check()
 }
 
-// decode reads the fields of an event, each by itself: encoding/json would take the last
+// eventOf reads the fields of an event, each by itself: encoding/json would take the last
 // of two that stand for one, and its errors speak of Go.
-func decode(d *json.Decoder) (e Event, err error) {
+func eventOf(d *json.Decoder) (e Event, err error) {
 	switch begin, err := d.Token(); {
 	case err != nil:
 		return e, broken(err)

@@ -116,7 +116,7 @@ func (l *lines) takeOne(text []byte, ended bool) {
 	if len(bytes.TrimSpace(text)) == 0 {
 		return
 	}
-	e, err := Decode(text)
+	e, err := decode(text)
 	_, has, _ := withoutChecksum(text)
 	l.checked = l.checked || has || bytes.Contains(text, []byte(checksumKey))
 	switch {

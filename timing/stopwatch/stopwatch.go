@@ -105,17 +105,6 @@ func (s *Stopwatch) Save() error {
 // Unsaved is how many presses are in memory alone.
 func (s *Stopwatch) Unsaved() int { return len(s.unsaved) }
 
-// Take takes events that another recorder, a phone, has stamped: in any order,
-// and again where it did not hear that they were taken. It tells how many are
-// new. All are written in one go before it returns; on an error, which is
-// Append's, none is kept, and the recorder may send them again. Events that do
-// not fit are kept and warned of in the State: what is missing may yet arrive.
-func (s *Stopwatch) Take(batch []Event) (added int, err error) {
-	added, err = s.journal.append(batch)
-	s.stale = s.stale || added > 0
-	return added, err
-}
-
 // Close closes the journal. Where presses are unsaved it tries once more to write
 // them; the error is Save's or the file's.
 func (s *Stopwatch) Close() error {

@@ -138,12 +138,12 @@ func TestTake(t *testing.T) {
 	dir := t.TempDir()
 	s := openStopwatch(t, dir, newHand())
 	events := script(begin, start("sow"), minute, count(40), stop)
-	added, err := s.Take(events[2:])
+	added, err := s.take(events[2:])
 	require.NoError(t, err)
 	assert.Equal(t, 2, added)
 	assert.Empty(t, s.State().Readings)
 	assert.NotEmpty(t, s.State().Warnings)
-	added, err = s.Take(events)
+	added, err = s.take(events)
 	require.NoError(t, err)
 	assert.Equal(t, 2, added)
 	assert.Equal(t, []string{"sow 60s of 40"}, told(s.State()))
@@ -152,7 +152,7 @@ func TestTake(t *testing.T) {
 
 	fault(s.journal, faulty{room: 20})
 	late := script(begin, start("sow"), minute, count(40), stop, time.Second, end)[4:]
-	_, err = s.Take(late)
+	_, err = s.take(late)
 	assert.ErrorIs(t, err, syscall.ENOSPC)
 	assert.True(t, s.State().Session.Ended.IsZero())
 	assert.Zero(t, s.Unsaved())

@@ -2,7 +2,6 @@ package phone
 
 import (
 	"bytes"
-	"errors"
 	"io"
 	"net/http"
 	"slices"
@@ -15,12 +14,6 @@ import (
 
 const maxBatch = 1000 // events
 
-// refused is an event of a batch, by its number from 1, that is none.
-type refused struct {
-	Event int    `json:"event"`
-	Why   string `json:"why"`
-}
-
 // takeBatch writes a batch, an event of the session a line, into the journal. An
 // answer without an error says that all but the refused events stand there, and
 // that those never will; with one, that none does yet.
@@ -30,41 +23,22 @@ func (d *desk) takeBatch(w http.ResponseWriter, r *http.Request) {
 		refuse(w, err)
 		return
 	}
-	session := r.PathValue("session")
 	lines := bytes.Split(bytes.TrimSuffix(body, []byte("\n")), []byte("\n"))
 	if len(lines) > maxBatch {
 		http.Error(w, "too many events in one batch", http.StatusRequestEntityTooLarge)
 		return
 	}
-	batch, wrong := decode(session, lines)
-	done, err := d.recorders.take(session, batch)
+	done, err := d.recorders.take(r.PathValue("session"), lines)
 	if err != nil {
 		refuse(w, err)
 		return
 	}
 	reply(w, struct {
-		Held     int       `json:"held"` // events of the session in the journal
-		Added    int       `json:"added"`
-		Refused  []refused `json:"refused"`
-		Warnings []string  `json:"warnings"`
-	}{done.held, done.added, wrong, d.warnings(done.state)})
-}
-
-// decode reads the lines of a batch.
-func decode(session string, lines [][]byte) (batch []stopwatch.Event, wrong []refused) {
-	wrong = []refused{}
-	for i, line := range lines {
-		e, err := stopwatch.Decode(line)
-		if err == nil && e.Session != session {
-			err = errors.New("is of another session")
-		}
-		if err != nil {
-			wrong = append(wrong, refused{i + 1, err.Error()})
-			continue
-		}
-		batch = append(batch, e)
-	}
-	return batch, wrong
+		Held     int                 `json:"held"` // events of the session in the journal
+		Added    int                 `json:"added"`
+		Refused  []stopwatch.Refused `json:"refused"`
+		Warnings []string            `json:"warnings"`
+	}{done.held, done.added, append([]stopwatch.Refused{}, done.refused...), d.warnings(done.state)})
 }
 
 // warnings are a session's, with those of names that the study has not.

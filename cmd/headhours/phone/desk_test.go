@@ -135,7 +135,7 @@ func get(t *testing.T, h http.Handler, path string, to any) {
 // outcome is the answer to a batch.
 type outcome struct {
 	Held, Added int
-	Refused     []refused
+	Refused     []stopwatch.Refused
 	Warnings    []string
 }
 

@@ -1,6 +1,7 @@
 package phone
 
 import (
+	"bytes"
 	"encoding/json"
 	"fmt"
 	"math"
@@ -156,7 +157,7 @@ func foldsAsTheCore(t *testing.T, phones *shelf) {
 		for _, e := range events {
 			line, err := json.Marshal(e)
 			require.NoError(t, err)
-			_, err = stopwatch.Decode(line)
+			_, err = stopwatch.Read(bytes.NewReader(append(line, '\n')), e.Session+stopwatch.Extension)
 			require.NoError(t, err, "%+v", e)
 		}
 		c := byCore(events, now)

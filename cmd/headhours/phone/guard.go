@@ -26,7 +26,7 @@ func guard(h http.Handler, key string, names []string, networks []netip.Prefix) 
 		case !near(r.RemoteAddr, networks):
 			http.Error(w, "only for this computer and its local network", http.StatusForbidden)
 			return
-		case !ours(r.Host, names):
+		case !isOurs(r.Host, names):
 			http.Error(w, "this computer does not go by that name", http.StatusMisdirectedRequest)
 			return
 		}
@@ -92,9 +92,9 @@ func near(remote string, networks []netip.Prefix) bool {
 		slices.ContainsFunc(networks, func(n netip.Prefix) bool { return n.Contains(a) })
 }
 
-// ours says whether a Host header is an address or one of our names. A page that
+// isOurs says whether a Host header is an address or one of our names. A page that
 // rebinds its own name to this computer's address sends that name.
-func ours(host string, names []string) bool {
+func isOurs(host string, names []string) bool {
 	name := host
 	if h, _, err := net.SplitHostPort(host); err == nil {
 		name = h

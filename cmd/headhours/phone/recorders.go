@@ -34,16 +34,14 @@ func newRecorders(dir string) *recorders {
 // batchResult is what became of a batch.
 type batchResult struct {
 	held, added int
+	refused     []stopwatch.Refused
 	state       stopwatch.State
 }
 
-// take writes a session's events that are new into its journal, in one go before
-// it returns. The error is errFlood, or why they could not be written; then none
-// is kept.
-func (r *recorders) take(session string, batch []stopwatch.Event) (batchResult, error) {
-	if len(batch) == 0 {
-		return batchResult{}, nil // without an event that is right the session may be none
-	}
+// take writes a session's events that are new, a line each, into its journal, in one go
+// before it returns. The error is errFlood, of the session's name, or why they could not
+// be written; then none is kept.
+func (r *recorders) take(session string, lines [][]byte) (batchResult, error) {
 	r.mu.Lock()
 	defer r.mu.Unlock()
 	s, err := r.session(session)
@@ -52,20 +50,20 @@ func (r *recorders) take(session string, batch []stopwatch.Event) (batchResult, 
 	}
 	before := s.Len()
 	switch {
-	case before+len(batch) > maxEvents:
+	case before+len(lines) > maxEvents:
 		return batchResult{}, fmt.Errorf("%w: the session would have more than %d events, end work and begin anew", errFlood, maxEvents)
 	case before == 0 && r.sessions >= maxNew:
 		return batchResult{}, fmt.Errorf("%w: %d sessions have begun, start headhours phone again for more", errFlood, maxNew)
 	}
-	added, err := s.Take(batch)
+	added, refused, err := s.Take(lines)
 	if err != nil {
 		return batchResult{}, err
 	}
-	if before == 0 {
+	if before == 0 && added > 0 {
 		r.sessions++
 	}
 	r.added += added
-	return batchResult{s.Len(), added, s.State()}, nil
+	return batchResult{s.Len(), added, refused, s.State()}, nil
 }
 
 // session opens a session's stopwatch. Its clock is the phone's, so it has none.
