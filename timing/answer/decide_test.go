@@ -284,7 +284,7 @@ func TestSensitivityMovesOneInput(t *testing.T) {
 	labour := cost.Workflows[0].LabourPerHead.Value
 	for i, in := range s.Inputs {
 		if i > 0 {
-			assert.LessOrEqual(t, in.Reach(), s.Inputs[i-1].Reach())
+			assert.LessOrEqual(t, in.reach(), s.Inputs[i-1].reach())
 		}
 		if in.Name == "wage" {
 			assert.InDelta(t, s.PerHead-0.2*labour, in.Lower, 1e-9)

@@ -134,8 +134,8 @@ func TestSensitivityBySecondWay(t *testing.T) {
 		}
 		reach := math.Inf(1)
 		for _, in := range got.Inputs {
-			require.LessOrEqual(t, in.Reach(), reach, "the largest come first")
-			reach = in.Reach()
+			require.LessOrEqual(t, math.Abs(in.Higher-in.Lower), reach, "the largest come first")
+			reach = math.Abs(in.Higher - in.Lower)
 			if move := moves[in.Name]; move != nil {
 				seen[in.Name]++
 				require.InDelta(t, perHead(move, 0.8), in.Lower, 1e-9, in.Name)

@@ -28,8 +28,8 @@ type Input struct {
 	Higher float64 `json:"per_head_higher"`
 }
 
-// Reach is how far an input moves the cost of a head, between its two ends.
-func (i Input) Reach() float64 { return abs(i.Higher - i.Lower) }
+// reach is how far an input moves the cost of a head, between its two ends.
+func (i Input) reach() float64 { return abs(i.Higher - i.Lower) }
 
 // swing is by how much each input is moved.
 const swing = 0.2
@@ -82,7 +82,7 @@ func (m *Models) Sensitivity(name string, heads int) (s Sensitivity, ok bool, er
 	for _, name := range names {
 		add(name, func(f float64) float64 { return s.PerHead + (f-1)*parts[name] })
 	}
-	slices.SortStableFunc(s.Inputs, func(a, b Input) int { return cmp.Compare(b.Reach(), a.Reach()) })
+	slices.SortStableFunc(s.Inputs, func(a, b Input) int { return cmp.Compare(b.reach(), a.reach()) })
 	return s, true, nil
 }
 

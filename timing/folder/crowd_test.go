@@ -61,9 +61,9 @@ func TestFaultShown(t *testing.T) {
 		"a = \"\\ö\"\n":   "cannot be read: a \\ within text is written twice, or the text stands in single quotes, found U+00F6 'ö'",
 		"a = \"ä\" ? ö\n": "cannot be read: there is something behind the value: a line has one key and one value, found U+003F '?'",
 	} {
-		assert.Equal(t, want, newSource([]byte(text), "").fault().text)
+		assert.Equal(t, want, newSource([]byte(text), "").parse().text)
 	}
 	long := strings.Repeat("k", 1<<18)
-	assert.Less(t, len(newSource([]byte(long+"=1\n"+long+"=2\n"), "").fault().text), 500)
-	assert.NotContains(t, newSource([]byte("\"a\u202e\"=1\n\"a\u202e\"=2\n"), "").fault().text, "\u202e")
+	assert.Less(t, len(newSource([]byte(long+"=1\n"+long+"=2\n"), "").parse().text), 500)
+	assert.NotContains(t, newSource([]byte("\"a\u202e\"=1\n\"a\u202e\"=2\n"), "").parse().text, "\u202e")
 }

@@ -20,7 +20,7 @@ func ReadStudy(src []byte, file string) (study.Study, error) {
 
 func decode(src []byte, file string) *decoder {
 	d := &decoder{source: newSource(src, file)}
-	text, fault := d.source.text, d.source.fault()
+	text, fault := d.source.text, d.source.parse()
 	if fault != nil {
 		d.cut, text = true, text[:d.source.lineStart(fault.at)]
 		d.problem(fault.at, "%s", fault.text) // first, so that it is listed however many others there are

@@ -14,8 +14,8 @@ import (
 	"headhours/timing/words"
 )
 
-// fault finds what keeps the text from being TOML; nil where nothing does.
-func (s source) fault() *fault {
+// parse finds what keeps the text from being TOML; nil where nothing does.
+func (s source) parse() *fault {
 	if at := invalidUTF8(s.text); at >= 0 {
 		return &fault{at, fmt.Sprintf("found the byte %#x, want UTF-8: save the file as UTF-8", s.text[at])}
 	}

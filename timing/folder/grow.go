@@ -13,7 +13,7 @@ func (d *decoder) grow(n *node) study.Grow {
 		{"came_up", optional, maybe(&g.CameUp, atLeast(0))},
 		{"heads", optional, divides(maybe(&g.Heads, atLeast(0)))},
 		{"weight_kg", optional, divides(maybe(&g.Weight, above(0)))},
-		{"notes", optional, text(&g.Notes)},
+		{"notes", optional, plainText(&g.Notes)},
 	})
 	d.atMostOf(n, "came_up", g.CameUp, "cells", g.Cells)
 	d.atMostOf(n, "heads", g.Heads, "came_up", g.CameUp)

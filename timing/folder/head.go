@@ -28,7 +28,7 @@ func (d *decoder) head(f field) {
 var newCurrencies = []string{"MRU", "SLE", "UYW", "VED", "VES", "XCG", "ZWG"}
 
 // isoCurrency reads a currency code of ISO 4217.
-func isoCurrency(to *string) reader {
+func isoCurrency(to *string) keyReader {
 	return func(d *decoder, f field) {
 		code := f.value.text
 		_, err := currency.ParseISO(code)
@@ -51,7 +51,7 @@ func (d *decoder) crop(f field) {
 var believed = limit{func(x float64) bool { return x >= 1e-6 }, "above 0"}
 
 // germination reads a share of seeds that come up, or the test that gave it.
-func germination(to *crop.Germination) reader {
+func germination(to *crop.Germination) keyReader {
 	return func(d *decoder, f field) {
 		switch _, isNumber := f.value.decimal(); {
 		case f.value.kind == aTable:

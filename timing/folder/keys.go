@@ -9,16 +9,16 @@ import (
 	"headhours/timing/words"
 )
 
-// reader reads the value of a key; what is wrong with it is added to the
+// keyReader reads the value of a key; what is wrong with it is added to the
 // decoder's problems.
-type reader func(*decoder, field)
+type keyReader func(*decoder, field)
 
 // keys are the keys that may stand in a table, in the order in which they are
 // read and told.
 type keys []struct {
 	name string
 	need bool
-	read reader
+	read keyReader
 }
 
 // What a table of keys says of need.
@@ -70,7 +70,7 @@ func (d *decoder) oneTable(f field, what string, ks keys) {
 }
 
 // tables reads a list of tables, each by read; form is how one is written.
-func tables[T any](to *[]T, form string, read func(*decoder, *node) T) reader {
+func tables[T any](to *[]T, form string, read func(*decoder, *node) T) keyReader {
 	return func(d *decoder, f field) {
 		if f.value.kind != aList {
 			d.want(f, "a list of tables, each a "+form)
@@ -87,8 +87,8 @@ func tables[T any](to *[]T, form string, read func(*decoder, *node) T) reader {
 	}
 }
 
-// list reads a list of single values, none of which may stand twice.
-func list[T comparable](to *[]T, item func(*T) reader) reader {
+// listOf reads a list of single values, none of which may stand twice.
+func listOf[T comparable](to *[]T, item func(*T) keyReader) keyReader {
 	return func(d *decoder, f field) {
 		if f.value.kind != aList {
 			d.want(f, "a list [ … ]")
@@ -112,7 +112,7 @@ func list[T comparable](to *[]T, item func(*T) reader) reader {
 }
 
 // filled refuses a list without anything in it.
-func filled(r reader) reader {
+func filled(r keyReader) keyReader {
 	return func(d *decoder, f field) {
 		if f.value.kind == aList && len(f.value.items) == 0 {
 			d.want(f, "at least one in it")

@@ -100,7 +100,7 @@ func (d *decoder) headings(f field) (items []*node, ok bool) {
 
 // ourNames reads a table of the logs' names for something and ours, which must be known
 // where known is given.
-func ourNames(to *map[string]string, kind string, known *names) reader {
+func ourNames(to *map[string]string, kind string, known *names) keyReader {
 	return func(d *decoder, f field) {
 		if f.value.kind != aTable {
 			d.want(f, fmt.Sprintf(`a table such as { "their name" = "our %s" }`, kind))

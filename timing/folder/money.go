@@ -17,7 +17,7 @@ func (d *decoder) supply(n *node) study.Supply {
 		{"price", needed, number(&s.Price, atLeast(0))},
 		{"uses", optional, divides(number(&s.Uses, above(0)))},
 		{"each", optional, number(&s.Each, above(0))},
-		{"workflows", optional, filled(list(&s.Workflows, d.workflowName))},
+		{"workflows", optional, filled(listOf(&s.Workflows, d.workflowName))},
 	})
 	if s.Count == crop.Trays {
 		d.needTrays(n, s)
@@ -25,7 +25,7 @@ func (d *decoder) supply(n *node) study.Supply {
 	return s
 }
 
-func (d *decoder) workflowName(to *string) reader {
+func (d *decoder) workflowName(to *string) keyReader {
 	return knownName(to, &d.names.workflows, "workflow")
 }
 

@@ -8,7 +8,7 @@ import (
 )
 
 // newName reads the name that a table goes by; no other of its kind has it.
-func newName(to *string, of *names) reader {
+func newName(to *string, of *names) keyReader {
 	return func(d *decoder, f field) {
 		name, ok := d.name(f)
 		if !ok {
@@ -28,7 +28,7 @@ func newName(to *string, of *names) reader {
 
 // knownName reads the name of a table that stands elsewhere in the file; kind is
 // its key.
-func knownName(to *string, of *names, kind string) reader {
+func knownName(to *string, of *names, kind string) keyReader {
 	return func(d *decoder, f field) {
 		name, ok := d.name(f)
 		if !ok {

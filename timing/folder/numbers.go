@@ -71,7 +71,7 @@ func (n *node) whole() (int64, bool) {
 }
 
 // number reads a number, whole or not, up to study.MaxNumber.
-func number(to *float64, limits ...limit) reader {
+func number(to *float64, limits ...limit) keyReader {
 	return func(d *decoder, f field) {
 		switch x, ok := f.value.decimal(); {
 		case !ok || !within(x, limits):
@@ -91,7 +91,7 @@ func (d *decoder) tooMuch(f field) {
 
 // divides refuses a number above 0 that is too small to divide others by, and leaves
 // the rest to read.
-func divides(read reader) reader {
+func divides(read keyReader) keyReader {
 	return func(d *decoder, f field) {
 		if x, ok := f.value.decimal(); ok && 0 < x && x < study.MinDivisor {
 			d.problem(f.value.at, "%s: found %s, as good as 0, want at least %s", f.name, f.value.describe(), words.InFull(study.MinDivisor))
@@ -102,7 +102,7 @@ func divides(read reader) reader {
 }
 
 // maybe reads a number that is unknown where it is left out.
-func maybe(to *study.Maybe, limits ...limit) reader {
+func maybe(to *study.Maybe, limits ...limit) keyReader {
 	return func(d *decoder, f field) {
 		x := math.NaN()
 		number(&x, limits...)(d, f)
@@ -115,7 +115,7 @@ func maybe(to *study.Maybe, limits ...limit) reader {
 const maxWhole = 1_000_000_000
 
 // whole reads a whole number.
-func whole(to *int, limits ...limit) reader {
+func whole(to *int, limits ...limit) keyReader {
 	return func(d *decoder, f field) {
 		switch i, ok := f.value.whole(); {
 		case !ok || !within(float64(i), limits):
@@ -129,7 +129,7 @@ func whole(to *int, limits ...limit) reader {
 }
 
 // wholeOrNil reads a whole number that is nil where it is left out.
-func wholeOrNil(to **int, limits ...limit) reader {
+func wholeOrNil(to **int, limits ...limit) keyReader {
 	return func(d *decoder, f field) {
 		n, before := 0, len(d.problems)
 		if whole(&n, limits...)(d, f); len(d.problems) == before {
@@ -152,4 +152,4 @@ func (d *decoder) atMostOf(n *node, key string, x study.Maybe, otherKey string, 
 // sowing, so that a mistyped day does not make a calendar without end.
 const lastDay = 3660
 
-func dayNumber(to *int) reader { return whole(to, atLeast(0), atMost(lastDay)) }
+func dayNumber(to *int) keyReader { return whole(to, atLeast(0), atMost(lastDay)) }

@@ -17,7 +17,7 @@ func (d *decoder) cutting(n *node) (c study.Cut) {
 }
 
 // ownGermination reads the germination of a workflow.
-func ownGermination(to **crop.Germination) reader {
+func ownGermination(to **crop.Germination) keyReader {
 	return func(d *decoder, f field) {
 		g := crop.Germination{Share: 1}
 		germination(&g)(d, f)

@@ -43,7 +43,7 @@ func (d *decoder) saleKeys(f field, what string, to **study.Sale, perHead *study
 }
 
 // unit reads the word for what is sold.
-func unit(to *string) reader {
+func unit(to *string) keyReader {
 	return func(d *decoder, f field) {
 		if name, ok := d.name(f); ok {
 			*to = name
@@ -52,7 +52,7 @@ func unit(to *string) reader {
 }
 
 // ownSale reads the sale of a workflow.
-func ownSale(to **study.Sale) reader {
+func ownSale(to **study.Sale) keyReader {
 	return func(d *decoder, f field) {
 		var perHead study.Maybe
 		d.saleKeys(f, "a workflow's sale", to, &perHead)

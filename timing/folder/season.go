@@ -26,7 +26,7 @@ func (d *decoder) season(f field) {
 }
 
 // date reads a day of the calendar.
-func date(to *time.Time) reader {
+func date(to *time.Time) keyReader {
 	return func(d *decoder, f field) {
 		day, err := time.Parse(time.DateOnly, f.value.text)
 		if f.value.kind != aText && f.value.kind != aDate || err != nil {
@@ -64,7 +64,7 @@ func (d *decoder) sowing(n *node) study.Sowing {
 const unread = -1 << 30
 
 // seasonDay reads a day of the season, by number or by date.
-func (d *decoder) seasonDay(to *int) reader {
+func (d *decoder) seasonDay(to *int) keyReader {
 	return func(_ *decoder, f field) {
 		*to = unread
 		if f.value.kind != aText && f.value.kind != aDate {
@@ -84,7 +84,7 @@ func (d *decoder) seasonDay(to *int) reader {
 	}
 }
 
-func (d *decoder) until(to **int) reader {
+func (d *decoder) until(to **int) keyReader {
 	return func(_ *decoder, f field) {
 		day := unread
 		if d.seasonDay(&day)(d, f); day != unread {

@@ -16,7 +16,7 @@ func (d *decoder) step(n *node) study.Step {
 		{"per", optional, line(&s.Per)},
 		{"class", optional, oneOf(&s.Class, study.Classes)},
 		{"rework", optional, yesNo(&s.Rework)},
-		{"hazards", optional, list(&s.Hazards, hazard)},
+		{"hazards", optional, listOf(&s.Hazards, hazard)},
 		{"setup_covers", optional, divides(number(&s.SetupCovers, above(0)))},
 		{"form", optional, oneOf((*stepfit.Form)(&s.Form), stepfit.Forms)},
 		{"spread", optional, wholeOrNil(&s.Spread, atLeast(0), atMost(2))},
@@ -26,10 +26,10 @@ func (d *decoder) step(n *node) study.Step {
 	return s
 }
 
-func hazard(to *study.Hazard) reader { return oneOf(to, study.Hazards) }
+func hazard(to *study.Hazard) keyReader { return oneOf(to, study.Hazards) }
 
 // estimate reads a judged time in three points.
-func estimate(to **study.Estimate) reader {
+func estimate(to **study.Estimate) keyReader {
 	return func(d *decoder, f field) {
 		var low, likely, high study.Maybe
 		of := "unit"

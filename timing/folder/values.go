@@ -11,7 +11,7 @@ import (
 )
 
 // seconds reads a time: a text as in a task log, or a number of seconds.
-func seconds(to *study.Maybe) reader {
+func seconds(to *study.Maybe) keyReader {
 	return func(d *decoder, f field) {
 		if f.value.kind != aText {
 			maybe(to, atLeast(0))(d, f)
@@ -34,7 +34,7 @@ func seconds(to *study.Maybe) reader {
 }
 
 // yesNo reads true or false.
-func yesNo(to *bool) reader {
+func yesNo(to *bool) keyReader {
 	return func(d *decoder, f field) {
 		if f.value.kind != aBool {
 			d.want(f, "true or false")
@@ -44,8 +44,8 @@ func yesNo(to *bool) reader {
 	}
 }
 
-// text reads free text.
-func text(to *string) reader {
+// plainText reads free text.
+func plainText(to *string) keyReader {
 	return func(d *decoder, f field) {
 		if f.value.kind != aText {
 			d.want(f, "a text in quotes")
@@ -56,19 +56,19 @@ func text(to *string) reader {
 }
 
 // line reads a text of one line, blanks around it taken off.
-func line(to *string) reader {
+func line(to *string) keyReader {
 	return func(d *decoder, f field) {
 		if strings.ContainsFunc(f.value.text, unicode.IsControl) {
 			d.want(f, "a text of one line without control characters")
 			return
 		}
-		text(to)(d, f)
+		plainText(to)(d, f)
 		*to = strings.TrimSpace(*to)
 	}
 }
 
 // oneOf reads one of some words.
-func oneOf[T ~string](to *T, words []T) reader {
+func oneOf[T ~string](to *T, words []T) keyReader {
 	return func(d *decoder, f field) {
 		if f.value.kind == aText && slices.Contains(words, T(f.value.text)) {
 			*to = T(f.value.text)

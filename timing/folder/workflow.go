@@ -52,7 +52,7 @@ func (d *decoder) refuseTrays(workflow *node) {
 			continue
 		}
 		for _, row := range rows.value.items {
-			if f, _ := row.get("count"); f.value.is(string(crop.Trays)) {
+			if f, _ := row.get("count"); f.value.isText(string(crop.Trays)) {
 				d.lack(f.value.at, `count: "trays" needs the workflow's cells_per_tray`)
 			}
 		}
@@ -66,7 +66,7 @@ func (d *decoder) task(n *node) study.Task {
 	d.table(n, "a task", keys{
 		{"step", needed, knownName(&t.Step, &d.names.steps, "step")},
 		{"day", optional, wholeOrNil(&day, atLeast(0), atMost(lastDay))},
-		{"days", optional, filled(list(&t.Days, dayNumber))},
+		{"days", optional, filled(listOf(&t.Days, dayNumber))},
 		{"count", needed, count(&t.Count, `each = `)},
 		{"each", optional, number(&t.Each, above(0))},
 		{"shared_by", optional, whole(&t.SharedBy, atLeast(1))},
@@ -118,7 +118,7 @@ func (d *decoder) spaceUse(n *node) study.SpaceUse {
 
 // count reads a count word. A number is none; instead is the key that takes it
 // beside the word once.
-func count(to *crop.Word, instead string) reader {
+func count(to *crop.Word, instead string) keyReader {
 	return func(d *decoder, f field) {
 		if _, isNumber := f.value.decimal(); isNumber {
 			d.want(f, `a count word: write count = "once", `+instead+f.value.text)
@@ -128,5 +128,5 @@ func count(to *crop.Word, instead string) reader {
 	}
 }
 
-// is says whether a value is this text; a nil one is not.
-func (n *node) is(text string) bool { return n != nil && n.kind == aText && n.text == text }
+// isText says whether a value is this text; a nil one is not.
+func (n *node) isText(text string) bool { return n != nil && n.kind == aText && n.text == text }
