@@ -1,6 +1,9 @@
 package look
 
-import "image/color"
+import (
+	"fmt"
+	"image/color"
+)
 
 // Hues with a part to play in pages as well as in figures.
 var (
@@ -68,4 +71,12 @@ var RestFill = rgb(0xe4e4e4)
 // rgb is a colour as CSS writes it, without the #.
 func rgb(x uint32) color.NRGBA {
 	return color.NRGBA{R: uint8(x >> 16), G: uint8(x >> 8), B: uint8(x), A: 0xff}
+}
+
+// css is a colour as CSS writes it.
+func css(c color.NRGBA) string {
+	if c.A == 0xff {
+		return fmt.Sprintf("#%02x%02x%02x", c.R, c.G, c.B)
+	}
+	return fmt.Sprintf("#%02x%02x%02x%02x", c.R, c.G, c.B, c.A)
 }

@@ -1,9 +1,6 @@
 package look
 
-import (
-	"fmt"
-	"image/color"
-)
+import "image/color"
 
 // Scheme is what each colour is on one kind of ground.
 type Scheme struct {
@@ -52,12 +49,4 @@ func (s Scheme) properties() []property {
 		list[i] = property{c.name, css(c.is)}
 	}
 	return list
-}
-
-// css is a colour as CSS writes it.
-func css(c color.NRGBA) string {
-	if c.A == 0xff {
-		return fmt.Sprintf("#%02x%02x%02x", c.R, c.G, c.B)
-	}
-	return fmt.Sprintf("#%02x%02x%02x%02x", c.R, c.G, c.B, c.A)
 }

@@ -49,11 +49,3 @@ func (s Study) ChangesNamed(names []string) ([]Change, error) {
 
 // Joined is names taken together as one.
 func Joined(names []string) string { return strings.Join(names, " + ") }
-
-// Factor is a factor that leaves things as they are where it is not given.
-func Factor(f Maybe) float64 {
-	if !f.Known {
-		return 1
-	}
-	return f.Value
-}

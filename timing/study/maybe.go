@@ -80,3 +80,11 @@ func (m *Maybe) UnmarshalJSON(data []byte) error {
 	}
 	return nil
 }
+
+// Factor is a factor that leaves things as they are where it is not given.
+func Factor(f Maybe) float64 {
+	if !f.Known {
+		return 1
+	}
+	return f.Value
+}

@@ -1,11 +1,6 @@
 package study
 
-import (
-	"slices"
-	"time"
-
-	"headhours/timing/crop"
-)
+import "time"
 
 // Overhead is a cost that comes whatever is grown.
 type Overhead struct {
@@ -67,37 +62,3 @@ func (s Sowing) Starts(days int) []int {
 	}
 	return starts
 }
-
-// GerminationOf is the germination that a workflow is answered for: its own, else the
-// study's. Bought plants are all there.
-func (s Study) GerminationOf(w Workflow) crop.Germination {
-	switch {
-	case w.Bought:
-		return crop.Germination{Share: 1}
-	case w.Germination != nil:
-		return *w.Germination
-	}
-	return s.Germination
-}
-
-// SharedTask says whether a task of a step, in any workflow, is said to serve several
-// grows.
-func (s Study) SharedTask(step string) bool {
-	return slices.ContainsFunc(s.Workflows, func(w Workflow) bool {
-		return slices.ContainsFunc(w.Tasks, func(t Task) bool { return t.Step == step && t.SharedBy > 1 })
-	})
-}
-
-// Sown are the workflows that the study's sowings name.
-func (s Study) Sown() []Workflow {
-	workflows := []Workflow{}
-	for _, w := range s.Workflows {
-		if slices.ContainsFunc(s.Sowings, func(o Sowing) bool { return o.Workflow == w.Name }) {
-			workflows = append(workflows, w)
-		}
-	}
-	return workflows
-}
-
-// LeavesGermination says that the study's germination is a workflow's.
-func (w Workflow) LeavesGermination() bool { return !w.Bought && w.Germination == nil }

@@ -237,18 +237,3 @@ func (s Study) WorkflowNames() []string {
 // NothingToDo is the count below which a task is not done at all: what is left
 // of a count that vanishes, such as the seedlings to thin at one seed a cell.
 const NothingToDo = 1e-9
-
-// Propagation is what decides the counts of a workflow's grow.
-func (s Study) Propagation(w Workflow) crop.Propagation {
-	seeds := w.SeedsPerCell
-	if w.Bought {
-		seeds = 1
-	}
-	return crop.Propagation{
-		Germination:  s.GerminationOf(w).Share,
-		Bought:       w.Bought,
-		SeedsPerCell: seeds,
-		CellsPerTray: w.CellsPerTray,
-		Losses:       w.Losses,
-	}
-}

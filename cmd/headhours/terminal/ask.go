@@ -96,7 +96,7 @@ func (a ask) legend(*screen, stopwatch.Instant) []hint {
 // body is the question, the hints where there is room for them, and the answer, whose end
 // is seen whatever the height.
 func (a ask) body(_ *screen, width, height int) []painted {
-	lines := wrapped(printed(a.question), bold, width-1)
+	lines := wrapped(printable(a.question), bold, width-1)
 	var answer []painted
 	for _, l := range wrapped(a.text+"_", bold, width-3) {
 		answer = append(answer, append(text("> "), l...))

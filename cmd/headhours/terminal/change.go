@@ -11,7 +11,7 @@ import (
 )
 
 // change marks that a step is done otherwise from now on, and shows what to write.
-func (l *lines) change(text string) (string, error) {
+func (l *lineFace) change(text string) (string, error) {
 	name, step := text, ""
 	if before, of := lastOf(text); of != "" {
 		same, ok := study.SameName(of, l.study.StepNames())
@@ -47,7 +47,7 @@ func lastOf(text string) (before, behind string) {
 }
 
 // sayChange shows what to write into the study for a change that was marked.
-func (l *lines) sayChange(before int) {
+func (l *lineFace) sayChange(before int) {
 	if len(l.state.Changes) <= before {
 		return
 	}
@@ -119,7 +119,7 @@ func (toCopy) legend(*screen, stopwatch.Instant) []hint {
 func (t toCopy) body(_ *screen, width, _ int) []painted {
 	lines := wrapped(t.what, bold, width-1)
 	for _, l := range t.lines {
-		lines = append(lines, text("  "+printed(l)))
+		lines = append(lines, text("  "+printable(l)))
 	}
 	return lines
 }

@@ -44,7 +44,7 @@ func (r *recorder) answers() string {
 }
 
 // afterEnd says what a session that ended has no count of, and how to go on.
-func (l *lines) afterEnd() {
+func (l *lineFace) afterEnd() {
 	for i, r := range l.state.Readings {
 		if ofNothing(r) {
 			l.say("   %s has a count of 0 and no setup, so it is in no answer: amend %d count N gives another", reading(r), i+1)
@@ -63,7 +63,7 @@ func (l *lines) afterEnd() {
 
 // ofLacking says of a reading that has just ended that its count is missing, and offers
 // what is due.
-func (l *lines) ofLacking(before stopwatch.State) {
+func (l *lineFace) ofLacking(before stopwatch.State) {
 	ran, runs := before.Running()
 	if !runs || !l.state.Session.Ended.IsZero() {
 		return

@@ -16,7 +16,7 @@ func legend(hints []hint, width int) []painted {
 		if width < narrow && h.short != "" {
 			h.does = h.short
 		}
-		key, does := "["+h.key+"]", " "+printed(h.does)
+		key, does := "["+h.key+"]", " "+printable(h.does)
 		w := ansi.StringWidth(key + does)
 		if column > 0 && column+2+w > width {
 			lines, column = append(lines, painted{}), 0

@@ -6,8 +6,8 @@ import (
 	"strings"
 )
 
-// lines is the face of lines.
-type lines struct {
+// lineFace is the face of lines.
+type lineFace struct {
 	*recorder
 	out     io.Writer
 	refused int
@@ -15,10 +15,10 @@ type lines struct {
 	asked   map[string]bool // of which readings it was asked whether they go on
 }
 
-func (l *lines) say(format string, args ...any) { fmt.Fprintf(l.out, format+"\n", args...) }
+func (l *lineFace) say(format string, args ...any) { fmt.Fprintf(l.out, format+"\n", args...) }
 
 // greet says what lies on the desk.
-func (l *lines) greet(notice string) {
+func (l *lineFace) greet(notice string) {
 	if notice != "" {
 		l.say("note: %s", notice)
 	}

@@ -305,7 +305,7 @@ func TestNoFolderOfJournals(t *testing.T) {
 	b.sees("NOT SAVED: 5 kept here and tried again.", "not a directory")
 	assert.Equal(t, []string{"sow 3s of 12"}, b.told())
 	require.NoError(t, os.Remove(blocked))
-	b.Update(tick{})
+	b.Update(tickMessage{})
 	b.hides("NOT SAVED")
 	sessions, _ := readSessions(blocked)
 	assert.Len(t, sessions, 1)

@@ -71,12 +71,12 @@ func (d *desk) taskLine(t task, marked bool, width int, tick string, whole bool)
 		word, as = "now", bold
 	case marked:
 		word, as = "next", bold
-	case t.done():
+	case t.isDone():
 		word, as = tick, faint
 	case t.readings > 0:
 		word = "part"
 	}
-	left := painted{{fmt.Sprintf("%-5s", word), as}, {printed(t.Step), as}}
+	left := painted{{fmt.Sprintf("%-5s", word), as}, {printable(t.Step), as}}
 	due := d.shortly(t.Step, t.Count.Value)
 	right := ""
 	switch {
@@ -95,7 +95,7 @@ func (d *desk) taskLine(t task, marked bool, width int, tick string, whole bool)
 	if !whole {
 		return across(left, firstThatFits(left, width, painted{{" " + right, as}}), width)
 	}
-	if per := printed(d.per(t.Step)); right != "" && per != "" {
+	if per := printable(d.per(t.Step)); right != "" && per != "" {
 		right += " " + words.Noun(due, per)
 	}
 	when := ""

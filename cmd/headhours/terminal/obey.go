@@ -29,7 +29,7 @@ func Lines(c Config, in io.Reader, out io.Writer) error {
 	quits := make(chan os.Signal, 1)
 	signal.Notify(quits, syscall.SIGQUIT) // ctrl-\ ends it as the end of the input does
 	defer signal.Stop(quits)
-	l := &lines{recorder: newRecorder(c, began), out: out, asked: map[string]bool{}}
+	l := &lineFace{recorder: newRecorder(c, began), out: out, asked: map[string]bool{}}
 	l.greet(l.notice())
 	err := l.obeyAll(read, quits, wrong)
 	l.lastVerdict()
@@ -41,7 +41,7 @@ func Lines(c Config, in io.Reader, out io.Writer) error {
 }
 
 // obeyAll obeys lines until they or the process are to end.
-func (l *lines) obeyAll(read <-chan stamped, quits <-chan os.Signal, wrong func() error) error {
+func (l *lineFace) obeyAll(read <-chan stamped, quits <-chan os.Signal, wrong func() error) error {
 	for {
 		select {
 		case <-quits:
@@ -57,7 +57,7 @@ func (l *lines) obeyAll(read <-chan stamped, quits <-chan os.Signal, wrong func(
 }
 
 // obey does what a line says and answers it.
-func (l *lines) obey(line string) {
+func (l *lineFace) obey(line string) {
 	word, rest := firstWord(clean(line))
 	word = strings.ToLower(word)
 	held := l.state
@@ -89,7 +89,7 @@ func (l *lines) obey(line string) {
 }
 
 // lastVerdict waits a little for what could not be said before.
-func (l *lines) lastVerdict() {
+func (l *lineFace) lastVerdict() {
 	if l.late {
 		l.logs.Latest(maxWait)
 		l.sayNews()
@@ -97,7 +97,7 @@ func (l *lines) lastVerdict() {
 }
 
 // sayNews does and says what is left to be once a line is answered.
-func (l *lines) sayNews() {
+func (l *lineFace) sayNews() {
 	before := l.verdicts
 	if news := l.afterwards(); news != "" {
 		l.say("note: %s", news)
@@ -114,7 +114,7 @@ func (l *lines) sayNews() {
 
 // question asks once of a count whether it is right, and of a reading whether it was
 // forgotten.
-func (l *lines) question() {
+func (l *lineFace) question() {
 	if r, why := l.odd(); why != "" {
 		l.isRight(r)
 		l.say("? %s: is that right? Else: %s", why, l.countAgain(r))
@@ -130,7 +130,7 @@ func (l *lines) question() {
 }
 
 // countAgain is the command that gives another count.
-func (l *lines) countAgain(r stopwatch.Reading) string {
+func (l *lineFace) countAgain(r stopwatch.Reading) string {
 	of, runs := l.state.Running()
 	if !runs {
 		of, _ = l.last()
@@ -142,7 +142,7 @@ func (l *lines) countAgain(r stopwatch.Reading) string {
 	return fmt.Sprintf("amend %d count N", i+1)
 }
 
-func (l *lines) run(word, rest string) (string, error) {
+func (l *lineFace) run(word, rest string) (string, error) {
 	var names []string
 	for _, o := range orders() {
 		if o.name == word {

@@ -81,7 +81,7 @@ func (p pick) legend(*screen, stopwatch.Instant) []hint {
 }
 
 func (p pick) body(_ *screen, width, height int) []painted {
-	lines := wrapped(printed(p.question), bold, width-1)
+	lines := wrapped(printable(p.question), bold, width-1)
 	room := max(1, height-len(lines))
 	from, to := window(p.at, len(p.items), room)
 	var shownItems []painted
@@ -94,7 +94,7 @@ func (p pick) body(_ *screen, width, height int) []painted {
 		if p.items[i].key != "" {
 			key = "[" + p.items[i].key + "]"
 		}
-		shownItems = append(shownItems, styled(mark+key+" "+printed(p.items[i].text), as))
+		shownItems = append(shownItems, styled(mark+key+" "+printable(p.items[i].text), as))
 	}
 	return append(lines, marked(shownItems, from, len(p.items)-to, room)...)
 }

@@ -13,9 +13,9 @@ import (
 // enough is the share of what is due from which on a task is done.
 const enough = 0.995
 
-// done says whether a task is: it was timed, and not less of it than is due, as far as
+// isDone says whether a task is: it was timed, and not less of it than is due, as far as
 // that is known.
-func (t task) done() bool {
+func (t task) isDone() bool {
 	return t.readings > 0 && !t.now && (!t.Count.Known || t.uncounted > 0 || t.count > enough*t.Count.Value)
 }
 

@@ -19,8 +19,5 @@ func printable(text string) string {
 	}, text)
 }
 
-// printed is a name with what a terminal would act on left out.
-func printed(name string) string { return printable(name) }
-
 // clean is a typed line as an event may hold it.
 func clean(text string) string { return strings.TrimSpace(printable(text)) }

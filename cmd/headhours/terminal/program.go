@@ -22,7 +22,7 @@ func Run(c Config, in io.Reader, out io.Writer, options ...tea.ProgramOption) er
 	defer stop()
 	options = append([]tea.ProgramOption{tea.WithInput(in), tea.WithOutput(out), tea.WithContext(ctx)}, options...)
 	t := tea.NewProgram(p, options...)
-	p.redraw = func() { t.Send(changed{}) }
+	p.redraw = func() { t.Send(drawMessage{}) }
 	end := p.work()
 	_, err := t.Run()
 	end()
@@ -42,18 +42,18 @@ func newProgram(c Config) *program {
 	return &program{recorder: r, clock: c.Now, screen: newScreen(&r.desk, c.Names, r.notice(), at), width: 80, height: 24}
 }
 
-// tick is the next whole second of the clock, or time to try to save again.
-type tick struct{}
+// tickMessage is the next whole second of the clock, or time to try to save again.
+type tickMessage struct{}
 
-// done is what was done for a key; what is left of it is the terminal's.
-type done struct{ outcome }
+// doneMessage is what was done for a key; what is left of it is the terminal's.
+type doneMessage struct{ outcome }
 
-// changed says that something is to be drawn that came by itself.
-type changed struct{}
+// drawMessage says that something is to be drawn that came by itself.
+type drawMessage struct{}
 
-func (p *program) Init() tea.Cmd { return p.tick() }
+func (p *program) Init() tea.Cmd { return p.nextTick() }
 
-func (p *program) tick() tea.Cmd {
+func (p *program) nextTick() tea.Cmd {
 	wait := time.Second
 	if p.mu.TryLock() {
 		if elapsed := p.state.Elapsed(p.clock()); elapsed > 0 {
@@ -61,21 +61,21 @@ func (p *program) tick() tea.Cmd {
 		}
 		p.mu.Unlock()
 	}
-	return tea.Tick(wait+5*time.Millisecond, func(time.Time) tea.Msg { return tick{} })
+	return tea.Tick(wait+5*time.Millisecond, func(time.Time) tea.Msg { return tickMessage{} })
 }
 
 func (p *program) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	switch msg := msg.(type) {
 	case tea.WindowSizeMsg:
 		p.width, p.height = msg.Width, msg.Height
-	case tick:
-		return p, tea.Batch(p.ask(job{tick: true}), p.tick())
+	case tickMessage:
+		return p, tea.Batch(p.ask(job{tick: true}), p.nextTick())
 	case tea.PasteMsg:
 		return p, p.ask(job{key: keystroke{name: "paste", text: msg.Content}})
 	case tea.KeyPressMsg:
 		return p, p.ask(job{key: keyOf(msg.Key())})
-	case done:
-		return p, p.left(msg.outcome)
+	case doneMessage:
+		return p, p.leftToDo(msg.outcome)
 	}
 	return p, nil
 }
@@ -84,15 +84,15 @@ func (p *program) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 func (p *program) ask(j job) tea.Cmd {
 	j.at = p.clock()
 	if p.jobs == nil {
-		return p.left(p.one(j))
+		return p.leftToDo(p.one(j))
 	}
 	j.outcomes = make(chan outcome, 1)
 	p.jobs <- j
-	return func() tea.Msg { return done{<-j.outcomes} }
+	return func() tea.Msg { return doneMessage{<-j.outcomes} }
 }
 
-// left is what a key leaves to the terminal.
-func (p *program) left(do outcome) tea.Cmd {
+// leftToDo is what a key leaves to the terminal.
+func (p *program) leftToDo(do outcome) tea.Cmd {
 	switch {
 	case do.quit:
 		return tea.Quit

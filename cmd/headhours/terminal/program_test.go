@@ -68,9 +68,9 @@ func TestKeysAreStampedAsTheyCome(t *testing.T) {
 	b.Update(tea.KeyPressMsg{Code: 'e', Text: "e"})
 	b.hand.run(time.Minute)
 	b.View() // does not wait
-	assert.NotNil(t, b.tick())
+	assert.NotNil(t, b.nextTick())
 	b.mu.Unlock()
-	assert.Equal(t, done{}, first())
+	assert.Equal(t, doneMessage{}, first())
 	end()
 	assert.Equal(t, []string{"wash 5s of 1", "sow 7s"}, b.told())
 	assert.Equal(t, 1, redrawn, "of wash there is a verdict")
@@ -86,7 +86,7 @@ func TestScreenWhileLogsAreRead(t *testing.T) {
 	b.hides("last: sow")
 	b.sees("STOPPED")
 	for range 4 {
-		b.Update(tick{})
+		b.Update(tickMessage{})
 	}
 	b.sees("last: sow 0:03 for 20 cells; usually 2:10 (between 2:04 and 2:17)")
 	assert.NoError(t, b.close())

@@ -12,7 +12,7 @@ import (
 
 // void takes a reason in words. A number alone is meant as that of a reading, which
 // is amend's to void.
-func (l *lines) void(why string) (string, error) {
+func (l *lineFace) void(why string) (string, error) {
 	if why == "" {
 		return "", errors.New("void needs a reason: void tray dropped")
 	}
@@ -22,7 +22,7 @@ func (l *lines) void(why string) (string, error) {
 	return texted(stopwatch.Void)(l, why)
 }
 
-func (l *lines) ended(text string) (string, error) {
+func (l *lineFace) ended(text string) (string, error) {
 	r, runs := l.state.Running()
 	if !runs {
 		last, ok := l.last()
@@ -34,7 +34,7 @@ func (l *lines) ended(text string) (string, error) {
 	return l.endedOf(r, text)
 }
 
-func (l *lines) endedOf(r stopwatch.Reading, text string) (string, error) {
+func (l *lineFace) endedOf(r stopwatch.Reading, text string) (string, error) {
 	end, ok := parseWhen(text, r.Began, l.at.Wall)
 	if !ok {
 		return "", fmt.Errorf("%q: a time of day such as 14:05 is needed, or minutes", text)
@@ -42,7 +42,7 @@ func (l *lines) endedOf(r stopwatch.Reading, text string) (string, error) {
 	return r.Step + " ended " + end.Format("15:04:05"), l.press(stopwatch.Event{Kind: stopwatch.Amend, Of: r.ID, End: end})
 }
 
-func (l *lines) show(string) (string, error) {
+func (l *lineFace) show(string) (string, error) {
 	for i, r := range l.state.Readings {
 		l.say("%2d  %s", i+1, l.line(r))
 	}
@@ -59,7 +59,7 @@ func (l *lines) show(string) (string, error) {
 	return "", nil
 }
 
-func (l *lines) amend(rest string) (string, error) {
+func (l *lineFace) amend(rest string) (string, error) {
 	which, more := firstWord(rest)
 	field, value := firstWord(more)
 	field = strings.ToLower(field)
@@ -97,7 +97,7 @@ func (l *lines) amend(rest string) (string, error) {
 }
 
 // knownAs holds steps and workflows to those of the study.
-func (l *lines) knownAs(kind, name string) (string, error) {
+func (l *lineFace) knownAs(kind, name string) (string, error) {
 	switch kind {
 	case "step":
 		return nameOf(kind, name, l.study.StepNames())

@@ -313,7 +313,7 @@ func TestDiskRefuses(t *testing.T) {
 	assert.ErrorContains(t, b.finish(os.Stderr), "write these down:\n  08:10:00  wash  1:01  of 1\n  08:11:01  sow  0:02  of 40\n")
 
 	require.NoError(t, os.Remove(blocked))
-	b.Update(tick{})
+	b.Update(tickMessage{})
 	b.hides("NOT SAVED")
 	again := benchIn(t, b.dir, b.hand, Names{})
 	again.sees("sow is open since 08:11")

@@ -10,8 +10,8 @@ import (
 	"headhours/timing/words"
 )
 
-func begins(kind stopwatch.EventKind) func(*lines, string) (string, error) {
-	return func(l *lines, step string) (string, error) {
+func begins(kind stopwatch.EventKind) func(*lineFace, string) (string, error) {
+	return func(l *lineFace, step string) (string, error) {
 		if step == "" {
 			next := l.following()
 			if next < 0 {
@@ -27,14 +27,14 @@ func begins(kind stopwatch.EventKind) func(*lines, string) (string, error) {
 	}
 }
 
-func simply(kind stopwatch.EventKind) func(*lines, string) (string, error) {
-	return func(l *lines, _ string) (string, error) {
+func simply(kind stopwatch.EventKind) func(*lineFace, string) (string, error) {
+	return func(l *lineFace, _ string) (string, error) {
 		return string(kind), l.press(stopwatch.Event{Kind: kind})
 	}
 }
 
-func texted(kind stopwatch.EventKind) func(*lines, string) (string, error) {
-	return func(l *lines, text string) (string, error) {
+func texted(kind stopwatch.EventKind) func(*lineFace, string) (string, error) {
+	return func(l *lineFace, text string) (string, error) {
 		if kind == stopwatch.Note && text == "" {
 			return "", errors.New("note needs words: note two trays were wet")
 		}
@@ -42,8 +42,8 @@ func texted(kind stopwatch.EventKind) func(*lines, string) (string, error) {
 	}
 }
 
-func figured(kind stopwatch.EventKind) func(*lines, string) (string, error) {
-	return func(l *lines, text string) (string, error) {
+func figured(kind stopwatch.EventKind) func(*lineFace, string) (string, error) {
+	return func(l *lineFace, text string) (string, error) {
 		r, some := l.state.Running()
 		if !some {
 			r, some = l.last()
@@ -75,7 +75,7 @@ func figured(kind stopwatch.EventKind) func(*lines, string) (string, error) {
 	}
 }
 
-func (l *lines) undo(string) (string, error) {
+func (l *lineFace) undo(string) (string, error) {
 	what := l.undoes
 	if what == "" {
 		return "", errors.New("there is nothing to undo")
@@ -88,7 +88,7 @@ func (l *lines) undo(string) (string, error) {
 	return "undo: " + what, err
 }
 
-func (l *lines) end(string) (string, error) {
+func (l *lineFace) end(string) (string, error) {
 	if l.state.Session.Name == "" {
 		return "", errors.New("no session has begun")
 	}

@@ -14,7 +14,7 @@ import (
 
 // face is the face of lines at a desk of its own, to be spoken to line by line.
 type face struct {
-	*lines
+	*lineFace
 	hand *hand
 	out  bytes.Buffer
 }
@@ -22,7 +22,7 @@ type face struct {
 func newFace(t *testing.T, dir string, h *hand, names Names) *face {
 	t.Helper()
 	f := &face{hand: h}
-	f.lines = &lines{recorder: newRecorder(Config{Dir: dir, Study: aStudy(), Logs: logsOf(timed()), Names: names, Now: h.now}, h.now()), out: &f.out, asked: map[string]bool{}}
+	f.lineFace = &lineFace{recorder: newRecorder(Config{Dir: dir, Study: aStudy(), Logs: logsOf(timed()), Names: names, Now: h.now}, h.now()), out: &f.out, asked: map[string]bool{}}
 	t.Cleanup(func() { f.close() })
 	return f
 }
@@ -49,8 +49,8 @@ func (f *face) act(t *testing.T, dir, what string) {
 		require.NoError(t, f.close())
 		f.hand.Boot, f.hand.Mono = "b2", 5
 		again := newFace(t, dir, f.hand, Names{})
-		f.lines = again.lines
-		f.lines.out = &f.out
+		f.lineFace = again.lineFace
+		f.lineFace.out = &f.out
 		f.out.Reset()
 		f.at = f.hand.now()
 		f.greet(f.notice())

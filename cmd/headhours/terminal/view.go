@@ -41,7 +41,7 @@ func (s *screen) header(width int) painted {
 	var parts []string
 	for _, part := range []string{s.names.Grow, day, s.names.Worker, s.names.Workflow} {
 		if part != "" {
-			parts = append(parts, printed(part))
+			parts = append(parts, printable(part))
 		}
 	}
 	return across(text(strings.Join(parts, " · ")), text(" "+s.peopleWord()), width)
@@ -55,9 +55,9 @@ func (s *screen) standing(width int, at stopwatch.Instant) painted {
 	r, runs := s.state.Running()
 	switch {
 	case runs && s.state.Paused:
-		left = painted{{" PAUSED " + clock(math.Floor(s.state.Interrupted(at).Seconds())) + " ", still}, {"  " + printed(r.Step), bold}}
+		left = painted{{" PAUSED " + clock(math.Floor(s.state.Interrupted(at).Seconds())) + " ", still}, {"  " + printable(r.Step), bold}}
 	case runs:
-		left = painted{{" RUNNING ", good}, {"  " + printed(r.Step), bold}}
+		left = painted{{" RUNNING ", good}, {"  " + printable(r.Step), bold}}
 	case len(s.state.Readings) > 0:
 		left = painted{{" STOPPED ", bold}}
 	default:
@@ -168,12 +168,12 @@ func (s *screen) facts(width int, at stopwatch.Instant) []painted {
 	}
 	if _, working := s.mode.(workMode); working {
 		if r, ok := s.openQuestion(at); ok {
-			say(bold, "%s: how many%s? %s_%s", printed(reading(r)), perWord(s.per(r.Step)), s.typed(at), s.offered(r, at))
+			say(bold, "%s: how many%s? %s_%s", printable(reading(r)), perWord(s.per(r.Step)), s.typed(at), s.offered(r, at))
 		} else if r, runs := s.state.Running(); runs && s.entering(at) {
-			say(bold, "count of %s: %s_", printed(r.Step), s.entry.text)
+			say(bold, "count of %s: %s_", printable(r.Step), s.entry.text)
 		}
 		if r, why := s.oddNow(at); why != "" {
-			say(still, " %s? [y] that is right; else %s ", printed(why), s.putRight(r))
+			say(still, " %s? [y] that is right; else %s ", printable(why), s.putRight(r))
 		}
 		if q := s.question(at); q != "" {
 			say(still, " %s ", q)
@@ -201,7 +201,7 @@ func (s *screen) offered(r stopwatch.Reading, at stopwatch.Instant) string {
 	if !ok || s.typed(at) != "" || r.Counted.Known {
 		return ""
 	}
-	return fmt.Sprintf("  [c] %s, as is due", printed(s.counted(n, r.Step)))
+	return fmt.Sprintf("  [c] %s, as is due", printable(s.counted(n, r.Step)))
 }
 
 // putRight says how to give another count.
@@ -216,5 +216,5 @@ func perWord(per string) string {
 	if per == "" {
 		return ""
 	}
-	return " " + words.Plural(printed(per))
+	return " " + words.Plural(printable(per))
 }
