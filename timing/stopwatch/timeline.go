@@ -8,14 +8,21 @@ import (
 // inOrder is the events by their numbers. Two of one number, from a recorder
 // that ran twice, come by the wall clock.
 func inOrder(events []Event) []Event {
-	compare := func(a, b Event) int {
+	order := make([]*Event, len(events)) // an event is large to be moved about
+	for i := range events {
+		order[i] = &events[i]
+	}
+	compare := func(a, b *Event) int {
 		return cmp.Or(cmp.Compare(a.Seq, b.Seq), a.Wall.Compare(b.Wall), cmp.Compare(a.ID, b.ID))
 	}
-	if slices.IsSortedFunc(events, compare) {
+	if slices.IsSortedFunc(order, compare) {
 		return events
 	}
-	sorted := slices.Clone(events)
-	slices.SortStableFunc(sorted, compare)
+	slices.SortStableFunc(order, compare)
+	sorted := make([]Event, len(events))
+	for i, e := range order {
+		sorted[i] = *e
+	}
 	return sorted
 }
 
