@@ -77,7 +77,7 @@ func (f *flags) check(set *pflag.FlagSet, cmd command) error {
 func notTaken(cmd command, flag string) error {
 	const maxListed = 4
 	var takers []string
-	for _, other := range commands() {
+	for _, other := range allCommands() {
 		if slices.Contains(other.flags, flag) {
 			takers = append(takers, other.name)
 		}

@@ -25,8 +25,8 @@ const (
 	folders = ":folders"
 )
 
-// typed is a command line as far as it was typed.
-type typed struct {
+// typedLine is a command line as far as it was typed.
+type typedLine struct {
 	flags
 	words   []string    // those that are no flags
 	waiting *pflag.Flag // the flag whose value the last word is
@@ -57,8 +57,8 @@ func suggestTo(w io.Writer, words []string) error {
 }
 
 // typing reads the words of a command line, the last of which is not finished.
-func typing(words []string) *typed {
-	t := &typed{}
+func typing(words []string) *typedLine {
+	t := &typedLine{}
 	t.define()
 	if len(words) == 0 {
 		return t
@@ -77,7 +77,7 @@ func typing(words []string) *typed {
 }
 
 // take takes a word that is finished. Values that are wrong are left out.
-func (t *typed) take(word string) {
+func (t *typedLine) take(word string) {
 	switch {
 	case t.waiting != nil && word == "=":
 	case t.waiting != nil:
@@ -90,7 +90,7 @@ func (t *typed) take(word string) {
 	}
 }
 
-func (t *typed) takeFlag(word string) {
+func (t *typedLine) takeFlag(word string) {
 	name, value, found := strings.Cut(strings.TrimLeft(word, "-"), "=")
 	flag := t.set.Lookup(name)
 	if !strings.HasPrefix(word, "--") {
@@ -106,7 +106,7 @@ func (t *typed) takeFlag(word string) {
 }
 
 // suggest is what the word in hand may become, or who else knows.
-func (t *typed) suggest() ([]suggestion, string) {
+func (t *typedLine) suggest() ([]suggestion, string) {
 	switch {
 	case t.waiting != nil:
 		return t.valuesTyped()
@@ -131,7 +131,7 @@ func (t *typed) suggest() ([]suggestion, string) {
 
 func commandNames() []suggestion {
 	var names []suggestion
-	for _, c := range commands() {
+	for _, c := range allCommands() {
 		names = append(names, suggestion{c.name, c.does})
 	}
 	return names
@@ -146,7 +146,7 @@ func plainly(words []string) []suggestion {
 }
 
 // commandTyped is the one that was typed; before it is, none with the flags of all.
-func (t *typed) commandTyped() command {
+func (t *typedLine) commandTyped() command {
 	if len(t.words) == 0 {
 		return command{}
 	}
@@ -154,7 +154,7 @@ func (t *typed) commandTyped() command {
 	return cmd
 }
 
-func (t *typed) flagNames() []suggestion {
+func (t *typedLine) flagNames() []suggestion {
 	var names []suggestion
 	flagsOf(t.commandTyped()).VisitAll(func(f *pflag.Flag) {
 		_, usage := pflag.UnquoteUsage(f)
@@ -164,7 +164,7 @@ func (t *typed) flagNames() []suggestion {
 }
 
 // valuesTyped are those of the flag that waits for one.
-func (t *typed) valuesTyped() ([]suggestion, string) {
+func (t *typedLine) valuesTyped() ([]suggestion, string) {
 	switch t.waiting.Name {
 	case "workflow":
 		return plainly(t.theStudy().WorkflowNames()), ""
@@ -191,7 +191,7 @@ func (t *typed) valuesTyped() ([]suggestion, string) {
 	case "scatter":
 		return plainly(namesOf(answer.Scatters)), ""
 	case "days-off":
-		return weekdays(), ""
+		return weekdayNames(), ""
 	}
 	switch holds, _ := pflag.UnquoteUsage(t.waiting); holds {
 	case "DIR":
@@ -218,7 +218,7 @@ func trials(s study.Study) []string {
 	return plans
 }
 
-func weekdays() []suggestion {
+func weekdayNames() []suggestion {
 	var days []suggestion
 	for w := time.Sunday; w <= time.Saturday; w++ {
 		days = append(days, suggestion{strings.ToLower(w.String()[:3]), w.String()})
@@ -227,13 +227,13 @@ func weekdays() []suggestion {
 }
 
 // theStudy is the study that the command line is about, as far as it is right.
-func (t *typed) theStudy() study.Study {
+func (t *typedLine) theStudy() study.Study {
 	st, _ := (&call{flags: t.flags}).onlyStudy()
 	return st
 }
 
 // valuesOf are the workers or the grows of the readings, in order of the alphabet.
-func (t *typed) valuesOf(what string) []string {
+func (t *typedLine) valuesOf(what string) []string {
 	opened, err := folder.Open(t.study, t.logs, folder.How{})
 	if err != nil {
 		return nil

@@ -21,7 +21,7 @@ func TestPlacesThatCannotBeWritten(t *testing.T) {
 	dir := studyHolding(t, files)
 	before := filesOf(t, dir)
 	tried := 0
-	for _, c := range commands() {
+	for _, c := range allCommands() {
 		if !slices.Contains(c.flags, "output") || c.name == "season" || c.name == "export" {
 			continue
 		}

@@ -77,7 +77,7 @@ func TestWrongValuesOfEveryFlag(t *testing.T) {
 	dir := studyHolding(t, map[string]string{"study.toml": small + more, "timings/a.csv": "step,count,time\nsow,10,60\nsow,20,110\n", "m.vtt": "0:00 sow x3\n0:09 stop\n"})
 	before := filesOf(t, dir)
 	tried := map[string]bool{}
-	for _, c := range commands() {
+	for _, c := range allCommands() {
 		if c.attended && c.name != "phone" || c.name == "record" {
 			continue // they would wait for a person
 		}
@@ -123,7 +123,7 @@ func filesOf(t *testing.T, dir string) (names []string) {
 func TestFlagsThatACommandDoesNotTake(t *testing.T) {
 	dir := studyHolding(t, map[string]string{"study.toml": small})
 	tried := 0
-	for _, c := range commands() {
+	for _, c := range allCommands() {
 		var all flags
 		all.define().VisitAll(func(f *pflag.Flag) {
 			if slices.Contains(c.flags, f.Name) || slices.Contains(anywhere, f.Name) {
@@ -151,7 +151,7 @@ func TestFlagsThatACommandDoesNotTake(t *testing.T) {
 // many are the command line's fault for every command.
 func TestClumsyCommandLines(t *testing.T) {
 	dir := studyHolding(t, map[string]string{"study.toml": small})
-	for _, c := range commands() {
+	for _, c := range allCommands() {
 		flagsOf(c).VisitAll(func(f *pflag.Flag) {
 			if f.Value.Type() == "bool" {
 				return

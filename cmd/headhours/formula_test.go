@@ -46,7 +46,7 @@ func TestNoFormulaInCSV(t *testing.T) {
 	writeFile(t, filepath.Join(dir, "timings", "=1.csv"), log.String())
 
 	texts := map[string]string{}
-	for _, cmd := range commands() {
+	for _, cmd := range allCommands() {
 		if slices.Contains(cmd.flags, "format") && cmd.name != "demo" {
 			texts[cmd.name] = string(answerOf(t, "--study", dir, cmd.name, "--format", "csv"))
 		}

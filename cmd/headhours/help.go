@@ -13,15 +13,15 @@ import (
 	"headhours/timing/study"
 )
 
-// commands lists the subcommands in the order in which a person meets them.
-func commands() []command {
+// allCommands lists the subcommands in the order in which a person meets them.
+func allCommands() []command {
 	return []command{demoCommand, initCommand, checkCommand, fitCommand, compareCommand, scaleCommand, costCommand,
 		improveCommand, readingsCommand, seedingCommand, calendarCommand, seasonCommand, reportCommand, recordCommand, phoneCommand, filmCommand, sheetCommand, exportCommand, completionCommand}
 }
 
 func find(name string) (command, error) {
 	var names []string
-	for _, c := range commands() {
+	for _, c := range allCommands() {
 		if c.name == name {
 			return c, nil
 		}
@@ -78,7 +78,7 @@ func writeHelp(w io.Writer, name string) error {
 func helpAll(w io.Writer) error {
 	const column = 21
 	fmt.Fprint(w, intro)
-	for _, c := range commands() {
+	for _, c := range allCommands() {
 		does := report.Wrap(c.does, helpWidth-column, strings.Repeat(" ", column))
 		fmt.Fprintf(w, "  %-*s%s\n", column-2, strings.TrimSpace(c.name+" "+c.args), does)
 	}

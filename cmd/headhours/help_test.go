@@ -58,7 +58,7 @@ func atDemo(t *testing.T, line string) string {
 // Each command has two examples or more, and each example works on the demo study,
 // save where a person has to be there.
 func TestExamplesOfCommands(t *testing.T) {
-	for _, cmd := range commands() {
+	for _, cmd := range allCommands() {
 		assert.GreaterOrEqual(t, len(cmd.examples), 2, cmd.name)
 		for _, example := range cmd.examples {
 			line, _, _ := strings.Cut(example, " # ")
@@ -75,7 +75,7 @@ func TestExamplesOfCommands(t *testing.T) {
 
 // A command that goes on from another is there.
 func TestNextCommands(t *testing.T) {
-	for _, cmd := range commands() {
+	for _, cmd := range allCommands() {
 		if name, does, _ := strings.Cut(cmd.next, " "); cmd.next != "" {
 			_, err := find(name)
 			assert.NoError(t, err)
@@ -160,7 +160,7 @@ func TestTopicOfTheStudyNamesEveryKey(t *testing.T) {
 // Help fits a terminal of 80 columns, but for command lines, which are not broken.
 func TestHelpIsNarrow(t *testing.T) {
 	pages := append([]string{""}, topics...)
-	for _, cmd := range commands() {
+	for _, cmd := range allCommands() {
 		pages = append(pages, cmd.name)
 	}
 	for _, page := range pages {

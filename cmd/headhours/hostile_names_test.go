@@ -34,7 +34,7 @@ func TestHostileNames(t *testing.T) {
 	rows = strings.Replace(rows, ",10,60,"+orders, ",10,60,"+orders+",", 1) // the last is voided, without a note
 	writeFile(t, filepath.Join(dir, "timings", "a.csv"), rows)
 
-	for _, cmd := range commands() {
+	for _, cmd := range allCommands() {
 		if !slices.Contains(cmd.flags, "format") || cmd.name == "demo" || cmd.name == "report" {
 			continue
 		}

@@ -13,7 +13,7 @@ import (
 func TestAnswersAreNarrow(t *testing.T) {
 	t.Chdir(t.TempDir())
 	assert.NoError(t, unpack("demo", "."))
-	for _, cmd := range commands() {
+	for _, cmd := range allCommands() {
 		if !slices.Contains(cmd.flags, "format") || cmd.answersIn()[0] != "text" || cmd.name == "demo" {
 			continue
 		}

@@ -51,7 +51,7 @@ func (c *call) dispatch(args []string) error {
 		return suggestTo(c.stdout, words[1:])
 	}
 	if words[0] == "help" || c.help {
-		return writeHelp(c.stdout, topic(words))
+		return writeHelp(c.stdout, helpTopic(words))
 	}
 	cmd, err := find(words[0])
 	if err != nil {
@@ -105,8 +105,8 @@ func tooMany(cmd command, args []string) string {
 	return text
 }
 
-// topic is the command that help was asked for.
-func topic(words []string) string {
+// helpTopic is the command that help was asked for.
+func helpTopic(words []string) string {
 	if words[0] != "help" {
 		return words[0]
 	}
