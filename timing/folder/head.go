@@ -14,7 +14,7 @@ import (
 func (d *decoder) head(f field) {
 	s := &d.study
 	d.oneTable(f, "[study]", keys{
-		{"name", optional, line(&s.Name)},
+		{"name", optional, oneLine(&s.Name)},
 		{"currency", optional, isoCurrency(&s.Currency)},
 		{"heads", optional, whole(&s.Heads, above(0))},
 		{"allowance", optional, number(&s.Allowance, atLeast(0), atMost(1))},

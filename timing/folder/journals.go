@@ -57,7 +57,7 @@ func (o *opener) journal(path string) {
 	}
 	o.leftOut(contents.Failed)
 	state := stopwatch.Fold(path, contents.Events)
-	o.opened.Warnings = o.opened.Warnings.And(state.Warnings...).And(state.Open()...)
+	o.opened.Warnings = o.opened.Warnings.And(state.Warnings...).And(state.Unfinished()...)
 	for i := range state.Readings {
 		r := &state.Readings[i]
 		dialect := &o.opened.dialect

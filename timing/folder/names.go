@@ -56,7 +56,7 @@ func noneNamed(kind, name string, known []string) string {
 // name is a text of one line that is not blank; false where the value is none.
 func (d *decoder) name(f field) (name string, ok bool) {
 	before := d.problems.Count()
-	line(&name)(d, f)
+	oneLine(&name)(d, f)
 	if d.problems.Count() > before {
 		return "", false
 	}

@@ -13,7 +13,7 @@ func (d *decoder) step(n *node) study.Step {
 	s := study.Step{Class: study.Operation}
 	d.table(n, "[[step]]", keys{
 		{"name", needed, newName(&s.Name, &d.names.steps)},
-		{"per", optional, line(&s.Per)},
+		{"per", optional, oneLine(&s.Per)},
 		{"class", optional, oneOf(&s.Class, study.Classes)},
 		{"rework", optional, yesNo(&s.Rework)},
 		{"hazards", optional, listOf(&s.Hazards, hazard)},

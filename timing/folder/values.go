@@ -55,8 +55,8 @@ func plainText(to *string) keyReader {
 	}
 }
 
-// line reads a text of one line, blanks around it taken off.
-func line(to *string) keyReader {
+// oneLine reads a text of one line, blanks around it taken off.
+func oneLine(to *string) keyReader {
 	return func(d *decoder, f field) {
 		if strings.ContainsFunc(f.value.text, unicode.IsControl) {
 			d.want(f, "a text of one line without control characters")

@@ -16,7 +16,7 @@ func (d *decoder) workflow(n *node) study.Workflow {
 		{"seeds_per_cell", optional, whole(&w.SeedsPerCell, atLeast(1))},
 		{"cells_per_tray", optional, whole(&w.CellsPerTray, atLeast(1))},
 		{"tasks", needed, filled(tables(&w.Tasks, "{ … }", (*decoder).task))},
-		{"crop", optional, line(&w.Crop)},
+		{"crop", optional, oneLine(&w.Crop)},
 		{"germination", optional, ownGermination(&w.Germination)},
 		{"bought", optional, yesNo(&w.Bought)},
 		{"head_kg", optional, maybe(&w.HeadWeight, above(0))},
@@ -32,14 +32,14 @@ func (d *decoder) workflow(n *node) study.Workflow {
 		}
 	}
 	d.checkPlants(n, w)
-	if f, found := n.get("losses"); found && left(w.Losses) < study.MinDivisor {
+	if f, found := n.get("losses"); found && shareLeft(w.Losses) < study.MinDivisor {
 		d.problem(f.value.at, "losses: together they leave as good as no plants, want a share of at least %s left", words.InFull(study.MinDivisor))
 	}
 	return w
 }
 
-// left is the share of plants that losses leave.
-func left(losses []crop.Loss) float64 {
+// shareLeft is the share of plants that losses leave.
+func shareLeft(losses []crop.Loss) float64 {
 	return crop.Propagation{Losses: losses}.SurvivingShare(math.MaxInt)
 }
 

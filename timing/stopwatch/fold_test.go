@@ -185,7 +185,7 @@ func TestOpenReadings(t *testing.T) {
 		`4 the reading of "thin" from 08:10:01 needs a count: it is not counted in until then`,
 		`9 the reading of "pot" from 08:10:03 took no time: it is not counted in until then`,
 		`16 the reading of "harvest" from 08:10:05 has not ended: it is not counted in until then`,
-	}, texts(s.Open()))
+	}, texts(s.Unfinished()))
 	var complete []string
 	for _, r := range s.Complete() {
 		complete = append(complete, r.Step)

@@ -79,9 +79,9 @@ func (s State) Complete() []study.Reading {
 	return complete
 }
 
-// Open warns of each reading that lacks something, at its place. Of a voided one
+// Unfinished warns of each reading that lacks something, at its place. Of a voided one
 // nothing more is wanted.
-func (s State) Open() []study.Problem {
+func (s State) Unfinished() []study.Problem {
 	var open []study.Problem
 	for _, r := range s.Readings {
 		if lacks := r.Lacks(); lacks != "" && r.Counts() {
