@@ -133,11 +133,9 @@ func (r *recording) readings() []string {
 	paths, err := filepath.Glob(filepath.Join(r.dir, "journal", "*.jsonl"))
 	require.NoError(r.t, err)
 	for _, path := range paths {
-		data, err := os.ReadFile(path)
-		require.NoError(r.t, err)
-		held, err := stopwatch.Read(bytes.NewReader(data), path)
-		require.NoError(r.t, err)
-		for _, reading := range stopwatch.Fold(path, held.Events).Readings {
+		_, state, problems := stopwatch.ReadFile(path, nil)
+		require.Empty(r.t, problems)
+		for _, reading := range state.Readings {
 			s := reading.Step
 			if reading.Counted.Known {
 				s += fmt.Sprintf(" of %g", reading.Count)

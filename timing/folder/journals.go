@@ -4,7 +4,6 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
-	"io"
 	"os"
 	"strings"
 
@@ -42,21 +41,14 @@ func (o *opener) hold(held []tasklog.Held) {
 
 // journal reads one journal.
 func (o *opener) journal(path string) {
-	f, err := stopwatch.OpenToRead(path)
-	if err != nil {
-		o.problems = o.problems.And(stopwatch.Unreadable(path, err)...)
-		return
-	}
-	defer f.Close()
 	sum := sha256.New()
-	contents, err := stopwatch.Read(io.TeeReader(f, sum), path)
+	contents, state, problems := stopwatch.ReadFile(path, sum)
 	o.opened.Warnings = o.opened.Warnings.And(contents.Warnings...)
-	if err != nil {
-		o.problems = o.problems.And(stopwatch.Unreadable(path, err)...)
+	if len(problems) > 0 {
+		o.problems = o.problems.And(problems...)
 		return
 	}
 	o.leftOut(contents.Failed)
-	state := stopwatch.Fold(path, contents.Events)
 	o.opened.Warnings = o.opened.Warnings.And(state.Warnings...).And(state.Unfinished()...)
 	for i := range state.Readings {
 		r := &state.Readings[i]

@@ -19,7 +19,7 @@ func TestChecksum(t *testing.T) {
 
 func TestUncheckedLinesAreReadAsBefore(t *testing.T) {
 	events := everyKind()
-	c, err := Read(strings.NewReader(uncheckedText(t, events)), name)
+	c, err := readContents(strings.NewReader(uncheckedText(t, events)), name)
 	require.NoError(t, err)
 	assert.Equal(t, events, c.Events)
 	assert.Empty(t, c.Warnings)
@@ -52,7 +52,7 @@ func flipBit(t *testing.T, text []byte, at, bit int, events []Event) {
 	t.Helper()
 	flipped := bytes.Clone(text)
 	flipped[at] ^= 1 << bit
-	c, err := Read(bytes.NewReader(flipped), name)
+	c, err := readContents(bytes.NewReader(flipped), name)
 	require.NoError(t, err, "byte %d, bit %d", at, bit)
 	require.GreaterOrEqual(t, len(c.Events), len(events)-1, "byte %d, bit %d", at, bit)
 	read := map[string]bool{}

@@ -184,12 +184,12 @@ func TestEventsRoundTrip(t *testing.T) {
 		}
 		events = append(events, e)
 	}
-	c, err := Read(strings.NewReader(journalText(t, events)), name)
+	c, err := readContents(strings.NewReader(journalText(t, events)), name)
 	require.NoError(t, err)
 	assert.Empty(t, c.Warnings)
 	assert.Equal(t, events, c.Events)
 	mixed := journalText(t, events[:200]) + uncheckedText(t, events[200:])
-	c, err = Read(strings.NewReader(mixed), name)
+	c, err = readContents(strings.NewReader(mixed), name)
 	require.NoError(t, err)
 	assert.Equal(t, events, c.Events, "as where an older recorder went on")
 }

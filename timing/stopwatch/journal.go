@@ -38,7 +38,7 @@ func openToAppend(dir, session string) (*Journal, error) {
 		return nil, err
 	}
 	j := newJournal(dir, session)
-	held, err := readNamed(j.path)
+	held, err := readNamed(j.path, nil)
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return nil, err
 	}

@@ -2,6 +2,7 @@ package stopwatch
 
 import (
 	"errors"
+	"io"
 	"io/fs"
 	"os"
 	"syscall"
@@ -15,10 +16,10 @@ var errNoFile = errors.New("is a pipe or a device, not a journal")
 // errFolder is the error of a folder that is named like a journal.
 var errFolder = errors.New("is a directory, not a journal")
 
-// OpenToRead opens the file of a journal. What would keep a reader waiting, or never
+// openToRead opens the file of a journal. What would keep a reader waiting, or never
 // ends, is refused: a pipe, a device, a link that leads round, a folder, a file larger
 // than 64 MiB. The error is an fs.PathError or study.TooLarge.
-func OpenToRead(path string) (*os.File, error) {
+func openToRead(path string) (*os.File, error) {
 	info, err := os.Stat(path)
 	if err == nil {
 		err = readable(path, info)
@@ -53,18 +54,22 @@ func readable(path string, info fs.FileInfo) error {
 	return nil
 }
 
-// readNamed reads a journal by the name of its file; see Read and OpenToRead.
-func readNamed(path string) (Contents, error) {
-	f, err := OpenToRead(path)
+// readNamed reads a journal by the name of its file, whose bytes go to alike too, where
+// that is not nil; see readContents and openToRead.
+func readNamed(path string, alike io.Writer) (Contents, error) {
+	f, err := openToRead(path)
 	if err != nil {
 		return Contents{}, err
 	}
 	defer f.Close()
-	return Read(f, path)
+	if alike == nil {
+		return readContents(f, path)
+	}
+	return readContents(io.TeeReader(f, alike), path)
 }
 
-// Unreadable is the error of a journal that was read, as problems that name its file.
-func Unreadable(path string, err error) study.Problems {
+// unreadable is the error of a journal that was read, as problems that name its file.
+func unreadable(path string, err error) study.Problems {
 	if all, ok := errors.AsType[study.Problems](err); ok {
 		return all
 	}

@@ -27,7 +27,7 @@ type Contents struct {
 	unended  bool           // the last whole line lacks its line end
 }
 
-// Read reads a journal; file is the name that places carry, and its last part
+// readContents reads a journal; file is the name that places carry, and its last part
 // without Extension the session that all events must be of: a copy under another
 // name would count twice. Blank lines are skipped. An event counts once: a
 // second with its ID is left out.
@@ -38,7 +38,7 @@ type Contents struct {
 // likewise, and is among Failed. Any other line that is no event is a problem. The error
 // is study.Problems, all of them, and then there are no events; or it is the error of r
 // itself, or study.TooLarge. No more than a line is held that is no event.
-func Read(r io.Reader, file string) (Contents, error) {
+func readContents(r io.Reader, file string) (Contents, error) {
 	const maxBytes = maxJournal << 20
 	in := bufio.NewReaderSize(io.LimitReader(r, maxBytes+1), maxLine+2)
 	l, size := lines{file: file, first: map[string][]byte{}}, 0

@@ -34,7 +34,7 @@ func uncheckedText(t testing.TB, events []Event) string {
 
 func problems(t *testing.T, text string) []string {
 	t.Helper()
-	c, err := Read(strings.NewReader(text), name)
+	c, err := readContents(strings.NewReader(text), name)
 	var all study.Problems
 	require.ErrorAs(t, err, &all)
 	assert.Nil(t, c.Events)
@@ -46,7 +46,7 @@ func problems(t *testing.T, text string) []string {
 
 func TestRead(t *testing.T) {
 	events := everyKind()
-	c, err := Read(strings.NewReader(journalText(t, events)), name)
+	c, err := readContents(strings.NewReader(journalText(t, events)), name)
 	require.NoError(t, err)
 	assert.Empty(t, c.Warnings)
 	assert.Equal(t, events, c.Events)
@@ -54,7 +54,7 @@ func TestRead(t *testing.T) {
 
 func TestReadNothing(t *testing.T) {
 	for _, text := range []string{"", "\n", " \r\n\n"} {
-		c, err := Read(strings.NewReader(text), name)
+		c, err := readContents(strings.NewReader(text), name)
 		require.NoError(t, err)
 		assert.Empty(t, c.Events)
 		assert.Empty(t, c.Warnings)
@@ -64,7 +64,7 @@ func TestReadNothing(t *testing.T) {
 func TestReadBlankLinesAndCarriageReturns(t *testing.T) {
 	events := script(begin, start("sow"))
 	text := "\r\n" + strings.ReplaceAll(journalText(t, events), "\n", "\r\n\n")
-	c, err := Read(strings.NewReader(text), name)
+	c, err := readContents(strings.NewReader(text), name)
 	require.NoError(t, err)
 	events[0].Line, events[1].Line = 2, 4
 	assert.Equal(t, events, c.Events)
@@ -74,7 +74,7 @@ func TestReadOnce(t *testing.T) {
 	events := script(begin, start("sow"), stop)
 	other := events[1]
 	other.Step = "thin"
-	c, err := Read(strings.NewReader(journalText(t, []Event{events[0], events[1], events[1], events[0], other, events[2]})), name)
+	c, err := readContents(strings.NewReader(journalText(t, []Event{events[0], events[1], events[1], events[0], other, events[2]})), name)
 	require.NoError(t, err)
 	events[2].Line = 6
 	assert.Equal(t, events, c.Events)
@@ -84,14 +84,14 @@ func TestReadOnce(t *testing.T) {
 func TestReadTornLine(t *testing.T) {
 	text := journalText(t, script(begin, start("sow")))
 	for _, torn := range []string{"{", `{"session":"2026`, "\x00\x00\x00", "x"} {
-		c, err := Read(strings.NewReader(text+torn), name)
+		c, err := readContents(strings.NewReader(text+torn), name)
 		require.NoError(t, err)
 		assert.Len(t, c.Events, 2)
 		require.Len(t, c.Warnings, 1)
 		assert.Equal(t, 3, c.Warnings[0].Place.Line)
 		assert.Contains(t, c.Warnings[0].Text, "torn when the recorder died, and left out: ")
 	}
-	c, err := Read(strings.NewReader(strings.TrimSuffix(text, "\n")), name)
+	c, err := readContents(strings.NewReader(strings.TrimSuffix(text, "\n")), name)
 	require.NoError(t, err)
 	assert.Len(t, c.Events, 2, "a line that lacks nothing but its end is whole")
 	assert.Empty(t, c.Warnings)
@@ -118,7 +118,7 @@ func TestReadDamage(t *testing.T) {
 
 func TestReaderFails(t *testing.T) {
 	gone := errors.New("gone")
-	_, err := Read(iotest.ErrReader(gone), name)
+	_, err := readContents(iotest.ErrReader(gone), name)
 	assert.ErrorIs(t, err, gone)
 }
 
@@ -137,7 +137,7 @@ func FuzzRead(f *testing.F) {
 	f.Add([]byte(uncheckedText(f, events[:1])))
 	f.Add([]byte("\n{}\r\nnull\n[]\n\x00"))
 	f.Fuzz(func(t *testing.T, text []byte) {
-		c, err := Read(bytes.NewReader(text), name)
+		c, err := readContents(bytes.NewReader(text), name)
 		for _, p := range c.Warnings {
 			require.True(t, p.Place.Line >= 1 && p.Place.Line <= 1+bytes.Count(text, []byte("\n")))
 		}
@@ -149,7 +149,7 @@ func FuzzRead(f *testing.F) {
 			return
 		}
 		require.Equal(t, len(text), c.whole+len(c.torn))
-		again, err := Read(strings.NewReader(journalText(t, c.Events)), name)
+		again, err := readContents(strings.NewReader(journalText(t, c.Events)), name)
 		require.NoError(t, err)
 		for i := range c.Events {
 			c.Events[i].Line = i + 1

@@ -189,11 +189,9 @@ var stop = stopwatch.Event{Kind: stopwatch.Stop}
 func held(t *testing.T, d *desk, session string) (stopwatch.Contents, stopwatch.State) {
 	t.Helper()
 	path := filepath.Join(d.recorders.dir, session+stopwatch.Extension)
-	data, err := os.ReadFile(path)
-	require.NoError(t, err)
-	contents, err := stopwatch.Read(bytes.NewReader(data), path)
-	require.NoError(t, err)
-	return contents, stopwatch.Fold(path, contents.Events)
+	contents, state, problems := stopwatch.ReadFile(path, nil)
+	require.Empty(t, problems)
+	return contents, state
 }
 
 // tree is every file of a folder and what is in it.

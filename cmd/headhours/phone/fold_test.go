@@ -1,12 +1,12 @@
 package phone
 
 import (
-	"bytes"
 	"encoding/json"
 	"fmt"
 	"math"
 	"math/rand/v2"
 	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 	"time"
@@ -148,18 +148,17 @@ func foldsAsTheCore(t *testing.T, phones *shelf) {
 	var lists [][]any
 	var want []come
 	readings, judged := 0, 0
+	journal := filepath.Join(t.TempDir(), monday+stopwatch.Extension)
 	sessions := 600
 	if os.Getenv("LONG_TESTS") != "" {
 		sessions = 3000
 	}
 	for range sessions {
 		events, now := wild(r, 1+r.IntN(60))
-		for _, e := range events {
-			line, err := json.Marshal(e)
-			require.NoError(t, err)
-			_, err = stopwatch.Read(bytes.NewReader(append(line, '\n')), e.Session+stopwatch.Extension)
-			require.NoError(t, err, "%+v", e)
-		}
+		require.NoError(t, os.WriteFile(journal, []byte(lines(t, events)), 0o600))
+		contents, _, problems := stopwatch.ReadFile(journal, nil)
+		require.Empty(t, problems)
+		require.Len(t, contents.Events, len(events))
 		c := byCore(events, now)
 		want = append(want, c)
 		readings += len(c.Readings)
