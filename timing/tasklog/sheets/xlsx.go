@@ -29,40 +29,6 @@ type xlsxSheet struct{ name, part string }
 // relation is what one part says of another (ISO/IEC 29500-2, 6.5).
 type relation struct{ id, kind, part string }
 
-// xlsx reads the sheets of a workbook. Names of elements are taken without their
-// namespace, so that strict workbooks read like transitional ones.
-func (p *parts) xlsx(visit func(Row) bool) error {
-	book, err := p.mainPart()
-	if err != nil {
-		return err
-	}
-	related, err := p.relations(book)
-	if err != nil {
-		return err
-	}
-	x := p.newXLSX()
-	if err := x.workbook(book, related); err != nil {
-		return err
-	}
-	for _, r := range related {
-		switch r.kind {
-		case "sharedStrings":
-			err = x.sharedStrings(r.part)
-		case "styles":
-			err = x.styles(r.part)
-		}
-		if err != nil {
-			return err
-		}
-	}
-	for _, sheet := range x.sheets {
-		if err := x.rows(sheet, visit); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
 // mainPart is the name of the workbook's main part.
 func (p *parts) mainPart() (string, error) {
 	if !p.has("_rels/.rels") {

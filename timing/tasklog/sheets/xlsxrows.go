@@ -164,3 +164,37 @@ func columnOf(reference string) int {
 	}
 	return n
 }
+
+// xlsx reads the sheets of a workbook. Names of elements are taken without their
+// namespace, so that strict workbooks read like transitional ones.
+func (p *parts) xlsx(visit func(Row) bool) error {
+	book, err := p.mainPart()
+	if err != nil {
+		return err
+	}
+	related, err := p.relations(book)
+	if err != nil {
+		return err
+	}
+	x := p.newXLSX()
+	if err := x.workbook(book, related); err != nil {
+		return err
+	}
+	for _, r := range related {
+		switch r.kind {
+		case "sharedStrings":
+			err = x.sharedStrings(r.part)
+		case "styles":
+			err = x.styles(r.part)
+		}
+		if err != nil {
+			return err
+		}
+	}
+	for _, sheet := range x.sheets {
+		if err := x.rows(sheet, visit); err != nil {
+			return err
+		}
+	}
+	return nil
+}
