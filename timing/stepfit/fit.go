@@ -57,7 +57,7 @@ type Fit struct {
 type covariance struct{ aa, ab, bb float64 }
 
 // fitOf is the model of a form at a spread. The readings must be able to tell its
-// times, see CanFit; spreads 1 and 2 need counts above 0.
+// times, see canFit; spreads 1 and 2 need counts above 0.
 func (s Sums) fitOf(form Form, spread int) Fit {
 	f := s.centred[spread].factor()
 	m, n, t := f.column(0), f.column(1), f.column(2)

@@ -2,6 +2,7 @@ package stopwatch
 
 import (
 	"crypto/rand"
+	"errors"
 	"fmt"
 	"strings"
 	"time"
@@ -46,10 +47,13 @@ var (
 	identifier  = late.Regexp(`^[0-9A-Za-z_-]{1,64}$`)
 )
 
+// ErrSession is the error of a name that no session can have.
+var ErrSession = errors.New("want a name such as 2026-03-02T0810-w1-a3f9")
+
 // checkSession keeps a session's name fit to be the name of a file.
 func checkSession(name string) error {
 	if !sessionName().MatchString(name) {
-		return fmt.Errorf("session %s: want a name such as 2026-03-02T0810-w1-a3f9", words.Quote(name))
+		return fmt.Errorf("session %s: %w", words.Quote(name), ErrSession)
 	}
 	return nil
 }

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"headhours/cmd/headhours/sums"
+	"headhours/timing/stopwatch"
 	"headhours/timing/study"
 )
 
@@ -32,6 +33,8 @@ func refuse(w http.ResponseWriter, err error) {
 	switch {
 	case errors.As(err, &long):
 		status = http.StatusRequestEntityTooLarge
+	case errors.Is(err, stopwatch.ErrSession):
+		status = http.StatusBadRequest
 	case errors.Is(err, errFlood):
 		status = http.StatusTooManyRequests
 	case errors.As(err, &damaged):
