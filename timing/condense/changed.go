@@ -63,16 +63,7 @@ func changedOn(s study.Study) []Day {
 }
 
 // period is how many of the changes' days are past on a day.
-func (g *Gathering) period(day Day) int32 {
-	if day == NoDay {
-		return 0
-	}
-	n, found := slices.BinarySearch(g.dates, day)
-	if found {
-		n++
-	}
-	return int32(n)
-}
+func (g *Gathering) period(day Day) int32 { return int32(daysPast(g.dates, day)) }
 
 // stageIn is the step that readings of one are of in a period.
 func (g *Gathering) stageIn(step int, period int32) int {

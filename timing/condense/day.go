@@ -2,6 +2,7 @@ package condense
 
 import (
 	"math"
+	"slices"
 	"time"
 )
 
@@ -27,4 +28,17 @@ func (d Day) Date() time.Time {
 		return time.Time{}
 	}
 	return time.Unix(int64(d)*secondsADay, 0).UTC()
+}
+
+// daysPast is how many of some days, in order, are past on a day, itself among them; none
+// without one.
+func daysPast(days []Day, day Day) int {
+	if day == NoDay {
+		return 0
+	}
+	n, found := slices.BinarySearch(days, day)
+	if found {
+		n++
+	}
+	return n
 }

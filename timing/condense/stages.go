@@ -1,8 +1,6 @@
 package condense
 
 import (
-	"slices"
-
 	"headhours/timing/stepfit"
 )
 
@@ -20,13 +18,4 @@ type Stages struct {
 }
 
 // Of is the stage of a day; without one it is the first.
-func (s *Stages) Of(day Day) int {
-	if day == NoDay {
-		return 0
-	}
-	n, found := slices.BinarySearch(s.Since, day)
-	if found {
-		n++
-	}
-	return n
-}
+func (s *Stages) Of(day Day) int { return daysPast(s.Since, day) }
