@@ -21,7 +21,7 @@ func (f *forecast) fill(plan *Plan) {
 	f.answer, f.nowDF = now.Value, now.DF
 	hours := now.times(perHour)
 	plan.Hours, plan.Low, plan.High, plan.Now = hours.Value, hours.Low, hours.High, study.Known(f.halfWidth(now)*perHour)
-	reached := now
+	reached, narrowest, least := now, f.planned, f.halfWidth(now)
 	for len(f.planned) < MaxPlanned && !f.meetsGoal(reached) {
 		next, ok := f.best(f.halfWidth(f.apart(nil)), MaxPlanned-len(f.planned))
 		if !ok {
@@ -29,9 +29,16 @@ func (f *forecast) fill(plan *Plan) {
 		}
 		f.take(append(f.planned, next...))
 		reached = f.outlook()
+		if width := f.halfWidth(reached); width < least {
+			narrowest, least = slices.Clone(f.planned), width
+		}
 	}
-	if f.meetsGoal(reached) {
+	switch {
+	case f.meetsGoal(reached):
 		reached = f.prune(reached)
+	case len(narrowest) < len(f.planned): // more of a step's own scatter may make it borrow from others
+		f.take(narrowest)
+		reached = f.outlook()
 	}
 	plan.Meets = f.meetsGoal(reached)
 	plan.Reached = study.Known(f.halfWidth(reached) * perHour)
