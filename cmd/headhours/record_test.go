@@ -111,14 +111,21 @@ func (r *recording) printed() string {
 	return r.read.String()
 }
 
-// sees waits for words on the screen, drawn anew.
+// sees waits for words on the screen, drawn anew; once a second again, for what is pressed in
+// the middle of drawing may be drawn in pieces.
 func (r *recording) sees(words ...string) {
 	r.t.Helper()
 	from := len(r.printed())
-	r.press("\x0c") // ctrl-l
+	var drawn time.Time
 	for _, word := range words {
 		shown := func() string { return ansi.Strip(r.printed()[from:]) }
-		r.soon(func() bool { return strings.Contains(shown(), word) }, func() string { return word + " is not in: " + shown() })
+		r.soon(func() bool {
+			if time.Since(drawn) > time.Second {
+				r.press("\x0c") // ctrl-l
+				drawn = time.Now()
+			}
+			return strings.Contains(shown(), word)
+		}, func() string { return word + " is not in: " + shown() })
 	}
 }
 
@@ -195,7 +202,9 @@ func TestRecordAGrow(t *testing.T) {
 	dir := newGrow(t)
 	r := startRecord(t, dir, nil, "--grow", "g1", "--workflow", "tray", "--worker", "w1")
 	r.sees("READY", "sow", "[space] start sow")
-	r.press(" 12l")
+	r.press(" ")
+	r.comesTo("sow runs")
+	r.press("12l") // not in the same millisecond, which would be no time
 	r.comesTo("sow of 12", "sow runs")
 	r.press("p")
 	r.sees("PAUSED")
