@@ -19,7 +19,7 @@ func (t TooLarge) Error() string { return fmt.Sprintf("is not read: holds more t
 func ReadAtMost(r io.Reader, mib int) ([]byte, error) {
 	var pieces [][]byte
 	left := mib<<20 + 1
-	for size := leastPiece; left > 0; size = min(2*size, mostPiece) {
+	for size := minPiece; left > 0; size = min(2*size, maxPiece) {
 		size = min(size, left)
 		piece := bytes.NewBuffer(make([]byte, 0, size+bytes.MinRead))
 		n, err := piece.ReadFrom(io.LimitReader(r, int64(size)))
@@ -39,6 +39,6 @@ func ReadAtMost(r io.Reader, mib int) ([]byte, error) {
 }
 
 const (
-	leastPiece = 32 << 10
-	mostPiece  = 4 << 20
+	minPiece = 32 << 10
+	maxPiece = 4 << 20
 )

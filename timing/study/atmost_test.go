@@ -21,7 +21,7 @@ func TestReadAtMost(t *testing.T) {
 	assert.Equal(t, TooLarge(1), err)
 	_, err = ReadAtMost(zeros{}, 2)
 	assert.EqualError(t, err, "is not read: holds more than 2 MiB")
-	for _, size := range []int{0, 1, leastPiece - 1, leastPiece, leastPiece + 1, 3 * leastPiece, 1 << 20} {
+	for _, size := range []int{0, 1, minPiece - 1, minPiece, minPiece + 1, 3 * minPiece, 1 << 20} {
 		want := bytes.Repeat([]byte("0123456789"), size/10+1)[:size]
 		data, err = ReadAtMost(iotest.HalfReader(bytes.NewReader(want)), 1)
 		assert.NoError(t, err)
