@@ -11,7 +11,6 @@ import (
 
 // again goes through all readings once more.
 func (o *Opened) again(take func(*condense.Batch) error) error {
-	take = o.withNames(take)
 	var done, total int64
 	for _, l := range o.logs {
 		total += l.info.Size()
@@ -47,24 +46,6 @@ func (o *Opened) scanAgain(l *logFile, take func(*condense.Batch) error, count *
 		return err
 	}
 	return l.same()
-}
-
-// withNames calls files what they are to be called.
-func (o *Opened) withNames(take func(*condense.Batch) error) func(*condense.Batch) error {
-	if o.how.Name == nil {
-		return take
-	}
-	var from, named *condense.Origin // the last
-	return func(b *condense.Batch) error {
-		if b.From != from {
-			other := *b.From
-			other.File = o.how.Name(other.File)
-			from, named = b.From, &other
-		}
-		other := *b
-		other.From = named
-		return take(&other)
-	}
 }
 
 func (o *Opened) readAgain(l *logFile) ([]study.Reading, error) {

@@ -20,7 +20,7 @@ func (o *opener) journals(paths []string) {
 		o.journal(path)
 	}
 	o.tellStrangers()
-	_ = condense.InMemory(o.opened.recorded)(o.opened.withNames(o.gathering.Take)) // Take returns no error
+	_ = condense.InMemory(o.opened.recorded)(o.gathering.Take) // Take returns no error
 }
 
 // hold takes note of readings of journals that a log holds. One that two rows hold
@@ -65,6 +65,7 @@ func (o *opener) journal(path string) {
 	before := len(o.opened.recorded)
 	for _, r := range state.Complete() {
 		if _, logged := o.held[r.Journal]; !logged && o.opened.has(r) {
+			r.Place.File = o.opened.called(path)
 			o.opened.recorded = append(o.opened.recorded, r)
 		}
 	}
@@ -82,9 +83,7 @@ func (o *opener) leftOut(failed study.Problems) {
 		return
 	}
 	at := failed[0].Place
-	if o.opened.how.Name != nil {
-		at.File = o.opened.how.Name(at.File)
-	}
+	at.File = o.opened.called(at.File)
 	text := "a line of a journal is damaged and not used: %s"
 	if n := failed.Count(); n > 1 {
 		text = fmt.Sprint(n) + " lines of a journal are damaged and not used: the first is %s"
@@ -157,11 +156,7 @@ func (o *Opened) VoidedUncounted() []condense.VoidedReading {
 			if r.Counts() || r.Lacks() == "" || r.Ended.IsZero() {
 				continue
 			}
-			file := r.Place.File
-			if o.how.Name != nil {
-				file = o.how.Name(file)
-			}
-			voided = append(voided, condense.VoidedReading{Step: r.Step, File: file, Line: r.Place.Line, Seconds: r.Basic(), Reason: r.Void})
+			voided = append(voided, condense.VoidedReading{Step: r.Step, File: o.called(r.Place.File), Line: r.Place.Line, Seconds: r.Basic(), Reason: r.Void})
 		}
 	}
 	return voided

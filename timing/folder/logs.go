@@ -135,7 +135,7 @@ func (o *opener) log(l *logFile) {
 	if o.opened.how.Sums {
 		in = io.TeeReader(in, sum)
 	}
-	found, err := tasklog.Scan(in, l.path, o.opened.dialectOf(l), o.gathering.Digest, o.opened.withNames(o.gathering.Take))
+	found, err := tasklog.Scan(in, l.path, o.opened.dialectOf(l), o.gathering.Digest, o.gathering.Take)
 	o.opened.Warnings = o.opened.Warnings.And(found.Warnings...)
 	l.mapped, l.counted = found.Mapped, found.Counted
 	if found.Unordered {
@@ -171,10 +171,7 @@ func (o *opener) lookAtTimes(l *logFile, bare *tasklog.Bare) {
 	if !bare.LooksLikeMinutes() {
 		return
 	}
-	name := l.path
-	if o.opened.how.Name != nil {
-		name = o.opened.how.Name(name)
-	}
+	name := o.opened.called(l.path)
 	o.opened.Cautions = append(o.opened.Cautions, fmt.Sprintf(
 		"all %d times of %s are bare numbers below 60, read as seconds, such as %s in line %d: if minutes were meant write %smin, if seconds %ss",
 		bare.Times, words.Show(name), words.Show(bare.Text), bare.Place.Line, words.Show(bare.Text), words.Show(bare.Text)))

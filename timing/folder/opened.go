@@ -46,10 +46,19 @@ type How struct {
 // dialectOf is how a log is to be read.
 func (o *Opened) dialectOf(l *logFile) tasklog.Dialect {
 	dialect := o.dialect
+	dialect.Called = o.called(l.path)
 	if order, ok := o.orders[l.path]; ok {
 		dialect.Dates = order
 	}
 	return dialect
+}
+
+// called is what readings call a file.
+func (o *Opened) called(path string) string {
+	if o.how.Name == nil {
+		return path
+	}
+	return o.how.Name(path)
 }
 
 // has says whether the study has the step of a reading.

@@ -15,6 +15,7 @@ type Dialect struct {
 	Per              map[string]string // what the count of each step counts
 	Times            string            // what a bare number is where no heading says it: seconds, minutes or hours; "" is seconds
 	Dates            DateOrder         // of dates with strokes or hyphens, the year last
+	Called           string            // what the batches of Scan call the log; "" leaves its path
 	Columns          map[string][]string
 	// Columns has the headings that stand for ours, by our name; of several that are
 	// filled in a row the count is that named like the step's per. None at all reads no

@@ -83,7 +83,7 @@ func (p *parser) takeReading(r *study.Reading) {
 }
 
 func newParser(header *csvReader, from *condense.Origin) *parser {
-	r := newCSVReader(from.File, header.dialect, header.separator)
+	r := newCSVReader(header.file, header.dialect, header.separator)
 	r.at, r.width, r.units, r.headings, r.counts = header.at, header.width, header.units, header.headings, header.counts
 	p := &parser{csvReader: r, from: from, separators: lowest * uint64(r.separator)}
 	r.keepReading = p.takeReading

@@ -1,6 +1,7 @@
 package tasklog
 
 import (
+	"cmp"
 	"io"
 	"runtime"
 	"sync"
@@ -43,7 +44,7 @@ func scanChunks(in *chunker, file string, digest func(*condense.Batch), take fun
 		header.problems.Sort()
 		return found, header.problems.Err()
 	}
-	from := &condense.Origin{File: file, Column: 1}
+	from := &condense.Origin{File: cmp.Or(in.dialect.Called, file), Column: 1}
 	s := scan{above: header.line - 1, take: take, found: found}
 	err = s.run(&cutter{in: in, next: first}, func() *worker {
 		return &worker{newParser(header, from), digest}
@@ -65,7 +66,9 @@ func scanWorkbook(data []byte, file string, dialect *Dialect, take func(*condens
 		Warnings: rows.log.Warnings, Bare: &rows.bare,
 	}
 	for i := range rows.log.Readings {
-		found.note(&rows.log.Readings[i])
+		r := &rows.log.Readings[i]
+		found.note(r)
+		r.Place.File = cmp.Or(dialect.Called, file)
 	}
 	if err := rows.problems.Err(); err != nil {
 		return found, err
