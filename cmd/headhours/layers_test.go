@@ -125,7 +125,7 @@ func TestImportsPointOneWay(t *testing.T) {
 		"cmd/headhours", "cmd/coverage", "cmd/makelog", "cmd/headhours/phone", "cmd/headhours/terminal", "cmd/headhours/sums",
 		"report/page", "report/plots", "report/sheet", "report", "report/look", "report/browsertest",
 		"timing/folder", "timing/cues", "timing/tasklog", "timing/tasklog/sheets", "timing/answer", "timing/stopwatch", "timing/condense", "timing/study",
-		"timing/stepfit", "timing/crop", "timing/words", "timing/late",
+		"timing/stepfit", "timing/crop", "timing/notation", "timing/words", "timing/late",
 	}
 	readers := []string{"timing/folder", "timing/cues", "timing/tasklog"}
 	h := readSource(t)

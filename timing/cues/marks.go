@@ -6,7 +6,7 @@ import (
 	"time"
 
 	"headhours/timing/late"
-	"headhours/timing/tasklog"
+	"headhours/timing/notation"
 	"headhours/timing/words"
 )
 
@@ -52,7 +52,7 @@ func (r *reader) marks(lines []line) []cue {
 // mark reads one line; false where it is a problem.
 func (r *reader) mark(l line) (m mark, count map[string]lineText, ok bool) {
 	clock, name, _ := strings.Cut(l.text, " ")
-	seconds, _, err := tasklog.ParseTime(clock, false)
+	seconds, _, err := notation.Duration(clock, false)
 	if err != nil || !strings.Contains(clock, ":") || seconds > maxTime.Seconds() {
 		r.problem(l.n, "%s does not begin with a time m:ss or h:mm:ss: want a mark such as 0:12 sow x24", words.Quote(l.text))
 		return mark{}, nil, false

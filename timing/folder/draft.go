@@ -66,7 +66,7 @@ func DraftFrom(dir string, logs []string) (Draft, error) {
 		}
 	}
 	for _, order := range o.orders {
-		d.Dates = order.Pattern()
+		d.Dates = order.Order.Pattern()
 	}
 	d.Workflows = g.drafts()
 	return d, nil

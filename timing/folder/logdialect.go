@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"headhours/timing/notation"
 	"headhours/timing/study"
 	"headhours/timing/tasklog"
 	"headhours/timing/words"
@@ -31,14 +32,14 @@ func (d *decoder) logs(f field) {
 	dialect := &d.log.dialect
 	var dates string
 	d.oneTable(f, "[log]", keys{
-		{"dates", optional, oneOf(&dates, slices.Sorted(maps.Keys(tasklog.DatePatterns)))},
+		{"dates", optional, oneOf(&dates, slices.Sorted(maps.Keys(notation.Patterns)))},
 		{"times", optional, oneOf(&dialect.Times, []string{"seconds", "minutes", "hours"})},
 		{"columns", optional, (*decoder).logColumns},
 		{"steps", optional, ourNames(&dialect.StepNames, "step", &d.names.steps)},
 		{"workflows", optional, ourNames(&dialect.WorkflowNames, "workflow", &d.names.workflows)},
 		{"workers", optional, ourNames(&dialect.WorkerNames, "worker", nil)},
 	})
-	dialect.Dates.Order = tasklog.DatePatterns[dates]
+	dialect.Dates.Order = notation.Patterns[dates]
 	d.study.LogTimes = dialect.Times
 }
 

@@ -5,8 +5,8 @@ import (
 	"strings"
 	"unicode"
 
+	"headhours/timing/notation"
 	"headhours/timing/study"
-	"headhours/timing/tasklog"
 	"headhours/timing/words"
 )
 
@@ -17,9 +17,9 @@ func seconds(to *study.Maybe) keyReader {
 			maybe(to, atLeast(0))(d, f)
 			return
 		}
-		s, doubtful, err := tasklog.ParseTime(strings.TrimSpace(f.value.text), false)
+		s, doubtful, err := notation.Duration(strings.TrimSpace(f.value.text), false)
 		if err != nil {
-			d.problem(f.value.at, "%s: %v", f.name, err)
+			d.problem(f.value.at, "%s: %s %v", f.name, words.Quote(strings.TrimSpace(f.value.text)), err)
 			return
 		}
 		if doubtful {

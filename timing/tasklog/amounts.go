@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"headhours/timing/notation"
 	"headhours/timing/study"
 	"headhours/timing/words"
 )
@@ -37,7 +38,7 @@ func (r *reader) doubt(c column, text string) string {
 	if u := r.units[c]; u.seconds > 1 {
 		return fmt.Sprintf("%s is read as %s %s: write %s if that was meant", words.Quote(text), text, u.name, strings.NewReplacer(".", ":", ",", ":").Replace(text))
 	}
-	seconds, _, _ := parseTime(text, r.comma)
+	seconds, _, _ := notation.Duration(text, r.comma)
 	minutes, hundredths := strconv.Itoa(int(seconds)), text[len(text)-2:]
 	otherwise := plainNumber(seconds) + "min"
 	if hundredths < "60" {

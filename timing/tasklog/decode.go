@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"headhours/timing/condense"
+	"headhours/timing/notation"
 	"headhours/timing/study"
 	"headhours/timing/words"
 )
@@ -29,14 +30,15 @@ var (
 	errMore      = errors.New("is more than any farm has: at most 1000000000000")
 	errLeast     = errors.New("is as good as 0: at least 0.000000001")
 	errNotAbove0 = errors.New("is not above 0")
+	errHours     = errors.New("may be hours and minutes or minutes and seconds, under a heading that says hours: write h:mm:ss, or as 90min")
 	errSource    = errors.New("is not a source: watch, film or judged")
 )
 
 // numberIn reads digits with at most one decimal mark.
-func (d *decoder) numberIn(text string) (float64, error) { return sane(parseNumber(text, d.comma)) }
+func (d *decoder) numberIn(text string) (float64, error) { return sane(notation.Number(text, d.comma)) }
 
 // clock reads a time of day, in seconds after midnight.
-func (d *decoder) clock(text string) (float64, error) { return sane(parseClock(text, d.comma)) }
+func (d *decoder) clock(text string) (float64, error) { return sane(notation.Clock(text, d.comma)) }
 
 // sane holds a number to what is possible.
 func sane(x float64, err error) (float64, error) {
@@ -62,7 +64,7 @@ func (d *decoder) above0(text string) (float64, error) {
 
 // duration reads a time, in seconds; where it may have been meant otherwise it is doubtful.
 func (d *decoder) duration(c column, text string) (seconds float64, doubtful bool, err error) {
-	seconds, doubtful, err = parseTime(text, d.comma)
+	seconds, doubtful, err = notation.Duration(text, d.comma)
 	if u := d.units[c].seconds; u > 1 && err == nil {
 		switch {
 		case u == 3600 && strings.Count(text, ":") == 1:
@@ -136,19 +138,18 @@ func (d *decoder) sourceNamed(text string) (study.Source, error) {
 // wrongDate says what is wrong with a date. Dates whose order is not known are one problem
 // for all rows.
 func (d *decoder) wrongDate(text string) error {
-	_, _, _, mayBe := yearLast(text)
-	order, shows := orderOf(text)
+	order, shows := notation.OrderShown(text)
 	text = strings.Clone(text)
 	switch known := d.dialect.Dates; {
-	case mayBe && known.Order == 0 && len(daysMeant(text)) > 0:
+	case known.Order == 0 && notation.NeedsOrder(text):
 		return &often{key: noOrder, words: func() (what, do string) {
-			return fmt.Sprintf("date %s may have its day or its month first", words.Quote(text)), writeOrder
+			return fmt.Sprintf("date %s may have its day or its month first", words.Quote(text)), writeOrder()
 		}}
 	case shows && known.Shown != "" && order != known.Order:
 		return &often{key: "other order", words: func() (what, do string) {
 			return fmt.Sprintf("date %s has its day and month the other way round than %s in line %d",
-				words.Quote(text), words.Quote(known.Shown), known.At.Line), "write all dates one way, and " + writeOrder
+				words.Quote(text), words.Quote(known.Shown), known.At.Line), "write all dates one way, and " + writeOrder()
 		}}
 	}
-	return errors.New(wrongDate(text))
+	return errors.New(notation.WrongDate(text))
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"headhours/timing/notation"
 	"headhours/timing/study"
 )
 
@@ -98,8 +99,8 @@ func headed(theirs string, cells []string) (fields []int) {
 
 // day reads a date in any of the forms that are understood.
 func (f *Dialect) day(text string) (time.Time, bool) {
-	if day, ok := parseDate(text); ok {
+	if day, ok := notation.Date(text); ok {
 		return day, true
 	}
-	return f.Dates.day(text)
+	return f.Dates.Order.Day(text)
 }

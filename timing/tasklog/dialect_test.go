@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"headhours/timing/condense"
+	"headhours/timing/notation"
 	"headhours/timing/study"
 )
 
@@ -104,14 +105,14 @@ func TestOrdersOfDates(t *testing.T) {
 		}
 		return days, log, err
 	}
-	said := func(order Order) Dialect { return Dialect{Dates: DateOrder{Order: order}} }
+	said := func(order notation.Order) Dialect { return Dialect{Dates: DateOrder{Order: order}} }
 	for _, c := range []struct {
 		dialect Dialect
 		dates   []string
 		want    []string
 	}{
-		{said(dayFirst), []string{"3/4/2026", "03-04-2026", "2026/04/03", "3.4.2026"}, []string{"2026-04-03", "2026-04-03", "2026-04-03", "2026-04-03"}},
-		{said(monthFirst), []string{"3/4/2026", "03-04-2026", "3.4.2026"}, []string{"2026-03-04", "2026-03-04", "2026-04-03"}},
+		{said(notation.DayFirst), []string{"3/4/2026", "03-04-2026", "2026/04/03", "3.4.2026"}, []string{"2026-04-03", "2026-04-03", "2026-04-03", "2026-04-03"}},
+		{said(notation.MonthFirst), []string{"3/4/2026", "03-04-2026", "3.4.2026"}, []string{"2026-03-04", "2026-03-04", "2026-04-03"}},
 		{Dialect{}, []string{"3/4/2026", "", "13/4/2026"}, []string{"2026-04-03", "0001-01-01", "2026-04-13"}},
 		{Dialect{}, []string{"3-4-2026", "4-13-2026"}, []string{"2026-03-04", "2026-04-13"}},
 	} {
@@ -128,7 +129,7 @@ func TestOrdersOfDates(t *testing.T) {
 	_, _, err = days(Dialect{}, "14/4/2026", "4/13/2026", "4/15/2026")
 	assert.EqualError(t, err, `monday.csv:3:9: date "4/13/2026" has its day and month the other way round than "14/4/2026" in line 2 (in 2 rows): `+
 		`write all dates one way, and write in study.toml, under [log]: dates = "day/month/year" or dates = "month/day/year"`)
-	_, _, err = days(said(dayFirst), "4/13/2026", "31/2/2026", "3/4/26")
+	_, _, err = days(said(notation.DayFirst), "4/13/2026", "31/2/2026", "3/4/26")
 	assert.ErrorContains(t, err, `date "4/13/2026" is not a date`)
 	assert.ErrorContains(t, err, `date "31/2/2026" is not a date`)
 	assert.ErrorContains(t, err, `date "3/4/26" is not a date`)

@@ -5,6 +5,7 @@ import (
 	"io"
 	"strings"
 
+	"headhours/timing/notation"
 	"headhours/timing/study"
 	"headhours/timing/tasklog/sheets"
 )
@@ -123,7 +124,7 @@ func OrderOfDates(r io.Reader, file string, dialect Dialect) (DateOrder, error) 
 	found := DateOrder{}
 	err := eachRow(r, file, dialect, func(rows *reader) bool {
 		text := rows.cell(dateColumn)
-		if order, shows := orderOf(text); shows {
+		if order, shows := notation.OrderShown(text); shows {
 			found = DateOrder{order, strings.Clone(text), rows.place(rows.at[dateColumn])}
 		}
 		return found.Order == 0

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"headhours/timing/notation"
 	"headhours/timing/study"
 )
 
@@ -75,18 +76,18 @@ func TestWriteClock(t *testing.T) {
 		"0:00": "0:00:00", "9:05": "9:05:00", "9:05:07.3": "9:05:07.3", "9:05:09.999": "9:05:09.999",
 		"23:59:59.9999": "23:59:59.9999", "23:59:59.999999999": "23:59:59.999999999", "0:00:09.99999999999": "0:00:09.99999999999",
 	} {
-		t1, err := parseClock(text, false)
+		t1, err := notation.Clock(text, false)
 		require.NoError(t, err)
 		got := clock(study.Known(t1))
 		assert.Equal(t, want, got)
-		t2, err := parseClock(got, false)
+		t2, err := notation.Clock(got, false)
 		require.NoError(t, err)
 		assert.Equal(t, t1, t2)
 	}
 	// Thirds of a second, over the whole day, come back to the last bit.
 	for i := range 86400 {
 		want := float64(i) + float64(i%3)/3
-		got, err := parseClock(clock(study.Known(want)), false)
+		got, err := notation.Clock(clock(study.Known(want)), false)
 		require.NoError(t, err)
 		require.Equal(t, want, got)
 	}

@@ -2,10 +2,10 @@ package terminal
 
 import (
 	"fmt"
-	"strconv"
 	"strings"
 	"time"
 
+	"headhours/timing/notation"
 	"headhours/timing/study"
 	"headhours/timing/words"
 )
@@ -67,11 +67,7 @@ func numberIn(text string) (study.Maybe, error) {
 
 // parseNumber reads a count: digits with at most one point or comma.
 func parseNumber(text string) (study.Maybe, bool) {
-	text = strings.Replace(text, ",", ".", 1)
-	if strings.Trim(text, "0123456789.") != "" {
-		return study.Maybe{}, false
-	}
-	x, err := strconv.ParseFloat(text, 64)
+	x, err := notation.Number(text, true)
 	if err != nil {
 		return study.Maybe{}, false
 	}

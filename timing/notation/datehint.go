@@ -1,4 +1,4 @@
-package tasklog
+package notation
 
 import (
 	"slices"
@@ -11,10 +11,10 @@ import (
 	"headhours/timing/words"
 )
 
-// wrongDate says what is wrong with a text that is no date as a log has it. It
+// WrongDate says what is wrong with a text that is no date, to be written behind it. It
 // ends with how to write that day, or the two days that can be meant, else with the
 // pattern.
-func wrongDate(text string) string {
+func WrongDate(text string) string {
 	var ways []string
 	for _, day := range daysMeant(text) {
 		ways = append(ways, day.Format(time.DateOnly))
@@ -59,16 +59,6 @@ func daysOf(first, second, third string) []time.Time {
 		}
 	}
 	return found
-}
-
-// calendarDay is a day of the calendar of a year of four digits, or of two since
-// 2000.
-func calendarDay(year, month, day string) (time.Time, bool) {
-	if len(year) == 2 {
-		year = "20" + year
-	}
-	d, err := time.Parse("2006-1-2", year+"-"+strings.TrimPrefix(month, "0")+"-"+strings.TrimPrefix(day, "0"))
-	return d, err == nil && !d.IsZero()
 }
 
 // namedDay reads a day whose month is named, in English: 3 Apr 2026, 3-Apr-26,

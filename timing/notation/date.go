@@ -1,13 +1,13 @@
-package tasklog
+package notation
 
 import (
 	"strings"
 	"time"
 )
 
-// parseDate reads the forms of a date that can mean one day only: YYYY-MM-DD, YYYY/MM/DD
+// Date reads the forms of a date that can mean one day only: YYYY-MM-DD, YYYY/MM/DD
 // and D.M.YYYY, which is written day first wherever it is written; false of any other.
-func parseDate(text string) (time.Time, bool) {
+func Date(text string) (time.Time, bool) {
 	if len(text) > len("YYYY-MM-DD") {
 		return time.Time{}, false
 	}
@@ -22,4 +22,14 @@ func parseDate(text string) (time.Time, bool) {
 		return day, !day.IsZero()
 	}
 	return time.Time{}, false
+}
+
+// calendarDay is a day of the calendar of a year of four digits, or of two since
+// 2000.
+func calendarDay(year, month, day string) (time.Time, bool) {
+	if len(year) == 2 {
+		year = "20" + year
+	}
+	d, err := time.Parse("2006-1-2", year+"-"+strings.TrimPrefix(month, "0")+"-"+strings.TrimPrefix(day, "0"))
+	return d, err == nil && !d.IsZero()
 }

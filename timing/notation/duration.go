@@ -1,78 +1,32 @@
-package tasklog
+package notation
 
 import (
 	"errors"
 	"fmt"
 	"math"
-	"strconv"
 	"strings"
 	"unicode"
 
 	"headhours/timing/late"
-	"headhours/timing/words"
 )
 
-// What is wrong with a text, to be written behind it.
-var (
-	errNumber      = errors.New("is not a number: digits with at most one decimal point")
-	errNumberComma = errors.New("is not a number: digits with at most one decimal point or comma")
-	errLarge       = errors.New("is too large: fewer than 309 digits")
-	errTime        = errors.New("is not a time: seconds as 187 or 187.4, or one of 3:07, 1:03:07, 3m7s, 3.5min, PT3M7S")
-	errHours       = errors.New("may be hours and minutes or minutes and seconds, under a heading that says hours: write h:mm:ss, or as 90min")
-	errClock       = errors.New("is not a time of day: H:MM or H:MM:SS, from 0:00 to 23:59:59")
-)
+var errTime = errors.New("is not a time: seconds as 187 or 187.4, or one of 3:07, 1:03:07, 3m7s, 3.5min, PT3M7S")
 
-// parseNumber reads digits with at most one decimal mark: a point, or a comma
-// where those are allowed.
-func parseNumber(text string, comma bool) (float64, error) {
-	digits, marks := 0, 0
-	for _, b := range []byte(text) {
-		switch {
-		case '0' <= b && b <= '9':
-			digits++
-		case b == '.', b == ',' && comma:
-			marks++
-		default:
-			marks = 2
-		}
-	}
-	switch {
-	case digits > 0 && marks < 2:
-	case comma:
-		return 0, errNumberComma
-	default:
-		return 0, errNumber
-	}
-	x, err := strconv.ParseFloat(strings.Replace(text, ",", ".", 1), 64)
-	if err != nil { // of digits alone, only their number can be wrong
-		return 0, errLarge
-	}
-	return x, nil
-}
-
-// ParseTime reads a time as a log writes it, in seconds: a number of seconds;
+// Duration reads a time that something takes, in seconds: a number of seconds;
 // m:ss or h:mm:ss; numbers with the letters h, m or min, s; or an ISO 8601
 // duration of hours, minutes and seconds, PT…H…M…S. comma allows decimal
 // commas. doubtful says that the text, such as 1.30, has exactly two decimals
 // and is below ten: it is read as seconds and may have been meant as minutes
-// and seconds. The error says what was found and what would be right; a time
+// and seconds. The error says what would be right, to be written behind the text; a time
 // too large for a float64 is one.
-func ParseTime(text string, comma bool) (seconds float64, doubtful bool, err error) {
-	seconds, doubtful, err = parseTime(text, comma)
-	if err != nil {
-		err = fmt.Errorf("%s %w", words.Quote(text), err)
-	}
-	return seconds, doubtful, err
-}
-
-func parseTime(text string, comma bool) (seconds float64, doubtful bool, err error) {
+func Duration(text string, comma bool) (seconds float64, doubtful bool, err error) {
 	switch {
 	case strings.Contains(text, ":"):
 		seconds, err = parseColons(strings.SplitN(text, ":", 4), comma)
 	case strings.ContainsAny(text, "hHmMsS"):
 		seconds, err = parseUnits(text, comma)
 	default:
-		seconds, err = parseNumber(text, comma)
+		seconds, err = Number(text, comma)
 		mark := strings.IndexAny(text, ".,")
 		doubtful = err == nil && mark >= 0 && mark == len(text)-3 && seconds < 10
 	}
@@ -96,7 +50,7 @@ func parseColons(parts []string, comma bool) (float64, error) {
 	}
 	total := 0.0
 	for i, part := range parts {
-		x, err := parseNumber(part, comma)
+		x, err := Number(part, comma)
 		if err != nil {
 			return 0, err
 		}
@@ -136,7 +90,7 @@ func parseUnits(text string, comma bool) (float64, error) {
 		if part == "" {
 			continue
 		}
-		x, err := parseNumber(part, comma)
+		x, err := Number(part, comma)
 		if err != nil {
 			return 0, err
 		}
@@ -147,22 +101,6 @@ func parseUnits(text string, comma bool) (float64, error) {
 		decimals = strings.ContainsAny(part, ".,")
 	}
 	return total, nil
-}
-
-// parseClock reads a time of day, H:MM or H:MM:SS, in seconds after midnight.
-func parseClock(text string, comma bool) (float64, error) {
-	parts := strings.SplitN(text, ":", 4)
-	if len(parts) == 2 {
-		parts = append(parts, "00")
-	}
-	if len(parts) != 3 || len(parts[0]) > 2 {
-		return 0, errClock
-	}
-	t, err := parseColons(parts, comma)
-	if err != nil || t >= 24*3600 {
-		return 0, errClock
-	}
-	return t, nil
 }
 
 var (
@@ -201,6 +139,6 @@ func plainTime(text string, comma bool) (string, bool) {
 	if !comma {
 		right = decimalComma().ReplaceAllString(right, "$1.$2")
 	}
-	_, _, err := parseTime(right, comma)
+	_, _, err := Duration(right, comma)
 	return right, err == nil
 }

@@ -1,4 +1,4 @@
-package tasklog
+package notation
 
 import (
 	"strings"
@@ -60,9 +60,9 @@ func TestWrongDates(t *testing.T) {
 		strings.Repeat("1", 500): "",
 	} {
 		if want == "" {
-			assert.Equal(t, pattern, wrongDate(text), text)
+			assert.Equal(t, pattern, WrongDate(text), text)
 			continue
 		}
-		assert.Equal(t, "is not a date of the form YYYY-MM-DD: write "+want, wrongDate(text), text)
+		assert.Equal(t, "is not a date of the form YYYY-MM-DD: write "+want, WrongDate(text), text)
 	}
 }

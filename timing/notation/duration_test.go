@@ -1,4 +1,4 @@
-package tasklog
+package notation
 
 import (
 	"encoding/json"
@@ -8,41 +8,22 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"headhours/timing/words"
 )
 
-// formats are cases of RFC 4180, section 2, and of ISO 8601 durations; the file
-// says where each was read.
-type formats struct {
-	RFC4180 struct {
-		Cases []struct {
-			Rule, Text string
-			Records    [][]string // nil: refused
-		}
-	}
-	Durations struct {
+// Cases of ISO 8601 durations; the file says where each was read.
+func TestISO8601(t *testing.T) {
+	data, err := os.ReadFile("testdata/iso8601_durations.json")
+	require.NoError(t, err)
+	var file struct {
 		Cases []struct {
 			Text    string
 			Seconds *float64 // nil: refused
 		}
-	} `json:"iso8601_duration"`
-}
-
-func readFormats(t *testing.T) formats {
-	t.Helper()
-	data, err := os.ReadFile("testdata/formats.json")
-	require.NoError(t, err)
-	var f formats
-	require.NoError(t, json.Unmarshal(data, &f))
-	require.NotEmpty(t, f.RFC4180.Cases)
-	require.NotEmpty(t, f.Durations.Cases)
-	return f
-}
-
-func TestDurations(t *testing.T) {
-	for _, c := range readFormats(t).Durations.Cases {
-		seconds, doubtful, err := ParseTime(c.Text, false)
+	}
+	require.NoError(t, json.Unmarshal(data, &file))
+	require.NotEmpty(t, file.Cases)
+	for _, c := range file.Cases {
+		seconds, doubtful, err := Duration(c.Text, false)
 		switch {
 		case c.Text == "3M7S": // refused as a duration, but a log's own form with letters
 			assert.NoError(t, err)
@@ -57,7 +38,7 @@ func TestDurations(t *testing.T) {
 	}
 }
 
-func TestParseTime(t *testing.T) {
+func TestDuration(t *testing.T) {
 	const refused = -1
 	for _, c := range []struct {
 		text         string
@@ -150,7 +131,7 @@ func TestParseTime(t *testing.T) {
 		{"1..5m", refused, refused, false},
 		{"3:07s", refused, refused, false},
 		{"3:07min", refused, refused, false},
-		// ISO 8601 durations, beside the cases of formats.json
+		// ISO 8601 durations, beside the cases of the file
 		{"PT3,5M", refused, 210, false},
 		{"PT1H7S", 3607, 3607, false},
 		{"PT1.5H3M", refused, refused, false},
@@ -182,9 +163,9 @@ func TestParseTime(t *testing.T) {
 		{"½", refused, refused, false},
 	} {
 		for comma, want := range map[bool]float64{false: c.point, true: c.comma} {
-			seconds, doubtful, err := ParseTime(c.text, comma)
+			seconds, doubtful, err := Duration(c.text, comma)
 			if want == refused {
-				assert.EqualError(t, err, words.Quote(c.text)+" "+wrongTime(c.text, comma).Error())
+				assert.EqualError(t, err, wrongTime(c.text, comma).Error())
 				assert.Zero(t, seconds, c.text)
 				assert.False(t, doubtful, c.text)
 				continue
@@ -196,92 +177,53 @@ func TestParseTime(t *testing.T) {
 	}
 }
 
-func TestParseTimeTooLarge(t *testing.T) {
+func TestDurationTooLarge(t *testing.T) {
 	digits := strings.Repeat("9", 400)
 	for _, text := range []string{
 		digits, digits + "." + digits, digits + ":00", digits + "h", "PT" + digits + "S",
 		digits[:308] + ":00", digits[:308] + "h", // finite numbers of minutes and hours, not of seconds
 	} {
-		seconds, _, err := ParseTime(text, false)
+		seconds, _, err := Duration(text, false)
 		assert.ErrorIs(t, err, errLarge)
 		assert.Zero(t, seconds)
 		assert.Less(t, len(err.Error()), 200)
 	}
-	seconds, _, err := ParseTime(digits[:308], false)
+	seconds, _, err := Duration(digits[:308], false)
 	assert.NoError(t, err)
 	assert.InEpsilon(t, 1e308, seconds, 1e-12)
 }
 
-func TestParseClock(t *testing.T) {
-	const refused = -1
-	for _, c := range []struct {
-		text         string
-		point, comma float64
-	}{
-		{"0:00", 0, 0},
-		{"9:05", 32700, 32700},
-		{"09:05", 32700, 32700},
-		{"9:05:07", 32707, 32707},
-		{"9:05:07.25", 32707.25, 32707.25},
-		{"9:05:07,25", refused, 32707.25},
-		{"23:59:59", 86399, 86399},
-		{"23:59:59.999", 86399.999, 86399.999},
-		{"23:59:59.99999999999999", refused, refused}, // is 24:00 to a float64
-		{"24:00", refused, refused},
-		{"25:00", refused, refused},
-		{"009:05", refused, refused},
-		{"9:5", refused, refused},
-		{"9:60", refused, refused},
-		{"9:05:60", refused, refused},
-		{"9:05.5", refused, refused},
-		{"9.05", refused, refused},
-		{"905", refused, refused},
-		{"9h05", refused, refused},
-		{"9:05 am", refused, refused},
-		{"9:05pm", refused, refused},
-		{"-9:05", refused, refused},
-		{"9", refused, refused},
-		{"", refused, refused},
-		{":", refused, refused},
-		{"1:02:03:04", refused, refused},
-		{"T09:05", refused, refused},
-		{"09:05Z", refused, refused},
+func TestWrongTimes(t *testing.T) {
+	const (
+		blanks = "is not a time: write it without blanks: "
+		other  = "is not a time: write "
+	)
+	all := errTime.Error()
+	for _, c := range []struct{ text, point, comma string }{
+		{"12 min", blanks + "12min", blanks + "12min"},
+		{"12\u00a0min", blanks + "12min", blanks + "12min"}, // a blank that does not break
+		{"5,5 min", blanks + "5.5min", blanks + "5,5min"},
+		{"3 m 7 s", blanks + "3m7s", blanks + "3m7s"},
+		{"1 h 3 min 7 sec.", blanks + "1h3min7s", blanks + "1h3min7s"},
+		{"12 minutes", blanks + "12min", blanks + "12min"},
+		{"2Hrs", other + "2h", other + "2h"},
+		{"90secs", other + "90s", other + "90s"},
+		{"1 hour 3 minutes", blanks + "1h3min", blanks + "1h3min"},
+		{"3: 07", blanks + "3:07", blanks + "3:07"},
+		// in doubt, or none at all
+		{"3 07", all, all},
+		{"1 234", all, all},
+		{"3 min 7", all, all},
+		{"7 s 3 m", all, all},
+		{"1,234.5 s", all, all},
+		{"1,234 s", all, blanks + "1,234s"},
+		{"187,4s,", all, all},
+		{"-3 min", all, all},
+		{"about 3 min", all, all},
+		{"minutes", all, all},
+		{"3mn", all, all},
 	} {
-		for comma, want := range map[bool]float64{false: c.point, true: c.comma} {
-			seconds, err := parseClock(c.text, comma)
-			if want == refused {
-				assert.ErrorIs(t, err, errClock, c.text)
-				continue
-			}
-			assert.NoError(t, err, c.text)
-			assert.Equal(t, want, seconds, c.text)
-		}
+		assert.EqualError(t, wrongTime(c.text, false), c.point, c.text)
+		assert.EqualError(t, wrongTime(c.text, true), c.comma, c.text)
 	}
-}
-
-func TestParseNumber(t *testing.T) {
-	for text, want := range map[string]float64{
-		"40": 40, "12.5": 12.5, "0": 0, "00012": 12, ".5": 0.5, "5.": 5,
-		"0." + strings.Repeat("0", 400) + "1": 0, // too small for a float64
-		"1" + strings.Repeat("0", 308):        1e308,
-	} {
-		got, err := parseNumber(text, false)
-		assert.NoError(t, err, text)
-		assert.Equal(t, want, got, text)
-	}
-	for _, text := range []string{
-		"", ".", "..", "1.2.3", "1o", "-3", "+3", "1e3", "1E400", "NaN", "Inf", "0x1p4", "1_000", "1 000", "1,5", "1,000", "%", "95%", "二",
-	} {
-		_, err := parseNumber(text, false)
-		assert.ErrorIs(t, err, errNumber, text)
-	}
-	got, err := parseNumber("12,5", true)
-	assert.NoError(t, err)
-	assert.Equal(t, 12.5, got)
-	for _, text := range []string{"1.234,5", "1,234.5", "1,2,3", ","} {
-		_, err := parseNumber(text, true)
-		assert.ErrorIs(t, err, errNumberComma, text)
-	}
-	_, err = parseNumber(strings.Repeat("9", 400), false)
-	assert.ErrorIs(t, err, errLarge)
 }

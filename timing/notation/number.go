@@ -1,0 +1,41 @@
+package notation
+
+import (
+	"errors"
+	"strconv"
+	"strings"
+)
+
+var (
+	errNumber      = errors.New("is not a number: digits with at most one decimal point")
+	errNumberComma = errors.New("is not a number: digits with at most one decimal point or comma")
+	errLarge       = errors.New("is too large: fewer than 309 digits")
+)
+
+// Number reads digits with at most one decimal mark: a point, or a comma where comma allows
+// it. The error says what would be right, to be written behind the text.
+func Number(text string, comma bool) (float64, error) {
+	digits, marks := 0, 0
+	for _, b := range []byte(text) {
+		switch {
+		case '0' <= b && b <= '9':
+			digits++
+		case b == '.', b == ',' && comma:
+			marks++
+		default:
+			marks = 2
+		}
+	}
+	switch {
+	case digits > 0 && marks < 2:
+	case comma:
+		return 0, errNumberComma
+	default:
+		return 0, errNumber
+	}
+	x, err := strconv.ParseFloat(strings.Replace(text, ",", ".", 1), 64)
+	if err != nil { // of digits alone, only their number can be wrong
+		return 0, errLarge
+	}
+	return x, nil
+}
