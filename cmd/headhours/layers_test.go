@@ -124,7 +124,7 @@ func TestImportsPointOneWay(t *testing.T) {
 	layers := []string{
 		"cmd/headhours", "cmd/coverage", "cmd/makelog", "cmd/headhours/phone", "cmd/headhours/terminal", "cmd/headhours/sums",
 		"report/page", "report/plots", "report/sheet", "report", "report/look", "report/browsertest",
-		"timing/folder", "timing/cues", "timing/tasklog", "timing/tasklog/sheets", "timing/answer", "timing/stopwatch", "timing/condense", "timing/study",
+		"timing/folder", "timing/cues", "timing/tasklog", "timing/sheets", "timing/answer", "timing/stopwatch", "timing/condense", "timing/study",
 		"timing/stepfit", "timing/crop", "timing/notation", "timing/words", "timing/late",
 	}
 	readers := []string{"timing/folder", "timing/cues", "timing/tasklog"}

@@ -11,7 +11,7 @@ import (
 	"slices"
 	"strings"
 
-	"headhours/timing/tasklog/sheets"
+	"headhours/timing/sheets"
 	"headhours/timing/words"
 )
 

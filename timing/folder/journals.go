@@ -53,13 +53,13 @@ func (o *opener) journal(path string) {
 	for i := range state.Readings {
 		r := &state.Readings[i]
 		dialect := &o.opened.dialect
-		r.Step, _ = o.ourName(r.Place, "step", r.Step, dialect.Step)
-		if name, ok := o.ourName(r.Place, "workflow", r.Workflow, dialect.Workflow); ok {
+		r.Step, _ = o.ourName(r.Place, "step", r.Step, dialect.OurStep)
+		if name, ok := o.ourName(r.Place, "workflow", r.Workflow, dialect.OurWorkflow); ok {
 			r.Workflow = name
 		} else {
 			r.Workflow = ""
 		}
-		r.Worker = dialect.Worker(r.Worker)
+		r.Worker = dialect.OurWorker(r.Worker)
 	}
 	o.lookAtChanges(state.Changes)
 	before := len(o.opened.recorded)

@@ -63,6 +63,6 @@ func (o *Opened) called(path string) string {
 
 // has says whether the study has the step of a reading.
 func (o *Opened) has(r study.Reading) bool {
-	_, ok := o.dialect.Step(r.Step)
+	_, ok := o.dialect.OurStep(r.Step)
 	return ok
 }

@@ -14,11 +14,11 @@ func (o *Opened) Ours(r study.Reading) study.Reading {
 	for _, n := range []struct {
 		name *string
 		find func(string) (string, bool)
-	}{{&r.Step, o.dialect.Step}, {&r.Workflow, o.dialect.Workflow}} {
+	}{{&r.Step, o.dialect.OurStep}, {&r.Workflow, o.dialect.OurWorkflow}} {
 		if ours, ok := n.find(*n.name); ok {
 			*n.name = ours
 		}
 	}
-	r.Worker = o.dialect.Worker(r.Worker)
+	r.Worker = o.dialect.OurWorker(r.Worker)
 	return r
 }

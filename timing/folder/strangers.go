@@ -37,7 +37,7 @@ func (o *opener) lookAtChanges(marked []stopwatch.MarkedChange) {
 		if _, ok := study.SameName(c.Name, names); ok {
 			continue
 		}
-		if step, ok := o.opened.dialect.Step(c.Step); ok {
+		if step, ok := o.opened.dialect.OurStep(c.Step); ok {
 			c.Step = step
 		}
 		table := c.TOML()

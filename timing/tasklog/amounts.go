@@ -24,7 +24,7 @@ func (r *reader) orElse(c column, blank float64) float64 {
 // time that may have been meant otherwise is a warning.
 func (r *reader) timeIn(c column) study.Maybe {
 	return r.decoded(c, func(text string) (float64, error) {
-		x, doubtful, err := r.duration(c, text)
+		x, doubtful, err := r.durationIn(c, text)
 		if doubtful {
 			r.warn(r.place(r.at[c]), "%s", r.doubt(c, text))
 		}
@@ -64,7 +64,7 @@ func (r *reader) count(setups study.Maybe) float64 {
 
 // isByVisit says that the step of the row is counted by the visit.
 func (r *reader) isByVisit() bool {
-	step, _ := r.dialect.Step(r.cell(stepColumn))
+	step, _ := r.dialect.OurStep(r.cell(stepColumn))
 	return r.dialect.Per[step] == "visit"
 }
 
@@ -75,7 +75,7 @@ func (r *reader) chooseCount() {
 		return
 	}
 	var filled, named []int
-	step, _ := r.dialect.Step(r.cell(stepColumn))
+	step, _ := r.dialect.OurStep(r.cell(stepColumn))
 	for _, at := range r.counts {
 		if strings.TrimSpace(r.record[at]) == "" {
 			continue
@@ -107,9 +107,9 @@ func isNamedLike(heading, per string) bool {
 	return per != "" && (heading == per || heading == per+"s" || heading == per+"es" || isY && heading == stem+"ies")
 }
 
-// seconds is the net time of the row: the time where it is given, else from
+// basic is the net time of the row: the time where it is given, else from
 // start to end less the pause.
-func (r *reader) seconds(start, end, paused study.Maybe) float64 {
+func (r *reader) basic(start, end, paused study.Maybe) float64 {
 	if r.cell(timeColumn) != "" {
 		t := r.timeIn(timeColumn)
 		if t.Known && t.Value == 0 {

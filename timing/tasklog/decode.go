@@ -37,8 +37,8 @@ var (
 // numberIn reads digits with at most one decimal mark.
 func (d *decoder) numberIn(text string) (float64, error) { return sane(notation.Number(text, d.comma)) }
 
-// clock reads a time of day, in seconds after midnight.
-func (d *decoder) clock(text string) (float64, error) { return sane(notation.Clock(text, d.comma)) }
+// clockIn reads a time of day, in seconds after midnight.
+func (d *decoder) clockIn(text string) (float64, error) { return sane(notation.Clock(text, d.comma)) }
 
 // sane holds a number to what is possible.
 func sane(x float64, err error) (float64, error) {
@@ -62,8 +62,8 @@ func (d *decoder) above0(text string) (float64, error) {
 	return x, err
 }
 
-// duration reads a time, in seconds; where it may have been meant otherwise it is doubtful.
-func (d *decoder) duration(c column, text string) (seconds float64, doubtful bool, err error) {
+// durationIn reads a time, in seconds; where it may have been meant otherwise it is doubtful.
+func (d *decoder) durationIn(c column, text string) (seconds float64, doubtful bool, err error) {
 	seconds, doubtful, err = notation.Duration(text, d.comma)
 	if u := d.units[c].seconds; u > 1 && err == nil {
 		switch {
@@ -77,8 +77,8 @@ func (d *decoder) duration(c column, text string) (seconds float64, doubtful boo
 	return seconds, doubtful, err
 }
 
-// day reads a date in any of the forms that are understood.
-func (d *decoder) day(text string) (condense.Day, error) {
+// dayIn reads a date in any of the forms that are understood.
+func (d *decoder) dayIn(text string) (condense.Day, error) {
 	day, ok := d.dialect.day(text)
 	if !ok {
 		return condense.NoDay, d.wrongDate(text)
@@ -108,13 +108,13 @@ func (d *decoder) meaning(c column, text string) meaning {
 	m, isKnown, names := meaning{ours: text}, true, []string(nil)
 	switch c {
 	case stepColumn:
-		m.ours, isKnown = d.dialect.Step(text)
+		m.ours, isKnown = d.dialect.OurStep(text)
 		names = d.dialect.Steps
 	case workflowColumn:
-		m.ours, isKnown = d.dialect.Workflow(text)
+		m.ours, isKnown = d.dialect.OurWorkflow(text)
 		names = d.dialect.Workflows
 	case workerColumn:
-		m.ours = d.dialect.Worker(text)
+		m.ours = d.dialect.OurWorker(text)
 	}
 	if !isKnown {
 		m.ours = text

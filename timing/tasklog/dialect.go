@@ -2,7 +2,6 @@ package tasklog
 
 import (
 	"slices"
-	"strings"
 	"time"
 
 	"headhours/timing/notation"
@@ -28,19 +27,19 @@ type Dialect struct {
 // ColumnNames are those that a log may have, in the order in which Write puts them.
 func ColumnNames() []string { return slices.Clone(columnNames[:]) }
 
-// Step is the step that a log's or journal's name stands for; false where it is unknown,
+// OurStep is the step that a log's or journal's name stands for; false where it is unknown,
 // and then it is the name itself.
-func (f *Dialect) Step(name string) (ours string, ok bool) {
+func (f *Dialect) OurStep(name string) (ours string, ok bool) {
 	return meant(name, f.Steps, f.StepNames)
 }
 
-// Workflow is for a way of working what Step is for a step.
-func (f *Dialect) Workflow(name string) (ours string, ok bool) {
+// OurWorkflow is for a way of working what Step is for a step.
+func (f *Dialect) OurWorkflow(name string) (ours string, ok bool) {
 	return meant(name, f.Workflows, f.WorkflowNames)
 }
 
-// Worker is who a log's or journal's name stands for.
-func (f *Dialect) Worker(name string) string {
+// OurWorker is who a log's or journal's name stands for.
+func (f *Dialect) OurWorker(name string) string {
 	ours, _ := meant(name, nil, f.WorkerNames)
 	return ours
 }
@@ -66,35 +65,6 @@ func meant(name string, known []string, renamed map[string]string) (ours string,
 		}
 	}
 	return name, known == nil
-}
-
-// fields are those of a row of headings that the dialect takes for a column, and whether it
-// says anything of that.
-func (f *Dialect) fields(c column, cells []string) (fields []int, isSaid bool) {
-	headings, isSaid := f.Columns[columnNames[c]]
-	for _, theirs := range headings {
-		fields = append(fields, headed(theirs, cells)...)
-	}
-	return fields, isSaid
-}
-
-// Has says whether a heading that a dialect names is among those of a log.
-func Has(headings []string, theirs string) bool { return len(headed(theirs, headings)) > 0 }
-
-// headed are the fields of a heading that the dialect names, as it stands or without its unit.
-func headed(theirs string, cells []string) (fields []int) {
-	known := []string{theirs}
-	for i, cell := range cells {
-		if _, same := study.SameName(strings.TrimSpace(cell), known); same {
-			fields = append(fields, i)
-		}
-	}
-	for i, cell := range cells {
-		if _, same := study.SameName(foldHeading(cell).name, known); same && len(fields) == 0 {
-			fields = append(fields, i)
-		}
-	}
-	return fields
 }
 
 // day reads a date in any of the forms that are understood.

@@ -176,7 +176,7 @@ func TestWordedOnce(t *testing.T) {
 	r.at, r.spots = [columns]int{}, []spot{{0, 1}}
 	worded := 0
 	for range 5 {
-		r.often(stepColumn, &often{key: "sew", words: func() (what, do string) { worded++; return "step", "write another" }})
+		r.badOften(stepColumn, &often{key: "sew", words: func() (what, do string) { worded++; return "step", "write another" }})
 	}
 	assert.Equal(t, 1, worded)
 	require.Len(t, r.repeated, 1)

@@ -12,7 +12,7 @@ import (
 // our own names or as the dialect does. Columns of other names are kept out of the way.
 func (r *reader) header() {
 	l := layoutOf(r.record, r.dialect, false)
-	r.settle(l)
+	r.arrange(l)
 	r.checkNeeded()
 	r.noteUnread()
 }

@@ -2,6 +2,7 @@ package tasklog
 
 import (
 	"bytes"
+	"headhours/timing/study"
 	"slices"
 	"strings"
 	"unicode"
@@ -144,4 +145,33 @@ func cellsOf(line []byte, separator byte) []string {
 		cells[i] = strings.Trim(cells[i], `" `)
 	}
 	return cells
+}
+
+// fields are those of a row of headings that the dialect takes for a column, and whether it
+// says anything of that.
+func (f *Dialect) fields(c column, cells []string) (fields []int, isSaid bool) {
+	headings, isSaid := f.Columns[columnNames[c]]
+	for _, theirs := range headings {
+		fields = append(fields, headed(theirs, cells)...)
+	}
+	return fields, isSaid
+}
+
+// Has says whether a heading that a dialect names is among those of a log.
+func Has(headings []string, theirs string) bool { return len(headed(theirs, headings)) > 0 }
+
+// headed are the fields of a heading that the dialect names, as it stands or without its unit.
+func headed(theirs string, cells []string) (fields []int) {
+	known := []string{theirs}
+	for i, cell := range cells {
+		if _, same := study.SameName(strings.TrimSpace(cell), known); same {
+			fields = append(fields, i)
+		}
+	}
+	for i, cell := range cells {
+		if _, same := study.SameName(foldHeading(cell).name, known); same && len(fields) == 0 {
+			fields = append(fields, i)
+		}
+	}
+	return fields
 }

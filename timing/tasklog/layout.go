@@ -79,7 +79,7 @@ func (r *reader) readHeadings() bool {
 	if !l.isLog() {
 		return false
 	}
-	r.settle(l)
+	r.arrange(l)
 	var readAs []string
 	for c := range columns {
 		if r.at[c] >= 0 && !l.byForm[c] && !strings.EqualFold(r.headings[r.at[c]], columnNames[c]) {
@@ -92,9 +92,9 @@ func (r *reader) readHeadings() bool {
 	return true
 }
 
-// settle has the rows read by a layout of the headings in hand. Two that could be one
+// arrange has the rows read by a layout of the headings in hand. Two that could be one
 // column are a problem.
-func (r *reader) settle(l layout) {
+func (r *reader) arrange(l layout) {
 	r.headings = r.headings[:0]
 	for _, cell := range r.record {
 		r.headings = append(r.headings, strings.Clone(strings.TrimSpace(cell)))

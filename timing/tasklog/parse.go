@@ -18,7 +18,7 @@ func (p *parser) parse(c chunk, into *parsed) {
 		p.line, p.spots = 1, []spot{{0, 1}}
 		p.tooLong()
 	} else {
-		p.rows(c)
+		p.parseRows(c)
 	}
 	b := &into.batch
 	p.maxRows = max(p.maxRows, len(b.Rows))
@@ -27,8 +27,8 @@ func (p *parser) parse(c chunk, into *parsed) {
 	into.found.Unordered = p.unordered
 }
 
-// rows reads the rows of a chunk.
-func (p *parser) rows(c chunk) {
+// parseRows reads the rows of a chunk.
+func (p *parser) parseRows(c chunk) {
 	data := c.data[:len(c.data)+padding]
 	isText := utf8.Valid(c.data) && bytes.IndexByte(c.data, 0) < 0
 	for at := 0; at < len(c.data); {

@@ -6,8 +6,8 @@ import (
 	"strings"
 
 	"headhours/timing/notation"
+	"headhours/timing/sheets"
 	"headhours/timing/study"
-	"headhours/timing/tasklog/sheets"
 )
 
 // Read reads one task log, CSV or a workbook; file is the name that places carry.
@@ -45,12 +45,12 @@ func Read(r io.Reader, file string, dialect Dialect) (Log, error) {
 // readAll reads all rows, from the first chunk on.
 func (r *csvReader) readAll(in *chunker, first chunk) error {
 	r.keepReading = r.collect
-	return r.rows(in, first, r.goOn)
+	return r.goThrough(in, first, r.goOn)
 }
 
-// rows goes through the rows below the headings, from the first chunk on, for as long as
+// goThrough goes through the rows below the headings, from the first chunk on, for as long as
 // do wants more.
-func (r *csvReader) rows(in *chunker, first chunk, do func() bool) error {
+func (r *csvReader) goThrough(in *chunker, first chunk, do func() bool) error {
 	c, more, err := r.begin(in, first)
 	for more && err == nil {
 		for rest := c.data; more && len(rest) > 0 && !c.unread; {
@@ -91,7 +91,7 @@ func eachRow(r io.Reader, file string, dialect Dialect, do func(*reader) bool) e
 	}
 	csv := newCSVReader(file, &dialect, in.separator)
 	csv.keepReading = func(*study.Reading) {}
-	return csv.rows(in, next, func() bool { return do(&csv.reader) })
+	return csv.goThrough(in, next, func() bool { return do(&csv.reader) })
 }
 
 // finish puts what is wrong with many rows into words, and all of it in order; then there are

@@ -67,7 +67,7 @@ func (r *reader) cell(c column) string {
 // the name of its column and the text found there. What many rows may have is told once.
 func (r *reader) bad(c column, err error) {
 	if many, ok := errors.AsType[*often](err); ok {
-		r.often(c, many)
+		r.badOften(c, many)
 		return
 	}
 	if len(r.problems) > study.MaxProblems {
@@ -81,8 +81,8 @@ func (r *reader) bad(c column, err error) {
 	r.problem(r.place(r.at[c]), "%s %s", found, err)
 }
 
-// often is a problem of the row in hand that others may have too.
-func (r *reader) often(c column, problem *often) {
+// badOften is a problem of the row in hand that others may have too.
+func (r *reader) badOften(c column, problem *often) {
 	r.faults++
 	r.unordered = r.unordered || c == dateColumn && problem.key == noOrder
 	key := c.String() + " " + problem.key

@@ -12,7 +12,7 @@ func (r *reader) readingInHand() study.Reading {
 	r.chooseCount()
 	setups := r.decoded(setupsColumn, r.numberIn)
 	paused := r.timeIn(pausedColumn)
-	start, end := r.decoded(startColumn, r.clock), r.decoded(endColumn, r.clock)
+	start, end := r.decoded(startColumn, r.clockIn), r.decoded(endColumn, r.clockIn)
 	return study.Reading{
 		Place:    r.place(0),
 		Date:     r.date(),
@@ -24,7 +24,7 @@ func (r *reader) readingInHand() study.Reading {
 		Start:    start,
 		End:      end,
 		Paused:   paused.Value,
-		Seconds:  r.seconds(start, end, paused),
+		Seconds:  r.basic(start, end, paused),
 		Count:    r.count(setups),
 		Setups:   setups,
 		Source:   r.sourceOf(),
@@ -62,7 +62,7 @@ func (r *reader) date() time.Time {
 	if text == "" {
 		return time.Time{}
 	}
-	day, err := r.day(text)
+	day, err := r.dayIn(text)
 	if err != nil {
 		r.bad(dateColumn, err)
 	}

@@ -137,7 +137,7 @@ var inQuotes = part{end: '"'}
 
 // figureOf is what a cell says by its decoder.
 func (p *parser) figureOf(data []byte, at int, c *part) (x float64, behind int) {
-	raw, behind := p.cell(data, at, c.end == '\n')
+	raw, behind := p.cellAt(data, at, c.end == '\n')
 	content := strings.TrimSpace(cellText(string(raw)))
 	if behind == 0 || content == "" {
 		return noFigure, behind
@@ -148,9 +148,9 @@ func (p *parser) figureOf(data []byte, at int, c *part) (x float64, behind int) 
 	case countColumn:
 		x, err = p.numberIn(content)
 	case startColumn, endColumn:
-		x, err = p.clock(content)
+		x, err = p.clockIn(content)
 	default:
-		x, doubtful, err = p.duration(is, content)
+		x, doubtful, err = p.durationIn(is, content)
 	}
 	if err != nil || doubtful {
 		return 0, 0

@@ -7,8 +7,8 @@ import (
 	"sync"
 
 	"headhours/timing/condense"
+	"headhours/timing/sheets"
 	"headhours/timing/study"
-	"headhours/timing/tasklog/sheets"
 )
 
 // Scan reads one task log, as Read does, and hands its readings over a batch at a time,
@@ -46,8 +46,8 @@ func scanChunks(in *chunker, file string, digest func(*condense.Batch), take fun
 	}
 	from := &condense.Origin{File: cmp.Or(in.dialect.Called, file), Column: 1}
 	s := scan{above: header.line - 1, take: take, found: found}
-	err = s.run(&cutter{in: in, next: first}, func() *worker {
-		return &worker{newParser(header, from), digest}
+	err = s.run(&cutter{in: in, next: first}, func() *chunkWorker {
+		return &chunkWorker{newParser(header, from), digest}
 	})
 	if err == nil {
 		s.problems = s.problems.And(inWords(s.repeated)...)
@@ -85,12 +85,12 @@ type scan struct {
 	repeated []repeated
 }
 
-// job is a chunk on its way.
-type job struct {
+// chunkJob is a chunk on its way.
+type chunkJob struct {
 	parsed parsed
 	err    error
 	done   chan struct{}
-	home   chan<- *job // where it goes when it is taken in
+	home   chan<- *chunkJob // where it goes when it is taken in
 }
 
 const (
@@ -102,15 +102,15 @@ const (
 )
 
 // run reads the chunks of a log.
-func (s *scan) run(cut *cutter, newWorker func() *worker) error {
+func (s *scan) run(cut *cutter, newWorker func() *chunkWorker) error {
 	if cut.next.last { // as short as most are
-		j := new(job)
+		j := new(chunkJob)
 		newWorker().work(cut.next, j)
 		s.found.Only = &j.parsed.batch
 		return s.takeIn(j)
 	}
 	workers := min(runtime.GOMAXPROCS(0), maxWorkers)
-	cut.order = make(chan *job, workers*jobsEach)
+	cut.order = make(chan *chunkJob, workers*jobsEach)
 	quit := make(chan struct{})
 	defer close(quit)
 	for range workers {
@@ -133,11 +133,11 @@ type cutter struct {
 	next  chunk // the first, which is read already
 	begun bool
 	ended bool
-	order chan *job // room for all
+	order chan *chunkJob // room for all
 }
 
 // cut cuts a chunk for a job; false where there is no more.
-func (c *cutter) cut(j *job, buffer []byte) (next chunk, more bool) {
+func (c *cutter) cut(j *chunkJob, buffer []byte) (next chunk, more bool) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	if c.ended {
@@ -154,17 +154,17 @@ func (c *cutter) cut(j *job, buffer []byte) (next chunk, more bool) {
 	return next, true
 }
 
-// worker reads chunks on a core.
-type worker struct {
+// chunkWorker reads chunks on a core.
+type chunkWorker struct {
 	parser *parser
 	digest func(*condense.Batch)
 }
 
-func (w *worker) run(cut *cutter, quit <-chan struct{}) {
+func (w *chunkWorker) run(cut *cutter, quit <-chan struct{}) {
 	buffer := cut.in.buffer()
-	idle := make(chan *job, jobsEach)
+	idle := make(chan *chunkJob, jobsEach)
 	for range jobsEach {
-		idle <- &job{done: make(chan struct{}, 1), home: idle}
+		idle <- &chunkJob{done: make(chan struct{}, 1), home: idle}
 	}
 	for {
 		select {
@@ -182,7 +182,7 @@ func (w *worker) run(cut *cutter, quit <-chan struct{}) {
 }
 
 // work reads a chunk, if it could be cut.
-func (w *worker) work(c chunk, j *job) {
+func (w *chunkWorker) work(c chunk, j *chunkJob) {
 	if j.err != nil {
 		return
 	}
@@ -193,7 +193,7 @@ func (w *worker) work(c chunk, j *job) {
 }
 
 // takeIn takes in what a chunk comes to.
-func (s *scan) takeIn(j *job) error {
+func (s *scan) takeIn(j *chunkJob) error {
 	if j.err != nil {
 		return j.err
 	}

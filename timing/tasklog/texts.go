@@ -51,7 +51,7 @@ func (p *parser) meet(data []byte, at int, c *part, slot uint64, size int) *phra
 func (p *parser) extent(data []byte, at int, c *part) int {
 	from := at
 	for i := range c.fields {
-		if _, at = p.cell(data, at, i == len(c.fields)-1 && c.end == '\n'); at == 0 {
+		if _, at = p.cellAt(data, at, i == len(c.fields)-1 && c.end == '\n'); at == 0 {
 			return 0
 		}
 	}
@@ -63,7 +63,7 @@ func (p *parser) extent(data []byte, at int, c *part) int {
 func (p *parser) meetCells(data []byte, at int, c *part, into *content) (long int) {
 	from := at
 	for i, is := range c.fields {
-		raw, behind := p.cell(data, at, i == len(c.fields)-1 && c.end == '\n')
+		raw, behind := p.cellAt(data, at, i == len(c.fields)-1 && c.end == '\n')
 		if behind == 0 || !p.isAsMet(is, raw, into) && !p.saying(is, tidied(cellText(string(raw))), into) {
 			return 0
 		}
@@ -72,9 +72,9 @@ func (p *parser) meetCells(data []byte, at int, c *part, into *content) (long in
 	return at - from
 }
 
-// cell is the cell at an offset, and what stands behind what ends it, 0 where that is not
+// cellAt is the cell at an offset, and what stands behind what ends it, 0 where that is not
 // the end of its field or where it has several lines.
-func (p *parser) cell(data []byte, at int, isLast bool) (raw []byte, behind int) {
+func (p *parser) cellAt(data []byte, at int, isLast bool) (raw []byte, behind int) {
 	end, wrong := cellEnd(data[:len(data)-padding], at, p.separator)
 	if wrong != "" {
 		return nil, 0
@@ -132,7 +132,7 @@ func (p *parser) saying(c column, text string, into *content) bool {
 			p.byText[kind][text] = into.names[kind]
 		}
 	case c == dateColumn:
-		if into.day, err = p.day(text); err == nil {
+		if into.day, err = p.dayIn(text); err == nil {
 			p.date, p.dayMet = text, into.day
 		}
 	case c == sourceColumn:

@@ -3,8 +3,8 @@ package tasklog
 import (
 	"strings"
 
+	"headhours/timing/sheets"
 	"headhours/timing/study"
-	"headhours/timing/tasklog/sheets"
 	"headhours/timing/words"
 )
 

@@ -27,7 +27,7 @@ func Write(w io.Writer, readings []study.Reading, times string) error {
 	}
 	used := [columns]bool{stepColumn: true, timeColumn: true, countColumn: true}
 	for _, r := range readings {
-		for c, cell := range cells(r, unit) {
+		for c, cell := range rowOf(r, unit) {
 			used[c] = used[c] || cell != ""
 		}
 	}
@@ -45,23 +45,23 @@ func Write(w io.Writer, readings []study.Reading, times string) error {
 	}
 	write(columnNames)
 	for _, r := range readings {
-		write(cells(r, unit))
+		write(rowOf(r, unit))
 	}
 	out.Flush()
 	return out.Error()
 }
 
-// cells are a reading's cells, blank where a blank says the same, with a unit behind times.
-func cells(r study.Reading, unit string) [columns]string {
+// rowOf is the cells of a reading, blank where a blank says the same, with a unit behind times.
+func rowOf(r study.Reading, unit string) [columns]string {
 	all := [columns]string{
 		growColumn:     r.Grow,
 		workflowColumn: r.Workflow,
 		stepColumn:     r.Step,
 		workerColumn:   r.Worker,
 		peopleColumn:   unless(1, r.People),
-		startColumn:    clock(r.Start),
-		endColumn:      clock(r.End),
-		timeColumn:     seconds(r.Seconds) + unit,
+		startColumn:    clockText(r.Start),
+		endColumn:      clockText(r.End),
+		timeColumn:     secondsText(r.Seconds) + unit,
 		countColumn:    plainNumber(r.Count),
 		ratingColumn:   unless(100, r.Rating),
 		voidColumn:     r.Void,
@@ -72,7 +72,7 @@ func cells(r study.Reading, unit string) [columns]string {
 		all[dateColumn] = r.Date.Format(time.DateOnly)
 	}
 	if r.Paused != 0 {
-		all[pausedColumn] = seconds(r.Paused) + unit
+		all[pausedColumn] = secondsText(r.Paused) + unit
 	}
 	if r.Setups.Known {
 		all[setupsColumn] = plainNumber(r.Setups.Value)
@@ -93,9 +93,9 @@ func unless(blank, x float64) string {
 	return plainNumber(x)
 }
 
-// seconds is a time that Read does not take for minutes and seconds: two
+// secondsText is a time that Read does not take for minutes and seconds: two
 // decimals below ten get a third.
-func seconds(x float64) string {
+func secondsText(x float64) string {
 	text := plainNumber(x)
 	if x < 10 && strings.IndexByte(text, '.') == len(text)-3 {
 		text += "0"
@@ -103,9 +103,9 @@ func seconds(x float64) string {
 	return text
 }
 
-// clock is a time of day as H:MM:SS, with no more decimals than it takes to
+// clockText is a time of day as H:MM:SS, with no more decimals than it takes to
 // read back as the same number.
-func clock(t study.Maybe) string {
+func clockText(t study.Maybe) string {
 	if !t.Known {
 		return ""
 	}

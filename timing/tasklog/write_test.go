@@ -67,7 +67,7 @@ func TestWriteLeavesNoDoubt(t *testing.T) {
 	for x, want := range map[float64]string{
 		1.25: "1.250", 9.99: "9.990", 0.05: "0.050", 1.5: "1.5", 2: "2", 10.25: "10.25", 1.125: "1.125", 1e21: "1000000000000000000000",
 	} {
-		assert.Equal(t, want, seconds(x))
+		assert.Equal(t, want, secondsText(x))
 	}
 }
 
@@ -78,7 +78,7 @@ func TestWriteClock(t *testing.T) {
 	} {
 		t1, err := notation.Clock(text, false)
 		require.NoError(t, err)
-		got := clock(study.Known(t1))
+		got := clockText(study.Known(t1))
 		assert.Equal(t, want, got)
 		t2, err := notation.Clock(got, false)
 		require.NoError(t, err)
@@ -87,7 +87,7 @@ func TestWriteClock(t *testing.T) {
 	// Thirds of a second, over the whole day, come back to the last bit.
 	for i := range 86400 {
 		want := float64(i) + float64(i%3)/3
-		got, err := notation.Clock(clock(study.Known(want)), false)
+		got, err := notation.Clock(clockText(study.Known(want)), false)
 		require.NoError(t, err)
 		require.Equal(t, want, got)
 	}
