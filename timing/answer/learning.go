@@ -99,11 +99,11 @@ func (m *Models) clearPractice() (map[int]stepfit.Learning, error) {
 // fallingBefore says of which steps, and stages of them, times clearly fall.
 func (m *Models) fallingBefore() (map[int]bool, error) {
 	clear, err := m.clearPractice()
-	falling := map[int]bool{}
+	falls := map[int]bool{}
 	for step, curve := range clear {
-		falling[step] = curve.Exponent < 0
+		falls[step] = curve.Exponent < 0
 	}
-	return falling, err
+	return falls, err
 }
 
 // practiceWords says of a step what each doubling of the cumulative count does to its

@@ -117,12 +117,12 @@ func (s StepModel) apartWords(by Separation, names []string, times []float64, p 
 	if by == apartByWorker {
 		word, end = "by", "fit --separate worker shows each"
 	}
-	var pieces []string
+	var terms []string
 	for i, name := range names {
-		pieces = append(pieces, fmt.Sprintf("%s s%s %s %s", words.Digits(times[i]/per, 3), of, word, words.Quote(name)))
+		terms = append(terms, fmt.Sprintf("%s s%s %s %s", words.Digits(times[i]/per, 3), of, word, words.Quote(name)))
 		of = ""
 	}
-	return fmt.Sprintf("one model does not serve all its readings: it takes %s%s (p %s); %s", words.And(pieces), at, probability(p), end)
+	return fmt.Sprintf("one model does not serve all its readings: it takes %s%s (p %s); %s", words.And(terms), at, probability(p), end)
 }
 
 func unit(s study.Step) string {

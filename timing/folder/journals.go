@@ -5,12 +5,10 @@ import (
 	"encoding/hex"
 	"fmt"
 	"os"
-	"strings"
 
 	"headhours/timing/condense"
 	"headhours/timing/stopwatch"
 	"headhours/timing/study"
-	"headhours/timing/tasklog"
 	"headhours/timing/words"
 )
 
@@ -21,22 +19,6 @@ func (o *opener) journals(paths []string) {
 	}
 	o.tellStrangers()
 	_ = condense.InMemory(o.opened.recorded)(o.gathering.Take) // Take returns no error
-}
-
-// hold takes note of readings of journals that a log holds. One that two rows hold
-// counts twice, which is hardly meant.
-func (o *opener) hold(held []tasklog.Held) {
-	for _, h := range held {
-		if !strings.Contains(h.Journal, stopwatch.Extension+":") {
-			continue // another use of the column
-		}
-		if first, again := o.held[h.Journal]; again {
-			text := fmt.Sprintf("journal: %s stands at %s too and counts twice: void or delete one of the two", words.Quote(h.Journal), first)
-			o.opened.Warnings = o.opened.Warnings.And(study.Problem{Place: h.Place, Text: text})
-			continue
-		}
-		o.held[h.Journal] = h.Place
-	}
 }
 
 // journal reads one journal.

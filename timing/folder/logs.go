@@ -194,3 +194,19 @@ func (o *opener) bareTimes(l *logFile) *tasklog.Bare {
 	}
 	return &bare
 }
+
+// hold takes note of readings of journals that a log holds. One that two rows hold
+// counts twice, which is hardly meant.
+func (o *opener) hold(held []tasklog.Held) {
+	for _, h := range held {
+		if !strings.Contains(h.Journal, stopwatch.Extension+":") {
+			continue // another use of the column
+		}
+		if first, again := o.held[h.Journal]; again {
+			text := fmt.Sprintf("journal: %s stands at %s too and counts twice: void or delete one of the two", words.Quote(h.Journal), first)
+			o.opened.Warnings = o.opened.Warnings.And(study.Problem{Place: h.Place, Text: text})
+			continue
+		}
+		o.held[h.Journal] = h.Place
+	}
+}
