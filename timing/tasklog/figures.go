@@ -67,34 +67,28 @@ func timeAt(data []byte, at int, c, end *part) (seconds float64, behind int) {
 
 // clockAt reads H:MM or H:MM:SS.
 func clockAt(data []byte, at int, p *part) (seconds float64, behind int) {
-	total := int(data[at] - '0')
-	if total > 9 {
+	word, size := binary.LittleEndian.Uint64(data[at:]), len("HH:MM:SS")
+	if data[at+1] == ':' {
+		word, size = word<<8|'0', size-1
+	}
+	word ^= midnight
+	if word&(255<<(8*len("HH:MM"))) != 0 { // no seconds follow
+		word, size = word&(1<<(8*len("HH:MM"))-1), size-len(":SS")
+	}
+	if (word|word+beyondClock)&highest != 0 {
 		return 0, 0
 	}
-	if at++; data[at] != ':' {
-		if data[at]-'0' > 9 {
-			return 0, 0
-		}
-		total = 10*total + int(data[at]-'0')
-		at++
-	}
-	if total > 23 {
+	pairs := word*10 + word>>8
+	hours, minutes, rest := pairs&255, pairs>>(8*len("HH:"))&255, pairs>>(8*len("HH:MM:"))&255
+	if hours > 23 {
 		return 0, 0
 	}
-	parts := 0
-	for ; parts < 2 && data[at] == ':'; parts++ {
-		ten, one := data[at+1]-'0', data[at+2]-'0'
-		if ten > 5 || one > 9 {
-			return 0, 0
-		}
-		total = 60*total + 10*int(ten) + int(one)
-		at += 3
-	}
-	switch parts {
-	case 0:
-		return 0, 0
-	case 1:
-		total *= 60
-	}
-	return float64(total), p.past(data, at)
+	return float64(3600*hours + 60*minutes + rest), p.past(data, at+size)
 }
+
+// midnight is 00:00:00, and beyondClock what takes each byte of a time of day less that to
+// 128 where it is too large.
+const (
+	midnight    = lowest*'0' + (':'-'0')*(1<<16+1<<40)
+	beyondClock = 0x767a_7f76_7a7f_7676
+)
