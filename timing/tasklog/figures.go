@@ -75,7 +75,7 @@ func clockAt(data []byte, at int, p *part) (seconds float64, behind int) {
 	if word&(255<<(8*len("HH:MM"))) != 0 { // no seconds follow
 		word, size = word&(1<<(8*len("HH:MM"))-1), size-len(":SS")
 	}
-	if (word|word+beyondClock)&highest != 0 {
+	if (word|(word+beyondClock))&highest != 0 {
 		return 0, 0
 	}
 	pairs := word*10 + word>>8
