@@ -57,7 +57,7 @@ func (c *call) modelsForOne() (models *answer.Models, heads int, name string, er
 	}
 	models, heads, err = c.modelsForHeads()
 	if err == nil && name == "" && len(models.Study.Workflows) > 1 {
-		models.Remark("for the study's first way; --workflow NAME answers for another")
+		models = models.WithRemarks("for the study's first way; --workflow NAME answers for another")
 	}
 	return models, heads, name, err
 }
@@ -111,10 +111,7 @@ func (c *call) openAs(how folder.How) (opened, error) {
 	models := answer.NewModels(read.Readings, c.options)
 	c.warnOfStrangers(models)
 	c.cautions = append(read.Cautions, models.FarFromEstimates()...)
-	for _, caution := range c.cautions {
-		models.Remark(caution)
-	}
-	return opened{read, models}, nil
+	return opened{read, models.WithRemarks(c.cautions...)}, nil
 }
 
 // onlyHeads is the one number of heads that an answer is for: the flag's, else

@@ -10,8 +10,12 @@ import (
 	"headhours/timing/words"
 )
 
-// Remark adds a note to every answer that is worked out from now on.
-func (m *Models) Remark(note string) { m.remarks = append(m.remarks, note) }
+// WithRemarks is the same models, with notes for every answer that is worked out from them.
+func (m *Models) WithRemarks(notes ...string) *Models {
+	other := *m
+	other.remarks = slices.Concat(m.remarks, notes)
+	return &other
+}
 
 // notes are what every answer in hours or money says of its basis. Of germination only
 // where it matters to one of some workflows, or of all where none are named.
