@@ -18,6 +18,9 @@ func ChangeTrial(t answer.ChangeTrial) Doc {
 	switch {
 	case t.Grows.Known:
 		doc.say("plan", trialSentence(t))
+	case t.Before.Known && t.Saving.Known && t.Saving.Value > 0 && t.Bracketed:
+		doc.say("plan", fmt.Sprintf(`Even %d further grows would not show %s clearly: the readings before it were all at about one count, and do not tell setup from units. `+
+			`Where its time is all setup, or all units, say so in the study: form = "setup" or form = "unit".`, answer.MaxTrialGrows, trialGoal(t)))
 	case t.Before.Known && t.Saving.Known && t.Saving.Value > 0 && t.Made && t.Had > 0:
 		doc.say("plan", fmt.Sprintf("Even %d further grows would not show %s clearly: that rests on %s before the change, and no more can be had. A larger saving may show all the same.",
 			answer.MaxTrialGrows, trialGoal(t), words.Many(t.Had, "reading")))

@@ -33,6 +33,9 @@ func TestReadingsOfATrial(t *testing.T) {
 			"Even 50 further grows would not show the 8.0 minutes a grow that are hoped for clearly: that rests on 5 readings before the change, and no more can be had. A larger saving may show all the same."},
 		{"one before, and no more", func(t *answer.ChangeTrial) { t.Grows, t.Had = unknown, 1 },
 			"Even 50 further grows would not show the 8.0 minutes a grow that are hoped for clearly: that rests on 1 reading before the change, and no more can be had. A larger saving may show all the same."},
+		{"setup and units not told apart", func(t *answer.ChangeTrial) { t.Grows, t.Bracketed = unknown, true },
+			"Even 50 further grows would not show the 8.0 minutes a grow that are hoped for clearly: the readings before it were all at about one count, and do not tell setup from units. " +
+				`Where its time is all setup, or all units, say so in the study: form = "setup" or form = "unit".`},
 		{"none before", func(t *answer.ChangeTrial) { t.Grows, t.Had = unknown, 0 },
 			"Even 50 further grows would not show the 8.0 minutes a grow that are hoped for clearly: the step varies too much beside it."},
 		{"nothing is saved", func(t *answer.ChangeTrial) { t.Grows, t.Saving = unknown, known(0) }, "There is nothing to plan; the notes say why."},

@@ -31,6 +31,8 @@ type ChangeTrial struct {
 
 	Made bool `json:"-"` // no reading before it can be taken any more
 	Had  int  `json:"-"` // readings before it
+	// Bracketed says that those before it do not tell its setup from its units.
+	Bracketed bool `json:"-"`
 }
 
 // MaxTrialGrows is of how many further grows a trial is planned, on each side.
@@ -68,6 +70,7 @@ func (m *Models) PlanTrial(name, workflow string, heads int) (ChangeTrial, error
 		t.Notes = append(t.Notes, trialGap(c.Step, len(visits) == 0, w.Name))
 		return t, nil
 	}
+	t.Bracketed = past.Steps[from].Model.Bracket != nil
 	load := past.loads(visits)[m.Index[c.Step]]
 	takes := func(l stepfit.Load) float64 { return past.Steps[from].Model.At(l) }
 	t.Before = study.Known(takes(load) * m.perHour())
@@ -247,11 +250,12 @@ func (p *trialPlan) gain(c *condense.Condensed, after int) float64 {
 }
 
 // sure is the least, over the settings of bracketed steps, of a saving in standard errors
-// beyond what is needed.
+// beyond what is needed: as far as a setting makes the answer smaller, less is left to show.
 func (p *trialPlan) sure(m *Models, l linear, before, saved float64, after int) float64 {
-	minimum := math.Inf(1)
+	minimum, modelled := math.Inf(1), m.evaluate(workload{loads: l}, asModelled).value
 	for _, s := range []setting{smaller, larger} {
 		o := m.evaluate(workload{loads: l}, s)
+		left := saved - max(0, modelled-o.value)
 		variance, df := o.mean.total()
 		if o.mean.unknown || !(df > 0) {
 			return math.Inf(-1)
@@ -262,7 +266,7 @@ func (p *trialPlan) sure(m *Models, l linear, before, saved float64, after int) 
 			df = min(df, float64(max(after, growsAlone)))
 		}
 		needed := stepfit.Quantile(m.Confidence, df) + stepfit.Quantile(2*trialAssured-1, df)
-		minimum = min(minimum, saved/math.Sqrt(variance)-needed)
+		minimum = min(minimum, left/math.Sqrt(variance)-needed)
 	}
 	return minimum
 }

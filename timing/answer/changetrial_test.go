@@ -93,3 +93,31 @@ func TestTrialAfterOneGrow(t *testing.T) {
 	}
 	assert.Greater(t, one.Grows.Value, trial().Grows.Value)
 }
+
+// A step whose setup and units are not told apart may have saved far less than it seems: a plan
+// does not call readings enough that leave the difference unclear.
+func TestTrialOfABracketedStep(t *testing.T) {
+	r, readings := rand.New(rand.NewPCG(7, 7)), []study.Reading(nil)
+	for day := -20; day < 8; day++ {
+		seconds := 200 + 10*r.NormFloat64()
+		if day >= 0 {
+			seconds *= 0.6
+		}
+		reading := atDay("sow", day, 1, seconds)
+		reading.Grow = fmt.Sprint("g", day/4)
+		readings = append(readings, reading)
+	}
+	st := smallMade(dibber(0))
+	st.Made[0].HasHoped = false
+	for form, enough := range map[string]bool{"": false, "setup": true} {
+		st.Steps[0].Form = form
+		m := Fit(st, readings, Options{})
+		trial, err := m.PlanTrial("dibber", "", 4)
+		require.NoError(t, err)
+		in, err := m.Improve("", 4, nil)
+		require.NoError(t, err)
+		assert.Equal(t, !enough, trial.Bracketed)
+		assert.Equal(t, enough, trial.Grows == study.Known(0), "%q: %v", form, trial.Grows)
+		assert.Equal(t, enough, in.Made[0].Clear())
+	}
+}
