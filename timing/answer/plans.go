@@ -6,14 +6,14 @@ import (
 )
 
 // Plans are the readings that would settle what was asked for, and, where no way of working
-// was named, those that would tell the quickest two apart.
+// was named, those that would tell the quickest two of a crop apart.
 type Plans struct {
 	Plan
 	Pair *Plan `json:"pair"` // nil where no pair is to be told apart, or a way was named
 }
 
 // Plans are the plan of Plan and, where no names are given, one for a clear difference of
-// the quickest two ways of working, or of the first pair that is not clear. The errors are
+// the quickest two ways of a crop, or of the first pair of one that is not clear. The errors are
 // those of Plan.
 func (m *Models) Plans(names []string, heads int, within float64) (Plans, error) {
 	plan, err := m.Plan(names, heads, within)
@@ -32,22 +32,25 @@ func (m *Models) Plans(names []string, heads int, within float64) (Plans, error)
 	return Plans{Plan: plan, Pair: &apart}, err
 }
 
-// unclear is the pair of the two quickest ways where their difference is not clear, else the
-// first pair of which it is not; nil where all are clear.
+// unclear is the pair of the two quickest ways of a crop where their difference is not clear,
+// else the first pair of one crop of which it is not; nil where all are clear.
 func (c Comparison) unclear() *Pair {
-	quickest := slices.Clone(c.Workflows)
-	slices.SortStableFunc(quickest, func(a, b Hours) int { return cmp.Compare(a.Hours, b.Hours) })
-	first := func(is func(Pair) bool) *Pair {
-		if i := slices.IndexFunc(c.Pairs, is); i >= 0 {
-			return &c.Pairs[i]
+	isUnclear := func(p Pair) bool { return !p.Clear() }
+	for _, crop := range ByCrop(c) {
+		quickest := slices.Clone(crop.Workflows)
+		slices.SortStableFunc(quickest, func(a, b Hours) int { return cmp.Compare(a.Hours, b.Hours) })
+		two := make([]string, 0, 2)
+		for _, h := range quickest[:min(2, len(quickest))] {
+			two = append(two, h.Workflow)
 		}
-		return nil
+		i := slices.IndexFunc(crop.Pairs, func(p Pair) bool { return isUnclear(p) && slices.Contains(two, p.A) && slices.Contains(two, p.B) })
+		if i >= 0 {
+			return &crop.Pairs[i]
+		}
 	}
-	two := []string{quickest[0].Workflow, quickest[1].Workflow}
-	if p := first(func(p Pair) bool {
-		return !p.Clear() && slices.Contains(two, p.A) && slices.Contains(two, p.B)
-	}); p != nil {
-		return p
+	pairs := OfOneCrop(c.Pairs)
+	if i := slices.IndexFunc(pairs, isUnclear); i >= 0 {
+		return &pairs[i]
 	}
-	return first(func(p Pair) bool { return !p.Clear() })
+	return nil
 }
