@@ -99,6 +99,9 @@ func hoursRemarks(h answer.Hours) []string {
 		remarks = append(remarks, fmt.Sprintf("Of that %s are judged, not timed.", words.Duration(judged)))
 	}
 	if len(h.TimeNext) > 0 && (!h.Low.Known || len(h.Gaps) > 0 || h.High.Value-h.Low.Value > wide*h.Hours) {
+		if slices.Contains(h.Rests.OneEach, h.TimeNext[0]) {
+			return append(remarks, fmt.Sprintf(`Most useful next: %s is always one a visit: if that is all it can be, say form = "setup" for it in the study.`, words.Quoted(h.TimeNext[0])))
+		}
 		again := " again"
 		if len(h.Gaps) > 0 || slices.Contains(h.Rests.Judged, h.TimeNext[0]) {
 			again = ""

@@ -96,6 +96,7 @@ func (m *Models) basis(visits []visit) Basis {
 		Judged:    m.names(visits, func(i int) bool { return m.Steps[i].isJudged() }),
 		NoScatter: m.names(visits, func(i int) bool { return m.Steps[i].doubt.unknown }),
 		Bracketed: m.names(visits, model(func(f stepfit.Model) bool { return f.Bracket != nil })),
+		OneEach:   m.names(visits, func(i int) bool { return !m.Steps[i].isGap() && m.Steps[i].alwaysOne() }),
 		Beyond:    m.names(visits, func(i int) bool { return beyond[i] }),
 	}
 }

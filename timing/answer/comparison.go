@@ -63,6 +63,7 @@ type Basis struct {
 	Judged    []string // estimates alone
 	NoScatter []string // timed, but how much they vary is not known
 	Bracketed []string // at alike counts
+	OneEach   []string // of those, always at a count of 1
 	Beyond    []string // asked for more than a quarter outside the counts timed
 }
 
