@@ -226,7 +226,7 @@ func voidedOf(step, reason string, line int) condense.VoidedReading {
 func seasonOf(sowings int) answer.SeasonPlan {
 	p := answer.SeasonPlan{
 		Start: ref("2026-03-02"), Days: 28, Currency: ref("EUR"), Confidence: 0.95, Earn: known(25), Hours: 40, Low: known(36), High: known(44), DF: known(8), Own: 38, Hired: 2,
-		Busiest: answer.BusiestWeek{Week: 2, Hours: 12}, Heads: 480, OwnWeek: known(10), Steady: known(10), M2: known(14), PeakM2: 12.34, PeakDay: ref(20), Over: &[]int{},
+		Busiest: answer.BusiestWeek{Week: 2, Hours: 12}, Heads: 480, OwnWeek: known(10), Steady: weeks(10, 10, 10), M2: known(14), PeakM2: 12.34, PeakDay: ref(20), Over: &[]int{},
 		Steps: []answer.SeasonStep{{Step: "sow", Setups: 10, Count: 600, Hours: known(8), Share: known(0.2)}, {Step: "harvest", Setups: 10, Count: 480, Hours: known(32), Share: known(0.8)}},
 		SeasonMoney: answer.SeasonMoney{
 			Revenue: known(1000), Supplies: 100, SpaceCost: 50, Overhead: 40, HiredCost: 30, Margin: known(780), MarginLow: known(740), MarginHigh: known(820),
@@ -257,4 +257,9 @@ func inputsOf(inputs int) answer.Sensitivity {
 		s.Inputs = append(s.Inputs, answer.Input{Name: fmt.Sprintf("input %d", i+1), Lower: 0.8 - reach, Higher: 0.8 + reach})
 	}
 	return s
+}
+
+// weeks are those of a season's steady part.
+func weeks(mean, least, most float64) answer.SteadyWeeks {
+	return answer.SteadyWeeks{Mean: known(mean), Least: known(least), Most: known(most)}
 }

@@ -19,14 +19,16 @@ func TestSeasonInWords(t *testing.T) {
 	}{
 		{"weeks", weekWords, func(p *answer.SeasonPlan) {}, "A week of the steady part takes 10.0 hours; the busiest, week 2, from 2026-03-16, takes 12.0 hours, give or take 1.0. The season takes 40 hours, give or take 4."},
 		{"weeks without dates", weekWords, func(p *answer.SeasonPlan) { p.Weeks[2].Date = nil }, "A week of the steady part takes 10.0 hours; the busiest, week 2, takes 12.0 hours, give or take 1.0. The season takes 40 hours, give or take 4."},
-		{"all alike", weekWords, func(p *answer.SeasonPlan) { p.Steady = known(11.95) }, "A week of the steady part takes 12.0 hours, give or take 1.0; no week takes more. The season takes 40 hours, give or take 4."},
-		{"hardly alike", weekWords, func(p *answer.SeasonPlan) { p.Steady = known(11.9) }, "A week of the steady part takes 11.9 hours; the busiest, week 2, from 2026-03-16, takes 12.0 hours, give or take 1.0. The season takes 40 hours, give or take 4."},
-		{"no steady part", weekWords, func(p *answer.SeasonPlan) { p.Steady = unknown }, "The busiest week, week 2, from 2026-03-16, takes 12.0 hours, give or take 1.0. The season takes 40 hours, give or take 4."},
+		{"all alike", weekWords, func(p *answer.SeasonPlan) { p.Steady = weeks(11.92, 11.9, 11.95) }, "A week of the steady part takes 12.0 hours, give or take 1.0; no week takes more. The season takes 40 hours, give or take 4."},
+		{"hardly alike", weekWords, func(p *answer.SeasonPlan) { p.Steady = weeks(11.9, 11.9, 11.9) }, "A week of the steady part takes 11.9 hours; the busiest, week 2, from 2026-03-16, takes 12.0 hours, give or take 1.0. The season takes 40 hours, give or take 4."},
+		{"by turns", weekWords, func(p *answer.SeasonPlan) { p.Steady = weeks(10.5, 9, 12) }, "A week of the steady part takes from 9.0 hours to 12.0 hours, on average 10.5 hours; no week takes more than 12.0 hours, give or take 1.0. The season takes 40 hours, give or take 4."},
+		{"by turns, and one more", weekWords, func(p *answer.SeasonPlan) { p.Steady = weeks(9.5, 9, 10) }, "A week of the steady part takes from 9.0 hours to 10.0 hours, on average 9.5 hours; the busiest, week 2, from 2026-03-16, takes 12.0 hours, give or take 1.0. The season takes 40 hours, give or take 4."},
+		{"no steady part", weekWords, func(p *answer.SeasonPlan) { p.Steady = answer.SteadyWeeks{} }, "The busiest week, week 2, from 2026-03-16, takes 12.0 hours, give or take 1.0. The season takes 40 hours, give or take 4."},
 		{"doubt not known", weekWords, func(p *answer.SeasonPlan) {
 			p.Low, p.High, p.Weeks[2].Low, p.Weeks[2].High = unknown, unknown, unknown, unknown
 		},
 			"A week of the steady part takes 10 hours; the busiest, week 2, from 2026-03-16, takes 12 hours. The season takes 40 hours."},
-		{"nothing in the steady part", weekWords, func(p *answer.SeasonPlan) { p.Steady = known(0) }, "A week of the steady part takes 0 seconds; the busiest, week 2, from 2026-03-16, takes 12.0 hours, give or take 1.0. The season takes 40 hours, give or take 4."},
+		{"nothing in the steady part", weekWords, func(p *answer.SeasonPlan) { p.Steady = weeks(0, 0, 0) }, "A week of the steady part takes 0 seconds; the busiest, week 2, from 2026-03-16, takes 12.0 hours, give or take 1.0. The season takes 40 hours, give or take 4."},
 
 		{"earned", earnWords, func(p *answer.SeasonPlan) {}, "An hour of your own earns 20.50 EUR (somewhere between 18.25 and 22.75): 780 EUR are left of 1000, after supplies, space, overheads and hired hours."},
 		{"earned, doubt not known", earnWords, func(p *answer.SeasonPlan) { p.PerOwnHourLow = unknown }, "An hour of your own earns 20.50 EUR: 780 EUR are left of 1000, after supplies, space, overheads and hired hours."},
@@ -154,7 +156,7 @@ func TestSeasonOnTheFront(t *testing.T) {
 		"An hour of your own earns at most 20.50 EUR.",
 		"For 25.00 EUR an hour charge at least 1.17 times today's prices, all taken together.",
 	}, front(func(p *answer.SeasonPlan) {
-		p.Gaps, p.Steady, p.PerOwnHourLow = []string{"weigh"}, unknown, unknown
+		p.Gaps, p.Steady, p.PerOwnHourLow = []string{"weigh"}, answer.SteadyWeeks{}, unknown
 		for _, name := range []string{"a", "b"} {
 			more := p.Sowings[0]
 			more.Workflow = name

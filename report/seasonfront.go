@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"headhours/timing/answer"
@@ -76,14 +75,24 @@ func pricesNeeded(p answer.SeasonPlan) []string {
 }
 
 // steadyWords are the hours of a week in the steady part, to the same decimals as those of
-// the busiest.
+// the busiest: from the least to the most where weeks differ.
 func steadyWords(p answer.SeasonPlan) string {
-	busiest := p.Weeks[p.Busiest.Week]
+	busiest, steady := p.Weeks[p.Busiest.Week], p.Steady
 	u := words.UnitFor(busiest.Hours)
-	if !busiest.Low.Known || p.Steady.Value <= 0 {
-		return words.Duration(p.Steady.Value)
+	of := func(hours float64) string {
+		if !busiest.Low.Known || hours <= 0 {
+			return words.Duration(hours)
+		}
+		return u.Of(hours*u.PerHour, words.Decimals((busiest.High.Value-busiest.Low.Value)/2*u.PerHour))
 	}
-	return u.Of(p.Steady.Value*u.PerHour, words.Decimals((busiest.High.Value-busiest.Low.Value)/2*u.PerHour))
+	if !weeksDiffer(steady) {
+		return of(steady.Mean.Value)
+	}
+	return fmt.Sprintf("from %s to %s, on average %s", of(steady.Least.Value), of(steady.Most.Value), of(steady.Mean.Value))
+}
+
+func weeksDiffer(s answer.SteadyWeeks) bool {
+	return s.Most.Value-s.Least.Value > muchAlike*s.Most.Value
 }
 
 // weekSentence says what a week takes of someone in the steady part and in the busiest,
@@ -92,10 +101,13 @@ func weekSentence(p answer.SeasonPlan, who, least string) string {
 	busiest := p.Weeks[p.Busiest.Week]
 	all := least + durationWithin(busiest.Hours, busiest.Low, busiest.High)
 	name := weekName(p, p.Busiest.Week)
+	alike := busiest.Hours-p.Steady.Most.Value <= muchAlike*busiest.Hours
 	switch {
-	case !p.Steady.Known:
+	case !p.Steady.Mean.Known:
 		return fmt.Sprintf("The busiest week, %s, takes %s.", name, all)
-	case math.Abs(busiest.Hours-p.Steady.Value) <= muchAlike*busiest.Hours:
+	case alike && weeksDiffer(p.Steady):
+		return fmt.Sprintf("%s of the steady part takes %s%s; no week takes more than %s.", who, least, steadyWords(p), all)
+	case alike:
 		return fmt.Sprintf("%s of the steady part takes %s; no week takes more.", who, all)
 	}
 	return fmt.Sprintf("%s of the steady part takes %s%s; the busiest, %s, takes %s.", who, least, steadyWords(p), name, all)

@@ -41,11 +41,15 @@ type SeasonPlan struct {
 
 	M2       study.Maybe   `json:"-"` // what there is
 	OwnWeek  study.Maybe   `json:"-"` // own hours of a week
-	Steady   study.Maybe   `json:"-"` // hours of a week in the steady part, see steadyWeek
+	Steady   SteadyWeeks   `json:"-"`
 	Calendar []CalendarDay `json:"-"` // days with work
 	ByCrop   []CropWeeks   `json:"-"`
 	loads    linear
 }
+
+// SteadyWeeks are the hours of a week in the part of a season that goes on alike: on average,
+// and of the week that takes least and the one that takes most. Unknown where no week is of it.
+type SteadyWeeks struct{ Mean, Least, Most study.Maybe }
 
 // SownInAll is what all grows of one sowing come to.
 type SownInAll struct {

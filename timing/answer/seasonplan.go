@@ -44,7 +44,7 @@ func PlanSeason(m *Models, earn study.Maybe) (SeasonPlan, error) {
 	p.money(m)
 	p.changes(m)
 	p.space(lay)
-	p.Steady = p.steadyWeek()
+	p.Steady = p.steadyWeeks()
 	p.Notes = append(p.Notes, lay.notes()...)
 	return p, nil
 }
@@ -98,10 +98,9 @@ func (p *SeasonPlan) changes(m *Models) {
 	}
 }
 
-// steadyWeek is the middle one of the weeks from the one in which all sowings are under
-// way to the last one in which any is sown: that is the part that goes on alike. Unknown
-// where no week is such.
-func (p *SeasonPlan) steadyWeek() study.Maybe {
+// steadyWeeks are those from the one in which all sowings are under way to the last one in
+// which any is sown.
+func (p *SeasonPlan) steadyWeeks() SteadyWeeks {
 	first, last := 0, 0
 	for _, s := range p.Sowings {
 		if s.EveryDays != nil {
@@ -115,12 +114,13 @@ func (p *SeasonPlan) steadyWeek() study.Maybe {
 		}
 	}
 	var hours []float64
+	sum := 0.0
 	for w := (first + 6) / 7; w <= last/7 && w < len(p.Weeks); w++ {
 		hours = append(hours, p.Weeks[w].Hours)
+		sum += p.Weeks[w].Hours
 	}
 	if len(hours) == 0 {
-		return study.Maybe{}
+		return SteadyWeeks{}
 	}
-	slices.Sort(hours)
-	return study.Known(hours[len(hours)/2])
+	return SteadyWeeks{study.Known(sum / float64(len(hours))), study.Known(slices.Min(hours)), study.Known(slices.Max(hours))}
 }
