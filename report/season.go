@@ -146,6 +146,9 @@ func changeWords(p answer.SeasonPlan) string {
 	}
 	if best.Payback.Known {
 		text += fmt.Sprintf("; its outlay is back after %s", words.Many(int(best.Payback.Value+0.5), "day"))
+		if best.Payback.Value > float64(p.Days) {
+			text += ", not within this season"
+		}
 	}
 	return text + "."
 }

@@ -83,6 +83,9 @@ func TestSeasonInWords(t *testing.T) {
 		{"a change that may save nothing", changeWords, func(p *answer.SeasonPlan) {
 			p.Changes = []answer.SeasonSaving{{Name: "b", Saved: known(3), Low: known(0), High: known(6), Payback: known(0.6)}}
 		}, `First change to make: "b", which would save 3 hours in the season, give or take 3; that it saves anything is not sure; its outlay is back after 1 day.`},
+		{"a change that pays for itself after the season", changeWords, func(p *answer.SeasonPlan) {
+			p.Days, p.Changes = 182, []answer.SeasonSaving{{Name: "b", Saved: known(3), Payback: known(214)}}
+		}, `First change to make: "b", which would save 3.0 hours in the season; its outlay is back after 214 days, not within this season.`},
 		{"a change whose doubt is not known", changeWords, func(p *answer.SeasonPlan) { p.Changes = []answer.SeasonSaving{{Name: "b", Saved: known(3)}} },
 			`First change to make: "b", which would save 3.0 hours in the season.`},
 		{"changes that cost time", changeWords, func(p *answer.SeasonPlan) {

@@ -22,7 +22,7 @@ var style string
 
 func layout() *template.Template {
 	return template.Must(template.New("page").Funcs(template.FuncMap{
-		"show": words.Show, "paragraph": paragraphOf, "table": tableOf, "svg": svg,
+		"show": words.Show, "many": words.Many, "paragraph": paragraphOf, "table": tableOf, "svg": svg,
 	}).Parse(source))
 }
 

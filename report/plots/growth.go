@@ -47,7 +47,11 @@ func growthKey(s answer.Scale, tracks []track) []keyEntry {
 		entries = append(entries, keyEntry{lineSign(line), "was timed"})
 	}
 	if line.Dashes = dashes; beyond {
-		entries = append(entries, keyEntry{lineSign(line), "beyond it, projected"})
+		text := "projected"
+		if len(entries) > 0 {
+			text = "beyond it, projected"
+		}
+		entries = append(entries, keyEntry{lineSign(line), text})
 	}
 	if ranges {
 		entries = append(entries, keyEntry{rangeSign, percent(s.Confidence) + " interval of the mean"})

@@ -51,6 +51,9 @@ func TestGrowthDashes(t *testing.T) {
 					}
 				case "beyond it, projected":
 					dashedSign++
+				case "projected":
+					dashedSign++
+					assert.NotContains(t, text, ">was timed<", "what it is beyond is in the key")
 				}
 			}
 			assert.Equal(t, c.dashed+dashedSign, strings.Count(text, dash))

@@ -107,7 +107,7 @@ func everyWeek() answer.Calendar {
 
 // seasonOf is four weeks of 8, 10, 12 and 10 hours, three quarters of them lettuce's.
 func seasonOf() answer.SeasonPlan {
-	p := answer.SeasonPlan{Days: 28, Currency: ref("EUR"), Hours: 40, OwnWeek: known(11), Steady: known(10), Busiest: answer.BusiestWeek{Week: 2, Hours: 12},
+	p := answer.SeasonPlan{Days: 28, Currency: ref("EUR"), Hours: 40, OwnWeek: known(11), Steady: answer.SteadyWeeks{Mean: known(10), Least: known(10), Most: known(10)}, Busiest: answer.BusiestWeek{Week: 2, Hours: 12},
 		ByCrop: []answer.CropWeeks{{Crop: "lettuce"}, {Crop: "chores"}}, SeasonMoney: answer.SeasonMoney{Revenue: known(1000), Margin: known(700), PerOwnHour: known(17.5)}}
 	for week, hours := range []float64{8, 10, 12, 10} {
 		p.Weeks = append(p.Weeks, answer.SeasonWeek{Week: week, Hours: hours, Revenue: known(100 * float64(week+1))})

@@ -86,6 +86,9 @@ func (c *Calendar) steady(m *Models, p daysPlan, heads int) {
 	c.SteadyWeek = study.Known(m.evaluate(workload{loads: week}, asModelled).value * m.perHour())
 	c.HeadsPerWeek = study.Known(7 * float64(heads) / float64(p.every))
 	c.Weekdays, c.WeekSteps, c.StartUp = p.weeks(c.LastDay)
+	if last := len(c.StartUp) - 1; abs(c.StartUp[last]-c.SteadyWeek.Value) <= 1e-9*c.SteadyWeek.Value {
+		c.StartUp = c.StartUp[:last] // all that comes round has come by then
+	}
 }
 
 // choreLoad is what so many doings of a chore ask of its step.

@@ -94,6 +94,7 @@ func TestOffsetsFallOnOneWeekday(t *testing.T) {
 	}
 	assert.InDelta(t, 3*one, c.PeakDay.Value, 1e-9)
 	assert.InDelta(t, 4*one, c.SteadyWeek.Value, 1e-9)
+	assert.Len(t, c.StartUp, 5, "the week of day 35 has one of each: it is the first that is steady")
 	assert.Equal(t, 35+6, c.Days[len(c.Days)-1].Day+2, "one period after the last task day; the last day with work is day 39")
 }
 

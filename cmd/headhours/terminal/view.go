@@ -35,7 +35,7 @@ func (s *screen) view(width, height int, at stopwatch.Instant) []painted {
 // header says for whom the work is.
 func (s *screen) header(width int) painted {
 	day := ""
-	if s.dated {
+	if s.dated && s.day >= 0 { // else the plan begins later than the clock
 		day = fmt.Sprintf("day %d", s.day)
 	}
 	var parts []string
