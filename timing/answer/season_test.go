@@ -263,3 +263,26 @@ func BenchmarkPlanSeason(b *testing.B) {
 		}
 	}
 }
+
+// The steady part is the weeks in which all comes round that does: from the first pick of the
+// slower sowing on, as long as both are sown. Sweeping every other week makes them differ.
+func TestSteadyWeeks(t *testing.T) {
+	st := smallPlace()
+	st.Season.Days = 70
+	a, b := 42, 49
+	st.Sowings = []study.Sowing{{Workflow: "a", Heads: study.Known(60), EveryDays: 7, Until: &a}, {Workflow: "b", Cells: study.Known(30), From: 7, EveryDays: 7, Until: &b}}
+	p, err := PlanSeason(placeModels(st), study.Maybe{})
+	require.NoError(t, err)
+	// weeks 2 to 6: 60 and 30 heads picked, water once; sweep in even ones
+	assert.InDelta(t, (60+30+10+30)/60.0, p.Weeks[2].Hours, 1e-9)
+	assert.InDelta(t, 100/60.0, p.Steady.Least.Value, 1e-9)
+	assert.InDelta(t, 130/60.0, p.Steady.Most.Value, 1e-9)
+	assert.InDelta(t, (130+100+130+100+130)/5/60.0, p.Steady.Mean.Value, 1e-9)
+
+	for i := range st.Sowings {
+		st.Sowings[i].EveryDays = 0
+	}
+	p, err = PlanSeason(placeModels(st), study.Maybe{})
+	require.NoError(t, err)
+	assert.Equal(t, SteadyWeeks{}, p.Steady, "nothing comes round")
+}

@@ -1,6 +1,7 @@
 package answer
 
 import (
+	"math"
 	"slices"
 
 	"headhours/timing/stepfit"
@@ -44,7 +45,7 @@ func PlanSeason(m *Models, earn study.Maybe) (SeasonPlan, error) {
 	p.money(m)
 	p.changes(m)
 	p.space(lay)
-	p.Steady = p.steadyWeeks()
+	p.Steady = p.steadyWeeks(lay)
 	p.Notes = append(p.Notes, lay.notes()...)
 	return p, nil
 }
@@ -98,28 +99,27 @@ func (p *SeasonPlan) changes(m *Models) {
 	}
 }
 
-// steadyWeeks are those from the one in which all sowings are under way to the last one in
-// which any is sown.
-func (p *SeasonPlan) steadyWeeks() SteadyWeeks {
-	first, last := 0, 0
-	for _, s := range p.Sowings {
-		if s.EveryDays != nil {
-			first, last = max(first, s.FirstDay), max(last, s.LastDay)
+// steadyWeeks are those from the one in which a first grow of each sowing is done to the last
+// one in which each is sown: in them all comes round that does.
+func (p *SeasonPlan) steadyWeeks(lay *seasonLayout) SteadyWeeks {
+	first, last := 0, math.MaxInt
+	for _, g := range lay.grows {
+		if g.sowing.EveryDays == 0 {
+			continue
 		}
-	}
-	for _, w := range p.Weeks {
-		if w.Heads > 0 {
-			first = max(first, 7*w.Week)
-			break
+		done := g.starts[0]
+		for _, v := range g.visits {
+			done = max(done, g.starts[0]+v.day)
 		}
+		first, last = max(first, done), min(last, g.starts[len(g.starts)-1])
 	}
 	var hours []float64
 	sum := 0.0
-	for w := (first + 6) / 7; w <= last/7 && w < len(p.Weeks); w++ {
+	for w := first / 7; w <= last/7 && w < len(p.Weeks); w++ {
 		hours = append(hours, p.Weeks[w].Hours)
 		sum += p.Weeks[w].Hours
 	}
-	if len(hours) == 0 {
+	if len(hours) == 0 || last == math.MaxInt { // no sowing comes round
 		return SteadyWeeks{}
 	}
 	return SteadyWeeks{study.Known(sum / float64(len(hours))), study.Known(slices.Min(hours)), study.Known(slices.Max(hours))}
