@@ -98,7 +98,7 @@ func TestWays(t *testing.T) {
 	assert.Contains(t, alone.Settings, Setting{"first sowing", "Monday 2026-03-02"})
 
 	_, err := Gather(answer.Fit(study.Study{}, nil, answer.Options{}), WholeOptions{Heads: 1})
-	assert.EqualError(t, err, "the study has no [[workflow]]")
+	assert.ErrorContains(t, err, "the study has no [[workflow]]")
 }
 
 func TestHeadlines(t *testing.T) {

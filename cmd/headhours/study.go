@@ -122,6 +122,9 @@ func (c *call) onlyHeads(st study.Study) (int, error) {
 		return 0, usagef("one --heads is enough here; scale takes several")
 	case len(c.heads) == 1:
 		return c.heads[0], nil
+	case st.Heads == 0 && len(st.Workflows) == 0:
+		_, err := st.Choose(nil)
+		return 0, fmt.Errorf("%w; then say how many heads a grow gives: heads = 48 under [study], or --heads 48", err)
 	case st.Heads == 0:
 		return 0, usagef("for how many heads? Write heads = 48 under [study], or give --heads 48")
 	}

@@ -57,5 +57,5 @@ func TestDue(t *testing.T) {
 	_, err := Fit(st, nil, Options{}).Due("trays", "")
 	assert.EqualError(t, err, `no workflow is named "trays": did you mean "tray"`)
 	_, err = Fit(study.Study{}, nil, Options{}).Due("", "")
-	assert.EqualError(t, err, "the study has no [[workflow]]")
+	assert.ErrorContains(t, err, "the study has no [[workflow]]")
 }

@@ -44,7 +44,7 @@ func TestLessSure(t *testing.T) {
 		})
 	}
 	_, err := Fit(study.Study{}, steady, Options{}).LessSure(nil, 20)
-	assert.EqualError(t, err, "the study has no [[workflow]]")
+	assert.ErrorContains(t, err, "the study has no [[workflow]]")
 
 	st := oneStep(study.Step{})
 	again := st.Workflows[0]

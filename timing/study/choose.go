@@ -8,7 +8,7 @@ import (
 )
 
 // errNoWorkflow says that a study has no way of working to answer for.
-var errNoWorkflow = errors.New("the study has no [[workflow]]")
+var errNoWorkflow = errors.New("the study has no [[workflow]] that says what is done on which days: take the # away from one that stands behind it in study.toml, or see headhours help study")
 
 // UnknownName is a name, given on the command line, that the study lacks.
 type UnknownName struct {
