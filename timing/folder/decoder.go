@@ -23,6 +23,8 @@ type decoder struct {
 type names struct {
 	all []string
 	at  map[string]int // offset
+	// first is the first of those that are the same but for case and blanks.
+	first map[string]string
 }
 
 // list is the names in order of the file; empty, not nil, where there are none.

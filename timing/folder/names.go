@@ -19,7 +19,12 @@ func newName(to *string, of *names) keyReader {
 			return
 		}
 		if of.at == nil {
-			of.at = map[string]int{}
+			of.at, of.first = map[string]int{}, map[string]string{}
+		}
+		if like, ok := of.first[study.FoldedName(name)]; ok {
+			d.warn(f.value.at, "%s: %s is %s on line %d but for case or blanks: logs and commands must then write each exactly so", f.name, words.Quote(name), words.Quote(like), d.source.place(of.at[like]).Line)
+		} else {
+			of.first[study.FoldedName(name)] = name
 		}
 		of.all, of.at[name] = append(of.all, name), f.value.at
 		*to = name

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // What is no TOML is told with what was probably meant.
@@ -24,4 +25,12 @@ func TestSlips(t *testing.T) {
 		assert.Equal(t, hint, slipHint([]byte(line+"\n")), line)
 		assert.ErrorContains(t, err, hint, line)
 	}
+}
+
+// Two names that a hasty writer takes for one are warned of.
+func TestNamesAlike(t *testing.T) {
+	d := decode([]byte("[[step]]\nname = \"Sow\"\n[[step]]\nname = \"sow \"\n[[step]]\nname = \"sow it\"\n"), "study.toml")
+	assert.Empty(t, d.problems)
+	require.Len(t, d.warnings, 1)
+	assert.EqualError(t, d.warnings[0], `study.toml:4:8: name: "sow" is "Sow" on line 2 but for case or blanks: logs and commands must then write each exactly so`)
 }

@@ -12,9 +12,9 @@ func SameName(name string, known []string) (same string, ok bool) {
 	if slices.Contains(known, name) {
 		return name, true
 	}
-	folded := foldName(name)
+	folded := FoldedName(name)
 	for _, k := range known {
-		if foldName(k) == folded {
+		if FoldedName(k) == folded {
 			if ok {
 				return "", false
 			}
@@ -24,4 +24,8 @@ func SameName(name string, known []string) (same string, ok bool) {
 	return same, ok
 }
 
-func foldName(name string) string { return strings.ToLower(strings.Join(strings.Fields(name), " ")) }
+// FoldedName is what names have in common that are the same in any case and with runs of
+// blanks as one.
+func FoldedName(name string) string {
+	return strings.ToLower(strings.Join(strings.Fields(name), " "))
+}
