@@ -22,7 +22,7 @@ func slowGrows(r *rand.Rand, steps, grows int) []study.Reading {
 	for g := range slow {
 		slow[g] = math.Exp(0.1 * r.NormFloat64())
 	}
-	var readings []study.Reading
+	readings := make([]study.Reading, 0, steps*grows*9/8) // about as many as cells
 	for s := range steps {
 		for g := range grows {
 			for range 1 + r.IntN(3) {
