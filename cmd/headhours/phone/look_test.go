@@ -54,6 +54,10 @@ const faults = `(() => {
 		if (r < (large ? 3 : 4.5)) list.push('contrast ' + r.toFixed(2) + ' ' + name(el));
 		const box = document.createRange(); box.selectNodeContents(n);
 		for (const b of box.getClientRects()) if (b.left < -1 || b.right > width + 1) list.push('words out of the page ' + name(el));
+		if (el.closest('.three')) for (const word of n.textContent.matchAll(/\S+/g)) {
+			box.setStart(n, word.index); box.setEnd(n, word.index + word[0].length);
+			if (box.getClientRects().length > 1) list.push('a word in two lines ' + name(el));
+		}
 	}
 	if (document.documentElement.scrollWidth > width) list.push('the page is wider than the screen: ' + document.documentElement.scrollWidth);
 	if (measured < 5) list.push('next to nothing to measure');
