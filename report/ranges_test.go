@@ -43,6 +43,7 @@ func TestDoubtOfDurations(t *testing.T) {
 	assert.Equal(t, "30 minutes a grow", durationWithin(0.5, unknown, unknown, "a grow"))
 	assert.Equal(t, "30 minutes a grow", durationWithin(0.5, minutes(30), minutes(30), "a grow"))
 	assert.Equal(t, "30 minutes more a grow (somewhere between 20 and 42)", durationWithin(0.5, minutes(20), minutes(41.5), "more", "a grow"))
+	assert.Equal(t, "30 minutes a grow (anything up to 70)", durationWithin(0.5, minutes(0), minutes(70), "a grow"), "cut off at nothing")
 	assert.Equal(t, "30 minutes a grow, on so few readings that it may be anything up to 70", durationWithin(0.5, minutes(-10), minutes(70), "a grow"))
 }
 

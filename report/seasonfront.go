@@ -75,20 +75,22 @@ func pricesNeeded(p answer.SeasonPlan) []string {
 }
 
 // steadyWords are the hours of a week in the steady part, to the same decimals as those of
-// the busiest: from the least to the most where weeks differ.
+// the busiest, with the least and the most where weeks differ.
 func steadyWords(p answer.SeasonPlan) string {
 	busiest, steady := p.Weeks[p.Busiest.Week], p.Steady
 	u := words.UnitFor(busiest.Hours)
-	of := func(hours float64) string {
-		if !busiest.Low.Known || hours <= 0 {
-			return words.Duration(hours)
-		}
-		return u.Of(hours*u.PerHour, words.Decimals((busiest.High.Value-busiest.Low.Value)/2*u.PerHour))
+	decimals := words.PlainDecimals(busiest.Hours * u.PerHour)
+	if busiest.Low.Known {
+		decimals = words.Decimals((busiest.High.Value - busiest.Low.Value) / 2 * u.PerHour)
 	}
-	if !weeksDiffer(steady) {
-		return of(steady.Mean.Value)
+	text := words.Duration(steady.Mean.Value)
+	if busiest.Low.Known && steady.Mean.Value > 0 {
+		text = u.Of(steady.Mean.Value*u.PerHour, decimals)
 	}
-	return fmt.Sprintf("from %s to %s, on average %s", of(steady.Least.Value), of(steady.Most.Value), of(steady.Mean.Value))
+	if weeksDiffer(steady) {
+		text += fmt.Sprintf(" on average (%s to %s)", words.Fixed(steady.Least.Value*u.PerHour, decimals), words.Fixed(steady.Most.Value*u.PerHour, decimals))
+	}
+	return text
 }
 
 func weeksDiffer(s answer.SteadyWeeks) bool {
@@ -105,9 +107,7 @@ func weekSentence(p answer.SeasonPlan, who, least string) string {
 	switch {
 	case !p.Steady.Mean.Known:
 		return fmt.Sprintf("The busiest week, %s, takes %s.", name, all)
-	case alike && weeksDiffer(p.Steady):
-		return fmt.Sprintf("%s of the steady part takes %s%s; no week takes more than %s.", who, least, steadyWords(p), all)
-	case alike:
+	case alike && !weeksDiffer(p.Steady):
 		return fmt.Sprintf("%s of the steady part takes %s; no week takes more.", who, all)
 	}
 	return fmt.Sprintf("%s of the steady part takes %s%s; the busiest, %s, takes %s.", who, least, steadyWords(p), name, all)

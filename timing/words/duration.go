@@ -72,6 +72,9 @@ func DurationWithin(hours, low, high float64, of ...string) string {
 		}
 		return fmt.Sprintf("%s%s, give or take %s", u.Of(x, d), suffix, half)
 	}
+	if x > 0 && Fixed(l, d) == Fixed(0, d) { // a time is never less: its limit was cut off there
+		return fmt.Sprintf("%s%s (anything up to %s)", u.Of(x, d), suffix, Fixed(h, d))
+	}
 	return fmt.Sprintf("%s%s (somewhere between %s and %s)", u.Of(x, d), suffix, Fixed(l, d), Fixed(h, d))
 }
 
