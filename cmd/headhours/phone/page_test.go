@@ -69,6 +69,7 @@ func TestPage(t *testing.T) {
 		{"sizes and contrast", sizesAndContrast},
 		{"large text", largeText},
 		{"faults are found", faultsAreFound},
+		{"put back", putBack},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			t.Parallel()

@@ -12,6 +12,7 @@ import (
 	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"headhours/report/browsertest"
@@ -133,9 +134,25 @@ func (p *phone) wipe() error {
 	}))
 }
 
-// standStill has a page do nothing any more, and hold nobody up who leaves it.
+// standStill has a page do nothing any more, and hold nobody up who leaves it. What it
+// sends at that moment would go on with what is sent next, which the next test would hear.
 const standStill = `(() => {
+  fetch = () => new Promise(() => {});
   try { events = []; sending = true; } catch {} // it may be another page
   for (let i = setTimeout(() => {}); i > 0; i--) clearTimeout(i);
   return true;
 })()`
+
+// A phone that is put back while a press is on its way sends nothing more.
+func putBack(t *testing.T, phones *shelf) {
+	s := newStation(t)
+	p := newPhone(t, phones, tall)
+	p.open(s, "w1")
+	p.run("press([{kind: 'start', step: 'sow'}]); await turn")
+	require.NoError(t, p.wipe())
+	p.listen()
+	p.run("await new Promise(ok => setTimeout(ok, 100))")
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	assert.Empty(t, p.requests)
+}
