@@ -27,7 +27,7 @@ type NameTable struct{ _ byte }
 
 // Place is where a row of the batch stands.
 func (b *Batch) Place(r *Brief) study.Place {
-	return b.From.Place(b.Line + int(r.Row))
+	return b.From.place(b.Line + int(r.Row))
 }
 
 // Name is what a row names, of the kind StepNames, WorkflowNames, GrowNames or

@@ -22,7 +22,7 @@ type Timed struct {
 }
 
 // Place is where it stands.
-func (t *Timed) Place() study.Place { return t.From.Place(t.Line) }
+func (t *Timed) Place() study.Place { return t.From.place(t.Line) }
 
 // Origin is where readings stand, but for their lines.
 type Origin struct {
@@ -31,7 +31,7 @@ type Origin struct {
 	Column int    // in their lines; 0 for the line as a whole
 }
 
-// Place is that of a line.
-func (s *Origin) Place(line int) study.Place {
+// place is that of a line.
+func (s *Origin) place(line int) study.Place {
 	return study.Place{File: s.File, Sheet: s.Sheet, Line: line, Column: s.Column}
 }
