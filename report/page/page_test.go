@@ -46,6 +46,8 @@ func TestSeasonOnTheFront(t *testing.T) {
 	assert.Contains(t, said, fmt.Sprintf("An hour of your own earns at most %.2f EUR", demo.Season.PerOwnHour.Value))
 	assert.Contains(t, said, fmt.Sprintf(`For 18.30 EUR an hour charge at least %.2f EUR a head of "tray, three seeds" (now 1.60)`, demo.Season.Sowings[0].PriceNeeded.Value))
 	assert.Contains(t, markdownOf(t, demo), "The whole place: a week of the steady part takes")
+	assert.Contains(t, pages(t)["demo"], "table of 1 row<")
+	assert.NotContains(t, pages(t)["demo"], "table of 1 rows")
 	chard := pages(t)["chard"]
 	assert.NotContains(t, chard, "The whole place")
 	assert.NotContains(t, chard, "#season")

@@ -369,3 +369,11 @@ func TestOneOfAVisit(t *testing.T) {
 	b.sees("wash is counted by the visit")
 	assert.Equal(t, []string{"wash runs of 1"}, b.told())
 }
+
+// A plan that begins later than the clock has no day yet.
+func TestDayInTheHeader(t *testing.T) {
+	for day, want := range map[int]string{-125: "g1 · w1", 0: "g1 · day 0 · w1", 12: "g1 · day 12 · w1"} {
+		s := &screen{desk: &desk{names: Names{Grow: "g1", Worker: "w1"}, dated: true, day: day}}
+		assert.Contains(t, s.header(60).String(), want)
+	}
+}
