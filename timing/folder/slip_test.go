@@ -29,8 +29,8 @@ func TestSlips(t *testing.T) {
 
 // Two names that a hasty writer takes for one are warned of.
 func TestNamesAlike(t *testing.T) {
-	d := decode([]byte("[[step]]\nname = \"Sow\"\n[[step]]\nname = \"sow \"\n[[step]]\nname = \"sow it\"\n"), "study.toml")
+	d := decode([]byte("[[step]]\nname = \"Sow\"\n[[step]]\nname = \"SOW \"\n[[step]]\nname = \"sow it\"\n"), "study.toml")
 	assert.Empty(t, d.problems)
 	require.Len(t, d.warnings, 1)
-	assert.EqualError(t, d.warnings[0], `study.toml:4:8: name: "sow" is "Sow" on line 2 but for case or blanks: logs and commands must then write each exactly so`)
+	assert.EqualError(t, d.warnings[0], `study.toml:4:8: name: "SOW" is "Sow" on line 2 but for case or blanks: logs and commands must then write each exactly so`)
 }
