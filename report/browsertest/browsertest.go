@@ -12,11 +12,12 @@ import (
 	"github.com/chromedp/chromedp"
 )
 
-// path is a Chromium or Chrome of this computer. Without one the test is skipped,
-// save where CI is set: there it has to be.
+// path is a Chromium or Chrome of this computer, sooner one that cannot show a window: that
+// takes a fifth less time. Without any the test is skipped, save where CI is set: there it
+// has to be.
 func path(t testing.TB) string {
 	t.Helper()
-	for _, name := range []string{"chromium", "chromium-browser", "google-chrome", "google-chrome-stable"} {
+	for _, name := range []string{"chromium-headless-shell", "chrome-headless-shell", "chromium", "chromium-browser", "google-chrome", "google-chrome-stable"} {
 		if path, err := exec.LookPath(name); err == nil {
 			return path
 		}
