@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"regexp"
 	"strings"
@@ -44,6 +45,23 @@ func TestReadmeShowsWhatCommandsPrint(t *testing.T) {
 		require.Equal(t, want[i], got[i], "README.md:%d; go test ./cmd/headhours -update writes it anew: read what changed", i+1)
 	}
 	assert.Len(t, got, len(want))
+}
+
+// What README shows of the tests are the first packages that there are with tests, in order.
+func TestReadmeShowsWhatIsTested(t *testing.T) {
+	readme, err := os.ReadFile("../../README.md")
+	require.NoError(t, err)
+	_, shown, found := strings.Cut(string(readme), "\n$ go test ./...\n")
+	require.True(t, found)
+	shown, _, found = strings.Cut(shown, "…\n")
+	require.True(t, found)
+	tested, err := exec.Command("go", "list", "-f", "{{if or .TestGoFiles .XTestGoFiles}}{{.ImportPath}}{{end}}", "headhours/...").Output()
+	require.NoError(t, err)
+	lines, packages := strings.Split(strings.TrimSpace(shown), "\n"), strings.Fields(string(tested))
+	require.Greater(t, len(packages), len(lines))
+	for i, line := range lines {
+		assert.Regexp(t, `^ok  \t`+regexp.QuoteMeta(packages[i])+`\t\d+\.\d{3}s$`, line)
+	}
 }
 
 // printed is what a command of the README prints, cut where the README cuts it.
