@@ -1,6 +1,7 @@
 package plots
 
 import (
+	"image/color"
 	"math"
 	"testing"
 
@@ -35,6 +36,48 @@ func TestWhySums(t *testing.T) {
 			}
 			readable(t, Why(c, nil))
 			assert.Equal(t, svg(t, Compared(c, nil)), svg(t, Compared(c, nil)), "the same every time")
+		}
+	}
+}
+
+// stepFill fills the bars of steps.
+var stepFill = color.NRGBA{R: 0x12, G: 0x34, B: 0x56, A: 0xff}
+
+// Bars begin at 0 and stay between the names and the values, whichever way is the first:
+// with one sign, with both, with none that differs, and with many steps.
+func TestWhyBarsStayInTheirPlace(t *testing.T) {
+	many := make([]float64, 20)
+	for i := range many {
+		many[i] = -1 - float64(i)
+	}
+	for name, more := range map[string][]float64{
+		"one step": {3}, "one step, less": {-3}, "all more": {5, 2, 9}, "all less": {-5, -2, -9}, "both": {-40, 1, 7},
+		"little": {1e-7}, "much": {40000, 30000}, "none": {0, 0}, "twenty": many,
+	} {
+		for _, wide := range []float64{0, 0.5, 3} {
+			g := whyGroup{title: "b"}
+			sum := 0.0
+			for _, m := range more {
+				g.rows = append(g.rows, whyRow{name: "move seedlings to the raft", words: signed(m), minutes: m, fill: stepFill, letter: "m"})
+				sum += m
+			}
+			g.rows = append(g.rows, whyRow{name: "in all", words: signed(sum), minutes: sum, fill: sameFill,
+				low: study.Known(sum - wide*math.Abs(sum)), high: study.Known(sum + wide*math.Abs(sum))})
+			f := Figure{blocks: []block{whyChart([]whyGroup{g})}}
+			readable(t, f)
+			bars := append(filled(f, stepFill), filled(f, sameFill)...)
+			drawn := 0
+			for i, m := range append(more, sum) {
+				if m == 0 {
+					continue
+				}
+				r := bars[drawn]
+				drawn++
+				assert.GreaterOrEqual(t, float64(r.Min.X), float64(margin+whyNames)-0.1, "%s: bar %d over the names", name, i)
+				assert.LessOrEqual(t, float64(r.Max.X), float64(margin+inner-whyValues)+0.1, "%s: bar %d over the values", name, i)
+			}
+			assert.Len(t, bars, drawn, name)
+			assert.Contains(t, says(f), " 0 ", "%s: 0 is on the axis", name)
 		}
 	}
 }

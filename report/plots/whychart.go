@@ -25,6 +25,7 @@ func whyChart(groups []whyGroup) block {
 	w := whyBars{groups: groups}
 	p := chart("minutes a grow, rest included", "")
 	p.HideY()
+	p.X.Min, p.X.Max = 0, 0 // every bar begins at 0, whatever all signs are
 	var height vg.Length
 	for _, g := range groups {
 		title := bold.wrap(g.title, inner, 3)
