@@ -100,8 +100,20 @@ func (m *markdown) writeDoc(level int, doc report.Doc) {
 	}
 	for _, line := range strings.SplitAfter(text, "\n") {
 		if strings.HasPrefix(line, "#") { // text that begins so is escaped
-			line = strings.Repeat("#", level) + line
+			line = heading(strings.Repeat("#", level) + line)
 		}
 		m.text.WriteString(line)
 	}
+}
+
+// maxHeading is the deepest heading that Markdown has.
+const maxHeading = 6
+
+// heading is a heading's line; one that is too deep for Markdown is a line in bold.
+func heading(line string) string {
+	text := strings.TrimLeft(line, "#")
+	if len(line)-len(text) <= maxHeading {
+		return line
+	}
+	return "**" + strings.TrimSpace(text) + "**\n"
 }

@@ -224,6 +224,23 @@ func TestMarkdown(t *testing.T) {
 	assert.Equal(t, 1, strings.Count(text, "\n# ")+1)
 }
 
+// Markdown has six levels of headings; what stands deeper is in bold.
+func TestMarkdownHeadings(t *testing.T) {
+	deep := 0
+	for name, w := range studies(t) {
+		for _, line := range strings.Split(markdownOf(t, w), "\n") {
+			assert.False(t, strings.HasPrefix(line, "#######"), "%s: %s", name, line)
+			if strings.HasPrefix(line, "**") {
+				deep++
+				assert.Regexp(t, `^\*\*[^*]+\*\*$`, line, name)
+			}
+		}
+	}
+	assert.NotZero(t, deep)
+	assert.Equal(t, "###### Days\n", heading("###### Days\n"))
+	assert.Equal(t, "**Days**\n", heading("####### Days\n"))
+}
+
 // The JSON holds every answer, and is JSON.
 func TestJSON(t *testing.T) {
 	for name, w := range studies(t) {
