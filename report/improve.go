@@ -144,6 +144,8 @@ func savingSentence(s answer.Saving, in answer.Improvement) string {
 		return fmt.Sprintf("%s touches a hygiene step: that is never suggested as a saving.", name)
 	case !s.Saved.Known:
 		return fmt.Sprintf("%s: what it would save cannot be told, since %s.", name, neverTimed(s.Steps))
+	case s.Saved.Value == 0 && s.Low.Known && s.Low.Value < s.High.Value:
+		return openSaving(name, s.Low.Value, s.High.Value, "a grow", s.Open)
 	case s.Saved.Value == 0:
 		return fmt.Sprintf("%s saves nothing here: what it changes of %s takes no time in this way.", name, words.Names(s.Steps))
 	case s.Saved.Value < 0:
@@ -155,6 +157,26 @@ func savingSentence(s answer.Saving, in answer.Improvement) string {
 			name, words.Duration(s.Saved.Value), words.Duration(s.High.Value), paybackSentence(s, in))
 	}
 	return fmt.Sprintf("%s would save %s.%s%s", name, durationWithin(s.Saved.Value, s.Low, s.High, "a grow"), aUnitSaved(s, in), paybackSentence(s, in))
+}
+
+// openSaving says what a change may save, in hours, that is reckoned to save nothing only since
+// setup and unit time of its steps cannot be told apart.
+func openSaving(name string, low, high float64, of string, open []answer.TimeAdvice) string {
+	var ends []string
+	if high > 0 {
+		ends = append(ends, fmt.Sprintf("save up to %s %s", words.Duration(high), of))
+	}
+	if low < 0 {
+		ends = append(ends, fmt.Sprintf("take up to %s more %s", words.Duration(-low), of))
+	}
+	text := fmt.Sprintf("%s may %s, or change nothing", name, words.Or(ends))
+	for i, a := range open {
+		if i == 0 {
+			text += ": setup and unit time cannot be told apart yet"
+		}
+		text += fmt.Sprintf("; of %s, %s", words.Show(a.Step), a.How)
+	}
+	return text + "."
 }
 
 func paybackSentence(s answer.Saving, in answer.Improvement) string {

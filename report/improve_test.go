@@ -47,7 +47,15 @@ func TestWhatAChangeWouldSave(t *testing.T) {
 		{"exact", func(s *answer.Saving, in *answer.Improvement) { s.Low, s.High = s.Saved, s.Saved }, `"dibber" would save 10 minutes a grow.`},
 		{"doubt not known", func(s *answer.Saving, in *answer.Improvement) { s.Low, s.High = unknown, unknown }, `"dibber" would save 10 minutes a grow, as far as is known.`},
 		{"more work", func(s *answer.Saving, in *answer.Improvement) { s.Saved = minutes(-3) }, `"dibber" would take 3.0 minutes more a grow.`},
-		{"nothing", func(s *answer.Saving, in *answer.Improvement) { s.Saved = known(0) }, `"dibber" saves nothing here: what it changes of transplant takes no time in this way.`},
+		{"nothing", func(s *answer.Saving, in *answer.Improvement) { s.Saved, s.Low, s.High = known(0), known(0), known(0) }, `"dibber" saves nothing here: what it changes of transplant takes no time in this way.`},
+		{"nothing, as far as can be told", func(s *answer.Saving, in *answer.Improvement) {
+			s.Saved, s.Low, s.High = known(0), known(0), minutes(2)
+			s.Open = []answer.TimeAdvice{{Step: "check pH", How: "time it at another count"}, {Step: "sow", How: "time it again"}}
+		}, `"dibber" may save up to 2.0 minutes a grow, or change nothing: setup and unit time cannot be told apart yet; of check pH, time it at another count; of sow, time it again.`},
+		{"nothing or more, as far as can be told", func(s *answer.Saving, in *answer.Improvement) {
+			s.Saved, s.Low, s.High = known(0), minutes(-3), minutes(2)
+		},
+			`"dibber" may save up to 2.0 minutes a grow or take up to 3.0 minutes more a grow, or change nothing.`},
 		{"never timed", func(s *answer.Saving, in *answer.Improvement) { s.Saved, s.Steps = unknown, []string{"sow", "cut"} }, `"dibber": what it would save cannot be told, since sow and cut were never timed.`},
 		{"hygiene", func(s *answer.Saving, in *answer.Improvement) { s.Hygiene = true }, `"dibber" touches a hygiene step: that is never suggested as a saving.`},
 		{"by the bag", func(s *answer.Saving, in *answer.Improvement) {

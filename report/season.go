@@ -20,6 +20,9 @@ func Season(a SeasonAnswer) Doc {
 	}
 	if a.Try != nil {
 		doc.say("try", tryWords(*a.Try, money))
+		if fits := triedFits(a); fits != "" {
+			doc.say("try", fits)
+		}
 		t := tryTable(a, money)
 		doc.show("try", t)
 	}
@@ -138,7 +141,7 @@ func changeWords(p answer.SeasonPlan) string {
 		}
 	}
 	if best == nil {
-		return ""
+		return openChanges(p)
 	}
 	text := fmt.Sprintf("First change to make: %s, which would save %s", words.Quoted(best.Name), durationWithin(best.Saved.Value, best.Low, best.High, "in the season"))
 	if best.Low.Known && best.Low.Value <= 0 {
@@ -151,6 +154,48 @@ func changeWords(p answer.SeasonPlan) string {
 		}
 	}
 	return text + "."
+}
+
+// openChanges say what changes may save of which it is not known that they save anything.
+func openChanges(p answer.SeasonPlan) string {
+	var sentences []string
+	for _, c := range p.Changes {
+		if c.Saved.Known && c.Saved.Value == 0 && c.High.Known && c.High.Value > 0 && !c.Hygiene {
+			sentences = append(sentences, openSaving(words.Quoted(c.Name), c.Low.Value, c.High.Value, "in the season", c.Open))
+		}
+	}
+	return strings.Join(sentences, " ")
+}
+
+// doesNotFit names what a plan has not enough of: "your own hours", "the space there is".
+func doesNotFit(p answer.SeasonPlan) []string {
+	var short []string
+	if p.OwnWeek.Known && p.Hired > 0 {
+		short = append(short, "your own hours")
+	}
+	if p.Over != nil && len(*p.Over) > 0 {
+		short = append(short, "the space there is")
+	}
+	return short
+}
+
+// triedFits says of a plan that is tried what the study's own says of hours and space, and
+// what was never timed of it alone.
+func triedFits(a SeasonAnswer) string {
+	p := a.Try.SeasonPlan
+	var sentences []string
+	for _, s := range []string{hoursWords(p), spaceWords(p)} {
+		if s != "" {
+			sentences = append(sentences, s)
+		}
+	}
+	if gaps := slices.DeleteFunc(slices.Clone(p.Gaps), func(g string) bool { return slices.Contains(a.Gaps, g) }); len(gaps) > 0 {
+		sentences = append(sentences, fmt.Sprintf("Its hours are at least that: %s.", neverTimed(gaps)))
+	}
+	if sentences == nil {
+		return ""
+	}
+	return "In the plan that is tried: " + words.Uncapital(strings.Join(sentences, " "))
 }
 
 func tryWords(t SeasonTrial, money string) string {
@@ -174,6 +219,9 @@ func tryWords(t SeasonTrial, money string) string {
 		} else {
 			text += fmt.Sprintf(", and leaves %s %s %s", left, money, word)
 		}
+	}
+	if short := doesNotFit(t.SeasonPlan); short != nil {
+		text += "; it does not fit " + words.And(short)
 	}
 	return text + ". The study stays as it is."
 }

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"strings"
 	"testing"
 
 	"headhours/timing/answer"
@@ -21,8 +22,8 @@ func TestSeasonInWords(t *testing.T) {
 		{"weeks without dates", weekWords, func(p *answer.SeasonPlan) { p.Weeks[2].Date = nil }, "A week of the steady part takes 10.0 hours; the busiest, week 2, takes 12.0 hours, give or take 1.0. The season takes 40 hours, give or take 4."},
 		{"all alike", weekWords, func(p *answer.SeasonPlan) { p.Steady = weeks(11.92, 11.9, 11.95) }, "A week of the steady part takes 12.0 hours, give or take 1.0; no week takes more. The season takes 40 hours, give or take 4."},
 		{"hardly alike", weekWords, func(p *answer.SeasonPlan) { p.Steady = weeks(11.9, 11.9, 11.9) }, "A week of the steady part takes 11.9 hours; the busiest, week 2, from 2026-03-16, takes 12.0 hours, give or take 1.0. The season takes 40 hours, give or take 4."},
-		{"by turns", weekWords, func(p *answer.SeasonPlan) { p.Steady = weeks(10.5, 9, 12) }, "A week of the steady part takes 10.5 hours on average (9.0 to 12.0); the busiest, week 2, from 2026-03-16, takes 12.0 hours, give or take 1.0. The season takes 40 hours, give or take 4."},
-		{"by turns, and one more", weekWords, func(p *answer.SeasonPlan) { p.Steady = weeks(9.5, 9, 10) }, "A week of the steady part takes 9.5 hours on average (9.0 to 10.0); the busiest, week 2, from 2026-03-16, takes 12.0 hours, give or take 1.0. The season takes 40 hours, give or take 4."},
+		{"by turns", weekWords, func(p *answer.SeasonPlan) { p.Steady = weeks(10.5, 9, 12) }, "A week of the steady part takes 10.5 hours on average, week by week from 9.0 to 12.0; the busiest, week 2, from 2026-03-16, takes 12.0 hours, give or take 1.0. The season takes 40 hours, give or take 4."},
+		{"by turns, and one more", weekWords, func(p *answer.SeasonPlan) { p.Steady = weeks(9.5, 9, 10) }, "A week of the steady part takes 9.5 hours on average, week by week from 9.0 to 10.0; the busiest, week 2, from 2026-03-16, takes 12.0 hours, give or take 1.0. The season takes 40 hours, give or take 4."},
 		{"no steady part", weekWords, func(p *answer.SeasonPlan) { p.Steady = answer.SteadyWeeks{} }, "The busiest week, week 2, from 2026-03-16, takes 12.0 hours, give or take 1.0. The season takes 40 hours, give or take 4."},
 		{"doubt not known", weekWords, func(p *answer.SeasonPlan) {
 			p.Low, p.High, p.Weeks[2].Low, p.Weeks[2].High = unknown, unknown, unknown, unknown
@@ -91,6 +92,9 @@ func TestSeasonInWords(t *testing.T) {
 		{"changes that cost time", changeWords, func(p *answer.SeasonPlan) {
 			p.Changes = []answer.SeasonSaving{{Name: "a", Saved: known(-2)}, {Name: "b", Saved: known(0)}}
 		}, ""},
+		{"a change that may save something", changeWords, func(p *answer.SeasonPlan) {
+			p.Changes = []answer.SeasonSaving{{Name: "b", Saved: known(0), Low: known(0), High: known(2), Open: []answer.TimeAdvice{{Step: "check", How: "time it twice"}}}}
+		}, `"b" may save up to 2.0 hours in the season, or change nothing: setup and unit time cannot be told apart yet; of check, time it twice.`},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			p := seasonOf(2)
@@ -110,6 +114,24 @@ func TestPlansThatAreTried(t *testing.T) {
 		"The plan that is tried takes as long in the season as the study's, and leaves as much. The study stays as it is.":                                              {MarginMore: known(0.2)},
 	} {
 		assert.Equal(t, want, tryWords(trial, "EUR"))
+	}
+	full, fits := seasonOf(1), seasonOf(1)
+	full.Hired, full.Over, full.PeakM2, full.Gaps = 2, &[]int{3, 4}, 62.7, []string{"weigh"}
+	fits.Weeks[2].Hired, fits.Hired = 0, 0
+	for _, c := range []struct {
+		tried, own answer.SeasonPlan
+		lead, fits string
+	}{
+		{full, fits, "and leaves 30 EUR more; it does not fit your own hours and the space there is. The study stays as it is.",
+			"In the plan that is tried: your 10 hours a week run out in 1 week, first in week 2, from 2026-03-16: 2.0 hours are hired, for 30.00 EUR. " +
+				"Space runs out on 2 days, first on day 3, Thu 2026-03-05: up to 62.7 m² are asked for, and there are 14. Its hours are at least that: weigh was never timed."},
+		{fits, full, "and leaves 30 EUR more. The study stays as it is.",
+			"In the plan that is tried: no week takes more than your 10 hours. Space is enough: at most 12.3 of 14 m² are in use, on day 20, Sun 2026-03-22."},
+	} {
+		doc := Season(SeasonAnswer{SeasonPlan: c.own, Try: &SeasonTrial{SeasonPlan: c.tried, Difference: 5, MarginMore: known(30)}})
+		words := doc.Section("try").Answer
+		assert.True(t, strings.HasSuffix(words[0], c.lead), words[0])
+		assert.Equal(t, c.fits, words[1])
 	}
 	p := seasonOf(1)
 	for want, fill := range map[string]answer.Filled{

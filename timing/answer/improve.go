@@ -61,6 +61,8 @@ type Saving struct {
 	Outlay      study.Maybe `json:"-"`
 	Steps       []string    `json:"-"`
 	Hygiene     bool        `json:"-"` // touches a step that is never to be saved on
+	// Open are its steps whose setup and unit time cannot be told apart, and how they could be.
+	Open []TimeAdvice `json:"-"`
 }
 
 // TimeAdvice says how to time a step so that most is learnt.
@@ -197,6 +199,9 @@ func (m *Models) saving(name string, changes []study.Change, loads linear, heads
 		}
 		if m.Steps[i].isGap() && loads[i] != (stepfit.Load{}) {
 			return s
+		}
+		if model := m.Steps[i].Model; model != nil && (model.Bracket != nil || model.Full != nil) {
+			s.Open = append(s.Open, TimeAdvice{c.Step, m.howToTime(m.Steps[i])})
 		}
 	}
 	span := m.span(workload{loads: saved}).times(m.perHour())

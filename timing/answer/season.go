@@ -106,6 +106,8 @@ type SeasonSaving struct {
 	High    study.Maybe `json:"high_h"`
 	Payback study.Maybe `json:"payback_days"`
 	Hygiene bool        `json:"-"`
+	// Open are its steps whose setup and unit time cannot be told apart, and how they could be.
+	Open []TimeAdvice `json:"-"`
 }
 
 // BusiestWeek is the first of the weeks with the most hours.

@@ -91,7 +91,7 @@ func (p *SeasonPlan) steps(m *Models, lay *seasonLayout) {
 func (p *SeasonPlan) changes(m *Models) {
 	for _, c := range m.Study.Changes {
 		s := m.saving(c.Name, []study.Change{c}, p.loads, 1)
-		saving := SeasonSaving{Name: c.Name, Saved: s.Saved, Low: s.Low, High: s.High, Hygiene: s.Hygiene}
+		saving := SeasonSaving{Name: c.Name, Saved: s.Saved, Low: s.Low, High: s.High, Hygiene: s.Hygiene, Open: s.Open}
 		if a := s.Saved.By(p.Earn).Times(1 / float64(p.Days)); c.Outlay.Known && a.Known && s.Saved.Value > 0 {
 			saving.Payback = c.Outlay.Over(a)
 		}
