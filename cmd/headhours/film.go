@@ -34,8 +34,12 @@ func runFilm(c *call) error {
 	if err != nil {
 		return err
 	}
-	if _, err := st.Workflow(workflow); err != nil && workflow != "" {
-		return err
+	if workflow != "" {
+		w, err := st.Workflow(workflow)
+		if err != nil {
+			return err
+		}
+		workflow = w.Name
 	}
 	file, err := os.Open(c.args[0])
 	if err != nil {
@@ -54,12 +58,25 @@ func runFilm(c *call) error {
 	if err != nil {
 		return err
 	}
-	minutes := 0.0
-	for _, r := range readings {
-		minutes += r.Seconds / 60
-	}
-	_, err = fmt.Fprintf(c.stdout, "%s: readings %d, minutes of work %s\n", words.Show(log), len(readings), words.Fixed(minutes, 1))
+	_, err = fmt.Fprintf(c.stdout, "%s: %s\n", words.Show(log), amountOf(readings))
 	return err
+}
+
+// amountOf is what a film's readings come to.
+func amountOf(readings []study.Reading) string {
+	minutes, voided := 0.0, 0
+	for _, r := range readings {
+		if r.Counts() {
+			minutes += r.Seconds / 60
+		} else {
+			voided++
+		}
+	}
+	text := fmt.Sprintf("readings %d", len(readings))
+	if voided > 0 {
+		text += fmt.Sprintf(", of which void %d", voided)
+	}
+	return text + ", minutes of work " + words.Fixed(minutes, 1)
 }
 
 // shownPath is the error of a file with its name as people are shown it.

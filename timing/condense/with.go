@@ -37,7 +37,9 @@ func gatheringOf(c *Condensed) *Gathering {
 		if s.Kinds.Joined {
 			g.joined.Store(true)
 		}
-		g.steps[s.Step.Name] = &s.Step
+		if _, ok := condensed.Index[s.Step.Name]; ok { // no reading names a stage before a change
+			g.steps[s.Step.Name] = &s.Step
+		}
 		if len(s.Kept.First) == firstReadings {
 			g.outlines.Store(s.Step.Name, &s.Kept.Outline)
 		}

@@ -66,3 +66,12 @@ func TestStepsUnheardOf(t *testing.T) {
 	require.Equal(t, []int{2, 1}, []int{c.Steps[0].Readings, c.Steps[1].Readings})
 	require.Equal(t, study.DefaultConfidence, c.Study.Confidence)
 }
+
+// A reading that is named as a stage before a change is of no step: the study names none so.
+func TestStageNamesAreNoSteps(t *testing.T) {
+	stages := []study.Reading{plainReading("thin (before 2027-03-20)"), plainReading("thin (before 2027-04-09)"), plainReading("sow")}
+	c := gather(t, twoChanges(), Filter{}, onDays(1, 25, 50), stages)
+	alike(t, c, gather(t, twoChanges(), Filter{}, onDays(1, 25, 50)).With(stages))
+	require.Equal(t, []int{1, 1, 1}, c.Stages[1].Readings)
+	require.Equal(t, 1, c.Steps[0].Readings)
+}

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"headhours/timing/study"
 	"headhours/timing/words"
 )
 
@@ -20,6 +21,7 @@ func (r *reader) group(found []cue) []group {
 	var groups []group
 	labels := map[string]int{} // where in groups
 	for _, c := range found {
+		r.nameAsOurs(&c)
 		label := c.values["reading"]
 		at, ok := labels[label.text]
 		if ok {
@@ -32,6 +34,18 @@ func (r *reader) group(found []cue) []group {
 		groups = append(groups, group{c, []cue{c}, map[string]*strings.Builder{}})
 	}
 	return groups
+}
+
+// nameAsOurs gives a cue the names that there are for those of its text, which match in any
+// case and with runs of blanks as one.
+func (r *reader) nameAsOurs(c *cue) {
+	if same, ok := study.SameName(c.step.text, r.opts.Steps); ok {
+		c.step.text = same
+	}
+	workflow := c.values["workflow"]
+	if same, ok := study.SameName(workflow.text, r.opts.Workflows); ok {
+		c.values["workflow"] = lineText{workflow.line, same}
+	}
 }
 
 // join adds a part to a reading. Notes and reasons to void it are strung

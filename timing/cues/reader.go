@@ -12,7 +12,7 @@ type Options struct {
 	Speed                  float64   // how many times too fast the film was shown; 0 is taken for 1
 	Date                   time.Time // this and the next line are of cues that say nothing else
 	Grow, Workflow, Worker string
-	Steps, Workflows       []string // the names there are, matched letter by letter; nil lets any pass
+	Steps, Workflows       []string // the names there are; nil lets any pass
 }
 
 // reader reads one cue file.

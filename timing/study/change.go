@@ -29,14 +29,17 @@ var ErrMade = errors.New("was made, so every answer has it already; improve says
 // ChangesNamed finds what-ifs by name. The error is an UnknownName or an ErrMade.
 func (s Study) ChangesNamed(names []string) ([]Change, error) {
 	var found []Change
-	var ours []string
+	var ours, made []string
 	for _, c := range s.Changes {
 		ours = append(ours, c.Name)
+	}
+	for _, c := range s.Made {
+		made = append(made, c.Name)
 	}
 	for _, name := range names {
 		same, ok := SameName(name, ours)
 		i := slices.Index(ours, same)
-		if at := slices.IndexFunc(s.Made, func(c MadeChange) bool { return c.Name == name }); !ok && at >= 0 {
+		if _, isMade := SameName(name, made); !ok && isMade {
 			return nil, fmt.Errorf("the change %s %w", words.Quote(name), ErrMade)
 		}
 		if !ok {

@@ -106,7 +106,7 @@ func describe(models *answer.Models, grows []string, report bool) described {
 		all = append(all, days...)
 	}
 	colours := looks(models.Study)
-	for _, s := range models.Steps {
+	for _, s := range models.Steps[:len(models.Study.Steps)] { // behind are stages before changes
 		name := s.Step.Name
 		given := fixed(all, name)
 		page.Steps = append(page.Steps, step{

@@ -15,6 +15,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"headhours/timing/stopwatch"
+	"headhours/timing/study"
 )
 
 // A flood posted twice over, out of order, is each event once.
@@ -92,12 +93,37 @@ func TestOddThingsAreToldOf(t *testing.T) {
 	}, o.Warnings)
 }
 
+// A step before a change is none to choose: the page does not offer it, and a press of it is
+// told of as one of any step that there is not.
+func TestStagesAreNoSteps(t *testing.T) {
+	d := newDesk(t)
+	text, err := os.ReadFile(filepath.Join(d.dir, "study.toml"))
+	require.NoError(t, err)
+	put(t, filepath.Join(d.dir, "study.toml"), string(text)+"\n[[change]]\nname = \"board\"\nstep = \"sow\"\nsince = \"2026-03-01\"\n")
+	put(t, filepath.Join(d.dir, "timings", "a.csv"), "date,step,count,time\n2026-02-27,sow,40,100\n2026-03-01,sow,40,80\n")
+	require.True(t, d.usual.Latest(time.Minute).Ready)
+	h := newHandler(d)
+	var got described
+	get(t, h, "/study", &got)
+	st, err := d.study()
+	require.NoError(t, err)
+	var names []string
+	for _, s := range got.Steps {
+		names = append(names, s.Name)
+	}
+	assert.Equal(t, st.StepNames(), names)
+	assert.Equal(t, study.Known(80), got.Steps[1].UsualS, "as it is now")
+	o := post(t, h, monday, session(monday, begin("w1"), start("sow (before 2026-03-01)"), stop))
+	require.Len(t, o.Warnings, 1)
+	assert.Contains(t, o.Warnings[0], `no step is named "sow (before 2026-03-01)": there is "soak and fill trays"`)
+}
+
 // What the study says of names in logs holds for presses once it is read.
 func TestOtherNamesOfSteps(t *testing.T) {
 	d := newDesk(t)
-	study, err := os.ReadFile(filepath.Join(d.dir, "study.toml"))
+	text, err := os.ReadFile(filepath.Join(d.dir, "study.toml"))
 	require.NoError(t, err)
-	put(t, filepath.Join(d.dir, "study.toml"), string(study)+"\n[log.steps]\n\"saw\" = \"sow\"\n")
+	put(t, filepath.Join(d.dir, "study.toml"), string(text)+"\n[log.steps]\n\"saw\" = \"sow\"\n")
 	require.True(t, d.usual.Latest(time.Minute).Ready)
 	assert.Empty(t, post(t, newHandler(d), monday, session(monday, begin("w1"), start("saw"), stop)).Warnings)
 }

@@ -78,10 +78,8 @@ func (d *desk) usualOf(r stopwatch.Reading) (seconds float64, ok bool) {
 	if u, ok := d.models.Usual(r.Step, d.load(r)); ok && count.Known {
 		return u.Seconds / r.People, true
 	}
-	for _, s := range d.models.Steps {
-		if s.Step.Name == r.Step && s.Readings > 0 {
-			return s.Model.AtMean() / r.People, true
-		}
+	if i, ok := d.models.Index[r.Step]; ok && d.models.Steps[i].Readings > 0 {
+		return d.models.Steps[i].Model.AtMean() / r.People, true
 	}
 	return 0, false
 }
