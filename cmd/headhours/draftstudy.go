@@ -65,9 +65,15 @@ func studyOf(d folder.Draft, dir string, logs []string) string {
 // draftLog writes what the logs show of themselves, and asks what they do not.
 func draftLog(line func(string, ...any), d folder.Draft) {
 	var unread []folder.UnreadHeading
+	var none []string
 	for _, u := range d.Unread {
-		if u.Column != "" {
+		switch {
+		case u.Column != "":
 			unread = append(unread, u)
+		case d.Undated: // any other may be the one in another language
+			unread = append(unread, folder.UnreadHeading{Heading: u.Heading, Column: "date"})
+		default:
+			none = append(none, words.Quote(u.Heading))
 		}
 	}
 	if d.Dates == "" && len(d.Cautions) == 0 && len(d.Unread) == 0 {
@@ -81,12 +87,6 @@ func draftLog(line func(string, ...any), d folder.Draft) {
 	for _, caution := range d.Cautions {
 		line("# %s", caution)
 		line(`# times = "minutes"     # are they minutes? Then take the first # away`)
-	}
-	var none []string
-	for _, u := range d.Unread {
-		if u.Column == "" {
-			none = append(none, words.Quote(u.Heading))
-		}
 	}
 	if len(none) > 0 {
 		line("# Not read: %s", strings.Join(none, ", "))
@@ -102,8 +102,13 @@ func draftLog(line func(string, ...any), d folder.Draft) {
 
 // draftWorkflows writes ways of working, for the grower to complete.
 func draftWorkflows(line func(string, ...any), d folder.Draft) {
-	line("# Ways, as the dates of your readings have them. Complete one and take")
-	line("# the # away from its lines. day counts from the first that is dated; count is one of")
+	if d.Undated {
+		line("# Ways, all on day 0, since no reading has a date. Complete one, its days too, and take")
+		line("# the # away from its lines. count is one of")
+	} else {
+		line("# Ways, as the dates of your readings have them. Complete one and take")
+		line("# the # away from its lines. day counts from the first that is dated; count is one of")
+	}
 	line("# seeds, cells, trays, filled, empty, surplus, plants, heads or once.")
 	for _, workflow := range d.Workflows {
 		name := workflow.Name
@@ -111,6 +116,7 @@ func draftWorkflows(line func(string, ...any), d folder.Draft) {
 			name = "my way"
 		}
 		line("#")
+		draftGrows(line, workflow)
 		line("# [[workflow]]")
 		line("# name = %s", study.TOMLText(name))
 		line("# seeds_per_cell = 1")
@@ -123,10 +129,24 @@ func draftWorkflows(line func(string, ...any), d folder.Draft) {
 			if count == "" {
 				count, ask = "plants", "   # how many?"
 			}
+			if len(task.Days) > 1 && count != "once" {
+				ask = "   # so many on each of these days? Else one day is enough"
+			}
 			line("#   { step = %s, %s, count = %q },%s", study.TOMLText(task.Step), daysOf(task), count, ask)
 		}
 		line("# ]")
 	}
+}
+
+// draftGrows says for how many grows readings are taken that name none, where those are
+// several.
+func draftGrows(line func(string, ...any), w folder.DraftWorkflow) {
+	if w.Grows < 2 {
+		return
+	}
+	line("# These readings name no grow, and %s was done on %d days: they are taken for %d", study.TOMLText(w.Begins), w.Grows, w.Grows)
+	line("# grows, and each task has the days that one grow would have of it. Put right what is")
+	line("# otherwise. A column \"grow\" in the log would tell the grows apart.")
 }
 
 // daysOf is the key of a task's days.

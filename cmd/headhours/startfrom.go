@@ -42,6 +42,9 @@ func (c *call) startFrom() error {
 	if err := hasNone(dir); err != nil {
 		return err
 	}
+	if err := areThere(logs); err != nil {
+		return err
+	}
 	targets, err := placesFor(dir, logs)
 	if err != nil {
 		return err
@@ -86,6 +89,17 @@ func hasNone(dir string) error {
 		return fmt.Errorf("%s has a study.toml already, left as it is", dir)
 	}
 	return nil
+}
+
+// areThere is an error of logs that are not.
+func areThere(logs []string) error {
+	var wrong []error
+	for _, log := range logs {
+		if _, err := os.Stat(log); errors.Is(err, fs.ErrNotExist) {
+			wrong = append(wrong, fmt.Errorf("there is no file %s: is its name right, and its folder?", words.Quote(log)))
+		}
+	}
+	return errors.Join(wrong...)
 }
 
 // placesFor is where logs go in a study; an error where one is taken.

@@ -18,6 +18,7 @@ type Draft struct {
 	Dates     string // the form of dates in [log] that the logs show; "" where none is needed
 	Cautions  []string
 	Unread    []UnreadHeading
+	Undated   bool // no reading has a date
 }
 
 // DraftStep is a step that logs name, in order of first appearance.
@@ -31,6 +32,10 @@ type DraftStep struct {
 type DraftWorkflow struct {
 	Name  string
 	Tasks []DraftTask // by day, then in order of first appearance
+	// Grows is how many grows its readings that name none are taken for, since Begins, which
+	// is done first, was done on so many days; 0 where nothing of it is so.
+	Grows  int
+	Begins string
 }
 
 // DraftTask is a step of a way, and on which days of a grow it was done; none where it was
@@ -42,9 +47,6 @@ type DraftTask struct {
 
 // UnreadHeading is a heading that is not read and looks like a column of ours, or like none.
 type UnreadHeading struct{ Heading, Column string }
-
-// maxDays is how many days of a task are told.
-const maxDays = 12
 
 // DraftFrom reads logs without a study. The error is that of Open.
 func DraftFrom(dir string, logs []string) (Draft, error) {
@@ -58,7 +60,7 @@ func DraftFrom(dir string, logs []string) (Draft, error) {
 			return Draft{}, err
 		}
 	}
-	d := Draft{Steps: g.steps, Workers: g.workers, Cautions: o.Cautions}
+	d := Draft{Steps: g.steps, Workers: g.workers, Cautions: o.Cautions, Undated: !g.dated}
 	for _, f := range o.Files {
 		d.Readings += f.Readings
 		for _, heading := range f.Unused {
@@ -78,19 +80,7 @@ type draftGathering struct {
 	workers   []string
 	order     []string // of ways
 	workflows map[string]*workflowDays
-}
-
-// workflowDays is what is met of a way.
-type workflowDays struct {
-	steps     []string
-	tasks     map[string]*taskDays
-	firstDays map[string]condense.Day // by grow
-}
-
-// taskDays is the days of a step in the first grow that it is met in.
-type taskDays struct {
-	grow string
-	days []condense.Day
+	dated     bool // a reading is
 }
 
 // take takes in a batch of a log whose counts have a heading.
@@ -101,7 +91,9 @@ func (g *draftGathering) take(b *condense.Batch, heading string) {
 		if worker := b.Name(row, condense.WorkerNames); worker != "" && !slices.Contains(g.workers, worker) && len(g.workers) < maxWorkers {
 			g.workers = append(g.workers, worker)
 		}
-		g.workflow(b.Name(row, condense.WorkflowNames)).take(step, b.Name(row, condense.GrowNames), b.Where[row.Where].Day)
+		day := b.Where[row.Where].Day
+		g.dated = g.dated || day != condense.NoDay
+		g.workflow(b.Name(row, condense.WorkflowNames)).take(step, b.Name(row, condense.GrowNames), day)
 	}
 }
 
@@ -140,61 +132,9 @@ func (g *draftGathering) workflow(name string) *workflowDays {
 			return g.workflows[other]
 		}
 	}
-	w := &workflowDays{tasks: map[string]*taskDays{}, firstDays: map[string]condense.Day{}}
+	w := newWorkflowDays()
 	g.order, g.workflows[name] = append(g.order, name), w
 	return w
-}
-
-func (w *workflowDays) take(step, grow string, day condense.Day) {
-	task := w.tasks[step]
-	if task == nil {
-		task = &taskDays{grow: grow}
-		w.steps, w.tasks[step] = append(w.steps, step), task
-	}
-	if day == condense.NoDay {
-		return
-	}
-	if first, ok := w.firstDays[grow]; !ok || day < first {
-		w.firstDays[grow] = day
-	}
-	if task.grow == grow && len(task.days) < maxDays && !slices.Contains(task.days, day) {
-		task.days = append(task.days, day)
-	}
-}
-
-// drafts are the ways that were met. What was done in none of them by name was done in all.
-func (g *draftGathering) drafts() []DraftWorkflow {
-	var workflows []DraftWorkflow
-	for _, name := range g.order {
-		if name == "" && len(g.order) > 1 {
-			continue
-		}
-		tasks := g.workflows[name].drafts()
-		if shared := g.workflows[""]; shared != nil && name != "" {
-			for _, task := range shared.drafts() {
-				if _, own := g.workflows[name].tasks[task.Step]; !own {
-					tasks = append(tasks, task)
-				}
-			}
-		}
-		slices.SortStableFunc(tasks, func(a, b DraftTask) int { return a.first() - b.first() })
-		workflows = append(workflows, DraftWorkflow{name, tasks})
-	}
-	return workflows
-}
-
-func (w *workflowDays) drafts() []DraftTask {
-	var tasks []DraftTask
-	for _, step := range w.steps {
-		ok := w.tasks[step]
-		task := DraftTask{Step: step}
-		for _, day := range ok.days {
-			task.Days = append(task.Days, int(day-w.firstDays[ok.grow]))
-		}
-		slices.Sort(task.Days)
-		tasks = append(tasks, task)
-	}
-	return tasks
 }
 
 // first is the first day of a task; one without comes last.

@@ -3,6 +3,7 @@ package tasklog
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -55,11 +56,25 @@ func (r *reader) count(setups study.Maybe) float64 {
 	case r.cell(countColumn) == "" && r.isByVisit():
 		return 1
 	case r.cell(countColumn) == "":
-		r.bad(countColumn, errNoCount)
+		r.bad(countColumn, r.noCount())
 	case count.Known && count.Value == 0 && setups.Value == 0:
 		r.bad(countColumn, errZeroCount)
 	}
 	return count.Value
+}
+
+// noCount says that a count is blank, and which column of no other use has a number there.
+func (r *reader) noCount() error {
+	for at, heading := range r.headings {
+		if heading == "" || slices.Contains(r.at[:], at) || slices.Contains(r.counts, at) {
+			continue
+		}
+		if _, err := r.above0(strings.TrimSpace(r.record[at])); err == nil {
+			return fmt.Errorf("%w. Is it in %s? Then write in study.toml, under [log.columns]: count = [%s, %s]",
+				errNoCount, words.Quote(heading), study.TOMLText(r.headings[r.at[countColumn]]), study.TOMLText(heading))
+		}
+	}
+	return errNoCount
 }
 
 // isByVisit says that the step of the row is counted by the visit.
