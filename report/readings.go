@@ -44,6 +44,9 @@ func readings(p answer.Plan) Doc {
 	if worth := worthSentence(p); worth != "" && len(p.Readings) > 0 && !(p.Meets && p.FurtherGrows == 0 && p.Readings[len(p.Readings)-1].Gap) {
 		doc.say("plan", worth)
 	}
+	if simpler := simplerSentence(p); simpler != "" {
+		doc.say("plan", simpler)
+	}
 	if len(p.Readings) > 0 {
 		doc.show("plan", plannedTable(p))
 	}
@@ -87,11 +90,39 @@ func planSentence(p answer.Plan) string {
 	case n == 0:
 		return fmt.Sprintf("%s. No further reading would narrow that.", answerNow(p))
 	case n < answer.MaxPlanned:
-		return fmt.Sprintf("%s. %s would make that give or take %s, and further ones no better: %s.",
-			answerNow(p), about(n), words.Duration(p.Reached.Value), furtherList(p, rows))
+		return fmt.Sprintf("%s. %s would make that %s, and further ones no better: %s.", answerNow(p), about(n), reachedWords(p), furtherList(p, rows))
 	}
-	return fmt.Sprintf("%s. Not within %d readings: they would make that give or take %s, if they went where they tell most: %s.",
-		answerNow(p), answer.MaxPlanned, words.Duration(p.Reached.Value), plannedList(rows))
+	return fmt.Sprintf("%s. Not within %d readings: they would make that %s, if they went where they tell most: %s.",
+		answerNow(p), answer.MaxPlanned, reachedWords(p), plannedList(rows))
+}
+
+// reachedWords say how sure an answer would be that does not reach its goal: by what the goal
+// is held to, which allows for readings that vary more than is seen yet.
+func reachedWords(p answer.Plan) string {
+	u := words.UnitFor(p.Surely.Value)
+	reached, aim := p.Surely.Value*u.PerHour, p.Aim.Value*u.PerHour
+	d := words.PlainDecimals(reached)
+	for d < 4 && words.Fixed(reached, d) == words.Fixed(aim, d) {
+		d++
+	}
+	return fmt.Sprintf("give or take %s or less, four times in five, where %s is asked for", u.Of(reached, d), words.Fixed(aim, d))
+}
+
+// simplerSentence says what a step that is always one a visit could spare.
+func simplerSentence(p answer.Plan) string {
+	s := p.Simpler
+	if s == nil {
+		return ""
+	}
+	then := "no further reading is needed"
+	switch {
+	case !s.Meets:
+		then = "it is still not to be had"
+	case s.Readings > 0:
+		then = fmt.Sprintf("%s would do", strings.ToLower(about(s.Readings)))
+	}
+	return fmt.Sprintf(`But first: %s %s always one a visit. If one is all it can be, say form = "setup" of it in the study: then %s.`,
+		words.Names(s.Steps), words.Agree(len(s.Steps), "is", "are"), then)
 }
 
 // about says how many readings a plan has, which is no more than a guess.

@@ -21,7 +21,7 @@ func TestPlanSentence(t *testing.T) {
 	}
 	one := answer.Plan{
 		Workflow: "tray", Goal: answer.GoalWithin, Within: known(0.1), Hours: 61.0 / 60,
-		Low: minutes(47), High: minutes(75), Reached: minutes(6), Steps: steps,
+		Low: minutes(47), High: minutes(75), Reached: minutes(5), Surely: minutes(6.12), Aim: minutes(6.1), Steps: steps,
 	}
 	two := one
 	two.Other, two.Goal, two.Within = &other, answer.GoalClear, study.Maybe{}
@@ -35,10 +35,10 @@ func TestPlanSentence(t *testing.T) {
 		`"tray" takes 61 minutes; how much that varies is not known yet. About 4 more readings would make that sure to within 10 %: transplant 4 at 12.`: with(one, func(p *answer.Plan) {
 			p.Meets, p.Low, p.High, p.Readings = true, study.Maybe{}, study.Maybe{}, rows[:1]
 		}),
-		`"tray" takes 61 minutes, give or take 14. About 4 more readings would make that give or take 6.0 minutes, and further ones no better: transplant 4 at 12.`: with(one, func(p *answer.Plan) {
+		`"tray" takes 61 minutes, give or take 14. About 4 more readings would make that give or take 6.12 minutes or less, four times in five, where 6.10 is asked for, and further ones no better: transplant 4 at 12.`: with(one, func(p *answer.Plan) {
 			p.Readings = rows[:1]
 		}),
-		`"tray" takes 61 minutes, give or take 14. Not within 200 readings: they would make that give or take 6.0 minutes, if they went where they tell most: sow 200 at 1.`: with(one, func(p *answer.Plan) {
+		`"tray" takes 61 minutes, give or take 14. Not within 200 readings: they would make that give or take 6.12 minutes or less, four times in five, where 6.10 is asked for, if they went where they tell most: sow 200 at 1.`: with(one, func(p *answer.Plan) {
 			p.Readings = []answer.PlannedReadings{{Step: "sow", Count: 1, Setups: 1, Readings: 200}}
 		}),
 		`"tray" takes 61 minutes, give or take 14. No further reading would narrow that.`: one,
@@ -57,6 +57,15 @@ func TestPlanSentence(t *testing.T) {
 	} {
 		assert.Equal(t, want, planSentence(plan))
 	}
+	for want, simpler := range map[string]answer.SimplerPlan{
+		`But first: check pH is always one a visit. If one is all it can be, say form = "setup" of it in the study: then no further reading is needed.`:             {Steps: []string{"check pH"}, Meets: true},
+		`But first: check pH and look are always one a visit. If one is all it can be, say form = "setup" of it in the study: then about 3 more readings would do.`: {Steps: []string{"check pH", "look"}, Meets: true, Readings: 3},
+		`But first: look is always one a visit. If one is all it can be, say form = "setup" of it in the study: then it is still not to be had.`:                    {Steps: []string{"look"}, Readings: 200},
+	} {
+		doc := Readings(answer.Plans{Plan: with(one, func(p *answer.Plan) { p.Simpler = &simpler })})
+		assert.Equal(t, want, doc.Section("plan").Answer[1])
+	}
+	assert.Empty(t, simplerSentence(one))
 	assert.Equal(t, "First, once each: wash at 1. Never timed, so what it takes is not in what follows.",
 		gapReadingsSentence(answer.Plan{Readings: rows}))
 }

@@ -254,12 +254,25 @@ func (f *forecast) halfWidth(s Span) float64 {
 // meetsGoal says whether a span meets the goal: with an allowance for what is not known of the
 // scatter, where it is of readings yet to come.
 func (f *forecast) meetsGoal(s Span) bool {
-	width := f.halfWidth(s)
-	if len(f.planned) > 0 {
-		width *= f.allowance(s)
-	}
 	if f.goal == GoalWithin {
-		return width <= f.within*abs(f.answer)
+		return f.surely(s) <= f.aim()
 	}
-	return s.Low.Known && width < abs(f.answer)
+	return s.Low.Known && f.surely(s) < f.aim()
+}
+
+// surely is a span's half width with that allowance.
+func (f *forecast) surely(s Span) float64 {
+	if len(f.planned) == 0 {
+		return f.halfWidth(s)
+	}
+	return f.halfWidth(s) * f.allowance(s)
+}
+
+// aim is the half width that meets the goal, or for a clear difference the one that just does
+// not.
+func (f *forecast) aim() float64 {
+	if f.goal == GoalWithin {
+		return f.within * abs(f.answer)
+	}
+	return abs(f.answer)
 }

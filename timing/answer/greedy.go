@@ -42,6 +42,7 @@ func (f *forecast) fill(plan *Plan) {
 	}
 	plan.Meets = f.meetsGoal(reached)
 	plan.Reached = study.Known(f.halfWidth(reached) * perHour)
+	plan.Surely, plan.Aim = study.Known(f.surely(reached)*perHour), study.Known(f.aim()*perHour)
 	plan.Readings = append(plan.Readings, f.rows()...)
 	plan.FurtherGrows = furtherGrows(f.planned)
 	plan.WorthMore = f.worthMore(now)

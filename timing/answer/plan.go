@@ -2,6 +2,7 @@ package answer
 
 import (
 	"errors"
+	"slices"
 
 	"headhours/timing/stepfit"
 	"headhours/timing/study"
@@ -60,5 +61,33 @@ func (m *Models) plan(names []string, heads int, within, sure float64) (Plan, er
 	f := m.newForecast(visits, loads, plan.Goal, within)
 	f.single, f.sure = len(workflows) == 1, sure
 	f.fill(&plan)
-	return plan, nil
+	plan.Simpler, err = m.simplerPlan(plan, names, heads, within, sure)
+	return plan, err
+}
+
+// simplerPlan is a plan's readings were its steps that are always counted as one all setup; nil
+// where it has none such. The errors are those of Compare.
+func (m *Models) simplerPlan(plan Plan, names []string, heads int, within, sure float64) (*SimplerPlan, error) {
+	var steps []string
+	for _, r := range plan.Readings {
+		if i := m.Index[r.Step]; !r.Gap && m.Steps[i].alwaysOne() && !slices.Contains(steps, r.Step) {
+			steps = append(steps, r.Step)
+		}
+	}
+	if steps == nil {
+		return nil, nil
+	}
+	simpler, err := m.allSetup(steps).plan(names, heads, within, sure)
+	return &SimplerPlan{Steps: steps, Readings: simpler.timings(), Meets: simpler.Meets}, err
+}
+
+// allSetup is the same models but for some steps, whose form is setup.
+func (m *Models) allSetup(steps []string) *Models {
+	c := *m.Condensed
+	c.Steps, c.Study.Steps = slices.Clone(c.Steps), slices.Clone(c.Study.Steps)
+	for _, name := range steps {
+		i := m.Index[name]
+		c.Steps[i].Step.Form, c.Study.Steps[i].Form = string(stepfit.Setup), string(stepfit.Setup)
+	}
+	return NewModels(&c, m.options).WithRemarks(m.remarks...)
 }

@@ -294,3 +294,37 @@ func TestMultisets(t *testing.T) {
 	assert.Equal(t, [][]plannedReading{{a}, {b}, {a, a}, {a, b}, {b, b}}, multisets([]plannedReading{a, b}, 2))
 	assert.Len(t, multisets([]plannedReading{a, b, {step: 3}, {step: 4}}, 3), 4+10+20)
 }
+
+// What a plan that falls short is said to reach is what its goal was held to; and of a step
+// that is always one a visit it is said what is needed where it is all setup.
+func TestPlanThatFallsShort(t *testing.T) {
+	step := study.Step{Name: "check"}
+	st := oneStep(step)
+	st.Steps = append(st.Steps, step)
+	st.Workflows[0].Tasks = append(st.Workflows[0].Tasks, study.Task{Step: "check", Days: []int{1}, Count: crop.Once, Each: 3, SharedBy: 1})
+	readings := []study.Reading{}
+	for i := range 6 {
+		readings = append(readings, aReading("pack", 20+4*float64(i), 10*(20+4*float64(i))+float64(i%3)), aReading("check", 1, 300+float64(5*i)))
+	}
+	plan, err := Fit(st, readings, Options{}).Plan(nil, 20, 0.05)
+	require.NoError(t, err)
+	require.NotNil(t, plan.Simpler)
+	assert.Equal(t, []string{"check"}, plan.Simpler.Steps)
+	assert.True(t, plan.Simpler.Meets)
+	assert.Zero(t, plan.Simpler.Readings)
+	st.Steps[1].Form = "setup"
+	simple, err := Fit(st, readings, Options{}).Plan(nil, 20, 0.05)
+	require.NoError(t, err)
+	assert.Nil(t, simple.Simpler)
+	assert.Equal(t, plan.Simpler.Meets, simple.Meets)
+	assert.Empty(t, simple.Readings)
+
+	for _, within := range []float64{0.2, 0.05, 0.01, 0.0001} {
+		st.Steps[1].Form = ""
+		plan, err := Fit(st, readings, Options{}).Plan(nil, 20, within)
+		require.NoError(t, err)
+		assert.InDelta(t, within*plan.Hours, plan.Aim.Value, 1e-12)
+		assert.Equal(t, plan.Meets, plan.Surely.Value <= plan.Aim.Value, within)
+		assert.GreaterOrEqual(t, plan.Surely.Value, plan.Reached.Value)
+	}
+}

@@ -33,6 +33,31 @@ type Plan struct {
 	Steps     []StepNeed `json:"steps"`
 
 	Low, High study.Maybe `json:"-"` // limits of Hours now
+	// Surely is the half width that the planned readings stay within in so many cases as a plan
+	// is met in: Meets is of it, and it is no less than Reached.
+	Surely study.Maybe `json:"-"`
+	// Aim is the half width that meets the goal.
+	Aim     study.Maybe  `json:"-"`
+	Simpler *SimplerPlan `json:"-"` // nil where no planned step is always counted as one
+}
+
+// SimplerPlan is how many readings would do if steps that were counted as one each time are
+// all setup, as the study could say of them.
+type SimplerPlan struct {
+	Steps    []string
+	Readings int
+	Meets    bool
+}
+
+// timings is how many readings a plan has of steps that were timed or judged before.
+func (p Plan) timings() int {
+	n := 0
+	for _, r := range p.Readings {
+		if !r.Gap {
+			n += r.Readings
+		}
+	}
+	return n
 }
 
 // Worth is what kind of reading tells more.
