@@ -189,7 +189,7 @@ func dayMinutes(d answer.CalendarDay) string {
 func dayHours(d answer.CalendarDay) string {
 	gaps := untimedOf(d)
 	if len(d.Tasks) > 0 && len(gaps) == len(d.Tasks) {
-		return "never timed"
+		return "not timed"
 	}
 	return atLeastWords(gaps) + words.Duration(d.Hours)
 }

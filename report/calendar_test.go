@@ -96,7 +96,7 @@ func TestDaysWithWorkThatWasNeverTimed(t *testing.T) {
 	s.Days[0].Hours, s.Days[0].Tasks[0].Hours = 0, unknown
 	s.Days[2].Hours, s.Days[2].Tasks[1].Hours = 48.0/60, unknown
 	doc := Calendar(s)
-	assert.Equal(t, []string{"At least: weigh and sow were never timed."}, doc.Section("gaps").Answer)
+	assert.Equal(t, []string{"At least: weigh and sow were not timed."}, doc.Section("gaps").Answer)
 	var minutes []string
 	for _, row := range doc.Section("days").Table.Rows {
 		minutes = append(minutes, row[3].Text)
@@ -108,9 +108,9 @@ func TestDaysWithWorkThatWasNeverTimed(t *testing.T) {
 	var b strings.Builder
 	assert.NoError(t, ICal(&b, s, "study", day0))
 	calendar := unfolded(b.String())
-	assert.Contains(t, calendar, "SUMMARY:never timed: sow\n")
+	assert.Contains(t, calendar, "SUMMARY:not timed: sow\n")
 	assert.Contains(t, calendar, `SUMMARY:at least 48 minutes: harvest\, weigh`)
-	assert.Contains(t, calendar, `DESCRIPTION:harvest: 48\, 48 minutes\nweigh: 48\, never timed`)
+	assert.Contains(t, calendar, `DESCRIPTION:harvest: 48\, 48 minutes\nweigh: 48\, not timed`)
 }
 
 func TestMovedDays(t *testing.T) {
@@ -201,8 +201,8 @@ func TestPlaceICal(t *testing.T) {
 	calendar := unfolded(b.String())
 	for _, line := range []string{
 		"NAME:The whole place\\, 4 weeks from 2026-03-02", "DTSTART;VALUE=DATE:20260303", "DTEND;VALUE=DATE:20260304", "SUMMARY:30 minutes: sow",
-		`DESCRIPTION:This week: 8.0 hours in all.\nsow: 60\, 30 minutes`, `DESCRIPTION:harvest: 48\, 180 minutes\nweigh: 48\, never timed`,
-		`SUMMARY:at least 3.0 hours: harvest\, weigh`, "SUMMARY:never timed: weigh", `DESCRIPTION:This week: 12 hours in all.\nweigh: 48\, never timed`, "DTSTART;VALUE=DATE:20260316",
+		`DESCRIPTION:This week: 8.0 hours in all.\nsow: 60\, 30 minutes`, `DESCRIPTION:harvest: 48\, 180 minutes\nweigh: 48\, not timed`,
+		`SUMMARY:at least 3.0 hours: harvest\, weigh`, "SUMMARY:not timed: weigh", `DESCRIPTION:This week: 12 hours in all.\nweigh: 48\, not timed`, "DTSTART;VALUE=DATE:20260316",
 	} {
 		assert.Contains(t, calendar, line+"\n")
 	}

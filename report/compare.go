@@ -101,6 +101,9 @@ func PairWords(p answer.Pair, heads int) string {
 	if close := closeSentence(p, heads); close != "" {
 		return close
 	}
+	if len(p.Gaps) > 0 { // so from how many heads on cannot be told either
+		return pairSentence(p, heads)
+	}
 	return pairSentence(p, heads) + " " + breakEvenSentence(p, heads)
 }
 

@@ -28,9 +28,9 @@ func TestWhichIsQuickest(t *testing.T) {
 		{"a tie of slower ones", func(c *answer.Comparison) { tie(&c.Pairs[2]) }, `Quickest for 48 heads: "tray".`},
 		{"doubt not known", func(c *answer.Comparison) { unsure(&c.Pairs[1]) }, `Shortest for 48 heads, as far as can be told: "tray".`},
 		{"doubt of slower ones not known", func(c *answer.Comparison) { unsure(&c.Pairs[2]) }, `Quickest for 48 heads: "tray".`},
-		{"one step lacks", func(c *answer.Comparison) { lacks("weigh")(&c.Pairs[0]) }, `Which is quickest for 48 heads cannot be told yet: weigh was never timed, and not all need as much of it.`},
+		{"one step lacks", func(c *answer.Comparison) { lacks("weigh")(&c.Pairs[0]) }, `Which is quickest for 48 heads cannot be told yet: weigh was not timed, and not all need as much of it.`},
 		{"two steps lack", func(c *answer.Comparison) { lacks("weigh")(&c.Pairs[0]); lacks("weigh", "pack")(&c.Pairs[1]) },
-			`Which is quickest for 48 heads cannot be told yet: weigh and pack were never timed, and not all need as much of them.`},
+			`Which is quickest for 48 heads cannot be told yet: weigh and pack were not timed, and not all need as much of them.`},
 		{"the last is the quickest", func(c *answer.Comparison) { c.Workflows[2].Hours = 0.5; tie(&c.Pairs[1]) }, `Quickest for 48 heads: "raft" or "tray"; no clear difference between them.`},
 		{"nothing was timed", func(c *answer.Comparison) {
 			for i := range c.Workflows {
@@ -120,8 +120,8 @@ func TestRemarksOnHours(t *testing.T) {
 	}{
 		{"all is known", func(h *answer.Hours) {}, ""},
 		{"nothing is known", func(h *answer.Hours) { *h = lacking(*h, "weigh"); h.Rests = answer.Basis{} }, ""},
-		{"one lacks", func(h *answer.Hours) { *h = lacking(*h, "weigh"); h.TimeNext = []string{"weigh"} }, `At least: weigh was never timed. Most useful next: time "weigh".`},
-		{"two lack", func(h *answer.Hours) { *h = lacking(lacking(*h, "weigh"), "pack") }, `At least: weigh and pack were never timed.`},
+		{"one lacks", func(h *answer.Hours) { *h = lacking(*h, "weigh"); h.TimeNext = []string{"weigh"} }, `At least: weigh was not timed. Most useful next: time "weigh".`},
+		{"two lack", func(h *answer.Hours) { *h = lacking(lacking(*h, "weigh"), "pack") }, `At least: weigh and pack were not timed.`},
 		{"judged alone", func(h *answer.Hours) {
 			h.Rests = answer.Basis{Judged: []string{"sow", "transplant", "harvest"}}
 		}, `That is from judged times alone, guesses until a step is timed.`},
@@ -168,10 +168,10 @@ func TestRemarksOfAllWays(t *testing.T) {
 	c.Workflows[1] = lacking(c.Workflows[1], "pack")
 	lines, all := hoursBlock(c)
 	assert.Empty(t, all, "not all lack the same")
-	assert.Equal(t, `"in place" takes at least 70 minutes, give or take 6. At least: weigh and pack were never timed.`, lines[1])
+	assert.Equal(t, `"in place" takes at least 70 minutes, give or take 6. At least: weigh and pack were not timed.`, lines[1])
 	c.Workflows[1].Gaps = []string{"weigh"}
 	lines, all = hoursBlock(c)
-	assert.Equal(t, "At least: weigh was never timed.", all)
+	assert.Equal(t, "At least: weigh was not timed.", all)
 	assert.Equal(t, `"in place" takes at least 70 minutes, give or take 6.`, lines[1])
 	assert.Equal(t, []string{all}, Compare(c).Section("shared").Answer)
 	c.Workflows[2].Rests = answer.Basis{}

@@ -19,15 +19,20 @@ func workflowsTable(c answer.Comparison) Table {
 		{Head: "min a head", Key: "minutes_per_head", Right: true},
 		{Head: "df", Key: "df", Right: true, Full: true},
 		{Head: "beyond what was timed", Key: "extrapolated", Full: true},
-		{Head: "never timed", Key: "gaps", Full: true},
+		{Head: "not timed", Key: "gaps", Full: true},
 	}}
 	for i, h := range c.Workflows {
+		known := !nothingKnown(h)
+		nextHigh := Cell{"to " + maybe(h.NextHigh, 2).Text, h.NextHigh}
+		if !known {
+			nextHigh.Text = ""
+		}
 		t.Rows = append(t.Rows, []Cell{
 			{workflowLetter(i) + "  " + words.Show(h.Workflow), h.Workflow},
-			{atLeast(h.Gaps, words.Fixed(h.Hours, 2)), h.Hours},
-			maybe(h.Low, 2), maybe(h.High, 2),
-			maybe(h.NextLow, 2), {"to " + maybe(h.NextHigh, 2).Text, h.NextHigh},
-			{atLeast(h.Gaps, words.Fixed(h.MinutesPerHead, 2)), h.MinutesPerHead},
+			Cell{atLeast(h.Gaps, words.Fixed(h.Hours, 2)), h.Hours}.where(known),
+			maybe(h.Low, 2).where(known), maybe(h.High, 2).where(known),
+			maybe(h.NextLow, 2).where(known), nextHigh,
+			Cell{atLeast(h.Gaps, words.Fixed(h.MinutesPerHead, 2)), h.MinutesPerHead}.where(known),
 			maybe(h.DF, 1),
 			{yes(h.Extrapolated), h.Extrapolated},
 			{words.Names(h.Gaps), h.Gaps},
@@ -136,13 +141,14 @@ func pairsTable(c answer.Comparison) Table {
 		{Head: "kind", Key: "break_even_kind", Full: true},
 		{Head: "from", Key: "break_even_low", Right: true, Full: true},
 		{Head: "to", Key: "break_even_high", Right: true, Full: true},
-		{Head: "never timed", Key: "gaps", Full: true},
+		{Head: "not timed", Key: "gaps", Full: true},
 	}}
 	for _, p := range c.Pairs {
 		minutes := func(m study.Maybe) Cell { return Cell{maybe(m.Times(60), 1).Text, m} }
+		known := p.Difference != 0 || len(p.Gaps) == 0
 		t.Rows = append(t.Rows, []Cell{
 			{words.Show(p.A), p.A}, {words.Show(p.B), p.B},
-			minutes(study.Known(p.Difference)), minutes(p.Low), minutes(p.High),
+			minutes(study.Known(p.Difference)).where(known), minutes(p.Low).where(known), minutes(p.High).where(known),
 			maybe(p.P, 4), maybe(p.DF, 1), maybe(p.TipsAtCV, 3),
 			breakEvenCell(p.BreakEven), {string(p.BreakEven.Kind), string(p.BreakEven.Kind)},
 			maybe(p.BreakEven.Low, 0), maybe(p.BreakEven.High, 0),

@@ -76,6 +76,13 @@ func cheapestSentence(r answer.CostRank, money string, several bool) string {
 }
 
 func costSentence(w answer.GrowCost, heads int, money string) string {
+	if !w.PerHead.Known && w.Supplies+w.Space == 0 && !hasLine(w, answer.SupplyLine) && !hasLine(w, answer.SpaceLine) {
+		text := words.Quoted(w.Workflow) + ": the study gives no wage and no prices, so nothing of a head is priced"
+		if what := harvestWords(w.Gives, 1); what != "" {
+			text += "; a grow gives " + what
+		}
+		return text + "."
+	}
 	if !w.PerHead.Known {
 		bought := study.Known((w.Supplies + w.Space) / float64(heads))
 		text := fmt.Sprintf("%s: the study gives no wage, so no cost of a head; supplies and space come to %s %s a head",
@@ -85,13 +92,16 @@ func costSentence(w answer.GrowCost, heads int, money string) string {
 		}
 		return text + "."
 	}
+	if untimed(w) && w.PerHead.Value == 0 {
+		return fmt.Sprintf("%s: what a head costs cannot be told, since nothing that it needs was timed or judged yet.", words.Quoted(w.Workflow))
+	}
 	d := enough(2, w.PerHead, w.PerHeadLow, w.PerHeadHigh)
 	text := fmt.Sprintf("%s: a head costs ", words.Quoted(w.Workflow))
 	if len(w.Gaps) > 0 {
 		text += "at least "
 	}
 	text += fmt.Sprintf("%s %s", words.Fixed(w.PerHead.Value, d), money)
-	if w.PerHeadLow.Known {
+	if w.PerHeadLow.Known && !untimed(w) {
 		text += fmt.Sprintf(" (somewhere between %s and %s)", words.Fixed(w.PerHeadLow.Value, d), words.Fixed(w.PerHeadHigh.Value, d))
 	}
 	if w.PerHead.Value > 0 {
@@ -121,6 +131,11 @@ func costSentence(w answer.GrowCost, heads int, money string) string {
 		text += fmt.Sprintf(". Not counted: %s", words.Names(missing))
 	}
 	return text + "."
+}
+
+// untimed says that nothing of a way's hours is known, chores among them.
+func untimed(w answer.GrowCost) bool {
+	return w.Hours == 0 && w.Chores == 0 && len(w.Gaps) > 0
 }
 
 // unitCost says what a unit and a kilogram cost, where a study speaks of them.
@@ -164,14 +179,15 @@ func costTable(c answer.Costs, money string) Table {
 		bought = visible(bought, study.Known(w.Supplies), study.Known(w.Space), study.Known(w.Outlay), w.Labour)
 	}
 	for _, w := range c.Workflows {
+		known := !untimed(w) || w.PerHead.Value != 0
 		t.Rows = append(t.Rows, []Cell{
 			{words.Show(w.Workflow), w.Workflow},
-			{atLeast(w.Gaps, words.Fixed(w.Hours, 2)), w.Hours},
+			Cell{atLeast(w.Gaps, words.Fixed(w.Hours, 2)), w.Hours}.where(w.Hours != 0 || len(w.Gaps) == 0),
 			{words.Fixed(w.Chores, 2), w.Chores},
-			maybe(w.Labour, bought), {words.Fixed(w.Supplies, bought), w.Supplies}, {words.Fixed(w.Space, bought), w.Space},
+			maybe(w.Labour, bought).where(!untimed(w)), {words.Fixed(w.Supplies, bought), w.Supplies}, {words.Fixed(w.Space, bought), w.Space},
 			{words.Fixed(w.Outlay, bought), w.Outlay},
-			{atLeast(w.Gaps, maybe(w.Total, bought).Text), w.Total}, {atLeast(w.Gaps, maybe(w.PerHead, d).Text), w.PerHead}, maybe(w.PerHeadLow, d), maybe(w.PerHeadHigh, d),
-			maybe(w.LabourPerHead, d), maybe(w.ReturnPerHour, 2),
+			Cell{atLeast(w.Gaps, maybe(w.Total, bought).Text), w.Total}.where(known), Cell{atLeast(w.Gaps, maybe(w.PerHead, d).Text), w.PerHead}.where(known), maybe(w.PerHeadLow, d).where(known), maybe(w.PerHeadHigh, d).where(known),
+			maybe(w.LabourPerHead, d).where(!untimed(w)), maybe(w.ReturnPerHour, 2),
 			{words.Names(w.Gaps), w.Gaps},
 		})
 	}
@@ -205,18 +221,23 @@ func unpricedNotes(c answer.Costs) []string {
 	return notes
 }
 
+// hasLine says whether a cost has a line of a kind.
+func hasLine(w answer.GrowCost, kind answer.LineKind) bool {
+	return slices.ContainsFunc(w.Lines, func(l answer.CostLine) bool { return l.Kind == kind })
+}
+
 // unpriced says which kinds of cost the study gives no price for, "" where it
 // prices all.
 func unpriced(w answer.GrowCost) string {
-	has := func(kind answer.LineKind) bool {
-		return slices.ContainsFunc(w.Lines, func(l answer.CostLine) bool { return l.Kind == kind })
-	}
+	supplies, space := hasLine(w, answer.SupplyLine), hasLine(w, answer.SpaceLine)
 	switch {
-	case !has(answer.SupplyLine) && !has(answer.SpaceLine):
+	case !supplies && !space && w.PerHead.Known:
 		return "neither supplies nor space are priced in the study, so the cost of a head is that of labour alone"
-	case !has(answer.SupplyLine):
+	case !supplies && !space: // said of each way
+		return ""
+	case !supplies:
 		return "supplies are not priced in the study"
-	case !has(answer.SpaceLine):
+	case !space:
 		return "space is not priced in the study"
 	}
 	return ""

@@ -20,6 +20,8 @@ func TestWhatAHeadCosts(t *testing.T) {
 			`"tray": a head costs 0.80 EUR (somewhere between 0.74 and 0.86); 75 % of it is labour. Sold for 1.60, it leaves 0.80 (somewhere between 0.74 and 0.86). An hour's work returns 46.67 EUR.`},
 		{"no wage", func(w *answer.GrowCost) { w.PerHead = unknown },
 			`"tray": the study gives no wage, so no cost of a head; supplies and space come to 0.20 EUR a head.`},
+		{"no wage, nothing bought", func(w *answer.GrowCost) { w.PerHead, w.Supplies, w.Space, w.Lines = unknown, 0, 0, nil },
+			`"tray": the study gives no wage and no prices, so nothing of a head is priced.`},
 		{"no wage, sold by the bag", func(w *answer.GrowCost) {
 			w.PerHead = unknown
 			w.Gives = answer.Harvest{Unit: "bag", Sold: known(20), Weighs: true, Kg: known(3.21)}

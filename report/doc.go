@@ -136,3 +136,11 @@ type Cell struct {
 	Text  string
 	Value any // string, int, float64, bool, study.Maybe or a list of strings
 }
+
+// where is a cell that people read as "?" unless something is known of it.
+func (c Cell) where(known bool) Cell {
+	if !known {
+		c.Text = "?"
+	}
+	return c
+}

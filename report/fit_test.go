@@ -45,9 +45,9 @@ func TestNotesOfSteps(t *testing.T) {
 	steps[0].Notes, steps[1].Notes, steps[4].Notes = []string{"scatter is lent"}, []string{"timed at one count"}, []string{"scatter is lent"}
 	f := answer.Fits{Steps: steps, Notes: []string{"own"}}
 	assert.Equal(t, []string{
-		"own", "sow and cover: scatter is lent", "cut: timed at one count", `weigh and pack: never timed and not judged; totals that need it say "at least"`,
+		"own", "sow and cover: scatter is lent", "cut: timed at one count", `weigh and pack: neither timed nor judged; totals that need it say "at least"`,
 	}, Fit(f).Notes)
-	assert.Len(t, FitNotes(f), 3, "without what was never timed")
+	assert.Len(t, FitNotes(f), 3, "without what was not timed")
 	assert.Equal(t, []string{"own"}, f.Notes)
 	f.Earlier = []answer.StepFit{{Step: "sow (before 2026-04-12)", Form: ref("both"), Notes: []string{"scatter is lent"}}}
 	assert.Contains(t, Fit(f).Notes, "sow, cover and sow (before 2026-04-12): scatter is lent")
@@ -106,8 +106,8 @@ func TestHoursAgainstHeads(t *testing.T) {
 		{"three", func(line *answer.ScaleLine) {}, `"tray": 10 heads take 27 minutes, give or take 3; 1000 heads take 20 hours, give or take 2.`},
 		{"one", func(line *answer.ScaleLine) { line.Points = line.Points[:1] }, `"tray": 10 heads take 27 minutes, give or take 3.`},
 		{"one head", func(line *answer.ScaleLine) { line.Points[0].Heads = 1 }, `"tray": 1 head takes 27 minutes, give or take 3; 1000 heads take 20 hours, give or take 2.`},
-		{"one lacks", func(line *answer.ScaleLine) { line.Gaps = []string{"weigh"} }, `"tray": 10 heads take 27 minutes, give or take 3; 1000 heads take 20 hours, give or take 2; at least, since weigh was never timed.`},
-		{"two lack", func(line *answer.ScaleLine) { line.Gaps = []string{"weigh", "pack"} }, `"tray": 10 heads take 27 minutes, give or take 3; 1000 heads take 20 hours, give or take 2; at least, since weigh and pack were never timed.`},
+		{"one lacks", func(line *answer.ScaleLine) { line.Gaps = []string{"weigh"} }, `"tray": 10 heads take 27 minutes, give or take 3; 1000 heads take 20 hours, give or take 2; at least, since weigh was not timed.`},
+		{"two lack", func(line *answer.ScaleLine) { line.Gaps = []string{"weigh", "pack"} }, `"tray": 10 heads take 27 minutes, give or take 3; 1000 heads take 20 hours, give or take 2; at least, since weigh and pack were not timed.`},
 		{"nothing was timed", func(line *answer.ScaleLine) { line.Points[2].Hours = 0 }, `"tray": nothing that it needs was timed or judged yet.`},
 		{"none", func(line *answer.ScaleLine) { line.Points = nil }, ""},
 	} {

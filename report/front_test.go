@@ -118,16 +118,16 @@ func TestWhatAReportSaysFirst(t *testing.T) {
 
 	const marked = " What needs them is more than is said, marked ≥, and what is left less, marked ≤."
 	w.Compare.Workflows[0].Gaps, w.Cost.Workflows[1].Gaps = []string{"weigh"}, []string{"weigh", "clean", "pack"}
-	assert.Equal(t, "Never timed: weigh and pack. Not shared out, since the study does not say how often a grow is sown: clean."+marked, w.NeverTimed())
+	assert.Equal(t, "Not timed: weigh and pack. Not shared out, since the study does not say how often a grow is sown: clean."+marked, w.NeverTimed())
 	w.Cost.Workflows[1].Gaps = nil
-	assert.Equal(t, "Never timed: weigh."+marked, w.NeverTimed())
+	assert.Equal(t, "Not timed: weigh."+marked, w.NeverTimed())
 	w.Compare.Workflows[0].Gaps, w.Cost.Workflows[1].Gaps = nil, []string{"clean"}
 	assert.Equal(t, "Not shared out, since the study does not say how often a grow is sown: clean."+marked, w.NeverTimed())
 	for i := range w.Compare.Workflows {
 		h := &w.Compare.Workflows[i]
 		h.Gaps, h.Low, h.High, h.Rests.NoScatter = []string{"weigh"}, unknown, unknown, h.Rests.Timed
 	}
-	assert.Equal(t, []string{"Each job was timed once, so how much this varies is not known yet."}, w.Remarks(), "what was never timed is said elsewhere")
+	assert.Equal(t, []string{"Each job was timed once, so how much this varies is not known yet."}, w.Remarks(), "what was not timed is said elsewhere")
 	assert.Equal(t, []string{"weigh"}, w.Compare.Workflows[0].Gaps, "and is not taken out of the answer")
 }
 

@@ -53,6 +53,9 @@ func (w Whole) Headlines(workflow string) []Headline {
 	}
 	perHead := 60 / float64(w.Heads)
 	u := words.UnitFor(h.Hours)
+	if nothingKnown(h) {
+		u = words.UnitFor(1)
+	}
 	currency := "money"
 	if w.Cost.Currency != nil {
 		currency = words.Show(*w.Cost.Currency)

@@ -35,7 +35,7 @@ func ICal(w io.Writer, s DatedCalendar, study string, now time.Time) error {
 			if j.Hours.Known {
 				line += ", " + words.Duration(j.Hours.Value)
 			} else {
-				line += ", never timed"
+				line += ", not timed"
 			}
 			lines = append(lines, line)
 		}

@@ -56,7 +56,7 @@ func TestWhatAChangeWouldSave(t *testing.T) {
 			s.Saved, s.Low, s.High = known(0), minutes(-3), minutes(2)
 		},
 			`"dibber" may save up to 2.0 minutes a grow or take up to 3.0 minutes more a grow, or change nothing.`},
-		{"never timed", func(s *answer.Saving, in *answer.Improvement) { s.Saved, s.Steps = unknown, []string{"sow", "cut"} }, `"dibber": what it would save cannot be told, since sow and cut were never timed.`},
+		{"not timed", func(s *answer.Saving, in *answer.Improvement) { s.Saved, s.Steps = unknown, []string{"sow", "cut"} }, `"dibber": what it would save cannot be told, since sow and cut were not timed.`},
 		{"hygiene", func(s *answer.Saving, in *answer.Improvement) { s.Hygiene = true }, `"dibber" touches a hygiene step: that is never suggested as a saving.`},
 		{"by the bag", func(s *answer.Saving, in *answer.Improvement) {
 			in.Gives = answer.Harvest{Unit: "bag", Sold: known(20)}
@@ -134,7 +134,7 @@ func TestWhatImproveSays(t *testing.T) {
 	assert.Equal(t, "tray: where the time of 48 heads goes (20 bags to sell, 3.2 kg)", doc.Title)
 	assert.Equal(t, []string{"questions", "shares", "rework", "gaps", "changes", "tenth", "time next"}, sectionIDs(doc))
 	assert.Equal(t, []string{"10 minutes of it only undoes earlier work: sow."}, doc.Section("rework").Answer)
-	assert.Equal(t, []string{"At least: weigh and pack were never timed."}, doc.Section("gaps").Answer)
+	assert.Equal(t, []string{"At least: weigh and pack were not timed."}, doc.Section("gaps").Answer)
 	require.Len(t, doc.Section("changes").Answer, 3)
 	assert.Contains(t, doc.Section("changes").Answer[2], `"together" would save 25 minutes a grow, give or take 3.`)
 	assert.Len(t, doc.Section("changes").Table.Rows, 3)

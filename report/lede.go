@@ -58,7 +58,7 @@ func (w Whole) NeverTimed() string {
 	shares := slices.DeleteFunc(slices.Clone(gaps), func(step string) bool { return w.gap(step) })
 	var sentences []string
 	if len(untimed) > 0 {
-		sentences = append(sentences, fmt.Sprintf("Never timed: %s.", words.Names(untimed)))
+		sentences = append(sentences, fmt.Sprintf("Not timed: %s.", words.Names(untimed)))
 	}
 	if len(shares) > 0 {
 		sentences = append(sentences, fmt.Sprintf("Not shared out, since the study does not say how often a grow is sown: %s.", words.Names(shares)))

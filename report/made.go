@@ -13,7 +13,7 @@ func madeSentence(c answer.Made, in answer.Improvement) string {
 	name := words.Quoted(c.Name)
 	switch {
 	case !c.Before.Known:
-		return fmt.Sprintf("%s, made on %s: %s was never timed or judged before it, so what it saves cannot be told.", name, c.Since, words.Show(c.Step))
+		return fmt.Sprintf("%s, made on %s: %s was not timed or judged before it, so what it saves cannot be told.", name, c.Since, words.Show(c.Step))
 	case c.Before.Value == 0:
 		return fmt.Sprintf("%s, made on %s, is of %s, which has nothing to do here.", name, c.Since, words.Show(c.Step))
 	case c.Drop:

@@ -45,7 +45,7 @@ func TestWhatAChangeHasSaved(t *testing.T) {
 			c.Saved, c.After, c.Low, c.High, c.Hoped, c.Trial = unknown, unknown, unknown, unknown, minutes(8), &trial
 		}, `"dibber", made on 2026-04-12: transplant was not timed since (hoped for: 8.0 minutes less a grow).` + show},
 		{"not timed before", func(c *answer.Made) { c.Before = unknown },
-			`"dibber", made on 2026-04-12: transplant was never timed or judged before it, so what it saves cannot be told.`},
+			`"dibber", made on 2026-04-12: transplant was not timed or judged before it, so what it saves cannot be told.`},
 		{"nothing to do", func(c *answer.Made) { c.Before = known(0) }, `"dibber", made on 2026-04-12, is of transplant, which has nothing to do here.`},
 		{"dropped", func(c *answer.Made) { c.Drop, c.Saved, c.Low, c.High = true, minutes(20), minutes(16), minutes(24) },
 			`"dibber": without transplant, since 2026-04-12, a grow takes 20 minutes less, give or take 4.`},

@@ -68,11 +68,11 @@ func TestWhatMovesACost(t *testing.T) {
 	s.Gaps, s.Currency, s.Notes = []string{"weigh"}, nil, []string{"own note"}
 	doc := Sensitivity(s)
 	assert.Equal(t, []string{"A head costs at least 0.800 money. What moves it most is input 1: a fifth less or more makes it 0.680 or 0.920."}, doc.Section("inputs").Answer)
-	assert.Equal(t, []string{"At least: weigh was never timed."}, doc.Section("gaps").Answer)
+	assert.Equal(t, []string{"At least: weigh was not timed."}, doc.Section("gaps").Answer)
 	assert.Equal(t, "Cost of a head in money, with one input a fifth lower or higher", doc.Section("inputs").Table.Title)
 	assert.Equal(t, []string{"own note"}, doc.Notes)
 	s.Gaps = []string{"weigh", "pack"}
-	assert.Equal(t, []string{"At least: weigh and pack were never timed."}, Sensitivity(s).Section("gaps").Answer)
+	assert.Equal(t, []string{"At least: weigh and pack were not timed."}, Sensitivity(s).Section("gaps").Answer)
 	small := inputsOf(1)
 	small.PerHead, small.Inputs[0].Lower, small.Inputs[0].Higher = 0.0042, 0.00331, 0.0051
 	doc = Sensitivity(small)

@@ -24,9 +24,9 @@ func pairSentence(p answer.Pair, n int) string {
 	case len(p.Gaps) > 0:
 		sentence := fmt.Sprintf("%s takes %s less", words.Quoted(quicker), less)
 		if d == 0 {
-			return fmt.Sprintf("Which of %s and %s is quicker cannot be told: they differ in %s, never timed.", words.Quoted(p.A), words.Quoted(p.B), words.Names(p.Gaps))
+			return fmt.Sprintf("Which of %s and %s is quicker cannot be told: they differ in %s, not timed.", words.Quoted(p.A), words.Quoted(p.B), words.Names(p.Gaps))
 		}
-		return fmt.Sprintf("Which of %s and %s is quicker cannot be told: they differ in %s, never timed. In all that is known %s.",
+		return fmt.Sprintf("Which of %s and %s is quicker cannot be told: they differ in %s, not timed. In all that is known %s.",
 			words.Quoted(p.A), words.Quoted(p.B), words.Names(p.Gaps), sentence)
 	case !p.Low.Known:
 		return fmt.Sprintf("%s takes %s less than %s for %s.%s", words.Quoted(quicker), less, words.Quoted(slower), words.Many(n, "head"), tipsSentence(p))

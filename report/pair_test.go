@@ -31,9 +31,9 @@ func TestWhichOfTwoIsQuicker(t *testing.T) {
 		{"tips at nothing", with(pair(6, 6), func(p *answer.Pair) { unsure(p); p.TipsAtCV = known(0) }), 48,
 			`"A" takes 6.0 minutes less than "B" for 48 heads. Which is quicker hangs on what of a time is setup and what is per unit: it may be either.`},
 		{"lacks", with(pair(5, 7), func(p *answer.Pair) { p.Gaps = []string{"weigh", "pack"} }), 48,
-			`Which of "A" and "B" is quicker cannot be told: they differ in weigh and pack, never timed. In all that is known "A" takes 6.0 minutes less.`},
+			`Which of "A" and "B" is quicker cannot be told: they differ in weigh and pack, not timed. In all that is known "A" takes 6.0 minutes less.`},
 		{"lacks and is alike", with(pair(-1, 1), func(p *answer.Pair) { p.Gaps = []string{"weigh"} }), 48,
-			`Which of "A" and "B" is quicker cannot be told: they differ in weigh, never timed.`},
+			`Which of "A" and "B" is quicker cannot be told: they differ in weigh, not timed.`},
 	} {
 		t.Run(c.name, func(t *testing.T) { assert.Equal(t, c.want, pairSentence(c.pair, c.n)) })
 	}

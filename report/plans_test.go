@@ -55,7 +55,7 @@ func TestGoalsAndPlans(t *testing.T) {
 	p.Readings = rows[:4]
 	assert.Empty(t, gapReadingsSentence(p))
 	p.Readings = append(rows, answer.PlannedReadings{Step: "pack", Count: 48, Readings: 1, Gap: true})
-	assert.Equal(t, "First, once each: weigh at 48; pack at 48. Never timed, so what they take is not in what follows.", gapReadingsSentence(p))
+	assert.Equal(t, "First, once each: weigh at 48; pack at 48. Not timed, so what they take is not in what follows.", gapReadingsSentence(p))
 }
 
 // Whether another grow tells more is said where there is a choice, and no more than once.

@@ -18,7 +18,7 @@ func TestQuestionsAskTheThreeLargestByWhatIsKnown(t *testing.T) {
 	wash.Hygiene = true
 	thin := share("thin", study.Operation, 5, 0)
 	thin.Rework = true
-	gap := answer.StepShare{Step: "never timed", Class: study.Operation}
+	gap := answer.StepShare{Step: "not timed", Class: study.Operation}
 	text := questionsBlock(answer.Improvement{Steps: []answer.StepShare{
 		wash, gap, thin, share("carry", study.Transport, 4, 1), share("sow", study.Operation, 3, 2), share("look", study.Inspection, 1, 0)}})
 	lines := strings.Split(text, "\n")

@@ -70,5 +70,5 @@ func dashed(low, high study.Maybe, decimals int) string {
 
 // neverTimed says of steps that they were not: "sow and cut were never timed".
 func neverTimed(gaps []string) string {
-	return fmt.Sprintf("%s %s never timed", words.Names(gaps), words.Agree(len(gaps), "was", "were"))
+	return fmt.Sprintf("%s %s not timed", words.Names(gaps), words.Agree(len(gaps), "was", "were"))
 }

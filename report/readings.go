@@ -67,7 +67,7 @@ func gapReadingsSentence(p answer.Plan) string {
 		return ""
 	}
 	what := words.Agree(len(gaps), "what it takes is", "what they take is")
-	return fmt.Sprintf("First, once each: %s. Never timed, so %s not in what follows.", plannedList(gaps), what)
+	return fmt.Sprintf("First, once each: %s. Not timed, so %s not in what follows.", plannedList(gaps), what)
 }
 
 // planSentence says how many readings meet the goal, or that none do.

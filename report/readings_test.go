@@ -66,6 +66,6 @@ func TestPlanSentence(t *testing.T) {
 		assert.Equal(t, want, doc.Section("plan").Answer[1])
 	}
 	assert.Empty(t, simplerSentence(one))
-	assert.Equal(t, "First, once each: wash at 1. Never timed, so what it takes is not in what follows.",
+	assert.Equal(t, "First, once each: wash at 1. Not timed, so what it takes is not in what follows.",
 		gapReadingsSentence(answer.Plan{Readings: rows}))
 }

@@ -153,7 +153,7 @@ func TestPairSentence(t *testing.T) {
 		`"A" is quicker than "B" for 48 heads, by 6 minutes, give or take 2.`:                                                                         pair(4, 8),
 		`No clear difference seen between "A" and "B" for 48 heads: the second may take up to 3 minutes less or up to 5 minutes more.`:                pair(-3, 5),
 		`"B" takes 6.0 minutes less than "A" for 48 heads. If the same job done again varies by more than 7 %, that is no longer a clear difference.`: unknown,
-		`Which of "A" and "B" is quicker cannot be told: they differ in cover, never timed. In all that is known "B" takes 6.0 minutes less.`:         gap,
+		`Which of "A" and "B" is quicker cannot be told: they differ in cover, not timed. In all that is known "B" takes 6.0 minutes less.`:           gap,
 	} {
 		assert.Equal(t, want, pairSentence(p, 48))
 	}

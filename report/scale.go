@@ -19,7 +19,7 @@ func Scale(s answer.Scale) Doc {
 		{Head: "highest", Key: "high_h", Right: true},
 		{Head: "min a head", Key: "minutes_per_head", Right: true},
 		{Head: "", Key: "extrapolated"},
-		{Head: "never timed", Key: "gaps", Full: true},
+		{Head: "not timed", Key: "gaps", Full: true},
 	}}
 	for _, line := range s.Workflows {
 		if len(line.Points) > 0 {
@@ -30,12 +30,13 @@ func Scale(s answer.Scale) Doc {
 			if p.Extrapolated {
 				beyond = "beyond"
 			}
+			known := p.Hours > 0 || len(line.Gaps) == 0
 			t.Rows = append(t.Rows, []Cell{
 				{words.Show(line.Workflow), line.Workflow},
 				{fmt.Sprint(p.Heads), p.Heads},
-				{atLeast(line.Gaps, words.Fixed(p.Hours, hourDecimals(p.Hours))), p.Hours},
-				maybe(p.Low, hourDecimals(p.Hours)), maybe(p.High, hourDecimals(p.Hours)),
-				{atLeast(line.Gaps, words.Fixed(p.MinutesPerHead, 2)), p.MinutesPerHead},
+				Cell{atLeast(line.Gaps, words.Fixed(p.Hours, hourDecimals(p.Hours))), p.Hours}.where(known),
+				maybe(p.Low, hourDecimals(p.Hours)).where(known), maybe(p.High, hourDecimals(p.Hours)).where(known),
+				Cell{atLeast(line.Gaps, words.Fixed(p.MinutesPerHead, 2)), p.MinutesPerHead}.where(known),
 				{beyond, p.Extrapolated},
 				{words.Names(line.Gaps), line.Gaps},
 			})

@@ -124,7 +124,7 @@ func TestPlansThatAreTried(t *testing.T) {
 	}{
 		{full, fits, "and leaves 30 EUR more; it does not fit your own hours and the space there is. The study stays as it is.",
 			"In the plan that is tried: your 10 hours a week run out in 1 week, first in week 2, from 2026-03-16: 2.0 hours are hired, for 30.00 EUR. " +
-				"Space runs out on 2 days, first on day 3, Thu 2026-03-05: up to 62.7 m² are asked for, and there are 14. Its hours are at least that: weigh was never timed."},
+				"Space runs out on 2 days, first on day 3, Thu 2026-03-05: up to 62.7 m² are asked for, and there are 14. Its hours are at least that: weigh was not timed."},
 		{fits, full, "and leaves 30 EUR more. The study stays as it is.",
 			"In the plan that is tried: no week takes more than your 10 hours. Space is enough: at most 12.3 of 14 m² are in use, on day 20, Sun 2026-03-22."},
 	} {
@@ -156,7 +156,7 @@ func TestSeasonWithoutMuch(t *testing.T) {
 	p.Gaps, p.Start, p.Days, p.Notes = []string{"weigh"}, nil, 7, []string{"own note"}
 	doc = Season(SeasonAnswer{SeasonPlan: p})
 	assert.Equal(t, "The whole place, 1 week", doc.Title)
-	assert.Equal(t, []string{"At least: weigh was never timed, so hours are those of the rest and what an hour earns is at most that."}, doc.Section("gaps").Answer)
+	assert.Equal(t, []string{"At least: weigh was not timed, so hours are those of the rest and what an hour earns is at most that."}, doc.Section("gaps").Answer)
 	assert.Equal(t, []string{"own note", "the range is that of the hours alone: prices, counts and losses are taken as exact"}, doc.Notes)
 	p.Start = ref("in spring")
 	assert.Equal(t, "day 3", seasonDay(p, 3))

@@ -49,7 +49,7 @@ func SeasonICal(w io.Writer, p answer.SeasonPlan, start time.Time, study string,
 func jobLine(j answer.CalendarJob) string {
 	line := fmt.Sprintf("%s: %s", words.Show(j.Step), words.Count(words.Rounded(j.Count, 4)))
 	if !j.Hours.Known {
-		return line + ", never timed"
+		return line + ", not timed"
 	}
 	minutes := j.Hours.Value * 60
 	return line + ", " + words.Numbered(words.Plain(minutes), "minute")

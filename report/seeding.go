@@ -32,7 +32,7 @@ func Seeding(s answer.Seeding) Doc {
 	}
 	switch {
 	case noneTimed(s):
-		doc.say("gaps", fmt.Sprintf("Never timed and not judged: %s.", words.Names(s.Gaps)))
+		doc.say("gaps", fmt.Sprintf("Neither timed nor judged: %s.", words.Names(s.Gaps)))
 	case len(s.Gaps) > 0:
 		doc.say("gaps", fmt.Sprintf("At least: %s not counted.", words.Names(s.Gaps)))
 	}

@@ -90,8 +90,8 @@ func TestPlantsToBuy(t *testing.T) {
 	s.Choices[0].CellsAssured, s.Gaps, s.Choices[0].MinutesPerHead = nil, []string{"set out"}, 0
 	doc = Seeding(s)
 	assert.Equal(t, []string{"However many young plants you buy, at least 48 heads cannot be counted on 95 times in a hundred."}, doc.Section("seeds").Answer)
-	assert.Equal(t, []string{"50.0", "?", "?", "", "?", ""}, texts(doc.Section("plants").Table.Rows[0]), "what was never timed takes no 0 minutes")
-	assert.Equal(t, []string{"Never timed and not judged: set out."}, doc.Section("gaps").Answer)
+	assert.Equal(t, []string{"50.0", "?", "?", "", "?", ""}, texts(doc.Section("plants").Table.Rows[0]), "what was not timed takes no 0 minutes")
+	assert.Equal(t, []string{"Neither timed nor judged: set out."}, doc.Section("gaps").Answer)
 }
 
 // What is said beside the choices, and what the table shows where much is not known.

@@ -113,7 +113,7 @@ func aUnitSentence(p answer.Pair) string {
 	unit := aUnit(p.AUnit.Unit)
 	switch {
 	case len(p.Gaps) > 0:
-		return fmt.Sprintf("For which of %s and %s %s is quicker cannot be told: they differ in %s, never timed.", words.Quoted(p.A), words.Quoted(p.B), unit, words.Names(p.Gaps))
+		return fmt.Sprintf("For which of %s and %s %s is quicker cannot be told: they differ in %s, not timed.", words.Quoted(p.A), words.Quoted(p.B), unit, words.Names(p.Gaps))
 	case !low.Known:
 		return fmt.Sprintf("%s of %s takes %s less than one of %s, as far as is known.", words.Capital(unit), words.Quoted(quicker), words.Duration(x/60), words.Quoted(slower))
 	case low.Value <= 0:

@@ -60,7 +60,7 @@ func TestQuickerByTheUnit(t *testing.T) {
 		{2, answer.UnitDifference{Low: known(-1)}, answer.UnitDifference{High: known(5)}, nil, `By the bag no clear difference is seen between "A" and "B".`},
 		{-2, answer.UnitDifference{Low: known(-5)}, answer.UnitDifference{High: known(1)}, nil, `By the bag no clear difference is seen between "A" and "B".`},
 		{2, answer.UnitDifference{Low: known(0)}, answer.UnitDifference{High: known(4)}, nil, `By the bag no clear difference is seen between "A" and "B".`},
-		{2, answer.UnitDifference{Low: known(1)}, answer.UnitDifference{High: known(3)}, []string{"weigh", "pack"}, `For which of "A" and "B" a bag is quicker cannot be told: they differ in weigh and pack, never timed.`},
+		{2, answer.UnitDifference{Low: known(1)}, answer.UnitDifference{High: known(3)}, []string{"weigh", "pack"}, `For which of "A" and "B" a bag is quicker cannot be told: they differ in weigh and pack, not timed.`},
 	} {
 		p := answer.Pair{A: "A", B: "B", Gaps: c.gaps, AUnit: &answer.UnitDifference{Unit: "bag", Difference: c.difference, Low: c.low.Low, High: c.high.High}}
 		assert.Equal(t, c.want, aUnitSentence(p))

@@ -39,7 +39,7 @@ func TestReadingsOfATrial(t *testing.T) {
 		{"none before", func(t *answer.ChangeTrial) { t.Grows, t.Had = unknown, 0 },
 			"Even 50 further grows would not show the 8.0 minutes a grow that are hoped for clearly: the step varies too much beside it."},
 		{"nothing is saved", func(t *answer.ChangeTrial) { t.Grows, t.Saving = unknown, known(0) }, "There is nothing to plan; the notes say why."},
-		{"never timed", func(t *answer.ChangeTrial) { t.Grows, t.Before = unknown, unknown }, "There is nothing to plan; the notes say why."},
+		{"not timed", func(t *answer.ChangeTrial) { t.Grows, t.Before = unknown, unknown }, "There is nothing to plan; the notes say why."},
 		{"saving not known", func(t *answer.ChangeTrial) { t.Grows, t.Saving = unknown, unknown }, "There is nothing to plan; the notes say why."},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -121,7 +121,7 @@ func TestHeadlines(t *testing.T) {
 	assert.Equal(t, []string{"EUR left a head", "EUR a head costs", "minutes a head", "EUR an hour returns"},
 		[]string{lines[0].Unit, lines[1].Unit, lines[2].Unit, lines[3].Unit})
 	for i, bound := range []string{"≤ ", "≥ ", "≥ ", "≤ "} {
-		assert.True(t, strings.HasPrefix(lines[i].Value, bound), "weigh and label was never timed")
+		assert.True(t, strings.HasPrefix(lines[i].Value, bound), "weigh and label was not timed")
 	}
 	// what is left and what it costs come to the price
 	c := w.Cost.Workflows[0]
@@ -154,8 +154,8 @@ func TestLede(t *testing.T) {
 	assert.Equal(t, "careful", lede[0])
 	assert.Contains(t, lede[1], "Quickest for 48 heads: ")
 	assert.Contains(t, lede[2], `Cheapest: "tray, one seed", by 0.04 EUR a head (somewhere between 0.02 and 0.06) against "in place, one seed".`)
-	assert.Contains(t, w.NeverTimed(), "Never timed: weigh and label.")
-	assert.NotContains(t, strings.Join(append(lede, w.Remarks()...), " "), "never timed")
+	assert.Contains(t, w.NeverTimed(), "Not timed: weigh and label.")
+	assert.NotContains(t, strings.Join(append(lede, w.Remarks()...), " "), "not timed")
 	one := wholeOf(t, demoStudy, WholeOptions{Workflows: []string{"in place, one seed"}})
 	assert.Contains(t, one.Lede()[0], "48 heads take at least 89 minutes")
 }

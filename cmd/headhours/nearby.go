@@ -10,8 +10,8 @@ import (
 )
 
 // warnOfStrangers says of a --worker or --grow that no reading names it, and which
-// name is near: what follows is an answer without readings.
-func (c *call) warnOfStrangers(m *answer.Models) {
+// name is near, where there is one: what follows is an answer without readings.
+func (c *call) warnOfStrangers(m *answer.Models) (warned bool) {
 	for _, kind := range []struct {
 		what, name string
 		known      []string
@@ -19,12 +19,15 @@ func (c *call) warnOfStrangers(m *answer.Models) {
 		known := slices.Sorted(slices.Values(kind.known))
 		switch {
 		case kind.name == "" || slices.Contains(known, kind.name) || len(known) == condense.MaxNames:
+			continue
 		case len(known) == 0:
 			fmt.Fprintf(c.stderr, "warning: no reading names a %s, so none is of %q\n", kind.what, kind.name)
 		default:
 			fmt.Fprintf(c.stderr, "warning: in the readings %s\n", study.UnknownName{Kind: kind.what, Name: kind.name, Known: known})
 		}
+		warned = true
 	}
+	return warned
 }
 
 // noHeads is a note on a study that does not say for how many heads to answer.

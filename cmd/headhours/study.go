@@ -5,10 +5,12 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"headhours/timing/answer"
 	"headhours/timing/folder"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // models reads the study and fits its steps. Warnings are printed at once.
@@ -109,8 +111,14 @@ func (c *call) openAs(how folder.How) (opened, error) {
 		fmt.Fprintf(c.stderr, "warning: %s\n", w.Error())
 	}
 	models := answer.NewModels(read.Readings, c.options)
-	c.warnOfStrangers(models)
+	warned := c.warnOfStrangers(models)
 	c.cautions = append(read.Cautions, models.FarFromEstimates()...)
+	if chosen, none := models.ChosenReadings(); chosen != "" {
+		c.cautions = append(c.cautions, chosen)
+		if none && !warned {
+			fmt.Fprintf(c.stderr, "warning: %s\n", strings.TrimSuffix(words.Uncapital(chosen), "."))
+		}
+	}
 	return opened{read, models.WithRemarks(c.cautions...)}, nil
 }
 

@@ -13,7 +13,7 @@ func glossary() []pagePart {
 		{"Basic time", "Time at a normal pace, without rest."},
 		{"Standard time", "Basic time and the allowance for rest and personal needs. All hours and costs are of standard time."},
 		{"Judged", "A time that was guessed as low, likely and high, and never taken."},
-		{"At least", "A step that the total needs was never timed nor judged. It is not counted as nothing: the total is a floor."},
+		{"At least", "A step that the total needs was neither timed nor judged. It is not counted as nothing: the total is a floor."},
 		{"Range, interval", "From a low to a high figure that hold the true mean in 95 of 100 such studies, at a confidence of 95 %. The range of the next grow is wider: single grows vary."},
 		{"No clear difference", "The range of the difference reaches from less to more, so that the readings do not say which is quicker."},
 		{"Break-even", "The number of heads at which two ways take the same time."},

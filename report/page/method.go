@@ -31,7 +31,7 @@ func method(w report.Whole) []pagePart {
 	}, seasonTerms(w), []term{
 		{"A saving", "What a change takes off the setup and unit times of its step, its factors taken as exact. Outlay comes back after outlay / (hours saved a head × cost of an hour) heads."},
 		sureTerm(w),
-		{"What to time next", "First what was never timed, then what varies by an unknown amount, then what adds most to the range."},
+		{"What to time next", "First what was not timed, then what varies by an unknown amount, then what adds most to the range."},
 		{"What is taken for granted", "Readings are independent of each other but for what is said of grows and workers, counts and losses are exact, and a step is the same work wherever it is done."},
 	})}}}}
 }

@@ -28,7 +28,7 @@ func TestFirstScreen(t *testing.T) {
 	assert.Contains(t, said, fmt.Sprintf("≥ %.2f EUR a head costs %.2f to %.2f", cost.PerHead.Value, cost.PerHeadLow.Value, cost.PerHeadHigh.Value))
 	assert.Contains(t, said, fmt.Sprintf("≤ %.2f EUR left a head %.2f to %.2f", cost.LeftPerHead.Value, cost.LeftPerHeadLow.Value, cost.LeftPerHeadHigh.Value))
 	assert.Contains(t, said, fmt.Sprintf("≥ %.2f minutes a head", w.Compare.Workflows[0].MinutesPerHead))
-	assert.Contains(t, said, "Never timed: weigh and label.")
+	assert.Contains(t, said, "Not timed: weigh and label.")
 	assert.Contains(t, said, "tray, one seed ≤", "both ways that are tied have their numbers")
 	assert.Contains(t, said, "in place, one seed ≤")
 	assert.Contains(t, first, "Why the hours differ", "the figure that says why leads")
@@ -88,9 +88,9 @@ func TestUnknownIsSaid(t *testing.T) {
 	} {
 		assert.Contains(t, demo, want)
 	}
-	assert.Equal(t, 1, strings.Count(strings.ToLower(demo), "never timed: weigh and label"), "once, then only as ≥")
-	assert.NotContains(t, demo, "label was never timed")
-	assert.NotContains(t, demo, "label, never timed")
+	assert.Equal(t, 1, strings.Count(strings.ToLower(demo), "not timed: weigh and label"), "once, then only as ≥")
+	assert.NotContains(t, demo, "label was not timed")
+	assert.NotContains(t, demo, "label, not timed")
 	for name, page := range pages(t) {
 		if name == "hostile" {
 			continue

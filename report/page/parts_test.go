@@ -141,7 +141,7 @@ func TestHowSure(t *testing.T) {
 	w.Fit.Steps[0].SetupLow = known(1)
 	assert.Len(t, unknown(w), always)
 	w.Fit.Steps[1].UnitLow, w.Fit.Steps[1].Form = study.Maybe{}, nil
-	assert.Len(t, unknown(w), always, "what was never timed is said elsewhere")
+	assert.Len(t, unknown(w), always, "what was not timed is said elsewhere")
 	w.Definition.Chores = []study.Chore{{Step: "clean"}}
 	assert.Contains(t, unknown(w)[0], "A grow's share of clean, which is done for the whole place")
 	w.Definition.SowEveryDays = 7

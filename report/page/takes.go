@@ -76,7 +76,10 @@ func pairs(w report.Whole) []pagePart {
 		first.More = scale.Tables()
 		first.Notes = only(scale.Notes, w.Scale.Notes)
 	}
-	parts := []pagePart{first}
+	var parts []pagePart
+	if len(with) > 0 || hasAnswers(w) { // else there is nothing to say of either
+		parts = append(parts, first)
+	}
 	if len(other) > 0 {
 		rest := pairsPart(w, other)
 		rest.Title = "The other pairs"

@@ -58,11 +58,11 @@ func TestPerHeadSays(t *testing.T) {
 	for _, want := range []string{
 		"Minutes a head, in a grow of 10", "minutes of work a head, rest included",
 		"≥ 6.00 min (4.50 to 9.00)", "3.00 min (-1.50 to 7.50)", "the same in all 4.50", "2 4 6 8",
-		"Below a bar: the 90 % interval of its total.", "The same in all: harvest.", `"tray": at least, without weigh, never timed.`,
+		"Below a bar: the 90 % interval of its total.", "The same in all: harvest.", `"tray": at least, without weigh, not timed.`,
 	} {
 		assert.Contains(t, said, want)
 	}
-	assert.NotContains(t, says(f.OnPage()), "never timed")
+	assert.NotContains(t, says(f.OnPage()), "not timed")
 	assert.Equal(t, `Minutes a head by step, a bar for each way. "tray": ≥ 6.00 min (4.50 to 9.00). `+
 		`Its parts: the same in all 4.50, sow 1.50. "straight": 3.00 min (-1.50 to 7.50). Its parts: the same in all 4.50, sow -1.50. The same in all: harvest.`, f.Alt())
 	readable(t, f)

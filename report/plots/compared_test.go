@@ -65,7 +65,7 @@ func TestWhyIsToScale(t *testing.T) {
 	c.Workflows = c.Workflows[:2]
 	assert.Contains(t, says(Why(c, stepHues)), "The same in all: sow; 12.0 min.")
 	c.Pairs[0].Gaps = []string{"weigh", "pack"}
-	assert.Contains(t, says(Why(c, stepHues)), "Never timed, so not in the differences: weigh and pack.")
+	assert.Contains(t, says(Why(c, stepHues)), "Not timed, so not in the differences: weigh and pack.")
 	many := waysOf(someNames(maxWhy + 2)...)
 	assert.Contains(t, says(Why(many, nil)), "1 more way is not drawn.")
 	assert.NotContains(t, says(Why(waysOf(someNames(maxWhy+1)...), nil)), "not drawn")
@@ -123,7 +123,7 @@ func TestWhichStepsAreShown(t *testing.T) {
 	assert.Equal(t, []string{"b", "d", "a", "e", "f", "c"}, alone.apart, "of one way every step")
 	assert.Empty(t, alone.sentences())
 	unknownStep := answer.Hours{Steps: []answer.StepHours{{Step: "weigh"}}}
-	assert.Empty(t, sameInAll(answer.Comparison{Workflows: []answer.Hours{unknownStep, unknownStep}}), "what was never timed is not the same")
+	assert.Empty(t, sameInAll(answer.Comparison{Workflows: []answer.Hours{unknownStep, unknownStep}}), "what was not timed is not the same")
 	assert.Empty(t, sameInAll(answer.Comparison{}))
 }
 

@@ -67,12 +67,12 @@ func TestStepsInWords(t *testing.T) {
 		"Timed too seldom for an interval of its own, so the grower's own guess of the spread is used: guessed.",
 		"Timed one at a time, so not drawn: single (30 s a setup + 3.0 s a plant).",
 		"Judged, not timed: judged (30 s a setup + 3.0 s a plant).",
-		"Never timed and not judged: never.",
+		"Neither timed nor judged: never.",
 		"1 more step, timed too, is not drawn.",
 		"Time of work is that of one person at normal pace, without rest.",
 	}, words)
 	assert.Empty(t, stepsWords(nil, 0))
-	assert.False(t, Single(answer.Curve{StepFit: answer.StepFit{CountMin: known(1), CountMax: known(1)}}), "what was never timed is not single")
+	assert.False(t, Single(answer.Curve{StepFit: answer.StepFit{CountMin: known(1), CountMax: known(1)}}), "what was not timed is not single")
 	for setups, want := range map[float64]string{0: "a lap, no setup", 0.5: "one setup", 1: "one setup", 1.1: "several setups", 7: "several setups"} {
 		assert.Equal(t, want, kindOf(setups).name)
 	}
@@ -233,11 +233,11 @@ func TestMinutesByStep(t *testing.T) {
 	long := func(r vg.Rectangle) float64 { return float64(r.Max.X - r.Min.X) }
 	assert.InDelta(t, 3, long(harvest[1])/long(harvest[0]), 1e-6, "a quarter is setup, and stands first")
 	assert.InDelta(t, 2, long(harvest[0])/long(sow[0]), 1e-6)
-	for _, text := range []string{"20.0 min, 67 %", "10.0 min, 33 %", "sow (rework)", "Never timed, so not drawn: weigh.", "Minutes by step, in a grow of 48"} {
+	for _, text := range []string{"20.0 min, 67 %", "10.0 min, 33 %", "sow (rework)", "Not timed, so not drawn: weigh.", "Minutes by step, in a grow of 48"} {
 		_, ok := where(f, text)
 		assert.True(t, ok, text)
 	}
-	assert.Contains(t, f.Alt(), "harvest: 20.0 min, 67 %, of which 5.0 min setup. sow: 10.0 min, 33 %, of which 2.5 min setup. weigh: never timed.")
+	assert.Contains(t, f.Alt(), "harvest: 20.0 min, 67 %, of which 5.0 min setup. sow: 10.0 min, 33 %, of which 2.5 min setup. weigh: not timed.")
 	assert.Contains(t, says(Shares(improvementOf(someNames(maxShares+1)...), nil)), "1 smaller step is not drawn.")
 	nothing := Shares(answer.Improvement{Heads: 1, Steps: []answer.StepShare{{Step: "weigh", SetupHours: study.Maybe{}}}}, nil)
 	assert.NotContains(t, says(nothing), "the units")

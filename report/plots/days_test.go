@@ -77,7 +77,7 @@ func TestDaysInWords(t *testing.T) {
 	week.StartUp = week.StartUp[:1]
 	assert.NotContains(t, says(Days(week, monday, dayHues)), "Before that")
 	week.Gaps = []string{"weigh"}
-	assert.Contains(t, says(Days(week, monday, dayHues)), "≥: at least, without weigh, never timed.")
+	assert.Contains(t, says(Days(week, monday, dayHues)), "≥: at least, without weigh, not timed.")
 	week.WeekSteps = nil
 	assert.NotContains(t, says(Days(week, monday, dayHues)), "hours of work", "nothing to draw")
 }
@@ -136,7 +136,7 @@ func TestWeeksOfASeason(t *testing.T) {
 	f = Season(p)
 	assert.Empty(t, stroked(f, ink, ownStyle.Width))
 	assert.NotContains(t, says(f), "What is sold")
-	assert.Contains(t, says(f), "without weigh, never timed")
+	assert.Contains(t, says(f), "without weigh, not timed")
 	p.Revenue, p.Currency = known(1), nil
 	assert.Contains(t, says(Season(p)), "What is sold, in money")
 	assert.Contains(t, f.Alt(), "Hours of each week as a bar, stacked by crop.")

@@ -70,7 +70,7 @@ func TestGrowthSays(t *testing.T) {
 	for _, want := range []string{
 		"heads a grow", "minutes a head", "was timed", "beyond it, projected",
 		"95 % interval of the mean", `"tray, one seed" and "in place, one seed": `,
-		"≥: at least, without weigh and label, never timed.",
+		"≥: at least, without weigh and label, not timed.",
 	} {
 		assert.Contains(t, said, want)
 	}
@@ -141,9 +141,9 @@ func TestLackWords(t *testing.T) {
 	all := []lackOf{{workflow: "a"}, {workflow: "b"}, {workflow: "c"}}
 	assert.Empty(t, lackWords(all))
 	all[0].gaps, all[2].gaps = []string{"weigh"}, []string{"weigh"}
-	assert.Equal(t, []string{`"a" and "c": at least, without weigh, never timed.`}, lackWords(all))
+	assert.Equal(t, []string{`"a" and "c": at least, without weigh, not timed.`}, lackWords(all))
 	all[1].gaps = all[0].gaps
-	assert.Equal(t, []string{"≥: at least, without weigh, never timed."}, lackWords(all))
+	assert.Equal(t, []string{"≥: at least, without weigh, not timed."}, lackWords(all))
 }
 
 func TestEvens(t *testing.T) {

@@ -29,7 +29,7 @@ func lackWords(all []lackOf) []string {
 		if names := workflows[gaps]; len(names) < len(all) {
 			who = list(names)
 		}
-		order[i] = fmt.Sprintf("%s: at least, without %s, never timed.", who, gaps)
+		order[i] = fmt.Sprintf("%s: at least, without %s, not timed.", who, gaps)
 	}
 	return order
 }

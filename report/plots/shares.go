@@ -59,7 +59,7 @@ func Shares(in answer.Improvement, hues Hues) Figure {
 	}
 	f := Figure{blocks: blocks, alt: sharesAlt(in)}
 	if len(gaps) > 0 {
-		f.lacks = []string{"Never timed, so not drawn: " + list(gaps) + "."}
+		f.lacks = []string{"Not timed, so not drawn: " + list(gaps) + "."}
 	}
 	return f
 }
@@ -102,7 +102,7 @@ func sharesAlt(in answer.Improvement) string {
 			sentences = append(sentences, fmt.Sprintf("%s: %s, of which %s min setup.",
 				show(s.Step), minutesWords(s), words.Fixed(60*s.SetupHours.Value, 1)))
 		default:
-			sentences = append(sentences, show(s.Step)+": never timed.")
+			sentences = append(sentences, show(s.Step)+": not timed.")
 		}
 	}
 	return spoken(sentences...)

@@ -119,7 +119,7 @@ func stepsWords(curves []answer.Curve, left int) []string {
 	add(guessed, "Timed too seldom for an interval of its own, so the grower's own guess of the spread is used: %s.")
 	add(single, "Timed one at a time, so not drawn: %s.")
 	add(judged, "Judged, not timed: %s.")
-	add(never, "Never timed and not judged: %s.")
+	add(never, "Neither timed nor judged: %s.")
 	if left > 0 {
 		words = append(words, notDrawn(left, "more step", ", timed too,"))
 	}

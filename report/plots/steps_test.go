@@ -53,7 +53,7 @@ func TestStepsDrawsEveryReading(t *testing.T) {
 	said := says(f)
 	assert.Contains(t, said, "Timed one at a time, so not drawn: wash and sanitise (")
 	assert.Contains(t, said, "Judged, not timed: carry trays to the pond (190 s a setup).")
-	assert.Contains(t, said, "Never timed and not judged: weigh and label.")
+	assert.Contains(t, said, "Neither timed nor judged: weigh and label.")
 	assert.NotContains(t, text, ">weigh and label<", "it has no panel")
 }
 

@@ -71,9 +71,9 @@ func TestShares(t *testing.T) {
 	require.NoError(t, err)
 	f := Shares(in, HuesOf(m.Study))
 	said := says(f)
-	assert.Contains(t, said, "Never timed, so not drawn: weigh and label.")
+	assert.Contains(t, said, "Not timed, so not drawn: weigh and label.")
 	assert.Contains(t, said, "rework")
-	assert.Contains(t, f.Alt(), "weigh and label: never timed.")
+	assert.Contains(t, f.Alt(), "weigh and label: not timed.")
 	hues := HuesOf(m.Study)
 	var longest, hours float64
 	for _, s := range in.Steps {
@@ -165,7 +165,7 @@ func TestSteadyWeek(t *testing.T) {
 	}
 	f := Days(c, monday, hues)
 	said := says(f)
-	for _, want := range []string{"Mon Tue Wed Thu Fri Sat Sun", "One steady week, 48 heads sown every 7 days", "Before that, 6 weeks:", "≥: at least, without weigh and label, never timed."} {
+	for _, want := range []string{"Mon Tue Wed Thu Fri Sat Sun", "One steady week, 48 heads sown every 7 days", "Before that, 6 weeks:", "≥: at least, without weigh and label, not timed."} {
 		assert.Contains(t, said, want)
 	}
 	assert.Contains(t, says(Days(c, monday.AddDate(0, 0, 2), hues)), "a steady week, sown on Wednesdays")

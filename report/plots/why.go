@@ -75,7 +75,7 @@ func whyLacks(c answer.Comparison) []string {
 	if gaps == nil {
 		return nil
 	}
-	return []string{"Never timed, so not in the differences: " + list(gaps) + "."}
+	return []string{"Not timed, so not in the differences: " + list(gaps) + "."}
 }
 
 func whyGroups(c answer.Comparison, hues Hues) []whyGroup {

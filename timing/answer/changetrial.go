@@ -99,7 +99,7 @@ func trialGap(step string, notDone bool, workflow string) string {
 	if notDone {
 		return fmt.Sprintf("%s is no task of %s", step, words.Quote(workflow))
 	}
-	return step + " was never timed or judged before it: time it once, then ask again"
+	return step + " was not timed or judged before it: time it once, then ask again"
 }
 
 // trialStages is the step that a change starts from, and how many readings there are since.

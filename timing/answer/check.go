@@ -71,7 +71,7 @@ func (m *Models) visitRemarks(g study.Grow, w study.Workflow, begun map[int]int)
 		case t > 0 && p == 0:
 			remarks = append(remarks, s.Name+" was timed but is in no task")
 		case t == 0 && p > 0:
-			remarks = append(remarks, s.Name+" was never timed")
+			remarks = append(remarks, s.Name+" was not timed")
 		case t != p && !m.Study.Steps[i].Together: // a joint round is timed once for several grows
 			remarks = append(remarks, fmt.Sprintf("%s timed %s, the workflow says %d", s.Name, words.Times(t), p))
 		}

@@ -65,7 +65,7 @@ func TestCheckGrows(t *testing.T) {
 		"once too seldom":        {some(0, 0, 0, 0), in("sow", "look", "round"), []string{"look timed once, the workflow says 2"}},
 		"once too often":         {some(0, 0, 0, 0), in("sow", "sow", "look", "look", "round"), []string{"sow timed twice, the workflow says 1"}},
 		"never, and elsewhere":   {some(0, 0, 0, 0), append(in("look", "look", "weed", "round"), other), []string{"weed was timed but is in no task", "1 of its readings were logged under another way"}},
-		"never at all":           {some(0, 0, 0, 0), in("look", "look", "round"), []string{"sow was never timed"}},
+		"never at all":           {some(0, 0, 0, 0), in("look", "look", "round"), []string{"sow was not timed"}},
 		"two sd of coming up":    {some(100, 85, 0, 0), nil, nil}, // 2·√(0.9·0.1/100) is 6 in 100
 		"more than two":          {some(100, 83, 0, 0), nil, []string{"83 % of the cells came up, the study says 90 %"}},
 		"two in a hundred of it": {some(10_000, 8_801, 0, 0), nil, nil},
