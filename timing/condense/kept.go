@@ -42,6 +42,15 @@ type farOff struct {
 	List   []Timed
 }
 
+// add adds one: where there are many, room is made for all that there may be, which costs
+// nothing until they come.
+func (f *farOff) add(t Timed) {
+	if len(f.List) == firstReadings {
+		f.List = slices.Grow(f.List, maxFar-firstReadings)
+	}
+	f.List = append(f.List, t)
+}
+
 // How many readings are kept, and which are far off: so few standard deviations that a
 // reading that stands out from thousands is among them.
 const (
@@ -73,7 +82,7 @@ func (k *Kept) keepFar(t Timed) {
 				k.raise(q)
 			}
 			if square > far.Square {
-				far.List = append(far.List, t)
+				far.add(t)
 			}
 		}
 	}

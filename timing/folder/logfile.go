@@ -39,7 +39,7 @@ func (l *logFile) open() (io.ReadCloser, error) {
 		return nil, err
 	}
 	if l.keep {
-		return &keeping{File: f, log: l, data: []byte{}}, nil
+		return &keeping{File: f, log: l, data: make([]byte, 0, min(max(l.info.Size(), 0), maxKept))}, nil
 	}
 	return struct {
 		io.Reader
