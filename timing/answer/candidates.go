@@ -16,9 +16,8 @@ func (s *StepModel) candidates(screen stepfit.OutlierScreen) ([]condense.Timed, 
 		return k.First, true
 	}
 	spread := s.Model.Spread
-	far := k.Far[spread]
-	if !screen.Within(k.Model, math.Sqrt(far.Square), s.Sums) {
+	if !screen.Within(k.Model, math.Sqrt(k.Outline.Squares[spread]), s.Sums) {
 		return nil, false
 	}
-	return append(slices.Clip(k.First), far.List...), true
+	return append(slices.Clip(k.First), k.Far[spread]...), true
 }

@@ -31,8 +31,8 @@ func TestKeptReadingsTellWhatStandsOut(t *testing.T) {
 		{"even scatter", normal, 0, 0, 4}, {"scatter that grows", normal, 0.5, 0, 4}, {"scatter in proportion", normal, 1, 0, 4},
 		{"heavy tails", heavy, 1, 0, 4}, {"a drift", normal, 0, 0.5, 4}, {"alike counts", normal, 0, 0, 15},
 	} {
-		// 256 are kept as the first
-		for _, n := range []int{40, 256, 257, 2000, 40_000} {
+		// 1024 are kept as the first
+		for _, n := range []int{40, 1024, 1025, 2000, 40_000} {
 			t.Run(fmt.Sprint(c.name, n), func(t *testing.T) {
 				readings := make([]study.Reading, n)
 				for i := range readings {
@@ -65,8 +65,8 @@ func TestKeptReadingsTellWhatStandsOut(t *testing.T) {
 			})
 		}
 	}
-	assert.Greater(t, passes[false], 10, "few need a second pass")
-	assert.Greater(t, passes[true], 3, "some do")
+	assert.Greater(t, passes[false], 20, "few need a second pass")
+	assert.Greater(t, passes[true], 1, "some do")
 }
 
 // Very many readings are drawn every so manieth, those that stand out among them.

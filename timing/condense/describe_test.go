@@ -83,7 +83,7 @@ func described(c *Condensed) (lines []string) {
 			line("  ", what, k.dateRange, k.all())
 		}
 		for q, far := range s.Kept.Far {
-			line("  far", q, far.Square, inFull(far.List))
+			line("  far", q, inFull(far))
 		}
 		line("  ", inFull(s.Kept.First), s.Kept.Outline, s.Kept.Model)
 	}

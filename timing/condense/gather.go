@@ -49,7 +49,7 @@ func (g *Gathering) Take(b *Batch) error {
 		r := &b.Rows[i]
 		s := &g.condensed.Steps[g.stageIn(g.at[b.What[r.What].Step], g.period(b.Where[r.Where].Day))]
 		if s.Kept.take(b.Timed(&s.Step, r)) {
-			g.outlines.Store(s.Step.Name, &s.Kept.Outline)
+			g.outlined(s)
 		}
 	}
 	return nil

@@ -54,6 +54,12 @@ func (g *Gathering) outline(step string) *outline {
 	return outline
 }
 
+// outlined makes the outline of a step known as it now is, to digests in hand too.
+func (g *Gathering) outlined(s *StepReadings) {
+	outline := s.Kept.Outline
+	g.outlines.Store(s.Step.Name, &outline)
+}
+
 // readingsOf are those of a step, of which none were taken in yet.
 func (g *Gathering) readingsOf(step study.Step) StepReadings {
 	return StepReadings{Step: step, Kinds: readingsByKind{kinds: &g.kinds, Joined: g.joined.Load()}}

@@ -1,7 +1,6 @@
 package condense
 
 import (
-	"math"
 	"slices"
 
 	"headhours/timing/stepfit"
@@ -12,14 +11,14 @@ import (
 // readings that stand out are found without reading all of them again.
 type Kept struct {
 	First   []Timed
-	Model   stepfit.Fit             // of those, once there are firstReadings
-	Outline outline                 // likewise
-	Far     [stepfit.Spreads]farOff // by the spread of the model in the end
+	Model   stepfit.Fit              // of those, once there are firstReadings
+	Outline outline                  // likewise
+	Far     [stepfit.Spreads][]Timed // by the spread of the model in the end
 }
 
 // outline is what a step's first readings say of others: the times of their model, and by
 // the spread of the model in the end the square of the residual from which on a reading of
-// count 1 is far off, × its variance.
+// count 1 is far off, × its variance: the farther the more there are.
 type outline struct {
 	setupSec, unitSec float64
 	Squares           [stepfit.Spreads]float64
@@ -36,35 +35,20 @@ func (o *outline) isFar(x stepfit.Load, seconds float64) bool {
 	return square > o.Squares[0] || square > o.Squares[1]*x.Count || square > o.Squares[2]*x.Count*x.Count
 }
 
-// farOff is the readings that are far off for one spread: the farther the more there are.
-type farOff struct {
-	Square float64 // from which on they are, of a residual at a count of 1
-	List   []Timed
-}
-
-// add adds one: where there are many, room is made for all that there may be, which costs
-// nothing until they come.
-func (f *farOff) add(t Timed) {
-	if len(f.List) == firstReadings {
-		f.List = slices.Grow(f.List, maxFar-firstReadings)
-	}
-	f.List = append(f.List, t)
-}
-
 // How many readings are kept, and which are far off: so few standard deviations that a
-// reading that stands out from thousands is among them.
+// reading that stands out from thousands is among them, whatever the first leave in doubt.
 const (
-	firstReadings = 256
+	firstReadings = 1024
 	maxFar        = 3000
-	farDeviations = 4.2
+	manyFar       = 256 // there may well be as many as there is room for
+	farDeviations = 3.8
 )
 
-// take keeps a reading if it is one to keep, and says whether the outline is known with
+// take keeps a reading if it is one to keep, and says whether the outline is another with
 // it.
 func (k *Kept) take(t Timed) (outlined bool) {
 	if len(k.First) == firstReadings {
-		k.keepFar(t)
-		return false
+		return k.keepFar(t)
 	}
 	k.First = append(k.First, t)
 	if len(k.First) < firstReadings {
@@ -74,36 +58,41 @@ func (k *Kept) take(t Timed) (outlined bool) {
 	return true
 }
 
-func (k *Kept) keepFar(t Timed) {
+func (k *Kept) keepFar(t Timed) (raised bool) {
 	for q := range k.Far {
-		far := &k.Far[q]
-		if square := k.square(t, q); square > far.Square {
-			if len(far.List) == maxFar {
-				k.raise(q)
+		if k.square(t, q) > k.Outline.Squares[q] && len(k.Far[q]) == maxFar {
+			k.raise(q)
+			raised = true
+		}
+		if k.square(t, q) > k.Outline.Squares[q] {
+			if len(k.Far[q]) == manyFar { // room costs nothing until it is used
+				k.Far[q] = slices.Grow(k.Far[q], maxFar-manyFar)
 			}
-			if square > far.Square {
-				far.add(t)
-			}
+			k.Far[q] = append(k.Far[q], t)
 		}
 	}
+	return raised
 }
 
 // square is that of a reading's residual, at a count of 1.
 func (k *Kept) square(t Timed, q int) float64 {
 	residual := k.Outline.residual(t.Load, t.Seconds)
-	return residual * residual * math.Pow(t.Count, -float64(q))
+	square := residual * residual
+	for range q {
+		square /= t.Count
+	}
+	return square
 }
 
 // raise makes room: the nearer half of what is far off no longer is.
 func (k *Kept) raise(q int) {
-	far := &k.Far[q]
-	squares := make([]float64, len(far.List))
-	for i, t := range far.List {
+	squares := make([]float64, len(k.Far[q]))
+	for i, t := range k.Far[q] {
 		squares[i] = k.square(t, q)
 	}
 	slices.Sort(squares)
-	far.Square = squares[len(squares)/2]
-	far.List = slices.DeleteFunc(far.List, func(t Timed) bool { return k.square(t, q) <= far.Square })
+	k.Outline.Squares[q] = squares[len(squares)/2]
+	k.Far[q] = slices.DeleteFunc(k.Far[q], func(t Timed) bool { return k.square(t, q) <= k.Outline.Squares[q] })
 }
 
 // begin finds what is far off, from the first readings.
@@ -119,7 +108,7 @@ func (k *Kept) begin() {
 		for _, t := range k.First {
 			squares += k.square(t, q)
 		}
+		// without bound where counts are 0, which no such spread has
 		k.Outline.Squares[q] = farDeviations * farDeviations * squares / firstReadings
-		k.Far[q].Square = k.Outline.Squares[q] // without bound where counts are 0, which no such spread has
 	}
 }

@@ -41,7 +41,7 @@ func gatheringOf(c *Condensed) *Gathering {
 			g.steps[s.Step.Name] = &s.Step
 		}
 		if len(s.Kept.First) == firstReadings {
-			g.outlines.Store(s.Step.Name, &s.Kept.Outline)
+			g.outlined(s)
 		}
 	}
 	for name, of := range c.growTallies {
@@ -79,7 +79,7 @@ func (k *Kept) clone() Kept {
 	other := *k
 	other.First = slices.Clone(k.First)
 	for q := range other.Far {
-		other.Far[q].List = slices.Clone(k.Far[q].List)
+		other.Far[q] = slices.Clone(k.Far[q])
 	}
 	return other
 }
