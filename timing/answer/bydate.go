@@ -63,7 +63,7 @@ func (m *Models) ByDates() ([]ByDate, error) {
 		return nil, nil
 	}
 	err := m.Each(func(step int, b *condense.Batch, r *condense.Brief) {
-		day := b.Where[r.Where].Day
+		day := r.Day
 		if at[step] == 0 || day == condense.NoDay {
 			return
 		}

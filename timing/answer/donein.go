@@ -24,7 +24,7 @@ func DoneIn(m *Models, grow string) ([]Done, error) {
 			return
 		}
 		step := m.Index[b.Name(r, condense.StepNames)] // before a change and since
-		day := b.Where[r.Where].Day
+		day := r.Day
 		at := int(of.Of(key{step, day}))
 		if at == len(list) {
 			list = append(list, Done{Step: m.Steps[step].Step.Name, Day: day})

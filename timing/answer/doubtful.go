@@ -34,7 +34,7 @@ func (m *Models) Doubtful() (study.Problems, error) {
 		if doubt := expected[step].doubt(&b.What[r.What], r); doubt != "" {
 			doubts = doubts.AndOne(study.Problem{Place: b.Place(r), Text: doubt})
 		}
-		if change := m.droppedBy(step, b.Where[r.Where].Day); change != nil {
+		if change := m.droppedBy(step, r.Day); change != nil {
 			doubts = doubts.AndOne(study.Problem{Place: b.Place(r), Text: fmt.Sprintf("%s is not done any more since %s (%s): is the date or the step wrong?",
 				change.Step, change.Since.Format(time.DateOnly), change.Name)})
 		}

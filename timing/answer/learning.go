@@ -41,7 +41,7 @@ func (m *Models) practice() (map[int]stepfit.Learning, error) {
 	}
 	readings := make([][]practiceReading, len(m.Steps))
 	err := m.Each(func(step int, b *condense.Batch, r *condense.Brief) {
-		day := b.Where[r.Where].Day
+		day := r.Day
 		if day == condense.NoDay || m.Steps[step].Readings < minPractised {
 			return
 		}

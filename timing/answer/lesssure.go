@@ -87,7 +87,7 @@ func (m *Models) upTo(day condense.Day) (*Models, error) {
 		voids := b.Voids
 		for _, r := range b.Rows {
 			voided := b.What[r.What].Flags&condense.IsVoided != 0
-			if b.Where[r.Where].Day <= day {
+			if r.Day <= day {
 				other.Rows = append(other.Rows, r)
 				if voided {
 					other.Voids = append(other.Voids, voids[0])

@@ -25,8 +25,8 @@ func (m *Condensed) Each(visit func(step int, b *Batch, r *Brief)) error {
 		}
 		for i := range b.Rows {
 			r := &b.Rows[i]
-			if step := steps[r.What]; step >= 0 && places[r.Where] {
-				visit(m.stageOn(step, b.Where[r.Where].Day), b, r)
+			if step := steps[r.What]; step >= 0 && places[r.Where] && m.Filter.takesDay(r.Day) {
+				visit(m.stageOn(step, r.Day), b, r)
 			}
 		}
 		return nil

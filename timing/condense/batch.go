@@ -86,14 +86,13 @@ func batchOf(readings []study.Reading) *Batch {
 	var whats Index[What]
 	for i := range readings {
 		r := &readings[i]
-		where, what := Parts(r)
-		where.Grow, where.Workflow = int32(names[GrowNames].Of(r.Grow)), int32(names[WorkflowNames].Of(r.Workflow))
+		where, what := Where{int32(names[GrowNames].Of(r.Grow)), int32(names[WorkflowNames].Of(r.Workflow))}, WhatOf(r)
 		what.Step, what.Worker = int32(names[StepNames].Of(r.Step)), int32(names[WorkerNames].Of(r.Worker))
 		if !r.Counts() {
 			b.Voids = append(b.Voids, r.Void)
 		}
 		b.Rows[i] = Brief{
-			Where: wheres.Of(where), What: whats.Of(what), Row: uint32(r.Place.Line), Count: r.Count, Seconds: r.Seconds,
+			Where: wheres.Of(where), What: whats.Of(what), Row: uint32(r.Place.Line), Day: DayOf(r.Date), Count: r.Count, Seconds: r.Seconds,
 		}
 	}
 	b.Where, b.What = wheres.List, whats.List

@@ -20,14 +20,14 @@ func TestBatchOfHasAllOfAReading(t *testing.T) {
 		for i := range b.Rows {
 			r, row := readings[at], &b.Rows[i]
 			at++
-			what, where := b.What[row.What], b.Where[row.Where]
+			what := b.What[row.What]
 			require.Equal(t, r.Place, b.Place(row))
 			require.Equal(t, []string{r.Step, r.Workflow, r.Grow, r.Worker}, []string{b.Name(row, StepNames), b.Name(row, WorkflowNames), b.Name(row, GrowNames), b.Name(row, WorkerNames)})
 			require.Equal(t, []any{r.Count, r.Seconds, r.Basic()}, []any{row.Count, row.Seconds, what.Basic(row.Seconds)})
 			require.Equal(t, r.Setups.Known, what.Flags&HasSetups != 0)
 			require.Equal(t, r.Setups.Value, what.Setups)
 			require.Equal(t, r.Source == study.ByJudgement, what.Flags&IsJudged != 0)
-			require.True(t, r.Date.Equal(where.Day.Date()))
+			require.True(t, r.Date.Equal(row.Day.Date()))
 			if what.Flags&IsVoided != 0 {
 				require.Equal(t, r.Void, voids[0])
 				voids = voids[1:]

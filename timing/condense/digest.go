@@ -40,10 +40,11 @@ func (g *Gathering) Digest(b *Batch) {
 type sorting struct {
 	wheres Index[whereKey]
 	whats  Index[whatKey]
-	where  []digestWhere    // of each of the batch's Where
-	what   []digestWhat     // of each of the batch's What
-	steps  []digestStep     // of each name of a step
-	cells  []int32          // the part of each two keys, or unknown; none where they are too many
+	where  []whereKeys  // of each of the batch's Where
+	what   []digestWhat // of each of the batch's What
+	steps  []digestStep // of each name of a step
+	days   dayKeys
+	cells  []int32          // the part of each three keys, or unknown; none where they are too many
 	rest   map[uint64]int32 // then the parts by their keys
 	of     []int32          // the part of each row, or notTaken
 	room   []partRoom       // of each part
@@ -53,8 +54,8 @@ type sorting struct {
 // whereKey and whatKey tell parts apart, and what is not taken from what is.
 type (
 	whereKey struct {
-		grow, workflow, period int32
-		taken                  bool
+		grow, workflow int32
+		taken          bool
 	}
 	whatKey struct {
 		step, worker int32
@@ -62,6 +63,9 @@ type (
 		taken        bool
 	}
 )
+
+// whereKeys are the indices of the keys of a Where, for each depth.
+type whereKeys [depths]uint32
 
 // depth is how far the rows of a step are told apart.
 type depth uint8
@@ -72,12 +76,6 @@ const (
 	asOne                   // voided
 	depths
 )
-
-// digestWhere is what a digest needs to know of a Where.
-type digestWhere struct {
-	keys [depths]uint32 // the index of its key for each depth
-	day  Day
-}
 
 // digestWhat is what a digest needs to know of a What.
 type digestWhat struct {
@@ -117,9 +115,10 @@ const maxCells = 1 << 16
 func (s *sorting) find(g *Gathering, b *Batch, d *digest) {
 	s.keys(g, b, d.joined)
 	whats := len(s.whats.List)
+	s.days.begin(g)
 	s.cells = s.cells[:0]
 	clear(s.rest)
-	n := len(s.wheres.List) * whats
+	n := len(s.wheres.List) * s.days.keys * whats
 	d.parts = slices.Grow(d.parts, min(n, len(b.Rows)))
 	if n <= maxCells {
 		s.cells = slices.Grow(s.cells, n)[:n]
@@ -130,16 +129,19 @@ func (s *sorting) find(g *Gathering, b *Batch, d *digest) {
 	s.of = slices.Grow(s.of[:0], len(b.Rows))[:len(b.Rows)]
 	for i := range b.Rows {
 		r := &b.Rows[i]
-		what, place := &s.what[r.What], &s.where[r.Where]
-		where := place.keys[what.depth]
-		at, cell := int32(unknown), int(where)*whats+int(what.key)
+		what := &s.what[r.What]
+		where, when := s.where[r.Where][what.depth], 0
+		if s.days.keys > 1 {
+			when = s.days.of(g, r.Day)
+		}
+		at, cell := int32(unknown), (int(where)*s.days.keys+when)*whats+int(what.key)
 		if cell < len(s.cells) {
 			at = s.cells[cell]
 		} else if rest, ok := s.rest[uint64(cell)]; ok {
 			at = rest
 		}
 		if at == unknown {
-			at = s.begin(d, s.wheres.List[where], s.whats.List[what.key], cell)
+			at = s.begin(d, s.wheres.List[where], when, s.whats.List[what.key], cell)
 		}
 		s.of[i] = at
 		if at == notTaken {
@@ -147,7 +149,7 @@ func (s *sorting) find(g *Gathering, b *Batch, d *digest) {
 		}
 		p := &d.parts[at]
 		p.rows++
-		p.dateRange.add(place.day)
+		p.dateRange.add(r.Day)
 		if what.Flags&IsJudged != 0 {
 			p.judged++
 		}
@@ -158,6 +160,35 @@ const (
 	unknown  = -1
 	notTaken = -2
 )
+
+// dayKeys are what the days of rows tell apart: the periods between changes, and what is
+// not taken.
+type dayKeys struct {
+	keys    int // how many there are
+	untaken int // of days that the filter does not take, the last; unknown where it takes all
+	day     Day // the last that was asked for
+	key     int // of that
+}
+
+func (k *dayKeys) begin(g *Gathering) {
+	*k = dayKeys{keys: len(g.dates) + 1, untaken: unknown, day: NoDay}
+	if g.condensed.Filter.isDated() {
+		k.untaken = k.keys
+		k.keys++
+		k.key = k.untaken
+	}
+}
+
+// of is the key of a day.
+func (k *dayKeys) of(g *Gathering, day Day) int {
+	if day != k.day {
+		k.day, k.key = day, int(g.period(day))
+		if !g.condensed.Filter.takesDay(day) {
+			k.key = k.untaken
+		}
+	}
+	return k.key
+}
 
 // keys finds what tells apart the parts of a batch.
 func (s *sorting) keys(g *Gathering, b *Batch, joined bool) {
@@ -196,26 +227,26 @@ func (s *sorting) keys(g *Gathering, b *Batch, joined bool) {
 	for i := range b.Where {
 		w := &b.Where[i]
 		taken := filter.takesWhere(b, w)
-		at, period := digestWhere{day: w.Day}, g.period(w.Day)
+		var at whereKeys
 		for depth, key := range [depths]whereKey{
-			byGrow: {w.Grow, w.Workflow, period, taken}, byWorkflow: {0, w.Workflow, period, taken}, asOne: {0, 0, period, taken},
+			byGrow: {w.Grow, w.Workflow, taken}, byWorkflow: {0, w.Workflow, taken}, asOne: {0, 0, taken},
 		} {
 			if used[depth] {
-				at.keys[depth] = s.wheres.Of(key)
+				at[depth] = s.wheres.Of(key)
 			}
 		}
 		s.where = append(s.where, at)
 	}
 }
 
-// begin begins the part of two keys that were not met together, if it is taken.
-func (s *sorting) begin(d *digest, where whereKey, what whatKey, cell int) int32 {
+// begin begins the part of three keys that were not met together, if it is taken.
+func (s *sorting) begin(d *digest, where whereKey, when int, what whatKey, cell int) int32 {
 	at := int32(notTaken)
-	if where.taken && what.taken {
+	if where.taken && when != s.days.untaken && what.taken {
 		at = int32(len(d.parts))
 		d.parts = append(d.parts, part{
 			step: what.step, workflow: where.workflow, grow: where.grow, worker: what.worker,
-			period: where.period, voided: what.depth == asOne, dateRange: noDays,
+			period: int32(when), voided: what.depth == asOne, dateRange: noDays,
 		})
 	}
 	if cell < len(s.cells) {

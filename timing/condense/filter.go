@@ -10,20 +10,20 @@ type Filter struct {
 
 // Takes says whether the filter takes a row of a batch.
 func (f *Filter) Takes(b *Batch, r *Brief) bool {
-	return f.takesWhere(b, &b.Where[r.Where]) && f.takesWhat(b, &b.What[r.What])
+	return f.takesWhere(b, &b.Where[r.Where]) && f.takesDay(r.Day) && f.takesWhat(b, &b.What[r.What])
 }
 
 // takesWhere says so of where rows were taken.
 func (f *Filter) takesWhere(b *Batch, w *Where) bool {
-	switch {
-	case f.Grow != "" && b.Names[GrowNames][w.Grow] != f.Grow:
-		return false
-	case (!f.Since.IsZero() || !f.Until.IsZero()) && w.Day == NoDay:
-		return false
-	case !f.Since.IsZero() && w.Day < DayOf(f.Since), !f.Until.IsZero() && w.Day > DayOf(f.Until):
-		return false
-	}
-	return true
+	return f.Grow == "" || b.Names[GrowNames][w.Grow] == f.Grow
+}
+
+// isDated says whether it matters when a reading was taken.
+func (f *Filter) isDated() bool { return !f.Since.IsZero() || !f.Until.IsZero() }
+
+// takesDay says so of when they were taken.
+func (f *Filter) takesDay(day Day) bool {
+	return !f.isDated() || day != NoDay && (f.Since.IsZero() || day >= DayOf(f.Since)) && (f.Until.IsZero() || day <= DayOf(f.Until))
 }
 
 // takesWhat says so of what was done and by whom.

@@ -47,7 +47,7 @@ func (g *Gathering) Take(b *Batch) error {
 	g.takeGrows(b)
 	for _, i := range b.Digest.keep {
 		r := &b.Rows[i]
-		s := &g.condensed.Steps[g.stageIn(g.at[b.What[r.What].Step], g.period(b.Where[r.Where].Day))]
+		s := &g.condensed.Steps[g.stageIn(g.at[b.What[r.What].Step], g.period(r.Day))]
 		if s.Kept.take(b.Timed(&s.Step, r)) {
 			g.outlined(s)
 		}

@@ -3,10 +3,7 @@ package condense
 import "headhours/timing/study"
 
 // Where is in what readings of a batch were taken. Its names are indices into its batch's.
-type Where struct {
-	Grow, Workflow int32
-	Day            Day // NoDay where not noted
-}
+type Where struct{ Grow, Workflow int32 }
 
 // What is what was done in readings of a batch, by whom and how. Its names are indices
 // into its batch's.
@@ -26,6 +23,7 @@ type Brief struct {
 	Where   uint32 // the index of its batch's
 	What    uint32 // likewise
 	Row     uint32 // its line, counted from its batch's
+	Day     Day    // NoDay where not noted
 	Count   float64
 	Seconds float64 // net time
 }
@@ -49,8 +47,8 @@ const (
 	naming // how many kinds there are
 )
 
-// Parts are where a reading was taken and what was done, but for the names.
-func Parts(r *study.Reading) (Where, What) {
+// WhatOf is what was done in a reading, but for the names.
+func WhatOf(r *study.Reading) What {
 	what := What{People: r.People, Rating: r.Rating}
 	if r.Setups.Known {
 		what.Flags |= HasSetups
@@ -62,5 +60,5 @@ func Parts(r *study.Reading) (Where, What) {
 	if r.Source == study.ByJudgement {
 		what.Flags |= IsJudged
 	}
-	return Where{Day: DayOf(r.Date)}, what
+	return what
 }

@@ -91,9 +91,8 @@ func (g *draftGathering) take(b *condense.Batch, heading string) {
 		if worker := b.Name(row, condense.WorkerNames); worker != "" && !slices.Contains(g.workers, worker) && len(g.workers) < maxWorkers {
 			g.workers = append(g.workers, worker)
 		}
-		day := b.Where[row.Where].Day
-		g.dated = g.dated || day != condense.NoDay
-		g.workflow(b.Name(row, condense.WorkflowNames)).take(step, b.Name(row, condense.GrowNames), day)
+		g.dated = g.dated || row.Day != condense.NoDay
+		g.workflow(b.Name(row, condense.WorkflowNames)).take(step, b.Name(row, condense.GrowNames), row.Day)
 	}
 }
 

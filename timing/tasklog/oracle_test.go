@@ -81,7 +81,7 @@ func readPlainly(text string) (log plainLog, ok bool) {
 
 func (l *plainLog) take(record []string, width int) {
 	all := strings.Join(record, "")
-	r := row{Where: condense.Where{Day: condense.NoDay}, What: condense.What{People: 1, Rating: 100}}
+	r := row{Day: condense.NoDay, What: condense.What{People: 1, Rating: 100}}
 	if len(record) != width || strings.Contains(all, "\x00") || !utf8.ValidString(all) {
 		l.wrong = true
 		return

@@ -21,7 +21,8 @@ func (p *parser) parse(c chunk, into *parsed) {
 		p.parseRows(c)
 	}
 	b := &into.batch
-	p.maxRows = max(p.maxRows, len(b.Rows))
+	p.rows = len(b.Rows)
+	p.maxRows = max(p.maxRows, p.rows)
 	b.Names, b.Table = p.lists, p.table
 	into.problems, into.repeated, into.warnings = p.problems, p.repeated, p.log.Warnings
 	into.found.Unordered = p.unordered
@@ -55,6 +56,7 @@ func (p *parser) begin() {
 	b := &p.parsed.batch
 	b.From, b.Rows, b.Voids = p.from, slices.Grow(b.Rows[:0], p.maxRows), nil
 	b.Where, b.What = b.Where[:0], b.What[:0]
+	p.divide()
 	p.where.settled, p.what.settled = false, false
 	p.chunk++
 	p.parsed.lines, p.parsed.found = 0, Found{}
@@ -70,15 +72,14 @@ func (p *parser) begin() {
 
 // takeReading takes in a reading that was told of.
 func (p *parser) takeReading(r *study.Reading) {
-	where, what := condense.Parts(r)
-	where.Grow, where.Workflow = p.indexOf(r.Grow, condense.GrowNames), p.indexOf(r.Workflow, condense.WorkflowNames)
+	where, what := condense.Where{Grow: p.indexOf(r.Grow, condense.GrowNames), Workflow: p.indexOf(r.Workflow, condense.WorkflowNames)}, condense.WhatOf(r)
 	what.Step, what.Worker = p.indexOf(r.Step, condense.StepNames), p.indexOf(r.Worker, condense.WorkerNames)
 	if !r.Counts() {
 		p.parsed.batch.Voids = append(p.parsed.batch.Voids, r.Void)
 	}
 	p.parsed.found.note(r)
 	p.parsed.batch.Rows = append(p.parsed.batch.Rows, condense.Brief{
-		Where: p.addWhere(where), What: p.addWhat(what), Row: uint32(r.Place.Line - 1), Count: r.Count, Seconds: r.Seconds,
+		Where: p.addWhere(where), What: p.addWhat(what), Row: uint32(r.Place.Line - 1), Day: condense.DayOf(r.Date), Count: r.Count, Seconds: r.Seconds,
 	})
 }
 
@@ -87,24 +88,59 @@ func newParser(header *csvReader, from *condense.Origin) *parser {
 	r.at, r.width, r.units, r.headings, r.counts = header.at, header.width, header.units, header.headings, header.counts
 	p := &parser{csvReader: r, from: from, separators: lowest * uint64(r.separator)}
 	r.keepReading = p.takeReading
-	var fields []column
 	for at := range r.width {
 		is := column(slices.Index(r.at[:], at))
 		if slices.Contains(r.counts, at) {
 			is = countColumn
 		}
-		fields = append(fields, is)
+		p.fields = append(p.fields, is)
 	}
-	p.parts = partsOf(fields, r.separator)
-	for i := range p.parts {
-		p.parts[i].read(&r.decoder)
-		if p.parts[i].groups&tellsWhere != 0 {
-			p.where.runs = append(p.where.runs, &p.parts[i])
-		}
-		if p.parts[i].groups&tellsWhat != 0 {
-			p.what.runs = append(p.what.runs, &p.parts[i])
-		}
-	}
+	p.layOut()
 	p.forget()
 	return p
 }
+
+// layOut finds the parts of the rows.
+func (p *parser) layOut() {
+	p.parts = partsOf(p.fields, p.separator, p.apart)
+	p.dated, p.where.runs, p.what.runs = nil, nil, nil
+	for i := range p.parts {
+		c := &p.parts[i]
+		c.read(&p.decoder)
+		if c.groups&tellsDay != 0 {
+			p.dated = c
+		}
+		if c.groups&tellsWhere != 0 {
+			p.where.runs = append(p.where.runs, c)
+		}
+		if c.groups&tellsWhat != 0 {
+			p.what.runs = append(p.what.runs, c)
+		}
+	}
+}
+
+// divide takes runs apart of which, in the last chunk, more than few rows had one that had
+// not been met lately: their cells may recur sooner than all of them together.
+func (p *parser) divide() {
+	divided := false
+	for i := range p.parts {
+		c := &p.parts[i]
+		if len(c.fields) > 1 && c.rare > p.rows/maxRare {
+			for _, is := range c.fields {
+				p.apart[is] = true
+			}
+			divided = true
+		}
+		c.rare = 0
+	}
+	if !divided {
+		return
+	}
+	p.layOut()
+	for i := range p.parts {
+		p.parts[i].forget()
+	}
+}
+
+// maxRare is which part of the rows may have a run that was not met lately.
+const maxRare = 8

@@ -11,7 +11,10 @@ import (
 type parser struct {
 	*csvReader
 	from       *condense.Origin // all rows are
+	fields     []column
+	apart      [columns]bool // those whose cells recur, if at all, by themselves
 	parts      []part
+	dated      *part  // the run that tells the day, nil where none does
 	separators uint64 // in all bytes
 	parsed     *parsed
 
@@ -21,8 +24,10 @@ type parser struct {
 	ids         uint32       // of phrases
 	content     content      // of the run in hand
 	where, what group
-	chunk       uint32 // its number
-	maxRows     int    // rows that one had, or may have had
+	day         condense.Day // of the row in hand
+	chunk       uint32       // its number
+	rows        int          // of the last
+	maxRows     int          // rows that one had, or may have had
 
 	names  [nameKinds]map[string]int32 // by what they are in the study
 	byText [nameKinds]map[string]int32 // by what stands in cells

@@ -19,6 +19,7 @@ type part struct {
 	inner  int        // of a run, that of texts or of fields to skip: ends within it
 	groups uint8      // of which it tells
 	steady bool       // it was the same in the last two rows
+	rare   int        // how many rows of the chunk had one that was not met lately
 	last   *phrase    // of the last row
 	id     uint32     // of that, whose place may be another's by now
 	masks  *[4]uint64 // of that
@@ -30,6 +31,7 @@ type part struct {
 const (
 	tellsWhere = 1 << iota
 	tellsWhat
+	tellsDay
 )
 
 // doing is what is done with a part of the rows.
@@ -58,11 +60,12 @@ func doingOf(is column) doing {
 }
 
 // partsOf are the parts of a log with the fields of a header. A run does not mix what
-// changes from grow to grow with what changes from row to row.
-func partsOf(fields []column, separator byte) []part {
+// changes from grow to grow with what changes from row to row, nor what is to stand apart
+// with anything.
+func partsOf(fields []column, separator byte, apart [columns]bool) []part {
 	parts := make([]part, 0, len(fields)) // as many where each is kept out of the way
 	for i, is := range fields {
-		if n := len(parts); n > 0 && parts[n-1].takes(is) {
+		if n := len(parts); n > 0 && parts[n-1].takes(is, apart) {
 			parts[n-1].fields = append(parts[n-1].fields, is)
 		} else {
 			parts = append(parts, part{does: doingOf(is), fields: fields[i : i+1 : i+1]})
@@ -74,7 +77,9 @@ func partsOf(fields []column, separator byte) []part {
 		}
 		p.ends = lowest * uint64(p.end)
 		switch is {
-		case dateColumn, growColumn, workflowColumn:
+		case dateColumn:
+			p.groups |= tellsDay
+		case growColumn, workflowColumn:
 			p.groups |= tellsWhere
 		case stepColumn, workerColumn, sourceColumn, setupsColumn, peopleColumn, ratingColumn:
 			p.groups |= tellsWhat
@@ -84,11 +89,11 @@ func partsOf(fields []column, separator byte) []part {
 }
 
 // takes says whether a column behind a part belongs to it.
-func (p *part) takes(is column) bool {
+func (p *part) takes(is column, apart [columns]bool) bool {
 	if p.does == isSkipped {
 		return doingOf(is) == isSkipped
 	}
-	return p.does == isRun && doingOf(is) == isRun && !slices.ContainsFunc(p.fields, apartFrom(is))
+	return p.does == isRun && doingOf(is) == isRun && !apart[is] && !slices.ContainsFunc(p.fields, apartFrom(is))
 }
 
 // apartFrom says of a column whether another changes at quite another pace.

@@ -88,8 +88,9 @@ rows:
 				}
 			}
 		}
-		if others&tellsWhere != 0 || !p.where.settled {
+		if others&(tellsWhere|tellsDay) != 0 || !p.where.settled {
 			p.settle(&p.where, (*parser).whereOf)
+			p.day = p.dayOf()
 		}
 		if others&tellsWhat != 0 || !p.what.settled {
 			p.settle(&p.what, (*parser).whatOf)
@@ -169,13 +170,13 @@ func (p *parser) takeRow(row uint32, count, seconds float64, rest *figures) bool
 	if b.What[p.what.latest].Step == 0 || count <= 0 || seconds <= 0 {
 		return false
 	}
-	if hasClocks && b.Where[p.where.latest].Day != condense.NoDay {
+	if hasClocks && p.day != condense.NoDay {
 		p.parsed.found.Clocks++
 	}
 	n := len(b.Rows)
 	b.Rows = slices.Grow(b.Rows, 1)[:n+1]
 	r := &b.Rows[n] // field by field: a whole Brief would be put together elsewhere first
-	r.Where, r.What, r.Row, r.Count, r.Seconds = p.where.latest, p.what.latest, row, count, seconds
+	r.Where, r.What, r.Row, r.Day, r.Count, r.Seconds = p.where.latest, p.what.latest, row, p.day, count, seconds
 	return true
 }
 

@@ -22,7 +22,7 @@ import (
 
 // row is a reading as a batch has it, its names and place written out.
 type row struct {
-	condense.Where
+	condense.Day
 	condense.What
 	count, seconds float64
 	names          [nameKinds]string
@@ -37,14 +37,14 @@ func scanned(text string, size int, dialect Dialect) (rows []row, found Found, e
 		voids := b.Voids
 		for i := range b.Rows {
 			brief := &b.Rows[i]
-			r := row{Where: b.Where[brief.Where], What: b.What[brief.What], count: brief.Count, seconds: brief.Seconds, place: b.Place(brief)}
+			r := row{Day: brief.Day, What: b.What[brief.What], count: brief.Count, seconds: brief.Seconds, place: b.Place(brief)}
 			for kind := range r.names {
 				r.names[kind] = b.Name(brief, kind)
 			}
 			if r.Flags&condense.IsVoided != 0 {
 				r.void, voids = voids[0], voids[1:]
 			}
-			r.Step, r.Worker, r.Grow, r.Workflow = 0, 0, 0, 0
+			r.Step, r.Worker = 0, 0
 			rows = append(rows, r)
 		}
 		return nil
@@ -66,8 +66,7 @@ func checkScan(t *testing.T, text string, dialect Dialect) {
 		if _, noted := r.Named(); noted {
 			clocks++
 		}
-		where, what := condense.Parts(r)
-		rows = append(rows, row{where, what, r.Count, r.Seconds, [nameKinds]string{r.Step, r.Workflow, r.Grow, r.Worker}, r.Place, r.Void})
+		rows = append(rows, row{condense.DayOf(r.Date), condense.WhatOf(r), r.Count, r.Seconds, [nameKinds]string{r.Step, r.Workflow, r.Grow, r.Worker}, r.Place, r.Void})
 	}
 	for _, size := range []int{32, 100, chunkSize} {
 		got, found, err := scanned(text, size, dialect)

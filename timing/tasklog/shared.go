@@ -33,15 +33,21 @@ func (p *parser) mix(g *group, first, second uint32) *mixture {
 	return m
 }
 
+// dayOf is the day of the row in hand.
+func (p *parser) dayOf() condense.Day {
+	if p.dated == nil {
+		return condense.NoDay
+	}
+	return p.dated.last.content.day
+}
+
 // whereOf adds where the row in hand was taken to its batch.
 func (p *parser) whereOf() uint32 {
-	where := condense.Where{Day: condense.NoDay}
+	var where condense.Where
 	for _, c := range p.where.runs {
 		has := c.last.content
 		for _, is := range c.fields {
 			switch is {
-			case dateColumn:
-				where.Day = has.day
 			case growColumn:
 				where.Grow = has.names[condense.GrowNames]
 			case workflowColumn:

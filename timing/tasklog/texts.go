@@ -17,6 +17,7 @@ func (p *parser) meet(data []byte, at int, c *part, slot uint64, size int) *phra
 			return f
 		}
 	}
+	c.rare++
 	p.content = blankRun
 	long := p.meetCells(data, at, c, &p.content)
 	if long == 0 {
