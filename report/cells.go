@@ -26,6 +26,16 @@ func maybe(m study.Maybe, decimals int) Cell {
 	return Cell{words.Fixed(m.Value, decimals), m}
 }
 
+// chance is a cell for a probability: one that is too small to show is below what would.
+func chance(p study.Maybe) Cell {
+	const decimals, least = 4, 0.0001
+	c := maybe(p, decimals)
+	if p.Known && p.Value < least/2 {
+		c.Text = "below " + words.Fixed(least, decimals)
+	}
+	return c
+}
+
 func yes(b bool) string {
 	if b {
 		return "yes"

@@ -12,7 +12,7 @@ import (
 // ChangeTrial lays out how often to time a step for what a change saves to show.
 func ChangeTrial(t answer.ChangeTrial) Doc {
 	doc := Doc{
-		Title: fmt.Sprintf("%s: readings that would show what it saves, %s of %s", words.Show(t.Change), words.Many(t.Heads, "head"), words.Show(t.Workflow)),
+		Title: fmt.Sprintf("%s: readings that would show what it saves, %s of %s", words.Show(t.Change), words.Many(t.Heads, "head"), words.Quoted(t.Workflow)),
 		Notes: t.Notes,
 	}
 	switch {
@@ -21,7 +21,10 @@ func ChangeTrial(t answer.ChangeTrial) Doc {
 	case t.Before.Known && t.Saving.Known && t.Saving.Value > 0 && t.Bracketed:
 		doc.say("plan", fmt.Sprintf(`Even %d further grows would not show %s clearly: the readings before it were all at about one count, and do not tell setup from units. `+
 			`Where its time is all setup, or all units, say so in the study: form = "setup" or form = "unit".`, answer.MaxTrialGrows, trialGoal(t)))
-	case t.Before.Known && t.Saving.Known && t.Saving.Value > 0 && t.Made && t.Had > 0:
+	case t.Before.Known && t.Saving.Known && t.Saving.Value > 0 && t.Made && t.Had == 0:
+		doc.say("plan", fmt.Sprintf("What it saves cannot be shown: %s was not timed before the change, and what was judged of it is too wide to show %s. No reading before it can be had any more.",
+			words.Show(t.Step), trialGoal(t)))
+	case t.Before.Known && t.Saving.Known && t.Saving.Value > 0 && t.Made:
 		doc.say("plan", fmt.Sprintf("Even %d further grows would not show %s clearly: that rests on %s before the change, and no more can be had. A larger saving may show all the same.",
 			answer.MaxTrialGrows, trialGoal(t), words.Many(t.Had, "reading")))
 	case t.Before.Known && t.Saving.Known && t.Saving.Value > 0:
@@ -79,12 +82,12 @@ func trialTable(t answer.ChangeTrial) Table {
 	whole := func(m study.Maybe) Cell { return Cell{maybe(m, 0).Text, m} }
 	return Table{Title: "Plan", Columns: []Column{
 		{Head: "step", Key: "step"},
-		{Head: "minutes before", Key: "before_h", Right: true},
-		{Head: "to be shown", Key: "saving_h", Right: true},
-		{Head: "readings after", Key: "readings_after", Right: true},
+		{Head: "min before", Long: "minutes before", Key: "before_h", Right: true},
+		{Head: "to show", Long: "to be shown", Key: "saving_h", Right: true},
+		{Head: "had after", Long: "readings after", Key: "readings_after", Right: true},
 		{Head: "more before", Key: "plan_before", Right: true},
 		{Head: "more after", Key: "plan_after", Right: true},
-		{Head: "grows after", Key: "grows_after", Right: true},
+		{Head: "in grows", Long: "grows after", Key: "grows_after", Right: true},
 	}, Rows: [][]Cell{{
 		{words.Show(t.Step), t.Step}, {maybe(t.Before.Times(60), 1).Text, t.Before}, {maybe(t.Saving.Times(60), 1).Text, t.Saving},
 		{fmt.Sprint(t.Done), t.Done}, whole(t.ToBefore), whole(t.After), whole(t.Grows),

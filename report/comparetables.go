@@ -149,7 +149,7 @@ func pairsTable(c answer.Comparison) Table {
 		t.Rows = append(t.Rows, []Cell{
 			{words.Show(p.A), p.A}, {words.Show(p.B), p.B},
 			minutes(study.Known(p.Difference)).where(known), minutes(p.Low).where(known), minutes(p.High).where(known),
-			maybe(p.P, 4), maybe(p.DF, 1), maybe(p.TipsAtCV, 3),
+			chance(p.P), maybe(p.DF, 1), maybe(p.TipsAtCV, 3),
 			breakEvenCell(p.BreakEven), {string(p.BreakEven.Kind), string(p.BreakEven.Kind)},
 			maybe(p.BreakEven.Low, 0), maybe(p.BreakEven.High, 0),
 			{words.Names(p.Gaps), p.Gaps},

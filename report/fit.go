@@ -25,7 +25,7 @@ func Fit(f answer.Fits) Doc {
 	}
 	doc.Notes = FitNotes(f)
 	if gaps := gapsOf(f.Steps); len(gaps) > 0 {
-		doc.Notes = append(doc.Notes, words.Names(gaps)+": neither timed nor judged; totals that need it say \"at least\"")
+		doc.Notes = append(doc.Notes, words.Names(gaps)+": neither timed nor judged; totals that need "+words.Agree(len(gaps), "it", "them")+" say \"at least\"")
 	}
 	return doc
 }

@@ -45,7 +45,7 @@ func TestNotesOfSteps(t *testing.T) {
 	steps[0].Notes, steps[1].Notes, steps[4].Notes = []string{"scatter is lent"}, []string{"timed at one count"}, []string{"scatter is lent"}
 	f := answer.Fits{Steps: steps, Notes: []string{"own"}}
 	assert.Equal(t, []string{
-		"own", "sow and cover: scatter is lent", "cut: timed at one count", `weigh and pack: neither timed nor judged; totals that need it say "at least"`,
+		"own", "sow and cover: scatter is lent", "cut: timed at one count", `weigh and pack: neither timed nor judged; totals that need them say "at least"`,
 	}, Fit(f).Notes)
 	assert.Len(t, FitNotes(f), 3, "without what was not timed")
 	assert.Equal(t, []string{"own"}, f.Notes)
@@ -67,7 +67,7 @@ func TestTimesOverTheGrows(t *testing.T) {
 	f := answer.FitsOverGrows{Fits: answer.Fits{Confidence: 0.95}, OverGrows: []answer.StepOverGrows{falling, unclear}}
 	doc := FitOverGrows(f)
 	assert.Equal(t, []string{`"sow" is falling over the grows: after twice as many it takes 90 % of the time (95 % interval: 84–96 %). That is of these grows, and says nothing of later ones.`}, doc.Section("over-grows").Answer)
-	assert.Equal(t, []string{"sow over the grows: three grows"}, doc.Notes)
+	assert.Equal(t, []string{"sow over the grows: three grows", "after twice: the share of its time that a step takes after twice as many grows, by the trend over these"}, doc.Notes)
 	people := doc.Section("over-grows").Table
 	assert.Equal(t, onlyPeople, people.For)
 	assert.Equal(t, []string{"sow", "24.5", "g1 120, g2 9.5, g3 ?", "90 %", "84–96 %"}, texts(people.Rows[0]))

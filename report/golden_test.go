@@ -170,7 +170,7 @@ func measuredOf() answer.Measured {
 	return answer.Measured{
 		Grows: []answer.MeasuredGrow{
 			{Grow: "g1", Workflow: "tray", Heads: 48, Minutes: 60, MinutesPerHead: 1.25, MinutesPerKg: known(8.3), ModelPerHead: 1.3, Gives: head},
-			{Grow: "g2", Workflow: "raft", Heads: 44.5, Minutes: 70, MinutesPerHead: 1.573, ModelPerHead: 1.6, Lacks: []string{"sow", "weigh"}, Gives: head},
+			{Grow: "g2", Workflow: "raft", Heads: 44.5, Minutes: 70, MinutesPerHead: 1.573, ModelPerHead: 1.6, Lacks: []string{"sow", "weigh"}, InPart: []answer.Lacking{{Step: "sow", Missing: 1, Planned: 1}, {Step: "weigh", Missing: 1, Planned: 3}}, Gives: head},
 		},
 		Pairs: []answer.MeasuredPair{{A: "tray", B: "raft", AGrows: 3, BGrows: 2, Difference: known(0.32), Low: known(0.1), High: known(0.54)}},
 	}

@@ -19,13 +19,13 @@ func madeSentence(c answer.Made, in answer.Improvement) string {
 	case c.Drop:
 		return fmt.Sprintf("%s: without %s, since %s, a grow takes %s.%s%s", name, words.Show(c.Step), c.Since, durationWithin(c.Saved.Value, c.Low, c.High, "less"), madePayback(c, in), madeDoubts(c))
 	case !c.Saved.Known:
-		return fmt.Sprintf("%s, made on %s: %s was not timed since%s.%s", name, c.Since, words.Show(c.Step), hopedClause(c), showsIt(c))
+		return fmt.Sprintf("%s, from %s %s: %s was not timed %s%s.%s", name, c.Since, upTo(c), words.Show(c.Step), tense(c, "since", "then"), hopedClause(c), showsIt(c))
 	case !c.Clear():
 		return fmt.Sprintf("%s: no clear change yet; %s (%s%s).%s%s", name, beforeAfter(c), roughly(c), againstHoped(c), showsIt(c), madeDoubts(c))
 	case c.Saved.Value < 0:
-		return fmt.Sprintf("%s takes %s: %s.%s%s", name, durationWithin(-c.Saved.Value, c.High.Times(-1), c.Low.Times(-1), "more a grow"), beforeAfter(c), againstSentence(c), madeDoubts(c))
+		return fmt.Sprintf("%s %s %s: %s.%s%s", name, tense(c, "takes", "took"), durationWithin(-c.Saved.Value, c.High.Times(-1), c.Low.Times(-1), "more a grow"), beforeAfter(c), againstSentence(c), madeDoubts(c))
 	}
-	return fmt.Sprintf("%s saves %s: %s.%s%s%s", name, durationWithin(c.Saved.Value, c.Low, c.High, "a grow"), beforeAfter(c), againstSentence(c), madePayback(c, in), madeDoubts(c))
+	return fmt.Sprintf("%s %s %s: %s.%s%s%s", name, tense(c, "saves", "saved"), durationWithin(c.Saved.Value, c.Low, c.High, "a grow"), beforeAfter(c), againstSentence(c), madePayback(c, in), madeDoubts(c))
 }
 
 // beforeAfter is the times of a step before and after a change, and how often each was
@@ -36,7 +36,28 @@ func beforeAfter(c answer.Made) string {
 		d := words.Decimals((c.High.Value - c.Low.Value) * u.PerHour / 2) // so that what is saved shows
 		before, after = u.Of(c.Before.Value*u.PerHour, d), u.Of(c.After.Value*u.PerHour, d)
 	}
-	return fmt.Sprintf("%s took %s before and takes %s since %s, by %d and %s", words.Show(c.Step), before, after, c.Since, c.ReadingsBefore, words.Many(c.ReadingsAfter, "reading"))
+	if c.Until != "" {
+		after += " from " + c.Since + " " + upTo(c)
+	} else {
+		after += " since " + c.Since
+	}
+	return fmt.Sprintf("%s took %s before and %s %s, by %d and %s", words.Show(c.Step), before, tense(c, "takes", "took"), after, c.ReadingsBefore, words.Many(c.ReadingsAfter, "reading"))
+}
+
+// upTo is until when a change was the last of its step: "on" of one that still is.
+func upTo(c answer.Made) string {
+	if c.Until == "" {
+		return "on"
+	}
+	return "until " + words.Show(c.Until)
+}
+
+// tense is what is said of a change that is the last of its step, or was.
+func tense(c answer.Made, is, was string) string {
+	if c.Until == "" {
+		return is
+	}
+	return was
 }
 
 func roughly(c answer.Made) string {

@@ -22,6 +22,14 @@ func TestWhatAChangeHasSaved(t *testing.T) {
 		{"clear", func(c *answer.Made) {}, clear},
 		{"clear, by one reading", func(c *answer.Made) { c.ReadingsBefore, c.ReadingsAfter = 1, 1 },
 			`"dibber" saves 8 minutes a grow, give or take 2: transplant took 20 minutes before and takes 12 minutes since 2026-04-12, by 1 and 1 reading.`},
+		{"until the next", func(c *answer.Made) { c.Until = "2026-06-01" },
+			`"dibber" saved 8 minutes a grow, give or take 2: transplant took 20 minutes before and took 12 minutes from 2026-04-12 until 2026-06-01, by 5 and 3 readings.`},
+		{"slower, until the next", func(c *answer.Made) {
+			c.Until, c.After, c.Saved, c.Low, c.High = "2026-06-01", minutes(25), minutes(-5), minutes(-8), minutes(-3)
+		}, `"dibber" took 5 minutes more a grow (somewhere between 3 and 8): transplant took 20 minutes before and took 25 minutes from 2026-04-12 until 2026-06-01, by 5 and 3 readings.`},
+		{"not timed until the next", func(c *answer.Made) {
+			c.Until, c.Saved, c.After, c.Low, c.High = "2026-06-01", unknown, unknown, unknown, unknown
+		}, `"dibber", from 2026-04-12 until 2026-06-01: transplant was not timed then.`},
 		{"as hoped", func(c *answer.Made) { c.Hoped = minutes(9) }, clear + " Hoped for were 9.0 minutes."},
 		{"by seconds of many minutes", func(c *answer.Made) {
 			c.After, c.Saved, c.Low, c.High = minutes(19.8), minutes(0.2), minutes(0.1), minutes(0.3)
@@ -40,10 +48,10 @@ func TestWhatAChangeHasSaved(t *testing.T) {
 		{"doubt not known", func(c *answer.Made) { c.Low, c.High = unknown, unknown },
 			`"dibber": no clear change yet; transplant took 20 minutes before and takes 12 minutes since 2026-04-12, by 5 and 3 readings (how sure that is cannot be told).`},
 		{"not timed since", func(c *answer.Made) { c.Saved, c.After, c.Low, c.High = unknown, unknown, unknown, unknown },
-			`"dibber", made on 2026-04-12: transplant was not timed since.`},
+			`"dibber", from 2026-04-12 on: transplant was not timed since.`},
 		{"not timed since, hoped for", func(c *answer.Made) {
 			c.Saved, c.After, c.Low, c.High, c.Hoped, c.Trial = unknown, unknown, unknown, unknown, minutes(8), &trial
-		}, `"dibber", made on 2026-04-12: transplant was not timed since (hoped for: 8.0 minutes less a grow).` + show},
+		}, `"dibber", from 2026-04-12 on: transplant was not timed since (hoped for: 8.0 minutes less a grow).` + show},
 		{"not timed before", func(c *answer.Made) { c.Before = unknown },
 			`"dibber", made on 2026-04-12: transplant was not timed or judged before it, so what it saves cannot be told.`},
 		{"nothing to do", func(c *answer.Made) { c.Before = known(0) }, `"dibber", made on 2026-04-12, is of transplant, which has nothing to do here.`},

@@ -57,7 +57,7 @@ func (d *Doc) addMeasured(m answer.Measured) {
 	for _, g := range m.Grows {
 		lacks := "timed whole"
 		if !g.Whole() {
-			lacks = "lacks " + words.Names(g.Lacks)
+			lacks = "lacks " + lackingWords(g.InPart)
 		}
 		row := []Cell{
 			{lacks, g.Lacks}, {words.Show(g.Grow), g.Grow}, {words.Show(g.Workflow), g.Workflow},
@@ -74,6 +74,22 @@ func (d *Doc) addMeasured(m answer.Measured) {
 		t.Rows = append(t.Rows, row)
 	}
 	d.show("measured", t)
+}
+
+// lackingWords name what was not timed of a grow: "look over, and 1 of 3 visits of check pH".
+func lackingWords(lacking []answer.Lacking) string {
+	var wholly, partly []string
+	for _, l := range lacking {
+		if l.Missing == l.Planned {
+			wholly = append(wholly, words.Show(l.Step))
+		} else {
+			partly = append(partly, fmt.Sprintf("%d of %d visits of %s", l.Missing, l.Planned, words.Show(l.Step)))
+		}
+	}
+	if wholly == nil || partly == nil {
+		return words.And(append(wholly, partly...))
+	}
+	return words.And(wholly) + ", and " + words.And(partly)
 }
 
 func measuredSentence(p answer.MeasuredPair, unit string) string {

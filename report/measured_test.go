@@ -55,7 +55,15 @@ func TestMeasuredBesideAComparison(t *testing.T) {
 	assert.Equal(t, `As measured, a bag of "raft" took 2.00 minutes less than one of "tray" (1 grow against 1 grow): too few grows for a test.`, doc.Section("measured").Answer[1])
 	rows := doc.Section("measured").Table.Rows
 	assert.Equal(t, []string{"timed whole", "g1", "tray", "48", "1.25", "1.30", "8.30", "?", "head"}, texts(rows[0]))
-	assert.Equal(t, []string{"lacks sow and weigh", "g2", "raft", "44.5", "≥ 1.57", "1.60", "?", "≥ 3.00", "bag"}, texts(rows[1]))
+	assert.Equal(t, []string{"lacks sow, and 1 of 3 visits of weigh", "g2", "raft", "44.5", "≥ 1.57", "1.60", "?", "≥ 3.00", "bag"}, texts(rows[1]))
+	for want, lacking := range map[string][]answer.Lacking{
+		"sow and weigh":                             {{Step: "sow", Missing: 1, Planned: 1}, {Step: "weigh", Missing: 3, Planned: 3}},
+		"2 of 3 visits of sow":                      {{Step: "sow", Missing: 2, Planned: 3}},
+		"cut, and 1 of 2 visits of sow":             {{Step: "sow", Missing: 1, Planned: 2}, {Step: "cut", Missing: 1, Planned: 1}},
+		"1 of 2 visits of a and 1 of 4 visits of b": {{Step: "a", Missing: 1, Planned: 2}, {Step: "b", Missing: 1, Planned: 4}},
+	} {
+		assert.Equal(t, want, lackingWords(lacking))
+	}
 	m.Pairs[0].OtherCrop = true
 	assert.Len(t, Measured(MeasuredComparison{Comparison: comparisonOf(2), Measured: m}).Section("measured").Answer, 1, "heads of two crops are not set side by side")
 	m.Pairs[0].AUnit, m.Pairs[0].Difference = nil, unknown

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -20,6 +21,9 @@ func FitOverGrows(f answer.FitsOverGrows) Doc {
 		for _, note := range s.Notes {
 			doc.Notes = append(doc.Notes, words.Show(s.Step)+" over the grows: "+note)
 		}
+	}
+	if slices.ContainsFunc(f.OverGrows, func(s answer.StepOverGrows) bool { return s.Rate.Known }) {
+		doc.Notes = append(doc.Notes, "after twice: the share of its time that a step takes after twice as many grows, by the trend over these")
 	}
 	doc.show("over-grows", trendsTable(f))
 	doc.show("by-grow", growsTable(f))
@@ -45,7 +49,7 @@ func shareRange(s answer.StepOverGrows) string {
 // trendsTable has a row a step, its grows side by side, for reading.
 func trendsTable(f answer.FitsOverGrows) Table {
 	t := Table{Title: "Over the grows, in order of date: seconds for the mean count", For: onlyPeople, Columns: []Column{
-		{Head: "step"}, {Head: "count", Right: true}, {Head: "seconds in each grow"}, {Head: "twice", Right: true}, {Head: "range", Right: true},
+		{Head: "step"}, {Head: "count", Right: true}, {Head: "seconds in each grow"}, {Head: "after twice", Right: true}, {Head: "range", Right: true},
 	}}
 	for _, s := range f.OverGrows {
 		var times []string
@@ -79,7 +83,7 @@ func growsTable(f answer.FitsOverGrows) Table {
 			t.Rows = append(t.Rows, []Cell{
 				{words.Show(s.Step), s.Step}, {words.Count(s.Setups), s.Setups}, {words.Count(s.Count), s.Count},
 				{words.Show(g.Grow), g.Grow}, {date, date}, {fmt.Sprint(g.Readings), g.Readings}, maybe(g.Seconds, 1),
-				maybe(s.Rate, 3), maybe(s.RateLow, 3), maybe(s.RateHigh, 3), maybe(s.P, 4), {string(s.Trend), string(s.Trend)},
+				maybe(s.Rate, 3), maybe(s.RateLow, 3), maybe(s.RateHigh, 3), chance(s.P), {string(s.Trend), string(s.Trend)},
 			})
 		}
 	}

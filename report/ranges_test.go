@@ -172,3 +172,14 @@ func TestDigitsOfSpreadsheets(t *testing.T) {
 func TestUnion(t *testing.T) {
 	assert.Equal(t, []string{"a", "b", "c"}, union([]string{"a", "b"}, []string{"b", "c", "c"}))
 }
+
+// A chance too small for its decimals is not shown as none.
+func TestChance(t *testing.T) {
+	t.Parallel()
+	for want, p := range map[string]study.Maybe{
+		"?": unknown, "0.0500": known(0.05), "0.0001": known(0.00005), "below 0.0001": known(0.000049), "1.0000": known(1),
+	} {
+		assert.Equal(t, want, chance(p).Text)
+		assert.Equal(t, p, chance(p).Value)
+	}
+}

@@ -25,7 +25,7 @@ func writeText(w io.Writer, doc Doc, style Style) error {
 		return code + text + reset
 	}
 	var b strings.Builder
-	b.WriteString(paint(bold, doc.Title) + "\n")
+	b.WriteString(paint(bold, Wrap(doc.Title, style.Width, "")) + "\n")
 	for _, paragraph := range doc.Words() {
 		b.WriteByte('\n')
 		lines, indent := strings.Split(paragraph, "\n"), ""

@@ -1,11 +1,13 @@
 package report
 
 import (
+	"strings"
 	"testing"
 
 	"headhours/timing/answer"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // How many readings would show what a change saves, before and after it.
@@ -37,7 +39,7 @@ func TestReadingsOfATrial(t *testing.T) {
 			"Even 50 further grows would not show the 8.0 minutes a grow that are hoped for clearly: the readings before it were all at about one count, and do not tell setup from units. " +
 				`Where its time is all setup, or all units, say so in the study: form = "setup" or form = "unit".`},
 		{"none before", func(t *answer.ChangeTrial) { t.Grows, t.Had = unknown, 0 },
-			"Even 50 further grows would not show the 8.0 minutes a grow that are hoped for clearly: the step varies too much beside it."},
+			"What it saves cannot be shown: transplant was not timed before the change, and what was judged of it is too wide to show the 8.0 minutes a grow that are hoped for. No reading before it can be had any more."},
 		{"nothing is saved", func(t *answer.ChangeTrial) { t.Grows, t.Saving = unknown, known(0) }, "There is nothing to plan; the notes say why."},
 		{"not timed", func(t *answer.ChangeTrial) { t.Grows, t.Before = unknown, unknown }, "There is nothing to plan; the notes say why."},
 		{"saving not known", func(t *answer.ChangeTrial) { t.Grows, t.Saving = unknown, unknown }, "There is nothing to plan; the notes say why."},
@@ -51,6 +53,13 @@ func TestReadingsOfATrial(t *testing.T) {
 			assert.Equal(t, []string{"a note"}, doc.Notes)
 			assert.Len(t, doc.Section("plan").Table.Rows, 1)
 		})
+	}
+	wide := trialOf()
+	wide.Change, wide.Workflow, wide.Step = "long spout for the can", "bok choy, three seeds", "move to raft"
+	var b strings.Builder
+	require.NoError(t, Write(&b, "text", ChangeTrial(wide), nil, Style{}))
+	for _, line := range strings.Split(b.String(), "\n") {
+		assert.LessOrEqual(t, len(line), 80, line)
 	}
 	rows := trialTable(answer.ChangeTrial{Step: "sow", Done: 2}).Rows
 	assert.Equal(t, []string{"sow", "?", "?", "2", "?", "?", "?"}, texts(rows[0]))

@@ -161,7 +161,7 @@ func (c *call) runSensitivity(models *answer.Models, heads int) error {
 	if err != nil {
 		return err
 	}
-	s, ok, err := models.Sensitivity(name, heads)
+	s, ok, err := ofFirst(models, name).Sensitivity(name, heads)
 	if err != nil {
 		return err
 	}

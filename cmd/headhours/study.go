@@ -58,10 +58,18 @@ func (c *call) modelsForOne() (models *answer.Models, heads int, name string, er
 		return nil, 0, "", err
 	}
 	models, heads, err = c.modelsForHeads()
-	if err == nil && name == "" && len(models.Study.Workflows) > 1 {
-		models = models.WithRemarks("for the study's first way; --workflow NAME answers for another")
+	if err == nil {
+		models = ofFirst(models, name)
 	}
 	return models, heads, name, err
+}
+
+// ofFirst says with every answer that it is for the first of several ways, where none is named.
+func ofFirst(models *answer.Models, name string) *answer.Models {
+	if name != "" || len(models.Study.Workflows) < 2 {
+		return models
+	}
+	return models.WithRemarks("for the study's first way; --workflow NAME answers for another")
 }
 
 // oneWorkflow is the workflow of the commands that answer for one: the flag's,

@@ -175,7 +175,7 @@ func TestHowSure(t *testing.T) {
 	assert.Contains(t, folds(sure(w)), "How grows differ")
 	w.Factors = w.Factors[:1]
 	assert.NotContains(t, folds(sure(w)), "How grows differ", "one differs from none")
-	w.Measured = answer.Measured{Grows: []answer.MeasuredGrow{{Grow: "g", Lacks: []string{"sow"}}}}
+	w.Measured = answer.Measured{Grows: []answer.MeasuredGrow{{Grow: "g", Lacks: []string{"sow"}, InPart: []answer.Lacking{{Step: "sow", Missing: 1, Planned: 1}}}}}
 	assert.Contains(t, folds(sure(w)), "Grows as they were timed")
 }
 

@@ -49,6 +49,8 @@ func (m *Models) CheckGrows() []GrowCheck {
 		inGrow := m.Grow(g.Name)
 		if check.Readings = inGrow.Readings; check.Readings > 0 {
 			check.Remarks = append(check.Remarks, m.visitRemarks(g, w, inGrow.Visits)...)
+		} else {
+			check.Remarks = append(check.Remarks, "no reading is of it")
 		}
 		if inGrow.Elsewhere > 0 {
 			check.Remarks = append(check.Remarks, fmt.Sprintf("%d of its readings were logged under another way", inGrow.Elsewhere))
@@ -72,7 +74,9 @@ func (m *Models) visitRemarks(g study.Grow, w study.Workflow, begun map[int]int)
 			remarks = append(remarks, s.Name+" was timed but is in no task")
 		case t == 0 && p > 0:
 			remarks = append(remarks, s.Name+" was not timed")
-		case t != p && !m.Study.Steps[i].Together: // a joint round is timed once for several grows
+		case t < p && s.Together: // a joint round is timed once for several grows
+			remarks = append(remarks, fmt.Sprintf("%s timed %s, the workflow says %d; a joint round may stand under another grow", s.Name, words.Times(t), p))
+		case t != p && !s.Together:
 			remarks = append(remarks, fmt.Sprintf("%s timed %s, the workflow says %d", s.Name, words.Times(t), p))
 		}
 	}
@@ -100,7 +104,16 @@ func cropRemarks(g study.Grow, s crop.Propagation) []string {
 		remarks = append(remarks, fmt.Sprintf("%s %s, the study says %s",
 			words.Percent(g.CameUp.Value/g.Cells.Value, 2), share, words.Percent(s.FilledShare(), 2)))
 	}
-	if left := s.SurvivingShare(math.MaxInt); odd(g.Heads, g.CameUp, left) {
+	left := s.SurvivingShare(math.MaxInt)
+	if !g.CameUp.Known && odd(g.Heads, g.Cells, s.FilledShare()*left) {
+		of := "cells"
+		if s.Bought {
+			of = "young plants"
+		}
+		remarks = append(remarks, fmt.Sprintf("%s of the %s gave a head, the study says %s",
+			words.Percent(g.Heads.Value/g.Cells.Value, 2), of, words.Percent(s.FilledShare()*left, 2)))
+	}
+	if odd(g.Heads, g.CameUp, left) {
 		remarks = append(remarks, fmt.Sprintf("%s lost, the study says %s",
 			words.Percent(1-g.Heads.Value/g.CameUp.Value, 2), words.Percent(1-left, 2)))
 	}

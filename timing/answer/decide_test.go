@@ -353,6 +353,7 @@ func TestMeasuredGrows(t *testing.T) {
 	assert.InDelta(t, 600*1.1/60/20, got.Grows[0].MinutesPerHead, 1e-12)
 	assert.InDelta(t, 600*1.1/60/4, got.Grows[0].MinutesPerKg.Value, 1e-12)
 	assert.Equal(t, []string{"sow"}, got.Grows[4].Lacks)
+	assert.Equal(t, []Lacking{{Step: "sow", Missing: 1, Planned: 1}}, got.Grows[4].InPart)
 	pair := got.Pairs[0]
 	assert.Equal(t, 2, pair.AGrows)
 	assert.Equal(t, 2, pair.BGrows)

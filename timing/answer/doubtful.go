@@ -74,9 +74,9 @@ func (s *StepModel) expects() expectation {
 // doubt says why a reading looks mistyped; "" where it does not.
 func (e *expectation) doubt(what *condense.What, r *condense.Brief) string {
 	basic := what.Basic(r.Seconds)
-	low, high, by := min(e.time, e.perCount*r.Count), max(e.time, e.perCount*r.Count), "its other readings do"
+	low, high, slow, quick := min(e.time, e.perCount*r.Count), max(e.time, e.perCount*r.Count), "its other readings do", "its other readings are"
 	if e.estimate != nil {
-		low, by = e.estimate.At(condense.LoadOf(&e.step, what, r.Count)), "its estimate says"
+		low, slow, quick = e.estimate.At(condense.LoadOf(&e.step, what, r.Count)), "its estimate says", "its estimate says"
 		high = low
 	}
 	switch name := e.step.Name; {
@@ -85,9 +85,9 @@ func (e *expectation) doubt(what *condense.What, r *condense.Brief) string {
 	case what.Rating < oddRating || what.Rating > oddRatingTop:
 		return fmt.Sprintf("%s at %s %% of normal pace: 100 is normal", name, words.Digits(what.Rating, 3))
 	case low > 0 && basic > manyTimes*high:
-		return fmt.Sprintf("%s took %s times as long as %s: is the time or the count mistyped?", name, words.Digits(basic/high, 2), by)
+		return fmt.Sprintf("%s took %s times as long as %s: is the time or the count mistyped?", name, words.Digits(basic/high, 2), slow)
 	case low > 0 && basic < low/manyTimes:
-		return fmt.Sprintf("%s was %s times as quick as %s: is the time or the count mistyped?", name, words.Digits(low/basic, 2), by)
+		return fmt.Sprintf("%s was %s times as quick as %s: is the time or the count mistyped?", name, words.Digits(low/basic, 2), quick)
 	}
 	return ""
 }

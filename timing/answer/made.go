@@ -2,6 +2,7 @@ package answer
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"slices"
 	"time"
@@ -9,6 +10,7 @@ import (
 	"headhours/timing/condense"
 	"headhours/timing/stepfit"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // Made is what a change that was made has saved in each grow, in person-hours of standard
@@ -30,6 +32,7 @@ type Made struct {
 	PaybackOn      *string     `json:"payback_on"`    // the day on which the outlay is earned, one grow every so many days; nil where that is not known
 	Hoped          study.Maybe `json:"hoped_h"`       // what its factors promised to save
 
+	Until     string       `json:"-"` // YYYY-MM-DD of the step's next change; "" where it has none
 	Drop      bool         `json:"-"` // the step is not done any more
 	Outlay    study.Maybe  `json:"-"`
 	Hygiene   bool         `json:"-"` // a step that is never to be saved on
@@ -67,6 +70,9 @@ func (m *Models) madeOfChange(name string, heads int) ([]Made, error) {
 		s := m.Stages[step]
 		stage := slices.Index(s.Changes, i) // before the change
 		made := madeOf(change, s, stage)
+		if stage+1 < len(s.Changes) {
+			made.Until = m.Study.Made[s.Changes[stage+1]].Since.Format(time.DateOnly)
+		}
 		made.Hygiene = slices.Contains(m.Steps[step].Step.Hazards, study.Hygiene)
 		made.Falling, made.LastTimed = falling[s.At[stage]], m.LastDay()
 		made.OneGrow = m.oneGrowEachSide(s, stage)
@@ -84,6 +90,19 @@ func (m *Models) madeOfChange(name string, heads int) ([]Made, error) {
 		all = append(all, made)
 	}
 	return all, nil
+}
+
+// YetToCome says of changes that they are made on a day after that of the last reading.
+func (m *Models) YetToCome() []string {
+	var notes []string
+	last := m.LastDay()
+	for _, c := range m.Study.Made {
+		if last != condense.NoDay && condense.DayOf(c.Since) > last {
+			notes = append(notes, fmt.Sprintf("%s has since = %s, later than the last reading (%s): answers take it as made; if it is not made yet, leave since out, which makes it a what-if",
+				words.Quote(c.Name), c.Since.Format(time.DateOnly), last.Date().Format(time.DateOnly)))
+		}
+	}
+	return notes
 }
 
 func madeOf(change study.MadeChange, s *condense.Stages, stage int) Made {

@@ -170,6 +170,10 @@ func TestMadeAndNotTimedYet(t *testing.T) {
 	in, err = Fit(st, nil, Options{}).Improve("", 100, nil)
 	require.NoError(t, err)
 	assert.InDelta(t, 200.0/3600, in.Hours, 1e-12)
+	st.Made[0].HasHoped, st.Made[0].UnitFactor = false, 1
+	in, err = Fit(st, nil, Options{}).Improve("", 100, nil)
+	require.NoError(t, err)
+	assert.Contains(t, in.Notes, "sow was not timed since 2027-04-12 (dibber): answers take its estimate as it is")
 }
 
 // Each part of several changes ends where the next begins.
@@ -182,6 +186,8 @@ func TestMadeSeveralTimes(t *testing.T) {
 	require.NoError(t, err)
 	assert.InDelta(t, 100.0/3600, in.Hours, 1e-12)
 	board, first := in.Made[0], in.Made[1]
+	assert.Equal(t, []string{"", board.Since}, []string{board.Until, first.Until})
+	assert.Empty(t, m.YetToCome())
 	assert.Equal(t, "2027-04-22", board.Since)
 	assert.Equal(t, []int{2, 2, 1, 2}, []int{board.ReadingsBefore, board.ReadingsAfter, first.ReadingsBefore, first.ReadingsAfter})
 	assert.InDelta(t, 200.0/3600, first.Saved.Value, 1e-12)
@@ -200,6 +206,10 @@ func TestMadeSeveralTimes(t *testing.T) {
 	assert.InDelta(t, 200.0/3600*0.25, in.Hours, 1e-12)
 	assert.Equal(t, 0, in.Made[0].ReadingsAfter)
 	assert.InDelta(t, 200.0/3600, in.Made[0].Before.Value, 1e-12)
+	// the last reading is of before it was made
+	assert.Equal(t, []string{`"board" has since = 2027-04-22, later than the last reading (2027-04-21): answers take it as made; if it is not made yet, leave since out, which makes it a what-if`},
+		Fit(smallMade(second, dibber(0)), readings[:4], Options{Filter: condense.Filter{Until: changedOn.AddDate(0, 0, 9)}}).YetToCome())
+	assert.Empty(t, Fit(smallMade(second), nil, Options{}).YetToCome(), "nothing was timed at all")
 }
 
 // A step that was dropped is not done any more.

@@ -26,7 +26,14 @@ type MeasuredGrow struct {
 	MinutesPerKg   study.Maybe `json:"minutes_per_kg"`
 	ModelPerHead   float64     `json:"model_minutes_per_head"` // for as many heads
 	Lacks          []string    `json:"lacks"`
+	InPart         []Lacking   `json:"-"` // the same, and how much of each
 	Gives          Harvest     `json:"-"` // what it gave, and the minutes of a unit of that
+}
+
+// Lacking is how many of a step's visits were not timed.
+type Lacking struct {
+	Step             string
+	Missing, Planned int
 }
 
 // Whole says that all of the grow was timed.
@@ -104,6 +111,7 @@ func (m *Models) measure(g study.Grow, w study.Workflow) MeasuredGrow {
 	for _, i := range inOrder(visits) {
 		if taken.Visits[i] < planned[i] {
 			grow.Lacks = append(grow.Lacks, m.Study.Steps[i].Name)
+			grow.InPart = append(grow.InPart, Lacking{m.Study.Steps[i].Name, planned[i] - taken.Visits[i], planned[i]})
 		}
 	}
 	return grow

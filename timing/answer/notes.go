@@ -45,13 +45,23 @@ func (m *Models) commonNotes() []string {
 		}
 	}
 	lent, guessed := m.stepsWhere(func(s StepModel) bool { return s.doubt.share > 0 }), m.stepsWhere(func(s StepModel) bool { return s.doubt.guess })
+	whole, part := m.stepsWhere(func(s StepModel) bool { return s.doubt.share == 1 }), m.stepsWhere(func(s StepModel) bool { return s.doubt.share > 0 && s.doubt.share < 1 })
 	l := m.lending
 	own := m.options.Scatter == OwnScatter
 	say(lent != "" && own, "timed too seldom to show how much they vary, so a spread of %s is borrowed from the other steps: %s", words.Percent(l.cv(), 3), lent)
 	often := slices.ContainsFunc(m.Steps, func(s StepModel) bool { return s.Readings > 1 })
 	say(lent != "" && !own && l.df == assumedDF && often, "no step was timed often enough to show how much it varies: each is taken to vary by about a fifth, as handwork does (an assumption), so ranges rest on that: %s", lent)
-	say(lent != "" && !own && l.df == assumedDF && !often, "every step was timed once: each is taken to vary by about a fifth, as handwork does (an assumption), so ranges rest on that: %s", lent)
-	say(lent != "" && !own && l.df > assumedDF, "timed too seldom to show how much they vary, so they are taken to vary as the other steps and handwork do, by %s (in part an assumption): %s", about(l.cv()), lent)
+	every := "every step"
+	if slices.ContainsFunc(m.Steps[:len(m.Study.Steps)], func(s StepModel) bool { return s.Readings == 0 }) {
+		every = "every step that was timed"
+	}
+	say(lent != "" && !own && l.df == assumedDF && !often, every+" was timed once: each is taken to vary by about a fifth, as handwork does (an assumption), so ranges rest on that: %s", lent)
+	if !own && l.df > assumedDF {
+		const asOthers = "timed too seldom to show how much they vary, so they are %staken to vary as the other steps and handwork do, by %s (in part an assumption): %s"
+		say(whole != "" && part == "", asOthers, "", about(l.cv()), whole)
+		say(whole != "" && part != "", asOthers+"; in part so: %s", "", about(l.cv()), whole, part)
+		say(whole == "" && part != "", asOthers, "in part ", about(l.cv()), part)
+	}
 	say(guessed != "", "the spread is the grower's own guess, from the estimate: %s", guessed)
 	many := slices.ContainsFunc(m.Steps, func(s StepModel) bool { return s.Kinds.Joined })
 	say(many && m.options.Grouping != NoGrouping, "too many grows and workers to tell them apart, so ranges leave out how much they differ; --since answers from the newer readings alone")
@@ -124,12 +134,13 @@ func (m *Models) stepNotes(s StepModel) []string {
 	say(f.Bracket != nil && !s.alwaysOne(), "always timed at about the same count (%s): setup and unit time cannot be told apart, so totals reach from all unit to all setup; "+
 		"time it at a very different count, or its setup alone", countRange(minCount, maxCount))
 	own := m.options.Scatter == OwnScatter
-	say(s.doubt.share > 0 && own, "too few readings to show how much it varies: a spread of %s is borrowed from the other steps", words.Percent(m.lending.cv(), 3))
-	say(s.doubt.share == 1 && !own && s.Readings == 1, "timed once: taken to vary by %s", m.lenders())
-	say(s.doubt.share == 1 && !own && s.Readings > 1, "too few readings to show how much it varies: taken to vary by %s", m.lenders())
-	say(s.doubt.share > 0 && s.doubt.share < 1, "few readings show poorly how much it varies: %s of that is lent, as if it varied by %s", words.Percent(s.doubt.share, 2), m.lenders())
-	say(s.doubt.guess, "too few readings to show how much it varies: the spread is the grower's own guess")
-	say(s.doubt.unknown, "too few readings to show how much it varies, and no other step can lend a spread")
+	say(s.doubt.share > 0 && own, "too few readings to show how much that varies: a spread of %s is borrowed from the other steps", words.Percent(m.lending.cv(), 3))
+	// by how much, and as what, is said once for all steps
+	say(s.doubt.share == 1 && !own && s.Readings == 1, "timed once, so how much that varies is lent")
+	say(s.doubt.share == 1 && !own && s.Readings > 1, "too few readings to show how much that varies, so it is lent")
+	say(s.doubt.share > 0 && s.doubt.share < 1, "few readings show poorly how much that varies: %s of it is lent", words.Percent(s.doubt.share, 2))
+	say(s.doubt.guess, "too few readings to show how much that varies: the spread is the grower's own guess")
+	say(s.doubt.unknown, "too few readings to show how much that varies, and no other step can lend a spread")
 	say(f.Spread == 1, "larger counts vary more: variance taken to grow with the count")
 	say(f.Spread == 2, "larger counts vary more: variance taken to grow with the square of the count")
 	say(s.Guessed > 0, "%d of %d readings were judged, not timed", s.Guessed, s.Readings)
@@ -147,14 +158,6 @@ func shortList(names []string) string {
 		few = append(few, words.More(more))
 	}
 	return strings.Join(few, ", ")
-}
-
-// lenders says what scatter is lent to steps, and from what.
-func (m *Models) lenders() string {
-	if m.lending.df == assumedDF {
-		return "about a fifth, as handwork does (an assumption)"
-	}
-	return about(m.lending.cv()) + ", as the other steps and handwork do (in part an assumption)"
 }
 
 func countRange(minCount, maxCount float64) string {

@@ -38,7 +38,10 @@ func (s StepModel) apartNote(by Separation) string {
 	if !ok || p >= apartBelow {
 		return ""
 	}
-	return s.apartWords(by, names, times, p)
+	if by == apartByWorker { // ways are compared, never workers
+		return fmt.Sprintf("one model does not serve the readings of all workers (p %s): see whether all do it in one way, with the same tools", probability(p))
+	}
+	return s.apartWords(names, times, p)
 }
 
 // alike is the probability of readings as unlike as those of some workflows or workers,
@@ -108,21 +111,17 @@ func (s StepModel) atMean(some condense.Tally) study.Maybe {
 	return time
 }
 
-func (s StepModel) apartWords(by Separation, names []string, times []float64, p float64) string {
+func (s StepModel) apartWords(names []string, times []float64, p float64) string {
 	per, of, at := 1.0, "", ""
 	if n := s.Sums.Mean().Count; s.Model.Form.HasUnit() && n > 0 {
 		per, of, at = n, " a "+unit(s.Step), " at a count of "+words.Digits(n, 3)
 	}
-	word, end := "in", "if it is not the same work, name them apart"
-	if by == apartByWorker {
-		word, end = "by", "fit --separate worker shows each"
-	}
 	var terms []string
 	for i, name := range names {
-		terms = append(terms, fmt.Sprintf("%s s%s %s %s", words.Digits(times[i]/per, 3), of, word, words.Quote(name)))
+		terms = append(terms, fmt.Sprintf("%s s%s in %s", words.Digits(times[i]/per, 3), of, words.Quote(name)))
 		of = ""
 	}
-	return fmt.Sprintf("one model does not serve all its readings: it takes %s%s (p %s); %s", words.And(terms), at, probability(p), end)
+	return fmt.Sprintf("one model does not serve all its readings: it takes %s%s (p %s); if it is not the same work, name them apart", words.And(terms), at, probability(p))
 }
 
 func unit(s study.Step) string {

@@ -22,12 +22,12 @@ func (m *Models) madeNotes() []string {
 			notes = append(notes, fmt.Sprintf("%s: %s without a date, taken as from before %s", change.Step, words.Many(n, "reading"), m.Study.Made[s.Changes[0]].Name))
 		}
 		if model := &m.Steps[s.At[last+1]]; s.Readings[last+1] == 0 && !change.Drop && !model.isGap() {
-			what := "its earlier readings"
+			what, asIs := "its earlier readings", " as they are"
 			if model.isJudged() {
-				what = "its estimate"
+				what, asIs = "its estimate", " as it is"
 			}
 			notes = append(notes, fmt.Sprintf("%s was not timed since %s (%s): answers take %s%s",
-				change.Step, change.Since.Format(time.DateOnly), change.Name, what, hopedWords(s.Hoped[last+1])))
+				change.Step, change.Since.Format(time.DateOnly), change.Name, what, hopedWords(s.Hoped[last+1], asIs)))
 		}
 		if change.Drop {
 			notes = append(notes, fmt.Sprintf("%s is not done any more since %s (%s)", change.Step, change.Since.Format(time.DateOnly), change.Name))
@@ -36,9 +36,9 @@ func (m *Models) madeNotes() []string {
 	return notes
 }
 
-func hopedWords(f stepfit.Load) string {
+func hopedWords(f stepfit.Load, asIs string) string {
 	if f == (stepfit.Load{Setups: 1, Count: 1}) {
-		return " as they are"
+		return asIs
 	}
 	return fmt.Sprintf(" with what was hoped for: setup times × %s, unit times × %s", words.InFull(f.Setups), words.InFull(f.Count))
 }

@@ -1,0 +1,56 @@
+package answer
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"headhours/timing/crop"
+	"headhours/timing/study"
+)
+
+// threeSteps is a study of three steps a head.
+func threeSteps() study.Study {
+	st := oneStep(study.Step{})
+	for _, name := range []string{"sow", "cut"} {
+		st.Steps = append(st.Steps, study.Step{Name: name})
+		st.Workflows[0].Tasks = append(st.Workflows[0].Tasks, task(name, crop.Heads, 1))
+	}
+	return st
+}
+
+// What is lent to steps, and to which in part only, is said once; of a step, only that it is.
+func TestNotesOfWhatIsLent(t *testing.T) {
+	const once = "timed once, so how much that varies is lent"
+	many := []study.Reading{aReading("cut", 10, 100), aReading("cut", 10, 130), aReading("cut", 10, 90), aReading("cut", 10, 120), aReading("cut", 10, 110)}
+	two := []study.Reading{aReading("pack", 10, 100), aReading("pack", 10, 120)}
+	one := []study.Reading{aReading("sow", 10, 50)}
+	for _, c := range []struct {
+		name     string
+		readings [][]study.Reading
+		want     string
+		pack     string // of the step
+	}{
+		{"wholly", [][]study.Reading{many, one}, "by about 19 % (in part an assumption): sow", ""},
+		{"in part", [][]study.Reading{many, two}, "so they are in part taken to vary as the other steps and handwork do, by about 19 % (in part an assumption): pack", "few readings show poorly how much that varies: 67 % of it is lent"},
+		{"both", [][]study.Reading{many, two, one}, "by about 19 % (in part an assumption): sow; in part so: pack", "few readings show poorly how much that varies: 67 % of it is lent"},
+		{"once each", [][]study.Reading{one, two[:1], many[:1]}, "every step was timed once: each is taken", once},
+		{"once each of some", [][]study.Reading{two[:1]}, "every step that was timed was timed once: each is taken", once},
+	} {
+		var readings []study.Reading
+		for _, more := range c.readings {
+			readings = append(readings, more...)
+		}
+		m := Fit(threeSteps(), readings, Options{})
+		require.NotEmpty(t, m.commonNotes(), c.name)
+		assert.Contains(t, m.commonNotes()[0], c.want, c.name)
+		notes := m.stepNotes(m.Steps[m.Index["pack"]])
+		if c.pack != "" {
+			assert.Contains(t, notes, c.pack, c.name)
+		}
+		for _, note := range notes {
+			assert.NotContains(t, note, "as the other steps", c.name)
+		}
+	}
+}
