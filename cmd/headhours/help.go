@@ -95,6 +95,9 @@ func flagsOf(c command) *pflag.FlagSet {
 			if f.Name == "format" {
 				f.DefValue, f.Usage = c.answersIn()[0], formatUsage(c.answersIn())
 			}
+			if meaning, ok := meanings[c.name][f.Name]; ok {
+				f.Usage = meaning
+			}
 			own.AddFlag(f)
 		}
 	})

@@ -172,3 +172,37 @@ func TestHelpIsNarrow(t *testing.T) {
 		}
 	}
 }
+
+// Help says of --workflow and --heads that they may be given several times where they may be,
+// and of no other command.
+func TestHelpSaysWhatMayBeRepeated(t *testing.T) {
+	dir := studyHolding(t, map[string]string{"study.toml": small + "[[workflow]]\nname = \"bed\"\ntasks = [ { step = \"sow\", day = 0, count = \"cells\" } ]\n", "m.txt": "0:00 sow x3\n0:09 stop\n"})
+	tried := 0
+	for _, c := range allCommands() {
+		flag := flagsOf(c).Lookup("workflow")
+		if flag == nil || c.name == "readings" { // which takes two
+			continue
+		}
+		args := []string{c.name, "--workflow", "tray", "--workflow", "bed"}
+		if c.name == "film" {
+			args = append(args, dir+"/m.txt")
+		}
+		got := headhoursIn(dir, args...)
+		assert.Equal(t, !strings.Contains(got.err, "one --workflow is enough"), strings.Contains(flag.Usage, "repeatable"), "%s: %s", c.name, got.err)
+		tried++
+	}
+	assert.Greater(t, tried, 9)
+}
+
+// A flag that changes nothing in a command's answer is said to.
+func TestHelpSaysWhatChangesNothing(t *testing.T) {
+	dir := studyHolding(t, map[string]string{"study.toml": small, "timings/a.csv": "step,count,time\nsow,10,60\nsow,20,110\n"})
+	for _, name := range []string{"fit", "check"} {
+		c, err := find(name)
+		require.NoError(t, err)
+		assert.Contains(t, flagsOf(c).Lookup("heads").Usage, "changes nothing")
+		plain := headhoursIn(dir, name)
+		assert.Equal(t, done, plain.status, plain.err)
+		assert.Equal(t, plain, headhoursIn(dir, name, "--heads", "500"), name)
+	}
+}

@@ -38,7 +38,7 @@ func (p *planning) check(set *pflag.FlagSet) error {
 		if err != nil {
 			return err
 		}
-		if slices.ContainsFunc(p.sowings, func(o study.Sowing) bool { return o.Workflow == s.Workflow }) {
+		if slices.ContainsFunc(p.sowings, func(o study.Sowing) bool { return study.FoldedName(o.Workflow) == study.FoldedName(s.Workflow) }) {
 			return usagef("--try names %q twice: once a way", s.Workflow)
 		}
 		p.sowings = append(p.sowings, s)
