@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"path"
 	"strings"
 
 	"headhours/timing/answer"
@@ -18,17 +19,24 @@ const (
 // Check lays out what was read and what is to put right.
 func Check(c answer.Check) Doc {
 	doc := Doc{Title: "Check", Notes: c.Notes}
-	total := 0
+	total, logs := 0, 0
 	files := Table{Title: "Files", Columns: []Column{
 		{Head: "file", Key: "file"}, {Head: "readings", Key: "readings", Right: true},
 	}}
 	for _, f := range c.Files {
 		total += f.Readings
+		if path.Base(f.Name) != "study.toml" {
+			logs++
+		}
 		files.Rows = append(files.Rows, []Cell{{words.Show(f.Name), f.Name}, {fmt.Sprint(f.Readings), f.Readings}})
 	}
 	switch n := len(c.Problems); {
 	case n == 0:
-		doc.say("found", fmt.Sprintf("No problem: %s in %s.", words.Many(total, "reading"), words.Many(len(c.Files), "file")))
+		beside := ""
+		if logs < len(c.Files) {
+			beside = " beside study.toml"
+		}
+		doc.say("found", fmt.Sprintf("No problem: %s in %s%s.", words.Many(total, "reading"), words.Many(logs, "file"), beside))
 	default:
 		doc.say("found", fmt.Sprintf("%s to put right; nothing is worked out before that.", words.Many(n, "problem")))
 	}

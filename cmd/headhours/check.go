@@ -93,6 +93,7 @@ func (c *call) look(check *answer.Check, opened opened) error {
 		check.Notes = append(check.Notes, fmt.Sprintf("%s:%d: a reading of %q is void (%s) and was never counted", v.File, v.Line, v.Step, v.Reason))
 	}
 	check.Notes = append(check.Notes, opened.Models.YetToCome()...)
+	check.Notes = append(check.Notes, opened.Models.TwoWaysNotes()...)
 	check.Notes = append(check.Notes, opened.Models.UnlikeNotes()...)
 	check.Notes = append(check.Notes, c.noHeads(opened.Study)...)
 	return nil

@@ -34,7 +34,7 @@ func TestEachTaskHasItsCount(t *testing.T) {
 		var st study.Study
 		var workflow study.Workflow
 		for i := range n {
-			step := study.Step{Name: fmt.Sprintf("step %d", i), Per: fmt.Sprintf("unit %d", i)}
+			step := study.Step{Name: fmt.Sprintf("step %d", i), Per: fmt.Sprintf("unit %d", i), SetupCovers: float64(i % 3)}
 			st.Steps = append([]study.Step{step}, st.Steps...) // in another order than the tasks
 			workflow.Tasks = append(workflow.Tasks, study.Task{Step: step.Name, Days: []int{i}})
 		}
@@ -42,8 +42,9 @@ func TestEachTaskHasItsCount(t *testing.T) {
 		steps, boxes := found(`<td class="step">([^<]*)</td>`, page), found(`<td class="box">([^<]*)</td>`, page)
 		for i := range n {
 			assert.Equal(t, fmt.Sprintf("step %d", i), steps[i])
-			assert.Equal(t, []string{fmt.Sprintf("day %d", i), fmt.Sprintf("unit %d", i)}, boxes[2*i:2*i+2])
+			assert.Equal(t, []string{fmt.Sprintf("day %d", i), fmt.Sprintf("unit %d", i), []string{"", "1 for 1", "1 for 2"}[i%3]}, boxes[3*i:3*i+3])
 		}
+		assert.Equal(t, n > 1, strings.Contains(page, "1 if left blank, or 1 for each so many as stands in its box; 0 for a lap"), "%d tasks", n)
 		blank := 0
 		for _, s := range steps {
 			if s == "" {

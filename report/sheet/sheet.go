@@ -17,6 +17,7 @@ import (
 	"strings"
 
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 const (
@@ -29,6 +30,7 @@ const (
 type form struct {
 	Study, Workflow string
 	Rows            []row
+	Covers          bool // a row's setups say how many one covers
 	Interruptions   []struct{}
 }
 
@@ -37,6 +39,7 @@ type row struct {
 	Number    int
 	Step, Per string
 	Days      string // of the task
+	Setups    string // what they are if left blank, where that is not 1
 }
 
 //go:embed sheet.html
@@ -46,9 +49,9 @@ var source string
 // blank rows. Up to seventeen tasks are one page; with more the page overflows
 // and the head of the table stands on each. The error is that of w.
 func Write(w io.Writer, st study.Study, workflow study.Workflow) error {
-	per := map[string]string{}
+	steps := map[string]study.Step{}
 	for _, s := range st.Steps {
-		per[s.Name] = s.Per
+		steps[s.Name] = s
 	}
 	p := form{Study: st.Name, Workflow: workflow.Name, Interruptions: make([]struct{}, interruptions)}
 	p.Rows = make([]row, max(pageRows, len(workflow.Tasks)+spareRows))
@@ -56,10 +59,20 @@ func Write(w io.Writer, st study.Study, workflow study.Workflow) error {
 		p.Rows[i].Number = i + 1
 		if i < len(workflow.Tasks) {
 			task := workflow.Tasks[i]
-			p.Rows[i].Step, p.Rows[i].Per, p.Rows[i].Days = task.Step, per[task.Step], days(task.Days)
+			step := steps[task.Step]
+			p.Rows[i] = row{i + 1, task.Step, step.Per, days(task.Days), setups(step)}
+			p.Covers = p.Covers || step.SetupCovers > 0
 		}
 	}
 	return template.Must(template.New("sheet").Parse(source)).Execute(w, p)
+}
+
+// setups are those of a step if left blank, where one covers so many.
+func setups(s study.Step) string {
+	if s.SetupCovers == 0 {
+		return ""
+	}
+	return "1 for " + words.InFull(s.SetupCovers)
 }
 
 // maxDays is how many days of a task are named one by one.

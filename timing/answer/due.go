@@ -10,10 +10,13 @@ import (
 
 // Due is one doing of a task that a grow's workflow foresees.
 type Due struct {
-	Step  string
-	Day   int         // from sowing
-	Count study.Maybe // of the whole doing, all grows that share it together; unknown where the study says for how many heads neither of the grow nor of all
-	Fixed bool        // the count is the same however many heads: nothing is counted, since it is known beforehand
+	Step string
+	Day  int // from sowing
+	// Count is of the whole doing, all grows that share it together, save where visits are
+	// counted: of grows met in one round each has its own, and the round is one all the same.
+	// It is unknown where the study says for how many heads neither of the grow nor of all.
+	Count study.Maybe
+	Fixed bool // the count is the same however many heads: nothing is counted, since it is known beforehand
 }
 
 // Due lists what a grow's workflow foresees, by day and then in the order of the
@@ -42,8 +45,12 @@ func (m *Models) Due(workflow, grow string) ([]Due, error) {
 	for _, v := range m.visits(w, heads) {
 		d := Due{Step: m.Study.Steps[v.step].Name, Day: v.day}
 		d.Fixed = fixed[d]
+		count := v.whole.Count
+		if m.Study.Steps[v.step].Per == "visit" {
+			count = v.count
+		}
 		if hasHeads || d.Fixed {
-			d.Count = study.Known(v.whole.Count)
+			d.Count = study.Known(count)
 		}
 		due = append(due, d)
 	}

@@ -59,3 +59,24 @@ func TestDue(t *testing.T) {
 	_, err = Fit(study.Study{}, nil, Options{}).Due("", "")
 	assert.ErrorContains(t, err, "the study has no [[workflow]]")
 }
+
+// A round that serves several grows is one visit to whoever times it, and what else is
+// counted in it is of all of them.
+func TestDueOfJointRounds(t *testing.T) {
+	shared := task("weigh", crop.Once, 20)
+	shared.SharedBy = 2
+	st := study.Study{
+		Confidence: 0.95, Germination: crop.Germination{Share: 1}, Heads: 40, SowEveryDays: 7,
+		Steps: []study.Step{{Name: "check pH", Per: "visit", Together: true}, {Name: "water", Per: "plant", Together: true}, {Name: "weigh", Per: "visit"}},
+		Workflows: []study.Workflow{{Name: "tray", SeedsPerCell: 1, Tasks: []study.Task{
+			task("check pH", crop.Once, 13, 20, 27), task("water", crop.Plants, 13, 20), shared,
+		}}},
+	}
+	due, err := Fit(st, nil, Options{}).Due("tray", "")
+	require.NoError(t, err)
+	assert.Equal(t, []Due{
+		{"check pH", 13, study.Known(1), true}, {"water", 13, study.Known(80), false},
+		{"check pH", 20, study.Known(1), true}, {"water", 20, study.Known(80), false}, {"weigh", 20, study.Known(1), true},
+		{"check pH", 27, study.Known(1), true},
+	}, due)
+}

@@ -118,7 +118,7 @@ func (d *drawing) steps() {
 	for i := range 2 + d.IntN(5) {
 		s := study.Step{Name: fmt.Sprint("step ", i), Class: study.Classes[d.IntN(5)], Rework: d.chance(0.2), Together: d.chance(0.2)}
 		if d.chance(0.5) {
-			s.Per = "plant"
+			s.Per = []string{"plant", "visit"}[i%2]
 		}
 		if d.chance(0.25) {
 			s.SetupCovers = []float64{8, 20, 12.5}[d.IntN(3)]

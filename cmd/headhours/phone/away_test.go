@@ -197,7 +197,7 @@ func brokenStudy(t *testing.T, phones *shelf) {
 	assert.Equal(t, []string{"sow 0s"}, s.readings())
 	assert.Equal(t, "tray, two seeds · g5 · w1", p.text("#who"))
 
-	put(t, s.dir+"/study.toml", strings.Replace(aStudy, `"tray, two seeds"`, `"tray"`, 1))
+	put(t, s.dir+"/study.toml", strings.ReplaceAll(aStudy, `"tray, two seeds"`, `"tray"`))
 	p.reload()
 	p.until(`document.getElementById('who').textContent === 'g5 · w1'`) // no reading under a name that is gone
 }

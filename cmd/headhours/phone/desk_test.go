@@ -77,7 +77,7 @@ name = "in place"
 tasks = [ { step = "sow", day = 0, count = "seeds" }, { step = "harvest", day = 40, count = "heads" } ]
 [[grow]]
 name = "g5"
-workflow = "in place"
+workflow = "tray, two seeds"
 `
 
 // newDesk is a desk on a study folder of its own.
@@ -232,6 +232,7 @@ func TestStudyForThePage(t *testing.T) {
 	get(t, h, "/study", &got)
 	assert.Equal(t, "kale & <b>chard</b>", got.Name)
 	assert.Equal(t, []string{"g5", "g6"}, got.Grows)
+	assert.Equal(t, grownIn{"g5": "tray, two seeds"}, got.Ways)
 	assert.False(t, got.Report)
 	require.Len(t, got.Workflows, 2)
 	// 40 heads of two seeds a cell, 80 % of which come up: 40/0.96 cells, 2 trays + a bit

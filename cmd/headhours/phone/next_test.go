@@ -46,6 +46,56 @@ func nextPress(t *testing.T, phones *shelf) {
 	assert.Equal(t, []string{"soak and fill trays 60s of 3", "sow 60s of 40"}, s.readings()[:2])
 }
 
+// Of a task of which a count lacks nobody knows whether it is done.
+func lackingIsNotDone(t *testing.T, phones *shelf) {
+	s := newStation(t)
+	p := newPhone(t, phones, tall)
+	p.open(s, "w1")
+	p.task("sow")
+	p.pass(minute)
+	p.tap("#count")
+	p.keys("10.5")
+	p.tap("#lot")
+	p.pass(minute)
+	p.tap("#stop")
+	assert.Equal(t, "sow\nneeds a count · 11 of 83 seeds", p.text(`.task[data-step="sow"]`))
+	assert.Equal(t, "Next: thin", p.text("#next"), "it is timed all the same")
+	p.tap("#count")
+	p.keys("72.5")
+	assert.Equal(t, "✓ sow\ndone · day 0 · 83 seeds", p.text(`.task[data-step="sow"]`))
+	p.saved()
+}
+
+// The form goes by the way of the grow that it offers, as the study or the log has it, and
+// either of the two brings the other.
+func growAndWay(t *testing.T, phones *shelf) {
+	s := newStation(t)
+	put(t, s.dir+"/timings/a.csv", "grow,workflow,step,count,time\nc1,in place,sow,40,60\nc2,in place,sow,40,60\nc2,\"tray, two seeds\",sow,40,60\nc1,,sow,40,60\nc1,in place,sow,40,60\n")
+	require.True(t, s.desk.usual.Latest(time.Minute).Ready)
+	p := newPhone(t, phones, tall)
+	p.do(chromedp.Navigate(s.invite(p)))
+	p.until(`document.getElementById('sheet').open`)
+	grow, way := `document.querySelector("#sheet input[list='grows']").value`, `document.querySelector("#sheet input[type=radio]:checked").value`
+	pair := func() [2]string { return [2]string{eval[string](p, grow), eval[string](p, way)} }
+	p.fill("#sheet input[list='grows']", "c1")
+	assert.Equal(t, [2]string{"c1", "in place"}, pair())
+	p.tap(`#sheet input[value="tray, two seeds"]`)
+	assert.Equal(t, [2]string{"g5", "tray, two seeds"}, pair(), "the last of that way")
+	p.fill("#sheet input[list='grows']", "c2")
+	assert.Equal(t, [2]string{"c2", "tray, two seeds"}, pair(), "it is of two ways, so of none that is known")
+	p.tap(`#sheet input[value="in place"]`)
+	assert.Equal(t, [2]string{"c2", "in place"}, pair())
+	p.fill("#sheet input[list='grows']", "g5")
+	assert.Equal(t, [2]string{"g5", "tray, two seeds"}, pair())
+	p.tap(`#sheet input[value="in place"]`)
+	assert.Equal(t, [2]string{"c1", "in place"}, pair())
+	p.press("Done")
+	p.task("sow")
+	p.saved()
+	_, state := held(t, s.desk, s.journals()[0])
+	assert.Equal(t, [2]string{"c1", "in place"}, [2]string{state.Readings[0].Grow, state.Readings[0].Workflow})
+}
+
 // Count by plan is off at first; then Next counts what it ends, with a note.
 func countByPlan(t *testing.T, phones *shelf) {
 	s := newStation(t)

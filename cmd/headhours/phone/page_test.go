@@ -58,6 +58,7 @@ func TestPage(t *testing.T) {
 		{"folds as the core does", foldsAsTheCore},
 		{"the next press", nextPress},
 		{"count by plan", countByPlan},
+		{"a count that lacks", lackingIsNotDone}, {"a grow and its way", growAndWay},
 		{"a change is marked", markedChange},
 		{"a count that is far off", farOffCount},
 		{"in sight", inSight},
@@ -264,7 +265,7 @@ func sessions(t *testing.T, phones *shelf) {
 	p.until(`study && link === 'here'`)
 	p.saved()
 	assert.Equal(t, 2, eval[int](p, "document.querySelectorAll('#readings li').length"), "of today")
-	assert.Equal(t, "in place · g5 · w2", p.text("#who"), "it is remembered")
+	assert.Equal(t, "in place · w2", p.text("#who"), "it is remembered, and the grow of another way went with that")
 }
 
 // forgotten asks what became of a reading that has run for long.

@@ -18,11 +18,15 @@ type described struct {
 	Workflows []workflow `json:"workflows"`
 	Steps     []step     `json:"steps"`
 	Grows     []string   `json:"grows"`
+	Ways      grownIn    `json:"ways"`
 	Report    bool       `json:"report"`   // there is one to show
 	Problems  []string   `json:"problems"` // what is wrong with logs and journals: usual times are without them
 	Page      string     `json:"page"`     // the version of the page
 	Reading   bool       `json:"reading"`  // logs are being read: usual times may change
 }
+
+// grownIn is the way that each grow is of, of those of which that is known.
+type grownIn map[string]string
 
 type workflow struct {
 	Name  string `json:"name"`
@@ -92,7 +96,13 @@ func (d *desk) answerStudy(w http.ResponseWriter, r *http.Request) {
 }
 
 func describe(models *answer.Models, grows []string, report bool) described {
-	page := described{Name: models.Study.Name, Workflows: []workflow{}, Steps: []step{}, Grows: grows, Report: report}
+	page := described{Name: models.Study.Name, Workflows: []workflow{}, Steps: []step{}, Grows: grows, Ways: grownIn{}, Report: report}
+	ways := models.WaysOfGrows()
+	for _, grow := range grows {
+		if way := models.WayOf(grow, ways); slices.Contains(models.Study.WorkflowNames(), way) {
+			page.Ways[grow] = way
+		}
+	}
 	due, all := map[string]study.Maybe{}, chores(models.Study)
 	for _, w := range models.Study.Workflows {
 		days, _ := models.Due(w.Name, "") // the name is the study's own

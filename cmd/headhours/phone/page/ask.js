@@ -197,6 +197,18 @@ const keptText = [
 const keptLines = () => keptText.map(textContent => make('p', {textContent}));
 const tellKept = () => sheet('What is kept about whom', ...keptLines(), rowOf(back()));
 
+// pairUp has a grow that is of one way go with that way: either brings the other.
+function pairUp(workflows, grow) {
+  grow.addEventListener('input', () => {
+    const way = wayOf(clean(grow.value)), mark = [...workflows.querySelectorAll('input')].find(m => m.value === way);
+    if (way && mark) mark.checked = true;
+  });
+  workflows.addEventListener('change', ev => {
+    const own = wayOf(clean(grow.value));
+    if (own && ev.target.value && own !== ev.target.value) grow.value = [...study.grows].reverse().find(g => wayOf(g) === ev.target.value) || '';
+  });
+}
+
 const nextLot = 'Press “Next lap” where one tray or bucket of a step is done and the next follows without setting up anew.';
 function askWho() {
   const mark = value => make('input', {type: 'radio', name: 'workflow', value, checked: value === settings.workflow});
@@ -206,6 +218,7 @@ function askWho() {
   const known = make('datalist', {id: 'grows'}, ...study.grows.map(value => make('option', {value})));
   const grow = make('input', {type: 'text', maxLength: 60, autocomplete: 'off', value: settings.grow});
   grow.setAttribute('list', 'grows');
+  pairUp(workflows, grow);
   const worker = make('input', {type: 'text', maxLength: 20, autocomplete: 'off', autocapitalize: 'off', value: settings.worker});
   const byPlanMark = make('input', {type: 'checkbox', checked: Boolean(settings.byPlan)});
   const take = async () => {

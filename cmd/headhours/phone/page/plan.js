@@ -9,12 +9,15 @@ function ofPlan(step) {
   return [...heldReadings(), ...theirs].filter(its);
 }
 
-// doneOf says whether a task is done today: it was timed, and not less of it than is due.
+// doneOf says whether a task is done today: it was timed, and not less of it than is due,
+// as far as that is counted.
 function doneOf(task) {
   const its = ofPlan(task.step);
   if (!its.length || its.some(r => !r.ended)) return false;
-  return !(task.due > 0) || its.some(r => r.count == null) || covered(its) > 0.995 * task.due;
+  return !(task.due > 0) || lacksOf(task) || covered(its) > 0.995 * task.due;
 }
+// lacksOf says whether it cannot be told how much of a task is done: a count is lacking.
+const lacksOf = task => task.fixed == null && ofPlan(task.step).some(r => r.ended && r.count == null);
 const covered = list => list.reduce((sum, r) => sum + (r.count || 0), 0);
 
 // nextTask is the first task that is not done, from the one in hand or timed last
@@ -33,7 +36,7 @@ const amount = (n, step) => shortly(n, step) + ' ' + unitsOf(step, shortly(n, st
 // dueText is what a line of the bench list says of a task: the day, and what is due.
 function dueText(task) {
   const its = ofPlan(task.step), known = covered(its.filter(r => r.ended));
-  if (task.fixed == null && task.due > 0 && known > 0 && !doneOf(task)) return `${shortly(known, task.step)} of ${amount(task.due, task.step)}`;
+  if (task.fixed == null && task.due > 0 && known > 0 && (lacksOf(task) || !doneOf(task))) return `${shortly(known, task.step)} of ${amount(task.due, task.step)}`;
   const days = (task.doings || []).map(d => [d.day, d.count]);
   if (!days.length) return '';
   const alike = days.every(([, n]) => n === days[0][1]);

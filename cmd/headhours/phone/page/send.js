@@ -64,9 +64,13 @@ async function learn() {
   await remember('study', study);
 }
 
+// wayOf is the way that a grow is of, where the study or its readings say so.
+const wayOf = grow => study.ways?.[grow] || '';
+
 // settle leaves no setting open, and none that the study does not know any more.
 function settle() {
-  settings ??= {workflow: study.workflows[0]?.name || '', grow: study.grows.at(-1) || '', worker: '', told: false};
+  const grow = study.grows.at(-1) || '';
+  settings ??= {workflow: wayOf(grow) || study.workflows[0]?.name || '', grow, worker: '', told: false};
   if (!study.workflows.some(w => w.name === settings.workflow)) settings.workflow = '';
 }
 

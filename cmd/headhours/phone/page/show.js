@@ -147,10 +147,11 @@ function showTasks() {
   for (const b of document.querySelectorAll('.task')) {
     const its = r?.step === b.dataset.step;
     b.setAttribute('aria-pressed', its);
-    const task = planNow().find(t => t.step === b.dataset.step), done = Boolean(task && !its && doneOf(task));
+    const task = planNow().find(t => t.step === b.dataset.step), lacks = Boolean(task && !its && lacksOf(task));
+    const done = Boolean(task && !its && !lacks && doneOf(task));
     b.firstChild.firstChild.textContent = done ? '✓ ' : '';
     b.classList.toggle('done', done);
-    b.lastChild.textContent = its ? (state.paused ? 'paused: tap to go on' : 'running: tap to stop') : dots(done && 'done', task && dueText(task));
+    b.lastChild.textContent = its ? (state.paused ? 'paused: tap to go on' : 'running: tap to stop') : dots(lacks ? 'needs a count' : done && 'done', task && dueText(task));
   }
 }
 
