@@ -162,6 +162,8 @@ func TestShortTables(t *testing.T) {
 	assert.Equal(t, [][]string{{"tray", "0.80–1.20", "1.25 (1.12–1.38)"}, {"in place", "0.97–1.37", "≥ 1.46 (1.33–1.58)"}}, [][]string{texts(next.Rows[0]), texts(next.Rows[1])})
 	c.Workflows[0].NextLow, c.Workflows[0].Low = known(-0.1), unknown
 	assert.Equal(t, []string{"tray", "-0.10 to 1.20", "1.25"}, texts(NextTable(c).Rows[0]))
+	c.Workflows[0].Rests, c.Workflows[0].Gaps = answer.Basis{}, []string{"sow"}
+	assert.Equal(t, [][]string{{"tray", "?"}, {"tray", "?", "?"}}, [][]string{texts(HoursTable(c).Rows[0]), texts(NextTable(c).Rows[0])}, "nothing is known")
 	costs := costsOf(3)
 	costs.Workflows[1].Gaps = []string{"weigh"}
 	costs.Workflows[2] = answer.GrowCost{Workflow: "raft", Gaps: []string{"weigh"}}
@@ -170,6 +172,8 @@ func TestShortTables(t *testing.T) {
 	assert.Equal(t, []string{"tray", "0.80 (0.74–0.86)", "0.80 (0.74–0.86)", "46.67"}, texts(table.Rows[0]))
 	assert.Equal(t, []string{"in place", "≥ 0.90 (0.84–0.96)", "≤ 0.70 (0.64–0.76)", "≤ 46.67"}, texts(table.Rows[1]))
 	assert.Equal(t, []string{"raft", "", "", ""}, texts(table.Rows[2]), "without a wage there is no cost of 0")
+	costs.Workflows[2].PerHead = known(0)
+	assert.Equal(t, []string{"raft", "?", "", ""}, texts(CostTable(costs).Rows[2]), "nothing is known")
 	costs.Currency, costs.Workflows[0].PerHeadLow = nil, known(0.042)
 	assert.Equal(t, "A head, in money, with ranges", CostTable(costs).Title)
 	assert.Equal(t, "0.800 (0.042–0.860)", CostTable(costs).Rows[0][1].Text)

@@ -54,7 +54,7 @@ func seasonWords(p answer.SeasonPlan) []string {
 		return []string{"Nothing that is sown was timed or judged yet, so its weeks have no hours."}
 	}
 	words := []string{weekWords(p)}
-	for _, s := range []string{earnWords(p), chargeWords(p), hoursWords(p), spaceWords(p), changeWords(p)} {
+	for _, s := range []string{earnWords(p), chargeWords(p), hoursWords(p), spaceWords(p), changeWords(p), openChanges(p)} {
 		if s != "" {
 			words = append(words, s)
 		}
@@ -141,7 +141,7 @@ func changeWords(p answer.SeasonPlan) string {
 		}
 	}
 	if best == nil {
-		return openChanges(p)
+		return ""
 	}
 	text := fmt.Sprintf("First change to make: %s, which would save %s", words.Quoted(best.Name), durationWithin(best.Saved.Value, best.Low, best.High, "in the season"))
 	if best.Low.Known && best.Low.Value <= 0 {

@@ -13,7 +13,8 @@ func HoursTable(c answer.Comparison) Table {
 		{Head: "way"}, {Head: "hours (range)", Right: true},
 	}}
 	for _, h := range c.Workflows {
-		t.Rows = append(t.Rows, []Cell{{Text: words.Show(h.Workflow)}, {Text: atLeast(h.Gaps, words.Fixed(h.Hours, 2)+" h"+between(h.Low, h.High, 2))}})
+		t.Rows = append(t.Rows, []Cell{{Text: words.Show(h.Workflow)},
+			Cell{Text: atLeast(h.Gaps, words.Fixed(h.Hours, 2)+" h"+between(h.Low, h.High, 2))}.where(!nothingKnown(h))})
 	}
 	return t
 }
@@ -25,9 +26,10 @@ func NextTable(c answer.Comparison) Table {
 	}}
 	perHead := 60 / float64(c.Heads)
 	for _, h := range c.Workflows {
+		known := !nothingKnown(h)
 		t.Rows = append(t.Rows, []Cell{
-			{Text: words.Show(h.Workflow)}, {Text: dashed(h.NextLow, h.NextHigh, 2)},
-			{Text: atLeast(h.Gaps, words.Fixed(h.MinutesPerHead, 2)+between(h.Low.Times(perHead), h.High.Times(perHead), 2))},
+			{Text: words.Show(h.Workflow)}, Cell{Text: dashed(h.NextLow, h.NextHigh, 2)}.where(known),
+			Cell{Text: atLeast(h.Gaps, words.Fixed(h.MinutesPerHead, 2)+between(h.Low.Times(perHead), h.High.Times(perHead), 2))}.where(known),
 		})
 	}
 	return t
@@ -49,7 +51,9 @@ func CostTable(c answer.Costs) Table {
 	for _, w := range c.Workflows {
 		row := make([]Cell, len(t.Columns))
 		row[0].Text = words.Show(w.Workflow)
-		if w.PerHead.Known {
+		if w.PerHead.Known && untimed(w) && w.PerHead.Value == 0 {
+			row[1].Text = "?"
+		} else if w.PerHead.Known {
 			row[1].Text = atLeast(w.Gaps, words.Fixed(w.PerHead.Value, d)+between(w.PerHeadLow, w.PerHeadHigh, d))
 		}
 		if w.LeftPerHead.Known {

@@ -27,7 +27,8 @@ func TestWhyInWords(t *testing.T) {
 		"no clear difference (0.0 to +20.0 min)":  of(10, known(0), known(20)),
 		"10.0 min more, how surely is not known":  of(10, unknown, unknown),
 		"10.0 min less":                           of(-10, known(-10), known(-10)),
-		"0.0 min more":                            of(0, known(0), known(0)),
+		"as long":                                 of(0, known(0), known(0)),
+		"not known":                               {Low: known(0), High: known(0), Gaps: []string{"weigh"}},
 	} {
 		assert.Equal(t, want, whyWords(p))
 	}

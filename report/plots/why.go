@@ -108,6 +108,10 @@ func whyWords(p answer.Pair) string {
 	switch {
 	case !low.Known:
 		return text + ", how surely is not known"
+	case low.Value == high.Value && minutes == 0 && len(p.Gaps) > 0:
+		return "not known"
+	case low.Value == high.Value && minutes == 0:
+		return "as long"
 	case low.Value == high.Value:
 		return text
 	case low.Value <= 0:
