@@ -1,6 +1,8 @@
 package main
 
 import (
+	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 
@@ -23,6 +25,9 @@ func (f *flags) check(set *pflag.FlagSet, cmd command) error {
 	})
 	if wrong != nil {
 		return wrong
+	}
+	if info, err := os.Stat(f.study); err == nil && !info.IsDir() {
+		return usagef("--study takes the folder that holds study.toml, and %q is a file: is --study %s meant?", f.study, shellWord(filepath.Dir(f.study)))
 	}
 	if slices.Contains(f.workflows, "") {
 		return bareFlag(set.Lookup("workflow"))

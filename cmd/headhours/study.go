@@ -89,7 +89,7 @@ func (c *call) onlyStudy() (study.Study, error) {
 	path := filepath.Join(c.study, "study.toml")
 	src, err := os.ReadFile(path)
 	if errors.Is(err, os.ErrNotExist) {
-		return study.Study{}, fmt.Errorf("%w in %q", folder.ErrNoStudy, c.study)
+		return study.Study{}, folder.NoStudy(c.study)
 	}
 	if err != nil {
 		return study.Study{}, err

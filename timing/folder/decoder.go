@@ -16,7 +16,10 @@ type decoder struct {
 	warnings study.Problems
 	names    struct{ steps, workflows, grows, supplies, overheads, changes names }
 	log      logTable
-	noTrays  []string // workflows that do not say how many cells a tray has
+	// startUnread says that the season's first day is there and cannot be read: dates are
+	// not held against it.
+	startUnread bool
+	noTrays     []string // workflows that do not say how many cells a tray has
 }
 
 // names are those that the tables of one kind have, and where.

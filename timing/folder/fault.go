@@ -38,7 +38,11 @@ func (s source) parse() *fault {
 	// whole expression, which may be lines away.
 	s.inPlainWords(f)
 	start := s.lineStart(f.at)
-	f.text += slipHint(s.text[start:])
+	hint := slipHint(s.text[start:])
+	if hint != "" { // which says it better
+		f.text = strings.TrimSuffix(f.text, ": "+noEquals)
+	}
+	f.text += hint
 	if at, found := firstRepeated(s.text[start:]); found {
 		f.at = start + at
 	}
@@ -57,13 +61,15 @@ func wholeLetter(fault string, text []byte) string {
 }
 
 // decimalComma is a number written with a comma, as many sheets write it.
-var decimalComma = late.Regexp(`=\s*\d+,\d+\s*(#|$)`)
+var decimalComma = late.Regexp(`=\s*\d+,\d+\s*([,}#]|$)`)
 
 // Other slips of those who type a study: a list without brackets, a colon for the
-// equals sign, text without quotes.
+// equals sign, yes and no in other words, text without quotes.
 var (
+	bareDays = late.Regexp(`\bdays\s*=\s*\d+\s*,\s*\d`)
 	bareList = late.Regexp(`^\s*[\w-]+\s*=\s*[^\s"\[{#,]+\s*,`)
 	colon    = late.Regexp(`^\s*[\w-]+\s*:`)
+	yesOrNo  = late.Regexp(`(?i)=\s*(yes|no|true|false|on|off)\b`)
 	bareText = late.Regexp(`=\s*[\p{L}_]`)
 )
 
@@ -73,6 +79,8 @@ func slipHint(text []byte) string {
 	line, _, _ := strings.Cut(string(text), "\n")
 	line = strings.TrimRight(line, "\r")
 	switch {
+	case bareDays().MatchString(line):
+		return ": a list stands in brackets, [3, 6, 9]"
 	case decimalComma().MatchString(line):
 		return ": decimals take a point, 0.85"
 	case strings.ContainsAny(line, "“”„‘’"):
@@ -83,6 +91,8 @@ func slipHint(text []byte) string {
 		return ": a list stands in brackets, [3, 6, 9]"
 	case colon().MatchString(line):
 		return `: a key and its value are joined by =, name = "sow"`
+	case yesOrNo().MatchString(line):
+		return ": yes is written true, and no is written false"
 	case bareText().MatchString(line):
 		return `: text stands in quotes, name = "sow"`
 	}

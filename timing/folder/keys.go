@@ -72,6 +72,11 @@ func (d *decoder) oneTable(f field, what string, ks keys) {
 // tables reads a list of tables, each by read; form is how one is written.
 func tables[T any](to *[]T, form string, read func(*decoder, *node) T) keyReader {
 	return func(d *decoder, f field) {
+		if f.value.kind == aTable && strings.HasPrefix(form, "[[") && d.source.isHeading(f.value.at) {
+			d.problem(f.value.at, "found [%s], want %s, in two brackets: there may be several", f.name, form)
+			*to = []T{read(d, f.value)}
+			return
+		}
 		if f.value.kind != aList {
 			d.want(f, "a list of tables, each a "+form)
 			return

@@ -2,7 +2,6 @@ package folder
 
 import (
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -90,7 +89,7 @@ func (o *opener) study(needed bool) error {
 	src, err := readFile(path, maxStudy)
 	switch {
 	case errors.Is(err, fs.ErrNotExist) && needed:
-		return fmt.Errorf("%w in %q", ErrNoStudy, o.opened.Dir)
+		return NoStudy(o.opened.Dir)
 	case errors.Is(err, fs.ErrNotExist):
 		return nil
 	case err != nil:

@@ -2,6 +2,8 @@ package folder
 
 import (
 	"bytes"
+	"fmt"
+	"slices"
 	"strings"
 
 	"headhours/timing/late"
@@ -23,7 +25,7 @@ var plainWords = []struct {
 	{"expected ']' to close", "the ] of a heading is missing, as in [study]", nil},
 	{"U+000A at start of value", "a value is missing behind the =", lastBefore},
 	{"at start of value", "this is no value", nil},
-	{"expected '=' after key", "the = is missing between a key and its value", nil},
+	{"expected '=' after key", noEquals, nil},
 	{"invalid escape character", `a \ within text is written twice, or the text stands in single quotes`, nil},
 	{"impossible date", "there is no such day", nil},
 	{"leading zero", "a number does not begin with a 0 that means nothing", nil},
@@ -32,6 +34,8 @@ var plainWords = []struct {
 	{"must be followed by a digit", "digits are missing behind the decimal point", nil},
 	{"expected keyword", "true and false stand alone, any other text in quotes", nil},
 }
+
+const noEquals = "the = is missing between a key and its value"
 
 // foundLetter is a letter as the library names it.
 var foundLetter = late.Regexp(`U\+[0-9A-F]+( '.')?`)
@@ -43,6 +47,13 @@ var keyTwice = late.Regexp(`((?:key|table) .+) (?:is already defined|already exi
 func (s source) inPlainWords(f *fault) {
 	if twice := keyTwice().FindStringSubmatch(f.text); twice != nil {
 		f.text = "cannot be read: " + twice[1] + " stands twice: keep one of the two"
+		if name := headingAt(s.text[s.lineStart(f.at):]); slices.Contains(headedLists, name) {
+			f.text = fmt.Sprintf("cannot be read: %s stands twice: each takes two brackets, [[%s]]", name, name)
+		}
+		return
+	}
+	if open, ok := s.openList(f); ok {
+		f.text = fmt.Sprintf("cannot be read: the ] is missing that closes the [ of line %d, before this line", s.place(open).Line)
 		return
 	}
 	for _, w := range plainWords {
@@ -59,6 +70,44 @@ func (s source) inPlainWords(f *fault) {
 		}
 		return
 	}
+}
+
+// headedLists are the tables of which there may be several, each under a heading in two
+// brackets.
+var headedLists = []string{"step", "workflow", "grow", "supply", "overhead", "sowing", "chore", "change"}
+
+// headings and keys as lines begin with them.
+var (
+	headingLine = late.Regexp(`^\s*\[+\s*([\w-]+)\s*\]`)
+	keyLine     = late.Regexp(`^\s*[\w-]+\s*=`)
+	listLine    = late.Regexp(`^\s*[\w-]+\s*=\s*\[`)
+)
+
+// headingAt is the name in a heading that a text begins with, "" where it begins with none.
+func headingAt(text []byte) string {
+	line, _, _ := bytes.Cut(text, []byte("\n"))
+	if found := headingLine().FindSubmatch(line); found != nil {
+		return string(found[1])
+	}
+	return ""
+}
+
+// openList is where a list begins that the line of a fault goes on with, though that is a
+// heading or a key and so belongs behind it; false where there is none such.
+func (s source) openList(f *fault) (at int, ok bool) {
+	start := s.lineStart(f.at)
+	line, _, _ := bytes.Cut(s.text[start:], []byte("\n"))
+	if !strings.Contains(f.text, "at start of value") || len(bytes.Trim(s.text[start:f.at], " \t[")) > 0 || headingAt(line) == "" && !keyLine().Match(line) {
+		return 0, false
+	}
+	for start > 0 {
+		start = s.lineStart(start - 1)
+		line, _, _ := bytes.Cut(s.text[start:], []byte("\n"))
+		if listLine().Match(line) {
+			return start, true
+		}
+	}
+	return 0, false
 }
 
 // lastBefore is the last place before another at which something but blanks stands.

@@ -87,7 +87,7 @@ func TestPlaces(t *testing.T) {
 		{"lack in an inline table", "labour = ∑{}", []string{`[labour] lacks the key "wage"`}},
 		{"lack in a list of tables", "[[grow]]\nname = 'a'\nworkflow = 'w'\n[[∑grow]]\nname = 'b'", []string{`[[grow]] lacks the key "workflow"`}},
 		{"table of headers under a list", "[[workflow]]\nname='x'\n[[workflow.tasks]]\nstep='sow'\nday=0\ncount='cells'\n[[workflow.∑tasks]]\nday=0\ncount='cells'", []string{`a task lacks the key "step"`}},
-		{"table for a list", "[∑grow]\nname = 'g'", []string{`grow: found a table, want a list of tables, each a [[grow]]`}},
+		{"table for a list", "[∑supply]\nname = 'p'\ncount = 'cells'\nprice = 1", []string{`found [supply], want [[supply]], in two brackets: there may be several`}},
 		{"list for a table", "[[∑labour]]\nwage = 1", []string{`labour: found a list, want one table of wage, oncost, own_hours_per_week`}},
 		{"value for a list", "grow = ∑true", []string{`grow: found true, want a list of tables, each a [[grow]]`}},
 		{"value for a table", "labour = ∑12:30:00", []string{`labour: found 12:30:00, want one table of wage, oncost, own_hours_per_week`}},

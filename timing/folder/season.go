@@ -20,6 +20,8 @@ func (d *decoder) season(f field) {
 		{"start", optional, date(&s.Start)},
 		{"days", optional, whole(&s.Days, atLeast(minSeason), atMost(maxSeason))},
 	})
+	_, given := f.value.get("start")
+	d.startUnread = given && s.Start.IsZero()
 	if days, found := f.value.get("days"); found && s.Days%7 != 0 {
 		d.want(days, "whole weeks, a multiple of 7")
 	}
@@ -75,7 +77,7 @@ func (d *decoder) seasonDay(to *int) keyReader {
 		before := d.problems.Count()
 		date(&day)(d, f)
 		switch start := d.study.Season.Start; {
-		case d.problems.Count() > before:
+		case d.problems.Count() > before, d.startUnread:
 		case start.IsZero():
 			d.lack(f.value.at, `%s: a date needs the season's first day: say start = "%s" or earlier in [season], or give %s as a number of days`, f.name, f.value.text, f.name)
 		default:

@@ -34,6 +34,11 @@ func (s source) place(offset int) study.Place {
 // lineStart is the offset at which the line of an offset starts.
 func (s source) lineStart(offset int) int { return s.lines[s.place(offset).Line-1] }
 
+// isHeading says whether what stands at an offset is the name in a heading.
+func (s source) isHeading(offset int) bool {
+	return bytes.HasSuffix(bytes.TrimRight(s.text[:offset], " \t"), []byte("["))
+}
+
 // fault is what keeps a text from being TOML.
 type fault struct {
 	at   int // offset
