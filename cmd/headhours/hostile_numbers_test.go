@@ -6,7 +6,7 @@ import "strings"
 func hostileNumbers() []hostile {
 	var cases []hostile
 	for _, c := range []struct{ why, count string }{
-		{"an exponent", "1e9"}, {"a sign", "-5"}, {"a sign above 0", "+5"}, {"infinity as a word", "inf"}, {"no number as a word", "NaN"},
+		{"an exponent", "1e9"}, {"a sign above 0", "+5"}, {"infinity as a word", "inf"}, {"no number as a word", "NaN"},
 		{"full-width digits", "１０"}, {"Arabic digits", "٣"}, {"grouped digits", "1 000"}, {"grouped digits with a narrow blank", "1\u202f000"}, {"a decimal comma among commas", "1,5"},
 		{"base 16", "0x10"}, {"an underscore", "1_0"}, {"a point alone", "."}, {"two points", "1.2.3"}, {"a fraction sign", "½"}, {"a digit and a mark that turns text about", "1\u200f"},
 	} {
@@ -31,6 +31,7 @@ func hostileNumbers() []hostile {
 	}
 	nines := strings.Repeat("9", 400)
 	return append(cases,
+		log("count -5", "a count with a sign", header+"sow,∑-5,60\n").fails("count \"-5\" is below 0"),
 		log("400 digits", "a count beyond all numbers", header+"sow,∑"+nines+",60\n").fails("too large"),
 		log("400 digits of minutes", "a time beyond all numbers", header+"sow,1,∑"+nines+":00\n").fails("too large"),
 		log("as good as 0", "a count that rounds to 0", header+"sow,∑0."+strings.Repeat("0", 330)+"1,60\n").fails("is not above 0"),

@@ -121,7 +121,7 @@ func hostileWorkbooks() []hostile {
 		xlsx("base 16", "a number in base 16", swap("<v>10</v>", "<v>0x10</v>")).fails("a.xlsx:May!B2: ", "is not a number"),
 		xlsx("no number", "a number that is none", swap("<v>10</v>", "<v>NaN</v>")).fails(`a.xlsx:May!B2: count "NaN" is not a number`),
 		xlsx("infinite", "a number beyond all", swap("<v>10</v>", "<v>1E999</v>")).fails(`a.xlsx:May!B2: count "1E999" is not a number`),
-		xlsx("below zero", "a count below zero", swap("<v>10</v>", "<v>-10</v>")).fails(`a.xlsx:May!B2: count "-10" is not a number`),
+		xlsx("below zero", "a count below zero", swap("<v>10</v>", "<v>-10</v>")).fails(`a.xlsx:May!B2: count "-10" is below 0`),
 		xlsx("error of a formula", "an error that turns text about", swap(`<c r="B2"><v>10</v>`, `<c r="B2" t="e"><v>#DIV/0!`+"\u202e"+`</v>`)).fails(`a.xlsx:May!B2: count holds the error "#DIV/0!\u202e"`),
 		xlsx("formula without a value", "a formula that nobody worked out", swap("<v>10</v>", "<f>5+5</f>")).fails("a.xlsx:May!B2: count holds a formula without its value"),
 		xlsx("orders to a terminal", "a name that turns text about and, by an escape of the format, clears the screen", swap("sow", "s\u202eow_x001B_[2J")).gives(`s\u202eow\x1b[2J 1 10 - 6.0 s unit`),

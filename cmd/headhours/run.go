@@ -4,8 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"slices"
-	"strconv"
 	"time"
 
 	"github.com/spf13/pflag"
@@ -59,7 +57,7 @@ func (c *call) dispatch(args []string) error {
 	}
 	c.args = words[1:]
 	if len(c.args) > cmd.maxArgs && len(c.from) == 0 {
-		return usageError{tooMany(cmd, c.args)}
+		return usageError{c.tooMany(cmd)}
 	}
 	if err := c.flags.check(set, cmd); err != nil {
 		return err
@@ -85,24 +83,6 @@ func (c *call) newProgress() *progress {
 		return nil
 	}
 	return &progress{w: c.stderr, now: time.Now}
-}
-
-// tooMany tells of more arguments than a command takes, and of the flag that the first
-// of those left over may have been meant for.
-func tooMany(cmd command, args []string) string {
-	spare := args[cmd.maxArgs]
-	text := fmt.Sprintf("%s does not take %q", cmd.name, spare)
-	if cmd.maxArgs > 0 {
-		text = fmt.Sprintf("%s takes one argument, %s: what is %q?", cmd.name, cmd.args, spare)
-	}
-	_, err := strconv.Atoi(spare)
-	switch {
-	case err == nil && slices.Contains(cmd.flags, "heads"):
-		return text + ": is --heads " + spare + " meant?"
-	case slices.Contains(cmd.flags, "workflow"):
-		return text + fmt.Sprintf(": is --workflow %s meant?", shellWord(spare))
-	}
-	return text
 }
 
 // helpTopic is the command that help was asked for.

@@ -3,10 +3,9 @@ package cues
 import (
 	"math"
 	"slices"
-	"strconv"
 	"time"
 
-	"headhours/timing/late"
+	"headhours/timing/notation"
 	"headhours/timing/study"
 	"headhours/timing/words"
 )
@@ -58,8 +57,6 @@ func (r *reader) nameOf(kind string, v lineText, names []string, otherwise strin
 	return orElse(v, otherwise)
 }
 
-var decimal = late.Regexp(`^(?:\d+\.?\d*|\.\d+)$`)
-
 // numberOf is a value that is digits with at most one decimal point, as in a task
 // log; unknown where the cues do not say it or it is a problem.
 func (r *reader) numberOf(g group, key string) study.Maybe {
@@ -67,13 +64,10 @@ func (r *reader) numberOf(g group, key string) study.Maybe {
 	if !found {
 		return study.Maybe{}
 	}
-	if !decimal().MatchString(v.text) {
-		r.problem(v.line, "%s %s is not a number: digits with at most one decimal point", key, words.Quote(v.text))
+	x, err := notation.Number(v.text, false)
+	if err != nil {
+		r.problem(v.line, "%s %s %v", key, words.Quote(v.text), err)
 		return study.Maybe{}
-	}
-	x, err := strconv.ParseFloat(v.text, 64)
-	if err != nil { // of digits alone, only their number can be wrong
-		r.problem(v.line, "%s %s is too large", key, words.Quote(v.text))
 	}
 	return study.Known(x)
 }

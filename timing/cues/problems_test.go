@@ -73,9 +73,9 @@ func TestProblems(t *testing.T) {
 		{"no count", "WEBVTT\n\n∑00:00.000 --> 00:04.000\nsow\nsetups: 1\n", []string{`"sow"` + noCount}},
 		{"counts", head + "sow\n∑count: 0\n\n00:04.000 --> 00:05.000\nsow\n∑count: 1o\n\n00:05.000 --> 00:06.000\nsow\n∑count: 0.0\nsetups: 0\n\n00:06.000 --> 00:07.000\nsow\n∑count:\n\n00:07.000 --> 00:08.000\nsow\n∑count: 1,5\n\n00:08.000 --> 00:09.000\nsow\n∑count: -1\n\n00:09.000 --> 00:10.000\nsow\n∑count: ١\n", []string{
 			`count "0" is not above 0: only a cue with setups above 0 may do without`, `count "1o"` + isNumber,
-			`count "0.0" is not above 0: only a cue with setups above 0 may do without`, `count ""` + isNumber, `count "1,5"` + isNumber, `count "-1"` + isNumber, `count "١"` + isNumber}},
+			`count "0.0" is not above 0: only a cue with setups above 0 may do without`, `count ""` + isNumber, `count "1,5"` + isNumber, `count "-1" is below 0: want it without a sign`, `count "١"` + isNumber}},
 		{"numbers", head + "sow\ncount: 1\n∑setups: one\n∑people: 0\n\n00:05.000 --> 00:06.000\nsow\ncount: 1\n∑people: 1e3\n", []string{`setups "one"` + isNumber, `people "0" is not above 0`, `people "1e3"` + isNumber}},
-		{"too large", head + "sow\n∑count: 1" + strings.Repeat("0", 309) + "\n", []string{`count "1` + strings.Repeat("0", 59) + `…" is too large`}},
+		{"too large", head + "sow\n∑count: 1" + strings.Repeat("0", 309) + "\n", []string{`count "1` + strings.Repeat("0", 59) + `…" is too large: fewer than 309 digits`}},
 		{"too much", "WEBVTT\n\n∑00:00.000 --> 00:04.000\nsow\ncount: 1\npeople: 1" + strings.Repeat("0", 308) + "\n", []string{"time × speed × people is no time that can be: 4 s × 1 × 1e+308"}},
 		{"dates", head + "sow\ncount: 1\n∑date: 2.3.2026\n\n00:05.000 --> 00:06.000\nsow\ncount: 1\n∑date: 2026-02-30\n\n00:06.000 --> 00:07.000\nsow\ncount: 1\n∑date: 0001-01-01\n",
 			[]string{`date "2.3.2026"` + isDate, `date "2026-02-30"` + isDate, `date "0001-01-01"` + isDate}},
@@ -101,7 +101,7 @@ func TestProblems(t *testing.T) {
 		{"marks without a count", "∑0:00 sow\n∑∑0:01 thin x\n∑∑0:02 sow x2 x\n0:03 stop\n", []string{`"sow"` + noCount,
 			`no step is named "thin x": did you mean "thin"`, `"thin x"` + noCount,
 			`no step is named "sow x2 x": there is "sow", "thin", "cut and bag"`, `"sow x2 x"` + noCount}},
-		{"counts of marks", "∑0:00 sow x1o\n∑0:01 sow x-1\n∑0:02 sow x0\n∑0:03 stop x4\n", []string{`count "1o"` + isNumber, `count "-1"` + isNumber,
+		{"counts of marks", "∑0:00 sow x1o\n∑0:01 sow x-1\n∑0:02 sow x0\n∑0:03 stop x4\n", []string{`count "1o"` + isNumber, `count "-1" is below 0: want it without a sign`,
 			`count "0" is not above 0: only a cue with setups above 0 may do without`, `"0:03 stop x4" ends a step: its count belongs on the mark that begins it`}},
 		{"order of marks", "0:10 sow x1\n∑0:09.5 thin x1\n∑0:09.5 sow x1\n0:12 -\n∑0:11 sow x1\n0:13 stop\n", []string{
 			`"0:09.5 thin x1" runs backwards: the mark on line 1 is later`, `"0:09.5 sow x1" leaves no time for "thin" on line 2`, `"0:11 sow x1" runs backwards: the mark on line 4 is later`}},

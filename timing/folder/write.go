@@ -34,6 +34,9 @@ func WriteFile(name string, fill func(io.Writer) error) (err error) {
 			temporary.Close()
 			os.Remove(temporary.Name())
 		}
+		if fault, ok := errors.AsType[*fs.PathError](err); ok && fault.Path == temporary.Name() {
+			err = about(name, err)
+		}
 	}()
 	if err = fill(temporary); err != nil {
 		return err

@@ -2,6 +2,7 @@ package folder
 
 import (
 	"errors"
+	"fmt"
 	"io"
 	"os"
 	"path/filepath"
@@ -74,4 +75,17 @@ func TestWriteFileWritesThroughADevice(t *testing.T) {
 	after, err := os.Stat(os.DevNull)
 	require.NoError(t, err)
 	assert.Equal(t, before.Mode(), after.Mode())
+}
+
+// What goes wrong with the temporary file is told of the file that was asked for.
+func TestErrorsNameTheFileAskedFor(t *testing.T) {
+	name := filepath.Join(t.TempDir(), "report.html")
+	err := WriteFile(name, func(w io.Writer) error {
+		require.NoError(t, w.(io.Closer).Close())
+		_, err := w.Write([]byte("x"))
+		return fmt.Errorf("page: %w", err)
+	})
+	require.EqualError(t, err, "write "+name+": file already closed")
+	other := errors.New("not of the file")
+	require.Equal(t, other, WriteFile(name, func(io.Writer) error { return other }))
 }

@@ -31,7 +31,7 @@ func Duration(text string, comma bool) (seconds float64, doubtful bool, err erro
 		doubtful = err == nil && mark >= 0 && mark == len(text)-3 && seconds < 10
 	}
 	switch {
-	case errors.Is(err, errTime), errors.Is(err, errNumber), errors.Is(err, errNumberComma):
+	case errors.Is(err, errTime), errors.Is(err, errNumber), errors.Is(err, errNegative), errors.Is(err, errNumberComma):
 		err = wrongTime(text, comma)
 	case math.IsInf(seconds, 0):
 		err = errLarge

@@ -9,6 +9,7 @@ import (
 var (
 	errNumber      = errors.New("is not a number: digits with at most one decimal point")
 	errNumberComma = errors.New("is not a number: digits with at most one decimal point or comma")
+	errNegative    = errors.New("is below 0: want it without a sign")
 	errLarge       = errors.New("is too large: fewer than 309 digits")
 )
 
@@ -28,6 +29,8 @@ func Number(text string, comma bool) (float64, error) {
 	}
 	switch {
 	case digits > 0 && marks < 2:
+	case isNegative(text, comma):
+		return 0, errNegative
 	case comma:
 		return 0, errNumberComma
 	default:
@@ -38,4 +41,15 @@ func Number(text string, comma bool) (float64, error) {
 		return 0, errLarge
 	}
 	return x, nil
+}
+
+// isNegative says whether a text is a number but for a sign that makes it less than 0.
+func isNegative(text string, comma bool) bool {
+	for _, sign := range []string{"-", "−"} {
+		if rest, ok := strings.CutPrefix(text, sign); ok {
+			_, err := Number(rest, comma)
+			return err == nil
+		}
+	}
+	return false
 }

@@ -3,6 +3,7 @@ package tasklog
 import (
 	"bytes"
 	"headhours/timing/study"
+	"headhours/timing/words"
 	"slices"
 	"strings"
 	"unicode"
@@ -121,10 +122,7 @@ func CountedBy(heading string) (per string, ok bool) {
 	case h.name == columnNames[countColumn] || h.name != "plants" && h.name != "pieces" && slices.Contains(synonyms[countColumn], h.name):
 		return "", false
 	}
-	if stem, isY := strings.CutSuffix(word, "ies"); isY {
-		return stem + "y", word != ""
-	}
-	return strings.TrimSuffix(word, "s"), word != ""
+	return words.Singular(word), word != ""
 }
 
 // filled is how many cells of a row are words.

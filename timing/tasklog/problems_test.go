@@ -93,7 +93,7 @@ func TestProblems(t *testing.T) {
 
 		// numbers
 		{"count", "step,count,time\nsow,∑1o,20\nsow,∑-3,20\nsow,∑NaN,20\nsow,∑1e400,20\nsow,∑\"1,5\",20\nsow,∑inf,20\n", []string{
-			`count "1o" ` + notNumber, `count "-3" ` + notNumber, `count "NaN" ` + notNumber,
+			`count "1o" ` + notNumber, `count "-3" is below 0: want it without a sign`, `count "NaN" ` + notNumber,
 			`count "1e400" ` + notNumber, `count "1,5" ` + notNumber, `count "inf" ` + notNumber,
 		}},
 		{"count where commas are decimal", "step;count;time\nsow;∑1.000,5;20\n", []string{`count "1.000,5" is not a number: digits with at most one decimal point or comma`}},
@@ -102,7 +102,7 @@ func TestProblems(t *testing.T) {
 		{"zero count", "step,count,time\nsow,∑0,20\nsow,∑.0,20\n", []string{`count "0" ` + noCount, `count ".0" ` + noCount}},
 		{"zero count in a lap", "step,count,time,setups\nsow,∑0,20,0\nsow,∑0,20,\nsow,0,20,1\n", []string{`count "0" ` + noCount, `count "0" ` + noCount}},
 		{"count blank beside a setup", "step,count,time,setups\nsow,∑,20,1\n", []string{"count is blank: how many units the time covered"}},
-		{"setups", "step,count,time,setups\nsow,1,20,∑-1\n", []string{`setups "-1" ` + notNumber}},
+		{"setups", "step,count,time,setups\nsow,1,20,∑-1\n", []string{`setups "-1" is below 0: want it without a sign`}},
 		{"people and rating", "step,count,time,people,rating\nsow,1,20,∑0,∑0\nsow,1,20,∑two,∑95%\n", []string{
 			`people "0" is not above 0`, `rating "0" is not above 0`, `people "two" ` + notNumber, `rating "95%" ` + notNumber,
 		}},

@@ -95,6 +95,8 @@ func Plural(word string) string {
 		return word
 	case word == "person":
 		return "people"
+	case strings.HasSuffix(word, "leaf"):
+		return strings.TrimSuffix(word, "f") + "ves"
 	case strings.HasSuffix(word, "s") && !strings.HasSuffix(word, "ss"):
 		return word // "seeds", which some write for a unit
 	}
@@ -107,4 +109,19 @@ func Plural(word string) string {
 		return stem + "ies"
 	}
 	return word + "s"
+}
+
+// Singular is what Plural made an English noun's plural of: "bag", "box", "bunch", "leaf". A
+// word that is no plural stays as it is.
+func Singular(word string) string {
+	stem, isS := strings.CutSuffix(word, "s")
+	if !isS || strings.HasSuffix(word, "ss") {
+		return word
+	}
+	for end, one := range map[string]string{"leave": "leaf", "ie": "y", "sse": "ss", "xe": "x", "che": "ch", "she": "sh"} {
+		if of, found := strings.CutSuffix(stem, end); found {
+			return of + one
+		}
+	}
+	return stem
 }

@@ -154,9 +154,12 @@ func TestPlurals(t *testing.T) {
 	t.Parallel()
 	for _, c := range []struct{ one, several string }{
 		{"head", "heads"}, {"box", "boxes"}, {"bunch", "bunches"}, {"dish", "dishes"}, {"class", "classes"}, {"tray", "trays"}, {"posy", "posies"}, {"quartz", "quartzes"},
-		{"person", "people"}, {"young plant", "young plants"}, {"kg", "kg"}, {"ml", "ml"}, {"m²", "m²"}, {"seeds", "seeds"}, {"pH", "pH"}, {"CO2", "CO2"}, {"250 g", "250 g"}, {"箱", "箱"}, {"", ""},
+		{"person", "people"}, {"leaf", "leaves"}, {"baby leaf", "baby leaves"}, {"young plant", "young plants"}, {"kg", "kg"}, {"ml", "ml"}, {"m²", "m²"}, {"seeds", "seeds"}, {"pH", "pH"}, {"CO2", "CO2"}, {"250 g", "250 g"}, {"箱", "箱"}, {"", ""},
 	} {
 		assert.Equal(t, c.several, Plural(c.one))
+		if c.one != "person" && c.one != "seeds" && c.one != "quartz" {
+			assert.Equal(t, c.one, Singular(c.several))
+		}
 		assert.Equal(t, "1 "+c.one, Many(1, c.one))
 		assert.Equal(t, "1.0 "+c.several, Numbered("1.0", c.one))
 	}

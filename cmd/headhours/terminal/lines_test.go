@@ -88,7 +88,7 @@ func TestRefusedLines(t *testing.T) {
 		{"resume", "resume: nothing runs"},
 		{"lot", "lot: there is no reading to carry on"},
 		{"count", `"" is not a number: count 40`},
-		{"count -4", `"-4" is not a number: count 40`},
+		{"count -4", `"-4" is below 0: count 40`},
 		{"count 40", "count: there is no reading yet"},
 		{"people 0", "people 0: want a number from 0.001 to 1000000"},
 		{"void", "void needs a reason: void tray dropped"},

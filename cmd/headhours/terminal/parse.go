@@ -51,10 +51,12 @@ func parseWhen(text string, began, now time.Time) (time.Time, bool) {
 // numberIn is a number that a worker typed. The error says what is wrong with it: that it is
 // none, or that it may be thousands, as in 1,000, or parts of one.
 func numberIn(text string) (study.Maybe, error) {
-	n, ok := parseNumber(text)
-	if !ok {
-		return study.Maybe{}, fmt.Errorf("%q is not a number", text)
+	x, err := notation.Number(text, true)
+	if err != nil {
+		what, _, _ := strings.Cut(err.Error(), ":")
+		return study.Maybe{}, fmt.Errorf("%q %s", text, what)
 	}
+	n := study.Known(x)
 	before, behind, marked := strings.Cut(text, ",")
 	if !marked {
 		before, behind, _ = strings.Cut(text, ".")
