@@ -16,6 +16,8 @@ func ChangeTrial(t answer.ChangeTrial) Doc {
 		Notes: t.Notes,
 	}
 	switch {
+	case t.Until != "" && !(t.Grows.Known && t.After.Value+t.ToBefore.Value == 0):
+		doc.say("plan", fmt.Sprintf("No more readings of it can be had: since %s another change of %s stands in its place.", words.Show(t.Until), words.Show(t.Step)))
 	case t.Grows.Known:
 		doc.say("plan", trialSentence(t))
 	case t.Before.Known && t.Saving.Known && t.Saving.Value > 0 && t.Bracketed:

@@ -69,7 +69,7 @@ func roughly(c answer.Made) string {
 
 // showsIt says what would show a saving, where that is not clear.
 func showsIt(c answer.Made) string {
-	if c.Trial == nil {
+	if c.Trial == nil || c.Until != "" { // what came next ended its readings
 		return ""
 	}
 	return " " + trialSentence(*c.Trial)

@@ -28,7 +28,7 @@ func TestWhatAChangeHasSaved(t *testing.T) {
 			c.Until, c.After, c.Saved, c.Low, c.High = "2026-06-01", minutes(25), minutes(-5), minutes(-8), minutes(-3)
 		}, `"dibber" took 5 minutes more a grow (somewhere between 3 and 8): transplant took 20 minutes before and took 25 minutes from 2026-04-12 until 2026-06-01, by 5 and 3 readings.`},
 		{"not timed until the next", func(c *answer.Made) {
-			c.Until, c.Saved, c.After, c.Low, c.High = "2026-06-01", unknown, unknown, unknown, unknown
+			c.Until, c.Saved, c.After, c.Low, c.High, c.Trial = "2026-06-01", unknown, unknown, unknown, unknown, &trial
 		}, `"dibber", from 2026-04-12 until 2026-06-01: transplant was not timed then.`},
 		{"as hoped", func(c *answer.Made) { c.Hoped = minutes(9) }, clear + " Hoped for were 9.0 minutes."},
 		{"by seconds of many minutes", func(c *answer.Made) {

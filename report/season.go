@@ -63,7 +63,7 @@ func seasonWords(p answer.SeasonPlan) []string {
 }
 
 func weekWords(p answer.SeasonPlan) string {
-	return fmt.Sprintf("%s The season takes %s.", weekSentence(p, "A week", ""), durationWithin(p.Hours, p.Low, p.High))
+	return fmt.Sprintf("%s The season takes %s.", weekSentence(p, "A week", atLeastWords(p.Gaps)), atLeastWords(p.Gaps)+durationWithin(p.Hours, p.Low, p.High))
 }
 
 func earnWords(p answer.SeasonPlan) string {
@@ -74,7 +74,11 @@ func earnWords(p answer.SeasonPlan) string {
 	case !p.PerOwnHour.Known:
 		return fmt.Sprintf("%s %s are left over, and no hours of your own.", words.Fixed(p.Margin.Value, 0), money)
 	}
-	text := fmt.Sprintf("An hour of your own earns %s %s", words.Fixed(p.PerOwnHour.Value, 2), money)
+	atMost := ""
+	if len(p.Gaps) > 0 {
+		atMost = "at most "
+	}
+	text := fmt.Sprintf("An hour of your own earns %s%s %s", atMost, words.Fixed(p.PerOwnHour.Value, 2), money)
 	if p.PerOwnHourLow.Known && p.PerOwnHourLow.Value < p.PerOwnHourHigh.Value {
 		text += fmt.Sprintf(" (somewhere between %s and %s)", words.Fixed(p.PerOwnHourLow.Value, 2), words.Fixed(p.PerOwnHourHigh.Value, 2))
 	}
@@ -111,14 +115,18 @@ func hoursWords(p answer.SeasonPlan) string {
 		}
 	}
 	if over == nil {
-		return fmt.Sprintf("No week takes more than your %s.", words.Numbered(words.Count(p.OwnWeek.Value), "hour"))
+		sofar := ""
+		if len(p.Gaps) > 0 {
+			sofar = ", as far as is known"
+		}
+		return fmt.Sprintf("No week takes more than your %s%s.", words.Numbered(words.Count(p.OwnWeek.Value), "hour"), sofar)
 	}
 	own, run := words.Numbered(words.Count(p.OwnWeek.Value), "hour"), "run"
 	if own == "1 hour" {
 		run = "runs"
 	}
 	return fmt.Sprintf("Your %s a week %s out in %s, first in %s: %s are hired, for %s %s.", own, run,
-		words.Many(len(over), "week"), weekName(p, over[0]), words.Duration(p.Hired), words.Fixed(p.HiredCost, 2), moneyOf(p))
+		words.Many(len(over), "week"), weekName(p, over[0]), atLeastWords(p.Gaps)+words.Duration(p.Hired), words.Fixed(p.HiredCost, 2), moneyOf(p))
 }
 
 func spaceWords(p answer.SeasonPlan) string {

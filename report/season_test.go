@@ -22,8 +22,8 @@ func TestSeasonInWords(t *testing.T) {
 		{"weeks without dates", weekWords, func(p *answer.SeasonPlan) { p.Weeks[2].Date = nil }, "A week of the steady part takes 10.0 hours; the busiest, week 2, takes 12.0 hours, give or take 1.0. The season takes 40 hours, give or take 4."},
 		{"all alike", weekWords, func(p *answer.SeasonPlan) { p.Steady = weeks(11.92, 11.9, 11.95) }, "A week of the steady part takes 12.0 hours, give or take 1.0; no week takes more. The season takes 40 hours, give or take 4."},
 		{"hardly alike", weekWords, func(p *answer.SeasonPlan) { p.Steady = weeks(11.9, 11.9, 11.9) }, "A week of the steady part takes 11.9 hours; the busiest, week 2, from 2026-03-16, takes 12.0 hours, give or take 1.0. The season takes 40 hours, give or take 4."},
-		{"by turns", weekWords, func(p *answer.SeasonPlan) { p.Steady = weeks(10.5, 9, 12) }, "A week of the steady part takes 10.5 hours on average, week by week from 9.0 to 12.0; the busiest, week 2, from 2026-03-16, takes 12.0 hours, give or take 1.0. The season takes 40 hours, give or take 4."},
-		{"by turns, and one more", weekWords, func(p *answer.SeasonPlan) { p.Steady = weeks(9.5, 9, 10) }, "A week of the steady part takes 9.5 hours on average, week by week from 9.0 to 10.0; the busiest, week 2, from 2026-03-16, takes 12.0 hours, give or take 1.0. The season takes 40 hours, give or take 4."},
+		{"by turns", weekWords, func(p *answer.SeasonPlan) { p.Steady = weeks(10.5, 9, 12) }, "A week of the steady part takes 10.5 hours on average, in weeks of 9.0 to 12.0; the busiest, week 2, from 2026-03-16, takes 12.0 hours, give or take 1.0. The season takes 40 hours, give or take 4."},
+		{"by turns, and one more", weekWords, func(p *answer.SeasonPlan) { p.Steady = weeks(9.5, 9, 10) }, "A week of the steady part takes 9.5 hours on average, in weeks of 9.0 to 10.0; the busiest, week 2, from 2026-03-16, takes 12.0 hours, give or take 1.0. The season takes 40 hours, give or take 4."},
 		{"no steady part", weekWords, func(p *answer.SeasonPlan) { p.Steady = answer.SteadyWeeks{} }, "The busiest week, week 2, from 2026-03-16, takes 12.0 hours, give or take 1.0. The season takes 40 hours, give or take 4."},
 		{"doubt not known", weekWords, func(p *answer.SeasonPlan) {
 			p.Low, p.High, p.Weeks[2].Low, p.Weeks[2].High = unknown, unknown, unknown, unknown
@@ -69,6 +69,10 @@ func TestSeasonInWords(t *testing.T) {
 		{"one hour runs out", hoursWords, func(p *answer.SeasonPlan) { p.OwnWeek, p.Weeks[0].Hired = known(1), 1 }, "Your 1 hour a week runs out in 2 weeks, first in week 0, from 2026-03-02: 2.0 hours are hired, for 30.00 EUR."},
 		{"hours are enough", hoursWords, func(p *answer.SeasonPlan) { p.Weeks[2].Hired = 0 }, "No week takes more than your 10 hours."},
 		{"an hour is enough", hoursWords, func(p *answer.SeasonPlan) { p.Weeks[2].Hired, p.OwnWeek = 0, known(1) }, "No week takes more than your 1 hour."},
+		{"hours are enough of what is known", hoursWords, func(p *answer.SeasonPlan) { p.Weeks[2].Hired, p.Gaps = 0, []string{"weigh"} }, "No week takes more than your 10 hours, as far as is known."},
+		{"hours run out, at least", hoursWords, func(p *answer.SeasonPlan) { p.Gaps = []string{"weigh"} }, "Your 10 hours a week run out in 1 week, first in week 2, from 2026-03-16: at least 2.0 hours are hired, for 30.00 EUR."},
+		{"earned at most", earnWords, func(p *answer.SeasonPlan) { p.PerOwnHourLow, p.Gaps = unknown, []string{"weigh"} }, "An hour of your own earns at most 20.50 EUR: 780 EUR are left of 1000, after supplies, space, overheads and hired hours."},
+		{"weeks, at least", weekWords, func(p *answer.SeasonPlan) { p.Gaps = []string{"weigh"} }, "A week of the steady part takes at least 10.0 hours; the busiest, week 2, from 2026-03-16, takes at least 12.0 hours, give or take 1.0. The season takes at least 40 hours, give or take 4."},
 		{"own hours are not said", hoursWords, func(p *answer.SeasonPlan) { p.OwnWeek = unknown }, ""},
 
 		{"space is enough", spaceWords, func(p *answer.SeasonPlan) {}, "Space is enough: at most 12.3 of 14 m² are in use, on day 20, Sun 2026-03-22."},
@@ -123,7 +127,7 @@ func TestPlansThatAreTried(t *testing.T) {
 		lead, fits string
 	}{
 		{full, fits, "and leaves 30 EUR more; it does not fit your own hours and the space there is. The study stays as it is.",
-			"In the plan that is tried: your 10 hours a week run out in 1 week, first in week 2, from 2026-03-16: 2.0 hours are hired, for 30.00 EUR. " +
+			"In the plan that is tried: your 10 hours a week run out in 1 week, first in week 2, from 2026-03-16: at least 2.0 hours are hired, for 30.00 EUR. " +
 				"Space runs out on 2 days, first on day 3, Thu 2026-03-05: up to 62.7 m² are asked for, and there are 14. Its hours are at least that: weigh was not timed."},
 		{fits, full, "and leaves 30 EUR more. The study stays as it is.",
 			"In the plan that is tried: no week takes more than your 10 hours. Space is enough: at most 12.3 of 14 m² are in use, on day 20, Sun 2026-03-22."},

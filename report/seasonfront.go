@@ -88,7 +88,7 @@ func steadyWords(p answer.SeasonPlan) string {
 		text = u.Of(steady.Mean.Value*u.PerHour, decimals)
 	}
 	if weeksDiffer(steady) {
-		text += fmt.Sprintf(" on average, week by week from %s to %s", words.Fixed(steady.Least.Value*u.PerHour, decimals), words.Fixed(steady.Most.Value*u.PerHour, decimals))
+		text += fmt.Sprintf(" on average, in weeks of %s to %s", words.Fixed(steady.Least.Value*u.PerHour, decimals), words.Fixed(steady.Most.Value*u.PerHour, decimals))
 	}
 	return text
 }

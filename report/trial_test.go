@@ -40,6 +40,8 @@ func TestReadingsOfATrial(t *testing.T) {
 				`Where its time is all setup, or all units, say so in the study: form = "setup" or form = "unit".`},
 		{"none before", func(t *answer.ChangeTrial) { t.Grows, t.Had = unknown, 0 },
 			"What it saves cannot be shown: transplant was not timed before the change, and what was judged of it is too wide to show the 8.0 minutes a grow that are hoped for. No reading before it can be had any more."},
+		{"another since", func(t *answer.ChangeTrial) { t.Until = "2026-06-01" }, "No more readings of it can be had: since 2026-06-01 another change of transplant stands in its place."},
+		{"another since, and enough", func(t *answer.ChangeTrial) { t.Until, t.After = "2026-06-01", known(0) }, "Readings are enough to show, four times in five, the 8.0 minutes a grow that are hoped for."},
 		{"nothing is saved", func(t *answer.ChangeTrial) { t.Grows, t.Saving = unknown, known(0) }, "There is nothing to plan; the notes say why."},
 		{"not timed", func(t *answer.ChangeTrial) { t.Grows, t.Before = unknown, unknown }, "There is nothing to plan; the notes say why."},
 		{"saving not known", func(t *answer.ChangeTrial) { t.Grows, t.Saving = unknown, unknown }, "There is nothing to plan; the notes say why."},

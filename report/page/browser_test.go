@@ -358,7 +358,7 @@ func checkWide(ctx context.Context, t *testing.T) {
 	prefer(ctx, t, "light", "screen")
 	size(ctx, t, 1280, 844)
 	evaluate[int](ctx, t, fold+"; 1")
-	assert.Less(t, evaluate[float64](ctx, t, "document.documentElement.scrollHeight"), 8000.0)
+	assert.Less(t, evaluate[float64](ctx, t, "document.documentElement.scrollHeight"), 8100.0)
 	found := evaluate[[]int](ctx, t, besides)
 	assert.Equal(t, found[1], found[0])
 	assert.GreaterOrEqual(t, found[0], 4)

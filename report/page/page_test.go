@@ -42,7 +42,7 @@ func TestSeasonOnTheFront(t *testing.T) {
 	demo := studies(t)["demo"]
 	front, _, _ := strings.Cut(pages(t)["demo"], "<nav")
 	said := strings.Join(strings.Fields(wordsOf(front)), " ")
-	assert.Contains(t, said, "The whole place: a week of the steady part takes at least 2.87 hours on average, week by week from 2.64 to 3.09; the busiest, week 6")
+	assert.Contains(t, said, "The whole place: a week of the steady part takes at least 2.87 hours on average, in weeks of 2.64 to 3.09; the busiest, week 6")
 	assert.Contains(t, said, fmt.Sprintf("An hour of your own earns at most %.2f EUR", demo.Season.PerOwnHour.Value))
 	assert.Contains(t, said, fmt.Sprintf(`For 18.30 EUR an hour charge at least %.2f EUR a head of "tray, three seeds" (now 1.60)`, demo.Season.Sowings[0].PriceNeeded.Value))
 	assert.Contains(t, markdownOf(t, demo), "The whole place: a week of the steady part takes")

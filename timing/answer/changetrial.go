@@ -31,6 +31,9 @@ type ChangeTrial struct {
 
 	Made bool `json:"-"` // no reading before it can be taken any more
 	Had  int  `json:"-"` // readings before it
+	// Until is the day of the step's next change, after which no reading of this one can be
+	// taken; "" where it has none.
+	Until string `json:"-"`
 	// Bracketed says that those before it do not tell its setup from its units.
 	Bracketed bool `json:"-"`
 }
@@ -66,6 +69,9 @@ func (m *Models) PlanTrial(name, workflow string, heads int) (ChangeTrial, error
 	t := ChangeTrial{Change: c.Name, Step: c.Step, Workflow: w.Name, Heads: heads, Assured: trialAssured, IsHoped: c.HasHoped || c.Drop, Counts: []float64{}, Notes: m.notes()}
 	from, done := m.trialStages(c, alreadyMade)
 	t.Done, t.Made, t.Had = done, alreadyMade, past.Steps[from].Readings
+	if alreadyMade {
+		t.Until = m.until(c)
+	}
 	if past.Steps[from].isGap() || len(visits) == 0 {
 		t.Notes = append(t.Notes, trialGap(c.Step, len(visits) == 0, w.Name))
 		return t, nil

@@ -70,9 +70,7 @@ func (m *Models) madeOfChange(name string, heads int) ([]Made, error) {
 		s := m.Stages[step]
 		stage := slices.Index(s.Changes, i) // before the change
 		made := madeOf(change, s, stage)
-		if stage+1 < len(s.Changes) {
-			made.Until = m.Study.Made[s.Changes[stage+1]].Since.Format(time.DateOnly)
-		}
+		made.Until = m.until(change)
 		made.Hygiene = slices.Contains(m.Steps[step].Step.Hazards, study.Hygiene)
 		made.Falling, made.LastTimed = falling[s.At[stage]], m.LastDay()
 		made.OneGrow = m.oneGrowEachSide(s, stage)
@@ -103,6 +101,16 @@ func (m *Models) YetToCome() []string {
 		}
 	}
 	return notes
+}
+
+// until is the day of the next change of a change's step; "" where it has none.
+func (m *Models) until(change study.MadeChange) string {
+	for _, i := range m.Stages[m.Index[change.Step]].Changes { // in order of their days
+		if next := m.Study.Made[i].Since; next.After(change.Since) {
+			return next.Format(time.DateOnly)
+		}
+	}
+	return ""
 }
 
 func madeOf(change study.MadeChange, s *condense.Stages, stage int) Made {
