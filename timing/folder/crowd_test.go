@@ -57,9 +57,9 @@ func TestCrowded(t *testing.T) {
 func TestFaultShown(t *testing.T) {
 	for text, want := range map[string]string{
 		"\u202ea = 1\n":   "cannot be read: a line begins with a key, as in heads = 48, found U+202E",
-		"a = é\n":         `cannot be read: this is no value, found U+00E9 'é': text stands in quotes, name = "sow"`,
-		"a = \"\\ö\"\n":   "cannot be read: a \\ within text is written twice, or the text stands in single quotes, found U+00F6 'ö'",
-		"a = \"ä\" ? ö\n": "cannot be read: there is something behind the value: a line has one key and one value, found U+003F '?'",
+		"a = é\n":         `cannot be read: this is no value, found 'é': text stands in quotes, name = "sow"`,
+		"a = \"\\ö\"\n":   "cannot be read: a \\ within text is written twice, or the text stands in single quotes, found 'ö'",
+		"a = \"ä\" ? ö\n": "cannot be read: there is something behind the value: a line has one key and one value, found '?'",
 	} {
 		assert.Equal(t, want, newSource([]byte(text), "").parse().text)
 	}

@@ -2,6 +2,7 @@ package folder
 
 import (
 	"bytes"
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -37,8 +38,9 @@ var plainWords = []struct {
 
 const noEquals = "the = is missing between a key and its value"
 
-// foundLetter is a letter as the library names it.
-var foundLetter = late.Regexp(`U\+[0-9A-F]+( '.')?`)
+// foundLetter is a letter as the library names it: by its number, and in quotes where it
+// can be shown.
+var foundLetter = late.Regexp(`(U\+[0-9A-F]+)(?: ('.'))?`)
 
 // keyTwice is what the library says of a key or heading that was there before.
 var keyTwice = late.Regexp(`((?:key|table) .+) (?:is already defined|already exists)`)
@@ -60,10 +62,10 @@ func (s source) inPlainWords(f *fault) {
 		if !strings.Contains(f.text, w.library) {
 			continue
 		}
-		found := foundLetter().FindString(f.text)
+		found := foundLetter().FindStringSubmatch(f.text)
 		f.text = "cannot be read: " + w.plain
-		if found != "" && found != "U+000A" {
-			f.text += ", found " + found
+		if found != nil && found[1] != "U+000A" {
+			f.text += ", found " + cmp.Or(found[2], found[1])
 		}
 		if w.at != nil {
 			f.at = w.at(s.text, f.at)

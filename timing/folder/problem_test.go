@@ -185,7 +185,7 @@ func TestContradictions(t *testing.T) {
 // judged, save where it may be put right below.
 func TestSyntax(t *testing.T) {
 	checkProblems(t, "", []problemCase{
-		{"unquoted text", "[study]\n∑heds = 4\nname = ∑x", []string{`unknown key "heds" in [study]: is "heads" meant?`, "cannot be read: this is no value, found U+0078 'x': text stands in quotes, name = \"sow\""}},
+		{"unquoted text", "[study]\n∑heds = 4\nname = ∑x", []string{`unknown key "heds" in [study]: is "heads" meant?`, "cannot be read: this is no value, found 'x': text stands in quotes, name = \"sow\""}},
 		{"nothing after", "[study]\nheads = ∑0\nname = 3∑s\nconfidence = 7", []string{"heads: found 0, want a whole number above 0", "cannot be read: strings must be quoted"}},
 		{"key twice", "[study]\nheads = 4\n∑heads = 4\nconfidence = 7", []string{"cannot be read: key heads stands twice: keep one of the two"}},
 		{"table twice", "[study]\n[crop]\n[∑study]", []string{"cannot be read: table study stands twice: keep one of the two"}},

@@ -40,7 +40,9 @@ func TestSlipsOfSeveralLines(t *testing.T) {
 	for text, want := range map[string][]string{
 		step + way + "tasks = [\n  { step = \"sow\", day = 0, count = \"cells\" },\nlosses = [ { day = 3, share = 0.1 } ]\n": {"study.toml:7:1: cannot be read: the ] is missing that closes the [ of line 5, before this line"},
 		step + way + "tasks = [\n  { step = \"sow\", day = 0, count = \"cells\" },\n[[grow]]\nname = \"g1\"\n":               {"study.toml:7:3: cannot be read: the ] is missing that closes the [ of line 5, before this line"},
-		step + way + "tasks = [\n  sow,\n]\n": {"study.toml:6:3: cannot be read: this is no value, found U+0073 's'"},
+		"[[step]]\nname = “sow”\n":            {"study.toml:2:8: cannot be read: this is no value, found '“': text stands in straight quotes, \"like this\""},
+		"[study]\nheads = € 3\n":              {"study.toml:2:9: cannot be read: this is no value, found '€'"},
+		step + way + "tasks = [\n  sow,\n]\n": {"study.toml:6:3: cannot be read: this is no value, found 's'"},
 		"[step]\nname = \"sow\"\n" + way + "tasks = [ { step = \"sow\", day = 0, count = \"cells\" } ]\n": {"study.toml:1:2: found [step], want [[step]], in two brackets: there may be several"},
 		"[step]\nname = \"sow\"\n[step]\nname = \"cut\"\n":                                                {"study.toml:1:2: found [step], want [[step]], in two brackets: there may be several", "study.toml:3:2: cannot be read: step stands twice: each takes two brackets, [[step]]"},
 		step + "[step]\nname = \"cut\"\n":                                                                 {"study.toml:3:2: cannot be read: step stands twice: each takes two brackets, [[step]]"},
