@@ -73,7 +73,8 @@ func TestDraftsOfOddLogs(t *testing.T) {
 2026-04-10,,pack,4,60
 2026-04-02,bed,sow,4,60
 2026-05-02,,pack,4,60
-`, `12 readings; sow water cut pack; way "tray" of 2 grows by sow sow[0] water[0 4] pack[0] cut[30]; way "bed" sow[0] pack[0]`},
+`, `12 readings; sow water cut pack; way "tray" of 2 grows by sow sow[0] water[0 4] cut[30] pack[30]; way "bed" sow[0] pack[30]`},
+		{"a grow whose way is not always named", "date,grow,workflow,step,count,time\n2026-03-01,g1,,sow,4,60\n2026-03-09,g1,tray,thin,4,60\n2026-03-02,g2,bed,sow,4,60\n2026-04-01,g1,,cut,4,60\n", `4 readings; sow thin cut; way "tray" sow[0] thin[8] cut[31]; way "bed" sow[0] cut[31]`},
 		{"one grow that is not named", "date,step,count,time\n2026-03-01,sow,4,60\n2026-03-01,water,4,60\n2026-03-08,water,4,60\n2026-03-15,water,4,60\n", `4 readings; sow water; way "" sow[0] water[0 7 14]`},
 		{"named in part", "date,grow,step,count,time\n2026-03-01,,sow,4,60\n2026-03-09,,sow,4,60\n2026-04-01,g1,cut,4,60\n2026-04-05,g1,cut,4,60\n", `4 readings; sow cut; way "" of 2 grows by sow sow[0] cut[0 4]`},
 		{"names in blanks", "step,count,time,worker\n sow ,4,60, w1 \nsow,4,60,w1\n", `2 readings; sow; undated; way "" sow[]; by w1`},

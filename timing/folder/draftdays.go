@@ -77,7 +77,8 @@ func (w *workflowDays) grows() int {
 // drafts are the tasks of a way whose readings that name no grow are of so many. One grow's
 // days of a task are as many as fall to each of them, the first there are: what was done
 // once a grow is done once, where all days of all grows would have it done for each of them.
-func (w *workflowDays) drafts(grows int) []DraftTask {
+// They are told from a grow's first.
+func (w *workflowDays) drafts(grows int, first func(grow string) condense.Day) []DraftTask {
 	var tasks []DraftTask
 	for _, step := range w.steps {
 		task := w.tasks[step]
@@ -87,7 +88,7 @@ func (w *workflowDays) drafts(grows int) []DraftTask {
 		}
 		draft := DraftTask{Step: step}
 		for _, day := range days[:min(len(days), maxDays)] {
-			draft.Days = append(draft.Days, int(day-w.firstDays[task.grow]))
+			draft.Days = append(draft.Days, int(day-first(task.grow)))
 		}
 		tasks = append(tasks, draft)
 	}
@@ -109,9 +110,14 @@ func (g *draftGathering) drafts() []DraftWorkflow {
 		}
 		w := g.workflows[name]
 		grows, begins := w.unnamedGrows()
-		tasks := w.drafts(grows)
+		tasks := w.drafts(grows, func(grow string) condense.Day {
+			if grow == "" {
+				return w.firstDays[""]
+			}
+			return g.firstDay(grow)
+		})
 		if shared != nil && name != "" {
-			for _, task := range shared.drafts(inAll) {
+			for _, task := range shared.drafts(inAll, g.firstDay) {
 				if _, own := w.tasks[task.Step]; !own {
 					tasks = append(tasks, task)
 				}
@@ -121,4 +127,15 @@ func (g *draftGathering) drafts() []DraftWorkflow {
 		workflows = append(workflows, DraftWorkflow{name, tasks, grows, begins})
 	}
 	return workflows
+}
+
+// firstDay is the first day of a grow in whatever way, or of all that name none.
+func (g *draftGathering) firstDay(grow string) condense.Day {
+	first, ok := condense.NoDay, false
+	for _, w := range g.workflows {
+		if day, dated := w.firstDays[grow]; dated && (!ok || day < first) {
+			first, ok = day, true
+		}
+	}
+	return first
 }
