@@ -5,10 +5,12 @@ import (
 	"io"
 	"os"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"unicode/utf8"
 
+	"github.com/spf13/pflag"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -194,15 +196,33 @@ func TestHelpSaysWhatMayBeRepeated(t *testing.T) {
 	assert.Greater(t, tried, 9)
 }
 
-// A flag that changes nothing in a command's answer is said to.
+// A flag that changes nothing in a command's answer is said to, and no other.
 func TestHelpSaysWhatChangesNothing(t *testing.T) {
-	dir := studyHolding(t, map[string]string{"study.toml": small, "timings/a.csv": "step,count,time\nsow,10,60\nsow,20,110\n"})
-	for _, name := range []string{"fit", "check"} {
-		c, err := find(name)
-		require.NoError(t, err)
-		assert.Contains(t, flagsOf(c).Lookup("heads").Usage, "changes nothing")
-		plain := headhoursIn(dir, name)
-		assert.Equal(t, done, plain.status, plain.err)
-		assert.Equal(t, plain, headhoursIn(dir, name, "--heads", "500"), name)
+	t.Chdir(t.TempDir())
+	require.NoError(t, unpack("demo", "."))
+	values := map[string]string{
+		"workflow": "in place, one seed", "heads": "99", "confidence": "0.8", "worker": "w1", "grow": "g3", "since": "2026-03-10", "until": "2026-04-10",
+		"form": "unit", "spread": "1", "grouping": "none", "scatter": "own",
 	}
+	said := 0
+	for _, c := range allCommands() {
+		if !slices.Contains(c.flags, "confidence") || c.name == "report" {
+			continue
+		}
+		plain := headhoursIn(".", c.name, "--format", "json")
+		require.Equal(t, done, plain.status, plain.err)
+		flagsOf(c).VisitAll(func(f *pflag.Flag) {
+			value, ok := values[f.Name]
+			if !ok || strings.HasPrefix(f.Usage, "of the figure: ") {
+				return
+			}
+			nothing := strings.Contains(f.Usage, "changes nothing here")
+			got := headhoursIn(".", c.name, "--format", "json", "--"+f.Name, value)
+			assert.Equal(t, nothing, got.out == plain.out, "%s --%s", c.name, f.Name)
+			if nothing {
+				said++
+			}
+		})
+	}
+	assert.Equal(t, 8, said)
 }
