@@ -10,9 +10,9 @@ import (
 type readingsByKind struct {
 	kinds  *kinds
 	blocks []*[blockSize]kindReadings
-	count  int               // how many of those are there
-	places map[uint32]uint32 // of the kinds among them
-	Joined bool              // they are kept by their workflow alone
+	count  int      // how many of those are there
+	places []uint32 // of each kind among them, from 1; 0 where it is not
+	Joined bool     // they are kept by their workflow alone
 }
 
 // blockSize is for how many kinds room is made at once.
@@ -47,25 +47,24 @@ func (k *readingsByKind) at(kind uint32) *kindReadings {
 	if k.Joined {
 		kind = k.kinds.workflowOnly(kind)
 	}
-	at, ok := k.places[kind]
-	if !ok {
-		at = k.begin(kind)
+	if int(kind) < len(k.places) && k.places[kind] > 0 {
+		return k.inOrder(int(k.places[kind]) - 1)
 	}
-	return k.inOrder(int(at))
+	return k.begin(kind)
 }
 
-func (k *readingsByKind) begin(kind uint32) (at uint32) {
-	if k.places == nil {
-		k.places = map[uint32]uint32{}
+func (k *readingsByKind) begin(kind uint32) *kindReadings {
+	if more := int(kind) + 1 - len(k.places); more > 0 {
+		k.places = append(k.places, make([]uint32, more)...)
 	}
 	if k.count%blockSize == 0 {
 		k.blocks = append(k.blocks, new([blockSize]kindReadings))
 	}
-	at = uint32(k.count)
-	k.places[kind] = at
 	k.count++
-	*k.inOrder(int(at)) = kindReadings{kind: kind, dateRange: noDays}
-	return at
+	k.places[kind] = uint32(k.count)
+	o := k.inOrder(k.count - 1)
+	*o = kindReadings{kind: kind, dateRange: noDays}
+	return o
 }
 
 // join keeps the readings by their workflow alone from now on.
@@ -78,7 +77,6 @@ func (k *readingsByKind) join() {
 		a.dateRange.merge(o.dateRange)
 		if o.sums != nil {
 			a.merge(*o.sums)
-			continue
 		}
 		if taking[a] == nil {
 			taking[a] = &stepfit.Block{Sums: a.summed()}
@@ -120,9 +118,8 @@ func (k *readingsByKind) Crosses(fit stepfit.Fit) []stepfit.Cross {
 		var c stepfit.Cross
 		if a.sums != nil {
 			c = a.sums.Cross(fit)
-		} else {
-			a.each(func(r stepfit.Reading) { c.Add(r.Cross(fit)) })
 		}
+		a.each(func(r stepfit.Reading) { c.Add(r.Cross(fit)) })
 		all = append(all, c)
 	}
 	return all

@@ -156,6 +156,10 @@ func (s *sorting) find(g *Gathering, b *Batch, d *digest) {
 	}
 }
 
+// maxFew is how many rows of a part are handed over as they are, since that takes less than
+// sums of them.
+const maxFew = maxWaiting
+
 const (
 	unknown  = -1
 	notTaken = -2

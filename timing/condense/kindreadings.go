@@ -1,53 +1,74 @@
 package condense
 
-import "headhours/timing/stepfit"
+import (
+	"slices"
+
+	"headhours/timing/stepfit"
+)
 
 // kindReadings is all readings of a step of one kind. There are many kinds, of most of which
-// there are few readings: those take less room than their sums.
+// there are few readings: those take less room than their sums. The others are taken into
+// sums some at a time, which is quicker.
 type kindReadings struct {
-	sums  *stepfit.Sums   // of all, the few among them; nil while those are all
-	first stepfit.Reading // of the few
-	rest  *[maxFew - 1]stepfit.Reading
-	few   int32 // how many those are
-	kind  uint32
+	sums    *stepfit.Sums     // of all but those that wait; nil before the first are taken in
+	first   stepfit.Reading   // of those that wait
+	rest    []stepfit.Reading // of them
+	waiting int32             // how many those are
+	kind    uint32
 	dateRange
 }
 
-// maxFew is how many readings are sooner taken in one by one than together.
-const maxFew = 3
+const (
+	// maxWaiting is how many readings wait to be taken in together.
+	maxWaiting = 8
+	// fewWaiting is how many most kinds have at most.
+	fewWaiting = 3
+)
 
 func (o *kindReadings) add(r stepfit.Reading) {
-	switch {
-	case o.sums != nil || o.few == maxFew:
-		o.summed().Add(r.Load, r.Seconds)
-		return
-	case o.few == 0:
+	if o.waiting == 0 {
 		o.first = r
-	default:
-		if o.rest == nil {
-			o.rest = new([maxFew - 1]stepfit.Reading)
+	} else {
+		switch len(o.rest) {
+		case 0:
+			o.rest = slices.Grow(o.rest, fewWaiting-1)
+		case fewWaiting - 1:
+			o.rest = slices.Grow(o.rest, maxWaiting-fewWaiting)
 		}
-		o.rest[o.few-1] = r
+		o.rest = append(o.rest, r)
 	}
-	o.few++
+	if o.waiting++; o.waiting == maxWaiting {
+		o.takeWaiting(o.summed())
+		o.waiting, o.rest = 0, o.rest[:0]
+	}
 }
 
-// each goes through the few readings.
+// each goes through the readings that wait.
 func (o *kindReadings) each(visit func(stepfit.Reading)) {
-	if o.few > 0 {
+	if o.waiting > 0 {
 		visit(o.first)
 	}
-	for i := range o.few - 1 {
-		visit(o.rest[i])
+	for _, r := range o.rest {
+		visit(r)
 	}
+}
+
+// takeWaiting takes them into sums.
+func (o *kindReadings) takeWaiting(s *stepfit.Sums) {
+	var setups, counts, times [maxWaiting]float64
+	n := 0
+	o.each(func(r stepfit.Reading) {
+		setups[n], counts[n], times[n] = r.Setups, r.Count, r.Seconds
+		n++
+	})
+	s.TakeIn(setups[:n], counts[:n], times[:n])
 }
 
 func (o *kindReadings) merge(s stepfit.Sums) { o.summed().Merge(s) }
 
 func (o *kindReadings) summed() *stepfit.Sums {
 	if o.sums == nil {
-		all := o.all()
-		o.sums = &all
+		o.sums = new(stepfit.Sums)
 	}
 	return o.sums
 }
@@ -63,9 +84,8 @@ func (o *kindReadings) all() stepfit.Sums {
 func (o *kindReadings) Into(s *stepfit.Sums) {
 	if o.sums != nil {
 		s.Merge(*o.sums)
-		return
 	}
-	o.each(func(r stepfit.Reading) { s.Add(r.Load, r.Seconds) })
+	o.takeWaiting(s)
 }
 
 // dateRange are the dates that readings have.
@@ -106,8 +126,7 @@ func (t *Tally) add(o *kindReadings) {
 		load, seconds := o.sums.Totals()
 		t.Readings += o.sums.Readings
 		t.Load, t.Seconds = t.Load.Plus(load), t.Seconds+seconds
-		return
 	}
-	t.Readings += int(o.few)
+	t.Readings += int(o.waiting)
 	o.each(func(r stepfit.Reading) { t.Load, t.Seconds = t.Load.Plus(r.Load), t.Seconds+r.Seconds })
 }
