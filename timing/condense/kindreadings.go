@@ -55,6 +55,10 @@ func (o *kindReadings) each(visit func(stepfit.Reading)) {
 
 // takeWaiting takes them into sums.
 func (o *kindReadings) takeWaiting(s *stepfit.Sums) {
+	if o.waiting <= fewWaiting {
+		o.each(func(r stepfit.Reading) { s.Add(r.Load, r.Seconds) })
+		return
+	}
 	var setups, counts, times [maxWaiting]float64
 	n := 0
 	o.each(func(r stepfit.Reading) {
