@@ -35,13 +35,13 @@ func (o *outline) isFar(x stepfit.Load, seconds float64) bool {
 	return square > o.Squares[0] || square > o.Squares[1]*x.Count || square > o.Squares[2]*x.Count*x.Count
 }
 
-// How many readings are kept, and which are far off: so few standard deviations that a
-// reading that stands out from thousands is among them, whatever the first leave in doubt.
+// How many readings are kept, and which are far off: farther than all but a few of the first,
+// which is nearer than what stands out from thousands, whatever the first leave in doubt.
 const (
 	firstReadings = 1024
+	farFirst      = 6
 	maxFar        = 3000
 	manyFar       = 256 // there may well be as many as there is room for
-	farDeviations = 3.8
 )
 
 // take keeps a reading if it is one to keep, and says whether the outline is another with
@@ -104,11 +104,11 @@ func (k *Kept) begin() {
 	k.Model = sums.Choose(stepfit.Options{}).Fit
 	k.Outline.setupSec, k.Outline.unitSec = k.Model.SetupSec, k.Model.UnitSec
 	for q := range k.Far {
-		var squares float64
-		for _, t := range k.First {
-			squares += k.square(t, q)
+		squares := make([]float64, firstReadings)
+		for i, t := range k.First {
+			squares[i] = k.square(t, q)
 		}
-		// without bound where counts are 0, which no such spread has
-		k.Outline.Squares[q] = farDeviations * farDeviations * squares / firstReadings
+		slices.Sort(squares) // without bound where counts are 0, which no such spread has
+		k.Outline.Squares[q] = squares[firstReadings-1-farFirst]
 	}
 }
