@@ -76,15 +76,18 @@ const (
 
 // hintRecurring says which problems are one and the same all over.
 func hintRecurring(w io.Writer, problems study.Problems) {
-	times := map[string]int{}
+	times, of := map[string]int{}, "these"
 	var texts []string
 	for _, p := range problems {
+		if p.More > 0 {
+			of = "those listed"
+		}
 		if times[p.Text]++; times[p.Text] == fewAlike+1 {
 			texts = append(texts, p.Text)
 		}
 	}
 	slices.SortStableFunc(texts, func(a, b string) int { return times[b] - times[a] })
 	for _, text := range texts[:min(len(texts), maxHints)] {
-		fmt.Fprintf(w, "hint: %d of these are one and the same: %s\n", times[text], text)
+		fmt.Fprintf(w, "hint: %d of %s are one and the same: %s\n", times[text], of, text)
 	}
 }

@@ -45,7 +45,7 @@ func hostileCSV() []hostile {
 		log("mark within the header", "a byte-order mark stands within the line", "step,∑\ufeffcount,time\nsow,1,2\n").fails(`"\ufeffcount"`),
 		log("mark within", "a byte-order mark begins a later row, as files put together have it", header+"\ufeffsow,10,60\n").gives(`\ufeffsow 1 10 - 6.0 s unit`),
 		log("names alike", "names that differ by case and by what is not seen: three steps, none of them lost", header+"sow,10,60\nSow,10,30\nso\u200bw,10,20\n").
-			gives(sixSeconds, "Sow 1 10 - 3.0 s unit", `so\u200bw 1 10 - 2.0 s unit`),
+			warns(`a.csv:3:1: step "Sow" differs from "sow" at a.csv:2:1`).gives(sixSeconds, "Sow 1 10 - 3.0 s unit", `so\u200bw 1 10 - 2.0 s unit`),
 		log("orders to a terminal", "names clear the screen, ring, turn text about and break the line", header+"\"\x1b[2Jsow\",10,60\n\"s\u202eow\",10,60\n\"a\x07\nb\",10,60\n").
 			gives(`\x1b[2Jsow 1 10 - 6.0 s unit`, `s\u202eow 1 10 - 6.0 s unit`, `a\a\nb 1 10 - 6.0 s unit`),
 		log("orders in an error", "what is quoted in an error clears the screen and turns text about", header+"sow,∑\x1b[2J\u202e,60\n").fails(`count "\x1b[2J\u202e" is not a number`),
@@ -67,13 +67,13 @@ func hostileCSV() []hostile {
 			gives("Steps, with 95 % intervals"),
 		log("long note", "a note of 256 KiB, which no answer shows", "step,count,time,note\nsow,10,60,"+strings.Repeat("s", 1<<18)+"\n").gives(sixSeconds),
 		log("thirty thousand bad rows", "every row is wrong: the first thousand are listed, then how many more", header+"sow,∑x,2\n"+strings.Repeat("sow,x,2\n", 29_999)).
-			bounded(32, 80).fails("a.csv:1001:5: ", "and 29000 more problems"),
+			bounded(32, 80).fails("a.csv:1001:5: ", "and 29000 more"),
 		log("a row of 20 MB", "one row without an end: no more of it is kept than a row may have", header+"∑sow,10,"+strings.Repeat("9", 20_000_000)).bounded(16, 8).fails("a row of more than 4 million bytes"),
 		log("more columns than a row may have", "thirty thousand columns of other, long names", "∑step,count,time"+numbered(",c%0150d", 30_000)+"\n").bounded(48, 8).fails("a row of more than 4 million bytes"),
 		log("a hundred and fifty thousand columns", "columns of other names, kept out of the way: the square of so many would hang", "step,count,time"+numbered(",c%d", 150_000)+"\nsow,10,60"+strings.Repeat(",1", 150_000)+"\n").
 			bounded(512, 8).gives(sixSeconds),
 		log("thirty thousand columns, none needed", "the names are listed in an error, twenty of them", "∑c"+numbered(",c%d", 30_000)+"\n").bounded(64, 8).fails("29981 more"),
-		log("one column many times", "a name stands thirty thousand times", "step,time,count,∑count"+strings.Repeat(",count", 29_998)+"\n").bounded(64, 80).fails("and 28999 more problems"),
+		log("one column many times", "a name stands thirty thousand times", "step,time,count,∑count"+strings.Repeat(",count", 29_998)+"\n").bounded(64, 80).fails("and 28999 more"),
 	}
 }
 

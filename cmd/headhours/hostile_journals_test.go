@@ -38,7 +38,7 @@ func hostileJournals() []hostile {
 		journal("count twice", "a field that stands twice in an event", changed(lines[2], "∑"+strings.Replace(lines[2], `"count":10`, `"count":10,"count":20`, 1))).fails(`the field "count" stands twice`),
 		journal("byte-order mark", "a byte-order mark, as some editors save", "\ufeff"+sowing).gives(sixSeconds),
 		journal("notes", "5,000 notes of a reading", began+notes(5_000)).bounded(96, 8).warns("has not ended").gives("sow 0 never - - unit"),
-		journal("odd events", "5,000 events that do not fit: the first thousand are told of, then how many more", sowing+resumes(5_000)).bounded(96, 200).warns("more problems").gives(sixSeconds),
+		journal("odd events", "5,000 events that do not fit: the first thousand are told of, then how many more", sowing+resumes(5_000)).bounded(96, 200).warns(" more").gives(sixSeconds),
 		journal("two on a line", "two events on one line", "∑"+strings.Replace(sowing, "\n", "", 1)).fails("more follows on the line"),
 		journal("an event of 1 MB", "an event longer than any", sowing+"∑"+event(6, 90, "note", `,"text":"`+strings.Repeat("x", 1_000_000)+`"`)).bounded(64, 8).fails("longer than 65536 bytes"),
 		journal("a torn line of 1 MB", "a line that is longer than any and has no end is not taken for torn", sowing+"∑"+strings.Repeat("x", 1_000_000)).bounded(64, 8).fails("longer than 65536 bytes"),

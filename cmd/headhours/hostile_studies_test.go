@@ -45,7 +45,7 @@ func hostileStudies() []hostile {
 		hostileStudy("deep tables", "nine thousand tables one within another", small+"[space]\n∑a = "+strings.Repeat("{a=", 9000)+"1"+strings.Repeat("}", 9000)).fails(`unknown key "a" in [space]`),
 		hostileStudy("deep key", "a key of a hundred thousand parts", "∑a"+strings.Repeat(".a", 100_000)+" = 1\n").bounded(256, 8).fails(`unknown key "a" in a study file`),
 		hostileStudy("long list", "a list of a hundred thousand numbers where one belongs", small+"[space]\nprice_per_m2_day = ∑["+strings.Repeat("1,", 100_000)+"]\n").bounded(128, 8).fails("price_per_m2_day: found a list, want a number"),
-		hostileStudy("too many days", "thirty thousand days, of which 3661 can be", swapped("day = 0", "days = ["+numbered("%d,", 3661)+"∑"+strings.Repeat("3661,", 30_000)+"]")).bounded(80, 120).fails("and 29000 more problems"),
+		hostileStudy("too many days", "thirty thousand days, of which 3661 can be", swapped("day = 0", "days = ["+numbered("%d,", 3661)+"∑"+strings.Repeat("3661,", 30_000)+"]")).bounded(80, 120).fails("and 29000 more"),
 		hostileStudy("text of 4 MB", "a study's name of 4 MB, which no answer shows", swapped(`"small"`, `"`+strings.Repeat("x", 4_000_000)+`"`)).bounded(32, 8).gives("sow 0 never - - unit"),
 		hostileStudy("long name", "a step's name of 256 KiB", strings.ReplaceAll(small, "sow", long)).bounded(32, 1<<10).gives("Steps, with 95 % intervals"),
 		hostileStudy("long text for a number", "a text of 256 KiB where a number belongs is told in short", swapped("10", `∑"`+long+`"`)).fails("heads: found", "sss…"),

@@ -167,7 +167,7 @@ func unmark(name, text string) (clean string, places []string) {
 		place := fmt.Sprintf("%s:%d:", name, line)
 		switch filepath.Ext(name) {
 		case ".csv", ".tsv", ".toml":
-			place += fmt.Sprintf("%d:", len(before)-strings.LastIndex(before, "\n"))
+			place += fmt.Sprintf("%d:", utf8.RuneCountInString(before[strings.LastIndex(before, "\n")+1:])+1)
 		}
 		places = append(places, place+" ")
 		var rest string

@@ -142,7 +142,7 @@ func hostileWorkbooks() []hostile {
 		ods("rows four billion", "a row that stands four billion times", odsOf(odsRow(odsTen, "4000000000"))).fails(`a.ods: has too much in sheet "May"`),
 		ods("rows beyond int", "a row that stands more often than there are numbers for", odsOf(odsRow(odsTen, "9223372036854775807"))).fails(`a.ods: has too much in sheet "May"`),
 		ods("table of copies", "sixteen million cells in a few bytes", odsOf(odsRow(`<table:table-cell office:value-type="float" office:value="1" table:number-columns-repeated="16000"/>`, "1000"))).fails("a.ods: repeats cells too often"),
-		ods("bad rows", "a bad row that stands thirty thousand times", odsOf(odsRow(strings.ReplaceAll(odsTen, "10", "x"), "30000"))).bounded(48, 120).fails("a.ods:May!B2: ", "more problems"),
+		ods("bad rows", "a bad row that stands thirty thousand times", odsOf(odsRow(strings.ReplaceAll(odsTen, "10", "x"), "30000"))).bounded(48, 120).fails("a.ods:May!B2: ", " more"),
 		ods("good rows", "a good row that stands three times", odsOf(odsRow(odsTen, "3"))).gives("sow 3 10 - 6.0 s 6.00–6.00 unit"),
 		ods("endless time", "a time beyond all numbers", odsOf(odsRow(strings.Replace(odsTen, `"float" office:value="10"`, `"time" office:time-value="PT`+strings.Repeat("9", 400)+`S"`, 1), "1"))).fails("a.ods:May!B2: ", "is not a number"),
 		ods("entity", "an entity that nothing defines", odsOf(odsRow(`<table:table-cell><text:p>&lol;</text:p></table:table-cell>`, "1"))).fails("a.ods: is damaged"),

@@ -118,6 +118,8 @@ func (c *call) openAs(how folder.How) (opened, error) {
 	for _, w := range read.Warnings {
 		fmt.Fprintf(c.stderr, "warning: %s\n", w.Error())
 	}
+	c.options.Filter = read.Readings.Filter // by the names that readings have
+	c.worker, c.grow = c.options.Filter.Worker, c.options.Filter.Grow
 	models := answer.NewModels(read.Readings, c.options)
 	warned := c.warnOfStrangers(models)
 	c.cautions = append(read.Cautions, models.FarFromEstimates()...)

@@ -41,7 +41,7 @@ func (o *opener) journal(path string) {
 		} else {
 			r.Workflow = ""
 		}
-		r.Worker = dialect.OurWorker(r.Worker)
+		r.Grow, r.Worker = dialect.OurGrow(r.Grow), dialect.OurWorker(r.Worker)
 	}
 	o.lookAtChanges(state.Changes)
 	before := len(o.opened.recorded)

@@ -20,6 +20,9 @@ func (d *decoder) dialect() tasklog.Dialect {
 	if len(d.names.workflows.all) > 0 {
 		dialect.Workflows = d.names.workflows.list()
 	}
+	if len(d.names.grows.all) > 0 {
+		dialect.Grows = study.NamesOf(d.names.grows.all)
+	}
 	dialect.Per = map[string]string{}
 	for _, step := range d.study.Steps {
 		dialect.Per[step.Name] = step.Per

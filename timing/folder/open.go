@@ -24,6 +24,9 @@ const studyFile = "study.toml"
 // not is a caution and is left out. Of a journal one that is not is a
 // caution, and its readings are left out.
 //
+// The filter's worker and grow are names of readings, in any case and with any blanks where
+// one alone can be meant; Readings.Filter has them as they stand there.
+//
 // Logs are read once, in as much memory for ten million readings as for a few
 // thousand, and once more for what needs the readings themselves.
 //
@@ -39,12 +42,26 @@ func Open(dir string, logs []string, how How) (Opened, error) {
 	if len(o.orders) > 0 {
 		o, err = open(dir, logs, how, o.orders)
 	}
+	if err == nil {
+		o.condense()
+		if meant, other := o.meantBy(how.Filter); other {
+			how.Filter = meant
+			if o, err = open(dir, logs, how, o.opened.orders); err == nil {
+				o.condense()
+			}
+		}
+	}
 	if err != nil {
 		return Opened{Dir: o.opened.Dir, Warnings: o.opened.Warnings}, err
 	}
+	o.lookAtNames()
+	return o.opened, nil
+}
+
+// condense ends the gathering of readings.
+func (o *opener) condense() {
 	again := o.opened.again
 	o.opened.Readings = o.gathering.Condensed(func(take func(*condense.Batch) error) error { return again(take) })
-	return o.opened, nil
 }
 
 // open reads the files of a study. It finds the orders of dates that logs show and that

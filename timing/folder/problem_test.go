@@ -3,6 +3,7 @@ package folder
 import (
 	"strings"
 	"testing"
+	"unicode/utf8"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -19,7 +20,7 @@ func unmark(marked string) (src string, places []study.Place) {
 	for _, part := range parts[:len(parts)-1] {
 		src += part
 		line := strings.Count(src, "\n") + 1
-		column := len(src) - strings.LastIndexByte(src, '\n')
+		column := utf8.RuneCountInString(src[strings.LastIndexByte(src, '\n')+1:]) + 1
 		places = append(places, study.Place{File: "study.toml", Line: line, Column: column})
 	}
 	return src + parts[len(parts)-1], places

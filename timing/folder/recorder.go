@@ -19,6 +19,6 @@ func (o *Opened) Ours(r study.Reading) study.Reading {
 			*n.name = ours
 		}
 	}
-	r.Worker = o.dialect.OurWorker(r.Worker)
+	r.Grow, r.Worker = o.dialect.OurGrow(r.Grow), o.dialect.OurWorker(r.Worker)
 	return r
 }

@@ -40,6 +40,9 @@ func daysMeant(text string) []time.Time {
 		text = parts[1]
 	}
 	if parts := inNumbers().FindStringSubmatch(text); parts != nil && parts[2] == parts[4] {
+		if day, ok := calendarDay(parts[5], parts[3], parts[1]); ok && parts[2] == "." {
+			return []time.Time{day} // with points it is day first wherever it is written
+		}
 		return daysOf(parts[1], parts[3], parts[5])
 	}
 	if day, ok := namedDay(text); ok {

@@ -133,11 +133,11 @@ func plainTime(text string, comma bool) (string, bool) {
 		letter := strings.ToLower(found[1:2])
 		return found[:1] + map[string]string{"h": "h", "m": "min", "s": "s"}[letter]
 	})
-	if right == text {
-		return "", false
-	}
 	if !comma {
 		right = decimalComma().ReplaceAllString(right, "$1.$2")
+	}
+	if right == text {
+		return "", false
 	}
 	_, _, err := Duration(right, comma)
 	return right, err == nil

@@ -9,6 +9,7 @@ import (
 // Row is a row of a sheet that holds something.
 type Row struct {
 	Sheet  string
+	Hidden bool   // the sheet is
 	Number int    // from 1
 	Cells  []Cell // those that hold something, as they stand; good until the next row
 }

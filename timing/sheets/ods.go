@@ -25,13 +25,15 @@ type odsRows struct {
 	inText   bool // within a paragraph of the cell
 	aside    int  // open elements of the cell that are not its text: comments, drawings
 	text     strings.Builder
-	lines    int // of the cell's text
-	repeated int // cells that stood for others
+	lines    int             // of the cell's text
+	repeated int             // cells that stood for others
+	style    string          // of a sheet, of those that are in hand
+	hidden   map[string]bool // the styles of sheets that are hidden
 }
 
 // ods reads the sheets of an .ods workbook (OpenDocument 1.3 part 3, 9.1).
 func (p *parts) ods(visit func(Row) bool) error {
-	o := odsRows{visit: visit}
+	o := odsRows{visit: visit, hidden: map[string]bool{}}
 	isBook := false
 	for t, err := range p.tokens("content.xml") {
 		if err != nil {
@@ -79,10 +81,16 @@ func (p *parts) isLocked() error {
 
 func (o *odsRows) start(e xml.StartElement) {
 	switch {
+	case o.tables == 0 && e.Name.Local == "style":
+		o.style = attr(e, "name")
+	case o.tables == 0 && e.Name.Local == "table-properties":
+		if attr(e, "display") == "false" && len(o.hidden) < maxSheets {
+			o.hidden[o.style] = true
+		}
 	case e.Name.Local == "table":
 		o.tables++
 		if o.tables == 1 {
-			o.row = Row{Sheet: attr(e, "name")}
+			o.row = Row{Sheet: attr(e, "name"), Hidden: o.hidden[attr(e, "style-name")]}
 			o.sheets++
 		}
 	case o.tables != 1:

@@ -45,7 +45,7 @@ func TestOdsCells(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			c.want.Column = 1
 			data := odsOf(t, `<table:table table:name="May"><table:table-row>`+c.cell+`</table:table-row></table:table>`)
-			assert.Equal(t, []Row{{"May", 1, []Cell{c.want}}}, all(t, data))
+			assert.Equal(t, []Row{{Sheet: "May", Number: 1, Cells: []Cell{c.want}}}, all(t, data))
 		})
 	}
 }
@@ -62,10 +62,10 @@ func TestOdsRepetition(t *testing.T) {
 <table:table table:name="Empty"><table:table-row><table:table-cell/></table:table-row></table:table>
 <table:table table:name="June"><table:table-row>`+odsOne+`</table:table-row></table:table>`)
 	assert.Equal(t, []Row{
-		{"May", 1, []Cell{{Column: 3, Text: "2"}, {Column: 4, Text: "2"}, {Column: 5, Text: "1"}}},
-		{"May", 5, []Cell{{Column: 1, Text: "1"}}},
-		{"May", 6, []Cell{{Column: 1, Text: "1"}}},
-		{"June", 1, []Cell{{Column: 1, Text: "1"}}},
+		{Sheet: "May", Number: 1, Cells: []Cell{{Column: 3, Text: "2"}, {Column: 4, Text: "2"}, {Column: 5, Text: "1"}}},
+		{Sheet: "May", Number: 5, Cells: []Cell{{Column: 1, Text: "1"}}},
+		{Sheet: "May", Number: 6, Cells: []Cell{{Column: 1, Text: "1"}}},
+		{Sheet: "June", Number: 1, Cells: []Cell{{Column: 1, Text: "1"}}},
 	}, all(t, data))
 }
 
@@ -75,7 +75,19 @@ func TestOdsTableInACell(t *testing.T) {
 		`<table:table table:name="local"><table:table-row>`+odsOne+`</table:table-row></table:table></draw:object><text:p>sow</text:p></table:table-cell></table:table-row>`+
 		`<table:table-row>`+odsOne+`</table:table-row></table:table>`)
 	assert.Equal(t, []Row{
-		{"May", 1, []Cell{{Column: 1, Text: "sow"}}},
-		{"May", 2, []Cell{{Column: 1, Text: "1"}}},
+		{Sheet: "May", Number: 1, Cells: []Cell{{Column: 1, Text: "sow"}}},
+		{Sheet: "May", Number: 2, Cells: []Cell{{Column: 1, Text: "1"}}},
 	}, all(t, data))
+}
+
+// A sheet is hidden by its style.
+func TestOdsHidden(t *testing.T) {
+	rows := `<table:table-row>` + odsOne + `</table:table-row></table:table>`
+	data := odsOf(t, `<table:table table:name="Old" table:style-name="ta2">`+rows+`<table:table table:name="New" table:style-name="ta1">`+rows)
+	styled := odsStyled(t, `<style:style style:name="ta1" style:family="table"><style:table-properties table:display="true"/></style:style>`+
+		`<style:style style:name="ta2" style:family="table"><style:table-properties table:display="false"/></style:style>`,
+		`<table:table table:name="Old" table:style-name="ta2">`+rows+`<table:table table:name="New" table:style-name="ta1">`+rows)
+	cells := []Cell{{Column: 1, Text: "1"}}
+	assert.Equal(t, []Row{{Sheet: "Old", Number: 1, Cells: cells}, {Sheet: "New", Number: 1, Cells: cells}}, all(t, data))
+	assert.Equal(t, []Row{{Sheet: "Old", Number: 1, Cells: cells, Hidden: true}, {Sheet: "New", Number: 1, Cells: cells}}, all(t, styled))
 }

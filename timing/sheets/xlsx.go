@@ -24,7 +24,10 @@ type xlsx struct {
 
 func (p *parts) newXLSX() *xlsx { return &xlsx{parts: p, textsLeft: maxShared, bytesLeft: maxTexts} }
 
-type xlsxSheet struct{ name, part string }
+type xlsxSheet struct {
+	name, part string
+	hidden     bool
+}
 
 // relation is what one part says of another (ISO/IEC 29500-2, 6.5).
 type relation struct{ id, kind, part string }
@@ -95,7 +98,7 @@ func (x *xlsx) workbook(book string, related []relation) error {
 				if len(x.sheets) == maxSheets {
 					return tooMany(maxSheets, "sheets")
 				}
-				x.sheets = append(x.sheets, xlsxSheet{attr(e, "name"), part})
+				x.sheets = append(x.sheets, xlsxSheet{attr(e, "name"), part, strings.HasSuffix(strings.ToLower(attr(e, "state")), "hidden")})
 			}
 		}
 	}

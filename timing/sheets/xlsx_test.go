@@ -48,21 +48,21 @@ func TestXlsxOfAnotherProgram(t *testing.T) {
 		require.NoError(t, f.SetSheetVisible("It's more", false))
 	})
 	assert.Equal(t, []Row{
-		{"Sheet1", 2, []Cell{
+		{Sheet: "Sheet1", Number: 2, Cells: []Cell{
 			{Column: 2, Text: "step"}, {Column: 3, Text: "24"}, {Column: 4, Text: "187.4"}, {Column: 5, Text: "TRUE"}, {Column: 6, Text: "Möhren\nlila"},
 		}},
-		{"Sheet1", 3, []Cell{
+		{Sheet: "Sheet1", Number: 3, Cells: []Cell{
 			{Column: 1, Text: "2026-03-02"}, {Column: 2, Text: "0:03:07"}, {Column: 3, Text: "9:05:00", Minutes: true},
 			{Column: 4, Text: "95%"}, {Column: 5, Text: "1.30"}, {Column: 6, Text: "sow"},
 		}},
-		{"Sheet1", 5, []Cell{{Column: 2, Text: "merged"}}},
-		{"It's more", 5000, []Cell{{Column: maxColumns, Text: "last"}}},
+		{Sheet: "Sheet1", Number: 5, Cells: []Cell{{Column: 2, Text: "merged"}}},
+		{Sheet: "It's more", Hidden: true, Number: 5000, Cells: []Cell{{Column: maxColumns, Text: "last"}}},
 	}, all(t, data))
 }
 
 // The last cell that a sheet has.
 func TestLastCell(t *testing.T) {
-	assert.Equal(t, []Row{{"May", maxRows, []Cell{{Column: maxColumns, Text: "7"}}}}, all(t, xlsxOf(t, `<row r="1048576"><c r="XFD1048576"><v>7</v></c></row>`, "")))
+	assert.Equal(t, []Row{{Sheet: "May", Number: maxRows, Cells: []Cell{{Column: maxColumns, Text: "7"}}}}, all(t, xlsxOf(t, `<row r="1048576"><c r="XFD1048576"><v>7</v></c></row>`, "")))
 }
 
 func TestXlsxFrom1904(t *testing.T) {
@@ -104,7 +104,7 @@ func TestXlsxCells(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			c.want.Column = 1
-			assert.Equal(t, []Row{{"May", 1, []Cell{c.want}}}, all(t, xlsxOf(t, `<row r="1">`+c.cell+`</row>`, texts)))
+			assert.Equal(t, []Row{{Sheet: "May", Number: 1, Cells: []Cell{c.want}}}, all(t, xlsxOf(t, `<row r="1">`+c.cell+`</row>`, texts)))
 		})
 	}
 	for _, blank := range []string{`<c r="A1"/>`, `<c r="A1"><v></v></c>`, `<c r="A1" t="s"><v>3</v></c>`, `<c r="A1" t="s"/>`, `<c r="A1" t="str"><f>""</f><v></v></c>`} {
@@ -116,9 +116,9 @@ func TestXlsxCells(t *testing.T) {
 func TestXlsxWithoutReferences(t *testing.T) {
 	const rows = `<row><c><v>1</v></c><c><v>2</v></c></row><row/><row r="7"><c r="C7"><v>3</v></c><c><v>4</v></c></row><row><c><v>5</v></c></row>`
 	assert.Equal(t, []Row{
-		{"May", 1, []Cell{{Column: 1, Text: "1"}, {Column: 2, Text: "2"}}},
-		{"May", 7, []Cell{{Column: 3, Text: "3"}, {Column: 4, Text: "4"}}},
-		{"May", 8, []Cell{{Column: 1, Text: "5"}}},
+		{Sheet: "May", Number: 1, Cells: []Cell{{Column: 1, Text: "1"}, {Column: 2, Text: "2"}}},
+		{Sheet: "May", Number: 7, Cells: []Cell{{Column: 3, Text: "3"}, {Column: 4, Text: "4"}}},
+		{Sheet: "May", Number: 8, Cells: []Cell{{Column: 1, Text: "5"}}},
 	}, all(t, xlsxOf(t, rows, "")))
 }
 
@@ -144,5 +144,5 @@ func TestXlsxParts(t *testing.T) {
 		part{"sheets/LOG.xml", `<worksheet><sheetData><row><c s="1"><v>2</v></c></row></sheetData></worksheet>`},
 		part{"xl/vbaProject.bin", "never looked at"},
 	)
-	assert.Equal(t, []Row{{"Log", 1, []Cell{{Column: 1, Text: "2"}}}}, all(t, data))
+	assert.Equal(t, []Row{{Sheet: "Log", Number: 1, Cells: []Cell{{Column: 1, Text: "2"}}}}, all(t, data))
 }

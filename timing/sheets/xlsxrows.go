@@ -21,7 +21,7 @@ type xlsxRows struct {
 
 // rows reads the rows of a sheet.
 func (x *xlsx) rows(sheet xlsxSheet, visit func(Row) bool) error {
-	s := xlsxRows{xlsx: x, row: Row{Sheet: sheet.name}}
+	s := xlsxRows{xlsx: x, row: Row{Sheet: sheet.name, Hidden: sheet.hidden}}
 	inData := false
 	for t, err := range x.tokens(sheet.part) {
 		if err != nil {

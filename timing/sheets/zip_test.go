@@ -3,6 +3,7 @@ package sheets
 import (
 	"archive/zip"
 	"bytes"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -79,4 +80,11 @@ func fault(data []byte) string {
 		}
 	}
 	return ""
+}
+
+// odsStyled is a workbook with styles of its own.
+func odsStyled(t testing.TB, styles, tables string) []byte {
+	t.Helper()
+	head := strings.Replace(odsHead, "<office:body>", `<office:automatic-styles xmlns:style="urn:oasis:names:tc:opendocument:xmlns:style:1.0">`+styles+`</office:automatic-styles><office:body>`, 1)
+	return zipped(t, part{"content.xml", head + tables + `</office:spreadsheet></office:body></office:document-content>`})
 }

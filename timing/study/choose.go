@@ -24,6 +24,9 @@ const MaxKnown = 8
 // the first of them.
 func (u UnknownName) Error() string {
 	text := NoneNamed(u.Kind, u.Name)
+	if alike := Alike(u.Name, u.Known); len(alike) > 1 {
+		return text + ": it may be " + words.Or(words.Quotes(alike)) + ", which differ in case or blanks alone"
+	}
 	if near := Nearest(u.Name, u.Known); near != "" {
 		return text + ": did you mean " + words.Quote(near)
 	}

@@ -53,7 +53,7 @@ func (ps Problems) AndOne(p Problem) Problems {
 }
 
 func unlisted(more int) Problem {
-	return Problem{Text: fmt.Sprintf("and %d more problems", more), More: more}
+	return Problem{Text: fmt.Sprintf("and %d more", more), More: more}
 }
 
 // Sort puts problems of one file in order of place; the count of those that are not

@@ -40,7 +40,7 @@ func TestProblemsBeyondThoseListed(t *testing.T) {
 			require.Len(t, lines, min(n, MaxProblems+1))
 			require.Equal(t, "a.csv:1:2: wrong 1", lines[0])
 			if n > MaxProblems {
-				require.Equal(t, fmt.Sprintf("and %d more problems", n-MaxProblems), lines[MaxProblems])
+				require.Equal(t, fmt.Sprintf("and %d more", n-MaxProblems), lines[MaxProblems])
 			}
 		}
 		require.Equal(t, n, halves.Count(), "lists of which some are only counted")
@@ -55,7 +55,7 @@ func TestLongListIsCut(t *testing.T) {
 	}
 	lines := strings.Split(ps.Error(), "\n")
 	assert.Len(t, lines, MaxProblems+1)
-	assert.Equal(t, "and 5 more problems", lines[MaxProblems])
+	assert.Equal(t, "and 5 more", lines[MaxProblems])
 }
 
 // Once some are only counted nothing is listed behind them.
@@ -64,7 +64,7 @@ func TestNothingBehindWhatIsCounted(t *testing.T) {
 	ps = ps.And(problemAt(2), unlisted(3))
 	assert.Equal(t, Problems{problemAt(1), unlisted(8)}, ps)
 	assert.Equal(t, 9, ps.Count())
-	assert.Equal(t, "a.csv:1:2: wrong 1\nand 8 more problems", ps.Error())
+	assert.Equal(t, "a.csv:1:2: wrong 1\nand 8 more", ps.Error())
 }
 
 // Problems of a place keep their order, and are in that of lines and then columns.
@@ -78,7 +78,7 @@ func TestSortKeepsOrderWithinAPlace(t *testing.T) {
 	for _, p := range ps {
 		texts = append(texts, p.Text)
 	}
-	assert.Equal(t, []string{"file", "line", "b", "a", "x", "and 2 more problems"}, texts)
+	assert.Equal(t, []string{"file", "line", "b", "a", "x", "and 2 more"}, texts)
 }
 
 func TestProblemsAreAnError(t *testing.T) {

@@ -1,6 +1,7 @@
 package tasklog
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -36,16 +37,22 @@ func (r *reader) timeIn(c column) study.Maybe {
 // doubt says how a time with two decimals is read, and how to write what else
 // may have been meant.
 func (r *reader) doubt(c column, text string) string {
-	if u := r.units[c]; u.seconds > 1 {
-		return fmt.Sprintf("%s is read as %s %s: write %s if that was meant", words.Quote(text), text, u.name, strings.NewReplacer(".", ":", ",", ":").Replace(text))
+	number, _, _ := notation.Duration(text, r.comma)
+	whole, hundredths := int(number), text[len(text)-2:]
+	u, isTime := r.units[c], hundredths < "60"
+	of, otherwise := cmp.Or(u.name, "seconds"), plainNumber(number)+"min if minutes were meant"
+	switch {
+	case u.seconds == 3600 && isTime:
+		rest, _ := strconv.Atoi(hundredths)
+		otherwise = fmt.Sprintf("%dh%sm or %dmin if that was meant", whole, hundredths, 60*whole+rest)
+	case u.seconds == 60 && isTime:
+		otherwise = fmt.Sprintf("%d:%s if that was meant", whole, hundredths)
+	case u.seconds == 60:
+		otherwise = plainNumber(number) + "s if seconds were meant"
+	case u.seconds <= 1 && isTime:
+		otherwise = fmt.Sprintf("%d:%s or %s", whole, hundredths, otherwise)
 	}
-	seconds, _, _ := notation.Duration(text, r.comma)
-	minutes, hundredths := strconv.Itoa(int(seconds)), text[len(text)-2:]
-	otherwise := plainNumber(seconds) + "min"
-	if hundredths < "60" {
-		otherwise = minutes + ":" + hundredths + " or " + otherwise
-	}
-	return fmt.Sprintf("%s is read as %s.%s seconds: write %s if minutes were meant", words.Quote(text), minutes, hundredths, otherwise)
+	return fmt.Sprintf("%s is read as %d.%s %s: write %s", words.Quote(text), whole, hundredths, of, otherwise)
 }
 
 // count may be 0 only where the row was set up by its own word: getting ready

@@ -118,5 +118,5 @@ func cellText(cell string) string {
 	return cell
 }
 
-// spot is a place within a row: its line, counted from 0, and its column from 1.
+// spot is a place within a row: its line, counted from 0, and its column from 1, in letters.
 type spot struct{ line, column int }

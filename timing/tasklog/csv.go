@@ -145,18 +145,19 @@ func (r *csvReader) fieldPlace(field int) study.Place {
 func (r *csvReader) split(row []byte) bool {
 	r.record, r.spots = r.record[:0], r.spots[:0]
 	text, isBlank := string(row), true
-	line, begin := 0, 0 // of the line in hand
+	line, column := 0, 1 // of the cell in hand: letters are counted, as an editor does
 	for at := 0; ; {
 		end, wrong := cellEnd(row, at, r.separator)
 		if wrong == "" {
-			r.spots = append(r.spots, spot{line, at - begin + 1})
+			r.spots = append(r.spots, spot{line, column})
 		}
-		raw := text[at:end]
+		raw, inLine := text[at:end], at
 		if last := strings.LastIndexByte(raw, '\n'); last >= 0 {
-			line, begin = line+strings.Count(raw, "\n"), at+last+1
+			line, column, inLine = line+strings.Count(raw, "\n"), 1, at+last+1
 		}
+		column += utf8.RuneCountInString(text[inLine:end])
 		if wrong != "" {
-			r.problem(study.Place{File: r.file, Line: r.line + line, Column: end - begin + 1}, "%s", wrong)
+			r.problem(study.Place{File: r.file, Line: r.line + line, Column: column}, "%s", wrong)
 			return false
 		}
 		isLast := end == len(row) || row[end] != r.separator
@@ -169,7 +170,7 @@ func (r *csvReader) split(row []byte) bool {
 		if isLast {
 			return !isBlank
 		}
-		at = end + 1
+		at, column = end+1, column+1
 	}
 }
 

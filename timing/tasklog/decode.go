@@ -113,6 +113,8 @@ func (d *decoder) meaning(c column, text string) meaning {
 	case workflowColumn:
 		m.ours, isKnown = d.dialect.OurWorkflow(text)
 		names = d.dialect.Workflows
+	case growColumn:
+		m.ours = d.dialect.OurGrow(text)
 	case workerColumn:
 		m.ours = d.dialect.OurWorker(text)
 	}

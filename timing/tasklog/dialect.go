@@ -12,6 +12,7 @@ import (
 // written where their headings do not say it. The zero Dialect lets any name pass.
 type Dialect struct {
 	Steps, Workflows []string          // nil lets any name pass
+	Grows            *study.Names      // those of the study, nil where it has none; logs may name others
 	Per              map[string]string // what the count of each step counts
 	Times            string            // what a bare number is where no heading says it: seconds, minutes or hours; "" is seconds
 	Dates            DateOrder         // of dates with strokes or hyphens, the year last
@@ -42,6 +43,14 @@ func (f *Dialect) OurWorkflow(name string) (ours string, ok bool) {
 func (f *Dialect) OurWorker(name string) string {
 	ours, _ := meant(name, nil, f.WorkerNames)
 	return ours
+}
+
+// OurGrow is the study's grow that a log's or journal's name stands for, else the name itself.
+func (f *Dialect) OurGrow(name string) string {
+	if ours, ok := f.Grows.Same(name); ok {
+		return ours
+	}
+	return name
 }
 
 // meant is what a name stands for: renamed before known, exact before folded.

@@ -1,6 +1,7 @@
 package tasklog
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -181,4 +182,58 @@ func TestWordedOnce(t *testing.T) {
 	assert.Equal(t, 1, worded)
 	require.Len(t, r.repeated, 1)
 	assert.Equal(t, 5, r.repeated[0].rows)
+}
+
+// Grows of a log are the study's in any case and with any blanks, where one alone can be meant,
+// exact ones first; others stay as they are written.
+func TestGrowsOfTheStudy(t *testing.T) {
+	dialect := Dialect{Grows: study.NamesOf([]string{"G 3", "Bed 1", "bed 1"})}
+	text := "step,count,time,grow\n"
+	cells := []string{"G 3", "g  3", " G   3 ", `"g 3"`, "bed 1", "BED 1", "Bed 1", "g4", "G4", "", "g  3", "G 3"}
+	want := []string{"G 3", "G 3", "G 3", "G 3", "bed 1", "BED 1", "Bed 1", "g4", "G4", "", "G 3", "G 3"}
+	for range 3 {
+		for _, cell := range cells {
+			text += "sow,1,9," + cell + "\n"
+		}
+	}
+	got, _, err := readings(t, text, dialect)
+	require.NoError(t, err)
+	require.Len(t, got, 3*len(want))
+	for i, r := range got {
+		assert.Equal(t, want[i%len(want)], r.Grow, cells[i%len(want)])
+	}
+	rows, _, err := scanned(text, chunkSize, dialect)
+	require.NoError(t, err)
+	for i, r := range rows {
+		assert.Equal(t, want[i%len(want)], r.names[condense.GrowNames], cells[i%len(want)])
+	}
+	got, _, err = readings(t, "step,count,time,grow\nsow,1,9,g  3\n", Dialect{})
+	require.NoError(t, err)
+	assert.Equal(t, "g  3", got[0].Grow)
+}
+
+// Thousands of grows, each written otherwise than in the study, are found as they come, and no
+// more spellings are kept in mind than names.
+func TestManyGrowsOfTheStudy(t *testing.T) {
+	var names []string
+	var text strings.Builder
+	text.WriteString("grow,step,count,time\n")
+	for i := range 3000 {
+		names = append(names, fmt.Sprint("Grow ", i))
+		for range 3 {
+			fmt.Fprintf(&text, "grow  %d,sow,1,9\n", i)
+		}
+	}
+	rows, _, err := scanned(text.String(), chunkSize, Dialect{Grows: study.NamesOf(names)})
+	require.NoError(t, err)
+	require.Len(t, rows, 9000)
+	for i, r := range rows {
+		require.Equal(t, names[i/3], r.names[condense.GrowNames])
+	}
+}
+
+// A name that two of the study's may be is said to be either, not unknown.
+func TestNameThatMayBeEither(t *testing.T) {
+	_, _, err := readings(t, "step,count,time\nSow,1,9\n", Dialect{Steps: []string{"sow", "SOW", "thin"}})
+	assert.EqualError(t, err, `monday.csv:2:1: step "Sow" may be "sow" or "SOW": write it exactly as one of them`)
 }

@@ -13,6 +13,7 @@ import (
 func (r *reader) header() {
 	l := layoutOf(r.record, r.dialect, false)
 	r.arrange(l)
+	r.notePause()
 	r.checkNeeded()
 	r.noteUnread()
 }
@@ -80,8 +81,12 @@ func (r *reader) noteUnread() {
 		if _, isSaid := r.dialect.Columns[columnNames[c]]; !ok || isSaid || !slices.Contains(r.unused, name) {
 			continue
 		}
+		noun := c.String()
+		if c == pausedColumn {
+			noun = "pause"
+		}
 		r.warn(r.place(i), "%s is not read: to have it read as the %s, write in study.toml, under [log.columns]: %s = %s",
-			words.Quote(name), c, c, study.TOMLText(name))
+			words.Quote(name), noun, c, study.TOMLText(name))
 	}
 }
 

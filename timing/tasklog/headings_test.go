@@ -93,3 +93,43 @@ func TestClocksInPlace(t *testing.T) {
 	_, _, err = readBoth(t, strings.ReplaceAll(text, "9:10:30", "9:65"))
 	assert.Error(t, err)
 }
+
+// A time that may have been meant otherwise is never said to be written in a way that is an
+// error, nor as a time that there is none of.
+func TestAdviceOnDoubtfulTimes(t *testing.T) {
+	for _, c := range []struct{ heading, time, want string }{
+		{"time", "1.30", `"1.30" is read as 1.30 seconds: write 1:30 or 1.3min if minutes were meant`},
+		{"time", "7.99", `"7.99" is read as 7.99 seconds: write 7.99min if minutes were meant`},
+		{"minutes", "1.30", `"1.30" is read as 1.30 minutes: write 1:30 if that was meant`},
+		{"minutes", "6.80", `"6.80" is read as 6.80 minutes: write 6.8s if seconds were meant`},
+		{"hours", "1.30", `"1.30" is read as 1.30 hours: write 1h30m or 90min if that was meant`},
+		{"hours", "0.05", `"0.05" is read as 0.05 hours: write 0h05m or 5min if that was meant`},
+		{"hours", "3.99", `"3.99" is read as 3.99 hours: write 3.99min if minutes were meant`},
+	} {
+		_, log, err := readBoth(t, "step,count,"+c.heading+"\nsow,10,"+c.time+"\n")
+		require.NoError(t, err)
+		assert.Contains(t, log.Warnings.Error(), ":2:8: "+c.want)
+		_, advice, _ := strings.Cut(c.want, "write ")
+		for _, way := range strings.Split(strings.Split(advice, " if ")[0], " or ") {
+			_, log, err := readBoth(t, "step,count,"+c.heading+"\nsow,10,"+way+"\n")
+			assert.NoError(t, err, way)
+			assert.NotContains(t, log.Warnings.Error(), "is read as "+way)
+		}
+	}
+}
+
+// Pauses in another unit than times are noted where no heading says theirs.
+func TestUnitOfPauses(t *testing.T) {
+	const note = `a number alone is seconds under "paused", and minutes under "Minutes": head it "paused (min)" if minutes are meant there too`
+	_, log, err := readBoth(t, "task,count,Minutes,start,end,paused\nthin,1,,8:00,8:10,1\n")
+	require.NoError(t, err)
+	assert.Contains(t, log.Warnings.Error(), "my.csv:1:30: "+note)
+	for _, header := range []string{"task,count,Minutes,start,end,paused (s)", "task,count,Minutes,start,end,paused (min)", "task,count,time,start,end,paused", "step,count,time (s),start,end,paused"} {
+		_, log, err := readBoth(t, header+"\nthin,1,,8:00,8:10,1\n")
+		require.NoError(t, err)
+		assert.NotContains(t, log.Warnings.Error(), "a number alone is seconds under", header)
+	}
+	_, log, err = readBoth(t, "step,count,start,end,paused (min)\nthin,1,8:00,8:10,1\n")
+	require.NoError(t, err)
+	assert.Contains(t, log.Warnings.Error(), `"paused (min)" is not read: to have it read as the pause, write in study.toml, under [log.columns]: paused = "paused (min)"`)
+}

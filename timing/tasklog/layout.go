@@ -1,6 +1,7 @@
 package tasklog
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -62,6 +63,16 @@ func (l *layout) isLog() bool {
 	return len(l.fields[stepColumn]) > 0 && len(l.fields[countColumn]) > 0 && l.isTimed()
 }
 
+// needed is how many of those there are.
+func (l *layout) needed() (n int) {
+	for _, has := range []bool{len(l.fields[stepColumn]) > 0, len(l.fields[countColumn]) > 0, l.isTimed()} {
+		if has {
+			n++
+		}
+	}
+	return n
+}
+
 func (l *layout) isTimed() bool {
 	return len(l.fields[timeColumn]) > 0 || len(l.fields[startColumn]) > 0 && len(l.fields[endColumn]) > 0
 }
@@ -89,6 +100,7 @@ func (r *reader) readHeadings() bool {
 	if len(readAs) > 0 {
 		r.warn(r.place(0), "read as headings: %s", strings.Join(readAs, ", "))
 	}
+	r.notePause()
 	return true
 }
 
@@ -154,6 +166,34 @@ func (r *reader) unitOf(c column) unit {
 		return u
 	}
 	return units[r.dialect.Times]
+}
+
+// notePause tells of pauses whose heading names no unit beside times whose heading does: a
+// number alone is not the same in both.
+func (r *reader) notePause() {
+	at := r.at[pausedColumn]
+	if at < 0 || r.at[timeColumn] < 0 {
+		return
+	}
+	pauses, times := r.units[pausedColumn], r.units[timeColumn]
+	said, _ := foldHeading(r.headings[at]).unitOf()
+	if said.name != "" || max(1, pauses.seconds) == max(1, times.seconds) {
+		return
+	}
+	r.warn(r.place(at), "a number alone is %s under %s, and %s under %s: head it %q if %s are meant there too",
+		cmp.Or(pauses.name, "seconds"), words.Quote(r.headings[at]), cmp.Or(times.name, "seconds"), words.Quote(r.headings[r.at[timeColumn]]),
+		fmt.Sprintf("paused (%s)", shortUnit(times)), cmp.Or(times.name, "seconds"))
+}
+
+// shortUnit is a unit as headings put it.
+func shortUnit(u unit) string {
+	switch u.seconds {
+	case 3600:
+		return "h"
+	case 60:
+		return "min"
+	}
+	return "s"
 }
 
 // readAs says what a heading was read as.

@@ -69,6 +69,9 @@ func inWords(all []repeated) study.Problems {
 // unknownName is a name that the study lacks: what would be right, and what to write where
 // it is another name for a step or way that is there.
 func unknownName(c column, name string, known []string) (what, do string) {
+	if alike := study.Alike(name, known); len(alike) > 1 {
+		return c.String() + " " + words.Quote(name) + " may be " + words.Or(words.Quotes(alike)), "write it exactly as one of them"
+	}
 	what = c.String() + " " + words.Quote(name) + " is not known"
 	near := study.Nearest(name, known)
 	switch {

@@ -63,7 +63,7 @@ func (p *parser) begin() {
 	p.problems, p.log.Warnings = nil, nil
 	p.faults, p.repeated, p.oftenAt, p.unordered = 0, nil, nil, false
 	for kind := range p.lists {
-		if len(p.lists[kind]) > maxNames {
+		if len(p.lists[kind]) > maxNames || len(p.byText[kind]) > maxNames {
 			p.forget()
 			break
 		}

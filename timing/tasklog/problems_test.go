@@ -5,6 +5,7 @@ import (
 	"os"
 	"strings"
 	"testing"
+	"unicode/utf8"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -19,7 +20,7 @@ func marks(text string) (string, []study.Place) {
 	for i := range parts[1:] {
 		before := strings.Join(parts[:i+1], "")
 		line := strings.Count(before, "\n") + 1
-		column := len(before) - strings.LastIndex(before, "\n")
+		column := utf8.RuneCountInString(before[strings.LastIndex(before, "\n")+1:]) + 1
 		places = append(places, study.Place{File: "monday.csv", Line: line, Column: column})
 	}
 	return strings.Join(parts, ""), places
@@ -156,7 +157,7 @@ func TestProblems(t *testing.T) {
 			`time "x" ` + notTime, `count "y" ` + notNumber,
 			`step "zzz" is not known: known are "sow", "thin", "harvest", "a", "b", "c", "d", "e" and 2 more. Correct it, or write in study.toml, under [log.steps]: "zzz" = "…"`,
 		}},
-		{"columns count bytes", "step,note,count,time\nsow,Möhre,∑x,20\n", []string{`count "x" ` + notNumber}},
+		{"columns count letters", "step,note,count,time\nsow,Möhre,∑x,20\n", []string{`count "x" ` + notNumber}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			text, places := marks(c.log)
@@ -223,7 +224,7 @@ func TestThousandsOfBadRows(t *testing.T) {
 	}
 	lines := strings.Split(err.Error(), "\n")
 	require.Len(t, lines, study.MaxProblems+1)
-	assert.Equal(t, fmt.Sprintf("and %d more problems", rows-study.MaxProblems), lines[study.MaxProblems])
+	assert.Equal(t, fmt.Sprintf("and %d more", rows-study.MaxProblems), lines[study.MaxProblems])
 }
 
 // A field of very many letters, wherever it stands, is cut in what is told of

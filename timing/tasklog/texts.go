@@ -94,7 +94,8 @@ func (p *parser) cellAt(data []byte, at int, isLast bool) (raw []byte, behind in
 }
 
 // isAsMet takes in what a cell says that was met in just these bytes, if it was. Grows are
-// called what the log calls them, and come again in the order in which they came as a rule.
+// called what the log calls them, nearly all, and come again in the order in which they came
+// as a rule. A name is the study's where a log has it exactly, so what is one stands for itself.
 func (p *parser) isAsMet(c column, raw []byte, into *content) (ok bool) {
 	kind, isName := nameKind(c)
 	switch {
@@ -106,7 +107,10 @@ func (p *parser) isAsMet(c column, raw []byte, into *content) (ok bool) {
 				return true
 			}
 		}
-		if into.names[kind], ok = p.names[kind][string(raw)]; ok {
+		if into.names[kind], ok = p.names[kind][string(raw)]; !ok {
+			into.names[kind], ok = p.byText[kind][string(raw)] // the study calls it otherwise
+		}
+		if ok {
 			p.grow = int(into.names[kind])
 		}
 	case isName:
@@ -125,7 +129,10 @@ func (p *parser) saying(c column, text string, into *content) bool {
 	var err error
 	switch kind, isName := nameKind(c); {
 	case c == growColumn:
-		into.names[kind] = p.indexOf(text, kind)
+		ours := p.dialect.OurGrow(text)
+		if into.names[kind] = p.indexOf(ours, kind); ours != text {
+			p.byText[kind][text] = into.names[kind]
+		}
 	case isName:
 		var ours string
 		if ours, err = p.standsFor(c, text); err == nil {

@@ -12,15 +12,30 @@ import (
 type sheetReader struct {
 	reader
 	row    sheets.Row
-	title  int         // rows met before its headings
-	wrong  bool        // the header is at fault: rows are not looked at
-	stray  study.Place // of the first cell beyond the header
+	title  int          // rows met before its headings
+	wrong  bool         // the header is at fault: rows are not looked at
+	named  bool         // a row has headings for all that a log needs, if under other names than ours
+	likely *sheetReader // of the row that most looks like headings
+	stray  study.Place  // of the first cell beyond the header
 	strays int
 }
 
-// readWorkbook reads the first sheet whose first row names the columns that a log
-// needs, and warns of the others. Where no sheet has such a row, the first that is
-// not empty says what it lacks.
+// book is one file with sheets, of which one is a log.
+type book struct {
+	data    []byte
+	file    string
+	dialect *Dialect
+	do      func(*reader) bool // with each row of the log
+	hides   bool               // it has hidden sheets
+}
+
+// pass is what is looked for in a workbook: a log among its visible or its hidden sheets, by
+// our own names in its first row or by any, and then rows of a title may stand above them.
+type pass struct{ hidden, anyNames bool }
+
+// readWorkbook reads the first sheet whose first row has our own names for what a log needs,
+// else the first with headings for that, and warns of the others; a hidden one only where no
+// other is a log. Where none is, the one that comes closest says what it lacks.
 func readWorkbook(data []byte, file string, dialect *Dialect) *reader {
 	return inWorkbook(data, file, dialect, (*reader).goOn)
 }
@@ -30,53 +45,85 @@ func (r *reader) goOn() bool { r.keep(); return true }
 
 // inWorkbook calls do with the rows of the sheet that is a log.
 func inWorkbook(data []byte, file string, dialect *Dialect, do func(*reader) bool) *reader {
-	log, found := firstLog(data, file, dialect, do, false)
-	if !found {
-		if other, found := firstLog(data, file, dialect, do, true); found {
-			return other
+	w := book{data: data, file: file, dialect: dialect, do: do}
+	var lacking *reader
+	for _, p := range []pass{{false, false}, {false, true}, {true, false}, {true, true}} {
+		if p.hidden && !w.hides {
+			break
+		}
+		log, found := w.firstLog(p)
+		if found {
+			return log
+		}
+		if p.anyNames && lacking == nil {
+			lacking = log
 		}
 	}
-	return log
+	if lacking == nil {
+		return wrongFile(file, "empty: the first row of a sheet names the columns, at least step, count and time")
+	}
+	return lacking
 }
 
-// firstLog reads the first sheet that is a log; false where there is none. anyNames lets
-// its headings have other names than ours, and rows of a title stand above them.
-func firstLog(data []byte, file string, dialect *Dialect, do func(*reader) bool, anyNames bool) (r *reader, found bool) {
+// firstLog reads the first sheet that is a log; false where there is none, and then it is
+// the one that comes closest, nil where none has a row.
+func (w *book) firstLog(p pass) (r *reader, found bool) {
 	var log, sheet *sheetReader // the one that is read, the one in hand
 	var others []*sheetReader
-	for row, err := range sheets.Rows(data) {
+	for row, err := range sheets.Rows(w.data) {
+		w.hides = w.hides || row.Hidden
 		switch {
 		case err != nil:
-			return wrongFile(file, err.Error()), true // it is wrong whatever its headings are
+			return wrongFile(w.file, err.Error()), true // it is wrong whatever its headings are
 		case isBlankRow(row):
 		case sheet == nil || sheet.row.Sheet != row.Sheet:
-			sheet = newSheetReader(file, dialect, row, anyNames)
-			if log == nil && sheet.isLog() {
+			sheet = newSheetReader(w.file, w.dialect, row, p.anyNames)
+			sheet.likely = sheet
+			if l := layoutOf(sheet.record, w.dialect, true); l.isLog() {
+				sheet.named = true
+			}
+			if log == nil && row.Hidden == p.hidden && sheet.isLog() {
 				log = sheet
 			} else {
 				others = append(others, sheet)
 			}
 		case sheet == log:
-			log.read(row, do)
-		case anyNames && log == nil && sheet.title < maxTitle:
-			below := newSheetReader(file, dialect, row, anyNames)
-			if !below.isLog() {
+			log.read(row, w.do)
+		case sheet.title < maxTitle && !sheet.named:
+			below := newSheetReader(w.file, w.dialect, row, true)
+			switch {
+			case !below.isLog():
 				sheet.title++
-				break
+				if filled(below.record) > filled(sheet.likely.record) {
+					sheet.likely = below
+				}
+			case p.anyNames && log == nil && row.Hidden == p.hidden:
+				below.titleAbove(sheet.title)
+				others = others[:len(others)-1]
+				log, sheet = below, below
+			default:
+				sheet.named = true
 			}
-			below.titleAbove(sheet.title)
-			others = others[:len(others)-1]
-			log, sheet = below, below
 		}
 	}
-	switch {
-	case log != nil:
-		log.warnOfOthers(others)
+	if log != nil {
+		log.warnOfOthers(others, p)
 		return &log.reader, true
-	case len(others) > 0:
-		return &others[0].reader, false
 	}
-	return wrongFile(file, "empty: the first row of a sheet names the columns, at least step, count and time"), false
+	return closest(others, p), false
+}
+
+// closest is the sheet that has most of what a log needs, the first of several, as far as
+// they are looked at; nil where none is.
+func closest(all []*sheetReader, p pass) (found *reader) {
+	most := -1
+	for _, sheet := range all {
+		l := layoutOf(sheet.likely.record, sheet.dialect, true)
+		if n := l.needed(); sheet.row.Hidden == p.hidden && n > most {
+			most, found = n, &sheet.likely.reader
+		}
+	}
+	return found
 }
 
 // wrongFile has a problem with the file as a whole.
@@ -99,7 +146,7 @@ func isBlankRow(row sheets.Row) bool {
 func newSheetReader(file string, dialect *Dialect, header sheets.Row, anyNames bool) *sheetReader {
 	r := &sheetReader{row: header, title: 1}
 	r.reader = reader{
-		decoder: decoder{dialect: dialect, comma: true}, // no separator takes the comma up
+		decoder: decoder{dialect: dialect}, // no separator is there that lets a comma be decimal
 		file:    file, place: r.fieldPlace, own: func(text string) string { return text },
 	}
 	for _, cell := range header.Cells {
@@ -189,17 +236,30 @@ func (r *sheetReader) doubtMinutes(c column) {
 	}
 }
 
-// warnOfOthers warns of what was passed over.
-func (r *sheetReader) warnOfOthers(others []*sheetReader) {
-	for _, other := range others {
-		at := study.Place{File: r.file, Sheet: other.row.Sheet}
-		if other.isLog() {
-			r.warn(at, "is not read: a file holds one log, and this one's is in %s", words.Quote(r.row.Sheet))
-		} else {
-			r.warn(at, "is not read: its first row lacks names that a log needs, step, count, and time or both start and end")
-		}
+// warnOfOthers warns of what was passed over. A cell beyond the headings is a problem, as in
+// CSV: nobody knows what it is meant as.
+func (r *sheetReader) warnOfOthers(others []*sheetReader, p pass) {
+	if p.hidden {
+		r.warn(study.Place{File: r.file, Sheet: r.row.Sheet}, "is a hidden sheet, and read since no other is a log")
 	}
-	if r.strays > 0 {
-		r.warn(r.stray, "stands beyond the last name of the header and is not read, nor are %d more such cells", r.strays-1)
+	for _, other := range others {
+		at, why := study.Place{File: r.file, Sheet: other.row.Sheet}, ""
+		switch {
+		case !other.named:
+			r.warn(at, "is not read: none of its first %d rows has headings for what a log needs, step, count, and time or both start and end", maxTitle)
+			continue
+		case other.row.Hidden && !p.hidden:
+			why = ", which is not hidden"
+		case !p.anyNames && !other.isLog():
+			why = ", whose first row has just the names step, count, and time or start and end"
+		}
+		r.warn(at, "is not read: a file holds one log, and this one's is in %s%s. To have it read too, save it as a file of its own", words.Quote(r.row.Sheet), why)
+	}
+	switch {
+	case r.strays == 1:
+		r.problem(r.stray, "stands beyond the last heading: give its column a heading, or clear it")
+	case r.strays > 1:
+		r.problem(r.stray, "stands beyond the last heading, as %s %s: give each column a heading, or clear them",
+			words.Agree(r.strays-1, "does", "do"), words.Many(r.strays-1, "more cell"))
 	}
 }

@@ -134,7 +134,7 @@ func TestWorkbookTimes(t *testing.T) {
 	}{
 		{days(187), 187}, {days(187.4), 187.4}, {days(3787.000001), 3787.000001}, {days(100000), 100000},
 		{shown{187.0 / 86400, "h:mm:ss"}, 187}, {shown{187.0 / 86400, "mm:ss"}, 187}, {shown{187.25 / 86400, "mm:ss.0"}, 187.25},
-		{187, 187}, {187.4, 187.4}, {shown{187, "0.00"}, 187}, {"3:07", 187}, {"3,5min", 210}, {"187,4", 187.4}, {"PT3M7S", 187},
+		{187, 187}, {187.4, 187.4}, {shown{187, "0.00"}, 187}, {"3:07", 187}, {"3.5min", 210}, {"PT3M7S", 187},
 	} {
 		readings, warnings, problems := readBook(workbook(t, page{"Log", [][]any{{"step", "count", "time"}, {"sow", 24, c.cell}}}), Dialect{})
 		assert.Empty(t, warnings, c)
@@ -182,7 +182,7 @@ func TestWorkbookEverySecond(t *testing.T) {
 
 func TestWorkbookProblems(t *testing.T) {
 	const (
-		notNumber = "is not a number: digits with at most one decimal point or comma"
+		notNumber = "is not a number: digits with at most one decimal point"
 		notTime   = "is not a time: seconds as 187 or 187.4, or one of 3:07, 1:03:07, 3m7s, 3.5min, PT3M7S"
 		notClock  = "is not a time of day: H:MM or H:MM:SS, from 0:00 to 23:59:59"
 		notDate   = "is not a date: YYYY-MM-DD, a day of the calendar"
@@ -207,6 +207,18 @@ func TestWorkbookProblems(t *testing.T) {
 			`may.xlsx:Sheet1!B2: count is blank: how many units the time covered`,
 			`may.xlsx:Sheet1!C2: time is blank: give it, or both start and end`,
 			`may.xlsx:Sheet1!A3: step is blank: name the step that was timed`,
+		}},
+		{"decimal commas, as where a comma separates", [][]any{{"step", "count", "time"}, {"sow", "1,234", "3,5min"}, {"sow", 1, "6,5"}}, []string{
+			`may.xlsx:Sheet1!B2: count "1,234" ` + notNumber, `may.xlsx:Sheet1!C2: time "3,5min" is not a time: write 3.5min`, `may.xlsx:Sheet1!C3: time "6,5" ` + notTime,
+		}},
+		{"a cell beyond the headings", [][]any{{"step", "count", "time"}, {"sow", 1, 20, nil, "a remark"}}, []string{
+			`may.xlsx:Sheet1!E2: stands beyond the last heading: give its column a heading, or clear it`,
+		}},
+		{"cells beyond the headings", [][]any{{"step", "count", "time"}, {"sow", 1, 20, "a remark", "another"}, {nil, nil, nil, nil, 216}}, []string{
+			`may.xlsx:Sheet1!D2: stands beyond the last heading, as do 2 more cells: give each column a heading, or clear them`,
+		}},
+		{"a title above headings of which one is missing", [][]any{{"Timings of spring"}, {}, {"step", "Stück", "time"}, {"sow", 10, 60}}, []string{
+			`may.xlsx:Sheet1!A3: no column "count" among "step", "Stück", "time": rename the heading of your counts to "count", or say which it is in study.toml, under [log.columns]: count = "…"`,
 		}},
 		{"a percentage", [][]any{{"step", "count", "time", "rating"}, {"sow", 1, 20, shown{0.95, "0%"}}}, []string{`may.xlsx:Sheet1!D2: rating "95%" ` + notNumber}},
 		{"a time where a number belongs", [][]any{{"step", "count", "time"}, {"sow", days(187), 20}}, []string{`may.xlsx:Sheet1!B2: count "0:03:07" ` + notNumber}},
@@ -253,11 +265,11 @@ func TestWorkbookChoosesItsSheet(t *testing.T) {
 	assert.Empty(t, problems)
 	require.Len(t, readings, 1)
 	assert.Equal(t, "may.xlsx:'The log'!A2", readings[0].Place.String())
-	const lacks = "is not read: its first row lacks names that a log needs, step, count, and time or both start and end"
+	const save = ". To have it read too, save it as a file of its own"
 	assert.Equal(t, []string{
-		"may.xlsx:Notes: " + lacks,
-		"may.xlsx:Near: " + lacks,
-		`may.xlsx:'It''s June': is not read: a file holds one log, and this one's is in "The log"`,
+		`may.xlsx:Notes: is not read: a file holds one log, and this one's is in "The log", whose first row has just the names step, count, and time or start and end` + save,
+		"may.xlsx:Near: is not read: none of its first 30 rows has headings for what a log needs, step, count, and time or both start and end",
+		`may.xlsx:'It''s June': is not read: a file holds one log, and this one's is in "The log"` + save,
 	}, warnings)
 }
 
@@ -270,14 +282,12 @@ func TestWorkbookWithoutALog(t *testing.T) {
 func TestWorkbookWarnings(t *testing.T) {
 	_, warnings, problems := readBook(workbook(t, page{"Log", [][]any{
 		{"step", "count", "time", "paused", "start"},
-		{"sow", 24, shown{187.0 / 1440, "h:mm"}, nil, shown{187.0 / 1440, "h:mm"}, "a remark", "another"},
+		{"sow", 24, shown{187.0 / 1440, "h:mm"}, nil, shown{187.0 / 1440, "h:mm"}},
 		{"sow", 24, shown{1.3, "0.00"}, shown{25.0 / 1440, "hh:mm"}},
-		{nil, nil, nil, nil, nil, nil, nil, 216},
 	}}), Dialect{})
 	assert.Empty(t, problems)
 	assert.Equal(t, []string{
 		`may.xlsx:Log!C2: "3:07" is read as hours and minutes: write it as 0:03:07 if minutes and seconds were meant`,
-		"may.xlsx:Log!F2: stands beyond the last name of the header and is not read, nor are 2 more such cells",
 		`may.xlsx:Log!C3: "1.30" is read as 1.30 seconds: write 1:30 or 1.3min if minutes were meant`,
 		`may.xlsx:Log!D3: "0:25" is read as hours and minutes: write it as 0:00:25 if minutes and seconds were meant`,
 	}, warnings)
@@ -304,7 +314,7 @@ func TestWorkbookOfBadRows(t *testing.T) {
 	var found study.Problems
 	require.ErrorAs(t, err, &found)
 	assert.Len(t, found, study.MaxProblems+1)
-	assert.Equal(t, "and 199000 more problems", found[study.MaxProblems].Error())
+	assert.Equal(t, "and 199000 more", found[study.MaxProblems].Error())
 }
 
 func TestHeadingsOfGrowersInWorkbook(t *testing.T) {
@@ -324,4 +334,60 @@ func TestHeadingsOfGrowersInWorkbook(t *testing.T) {
 	require.NoError(t, err)
 	require.Len(t, log.Readings, 1)
 	assert.Equal(t, "log", log.Readings[0].Place.Sheet)
+}
+
+// A CSV file and a workbook of the same rows are wrong in the same ways at the same rows.
+func TestWorkbookIsWrongLikeCSV(t *testing.T) {
+	for _, text := range []string{
+		"Timings of spring 2026\nstep,Stück,time\nsow,10,60\n", "Timings,,\nstep,Stück,time\nsow,10,60\n", "Timings\nby hand\nJob,Stück,Minutes,Who\nsow,10,60,w1\n",
+		"Title\nnothing else\n", "step,count\nsow,1\n",
+	} {
+		var rows [][]any
+		for line := range strings.Lines(text) {
+			var row []any
+			for _, cell := range strings.Split(strings.TrimSpace(line), ",") {
+				row = append(row, cell)
+			}
+			rows = append(rows, row)
+		}
+		_, err := Read(strings.NewReader(text), "may.csv", Dialect{})
+		var want study.Problems
+		require.ErrorAs(t, err, &want)
+		_, err = Read(bytes.NewReader(workbook(t, page{"May", rows})), "may.xlsx", Dialect{})
+		var got study.Problems
+		require.ErrorAs(t, err, &got, text)
+		require.Len(t, got, len(want), "%s%v", text, err)
+		for i := range got {
+			assert.Equal(t, want[i].Text, got[i].Text)
+			assert.Equal(t, want[i].Place.Line, got[i].Place.Line)
+		}
+	}
+}
+
+// A hidden sheet is not taken before a visible one, under whatever names that has its columns.
+func TestWorkbookHiddenSheets(t *testing.T) {
+	own, other := [][]any{{"step", "count", "time"}, {"sow", 24, 96}}, [][]any{{"Task", "Plants", "Minutes"}, {"sow", 24, 1.5}}
+	hide := func(data []byte, sheets ...string) []byte {
+		f, err := excelize.OpenReader(bytes.NewReader(data))
+		require.NoError(t, err)
+		defer f.Close()
+		f.SetActiveSheet(1)
+		for _, sheet := range sheets {
+			require.NoError(t, f.SetSheetVisible(sheet, false, true))
+		}
+		var b bytes.Buffer
+		require.NoError(t, f.Write(&b))
+		return b.Bytes()
+	}
+	readings, warnings, problems := readBook(hide(workbook(t, page{"Old", own}, page{"New", other}), "Old"), Dialect{})
+	assert.Empty(t, problems)
+	require.Len(t, readings, 1)
+	assert.Equal(t, "may.xlsx:New!A2", readings[0].Place.String())
+	assert.Contains(t, warnings[0], `may.xlsx:Old: is not read: a file holds one log, and this one's is in "New", which is not hidden. To have it read too`)
+	readings, warnings, problems = readBook(hide(workbook(t, page{"Old", own}, page{"Notes", [][]any{{"x"}}}), "Old"), Dialect{})
+	assert.Empty(t, problems)
+	require.Len(t, readings, 1)
+	assert.Contains(t, strings.Join(warnings, "\n"), "may.xlsx:Old: is a hidden sheet, and read since no other is a log")
+	_, _, problems = readBook(hide(workbook(t, page{"Old", [][]any{{"step", "time"}}}, page{"Notes", [][]any{{"x"}}}), "Old"), Dialect{})
+	assert.Contains(t, problems[0], "may.xlsx:Notes!A1: ")
 }
