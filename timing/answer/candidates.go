@@ -2,22 +2,21 @@ package answer
 
 import (
 	"math"
-	"slices"
 
 	"headhours/timing/condense"
 	"headhours/timing/stepfit"
 )
 
-// candidates are the readings that may stand out from a step's model; false where only
-// reading all of them again can tell.
-func (s *StepModel) candidates(screen stepfit.OutlierScreen) ([]condense.Timed, bool) {
+// candidates are the readings that may stand out from a step's model, in order; false where
+// only reading all of them again can tell.
+func (s *StepModel) candidates(screen stepfit.OutlierScreen) (all [2][]condense.Timed, complete bool) {
 	k := &s.Kept
 	if s.Readings == len(k.First) {
-		return k.First, true
+		return [2][]condense.Timed{k.First}, true
 	}
 	spread := s.Model.Spread
 	if !screen.Within(k.Model, math.Sqrt(k.Outline.Squares[spread]), s.Sums) {
-		return nil, false
+		return all, false
 	}
-	return append(slices.Clip(k.First), k.Far[spread]...), true
+	return [2][]condense.Timed{k.First, k.Far[spread]}, true
 }

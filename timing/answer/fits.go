@@ -239,9 +239,11 @@ func (m *Models) standOuts() ([][]StandOut, error) {
 		if !complete {
 			rescreened[i] = screen
 		}
-		for _, t := range outliers {
-			if out, ok := screen.Check(t.Reading); ok {
-				found[i] = append(found[i], standOut(t, out, s.Model.Form))
+		for _, some := range outliers {
+			for _, t := range some {
+				if out, ok := screen.Check(t.Reading); ok {
+					found[i] = append(found[i], standOut(t, out, s.Model.Form))
+				}
 			}
 		}
 	}

@@ -10,13 +10,18 @@ import (
 type readingsByKind struct {
 	kinds  *kinds
 	blocks []*[blockSize]kindReadings
-	count  int      // how many of those are there
-	places []uint32 // of each kind among them, from 1; 0 where it is not
-	Joined bool     // they are kept by their workflow alone
+	count  int          // how many of those are there
+	places []*placePage // of the kinds among them
+	Joined bool         // they are kept by their workflow alone
 }
 
 // blockSize is for how many kinds room is made at once.
 const blockSize = 32
+
+// placePage is the places of so many kinds, from 1; 0 where there is none.
+type placePage [pageSize]uint32
+
+const pageSize = 256
 
 // all goes through the readings of each kind.
 func (k *readingsByKind) all() iter.Seq[*kindReadings] {
@@ -47,21 +52,26 @@ func (k *readingsByKind) at(kind uint32) *kindReadings {
 	if k.Joined {
 		kind = k.kinds.workflowOnly(kind)
 	}
-	if int(kind) < len(k.places) && k.places[kind] > 0 {
-		return k.inOrder(int(k.places[kind]) - 1)
+	page := int(kind / pageSize)
+	if page < len(k.places) && k.places[page] != nil && k.places[page][kind%pageSize] > 0 {
+		return k.inOrder(int(k.places[page][kind%pageSize]) - 1)
 	}
 	return k.begin(kind)
 }
 
 func (k *readingsByKind) begin(kind uint32) *kindReadings {
-	if more := int(kind) + 1 - len(k.places); more > 0 {
-		k.places = append(k.places, make([]uint32, more)...)
+	page := int(kind / pageSize)
+	if more := page + 1 - len(k.places); more > 0 {
+		k.places = append(k.places, make([]*placePage, more)...)
+	}
+	if k.places[page] == nil {
+		k.places[page] = new(placePage)
 	}
 	if k.count%blockSize == 0 {
 		k.blocks = append(k.blocks, new([blockSize]kindReadings))
 	}
 	k.count++
-	k.places[kind] = uint32(k.count)
+	k.places[page][kind%pageSize] = uint32(k.count)
 	o := k.inOrder(k.count - 1)
 	*o = kindReadings{kind: kind, dateRange: noDays}
 	return o

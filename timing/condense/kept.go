@@ -41,7 +41,7 @@ const (
 	firstReadings = 1024
 	farFirst      = 6
 	maxFar        = 3000
-	manyFar       = 256 // there may well be as many as there is room for
+	many          = 256 // from which on there is room for all, which costs nothing until it is used
 )
 
 // take keeps a reading if it is one to keep, and says whether the outline is another with
@@ -49,6 +49,9 @@ const (
 func (k *Kept) take(t Timed) (outlined bool) {
 	if len(k.First) == firstReadings {
 		return k.keepFar(t)
+	}
+	if len(k.First) == many {
+		k.First = slices.Grow(k.First, firstReadings-many)
 	}
 	k.First = append(k.First, t)
 	if len(k.First) < firstReadings {
@@ -65,8 +68,8 @@ func (k *Kept) keepFar(t Timed) (raised bool) {
 			raised = true
 		}
 		if k.square(t, q) > k.Outline.Squares[q] {
-			if len(k.Far[q]) == manyFar { // room costs nothing until it is used
-				k.Far[q] = slices.Grow(k.Far[q], maxFar-manyFar)
+			if len(k.Far[q]) == many {
+				k.Far[q] = slices.Grow(k.Far[q], maxFar-many)
 			}
 			k.Far[q] = append(k.Far[q], t)
 		}

@@ -1,45 +1,36 @@
 package condense
 
-import (
-	"slices"
-
-	"headhours/timing/stepfit"
-)
+import "headhours/timing/stepfit"
 
 // kindReadings is all readings of a step of one kind. There are many kinds, of most of which
 // there are few readings: those take less room than their sums. The others are taken into
 // sums some at a time, which is quicker.
 type kindReadings struct {
-	sums    *stepfit.Sums     // of all but those that wait; nil before the first are taken in
-	first   stepfit.Reading   // of those that wait
-	rest    []stepfit.Reading // of them
-	waiting int32             // how many those are
+	sums    *stepfit.Sums   // of all but those that wait; nil before the first are taken in
+	first   stepfit.Reading // of those that wait
+	rest    *[maxWaiting - 1]stepfit.Reading
+	waiting int32 // how many those are
 	kind    uint32
 	dateRange
 }
 
 const (
-	// maxWaiting is how many readings wait to be taken in together.
-	maxWaiting = 8
-	// fewWaiting is how many most kinds have at most.
-	fewWaiting = 3
+	maxWaiting = 8 // readings that are taken in together
+	fewWaiting = 3 // that are taken in one by one
 )
 
 func (o *kindReadings) add(r stepfit.Reading) {
 	if o.waiting == 0 {
 		o.first = r
 	} else {
-		switch len(o.rest) {
-		case 0:
-			o.rest = slices.Grow(o.rest, fewWaiting-1)
-		case fewWaiting - 1:
-			o.rest = slices.Grow(o.rest, maxWaiting-fewWaiting)
+		if o.rest == nil {
+			o.rest = new([maxWaiting - 1]stepfit.Reading)
 		}
-		o.rest = append(o.rest, r)
+		o.rest[o.waiting-1] = r
 	}
 	if o.waiting++; o.waiting == maxWaiting {
 		o.takeWaiting(o.summed())
-		o.waiting, o.rest = 0, o.rest[:0]
+		o.waiting = 0
 	}
 }
 
@@ -48,8 +39,8 @@ func (o *kindReadings) each(visit func(stepfit.Reading)) {
 	if o.waiting > 0 {
 		visit(o.first)
 	}
-	for _, r := range o.rest {
-		visit(r)
+	for i := range o.waiting - 1 {
+		visit(o.rest[i])
 	}
 }
 

@@ -62,7 +62,11 @@ func (k *readingsByKind) clone(kinds *kinds) readingsByKind {
 	other := readingsByKind{kinds: kinds, Joined: k.Joined}
 	for what, o := range k.All() {
 		a := other.at(kinds.numberOf(what))
-		a.dateRange, a.first, a.rest, a.waiting = o.dateRange, o.first, slices.Clone(o.rest), o.waiting
+		a.dateRange, a.first, a.waiting = o.dateRange, o.first, o.waiting
+		if o.rest != nil {
+			a.rest = new([maxWaiting - 1]stepfit.Reading)
+			*a.rest = *o.rest
+		}
 		if o.sums != nil {
 			a.sums = new(stepfit.Sums)
 			*a.sums = *o.sums
