@@ -4,8 +4,8 @@
 // It knows nothing of what the cells are about.
 //
 // A formula counts as the value it had when the file was saved; macros are never
-// looked at. Hidden rows, columns and sheets are read like any other, and of
-// merged cells only the first holds anything.
+// looked at. Hidden rows, columns and sheets are read like any other, the sheets
+// marked as such, and of merged cells only the first holds anything.
 //
 // Files may be hostile: what they unpack to, how deep their XML goes, and how
 // much a few bytes may stand for by repetition are all bounded. A file that is

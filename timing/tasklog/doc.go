@@ -6,13 +6,14 @@
 // a tab, a semicolon or a comma between fields, and decimal commas where one of
 // the first two separates. Where the first row lacks the names that a log needs, the
 // headings are looked for among the first rows, under the names that growers give them
-// and with their units, and a warning says what was read as what. In a sheet dates, times and durations may be real
-// ones, and a file holds one log: the first sheet whose first row has the names
-// that a log needs. Forms are never guessed: a cell that may mean two things is a
+// and with their units, and a warning says what was read as what. In a sheet dates, times
+// and durations may be real ones, and a text has no decimal comma. A file holds one log: the
+// first sheet whose first row has the names that a log needs, else the first with other
+// headings for that; a hidden one only where no other is a log. Forms are never guessed: a cell that may mean two things is a
 // problem, save a time such as 1.30, which is read as seconds with a warning, and
 // a time of hours and minutes in a sheet, which has one too. Every bad row is
 // listed and no reading comes from a log with one.
 //
-// Columns of a place count bytes from 1, as package encoding/csv counts them; in a
-// sheet they count its columns.
+// Columns of a place count letters from 1, as editors show them; in a sheet they count its
+// columns.
 package tasklog
