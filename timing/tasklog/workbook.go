@@ -236,8 +236,9 @@ func (r *sheetReader) doubtMinutes(c column) {
 	}
 }
 
-// warnOfOthers warns of what was passed over. A cell beyond the headings is a problem, as in
-// CSV: nobody knows what it is meant as.
+// warnOfOthers warns of what was passed over. A cell beyond the headings is no problem, as in
+// the CSV file that a spreadsheet makes of the sheet, whose headings are filled up with blanks:
+// it shifts no other, as a field too many in a row of CSV may.
 func (r *sheetReader) warnOfOthers(others []*sheetReader, p pass) {
 	if p.hidden {
 		r.warn(study.Place{File: r.file, Sheet: r.row.Sheet}, "is a hidden sheet, and read since no other is a log")
@@ -255,11 +256,11 @@ func (r *sheetReader) warnOfOthers(others []*sheetReader, p pass) {
 		}
 		r.warn(at, "is not read: a file holds one log, and this one's is in %s%s. To have it read too, save it as a file of its own", words.Quote(r.row.Sheet), why)
 	}
+	const beyond = "stands beyond the last heading and is not read"
 	switch {
 	case r.strays == 1:
-		r.problem(r.stray, "stands beyond the last heading: give its column a heading, or clear it")
+		r.warn(r.stray, beyond)
 	case r.strays > 1:
-		r.problem(r.stray, "stands beyond the last heading, as %s %s: give each column a heading, or clear them",
-			words.Agree(r.strays-1, "does", "do"), words.Many(r.strays-1, "more cell"))
+		r.warn(r.stray, beyond+", nor %s %s", words.Agree(r.strays-1, "is", "are"), words.Many(r.strays-1, "more such cell"))
 	}
 }

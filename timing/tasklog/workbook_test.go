@@ -211,12 +211,6 @@ func TestWorkbookProblems(t *testing.T) {
 		{"decimal commas, as where a comma separates", [][]any{{"step", "count", "time"}, {"sow", "1,234", "3,5min"}, {"sow", 1, "6,5"}}, []string{
 			`may.xlsx:Sheet1!B2: count "1,234" ` + notNumber, `may.xlsx:Sheet1!C2: time "3,5min" is not a time: write 3.5min`, `may.xlsx:Sheet1!C3: time "6,5" ` + notTime,
 		}},
-		{"a cell beyond the headings", [][]any{{"step", "count", "time"}, {"sow", 1, 20, nil, "a remark"}}, []string{
-			`may.xlsx:Sheet1!E2: stands beyond the last heading: give its column a heading, or clear it`,
-		}},
-		{"cells beyond the headings", [][]any{{"step", "count", "time"}, {"sow", 1, 20, "a remark", "another"}, {nil, nil, nil, nil, 216}}, []string{
-			`may.xlsx:Sheet1!D2: stands beyond the last heading, as do 2 more cells: give each column a heading, or clear them`,
-		}},
 		{"a title above headings of which one is missing", [][]any{{"Timings of spring"}, {}, {"step", "Stück", "time"}, {"sow", 10, 60}}, []string{
 			`may.xlsx:Sheet1!A3: no column "count" among "step", "Stück", "time": rename the heading of your counts to "count", or say which it is in study.toml, under [log.columns]: count = "…"`,
 		}},
@@ -291,6 +285,26 @@ func TestWorkbookWarnings(t *testing.T) {
 		`may.xlsx:Log!C3: "1.30" is read as 1.30 seconds: write 1:30 or 1.3min if minutes were meant`,
 		`may.xlsx:Log!D3: "0:25" is read as hours and minutes: write it as 0:00:25 if minutes and seconds were meant`,
 	}, warnings)
+}
+
+// Cells beyond the headings are not read, in a sheet as in the CSV file made of it, and are
+// said in a number that agrees.
+func TestWorkbookCellsBeyond(t *testing.T) {
+	rows := [][]any{{"step", "count", "time"}, {"sow", 24, 60, nil, "a remark"}}
+	for _, c := range []struct {
+		more []any
+		want string
+	}{
+		{nil, "stands beyond the last heading and is not read"},
+		{[]any{nil, nil, nil, 216}, "stands beyond the last heading and is not read, nor is 1 more such cell"},
+		{[]any{"thin", 1, 2, 216, 217}, "stands beyond the last heading and is not read, nor are 2 more such cells"},
+	} {
+		_, warnings, problems := readBook(workbook(t, page{"Log", append(rows[:2:2], c.more)}), Dialect{})
+		assert.Empty(t, problems)
+		assert.Equal(t, []string{"may.xlsx:Log!E2: " + c.want}, warnings)
+	}
+	_, err := Read(strings.NewReader("step,count,time,,\nsow,24,60,,a remark\n"), "may.csv", Dialect{})
+	assert.NoError(t, err)
 }
 
 func TestNoWorkbook(t *testing.T) {
