@@ -72,7 +72,7 @@ func (o *opener) lookAtNames() {
 		o.opened.Warnings = o.opened.Warnings.And(study.Problem{Place: a.places[1], Text: text})
 	}
 	if more > 0 {
-		o.warn(o.opened.Dir, fmt.Sprintf("%s of readings differ so", words.Many(more, "more name")))
+		o.warn(o.opened.Dir, fmt.Sprintf("%s of readings %s so", words.Many(more, "more name"), words.Agree(more, "differs", "differ")))
 	}
 }
 
