@@ -170,13 +170,14 @@ func openSaving(name string, low, high float64, of string, open []answer.TimeAdv
 		ends = append(ends, fmt.Sprintf("take up to %s more %s", words.Duration(-low), of))
 	}
 	text := fmt.Sprintf("%s may %s, or change nothing", name, words.Or(ends))
-	for i, a := range open {
-		if i == 0 {
-			text += ": setup and unit time cannot be told apart yet"
-		}
-		text += fmt.Sprintf("; of %s, %s", words.Show(a.Step), a.How)
+	if len(open) == 0 {
+		return text + "."
 	}
-	return text + "."
+	var advice []string
+	for _, a := range open {
+		advice = append(advice, words.Show(a.Step)+": "+a.How)
+	}
+	return text + ": setup and unit time cannot be told apart yet (" + strings.Join(advice, "; ") + ")."
 }
 
 func paybackSentence(s answer.Saving, in answer.Improvement) string {

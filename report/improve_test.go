@@ -51,7 +51,7 @@ func TestWhatAChangeWouldSave(t *testing.T) {
 		{"nothing, as far as can be told", func(s *answer.Saving, in *answer.Improvement) {
 			s.Saved, s.Low, s.High = known(0), known(0), minutes(2)
 			s.Open = []answer.TimeAdvice{{Step: "check pH", How: "time it at another count"}, {Step: "sow", How: "time it again"}}
-		}, `"dibber" may save up to 2.0 minutes a grow, or change nothing: setup and unit time cannot be told apart yet; of check pH, time it at another count; of sow, time it again.`},
+		}, `"dibber" may save up to 2.0 minutes a grow, or change nothing: setup and unit time cannot be told apart yet (check pH: time it at another count; sow: time it again).`},
 		{"nothing or more, as far as can be told", func(s *answer.Saving, in *answer.Improvement) {
 			s.Saved, s.Low, s.High = known(0), minutes(-3), minutes(2)
 		},

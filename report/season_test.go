@@ -98,7 +98,7 @@ func TestSeasonInWords(t *testing.T) {
 		}, ""},
 		{"a change that may save something", openChanges, func(p *answer.SeasonPlan) {
 			p.Changes = []answer.SeasonSaving{{Name: "b", Saved: known(0), Low: known(0), High: known(2), Open: []answer.TimeAdvice{{Step: "check", How: "time it twice"}}}}
-		}, `"b" may save up to 2.0 hours in the season, or change nothing: setup and unit time cannot be told apart yet; of check, time it twice.`},
+		}, `"b" may save up to 2.0 hours in the season, or change nothing: setup and unit time cannot be told apart yet (check: time it twice).`},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			p := seasonOf(2)
