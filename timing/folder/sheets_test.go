@@ -64,7 +64,7 @@ func TestOpenBadSheets(t *testing.T) {
 	})
 	assert.Equal(t, []string{
 		"timings/a.ods: is not a spreadsheet: an .xlsx or .ods file is needed",
-		`timings/may.xlsx:Sheet1!C2: count "4o" is not a number: digits with at most one decimal point`,
+		`timings/may.xlsx:Sheet1!C2: count "4o" is not a number: digits with at most one decimal point or comma`,
 		`timings/may.xlsx:Sheet1!A3: step "saw" is not known: is "sow" meant? Correct it, or write in study.toml, under [log.steps]: "saw" = "sow"`,
 	}, openProblems(t, dir))
 }

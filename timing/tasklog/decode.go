@@ -16,6 +16,7 @@ import (
 type decoder struct {
 	dialect  *Dialect
 	comma    bool                        // decimal commas are allowed
+	groups   bool                        // but such as may stand between thousands
 	units    [columns]unit               // of bare times
 	meanings [columns]map[string]meaning // what the names in a column stand for
 }
@@ -35,7 +36,22 @@ var (
 )
 
 // numberIn reads digits with at most one decimal mark.
-func (d *decoder) numberIn(text string) (float64, error) { return sane(notation.Number(text, d.comma)) }
+func (d *decoder) numberIn(text string) (float64, error) {
+	if err := d.grouped(text); err != nil {
+		return 0, err
+	}
+	return sane(notation.Number(text, d.comma))
+}
+
+// grouped is what is wrong with a number such as 1,234 where nothing tells whether its comma
+// is decimal.
+func (d *decoder) grouped(text string) error {
+	whole, rest, found := strings.Cut(text, ",")
+	if !d.groups || !found || len(whole) > 3 || len(rest) != 3 || strings.Trim(whole+rest, "0123456789") != "" {
+		return nil
+	}
+	return fmt.Errorf("may be %s%s or %s.%s: write the one that is meant", whole, rest, whole, rest)
+}
 
 // clockIn reads a time of day, in seconds after midnight.
 func (d *decoder) clockIn(text string) (float64, error) { return sane(notation.Clock(text, d.comma)) }
@@ -64,6 +80,9 @@ func (d *decoder) above0(text string) (float64, error) {
 
 // durationIn reads a time, in seconds; where it may have been meant otherwise it is doubtful.
 func (d *decoder) durationIn(c column, text string) (seconds float64, doubtful bool, err error) {
+	if err := d.grouped(text); err != nil {
+		return 0, false, err
+	}
 	seconds, doubtful, err = notation.Duration(text, d.comma)
 	if u := d.units[c].seconds; u > 1 && err == nil {
 		switch {

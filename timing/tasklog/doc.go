@@ -7,7 +7,7 @@
 // the first two separates. Where the first row lacks the names that a log needs, the
 // headings are looked for among the first rows, under the names that growers give them
 // and with their units, and a warning says what was read as what. In a sheet dates, times
-// and durations may be real ones, and a text has no decimal comma. A file holds one log: the
+// and durations may be real ones, and a text such as 1,234 may mean two. A file holds one log: the
 // first sheet whose first row has the names that a log needs, else the first with other
 // headings for that; a hidden one only where no other is a log. Forms are never guessed: a cell that may mean two things is a
 // problem, save a time such as 1.30, which is read as seconds with a warning, and

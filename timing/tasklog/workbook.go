@@ -146,7 +146,7 @@ func isBlankRow(row sheets.Row) bool {
 func newSheetReader(file string, dialect *Dialect, header sheets.Row, anyNames bool) *sheetReader {
 	r := &sheetReader{row: header, title: 1}
 	r.reader = reader{
-		decoder: decoder{dialect: dialect}, // no separator is there that lets a comma be decimal
+		decoder: decoder{dialect: dialect, comma: true, groups: true}, // no separator takes the comma up
 		file:    file, place: r.fieldPlace, own: func(text string) string { return text },
 	}
 	for _, cell := range header.Cells {
