@@ -221,13 +221,13 @@ function askWho() {
   pairUp(workflows, grow);
   const worker = make('input', {type: 'text', maxLength: 20, autocomplete: 'off', autocapitalize: 'off', value: settings.worker});
   const byPlanMark = make('input', {type: 'checkbox', checked: Boolean(settings.byPlan)});
-  const take = async () => {
+  const take = () => inTurn(async () => { // kept before it is gone from sight
     settings = {byPlan: byPlanMark.checked, workflow: workflows.querySelector(':checked')?.value || '', grow: clean(grow.value), worker: clean(worker.value), told: true};
-    close();
     await remember('settings', settings);
+    close();
     others?.postMessage('settings');
     refresh();
-  };
+  });
   sheet(study.name || 'Who and what', study.workflows.length ? workflows : null,
     make('label', {className: 'choice'}, byPlanMark, 'Count by plan: “Next” gives the step that ends the count that is due, with a note'),
     field('Grow', grow), known, field('Who', worker, 'A code such as w1, not a name.'),

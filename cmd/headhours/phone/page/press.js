@@ -2,14 +2,16 @@
 
 let turn = Promise.resolve();
 
+// inTurn does something when all that was pressed before is kept.
+const inTurn = work => turn = turn.then(work).catch(e => trouble('kept', 'This press could not be kept: ' + e.message));
+
 // press records events of a session, the current one unless another is named, at
 // this moment; a start begins a new session where need be. A function gives the
 // events when all presses before it are in.
 function press(parts, session) {
   const now = instant();
   navigator.vibrate?.(40);
-  turn = turn.then(() => record(parts, session, now)).catch(e => trouble('kept', 'This press could not be kept: ' + e.message));
-  return turn;
+  return inTurn(() => record(parts, session, now));
 }
 
 async function record(made, session, now) {
