@@ -44,7 +44,7 @@ var needless = []string{
 // is the same.
 var fewer = []chromedp.ExecAllocatorOption{
 	chromedp.Flag("enable-features", "NetworkServiceInProcess2"), chromedp.Flag("in-process-gpu", true),
-	chromedp.Flag("disable-crash-reporter", true),
+	chromedp.Flag("disable-crash-reporter", true), chromedp.Flag("no-zygote", true),
 	chromedp.Flag("disable-site-isolation-trials", true), chromedp.Flag("process-per-site", true), chromedp.Flag("renderer-process-limit", "1"),
 }
 
