@@ -1,7 +1,9 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -19,9 +21,13 @@ func Fit(f answer.Fits) Doc {
 		doc.show("earlier", earlierTable(f))
 	}
 	for _, s := range withEarlier(f) {
-		for _, out := range s.StandsOut {
-			doc.say("stands out", standsOutSentence(s, out))
+		if len(s.StandsOut) > 0 {
+			doc.say("stands out", standsOutSentences(s)...)
 		}
+	}
+	if all := standOuts(withEarlier(f)); len(all.Rows) > 0 {
+		all.For = Programs
+		doc.show("stands out", all)
 	}
 	doc.Notes = FitNotes(f)
 	if gaps := gapsOf(f.Steps); len(gaps) > 0 {
@@ -176,6 +182,29 @@ func secondsRange(low, high study.Maybe) Cell {
 	}
 	d := visible(words.Decimals((high.Value-low.Value)/2), low, high)
 	return Cell{words.Fixed(low.Value, d) + "–" + words.Fixed(high.Value, d), low}
+}
+
+// mostStandOut is how many readings of a step are told of one by one.
+const mostStandOut = 5
+
+// standsOutSentences tell of the readings of a step that stand out: of many, of those that do
+// so most.
+func standsOutSentences(s answer.StepFit) []string {
+	told := s.StandsOut
+	if len(told) > mostStandOut {
+		told = slices.SortedStableFunc(slices.Values(told), func(a, b answer.StandOut) int {
+			return cmp.Or(cmp.Compare(a.P, b.P), cmp.Compare(math.Abs(b.Studentised.Value), math.Abs(a.Studentised.Value)))
+		})[:mostStandOut]
+	}
+	var sentences []string
+	for _, out := range told {
+		sentences = append(sentences, standsOutSentence(s, out))
+	}
+	if more := len(s.StandsOut) - len(told); more > 0 {
+		sentences = append(sentences, fmt.Sprintf("%s of %s %s out, less than these: this answer as CSV or JSON lists all.",
+			words.Many(more, "more reading"), words.Show(s.Step), words.Agree(more, "stands", "stand")))
+	}
+	return sentences
 }
 
 func standsOutSentence(s answer.StepFit, out answer.StandOut) string {

@@ -25,6 +25,30 @@ func TestReadingsThatStandOut(t *testing.T) {
 	assert.Equal(t, []string{"model", "earlier", "stands out"}, sectionIDs(doc))
 }
 
+// Of many that stand out those are told of that do so most, and how many more there are; the
+// table for programs has all.
+func TestManyReadingsThatStandOut(t *testing.T) {
+	t.Parallel()
+	s := standingOut()
+	one := s.StandsOut[0]
+	for line := 15; line < 20; line++ {
+		one.Line, one.P = line, one.P/2
+		s.StandsOut = append(s.StandsOut, one)
+	}
+	said := standsOutSentences(s)
+	assert.Len(t, said, 6)
+	assert.Contains(t, said[0], "march.csv:19")
+	assert.Contains(t, said[4], "march.csv:15")
+	assert.Equal(t, "1 more reading of transplant stands out, less than these: this answer as CSV or JSON lists all.", said[5])
+	s.StandsOut = append(s.StandsOut, one)
+	assert.Contains(t, standsOutSentences(s)[5], "2 more readings of transplant stand out, ")
+	s.StandsOut = s.StandsOut[:5]
+	assert.Contains(t, standsOutSentences(s)[0], "march.csv:14", "few are told of as they stand in the log")
+	table := Fit(answer.Fits{Steps: []answer.StepFit{s}}).Section("stands out").Table
+	assert.Len(t, table.Rows, 5)
+	assert.Equal(t, Audience(Programs), table.For)
+}
+
 // Counts of a step, and what stands there where it has none.
 func TestCountsOfSteps(t *testing.T) {
 	t.Parallel()

@@ -97,7 +97,7 @@ func goldenDocs() map[string][]namedDoc {
 	add("check", "nothing wrong", Check(answer.Check{Files: []answer.CheckedFile{{Name: "march.csv", Readings: 12}}}))
 	add("check", "much to see", Check(checkOf()))
 	add("trial", "after it was made", ChangeTrial(trialOf()))
-	add("lists", "stand-outs", Of(standOuts(answer.Fits{Steps: []answer.StepFit{standingOut()}})))
+	add("lists", "stand-outs", Of(standOuts([]answer.StepFit{standingOut()})))
 	add("lists", "voided", Of(VoidedTable([]condense.VoidedReading{voidedOf("sow", "watch not stopped", 3), {Step: "cut", Seconds: 2, Reason: "no count"}})))
 	add("lists", "settings", Of(SettingsTable([]Setting{{"wage", "18.00 EUR an hour"}})))
 	add("lists", "files", Of(filesTable([]SourceFile{{Name: "timings/march.csv", SHA256: "ab12", Readings: 12}})))

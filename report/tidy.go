@@ -40,7 +40,7 @@ func (w Whole) Tables() []NamedTable {
 		{"season_sowings", w.ofSeason("sowings")},
 		{"season_weeks", w.ofSeason("weeks")},
 		{"season_steps", w.ofSeason("steps")},
-		{"stands_out", standOuts(w.Fit)},
+		{"stands_out", standOuts(w.Fit.Steps)},
 		{"voided", VoidedTable(w.Voided)},
 		{"grows", measuredTable(w.Measured)},
 		{"notes", notesTable(w.Notes)},
@@ -126,7 +126,7 @@ func MeasuredGrows(m answer.Measured) Doc {
 }
 
 // standOuts are the readings that stand out from their step's others.
-func standOuts(f answer.Fits) Table {
+func standOuts(steps []answer.StepFit) Table {
 	t := Table{Title: "Readings that stand out", Columns: []Column{
 		{Head: "step", Key: "step"},
 		{Head: "seconds", Key: "time_s", Right: true},
@@ -137,7 +137,7 @@ func standOuts(f answer.Fits) Table {
 		{Head: "setup without", Key: "setup_s", Right: true},
 		{Head: "a unit without", Key: "unit_s", Right: true},
 	}}
-	for _, s := range f.Steps {
+	for _, s := range steps {
 		for _, out := range s.StandsOut {
 			t.Rows = append(t.Rows, []Cell{
 				{words.Show(s.Step), s.Step},
