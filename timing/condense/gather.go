@@ -41,10 +41,25 @@ func (g *Gathering) Take(b *Batch) error {
 		g.Digest(b)
 	}
 	g.know(b)
+	var keeping sync.WaitGroup // nothing that is kept is among what the parts are taken into
+	if len(b.Digest.keep) < manyToKeep {
+		g.keep(b)
+	} else {
+		keeping.Go(func() { g.keep(b) })
+	}
 	for i := range b.Digest.parts {
 		g.take(b, &b.Digest.parts[i])
 	}
 	g.takeGrows(b)
+	keeping.Wait()
+	return nil
+}
+
+// manyToKeep is how many readings take longer to keep than it takes to have that done beside.
+const manyToKeep = 256
+
+// keep keeps the readings of a batch that are to be kept as they are.
+func (g *Gathering) keep(b *Batch) {
 	for _, i := range b.Digest.keep {
 		r := &b.Rows[i]
 		s := &g.condensed.Steps[g.stageIn(g.at[b.What[r.What].Step], g.period(r.Day))]
@@ -52,7 +67,6 @@ func (g *Gathering) Take(b *Batch) error {
 			g.outlined(s)
 		}
 	}
-	return nil
 }
 
 // know finds what the names of a batch stand for.

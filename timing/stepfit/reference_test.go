@@ -177,7 +177,8 @@ func standsOutAgrees(t *testing.T, c fitCase, model Model, readings []Reading) {
 	largest := 0.0
 	found := []any{}
 	for i, r := range readings {
-		out, stands := screen.Check(r)
+		_, stands := screen.Check(r)
+		out := screen.outlier(r, screen.studentised(r))
 		if math.Abs(out.Studentised) > math.Abs(largest) {
 			largest = out.Studentised
 		}

@@ -39,7 +39,8 @@ func TestStandsOutIsLeavingOut(t *testing.T) {
 					df := f.DF - 1
 					variance := w.RSS / df * (1/weight + w.cov.of(x.Load))
 					want := (x.Seconds - w.At(x.Load)) / math.Sqrt(variance)
-					got, out := screen.Check(x)
+					_, out := screen.Check(x)
+					got := screen.outlier(x, screen.studentised(x))
 					p := min(1, float64(len(readings))*TwoSided(want, df))
 					what := fmt.Sprint(round, form, q, i)
 					require.InDelta(t, want, got.Studentised, 1e-7*math.Abs(want)+1e-9, what)

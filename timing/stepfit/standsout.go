@@ -20,35 +20,58 @@ const standsOutBelow = 0.05
 // with df − 1 degrees of freedom (Cook and Weisberg, Residuals and Influence in
 // Regression, 1982, section 2.2.2). Its two-sided probability is multiplied by
 // the number of readings.
-type OutlierScreen struct{ fit Fit }
+type OutlierScreen struct {
+	fit   Fit
+	least float64 // no reading with a nearer residual stands out
+}
 
 // Screen starts a screening of a fit's readings. False where the fit has fewer
 // than two degrees of freedom of its own, or no scatter at all.
 func (f Fit) Screen() (OutlierScreen, bool) {
-	return OutlierScreen{f}, !f.Judged() && f.DF >= 2 && f.RSS > 0
+	if f.Judged() || f.DF < 2 || f.RSS <= 0 {
+		return OutlierScreen{}, false
+	}
+	return OutlierScreen{f, Quantile(1-standsOutBelow/float64(f.Readings), f.DF-1)}, true
 }
+
+// aHair is what a bound is relaxed by, which is more than it may be wrong by.
+const aHair = 1e-6
 
 // Check tells whether a reading of the fit stands out.
 func (s OutlierScreen) Check(r Reading) (Outlier, bool) {
+	t := s.studentised(r)
+	if !(math.Abs(t) > s.least*(1-aHair)) { // as nearly all
+		return Outlier{}, false
+	}
+	out := s.outlier(r, t)
+	return out, out.P < standsOutBelow
+}
+
+// studentised is a reading's externally studentised residual; no number where the fit goes
+// through it whatever its time.
+func (s OutlierScreen) studentised(r Reading) float64 {
 	f := s.fit
-	weight := math.Pow(r.Count, -float64(f.Spread))
+	weight := weight(f.Spread, r.Count)
 	residual := r.Seconds - f.At(r.Load)
 	rest := 1 - weight*f.Leverage(r.Load)
 	if rest < sameRatio {
-		return Outlier{}, false // the fit goes through it whatever its time
+		return math.NaN()
 	}
 	// what is left of the residual sum of squares without the reading
 	left := f.RSS - weight*residual*residual/rest
 	if left < 1e-12*f.RSS {
 		left = 0 // by rounding alone
 	}
-	t := residual * math.Sqrt(weight/rest) / math.Sqrt(left/(f.DF-1))
-	if math.IsNaN(t) {
-		return Outlier{}, false
-	}
-	out := Outlier{Studentised: t, P: min(1, float64(f.Readings)*TwoSided(t, f.DF-1))}
-	out.SetupSec, out.UnitSec = f.without(r, weight*residual/rest)
-	return out, out.P < standsOutBelow
+	return residual * math.Sqrt(weight/rest) / math.Sqrt(left/(f.DF-1))
+}
+
+// outlier is a reading with such a residual.
+func (s OutlierScreen) outlier(r Reading, studentised float64) Outlier {
+	f := s.fit
+	weight := weight(f.Spread, r.Count)
+	out := Outlier{Studentised: studentised, P: min(1, float64(f.Readings)*TwoSided(studentised, f.DF-1))}
+	out.SetupSec, out.UnitSec = f.without(r, weight*(r.Seconds-f.At(r.Load))/(1-weight*f.Leverage(r.Load)))
+	return out
 }
 
 // without is the setup and the unit time with one reading taken away, by the
@@ -78,7 +101,7 @@ func (s OutlierScreen) Within(other Fit, seconds float64, sums Sums) bool {
 	if f.cov.ab > 0 {
 		leverage *= 2
 	}
-	t := Quantile(1-standsOutBelow/float64(f.Readings), f.DF-1)
+	t := s.least
 	// r√w/√(1−h) of a reading that just stands out, by the formula of Check
 	limit := math.Sqrt(f.RSS * t * t / (f.DF - 1 + t*t) * (1 - leverage) * (1 - sameRatio))
 	return seconds+apart < limit // false for a leverage of 1 or more
