@@ -121,7 +121,7 @@ func (d *decoder) standsFor(c column, text string) (string, error) {
 }
 
 // maxNames is how many names of a kind are remembered.
-const maxNames = 20_000
+const maxNames = 10_000
 
 func (d *decoder) meaning(c column, text string) meaning {
 	m, isKnown, names := meaning{ours: text}, true, []string(nil)

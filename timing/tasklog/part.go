@@ -161,7 +161,17 @@ const (
 // lately; where it is or would be remembered; and how long it is with what ends it, 0
 // where it is longer than maxMemo bytes.
 func (c *part) look(w0, w1, w2, w3 uint64) (found *phrase, slot uint64, size int) {
-	ends := places(w0, c.ends) | places(w1, c.ends)<<8 | places(w2, c.ends)<<16 | places(w3, c.ends)<<24
+	ends := places(w0, c.ends) | places(w1, c.ends)<<8
+	if c.inner == 0 && ends != 0 { // one cell, which is short as a rule
+		size = bits.TrailingZeros64(ends) + 1
+		masks := &masksOf[size]
+		w0, w1 := w0&masks[0], w1&masks[1]
+		slot = (w0*0x9e3779b97f4a7c15 ^ w1*0xc2b2ae3d27d4eb4f) >> (64 - slotBits)
+		if f := &c.memo[slot]; (f.words[0]^w0)|(f.words[1]^w1)|f.words[2]|f.words[3] == 0 {
+			return f, slot, size
+		}
+	}
+	ends |= places(w2, c.ends)<<16 | places(w3, c.ends)<<24
 	for range c.inner {
 		ends &= ends - 1
 	}
