@@ -2,6 +2,7 @@ package answer
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 	"time"
 
@@ -149,6 +150,25 @@ func TestSeasonUnknowns(t *testing.T) {
 	assert.ErrorIs(t, err, ErrNoSowing)
 	_, err = FillSeason(placeModels(s))
 	assert.ErrorIs(t, err, ErrNoSowing)
+}
+
+// Grows that run beyond the season are told of, whether the study ends their sowing or not.
+func TestGrowsBeyondTheSeason(t *testing.T) {
+	s := smallPlace()
+	p, err := PlanSeason(placeModels(s), study.Maybe{})
+	require.NoError(t, err)
+	const beyond = `"a": 1 grow would run beyond the season's end, what falls there is not counted; ` +
+		`the last sowing that is still harvested within it is that of 2027-03-08 (until = "2027-03-08")`
+	assert.Contains(t, p.Notes, beyond)
+	until := 7
+	s.Sowings[0].Until = &until
+	p, err = PlanSeason(placeModels(s), study.Maybe{})
+	require.NoError(t, err)
+	assert.NotContains(t, strings.Join(p.Notes, "\n"), "beyond")
+	s.Sowings[0].Until, s.Sowings[0].From = nil, 21
+	p, err = PlanSeason(placeModels(s), study.Maybe{})
+	require.NoError(t, err)
+	assert.Contains(t, p.Notes, `"a" is sown too late to harvest all of it within the season; what falls beyond its end is not counted`)
 }
 
 // What would save time if done together is said, but not of what is done with clean hands.

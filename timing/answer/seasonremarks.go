@@ -24,7 +24,7 @@ func (l *seasonLayout) notes() []string {
 		}
 	}
 	for k, g := range l.grows {
-		if g.sowing.Until == nil && l.sown[k].CutShort > 0 {
+		if l.sown[k].CutShort > 0 {
 			notes = append(notes, l.lastHarvest(g, l.sown[k]))
 		}
 	}
@@ -55,15 +55,15 @@ func (l *seasonLayout) lastHarvest(g sowingGrows, s SownInAll) string {
 			last = start
 		}
 	}
-	name := words.Show(words.Short(g.workflow.Name))
+	name := words.Quote(g.workflow.Name)
 	if last < 0 {
-		return name + " is sown too late to harvest all of it within the season"
+		return name + " is sown too late to harvest all of it within the season; what falls beyond its end is not counted"
 	}
 	day := fmt.Sprintf("day %d", last)
 	if date := l.models.Study.Season.Date(last); date != nil {
 		day = *date
 	}
-	return fmt.Sprintf("%s: %s would run beyond the season's end; the last sowing that is still harvested within it is that of %s (until = %s)",
+	return fmt.Sprintf("%s: %s would run beyond the season's end, what falls there is not counted; the last sowing that is still harvested within it is that of %s (until = %s)",
 		name, words.Many(s.CutShort, "grow"), day, strings.TrimPrefix(quotedDate(day), "day "))
 }
 
