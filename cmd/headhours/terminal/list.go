@@ -71,6 +71,8 @@ func (d *desk) taskLine(t task, marked bool, width int, tick string, whole bool)
 		word, as = "now", bold
 	case marked:
 		word, as = "next", bold
+	case t.isDone() && t.uncounted > 0 && t.Count.Known && !t.Fixed:
+		word = "?" // how much of it is done
 	case t.isDone():
 		word, as = tick, faint
 	case t.readings > 0:

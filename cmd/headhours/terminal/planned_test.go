@@ -47,7 +47,8 @@ func TestPlannedCount(t *testing.T) {
 	b.keys("c")
 	b.sees("no count is asked for that the plan knows")
 	b.keys("u")
-	b.sees("? of 40 cells", "taken back: count 40")
+	b.sees("? sow ? of 40 cells", "taken back: count 40")
+	b.hides("✓ sow")
 }
 
 // A part of a task is not all of it, and a list says what of it does not show.
