@@ -10,6 +10,20 @@ type group struct {
 	settled bool               // that is so
 }
 
+// isSettled settles a group of one run that was met in the chunk before, as most are; false of
+// others.
+func (g *group) isSettled(chunk uint32) bool {
+	if len(g.runs) != 1 {
+		return false
+	}
+	is := &g.runs[0].last.inChunk
+	if is.within != chunk {
+		return false
+	}
+	g.latest, g.settled = is.index, true
+	return true
+}
+
 // mixture is two that were met together, phrases or a mixture and a phrase, and what they
 // tell.
 type mixture struct {

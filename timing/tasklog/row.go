@@ -89,15 +89,32 @@ rows:
 			}
 		}
 		if others&(tellsWhere|tellsDay) != 0 || !p.where.settled {
-			p.settle(&p.where, (*parser).whereOf)
+			if !p.where.isSettled(p.chunk) {
+				p.settle(&p.where, (*parser).whereOf)
+			}
 			p.day = p.dayOf()
 		}
-		if others&tellsWhat != 0 || !p.what.settled {
+		if (others&tellsWhat != 0 || !p.what.settled) && !p.what.isSettled(p.chunk) {
 			p.settle(&p.what, (*parser).whatOf)
 		}
-		if !p.takeRow(uint32(above), count, seconds, &rest) {
-			break
+		clocked := rest[ofStart] != noFigure && rest[ofEnd] != noFigure
+		if clocked && seconds == noFigure {
+			seconds = netTime(rest[ofStart], rest[ofEnd], max(0, rest[ofPause]))
 		}
+		b := &p.parsed.batch
+		if count <= 0 || seconds <= 0 || b.What[p.what.latest].Step == 0 {
+			break // it has not all that a reading needs
+		}
+		if clocked && p.day != condense.NoDay {
+			p.parsed.found.Clocks++
+		}
+		n := len(b.Rows)
+		if n == cap(b.Rows) {
+			b.Rows = slices.Grow(b.Rows, 1)
+		}
+		b.Rows = b.Rows[:n+1]
+		r := &b.Rows[n] // field by field: a whole Brief would be put together elsewhere first
+		r.Where, r.What, r.Row, r.Day, r.Count, r.Seconds = p.where.latest, p.what.latest, uint32(above), p.day, count, seconds
 		p.parsed.lines++
 		from = at
 	}
@@ -157,27 +174,6 @@ func (p *parser) figureOf(data []byte, at int, c *part) (x float64, behind int) 
 		return 0, 0
 	}
 	return x, behind
-}
-
-// takeRow takes in the reading of a row; false where it has not all that one needs.
-func (p *parser) takeRow(row uint32, count, seconds float64, rest *figures) bool {
-	b := &p.parsed.batch
-	start, end := rest[ofStart], rest[ofEnd]
-	hasClocks := start != noFigure && end != noFigure
-	if seconds == noFigure && hasClocks {
-		seconds = netTime(start, end, max(0, rest[ofPause]))
-	}
-	if b.What[p.what.latest].Step == 0 || count <= 0 || seconds <= 0 {
-		return false
-	}
-	if hasClocks && p.day != condense.NoDay {
-		p.parsed.found.Clocks++
-	}
-	n := len(b.Rows)
-	b.Rows = slices.Grow(b.Rows, 1)[:n+1]
-	r := &b.Rows[n] // field by field: a whole Brief would be put together elsewhere first
-	r.Where, r.What, r.Row, r.Day, r.Count, r.Seconds = p.where.latest, p.what.latest, row, p.day, count, seconds
-	return true
 }
 
 func hasPrefix(data []byte, text string) bool {
