@@ -127,27 +127,30 @@ func (s *sorting) find(g *Gathering, b *Batch, d *digest) {
 		}
 	}
 	s.of = slices.Grow(s.of[:0], len(b.Rows))[:len(b.Rows)]
-	for i := range b.Rows {
-		r := &b.Rows[i]
-		what := &s.what[r.What]
-		where, when := s.where[r.Where][what.depth], 0
-		if s.days.keys > 1 {
+	// by names of their own, so that they are at hand for every row
+	rows, of, cells, parts, allWhat, allWhere, keys := b.Rows, s.of, s.cells, d.parts, s.what, s.where, s.days.keys
+	for i := range rows {
+		r := &rows[i]
+		what := &allWhat[r.What]
+		where, when := allWhere[r.Where][what.depth], 0
+		if keys > 1 {
 			when = s.days.of(g, r.Day)
 		}
-		at, cell := int32(unknown), (int(where)*s.days.keys+when)*whats+int(what.key)
-		if cell < len(s.cells) {
-			at = s.cells[cell]
+		at, cell := int32(unknown), (int(where)*keys+when)*whats+int(what.key)
+		if cell < len(cells) {
+			at = cells[cell]
 		} else if rest, ok := s.rest[uint64(cell)]; ok {
 			at = rest
 		}
 		if at == unknown {
 			at = s.begin(d, s.wheres.List[where], when, s.whats.List[what.key], cell)
+			parts = d.parts
 		}
-		s.of[i] = at
+		of[i] = at
 		if at == notTaken {
 			continue
 		}
-		p := &d.parts[at]
+		p := &parts[at]
 		p.rows++
 		p.dateRange.add(r.Day)
 		if what.Flags&IsJudged != 0 {
@@ -290,13 +293,13 @@ func (s *sorting) sort(g *Gathering, b *Batch, d *digest) {
 	for _, column := range []*[]float64{&d.setups, &d.counts, &d.times} {
 		*column = slices.Grow((*column)[:0], int(n))[:n]
 	}
-	setups, counts, times := d.setups, d.counts, d.times
+	setups, counts, times, rows, rooms, allWhat := d.setups, d.counts, d.times, b.Rows, s.room, s.what
 	for i, part := range s.of {
 		if part == notTaken {
 			continue
 		}
-		r, room := &b.Rows[i], &s.room[part]
-		what := &s.what[r.What]
+		r, room := &rows[i], &rooms[part]
+		what := &allWhat[r.What]
 		at, load, seconds := room.next, stepfit.Load{Setups: what.Setups, Count: r.Count}, what.Basic(r.Seconds)
 		if what.covers > 0 {
 			load.Setups = what.step.SetupsFor(r.Count)

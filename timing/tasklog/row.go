@@ -11,12 +11,10 @@ import (
 // plainRows reads the rows from an offset up to an end, or up to one that is blank or is to
 // be told of, and says how far that is.
 func (p *parser) plainRows(data []byte, from, end int) (behind int) {
-	parts, above := p.parts, 0
+	parts, parsed := p.parts, p.parsed
+	above := parsed.lines
 rows:
-	for {
-		if above = p.parsed.lines; from >= end || data[from] == '\n' || data[from] == '\r' {
-			break
-		}
+	for from < end && data[from] != '\n' && data[from] != '\r' {
 		at, others := from, uint8(0)
 		count, seconds := float64(noFigure), float64(noFigure)
 		rest := figures{noFigure, noFigure, noFigure}
@@ -101,12 +99,12 @@ rows:
 		if clocked && seconds == noFigure {
 			seconds = netTime(rest[ofStart], rest[ofEnd], max(0, rest[ofPause]))
 		}
-		b := &p.parsed.batch
+		b := &parsed.batch
 		if count <= 0 || seconds <= 0 || b.What[p.what.latest].Step == 0 {
 			break // it has not all that a reading needs
 		}
 		if clocked && p.day != condense.NoDay {
-			p.parsed.found.Clocks++
+			parsed.found.Clocks++
 		}
 		n := len(b.Rows)
 		if n == cap(b.Rows) {
@@ -115,10 +113,10 @@ rows:
 		b.Rows = b.Rows[:n+1]
 		r := &b.Rows[n] // field by field: a whole Brief would be put together elsewhere first
 		r.Where, r.What, r.Row, r.Day, r.Count, r.Seconds = p.where.latest, p.what.latest, uint32(above), p.day, count, seconds
-		p.parsed.lines++
-		from = at
+		parsed.lines++ // beside those within its cells
+		above, from = parsed.lines, at
 	}
-	p.parsed.lines = above
+	parsed.lines = above
 	p.where.settled, p.what.settled = false, false // of the row that it stops at, parts may have been read
 	return from
 }
