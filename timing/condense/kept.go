@@ -62,12 +62,16 @@ func (k *Kept) take(t Timed) (outlined bool) {
 }
 
 func (k *Kept) keepFar(t Timed) (raised bool) {
+	square := k.square(t, 0)
 	for q := range k.Far {
-		if k.square(t, q) > k.Outline.Squares[q] && len(k.Far[q]) == maxFar {
+		if q > 0 {
+			square /= t.Count
+		}
+		if square > k.Outline.Squares[q] && len(k.Far[q]) == maxFar {
 			k.raise(q)
 			raised = true
 		}
-		if k.square(t, q) > k.Outline.Squares[q] {
+		if square > k.Outline.Squares[q] {
 			if len(k.Far[q]) == many {
 				k.Far[q] = slices.Grow(k.Far[q], maxFar-many)
 			}
