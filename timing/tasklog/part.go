@@ -166,7 +166,7 @@ func (c *part) look(w0, w1, w2, w3 uint64) (found *phrase, slot uint64, size int
 		size = bits.TrailingZeros64(ends) + 1
 		masks := &masksOf[size]
 		w0, w1 := w0&masks[0], w1&masks[1]
-		slot = (w0*0x9e3779b97f4a7c15 ^ w1*0xc2b2ae3d27d4eb4f) >> (64 - slotBits)
+		slot = mixed(w0, w1) >> (64 - slotBits) // as below, of words that are 0 behind these
 		if f := &c.memo[slot]; (f.words[0]^w0)|(f.words[1]^w1)|f.words[2]|f.words[3] == 0 {
 			return f, slot, size
 		}
@@ -181,7 +181,7 @@ func (c *part) look(w0, w1, w2, w3 uint64) (found *phrase, slot uint64, size int
 	size = bits.TrailingZeros64(ends) + 1
 	masks := &masksOf[size]
 	w0, w1, w2, w3 = w0&masks[0], w1&masks[1], w2&masks[2], w3&masks[3]
-	hash := (w0*0x9e3779b97f4a7c15 ^ w1*0xc2b2ae3d27d4eb4f) + (w2*0x165667b19e3779f9 ^ w3*0x85ebca77c2b2ae63)
+	hash := mixed(w0, w1) + (w2*0x165667b19e3779f9 ^ w3*0x85ebca77c2b2ae63)
 	slot = hash >> (64 - slotBits)
 	// two slots for each, else those that share one would go in turns
 	if f := &c.memo[slot]; (f.words[0]^w0)|(f.words[1]^w1)|(f.words[2]^w2)|(f.words[3]^w3) == 0 {

@@ -25,7 +25,7 @@ func (p *parser) mix(g *group, first, second uint32) *mixture {
 	if g.memo == nil {
 		g.memo = new([mixtures]mixture)
 	}
-	m := &g.memo[(uint64(first)*0x9e3779b97f4a7c15^uint64(second)*0xc2b2ae3d27d4eb4f)>>(64-mixtureBits)]
+	m := &g.memo[mixed(uint64(first), uint64(second))>>(64-mixtureBits)]
 	if m.first != first || m.second != second {
 		p.ids++
 		*m = mixture{first: first, second: second, id: p.ids}
