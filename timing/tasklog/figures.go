@@ -1,39 +1,37 @@
 package tasklog
 
-import "encoding/binary"
-
 // Figures in the forms that nearly all have are read where they stand, the rest by their
 // decoders. Each of these goes behind what ends a cell, and gives 0 where it is of another
 // form.
 
 // numberAt reads digits with at most one decimal mark.
 func numberAt(data []byte, at int, end, comma byte) (x float64, behind int) {
-	values := binary.LittleEndian.Uint64(data[at:]) ^ lowest*'0'
+	values := wordAt(data, at) ^ lowest*'0'
 	size := digits(values)
-	if size == 0 || size > 7 {
+	if size == 0 {
 		return 0, 0
 	}
 	whole := eightDigits(values << (64 - 8*size))
-	at += size
+	at += int(size)
 	mark := data[at]
 	if mark == end {
-		return float64(whole), at + 1
+		return float64(int64(whole)), at + 1
 	}
 	if mark != '.' && mark != comma {
-		return float64(whole), behindReturn(data, at, end)
+		return float64(int64(whole)), behindReturn(data, at, end)
 	}
 	if decimal := uint64(data[at+1] - '0'); decimal <= 9 && data[at+2] == end {
-		return float64(10*whole+decimal) / 10, at + 3
+		return float64(int64(10*whole+decimal)) / 10, at + 3
 	}
-	values = binary.LittleEndian.Uint64(data[at+1:]) ^ lowest*'0'
-	if size = digits(values); size == 0 || size > 7 {
+	values = wordAt(data, at+1) ^ lowest*'0'
+	if size = digits(values); size == 0 {
 		return 0, 0
 	}
 	whole = whole*tens[size] + eightDigits(values<<(64-8*size))
-	if at += 1 + size; data[at] == end {
-		return float64(whole) / float64(tens[size]), at + 1
+	if at += 1 + int(size); data[at] == end {
+		return float64(int64(whole)) / float64(tens[size]), at + 1
 	}
-	return float64(whole) / float64(tens[size]), behindReturn(data, at, end)
+	return float64(int64(whole)) / float64(tens[size]), behindReturn(data, at, end)
 }
 
 // timeAt reads minutes and seconds, with or without hours, or a number of a time's units
@@ -45,13 +43,13 @@ func timeAt(data []byte, at int, c, end *part) (seconds float64, behind int) {
 		}
 		return seconds * c.unit, behind
 	}
-	values := binary.LittleEndian.Uint64(data[at:]) ^ lowest*'0'
+	values := wordAt(data, at) ^ lowest*'0'
 	size := digits(values)
 	if size == 0 || size > 4 {
 		return 0, 0
 	}
 	total, parts := eightDigits(values<<(64-8*size)), 0
-	for at += size; parts < 2 && data[at] == ':'; parts++ {
+	for at += int(size); parts < 2 && data[at] == ':'; parts++ {
 		ten, one := data[at+1]-'0', data[at+2]-'0'
 		if ten > 5 || one > 9 {
 			return 0, 0
@@ -67,7 +65,7 @@ func timeAt(data []byte, at int, c, end *part) (seconds float64, behind int) {
 
 // clockAt reads H:MM or H:MM:SS.
 func clockAt(data []byte, at int, p *part) (seconds float64, behind int) {
-	word, size := binary.LittleEndian.Uint64(data[at:]), len("HH:MM:SS")
+	word, size := wordAt(data, at), len("HH:MM:SS")
 	if data[at+1] == ':' {
 		word, size = word<<8|'0', size-1
 	}

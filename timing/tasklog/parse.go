@@ -57,7 +57,6 @@ func (p *parser) begin() {
 	b.From, b.Rows, b.Voids = p.from, slices.Grow(b.Rows[:0], p.maxRows), nil
 	b.Where, b.What = b.Where[:0], b.What[:0]
 	p.divide()
-	p.where.settled, p.what.settled = false, false
 	p.chunk++
 	p.parsed.lines, p.parsed.found = 0, Found{}
 	p.problems, p.log.Warnings = nil, nil
@@ -104,9 +103,23 @@ func newParser(header *csvReader, from *condense.Origin) *parser {
 func (p *parser) layOut() {
 	p.parts = partsOf(p.fields, p.separator, p.apart)
 	p.dated, p.where.runs, p.what.runs = nil, nil, nil
+	p.pace = 1
+	for figure := range p.stretch.figures { // those that no column has stay blank
+		for row := range maxStretch {
+			p.stretch.figures[figure][row] = noFigure
+		}
+	}
+	for row := range maxStretch {
+		p.stretch.days[row] = condense.NoDay
+	}
+	var has [figures]bool
 	for i := range p.parts {
 		c := &p.parts[i]
 		c.read(&p.decoder)
+		if c.does == isNumber || c.does == isClock {
+			c.further = has[c.figure]
+			has[c.figure] = true
+		}
 		if c.groups&tellsDay != 0 {
 			p.dated = c
 		}
@@ -117,6 +130,7 @@ func (p *parser) layOut() {
 			p.what.runs = append(p.what.runs, c)
 		}
 	}
+	p.timed, p.clocked = has[ofTime], has[ofStart] && has[ofEnd]
 }
 
 // divide takes runs apart of which, in the last chunk, more than few rows had one that had

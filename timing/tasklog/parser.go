@@ -22,12 +22,15 @@ type parser struct {
 	dayMet      condense.Day // that is
 	grow        int          // the index of the last that was met
 	ids         uint32       // of phrases
-	content     content      // of the run in hand
 	where, what group
-	day         condense.Day // of the row in hand
-	chunk       uint32       // its number
-	rows        int          // of the last
-	maxRows     int          // rows that one had, or may have had
+	stretch     stretch
+	stretches   uint32
+	pace        int    // how many rows are read side by side next
+	timed       bool   // there is a column of times
+	clocked     bool   // there are columns of both clocks
+	chunk       uint32 // its number
+	rows        int    // of the last
+	maxRows     int    // rows that one had, or may have had
 
 	names  [nameKinds]map[string]int32 // by what they are in the study
 	byText [nameKinds]map[string]int32 // by what stands in cells

@@ -1,28 +1,23 @@
 package tasklog
 
-import (
-	"math/bits"
-	"slices"
-)
+import "slices"
 
 // part is what rows have side by side: a field, or a run of fields whose cells recur from
 // row to row, which are looked up together.
 type part struct {
-	does   doing
-	fields []column
-	end    byte    // what stands behind it: the separator, or a line end
-	ends   uint64  // that in all bytes
-	figure uint8   // of a row
-	mark   byte    // beside a point, of decimals
-	unit   float64 // seconds of a time's bare numbers; 0 of other figures
+	does    doing
+	fields  []column
+	end     byte    // what stands behind it: the separator, or a line end
+	ends    uint64  // that in all bytes
+	figure  uint8   // of a row
+	mark    byte    // beside a point, of decimals
+	further bool    // counts stand in a part before it too
+	unit    float64 // seconds of a time's bare numbers; 0 of other figures
 
-	inner  int        // of a run, that of texts or of fields to skip: ends within it
-	groups uint8      // of which it tells
-	steady bool       // it was the same in the last two rows
-	rare   int        // how many rows of the chunk had one that was not met lately
-	last   *phrase    // of the last row
-	id     uint32     // of that, whose place may be another's by now
-	masks  *[4]uint64 // of that
+	inner  int       // of a run, that of texts or of fields to skip: ends within it
+	groups uint8     // of which it tells
+	rare   int       // how many rows of the chunk had one that was not met lately
+	found  []*phrase // of each row in hand
 	memo   *[slots]phrase
 	texts  map[string]*phrase // those that have one
 }
@@ -109,8 +104,7 @@ func apartFrom(is column) func(column) bool {
 // forget forgets what was met.
 func (p *part) forget() {
 	if p.does == isRun {
-		p.steady, p.last, p.id, p.masks = false, &unlike, 0, &masksOf[0]
-		p.memo, p.texts = new([slots]phrase), nil
+		p.found, p.memo, p.texts = make([]*phrase, maxStretch), new([slots]phrase), nil
 	}
 }
 
@@ -143,9 +137,6 @@ func (p *part) read(d *decoder) {
 	}
 }
 
-// figures are those of a row that few rows have, blank where it does not say them.
-type figures [3]float64
-
 const noFigure = -1
 
 // The figures of a row.
@@ -155,43 +146,8 @@ const (
 	ofEnd
 	ofTime
 	ofCount
+	figures
 )
-
-// look finds the phrase of a run that begins with four words, nil where it was not met
-// lately; where it is or would be remembered; and how long it is with what ends it, 0
-// where it is longer than maxMemo bytes.
-func (c *part) look(w0, w1, w2, w3 uint64) (found *phrase, slot uint64, size int) {
-	ends := places(w0, c.ends) | places(w1, c.ends)<<8
-	if c.inner == 0 && ends != 0 { // one cell, which is short as a rule
-		size = bits.TrailingZeros64(ends) + 1
-		masks := &masksOf[size]
-		w0, w1 := w0&masks[0], w1&masks[1]
-		slot = mixed(w0, w1) >> (64 - slotBits) // as below, of words that are 0 behind these
-		if f := &c.memo[slot]; (f.words[0]^w0)|(f.words[1]^w1)|f.words[2]|f.words[3] == 0 {
-			return f, slot, size
-		}
-	}
-	ends |= places(w2, c.ends)<<16 | places(w3, c.ends)<<24
-	for range c.inner {
-		ends &= ends - 1
-	}
-	if ends == 0 {
-		return nil, 0, 0
-	}
-	size = bits.TrailingZeros64(ends) + 1
-	masks := &masksOf[size]
-	w0, w1, w2, w3 = w0&masks[0], w1&masks[1], w2&masks[2], w3&masks[3]
-	hash := mixed(w0, w1) + (w2*0x165667b19e3779f9 ^ w3*0x85ebca77c2b2ae63)
-	slot = hash >> (64 - slotBits)
-	// two slots for each, else those that share one would go in turns
-	if f := &c.memo[slot]; (f.words[0]^w0)|(f.words[1]^w1)|(f.words[2]^w2)|(f.words[3]^w3) == 0 {
-		return f, slot, size
-	}
-	if f := &c.memo[slot^1]; (f.words[0]^w0)|(f.words[1]^w1)|(f.words[2]^w2)|(f.words[3]^w3) == 0 {
-		return f, slot, size
-	}
-	return nil, slot, size
-}
 
 // behindReturn goes behind a line end of two bytes; 0 where there is none that ends the
 // cell.

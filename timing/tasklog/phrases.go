@@ -1,6 +1,10 @@
 package tasklog
 
-import "headhours/timing/condense"
+import (
+	"encoding/binary"
+
+	"headhours/timing/condense"
+)
 
 // phrase is the cells of a run and what ends them, and what they were found to say.
 type phrase struct {
@@ -8,6 +12,8 @@ type phrase struct {
 	size    int       // how many those are; 0 of a phrase that has a text
 	text    string    // of one of more than maxMemo bytes, or with a separator in quotes
 	content *content
+	known   bool   // the content was read
+	stretch uint32 // the last in which it was met
 	id      uint32 // no other phrase of the parser has it
 	inChunk        // where it is all that its group has
 }
@@ -22,6 +28,29 @@ var unlikeAll = [4]uint64{1}
 
 // unlike is a phrase that no text holds.
 var unlike = phrase{words: unlikeAll}
+
+// slotOf is where the phrase with some words is remembered, or in the one beside it: two slots
+// for each, else those that share one would go in turns.
+func slotOf(w0, w1, w2, w3 uint64) uint64 {
+	return (mixed(w0, w1) + (w2*0x165667b19e3779f9 ^ w3*0x85ebca77c2b2ae63)) >> (64 - slotBits)
+}
+
+// is says whether the phrase has some words.
+func (f *phrase) is(w0, w1, w2, w3 uint64) bool {
+	return (f.words[0]^w0)|(f.words[1]^w1)|(f.words[2]^w2)|(f.words[3]^w3) == 0
+}
+
+// bytes are those of the phrase.
+func (f *phrase) bytes() []byte {
+	if f.size == 0 {
+		return []byte(f.text)
+	}
+	text := make([]byte, 0, maxMemo)
+	for _, word := range f.words {
+		text = binary.LittleEndian.AppendUint64(text, word)
+	}
+	return text[:f.size]
+}
 
 // long is how many bytes the phrase has.
 func (f *phrase) long() int { return f.size + len(f.text) }

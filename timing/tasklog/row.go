@@ -1,179 +1,303 @@
 package tasklog
 
 import (
-	"encoding/binary"
+	"bytes"
+	"math/bits"
 	"slices"
-	"strings"
 
 	"headhours/timing/condense"
 )
 
+// maxStretch is how many rows are read side by side: few enough that what is known of them
+// stays near.
+const maxStretch = 128
+
+// stretch is rows that are read side by side, a part of all of them at a time.
+type stretch struct {
+	rows    int                          // how many
+	starts  [maxStretch + 1]int          // where they begin; behind the last, where the next does
+	at      [maxStretch]int              // where each goes on
+	figures [figures][maxStretch]float64 // what each says, noFigure where it is blank
+	other   [maxStretch]float64          // counts of a further column
+	where   [maxStretch]uint32           // the index of what each has in common with others of its batch
+	what    [maxStretch]uint32           // likewise
+	days    [maxStretch]condense.Day
+}
+
 // plainRows reads the rows from an offset up to an end, or up to one that is blank or is to
 // be told of, and says how far that is.
 func (p *parser) plainRows(data []byte, from, end int) (behind int) {
-	parts, parsed := p.parts, p.parsed
-	above := parsed.lines
-rows:
-	for from < end && data[from] != '\n' && data[from] != '\r' {
-		at, others := from, uint8(0)
-		count, seconds := float64(noFigure), float64(noFigure)
-		rest := figures{noFigure, noFigure, noFigure}
-		for i := range parts {
-			c := &parts[i]
-			switch c.does {
-			case isRun:
-				text := data[at : at+maxMemo]
-				w0, w1 := binary.LittleEndian.Uint64(text), binary.LittleEndian.Uint64(text[8:])
-				w2, w3 := binary.LittleEndian.Uint64(text[16:]), binary.LittleEndian.Uint64(text[24:])
-				last, masks := c.last, c.masks
-				if c.steady && w0&masks[0] == last.words[0] &&
-					(last.size <= 8 || (w1&masks[1]^last.words[1])|(w2&masks[2]^last.words[2])|(w3&masks[3]^last.words[3]) == 0) {
-					at += last.size
-					continue
-				}
-				if c.steady && last.text != "" && hasPrefix(data[at:], last.text) {
-					at += len(last.text)
-					continue
-				}
-				found, slot, size := c.look(w0, w1, w2, w3)
-				if found == nil {
-					if found = p.meet(data, at, c, slot, size); found == nil {
-						break rows
-					}
-					size = found.long()
-				}
-				if c.steady = found.id == c.id; !c.steady {
-					c.last, c.id, c.masks = found, found.id, &masksOf[found.size]
-					others |= c.groups
-				}
-				at += size
-			case isNumber:
-				x, behind := numberAt(data, at, c.end, c.mark)
-				if behind == 0 || x < 10 && c.unit > 0 && behind-at > 4 { // a time that may have two decimals
-					if x, behind = p.anyFigure(data, at, c); behind == 0 {
-						break rows
-					}
-				} else if c.unit > 1 {
-					x *= c.unit
-				}
-				switch at = behind; {
-				case x == noFigure:
-				case c.figure == ofTime:
-					seconds = x
-				case c.figure == ofPause:
-					rest[ofPause] = x
-				case count != noFigure:
-					break rows // of several that are filled one is chosen with care
-				default:
-					count = x
-				}
-			case isClock:
-				x, behind := clockAt(data, at, c)
-				if behind == 0 {
-					if x, behind = p.anyFigure(data, at, c); behind == 0 {
-						break rows
-					}
-				}
-				at = behind
-				rest[c.figure] = x
-			case isAside:
-				if at = c.past(data, at); at == 0 {
-					break rows
-				}
-			default:
-				if at = p.skip(data, at, c); at == 0 {
-					break rows
-				}
-			}
+	s := &p.stretch
+	for from < end {
+		if s.begin(data, from, end, min(p.pace, maxStretch)); s.rows == 0 {
+			break
 		}
-		if others&(tellsWhere|tellsDay) != 0 || !p.where.settled {
-			if !p.where.isSettled(p.chunk) {
-				p.settle(&p.where, (*parser).whereOf)
-			}
-			p.day = p.dayOf()
+		for i := range p.parts {
+			p.readPart(&p.parts[i], data)
 		}
-		if (others&tellsWhat != 0 || !p.what.settled) && !p.what.isSettled(p.chunk) {
-			p.settle(&p.what, (*parser).whatOf)
+		p.takeRows(data)
+		if p.pace = 1 + 2*s.rows; s.rows == 0 { // where few could be read, few are tried
+			break
 		}
-		clocked := rest[ofStart] != noFigure && rest[ofEnd] != noFigure
-		if clocked && seconds == noFigure {
-			seconds = netTime(rest[ofStart], rest[ofEnd], max(0, rest[ofPause]))
-		}
-		b := &parsed.batch
-		if count <= 0 || seconds <= 0 || b.What[p.what.latest].Step == 0 {
-			break // it has not all that a reading needs
-		}
-		if clocked && p.day != condense.NoDay {
-			parsed.found.Clocks++
-		}
-		n := len(b.Rows)
-		if n == cap(b.Rows) {
-			b.Rows = slices.Grow(b.Rows, 1)
-		}
-		b.Rows = b.Rows[:n+1]
-		r := &b.Rows[n] // field by field: a whole Brief would be put together elsewhere first
-		r.Where, r.What, r.Row, r.Day, r.Count, r.Seconds = p.where.latest, p.what.latest, uint32(above), p.day, count, seconds
-		parsed.lines++ // beside those within its cells
-		above, from = parsed.lines, at
+		from = s.at[s.rows-1]
 	}
-	parsed.lines = above
-	p.where.settled, p.what.settled = false, false // of the row that it stops at, parts may have been read
 	return from
 }
 
-// anyFigure reads a cell that differs from row to row in any form, and goes behind it; blank
-// where it is, 0 where it is wrong or in doubt.
-func (p *parser) anyFigure(data []byte, at int, c *part) (x float64, behind int) {
-	if behind = c.past(data, at); behind > 0 {
-		return noFigure, behind
+// begin finds where rows begin, from an offset on, at most so many and up to a blank one. A
+// row of several lines passes for several rows until it was read.
+func (s *stretch) begin(data []byte, from, end, most int) {
+	rest, starts, n := data[from:end], s.starts[:most+1], 0
+	for ; n < most; n++ {
+		starts[n] = from
+		line := bytes.IndexByte(rest, '\n')
+		if line <= 0 || rest[0] == '\r' {
+			break
+		}
+		from += line + 1
+		rest = rest[line+1:]
 	}
-	from, end := at, c
-	if data[at] == '"' {
-		from, end = at+1, &inQuotes
-	}
-	switch {
-	case c.does == isClock:
-		x, behind = clockAt(data, from, end)
-	case c.unit > 0:
-		x, behind = timeAt(data, from, c, end)
-	default:
-		x, behind = numberAt(data, from, end.end, c.mark)
-	}
-	if behind > 0 && end != c {
-		behind = c.past(data, behind)
-	}
-	if behind > 0 {
-		return x, behind
-	}
-	return p.figureOf(data, at, c)
+	starts[n] = from
+	copy(s.at[:], starts[:n])
+	s.rows = n
 }
 
-// inQuotes is a cell up to its closing quote.
-var inQuotes = part{end: '"'}
-
-// figureOf is what a cell says by its decoder.
-func (p *parser) figureOf(data []byte, at int, c *part) (x float64, behind int) {
-	raw, behind := p.cellAt(data, at, c.end == '\n')
-	content := strings.TrimSpace(cellText(string(raw)))
-	if behind == 0 || content == "" {
-		return noFigure, behind
-	}
-	var err error
-	doubtful := false
-	switch is := c.fields[0]; is {
-	case countColumn:
-		x, err = p.numberIn(content)
-	case startColumn, endColumn:
-		x, err = p.clockIn(content)
+// readPart reads a part of all rows, or of those up to the first in which it is to be told of.
+func (p *parser) readPart(c *part, data []byte) {
+	s := &p.stretch
+	at := s.at[:s.rows]
+	switch c.does {
+	case isRun:
+		s.rows = p.readRun(c, data, at)
+	case isNumber:
+		if !c.further {
+			s.rows = p.readNumbers(c, data, at, s.figures[c.figure][:len(at)])
+			return
+		}
+		s.rows = p.readNumbers(c, data, at, s.other[:len(at)])
+		s.addCounts()
+	case isClock:
+		s.rows = p.readClocks(c, data, at, s.figures[c.figure][:len(at)])
+	case isAside:
+		s.rows = readAside(c, data, at)
 	default:
-		x, doubtful, err = p.durationIn(is, content)
+		s.rows = p.readSkipped(c, data, at)
 	}
-	if err != nil || doubtful {
-		return 0, 0
-	}
-	return x, behind
 }
 
-func hasPrefix(data []byte, text string) bool {
-	return len(data) >= len(text) && string(data[:len(text)]) == text
+func (p *parser) readRun(c *part, data []byte, at []int) (rows int) {
+	found, memo, end, inner := c.found[:len(at)], c.memo, c.ends, c.inner
+	p.stretches++
+	last := &unlike
+	for i := 0; i < len(at); i++ {
+		from := at[i]
+		w0, w1, w2, w3 := wordsAt(data, from)
+		ends := places(w0, end) | places(w1, end)<<8
+		if inner > 0 || ends == 0 { // one cell is short, as a rule
+			ends |= places(w2, end)<<16 | places(w3, end)<<24
+			for range inner {
+				ends &= ends - 1
+			}
+		}
+		var f *phrase
+		slot, size := uint64(0), 0
+		if ends != 0 {
+			size = bits.TrailingZeros64(ends) + 1
+			masks := &masksOf[size]
+			w0, w1, w2, w3 = w0&masks[0], w1&masks[1], w2&masks[2], w3&masks[3]
+			slot = slotOf(w0, w1, w2, w3)
+			if f = &memo[slot]; !f.is(w0, w1, w2, w3) {
+				if f = &memo[slot^1]; !f.is(w0, w1, w2, w3) {
+					f = nil
+				}
+			}
+		}
+		if f == nil {
+			if f = p.meet(data, from, c, slot, size); f == nil {
+				return i
+			}
+			size = f.long()
+		}
+		f.stretch = p.stretches
+		found[i], at[i] = f, from+size
+		if f == last { // more may follow
+			i += f.recurs(data, at[i+1:], found[i+1:])
+		}
+		last = f
+	}
+	return len(at)
+}
+
+// recurs says how many rows go on with the phrase, and takes it in.
+func (f *phrase) recurs(data []byte, at []int, found []*phrase) (rows int) {
+	found = found[:len(at)]
+	if f.size == 0 {
+		for i, from := range at {
+			if !hasPrefix(data[from:], f.text) {
+				return i
+			}
+			found[i], at[i] = f, from+len(f.text)
+		}
+		return len(at)
+	}
+	size, masks := f.size, &masksOf[f.size]
+	for i, from := range at {
+		w0, w1, w2, w3 := wordsAt(data, from)
+		if !f.is(w0&masks[0], w1&masks[1], w2&masks[2], w3&masks[3]) {
+			return i
+		}
+		found[i], at[i] = f, from+size
+	}
+	return len(at)
+}
+
+func (p *parser) readNumbers(c *part, data []byte, at []int, into []float64) (rows int) {
+	end, mark, unit := uint64(c.end), uint64(c.mark), c.unit
+	into = into[:len(at)]
+	for i, from := range at {
+		word := wordAt(data, from)
+		values := word ^ lowest*'0'
+		size := digits(values)
+		x, behind := 0.0, 0
+		if size-1 < 5 { // what ends it is in the word too, as a rule
+			whole := eightDigits(values << ((64 - 8*size) & 63))
+			tail := word >> (8 * size & 63)
+			if tail&255 == end {
+				x, behind = float64(int64(whole)), from+int(size)+1
+			} else if decimal := tail>>8&255 - '0'; decimal < 10 && tail>>16&255 == end && (tail&255 == '.' || tail&255 == mark) {
+				x, behind = float64(int64(10*whole+decimal))/10, from+int(size)+3
+			}
+		}
+		if behind == 0 {
+			x, behind = numberAt(data, from, c.end, c.mark)
+		}
+		switch {
+		case behind == 0, behind-from > 4 && x < 10 && unit > 0: // a time that may have two decimals
+			if x, behind = p.anyFigure(data, from, c); behind == 0 {
+				return i
+			}
+		case unit > 1:
+			x *= unit
+		}
+		into[i], at[i] = x, behind
+	}
+	return len(at)
+}
+
+func (p *parser) readClocks(c *part, data []byte, at []int, into []float64) (rows int) {
+	for i, from := range at {
+		x, behind := clockAt(data, from, c)
+		if behind == 0 {
+			if x, behind = p.anyFigure(data, from, c); behind == 0 {
+				return i
+			}
+		}
+		into[i], at[i] = x, behind
+	}
+	return len(at)
+}
+
+func readAside(c *part, data []byte, at []int) (rows int) {
+	for i, from := range at {
+		if at[i] = c.past(data, from); at[i] == 0 {
+			return i
+		}
+	}
+	return len(at)
+}
+
+func (p *parser) readSkipped(c *part, data []byte, at []int) (rows int) {
+	for i, from := range at {
+		if at[i] = p.skip(data, from, c); at[i] == 0 {
+			return i
+		}
+	}
+	return len(at)
+}
+
+// addCounts adds the counts of a further column, up to a row in which several are filled: of
+// those one is chosen with care.
+func (s *stretch) addCounts() {
+	counts := &s.figures[ofCount]
+	for i, count := range s.other[:s.rows] {
+		switch {
+		case count == noFigure:
+		case counts[i] != noFigure:
+			s.rows = i
+			return
+		default:
+			counts[i] = count
+		}
+	}
+}
+
+// takeRows takes in the rows that were read, up to one that has not all that a reading needs
+// or that has several lines.
+func (p *parser) takeRows(data []byte) {
+	s, parsed := &p.stretch, p.parsed
+	b := &parsed.batch
+	if p.clocked {
+		s.timeByClocks(p.timed)
+	}
+	s.untilLacking()
+	s.rows = p.settle(&p.what, s.what[:s.rows], (*parser).whatOf)
+	s.rows = p.settle(&p.where, s.where[:s.rows], (*parser).whereOf)
+	if p.dated != nil {
+		s.rows = p.readDays(s.days[:s.rows])
+	}
+	n, above := len(b.Rows), parsed.lines
+	b.Rows = slices.Grow(b.Rows, s.rows)[:n+s.rows]
+	rows, counts, times := b.Rows[n:], s.figures[ofCount][:s.rows], s.figures[ofTime][:s.rows]
+	where, what, days := s.where[:s.rows], s.what[:s.rows], s.days[:s.rows]
+	for i := range rows {
+		r := &rows[i] // field by field: a whole Brief would be put together elsewhere first
+		r.Where, r.What, r.Row, r.Day, r.Count, r.Seconds = where[i], what[i], uint32(above+i), days[i], counts[i], times[i]
+	}
+	if p.clocked {
+		parsed.found.Clocks += s.clocked(rows)
+	}
+	if parsed.lines += s.rows; s.rows > 0 && s.at[s.rows-1] != s.starts[s.rows] {
+		parsed.lines += bytes.Count(data[s.starts[s.rows]:s.at[s.rows-1]], []byte{'\n'})
+	}
+}
+
+// untilLacking goes up to a row without a count or a time, or behind one of several lines.
+func (s *stretch) untilLacking() {
+	n := s.rows
+	counts, times, at, next := s.figures[ofCount][:n], s.figures[ofTime][:n], s.at[:n], s.starts[1:n+1]
+	for i := range n {
+		if !(counts[i] > 0 && times[i] > 0) {
+			s.rows = i
+			return
+		}
+		if at[i] != next[i] {
+			s.rows = i + 1
+			return
+		}
+	}
+}
+
+// timeByClocks has the net time of rows with both clocks and no time.
+func (s *stretch) timeByClocks(timed bool) {
+	start, end, pause, times := &s.figures[ofStart], &s.figures[ofEnd], &s.figures[ofPause], &s.figures[ofTime]
+	for i := range s.rows {
+		if timed && times[i] != noFigure {
+			continue
+		}
+		times[i] = noFigure
+		if start[i] != noFigure && end[i] != noFigure {
+			times[i] = netTime(start[i], end[i], max(0, pause[i]))
+		}
+	}
+}
+
+// clocked is how many rows note both clocks and their day.
+func (s *stretch) clocked(rows []condense.Brief) (n int) {
+	start, end := &s.figures[ofStart], &s.figures[ofEnd]
+	for i := range rows {
+		if start[i] != noFigure && end[i] != noFigure && rows[i].Day != condense.NoDay {
+			n++
+		}
+	}
+	return n
 }

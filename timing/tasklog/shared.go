@@ -2,23 +2,69 @@ package tasklog
 
 import "headhours/timing/condense"
 
-// settle finds what the runs of the row in hand tell, which is told anew where they were
-// not met together in the chunk lately.
-func (p *parser) settle(g *group, add func(*parser) uint32) {
-	g.settled = true
-	is, id := &g.alone, uint32(0)
-	for i, c := range g.runs {
-		if i == 0 {
-			is, id = &c.last.inChunk, c.last.id
-			continue
+// settle finds what the runs of rows tell, in their order, up to one in which a cell is wrong,
+// and says how many rows that is. It is told anew where the runs were not met together in the
+// chunk lately: add adds what those of a row tell to the batch.
+func (p *parser) settle(g *group, into []uint32, add func(p *parser, row int) (index uint32, ok bool)) (rows int) {
+	if len(g.runs) == 1 {
+		c := g.runs[0]
+		for i, f := range c.found[:len(into)] {
+			if f.within != p.chunk {
+				if !p.know(c, f) {
+					return i
+				}
+				index, ok := add(p, i)
+				if !ok {
+					return i
+				}
+				f.index, f.within = index, p.chunk
+			}
+			into[i] = f.index
 		}
-		m := p.mix(g, id, c.last.id)
-		is, id = &m.inChunk, m.id
+		return len(into)
 	}
-	if is.within != p.chunk {
-		is.index, is.within = add(p), p.chunk
+	for i := range into {
+		is, id := &g.alone, uint32(0)
+		for nth, c := range g.runs {
+			if f := c.found[i]; nth == 0 {
+				is, id = &f.inChunk, f.id
+			} else {
+				m := p.mix(g, id, f.id)
+				is, id = &m.inChunk, m.id
+			}
+		}
+		if is.within != p.chunk {
+			for _, c := range g.runs {
+				if !p.know(c, c.found[i]) {
+					return i
+				}
+			}
+			index, ok := add(p, i)
+			if !ok {
+				return i
+			}
+			is.index, is.within = index, p.chunk
+		}
+		into[i] = is.index
 	}
-	g.latest = is.index
+	return len(into)
+}
+
+// readDays reads the days of rows, up to one whose date is wrong, and says how many rows that
+// is.
+func (p *parser) readDays(into []condense.Day) (rows int) {
+	var last *phrase
+	day := condense.NoDay
+	for i, f := range p.dated.found[:len(into)] {
+		if f != last {
+			if !p.know(p.dated, f) {
+				return i
+			}
+			last, day = f, f.content.day
+		}
+		into[i] = day
+	}
+	return len(into)
 }
 
 func (p *parser) mix(g *group, first, second uint32) *mixture {
@@ -33,19 +79,11 @@ func (p *parser) mix(g *group, first, second uint32) *mixture {
 	return m
 }
 
-// dayOf is the day of the row in hand.
-func (p *parser) dayOf() condense.Day {
-	if p.dated == nil {
-		return condense.NoDay
-	}
-	return p.dated.last.content.day
-}
-
-// whereOf adds where the row in hand was taken to its batch.
-func (p *parser) whereOf() uint32 {
+// whereOf adds where a row in hand was taken to its batch.
+func (p *parser) whereOf(row int) (index uint32, ok bool) {
 	var where condense.Where
 	for _, c := range p.where.runs {
-		has := c.last.content
+		has := c.found[row].content
 		for _, is := range c.fields {
 			switch is {
 			case growColumn:
@@ -55,14 +93,14 @@ func (p *parser) whereOf() uint32 {
 			}
 		}
 	}
-	return p.addWhere(where)
+	return p.addWhere(where), true
 }
 
-// whatOf adds what was done in the row in hand to its batch.
-func (p *parser) whatOf() uint32 {
+// whatOf adds what was done in a row in hand to its batch.
+func (p *parser) whatOf(row int) (index uint32, ok bool) {
 	what := condense.What{People: blankPeople, Rating: blankRating}
 	for _, c := range p.what.runs {
-		has := c.last.content
+		has := c.found[row].content
 		for _, is := range c.fields {
 			switch is {
 			case stepColumn:
@@ -81,7 +119,10 @@ func (p *parser) whatOf() uint32 {
 			}
 		}
 	}
-	return p.addWhat(what)
+	if what.Step == 0 { // no reading is without
+		return 0, false
+	}
+	return p.addWhat(what), true
 }
 
 // addWhere adds to what rows of the batch have in common, if it is not the last there

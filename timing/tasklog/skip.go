@@ -1,7 +1,6 @@
 package tasklog
 
 import (
-	"encoding/binary"
 	"math/bits"
 )
 
@@ -24,7 +23,7 @@ func (p *parser) skip(data []byte, from int, of *part) (behind int) {
 			at++
 			left--
 		}
-		word := binary.LittleEndian.Uint64(data[at:])
+		word := wordAt(data, at)
 		found, lines, plain := alike(word, p.separators), uint64(0), 8
 		if zeros(word^quotes)|zeros(word^newlines) != 0 {
 			quote := alike(word, quotes)
@@ -56,7 +55,7 @@ func (p *parser) skip(data []byte, from int, of *part) (behind int) {
 // does.
 func (p *parser) skipQuoted(data []byte, at int) (behind int) {
 	for end := len(data) - padding; at < end; {
-		word := binary.LittleEndian.Uint64(data[at:])
+		word := wordAt(data, at)
 		found := zeros(word^quotes) | zeros(word^newlines)
 		if found == 0 {
 			at += 8
@@ -67,7 +66,6 @@ func (p *parser) skipQuoted(data []byte, at int) (behind int) {
 		case at >= end:
 			return 0
 		case data[at] == '\n':
-			p.parsed.lines++
 		case data[at+1] != '"':
 			return at + 1
 		default:

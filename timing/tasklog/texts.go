@@ -8,38 +8,40 @@ import (
 	"headhours/timing/study"
 )
 
-// meet reads a run that was not met lately in words, and remembers what it says: in its
-// slot, or by its text where that is long or has a separator in quotes; nil where a cell of
-// it is wrong, or stands in quotes that are.
+// meet finds the phrase of a run that is not in its words' slot, or remembers it there, or by
+// its text where that is long or has a separator in quotes; nil where a cell of it is in
+// quotes that are wrong, and where it would take the slot of another in hand. What it says
+// is read when it is asked for.
 func (p *parser) meet(data []byte, at int, c *part, slot uint64, size int) *phrase {
-	if size == 0 || bytes.IndexByte(data[at:at+size], '"') >= 0 {
-		if f := c.texts[string(data[at:at+p.extent(data, at, c)])]; f != nil {
-			return f
-		}
-	}
-	c.rare++
-	p.content = blankRun
-	long := p.meetCells(data, at, c, &p.content)
+	long := p.extent(data, at, c)
 	if long == 0 {
 		return nil
 	}
-	p.ids++
 	if size != long {
+		if f := c.texts[string(data[at:at+long])]; f != nil {
+			return f
+		}
+		c.rare++
+		p.ids++
 		if c.texts == nil || len(c.texts) >= maxNames {
 			c.texts = map[string]*phrase{}
 		}
-		f := &phrase{words: unlikeAll, text: string(data[at : at+long]), id: p.ids, content: new(p.content)}
+		f := &phrase{words: unlikeAll, text: string(data[at : at+long]), id: p.ids, content: new(content)}
 		c.texts[f.text] = f
 		return f
 	}
-	if c.memo[slot].size > 0 && c.memo[slot^1].size == 0 {
+	if f := &c.memo[slot]; f.size > 0 && (c.memo[slot^1].size == 0 || f.stretch == p.stretches) {
 		slot ^= 1
 	}
 	f := &c.memo[slot]
+	if f.size > 0 && f.stretch == p.stretches {
+		return nil
+	}
+	c.rare++
+	p.ids++
 	if f.content == nil {
 		f.content = new(content)
 	}
-	*f.content = p.content
 	*f = phrase{size: size, id: p.ids, content: f.content}
 	for i, mask := range masksOf[size] {
 		f.words[i] = binary.LittleEndian.Uint64(data[at+8*i:]) & mask
@@ -52,31 +54,36 @@ func (p *parser) meet(data []byte, at int, c *part, slot uint64, size int) *phra
 func (p *parser) extent(data []byte, at int, c *part) int {
 	from := at
 	for i := range c.fields {
-		if _, at = p.cellAt(data, at, i == len(c.fields)-1 && c.end == '\n'); at == 0 {
+		if _, at = p.cellAt(data[:len(data)-padding], at, i == len(c.fields)-1 && c.end == '\n'); at == 0 {
 			return 0
 		}
 	}
 	return at - from
 }
 
-// meetCells reads the cells of a run and says how long they are with what ends them, 0
-// where one is wrong or in quotes that are.
-func (p *parser) meetCells(data []byte, at int, c *part, into *content) (long int) {
-	from := at
+// know reads what a phrase of a run says, if that was not read before; false where a cell of
+// it is wrong.
+func (p *parser) know(c *part, f *phrase) bool {
+	if f.known {
+		return true
+	}
+	*f.content = blankRun
+	text, at := f.bytes(), 0
 	for i, is := range c.fields {
-		raw, behind := p.cellAt(data, at, i == len(c.fields)-1 && c.end == '\n')
-		if behind == 0 || !p.isAsMet(is, raw, into) && !p.saying(is, tidied(cellText(string(raw))), into) {
-			return 0
+		raw, behind := p.cellAt(text, at, i == len(c.fields)-1 && c.end == '\n')
+		if !p.isAsMet(is, raw, f.content) && !p.saying(is, tidied(cellText(string(raw))), f.content) {
+			return false
 		}
 		at = behind
 	}
-	return at - from
+	f.known = true
+	return true
 }
 
 // cellAt is the cell at an offset, and what stands behind what ends it, 0 where that is not
 // the end of its field or where it has several lines.
 func (p *parser) cellAt(data []byte, at int, isLast bool) (raw []byte, behind int) {
-	end, wrong := cellEnd(data[:len(data)-padding], at, p.separator)
+	end, wrong := cellEnd(data, at, p.separator)
 	if wrong != "" {
 		return nil, 0
 	}
