@@ -29,8 +29,8 @@ var unlikeAll = [4]uint64{1}
 // unlike is a phrase that no text holds.
 var unlike = phrase{words: unlikeAll}
 
-// slotOf is where the phrase with some words is remembered, or in the one beside it: two slots
-// for each, else those that share one would go in turns.
+// slotOf is where the phrase with some words is remembered, or in one of three beside it, else
+// those that share one would go in turns.
 func slotOf(w0, w1, w2, w3 uint64) uint64 {
 	return (mixed(w0, w1) + (w2*0x165667b19e3779f9 ^ w3*0x85ebca77c2b2ae63)) >> (64 - slotBits)
 }

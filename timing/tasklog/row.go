@@ -89,14 +89,17 @@ func (p *parser) readRun(c *part, data []byte, at []int) (rows int) {
 	found, memo, end, inner := c.found[:len(at)], c.memo, c.ends, c.inner
 	p.stretches++
 	last := &unlike
-	for i := 0; i < len(at); i++ {
+	for i := 0; uint(i) < uint(len(at)); i++ {
 		from := at[i]
 		w0, w1, w2, w3 := wordsAt(data, from)
 		ends := places(w0, end) | places(w1, end)<<8
 		if inner > 0 || ends == 0 { // one cell is short, as a rule
 			ends |= places(w2, end)<<16 | places(w3, end)<<24
-			for range inner {
+			if inner > 0 {
 				ends &= ends - 1
+				for range inner - 1 {
+					ends &= ends - 1
+				}
 			}
 		}
 		var f *phrase
@@ -151,33 +154,35 @@ func (f *phrase) recurs(data []byte, at []int, found []*phrase) (rows int) {
 	return len(at)
 }
 
+// readNumbers reads numbers: in place where they are whole or have one decimal, as most.
 func (p *parser) readNumbers(c *part, data []byte, at []int, into []float64) (rows int) {
-	end, mark, unit := uint64(c.end), uint64(c.mark), c.unit
+	end, mark, unit := uint64(c.end), uint64(c.mark), max(1, c.unit)
 	into = into[:len(at)]
 	for i, from := range at {
 		word := wordAt(data, from)
 		values := word ^ lowest*'0'
 		size := digits(values)
-		x, behind := 0.0, 0
 		if size-1 < 5 { // what ends it is in the word too, as a rule
 			whole := eightDigits(values << ((64 - 8*size) & 63))
 			tail := word >> (8 * size & 63)
-			if tail&255 == end {
-				x, behind = float64(int64(whole)), from+int(size)+1
-			} else if decimal := tail>>8&255 - '0'; decimal < 10 && tail>>16&255 == end && (tail&255 == '.' || tail&255 == mark) {
-				x, behind = float64(int64(10*whole+decimal))/10, from+int(size)+3
+			if tail&255 == end && size < 4 {
+				into[i], at[i] = float64(int64(whole))*unit, from+int(size)+1
+				continue
+			}
+			decimal := tail>>8&255 - '0'
+			if decimal < 10 && tail>>16&255 == end && (tail&255 == '.' || tail&255 == mark) && (whole >= 10 || size == 1) {
+				into[i], at[i] = float64(int64(10*whole+decimal))/10*unit, from+int(size)+3
+				continue
 			}
 		}
-		if behind == 0 {
-			x, behind = numberAt(data, from, c.end, c.mark)
-		}
+		x, behind := numberAt(data, from, c.end, c.mark)
 		switch {
-		case behind == 0, behind-from > 4 && x < 10 && unit > 0: // a time that may have two decimals
+		case behind == 0, c.unit > 0 && x < 10 && behind-from > 4: // a time that may have two decimals
 			if x, behind = p.anyFigure(data, from, c); behind == 0 {
 				return i
 			}
-		case unit > 1:
-			x *= unit
+		case c.unit > 1:
+			x *= c.unit
 		}
 		into[i], at[i] = x, behind
 	}

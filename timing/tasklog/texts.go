@@ -2,7 +2,6 @@ package tasklog
 
 import (
 	"bytes"
-	"encoding/binary"
 
 	"headhours/timing/condense"
 	"headhours/timing/study"
@@ -30,23 +29,35 @@ func (p *parser) meet(data []byte, at int, c *part, slot uint64, size int) *phra
 		c.texts[f.text] = f
 		return f
 	}
-	if f := &c.memo[slot]; f.size > 0 && (c.memo[slot^1].size == 0 || f.stretch == p.stretches) {
-		slot ^= 1
+	words := [4]uint64{}
+	for i, mask := range masksOf[size] {
+		words[i] = wordAt(data, at+8*i) & mask
 	}
-	f := &c.memo[slot]
-	if f.size > 0 && f.stretch == p.stretches {
-		return nil
+	f := c.place(slot, words, p.stretches)
+	if f == nil || f.words == words {
+		return f
 	}
 	c.rare++
 	p.ids++
 	if f.content == nil {
 		f.content = new(content)
 	}
-	*f = phrase{size: size, id: p.ids, content: f.content}
-	for i, mask := range masksOf[size] {
-		f.words[i] = binary.LittleEndian.Uint64(data[at+8*i:]) & mask
-	}
+	*f = phrase{words: words, size: size, id: p.ids, content: f.content}
 	return f
+}
+
+// place is where the phrase with some words is remembered, or would be: where nothing is, or
+// what is not in hand; nil where all that is there is.
+func (c *part) place(slot uint64, words [4]uint64, stretch uint32) (place *phrase) {
+	for beside := range uint64(4) { // see slotOf
+		switch f := &c.memo[slot^beside]; {
+		case f.words == words:
+			return f
+		case f.size == 0 && (place == nil || place.size > 0), place == nil && f.stretch != stretch:
+			place = f
+		}
+	}
+	return place
 }
 
 // extent is how long the cells of a run are with what ends them, 0 where one is in quotes
