@@ -29,17 +29,26 @@ type stretch struct {
 func (p *parser) plainRows(data []byte, from, end int) (behind int) {
 	s := &p.stretch
 	for from < end {
-		if s.begin(data, from, end, min(p.pace, maxStretch)); s.rows == 0 {
+		s.begin(data, from, end, min(p.pace, maxStretch))
+		begun := s.rows
+		if begun == 0 {
 			break
 		}
 		for i := range p.parts {
 			p.readPart(&p.parts[i], data)
 		}
 		p.takeRows(data)
-		if p.pace = 1 + 2*s.rows; s.rows == 0 { // where few could be read, few are tried
+		if s.rows == begun {
+			p.pace = max(p.pace, 2*begun)
+		} else {
+			p.pace = s.rows + 1 // where few could be read, few are tried
+		}
+		if s.rows > 0 {
+			from = s.at[s.rows-1]
+		}
+		if s.rows < begun && from == s.starts[s.rows] { // no row of several lines ended it
 			break
 		}
-		from = s.at[s.rows-1]
 	}
 	return from
 }
