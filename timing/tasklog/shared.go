@@ -2,52 +2,55 @@ package tasklog
 
 import "headhours/timing/condense"
 
+// adding adds what the runs of a row tell to the batch, and gives its index there; it is not ok
+// without what a reading needs.
+type adding func(p *parser, row int) (index uint32, ok bool)
+
 // settle finds what the runs of rows tell, in their order, up to one in which a cell is wrong,
 // and says how many rows that is. It is told anew where the runs were not met together in the
-// chunk lately: add adds what those of a row tell to the batch.
-func (p *parser) settle(g *group, into []uint32, add func(p *parser, row int) (index uint32, ok bool)) (rows int) {
+// chunk lately.
+func (p *parser) settle(g *group, into []uint32, add adding) (rows int) {
 	if len(g.runs) == 1 {
-		c := g.runs[0]
-		for i, f := range c.found[:len(into)] {
-			if f.within != p.chunk {
-				if !p.know(c, f) {
-					return i
-				}
-				index, ok := add(p, i)
-				if !ok {
-					return i
-				}
-				f.index, f.within = index, p.chunk
+		for i, f := range g.runs[0].found[:len(into)] {
+			if f.within != p.chunk && !p.tell(g, i, &f.inChunk, add) {
+				return i
 			}
 			into[i] = f.index
 		}
 		return len(into)
 	}
+	if g.memo == nil && len(g.runs) > 0 {
+		g.memo = new([mixtures]mixture)
+	}
 	for i := range into {
-		is, id := &g.alone, uint32(0)
-		for nth, c := range g.runs {
-			if f := c.found[i]; nth == 0 {
-				is, id = &f.inChunk, f.id
-			} else {
-				m := p.mix(g, id, f.id)
+		is := &g.alone
+		if len(g.runs) > 0 {
+			id := g.runs[0].found[i].id
+			for _, c := range g.runs[1:] {
+				m := p.mix(g, id, c.found[i].id)
 				is, id = &m.inChunk, m.id
 			}
 		}
-		if is.within != p.chunk {
-			for _, c := range g.runs {
-				if !p.know(c, c.found[i]) {
-					return i
-				}
-			}
-			index, ok := add(p, i)
-			if !ok {
-				return i
-			}
-			is.index, is.within = index, p.chunk
+		if is.within != p.chunk && !p.tell(g, i, is, add) {
+			return i
 		}
 		into[i] = is.index
 	}
 	return len(into)
+}
+
+// tell adds what the runs of a row tell; false where a cell is wrong or lacks.
+func (p *parser) tell(g *group, row int, is *inChunk, add adding) bool {
+	for _, c := range g.runs {
+		if !p.know(c, c.found[row]) {
+			return false
+		}
+	}
+	index, ok := add(p, row)
+	if ok {
+		*is = inChunk{index, p.chunk}
+	}
+	return ok
 }
 
 // readDays reads the days of rows, up to one whose date is wrong, and says how many rows that
@@ -68,9 +71,6 @@ func (p *parser) readDays(into []condense.Day) (rows int) {
 }
 
 func (p *parser) mix(g *group, first, second uint32) *mixture {
-	if g.memo == nil {
-		g.memo = new([mixtures]mixture)
-	}
 	m := &g.memo[mixed(uint64(first), uint64(second))>>(64-mixtureBits)]
 	if m.first != first || m.second != second {
 		p.ids++

@@ -12,9 +12,11 @@ import (
 // quotes that are wrong, and where it would take the slot of another in hand. What it says
 // is read when it is asked for.
 func (p *parser) meet(data []byte, at int, c *part, slot uint64, size int) *phrase {
-	long := p.extent(data, at, c)
-	if long == 0 {
-		return nil
+	long := size
+	if text := data[at : at+size]; size == 0 || c.end == '\n' || bytes.IndexByte(text, '"') >= 0 || bytes.IndexByte(text, '\n') >= 0 {
+		if long = p.extent(data, at, c); long == 0 {
+			return nil
+		}
 	}
 	if size != long {
 		if f := c.texts[string(data[at:at+long])]; f != nil {

@@ -1,0 +1,142 @@
+package tasklog
+
+import (
+	"bytes"
+	"slices"
+
+	"headhours/timing/condense"
+)
+
+// maxStretch is how many rows are read side by side: few enough that what is known of them
+// stays near.
+const maxStretch = 128
+
+// stretch is rows that are read side by side, a part of all of them at a time.
+type stretch struct {
+	rows    int                          // how many
+	starts  [maxStretch + 1]int          // where they begin; behind the last, where the next does
+	at      [maxStretch]int              // where each goes on
+	figures [figures][maxStretch]float64 // what each says, noFigure where it is blank
+	other   [maxStretch]float64          // counts of a further column
+	where   [maxStretch]uint32           // the index of what each has in common with others of its batch
+	what    [maxStretch]uint32           // likewise
+	days    [maxStretch]condense.Day
+}
+
+// plainRows reads the rows from an offset up to an end, or up to one that is blank or is to
+// be told of, and says how far that is.
+func (p *parser) plainRows(data []byte, from, end int) (behind int) {
+	s := &p.stretch
+	for from < end {
+		s.begin(data, from, end, min(p.pace, maxStretch))
+		begun := s.rows
+		if begun == 0 {
+			break
+		}
+		for i := range p.parts {
+			p.readPart(&p.parts[i], data)
+		}
+		p.takeRows(data)
+		if s.rows == begun {
+			p.pace = max(p.pace, 2*begun)
+		} else {
+			p.pace = s.rows + 1 // where few could be read, few are tried
+		}
+		if s.rows > 0 {
+			from = s.at[s.rows-1]
+		}
+		if s.rows < begun && from == s.starts[s.rows] { // no row of several lines ended it
+			break
+		}
+	}
+	return from
+}
+
+// begin finds where rows begin, from an offset on, at most so many and up to a blank one. A
+// row of several lines passes for several rows until it was read.
+func (s *stretch) begin(data []byte, from, end, most int) {
+	rest, starts, n := data[from:end], s.starts[:most+1], 0
+	for ; n < most; n++ {
+		starts[n] = from
+		line := bytes.IndexByte(rest, '\n')
+		if line <= 0 || rest[0] == '\r' {
+			break
+		}
+		from += line + 1
+		rest = rest[line+1:]
+	}
+	starts[n] = from
+	copy(s.at[:], starts[:n])
+	s.rows = n
+}
+
+// takeRows takes in the rows that were read, up to one that has not all that a reading needs
+// or that has several lines.
+func (p *parser) takeRows(data []byte) {
+	s, parsed := &p.stretch, p.parsed
+	b := &parsed.batch
+	if p.clocked {
+		s.timeByClocks(p.timed)
+	}
+	s.untilLacking()
+	s.rows = p.settle(&p.what, s.what[:s.rows], (*parser).whatOf)
+	s.rows = p.settle(&p.where, s.where[:s.rows], (*parser).whereOf)
+	if p.dated != nil {
+		s.rows = p.readDays(s.days[:s.rows])
+	}
+	n, above := len(b.Rows), parsed.lines
+	b.Rows = slices.Grow(b.Rows, s.rows)[:n+s.rows]
+	rows, counts, times := b.Rows[n:], s.figures[ofCount][:s.rows], s.figures[ofTime][:s.rows]
+	where, what, days := s.where[:s.rows], s.what[:s.rows], s.days[:s.rows]
+	for i := range rows {
+		r := &rows[i] // field by field: a whole Brief would be put together elsewhere first
+		r.Where, r.What, r.Row, r.Day, r.Count, r.Seconds = where[i], what[i], uint32(above+i), days[i], counts[i], times[i]
+	}
+	if p.clocked {
+		parsed.found.Clocks += s.clocked(rows)
+	}
+	if parsed.lines += s.rows; s.rows > 0 && s.at[s.rows-1] != s.starts[s.rows] {
+		parsed.lines += bytes.Count(data[s.starts[s.rows]:s.at[s.rows-1]], []byte{'\n'})
+	}
+}
+
+// untilLacking goes up to a row without a count or a time, or behind one of several lines.
+func (s *stretch) untilLacking() {
+	n := s.rows
+	counts, times, at, next := s.figures[ofCount][:n], s.figures[ofTime][:n], s.at[:n], s.starts[1:n+1]
+	for i := range n {
+		if !(counts[i] > 0 && times[i] > 0) {
+			s.rows = i
+			return
+		}
+		if at[i] != next[i] {
+			s.rows = i + 1
+			return
+		}
+	}
+}
+
+// timeByClocks has the net time of rows with both clocks and no time.
+func (s *stretch) timeByClocks(timed bool) {
+	start, end, pause, times := &s.figures[ofStart], &s.figures[ofEnd], &s.figures[ofPause], &s.figures[ofTime]
+	for i := range s.rows {
+		if timed && times[i] != noFigure {
+			continue
+		}
+		times[i] = noFigure
+		if start[i] != noFigure && end[i] != noFigure {
+			times[i] = netTime(start[i], end[i], max(0, pause[i]))
+		}
+	}
+}
+
+// clocked is how many rows note both clocks and their day.
+func (s *stretch) clocked(rows []condense.Brief) (n int) {
+	start, end := &s.figures[ofStart], &s.figures[ofEnd]
+	for i := range rows {
+		if start[i] != noFigure && end[i] != noFigure && rows[i].Day != condense.NoDay {
+			n++
+		}
+	}
+	return n
+}
