@@ -26,6 +26,8 @@ func oddRows(rows int, seed uint64) string {
 			note = "\"two\n\nlines\""
 		case 2:
 			plants, trays = "", plants
+		case 3:
+			note = "\"a line like a row:\nsow,2026-03-01,60,w1,,5,,\n\""
 		case 4:
 			end = "\r\n\n"
 		case 5:
