@@ -71,7 +71,7 @@ func (s *stretch) begin(data []byte, from, end, most int) {
 }
 
 // takeRows takes in the rows that were read, up to one that has not all that a reading needs
-// or that has several lines.
+// or behind one of several lines.
 func (p *parser) takeRows(data []byte) {
 	s, parsed := &p.stretch, p.parsed
 	b := &parsed.batch
