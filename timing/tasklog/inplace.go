@@ -28,7 +28,7 @@ func (p *parser) readPart(c *part, data []byte) {
 func (p *parser) readRun(c *part, data []byte, at []int) (rows int) {
 	found, memo, end, inner := c.found[:len(at)], c.memo, c.ends, c.inner
 	p.stretches++
-	last := &unlike
+	var last *phrase
 	for i := 0; uint(i) < uint(len(at)); i++ {
 		from := at[i]
 		w0, w1, w2, w3 := wordsAt(data, from)

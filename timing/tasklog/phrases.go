@@ -26,9 +26,6 @@ const (
 // unlikeAll is of phrases that no words are like.
 var unlikeAll = [4]uint64{1}
 
-// unlike is a phrase that no text holds.
-var unlike = phrase{words: unlikeAll}
-
 // slotOf is where the phrase with some words is remembered, or in one of three beside it, else
 // those that share one would go in turns.
 func slotOf(w0, w1, w2, w3 uint64) uint64 {
