@@ -65,12 +65,22 @@ func timeAt(data []byte, at int, c, end *part) (seconds float64, behind int) {
 
 // clockAt reads H:MM or H:MM:SS.
 func clockAt(data []byte, at int, p *part) (seconds float64, behind int) {
-	word, size := wordAt(data, at), len("HH:MM:SS")
-	if data[at+1] == ':' {
+	seconds, size := timeOfDay(wordAt(data, at))
+	if size == 0 {
+		return 0, 0
+	}
+	return seconds, p.past(data, at+size)
+}
+
+// timeOfDay is the one that eight bytes begin with, and of how many of them it is; of 0
+// where it is of another form.
+func timeOfDay(word uint64) (seconds float64, size int) {
+	size = len("HH:MM:SS")
+	if word>>8&255 == ':' {
 		word, size = word<<8|'0', size-1
 	}
 	word ^= midnight
-	if word&(255<<(8*len("HH:MM"))) != 0 { // no seconds follow
+	if word>>(8*len("HH:MM"))&255 != 0 { // no seconds follow
 		word, size = word&(1<<(8*len("HH:MM"))-1), size-len(":SS")
 	}
 	if (word|(word+beyondClock))&highest != 0 {
@@ -81,7 +91,7 @@ func clockAt(data []byte, at int, p *part) (seconds float64, behind int) {
 	if hours > 23 {
 		return 0, 0
 	}
-	return float64(3600*hours + 60*minutes + rest), p.past(data, at+size)
+	return float64(int64(3600*hours + 60*minutes + rest)), size
 }
 
 // midnight is 00:00:00, and beyondClock what takes each byte of a time of day less that to

@@ -25,12 +25,12 @@ func (p *parser) readPart(c *part, data []byte) {
 	}
 }
 
-func (p *parser) readRun(c *part, data []byte, at []int) (rows int) {
+func (p *parser) readRun(c *part, data []byte, at []uint32) (rows int) {
 	found, memo, end, inner := c.found[:len(at)], c.memo, c.ends, c.inner
 	p.stretches++
 	var last *phrase
 	for i := 0; uint(i) < uint(len(at)); i++ {
-		from := at[i]
+		from := int(at[i])
 		w0, w1, w2, w3 := wordsAt(data, from)
 		ends := places(w0, end) | places(w1, end)<<8
 		if inner > 0 || ends == 0 { // one cell is short, as a rule
@@ -62,7 +62,7 @@ func (p *parser) readRun(c *part, data []byte, at []int) (rows int) {
 			size = f.long()
 		}
 		f.stretch = p.stretches
-		found[i], at[i] = f, from+size
+		found[i], at[i] = f, uint32(from+size)
 		if f == last { // more may follow
 			i += f.recurs(data, at[i+1:], found[i+1:])
 		}
@@ -72,49 +72,35 @@ func (p *parser) readRun(c *part, data []byte, at []int) (rows int) {
 }
 
 // recurs says how many rows go on with the phrase, and takes it in.
-func (f *phrase) recurs(data []byte, at []int, found []*phrase) (rows int) {
+func (f *phrase) recurs(data []byte, at []uint32, found []*phrase) (rows int) {
 	found = found[:len(at)]
 	if f.size == 0 {
 		for i, from := range at {
 			if !hasPrefix(data[from:], f.text) {
 				return i
 			}
-			found[i], at[i] = f, from+len(f.text)
+			found[i], at[i] = f, from+uint32(len(f.text))
 		}
 		return len(at)
 	}
 	size, masks := f.size, &masksOf[f.size]
 	for i, from := range at {
-		w0, w1, w2, w3 := wordsAt(data, from)
+		w0, w1, w2, w3 := wordsAt(data, int(from))
 		if !f.is(w0&masks[0], w1&masks[1], w2&masks[2], w3&masks[3]) {
 			return i
 		}
-		found[i], at[i] = f, from+size
+		found[i], at[i] = f, from+uint32(size)
 	}
 	return len(at)
 }
 
-// readNumbers reads numbers: in place where they are whole or have one decimal, as most.
-func (p *parser) readNumbers(c *part, data []byte, at []int, into []float64) (rows int) {
-	end, mark, unit := uint64(c.end), uint64(c.mark), max(1, c.unit)
-	into = into[:len(at)]
-	for i, from := range at {
-		word := wordAt(data, from)
-		values := word ^ lowest*'0'
-		size := digits(values)
-		if size-1 < 5 { // what ends it is in the word too, as a rule
-			whole := eightDigits(values << ((64 - 8*size) & 63))
-			tail := word >> (8 * size & 63)
-			if tail&255 == end && size < 4 {
-				into[i], at[i] = float64(int64(whole))*unit, from+int(size)+1
-				continue
-			}
-			decimal := tail>>8&255 - '0'
-			if decimal < 10 && tail>>16&255 == end && (tail&255 == '.' || tail&255 == mark) && (whole >= 10 || size == 1) {
-				into[i], at[i] = float64(int64(10*whole+decimal))/10*unit, from+int(size)+3
-				continue
-			}
+// readNumbers reads numbers, up to one that is to be told of.
+func (p *parser) readNumbers(c *part, data []byte, at []uint32, into []float64) (rows int) {
+	for i := 0; ; i++ {
+		if i += c.usualNumbers(data, at[i:], into[i:]); i == len(at) {
+			return i
 		}
+		from := int(at[i])
 		x, behind := numberAt(data, from, c.end, c.mark)
 		switch {
 		case behind == 0, c.unit > 0 && x < 10 && behind-from > 4: // a time that may have two decimals
@@ -124,36 +110,95 @@ func (p *parser) readNumbers(c *part, data []byte, at []int, into []float64) (ro
 		case c.unit > 1:
 			x *= c.unit
 		}
-		into[i], at[i] = x, behind
+		into[i], at[i] = x, uint32(behind)
 	}
-	return len(at)
 }
 
-func (p *parser) readClocks(c *part, data []byte, at []int, into []float64) (rows int) {
+// usualNumbers reads numbers that are whole or have one decimal, up to one of another form, or
+// too long. Loops such as this call nothing, which leaves them the registers.
+func (c *part) usualNumbers(data []byte, at []uint32, into []float64) (rows int) {
+	stop, behind, mark, unit := c.stop, c.behind, uint64(c.mark^'0'), max(1, c.unit)
+	into = into[:len(at)]
 	for i, from := range at {
-		x, behind := clockAt(data, from, c)
-		if behind == 0 {
-			if x, behind = p.anyFigure(data, from, c); behind == 0 {
+		word := wordAt(data, int(from))
+		found := zeros(word ^ stop)
+		if found == 0 {
+			return i
+		}
+		size := uint(bits.TrailingZeros64(found)) - 7       // in bits
+		values := (word ^ lowest*'0') << ((64 - size) & 63) // the last the highest
+		hundreds, tens, ones := values>>40&255, values>>48&255, values>>56
+		var x float64
+		if tens <= 9 && size-8 <= 2*8 { // up to three digits
+			if hundreds > 9 || ones > 9 {
+				return i
+			}
+			x = float64(int64(100*hundreds + 10*tens + ones))
+		} else {
+			isWhole := tens <= 9
+			if !isWhole {
+				if tens != '.'^'0' && tens != mark || size == 2*8 {
+					return i
+				}
+				values = ones<<56 | values<<16>>8
+			}
+			if (values|(values+(highest-10*lowest)))&highest != 0 {
+				return i
+			}
+			if x = float64(int64(eightDigits(values))); !isWhole {
+				x /= 10
+			}
+			if x < 10 && size > 3*8 {
 				return i
 			}
 		}
-		into[i], at[i] = x, behind
+		into[i], at[i] = x*unit, from+uint32(size)/8+behind
 	}
 	return len(at)
 }
 
-func readAside(c *part, data []byte, at []int) (rows int) {
+func (p *parser) readClocks(c *part, data []byte, at []uint32, into []float64) (rows int) {
+	for i := 0; ; i++ {
+		if i += c.usualClocks(data, at[i:], into[i:]); i == len(at) {
+			return i
+		}
+		x, behind := p.anyFigure(data, int(at[i]), c)
+		if behind == 0 {
+			return i
+		}
+		into[i], at[i] = x, uint32(behind)
+	}
+}
+
+// usualClocks reads times of day, up to one of another form.
+func (c *part) usualClocks(data []byte, at []uint32, into []float64) (rows int) {
+	into = into[:len(at)]
 	for i, from := range at {
-		if at[i] = c.past(data, from); at[i] == 0 {
+		x, size := timeOfDay(wordAt(data, int(from)))
+		if size == 0 {
+			return i
+		}
+		behind := c.past(data, int(from)+size)
+		if behind == 0 {
+			return i
+		}
+		into[i], at[i] = x, uint32(behind)
+	}
+	return len(at)
+}
+
+func readAside(c *part, data []byte, at []uint32) (rows int) {
+	for i, from := range at {
+		if at[i] = uint32(c.past(data, int(from))); at[i] == 0 {
 			return i
 		}
 	}
 	return len(at)
 }
 
-func (p *parser) readSkipped(c *part, data []byte, at []int) (rows int) {
+func (p *parser) readSkipped(c *part, data []byte, at []uint32) (rows int) {
 	for i, from := range at {
-		if at[i] = p.skip(data, from, c); at[i] == 0 {
+		if at[i] = uint32(p.skip(data, int(from), c)); at[i] == 0 {
 			return i
 		}
 	}

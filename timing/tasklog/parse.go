@@ -32,6 +32,7 @@ func (p *parser) parse(c chunk, into *parsed) {
 func (p *parser) parseRows(c chunk) {
 	data := c.data[:len(c.data)+padding]
 	isText := utf8.Valid(c.data) && bytes.IndexByte(c.data, 0) < 0
+	p.parts[len(p.parts)-1].stopAt(c.data)
 	for at := 0; at < len(c.data); {
 		if isText {
 			if at = p.plainRows(data, at, len(c.data)); at == len(c.data) {

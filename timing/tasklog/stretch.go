@@ -14,8 +14,8 @@ const maxStretch = 128
 // stretch is rows that are read side by side, a part of all of them at a time.
 type stretch struct {
 	rows    int                          // how many
-	starts  [maxStretch + 1]int          // where they begin; behind the last, where the next does
-	at      [maxStretch]int              // where each goes on
+	starts  [maxStretch + 1]uint32       // where they begin; behind the last, where the next does
+	at      [maxStretch]uint32           // where each goes on
 	figures [figures][maxStretch]float64 // what each says, noFigure where it is blank
 	other   [maxStretch]float64          // counts of a further column
 	where   [maxStretch]uint32           // the index of what each has in common with others of its batch
@@ -43,9 +43,9 @@ func (p *parser) plainRows(data []byte, from, end int) (behind int) {
 			p.pace = s.rows + 1 // where few could be read, few are tried
 		}
 		if s.rows > 0 {
-			from = s.at[s.rows-1]
+			from = int(s.at[s.rows-1])
 		}
-		if s.rows < begun && from == s.starts[s.rows] { // no row of several lines ended it
+		if s.rows < begun && from == int(s.starts[s.rows]) { // no row of several lines ended it
 			break
 		}
 	}
@@ -57,7 +57,7 @@ func (p *parser) plainRows(data []byte, from, end int) (behind int) {
 func (s *stretch) begin(data []byte, from, end, most int) {
 	rest, starts, n := data[from:end], s.starts[:most+1], 0
 	for ; n < most; n++ {
-		starts[n] = from
+		starts[n] = uint32(from)
 		line := bytes.IndexByte(rest, '\n')
 		if line <= 0 || rest[0] == '\r' {
 			break
@@ -65,7 +65,7 @@ func (s *stretch) begin(data []byte, from, end, most int) {
 		from += line + 1
 		rest = rest[line+1:]
 	}
-	starts[n] = from
+	starts[n] = uint32(from)
 	copy(s.at[:], starts[:n])
 	s.rows = n
 }
@@ -78,7 +78,7 @@ func (p *parser) takeRows(data []byte) {
 	if p.clocked {
 		s.timeByClocks(p.timed)
 	}
-	s.untilLacking()
+	s.untilLacking(data)
 	s.rows = p.settle(&p.what, s.what[:s.rows], (*parser).whatOf)
 	s.rows = p.settle(&p.where, s.where[:s.rows], (*parser).whereOf)
 	if p.dated != nil {
@@ -101,7 +101,7 @@ func (p *parser) takeRows(data []byte) {
 }
 
 // untilLacking goes up to a row without a count or a time, or behind one of several lines.
-func (s *stretch) untilLacking() {
+func (s *stretch) untilLacking(data []byte) {
 	n := s.rows
 	counts, times, at, next := s.figures[ofCount][:n], s.figures[ofTime][:n], s.at[:n], s.starts[1:n+1]
 	for i := range n {
@@ -110,7 +110,9 @@ func (s *stretch) untilLacking() {
 			return
 		}
 		if at[i] != next[i] {
-			s.rows = i + 1
+			if s.rows = i; data[at[i]-1] == '\n' { // of several lines
+				s.rows = i + 1
+			}
 			return
 		}
 	}
