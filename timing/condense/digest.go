@@ -31,7 +31,7 @@ func (g *Gathering) Digest(b *Batch) {
 		if p.rows > maxFew {
 			p.sums = int32(len(d.sums))
 			d.sums = append(d.sums, stepfit.Sums{})
-			d.sums[p.sums].TakeIn(d.rowsOf(p))
+			d.sums[p.sums].TakeIn(d.readingsOf(p))
 		}
 	}
 }
@@ -40,11 +40,13 @@ func (g *Gathering) Digest(b *Batch) {
 type sorting struct {
 	wheres Index[whereKey]
 	whats  Index[whatKey]
-	where  []whereKeys  // of each of the batch's Where
-	what   []digestWhat // of each of the batch's What
+	where  []int // the index of the key of each of the batch's Where, one depth behind the other
+	what   []digestWhat
 	steps  []digestStep // of each name of a step
 	days   dayKeys
+	when   []int            // the key of each row's day; none where all have the same
 	cells  []int32          // the part of each three keys, or unknown; none where they are too many
+	bases  []int            // the first cell of each of where
 	rest   map[uint64]int32 // then the parts by their keys
 	of     []int32          // the part of each row, or notTaken
 	room   []partRoom       // of each part
@@ -64,9 +66,6 @@ type (
 	}
 )
 
-// whereKeys are the indices of the keys of a Where, for each depth.
-type whereKeys [depths]uint32
-
 // depth is how far the rows of a step are told apart.
 type depth uint8
 
@@ -79,11 +78,11 @@ const (
 
 // digestWhat is what a digest needs to know of a What.
 type digestWhat struct {
-	What
-	key    uint32 // the index of its key
-	depth  depth
-	covers float64 // what its step's setup covers; 0 where Setups says how many there were
-	step   *study.Step
+	key                    uint32 // the index of its key
+	where                  int32  // where those of its depth begin
+	judged                 int32  // 1 where it is
+	setups, people, rating float64
+	covering               *study.Step // has the setups, by what one covers; else nil
 }
 
 // digestStep is what is known of a step beforehand.
@@ -114,11 +113,11 @@ const maxCells = 1 << 16
 // find finds the parts of a batch, and which each row is of.
 func (s *sorting) find(g *Gathering, b *Batch, d *digest) {
 	s.keys(g, b, d.joined)
-	whats := len(s.whats.List)
-	s.days.begin(g)
-	s.cells = s.cells[:0]
+	s.dayKeys(g, b)
+	s.cells, s.bases = s.cells[:0], s.bases[:0]
 	clear(s.rest)
-	n := len(s.wheres.List) * s.days.keys * whats
+	each := s.days.keys * len(s.whats.List)
+	n := len(s.wheres.List) * each
 	d.parts = slices.Grow(d.parts, min(n, len(b.Rows)))
 	if n <= maxCells {
 		s.cells = slices.Grow(s.cells, n)[:n]
@@ -126,37 +125,56 @@ func (s *sorting) find(g *Gathering, b *Batch, d *digest) {
 			s.cells[i] = unknown
 		}
 	}
+	for _, where := range s.where {
+		s.bases = append(s.bases, where*each)
+	}
 	s.of = slices.Grow(s.of[:0], len(b.Rows))[:len(b.Rows)]
-	// by names of their own, so that they are at hand for every row
-	rows, of, cells, parts, allWhat, allWhere, keys := b.Rows, s.of, s.cells, d.parts, s.what, s.where, s.days.keys
-	for i := range rows {
-		r := &rows[i]
-		what := &allWhat[r.What]
-		where, when := allWhere[r.Where][what.depth], 0
-		if keys > 1 {
-			when = s.days.of(g, r.Day)
+	for i := 0; ; i++ {
+		if i += s.findMet(b.Rows, i, d.parts); i == len(b.Rows) {
+			return
 		}
-		at, cell := int32(unknown), (int(where)*keys+when)*whats+int(what.key)
-		if cell < len(cells) {
-			at = cells[cell]
-		} else if rest, ok := s.rest[uint64(cell)]; ok {
-			at = rest
+		r := &b.Rows[i]
+		what, when := &s.what[r.What], 0
+		if len(s.when) > 0 {
+			when = s.when[i]
 		}
-		if at == unknown {
+		where := s.where[int(what.where)+int(r.Where)]
+		cell := (where*s.days.keys+when)*len(s.whats.List) + int(what.key)
+		at, met := s.rest[uint64(cell)]
+		if !met {
 			at = s.begin(d, s.wheres.List[where], when, s.whats.List[what.key], cell)
-			parts = d.parts
 		}
-		of[i] = at
-		if at == notTaken {
-			continue
-		}
-		p := &parts[at]
-		p.rows++
-		p.dateRange.add(r.Day)
-		if what.Flags&IsJudged != 0 {
-			p.judged++
+		if s.of[i] = at; at != notTaken {
+			d.parts[at].add(r.Day, what.judged)
 		}
 	}
+}
+
+// findMet finds the parts of rows from one on, up to one whose keys were not met together, or
+// are too many for cells. It calls nothing, which leaves it the registers.
+func (s *sorting) findMet(rows []Brief, from int, parts []part) (found int) {
+	rows, of := rows[from:], s.of[from:]
+	cells, bases, whats, when, each := s.cells, s.bases, s.what, s.when, len(s.whats.List)
+	if len(when) > 0 {
+		when = when[from:]
+	}
+	of = of[:len(rows)]
+	for i := range rows {
+		r := &rows[i]
+		what := &whats[r.What]
+		cell := bases[int(what.where)+int(r.Where)] + int(what.key)
+		if len(when) > 0 {
+			cell += when[i] * each
+		}
+		if uint(cell) >= uint(len(cells)) || cells[cell] == unknown {
+			return i
+		}
+		at := cells[cell]
+		if of[i] = at; at != notTaken {
+			parts[at].add(r.Day, what.judged)
+		}
+	}
+	return len(rows)
 }
 
 // maxFew is how many rows of a part are handed over as they are, since that takes less than
@@ -197,13 +215,25 @@ func (k *dayKeys) of(g *Gathering, day Day) int {
 	return k.key
 }
 
+// dayKeys finds the key of each row's day.
+func (s *sorting) dayKeys(g *Gathering, b *Batch) {
+	s.days.begin(g)
+	s.when = s.when[:0]
+	if s.days.keys == 1 {
+		return
+	}
+	for i := range b.Rows {
+		s.when = append(s.when, s.days.of(g, b.Rows[i].Day))
+	}
+}
+
 // keys finds what tells apart the parts of a batch.
 func (s *sorting) keys(g *Gathering, b *Batch, joined bool) {
 	filter := &g.condensed.Filter
 	s.wheres.clear()
 	s.whats.clear()
 	s.what, s.where = s.what[:0], s.where[:0]
-	var used [depths]bool
+	var begins [depths]int32 // of those that are used, from 1
 	s.steps = slices.Grow(s.steps[:0], len(b.Names[StepNames]))[:len(b.Names[StepNames])]
 	clear(s.steps)
 	for i := range b.What {
@@ -213,37 +243,47 @@ func (s *sorting) keys(g *Gathering, b *Batch, joined bool) {
 			name := b.Names[StepNames][w.Step]
 			*known = digestStep{true, g.step(name), g.outline(name)}
 		}
-		of := digestWhat{What: *w, step: known.step}
-		key := whatKey{step: w.Step, taken: of.step != nil && filter.takesWhat(b, w)}
+		of := digestWhat{setups: w.Setups, people: w.People, rating: w.Rating}
+		key := whatKey{step: w.Step, taken: known.step != nil && filter.takesWhat(b, w)}
 		switch {
 		case w.Flags&IsVoided != 0:
-			of.depth = asOne
+			key.depth = asOne
 		case joined:
-			of.depth = byWorkflow
+			key.depth = byWorkflow
 		default:
 			key.worker = w.Worker
 		}
-		if of.step != nil && w.Flags&HasSetups == 0 {
-			of.Setups, of.covers = 1, of.step.SetupCovers
+		if known.step != nil && w.Flags&HasSetups == 0 {
+			if of.setups = 1; known.step.SetupCovers > 0 {
+				of.covering = known.step
+			}
 		}
-		key.depth = of.depth
-		used[of.depth] = true
+		if w.Flags&IsJudged != 0 {
+			of.judged = 1
+		}
+		of.where = s.depth(g, b, key.depth, &begins)
 		of.key = s.whats.Of(key)
 		s.what = append(s.what, of)
 	}
-	for i := range b.Where {
-		w := &b.Where[i]
-		taken := filter.takesWhere(b, w)
-		var at whereKeys
-		for depth, key := range [depths]whereKey{
-			byGrow: {w.Grow, w.Workflow, taken}, byWorkflow: {0, w.Workflow, taken}, asOne: {0, 0, taken},
-		} {
-			if used[depth] {
-				at[depth] = s.wheres.Of(key)
+}
+
+// depth is where those of a depth begin in where; they are found with the first.
+func (s *sorting) depth(g *Gathering, b *Batch, depth depth, begins *[depths]int32) int32 {
+	if begins[depth] == 0 {
+		begins[depth] = int32(len(s.where)) + 1
+		for i := range b.Where {
+			w := &b.Where[i]
+			key := whereKey{taken: g.condensed.Filter.takesWhere(b, w)}
+			switch depth {
+			case byGrow:
+				key.grow, key.workflow = w.Grow, w.Workflow
+			case byWorkflow:
+				key.workflow = w.Workflow
 			}
+			s.where = append(s.where, int(s.wheres.Of(key)))
 		}
-		s.where = append(s.where, at)
 	}
+	return begins[depth] - 1
 }
 
 // begin begins the part of three keys that were not met together, if it is taken.
@@ -290,24 +330,49 @@ func (s *sorting) sort(g *Gathering, b *Batch, d *digest) {
 		}
 		s.room = append(s.room, room)
 	}
-	for _, column := range []*[]float64{&d.setups, &d.counts, &d.times} {
-		*column = slices.Grow((*column)[:0], int(n))[:n]
-	}
-	setups, counts, times, rows, rooms, allWhat := d.setups, d.counts, d.times, b.Rows, s.room, s.what
-	for i, part := range s.of {
-		if part == notTaken {
-			continue
+	d.readings = slices.Grow(d.readings[:0], int(n))[:n]
+	for i := 0; ; i++ {
+		if i += s.place(b.Rows, i, d.readings); i == len(b.Rows) {
+			return
 		}
-		r, room := &rows[i], &rooms[part]
-		what := &allWhat[r.What]
-		at, load, seconds := room.next, stepfit.Load{Setups: what.Setups, Count: r.Count}, what.Basic(r.Seconds)
-		if what.covers > 0 {
-			load.Setups = what.step.SetupsFor(r.Count)
-		}
+		r, room := &b.Rows[i], &s.room[s.of[i]]
+		reading := s.what[r.What].reading(r)
+		d.readings[room.next] = reading
 		room.next++
-		setups[at], counts[at], times[at] = load.Setups, load.Count, seconds
-		if room.outline.isFar(load, seconds) {
+		if room.outline.isFar(reading.Load, reading.Seconds) {
 			d.keep = append(d.keep, uint32(i))
 		}
 	}
+}
+
+// place puts rows from one on where their parts have them, up to one that is far off or whose
+// setups are to be found. It calls nothing, which leaves it the registers.
+func (s *sorting) place(rows []Brief, from int, into []stepfit.Reading) (placed int) {
+	rows, of := rows[from:], s.of[from:]
+	of = of[:len(rows)]
+	rooms, whats := s.room, s.what
+	for i := range rows {
+		if of[i] == notTaken {
+			continue
+		}
+		r, room := &rows[i], &rooms[of[i]]
+		what := &whats[r.What]
+		load, seconds := stepfit.Load{Setups: what.setups, Count: r.Count}, study.Basic(r.Seconds, what.people, what.rating)
+		if what.covering != nil || room.outline.isFar(load, seconds) {
+			return i
+		}
+		reading := &into[room.next]
+		room.next++
+		reading.Load, reading.Seconds = load, seconds
+	}
+	return len(rows)
+}
+
+// reading is a row's.
+func (w *digestWhat) reading(r *Brief) stepfit.Reading {
+	of := stepfit.Reading{Load: stepfit.Load{Setups: w.setups, Count: r.Count}, Seconds: study.Basic(r.Seconds, w.people, w.rating)}
+	if w.covering != nil {
+		of.Setups = w.covering.SetupsFor(r.Count)
+	}
+	return of
 }

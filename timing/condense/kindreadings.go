@@ -50,13 +50,9 @@ func (o *kindReadings) takeWaiting(s *stepfit.Sums) {
 		o.each(func(r stepfit.Reading) { s.Add(r.Load, r.Seconds) })
 		return
 	}
-	var setups, counts, times [maxWaiting]float64
-	n := 0
-	o.each(func(r stepfit.Reading) {
-		setups[n], counts[n], times[n] = r.Setups, r.Count, r.Seconds
-		n++
-	})
-	s.TakeIn(setups[:n], counts[:n], times[:n])
+	readings := [maxWaiting]stepfit.Reading{o.first}
+	copy(readings[1:], o.rest[:])
+	s.TakeIn(readings[:o.waiting])
 }
 
 func (o *kindReadings) merge(s stepfit.Sums) { o.summed().Merge(s) }

@@ -11,7 +11,7 @@ type digest struct {
 	sums   []stepfit.Sums // of those that have not few rows
 	keep   []uint32       // rows that are to be kept, perhaps, in order
 
-	setups, counts, times []float64 // of the rows, by part
+	readings []stepfit.Reading // of the rows, by part
 }
 
 // part is the readings of a batch that are of one step and kind, or those of a step that
@@ -27,10 +27,16 @@ type part struct {
 	sums   int32 // the index of the digest's, where there are not few rows
 }
 
-func (d *digest) rowsOf(p *part) (setups, counts, times []float64) {
-	to := p.from + p.rows
-	return d.setups[p.from:to], d.counts[p.from:to], d.times[p.from:to]
+// add adds a row.
+func (p *part) add(day Day, judged int32) {
+	p.rows++
+	p.judged += judged
+	if day != p.Last || day == NoDay {
+		p.dateRange.add(day)
+	}
 }
+
+func (d *digest) readingsOf(p *part) []stepfit.Reading { return d.readings[p.from : p.from+p.rows] }
 
 // takeInto takes the readings of a part into those of a kind.
 func (d *digest) takeInto(o *kindReadings, p *part) {
@@ -39,8 +45,7 @@ func (d *digest) takeInto(o *kindReadings, p *part) {
 		o.merge(d.sums[p.sums])
 		return
 	}
-	setups, counts, times := d.rowsOf(p)
-	for i, count := range counts {
-		o.add(stepfit.Reading{Load: stepfit.Load{Setups: setups[i], Count: count}, Seconds: times[i]})
+	for _, r := range d.readingsOf(p) {
+		o.add(r)
 	}
 }

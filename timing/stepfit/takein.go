@@ -1,6 +1,9 @@
 package stepfit
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 const (
 	// blockSize is how many readings are taken in together.
@@ -9,43 +12,41 @@ const (
 	carefulSize = 128
 )
 
-// TakeIn takes in readings, given by their setups, counts and basic person-seconds, as
-// many of each, see Add: several times as quick as one at a time, and as many digits.
-func (s *Sums) TakeIn(setups, counts, times []float64) {
-	for len(counts) > 0 {
-		n := min(len(counts), blockSize)
-		s.takeIn(setups[:n], counts[:n], times[:n])
-		setups, counts, times = setups[n:], counts[n:], times[n:]
+// TakeIn takes in readings, see Add: several times as quick as one at a time, and as many
+// digits.
+func (s *Sums) TakeIn(readings []Reading) {
+	for some := range slices.Chunk(readings, blockSize) {
+		s.takeIn(some)
 	}
 }
 
 // Block takes readings into Sums many at a time, as TakeIn does: the last with Take.
 type Block struct {
-	Sums                  *Sums
-	n                     int
-	setups, counts, times [carefulSize]float64
+	Sums     *Sums
+	n        int
+	readings [carefulSize]Reading
 }
 
 // Add takes in a reading, with others.
 func (b *Block) Add(r Reading) {
-	b.setups[b.n], b.counts[b.n], b.times[b.n] = r.Setups, r.Count, r.Seconds
-	if b.n++; b.n == len(b.counts) {
+	b.readings[b.n] = r
+	if b.n++; b.n == len(b.readings) {
 		b.Take()
 	}
 }
 
 // Take takes in those that were added and are not in the sums yet.
 func (b *Block) Take() {
-	b.Sums.TakeIn(b.setups[:b.n], b.counts[:b.n], b.times[:b.n])
+	b.Sums.TakeIn(b.readings[:b.n])
 	b.n = 0
 }
 
-func (s *Sums) takeIn(setups, counts, times []float64) {
+func (s *Sums) takeIn(readings []Reading) {
 	var l blockLook
-	l.at(setups, counts, times)
+	l.at(readings)
 	if !l.usual() {
-		for i, count := range counts {
-			s.Add(Load{Setups: setups[i], Count: count}, times[i])
+		for _, r := range readings {
+			s.Add(r.Load, r.Seconds)
 		}
 		return
 	}
@@ -54,16 +55,16 @@ func (s *Sums) takeIn(setups, counts, times []float64) {
 	}
 	s.CountMin, s.CountMax = min(s.CountMin, l.countMin), max(s.CountMax, l.countMax)
 	s.secondMax, s.setupsMax = max(s.secondMax, l.timeMax), max(s.setupsMax, l.setupsMax)
-	s.Readings += len(counts)
+	s.Readings += len(readings)
 	s.load.Count += l.counts[plain+1]
 	s.logCounts += l.logs
 	if l.setupsMin == l.setupsMax {
-		s.load.Setups += float64(len(counts)) * setups[0]
-		s.addVisits(len(counts), l.countMin/setups[0], l.countMax/setups[0])
+		s.load.Setups += float64(len(readings)) * l.setupsMin
+		s.addVisits(len(readings), l.countMin/l.setupsMin, l.countMax/l.setupsMin)
 	} else {
-		for i, count := range counts {
-			s.load.Setups += setups[i]
-			s.addVisits(1, count/setups[i], count/setups[i])
+		for _, r := range readings {
+			s.load.Setups += r.Setups
+			s.addVisits(1, r.Count/r.Setups, r.Count/r.Setups)
 		}
 	}
 	for q := range Spreads {
@@ -71,9 +72,8 @@ func (s *Sums) takeIn(setups, counts, times []float64) {
 			s.centred[q].merge(some)
 			continue
 		}
-		for from := 0; from < len(counts); from += carefulSize {
-			to := min(from+carefulSize, len(counts))
-			s.centred[q].merge(centredOf(q, setups[from:to], counts[from:to], times[from:to]))
+		for some := range slices.Chunk(readings, carefulSize) {
+			s.centred[q].merge(centredOf(q, some))
 		}
 	}
 }
@@ -95,34 +95,15 @@ type blockLook struct {
 // plain is the index of the power 0; that of the weights of a spread q is as much lower.
 const plain = Spreads - 1
 
-// at looks at readings, in passes that each keep to the registers there are.
-func (l *blockLook) at(setups, counts, times []float64) {
-	l.setupsMin, l.setupsMax = bounds(setups)
-	l.timeMin, l.timeMax = bounds(times)
-	countMin, countMax := counts[0], counts[0]
-	var n, nn float64
-	product := 1.0
-	for _, count := range counts {
-		n += count
-		nn += count * count
-		if product *= count; product > 1e200 || product < 1e-200 {
-			l.logs += math.Log(product)
-			product = 1
-		}
-		if count < countMin {
-			countMin = count
-		} else if count > countMax {
-			countMax = count
-		}
-	}
-	l.logs += math.Log(product)
-	l.countMin, l.countMax = countMin, countMax
-
-	times = times[:len(counts)]
-	ratio := times[0] / counts[0]
+// at looks at readings, in two passes that each keep to the registers there are.
+func (l *blockLook) at(readings []Reading) {
+	l.bounds(readings)
+	ratio := readings[0].Seconds / readings[0].Count
 	var n2, n1, y2, y1, y0, yn, yy2, yy1, yy0 float64
-	for i, count := range counts {
-		y, weight := times[i]-ratio*count, 1/count
+	for i := range readings {
+		r := &readings[i]
+		count := r.Count
+		y, weight := r.Seconds-ratio*count, 1/count
 		yw := y * weight
 		n1 += weight
 		n2 += weight * weight
@@ -134,21 +115,44 @@ func (l *blockLook) at(setups, counts, times []float64) {
 		yy1 += y * yw
 		yy2 += yw * yw
 	}
-	l.counts = [...]float64{n2, n1, float64(len(counts)), n, nn}
+	l.counts[plain-2], l.counts[plain-1], l.counts[plain] = n2, n1, float64(len(readings))
 	l.ratio, l.beyond, l.squares = ratio, [...]float64{y2, y1, y0, yn}, [...]float64{yy2, yy1, yy0}
 }
 
-// bounds are the least and the greatest of some numbers.
-func bounds(list []float64) (least, most float64) {
-	least, most = list[0], list[0]
-	for _, x := range list {
-		if x < least {
-			least = x
-		} else if x > most {
-			most = x
+// bounds looks at what their least and greatest are, and at the powers of the counts.
+func (l *blockLook) bounds(readings []Reading) {
+	first := &readings[0]
+	setupsMin, countMin, timeMin := first.Setups, first.Count, first.Seconds
+	setupsMax, countMax, timeMax := setupsMin, countMin, timeMin
+	var n, nn, logs float64
+	product := 1.0
+	for i := range readings {
+		r := &readings[i]
+		if x := r.Setups; x < setupsMin {
+			setupsMin = x
+		} else if x > setupsMax {
+			setupsMax = x
+		}
+		if x := r.Seconds; x < timeMin {
+			timeMin = x
+		} else if x > timeMax {
+			timeMax = x
+		}
+		count := r.Count
+		if count < countMin {
+			countMin = count
+		} else if count > countMax {
+			countMax = count
+		}
+		n += count
+		nn += count * count
+		if product *= count; product > 1e200 || product < 1e-200 {
+			logs += math.Log(product)
+			product = 1
 		}
 	}
-	return least, most
+	l.setupsMin, l.setupsMax, l.countMin, l.countMax, l.timeMin, l.timeMax = setupsMin, setupsMax, countMin, countMax, timeMin, timeMax
+	l.counts[plain+1], l.counts[plain+2], l.logs = n, nn, logs+math.Log(product)
 }
 
 // usual says that the squares of all numbers, and of their inverses, are numbers too: no
@@ -185,33 +189,33 @@ func (l *blockLook) centred(q int) (some centred, exact bool) {
 // centredOf is readings with the weights of a spread: the triangular factor of what is
 // about their mean by modified Gram–Schmidt, which is as good as Householder's (Björck,
 // BIT 7, 1967).
-func centredOf(q int, setups, counts, times []float64) (some centred) {
+func centredOf(q int, readings []Reading) (some centred) {
 	var about [columns][carefulSize]float64
 	var roots [carefulSize]float64
-	rows := [columns][]float64{setups, counts, times}
-	for i, count := range counts {
-		w := weight(q, count)
+	for i, r := range readings {
+		w := weight(q, r.Count)
 		some.weight += w
-		for j := range columns {
-			some.mean[j] += w * rows[j][i]
+		for j, x := range [columns]float64{r.Setups, r.Count, r.Seconds} {
+			some.mean[j] += w * x
+			about[j][i] = x
 		}
 		roots[i] = math.Sqrt(w)
 	}
 	for j := range columns {
 		some.mean[j] /= some.weight
-		for i := range counts {
-			about[j][i] = roots[i] * (rows[j][i] - some.mean[j])
+		for i := range readings {
+			about[j][i] = roots[i] * (about[j][i] - some.mean[j])
 		}
 	}
 	for j := range columns {
-		column := about[j][:len(counts)]
+		column := about[j][:len(readings)]
 		norm := math.Sqrt(dot(column, column))
 		if norm == 0 {
 			continue
 		}
 		some.about[j*columns+j] = norm
 		for k := j + 1; k < columns; k++ {
-			other := about[k][:len(counts)]
+			other := about[k][:len(readings)]
 			f := dot(column, other) / norm
 			some.about[j*columns+k] = f
 			for i, x := range column {

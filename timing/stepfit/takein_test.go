@@ -32,14 +32,6 @@ func someReadings(n int, odd bool) []Reading {
 	return all
 }
 
-// apart are the readings' setups, counts and times.
-func apart(readings []Reading) (setups, counts, times []float64) {
-	for _, r := range readings {
-		setups, counts, times = append(setups, r.Setups), append(counts, r.Count), append(times, r.Seconds)
-	}
-	return setups, counts, times
-}
-
 // Readings are taken in together as one by one, whatever they are and however many.
 func TestTakeInIsAdd(t *testing.T) {
 	for _, odd := range []bool{false, true} {
@@ -49,9 +41,8 @@ func TestTakeInIsAdd(t *testing.T) {
 			for _, r := range readings {
 				one.Add(r.Load, r.Seconds)
 			}
-			setups, counts, times := apart(readings)
-			together.TakeIn(setups[:n/3], counts[:n/3], times[:n/3])
-			together.TakeIn(setups[n/3:], counts[n/3:], times[n/3:])
+			together.TakeIn(readings[:n/3])
+			together.TakeIn(readings[n/3:])
 			same := func(want, got float64) { t.Helper(); assert.InDelta(t, want, got, 1e-12*math.Abs(want), n) }
 			assert.Equal(t, one.Readings, together.Readings)
 			assert.Equal(t, one.CountMin, together.CountMin)
@@ -89,7 +80,7 @@ func TestTakeInKeepsDigits(t *testing.T) {
 		n := 1e6 + float64(i)
 		readings[i] = Reading{Load{1, n}, 1e-3 + n/4}
 	}
-	s.TakeIn(apart(readings))
+	s.TakeIn(readings)
 	f := s.fitOf(SetupUnit, 0)
 	assert.InDelta(t, 0.25, f.UnitSec, 1e-11)
 	assert.Less(t, f.RSS, 1e-12)
@@ -103,16 +94,15 @@ func TestTakeInLosesNoDigits(t *testing.T) {
 		for _, apart := range []float64{0, 1e-6, 1e-3, 0.05, 0.1, 0.2, 0.5, 3} {
 			for _, scatter := range []float64{0, 1e-7, 1e-3, 0.1, 0.5} {
 				for _, setup := range []float64{0, 1, 1000} {
-					var setups, counts, times []float64
-					for range 300 {
+					readings := make([]Reading, 300)
+					for i := range readings {
 						count := centre * (1 + apart*r.Float64())
-						setups, counts = append(setups, 1), append(counts, count)
-						times = append(times, (setup+3*count)*math.Exp(scatter*r.NormFloat64()))
+						readings[i] = Reading{Load{1, count}, (setup + 3*count) * math.Exp(scatter*r.NormFloat64())}
 					}
 					var s Sums
-					s.TakeIn(setups, counts, times)
+					s.TakeIn(readings)
 					for q := range Spreads {
-						want, got := exactly(q, counts, times), s.centred[q]
+						want, got := exactly(q, readings), s.centred[q]
 						width, height := math.Sqrt(want.weight)*want.mean[1], math.Sqrt(want.weight)*want.mean[2]
 						least := 1e-13
 						if want.about[4] > 0 {
@@ -132,12 +122,12 @@ func TestTakeInLosesNoDigits(t *testing.T) {
 }
 
 // exactly is what readings of one setup each come to, all above 0.
-func exactly(q int, counts, times []float64) centred {
+func exactly(q int, readings []Reading) centred {
 	const bits = 200
 	of := func(x float64) *big.Float { return new(big.Float).SetPrec(bits).SetFloat64(x) }
 	var w, n, t, nn, nt, tt = of(0), of(0), of(0), of(0), of(0), of(0)
-	for i := range counts {
-		count, seconds, weight := of(counts[i]), of(times[i]), of(1)
+	for _, r := range readings {
+		count, seconds, weight := of(r.Count), of(r.Seconds), of(1)
 		for range q {
 			weight.Quo(weight, count)
 		}
@@ -181,12 +171,12 @@ func BenchmarkAdd(b *testing.B) {
 }
 
 func BenchmarkTakeIn(b *testing.B) {
-	setups, counts, times := apart(someReadings(1024, false))
+	readings := someReadings(1024, false)
 	for _, n := range []int{1, 8, 44, 1024} {
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
 			var s Sums
 			for b.Loop() {
-				s.TakeIn(setups[:n], counts[:n], times[:n])
+				s.TakeIn(readings[:n])
 			}
 			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N*n), "ns/reading")
 		})

@@ -19,7 +19,7 @@ func TestTakeInOfSeveralSetups(t *testing.T) {
 				readings = append(readings, Reading{x, 20*x.Setups + 4*x.Count + 9*r.Float64()})
 			}
 			one, together := sumsFrom(readings), Sums{}
-			together.TakeIn(apart(readings))
+			together.TakeIn(readings)
 			least, most, _ := one.CountPerSetup()
 			gotLeast, gotMost, ok := together.CountPerSetup()
 			require.Equal(t, []any{least, most, true}, []any{gotLeast, gotMost, ok}, "%v %d", setups, n)
@@ -47,7 +47,7 @@ func TestLogarithmsOfManyCounts(t *testing.T) {
 			readings = append(readings, Reading{Load{1, count}, count + scale*float64(i%3)})
 		}
 		one, together := sumsFrom(readings), Sums{}
-		together.TakeIn(apart(readings))
+		together.TakeIn(readings)
 		require.InEpsilon(t, one.logCounts, together.logCounts, 1e-12, "%v", scale)
 	}
 }
