@@ -95,39 +95,28 @@ type blockLook struct {
 // plain is the index of the power 0; that of the weights of a spread q is as much lower.
 const plain = Spreads - 1
 
-// at looks at readings, in two passes that each keep to the registers there are.
+// at looks at readings.
 func (l *blockLook) at(readings []Reading) {
-	l.bounds(readings)
-	ratio := readings[0].Seconds / readings[0].Count
-	var n2, n1, y2, y1, y0, yn, yy2, yy1, yy0 float64
-	for i := range readings {
-		r := &readings[i]
-		count := r.Count
-		y, weight := r.Seconds-ratio*count, 1/count
-		yw := y * weight
-		n1 += weight
-		n2 += weight * weight
-		y0 += y
-		y1 += yw
-		y2 += yw * weight
-		yn += y * count
-		yy0 += y * y
-		yy1 += y * yw
-		yy2 += yw * yw
+	first := &readings[0]
+	l.setupsMin, l.countMin, l.timeMin = first.Setups, first.Count, first.Seconds
+	l.setupsMax, l.countMax, l.timeMax = first.Setups, first.Count, first.Seconds
+	for some := readings; len(some) > 0; {
+		seen, product := l.bounds(some)
+		l.logs += math.Log(product)
+		some = some[seen:]
 	}
-	l.counts[plain-2], l.counts[plain-1], l.counts[plain] = n2, n1, float64(len(readings))
-	l.ratio, l.beyond, l.squares = ratio, [...]float64{y2, y1, y0, yn}, [...]float64{yy2, yy1, yy0}
+	l.besideRatio(first.Seconds/first.Count, readings)
 }
 
-// bounds looks at what their least and greatest are, and at the powers of the counts.
-func (l *blockLook) bounds(readings []Reading) {
-	first := &readings[0]
-	setupsMin, countMin, timeMin := first.Setups, first.Count, first.Seconds
-	setupsMax, countMax, timeMax := setupsMin, countMin, timeMin
-	var n, nn, logs float64
-	product := 1.0
-	for i := range readings {
-		r := &readings[i]
+// bounds looks at the least and the greatest, and at the powers of the counts, of readings
+// whose counts' product is a number. Loops such as this call nothing, and keep to the registers.
+func (l *blockLook) bounds(readings []Reading) (seen int, product float64) {
+	setupsMin, countMin, timeMin := l.setupsMin, l.countMin, l.timeMin
+	setupsMax, countMax, timeMax := l.setupsMax, l.countMax, l.timeMax
+	n, nn := l.counts[plain+1], l.counts[plain+2]
+	product = 1
+	for ; seen < len(readings) && product < 1e200 && product > 1e-200; seen++ {
+		r := &readings[seen]
 		if x := r.Setups; x < setupsMin {
 			setupsMin = x
 		} else if x > setupsMax {
@@ -146,13 +135,34 @@ func (l *blockLook) bounds(readings []Reading) {
 		}
 		n += count
 		nn += count * count
-		if product *= count; product > 1e200 || product < 1e-200 {
-			logs += math.Log(product)
-			product = 1
-		}
+		product *= count
 	}
-	l.setupsMin, l.setupsMax, l.countMin, l.countMax, l.timeMin, l.timeMax = setupsMin, setupsMax, countMin, countMax, timeMin, timeMax
-	l.counts[plain+1], l.counts[plain+2], l.logs = n, nn, logs+math.Log(product)
+	l.setupsMin, l.countMin, l.timeMin = setupsMin, countMin, timeMin
+	l.setupsMax, l.countMax, l.timeMax = setupsMax, countMax, timeMax
+	l.counts[plain+1], l.counts[plain+2] = n, nn
+	return seen, product
+}
+
+// besideRatio sums what times are beyond a ratio × the count.
+func (l *blockLook) besideRatio(ratio float64, readings []Reading) {
+	var n2, n1, y2, y1, y0, yn, yy2, yy1, yy0 float64
+	for i := range readings {
+		r := &readings[i]
+		count := r.Count
+		y, weight := r.Seconds-ratio*count, 1/count
+		yw := y * weight
+		n1 += weight
+		n2 += weight * weight
+		y0 += y
+		y1 += yw
+		y2 += yw * weight
+		yn += y * count
+		yy0 += y * y
+		yy1 += y * yw
+		yy2 += yw * yw
+	}
+	l.counts[plain-2], l.counts[plain-1], l.counts[plain] = n2, n1, float64(len(readings))
+	l.ratio, l.beyond, l.squares = ratio, [...]float64{y2, y1, y0, yn}, [...]float64{yy2, yy1, yy0}
 }
 
 // usual says that the squares of all numbers, and of their inverses, are numbers too: no
