@@ -37,9 +37,13 @@ func alike(word, like uint64) uint64 {
 	return ^((word&others + others) | word | others)
 }
 
-// places has a bit for each byte of a word that is like one in all bytes of another, the
+// unlike has a bit for each byte of a word that is not like one in all bytes of another, the
 // first the lowest; they are brought together by a multiplication.
-func places(word, like uint64) uint64 { return alike(word, like) >> 7 * 0x0102040810204080 >> 56 }
+func unlike(word, like uint64) uint64 {
+	const others = ^uint64(highest)
+	word ^= like
+	return ((word&others + others) | word) & highest * 0x0002040810204081 >> 56
+}
 
 // digits is how many of the first seven bytes of a word are from 0 to 9, up to one that is not.
 func digits(values uint64) uint {

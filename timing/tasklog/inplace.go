@@ -25,48 +25,85 @@ func (p *parser) readPart(c *part, data []byte) {
 	}
 }
 
+// readRun finds the phrases of rows, up to one that has none. Whether rows go on with the phrase
+// above them is seen at once, so that is tried first, and more rarely where they do not.
 func (p *parser) readRun(c *part, data []byte, at []uint32) (rows int) {
-	found, memo, end, inner := c.found[:len(at)], c.memo, c.ends, c.inner
 	p.stretches++
-	var last *phrase
-	for i := 0; uint(i) < uint(len(at)); i++ {
-		from := int(at[i])
-		w0, w1, w2, w3 := wordsAt(data, from)
-		ends := places(w0, end) | places(w1, end)<<8
-		if inner > 0 || ends == 0 { // one cell is short, as a rule
-			ends |= places(w2, end)<<16 | places(w3, end)<<24
-			if inner > 0 {
-				ends &= ends - 1
-				for range inner - 1 {
-					ends &= ends - 1
-				}
+	found := c.found[:len(at)]
+	for i := 0; i < len(at); {
+		if c.last != nil {
+			alike := c.last.recurs(data, at[i:], found[i:])
+			if c.window = min(2*c.window, maxStretch); alike > 0 {
+				c.last.stretch, c.window = p.stretches, 1
 			}
-		}
-		var f *phrase
-		slot, size := uint64(0), 0
-		if ends != 0 {
-			size = bits.TrailingZeros64(ends) + 1
-			masks := &masksOf[size]
-			w0, w1, w2, w3 = w0&masks[0], w1&masks[1], w2&masks[2], w3&masks[3]
-			slot = slotOf(w0, w1, w2, w3)
-			if f = &memo[slot]; !f.is(w0, w1, w2, w3) {
-				if f = &memo[slot^1]; !f.is(w0, w1, w2, w3) {
-					f = nil
-				}
-			}
-		}
-		if f == nil {
-			if f = p.meet(data, from, c, slot, size); f == nil {
+			if i += alike; i == len(at) {
 				return i
 			}
-			size = f.long()
 		}
-		f.stretch = p.stretches
-		found[i], at[i] = f, uint32(from+size)
-		if f == last { // more may follow
-			i += f.recurs(data, at[i+1:], found[i+1:])
+		end := min(i+max(c.window, 1), len(at))
+		sizes := p.stretch.sizes[:end]
+		c.measure(data, at[i:end], sizes[i:])
+		for ; i < end; i++ {
+			if i += c.lookUp(data, at[i:end], sizes[i:], found[i:], p.stretches); i == end {
+				break
+			}
+			f := p.meet(data, int(at[i]), c, int(sizes[i])%sizeless)
+			if f == nil {
+				return i
+			}
+			f.stretch = p.stretches
+			found[i], at[i] = f, at[i]+uint32(f.long())
 		}
-		last = f
+		c.last = found[end-1]
+	}
+	return len(at)
+}
+
+// sizeless is the size of a run of more than maxMemo bytes.
+const sizeless = maxMemo + 1
+
+// measure finds how many bytes the run has in rows, with what ends it, its quotes left aside.
+func (c *part) measure(data []byte, at []uint32, sizes []uint8) {
+	end, inner := c.ends, c.inner
+	sizes = sizes[:len(at)]
+	for i, from := range at {
+		w0, w1, w2, w3 := wordsAt(data, int(from))
+		others := unlike(w0, end) | unlike(w1, end)<<8
+		if inner > 0 || others == 0xffff { // one cell is short, as a rule
+			others |= unlike(w2, end)<<16 | unlike(w3, end)<<24
+		} else {
+			others |= 0xffff << 16
+		}
+		ends := ^others
+		for range inner {
+			ends &= ends - 1
+		}
+		sizes[i] = uint8(min(bits.TrailingZeros64(ends)+1, sizeless))
+	}
+}
+
+// lookUp finds the phrases of rows of which the sizes are known, up to one that was not met
+// lately. It calls nothing, as measure does not.
+func (c *part) lookUp(data []byte, at []uint32, sizes []uint8, found []*phrase, stretch uint32) (rows int) {
+	memo := c.memo
+	sizes, found = sizes[:len(at)], found[:len(at)]
+	for i, from := range at {
+		size := sizes[i]
+		if size > maxMemo {
+			return i
+		}
+		w0, w1, w2, w3 := wordsAt(data, int(from))
+		masks := &masksOf[size]
+		w0, w1, w2, w3 = w0&masks[0], w1&masks[1], w2&masks[2], w3&masks[3]
+		slot := slotOf(w0, w1, w2, w3)
+		f := &memo[slot]
+		if !f.is(w0, w1, w2, w3) {
+			if f = &memo[slot^1]; !f.is(w0, w1, w2, w3) {
+				return i
+			}
+		}
+		f.stretch = stretch
+		found[i], at[i] = f, from+uint32(size)
 	}
 	return len(at)
 }

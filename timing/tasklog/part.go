@@ -23,6 +23,8 @@ type part struct {
 	groups uint8     // of which it tells
 	rare   int       // how many rows of the chunk had one that was not met lately
 	found  []*phrase // of each row in hand
+	last   *phrase   // the last that was found; nil before the first
+	window int       // how many rows are looked up before it is tried whether others go on with it
 	memo   *[slots]phrase
 	texts  map[string]*phrase // those that have one
 }
@@ -110,7 +112,7 @@ func apartFrom(is column) func(column) bool {
 // forget forgets what was met.
 func (p *part) forget() {
 	if p.does == isRun {
-		p.found, p.memo, p.texts = make([]*phrase, maxStretch), new([slots]phrase), nil
+		p.found, p.memo, p.texts, p.last = make([]*phrase, maxStretch), new([slots]phrase), nil, nil
 	}
 }
 

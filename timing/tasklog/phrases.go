@@ -29,7 +29,7 @@ var unlikeAll = [4]uint64{1}
 // slotOf is where the phrase with some words is remembered, or in one of three beside it, else
 // those that share one would go in turns.
 func slotOf(w0, w1, w2, w3 uint64) uint64 {
-	return (mixed(w0, w1) + (w2*0x165667b19e3779f9 ^ w3*0x85ebca77c2b2ae63)) >> (64 - slotBits)
+	return mixed(w0^w2, w1^w3) >> (64 - slotBits)
 }
 
 // is says whether the phrase has some words.

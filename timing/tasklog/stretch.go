@@ -16,6 +16,7 @@ type stretch struct {
 	rows    int                          // how many
 	starts  [maxStretch + 1]uint32       // where they begin; behind the last, where the next does
 	at      [maxStretch]uint32           // where each goes on
+	sizes   [maxStretch]uint8            // how many bytes the run in hand has
 	figures [figures][maxStretch]float64 // what each says, noFigure where it is blank
 	other   [maxStretch]float64          // counts of a further column
 	where   [maxStretch]uint32           // the index of what each has in common with others of its batch

@@ -7,11 +7,11 @@ import (
 	"headhours/timing/study"
 )
 
-// meet finds the phrase of a run that is not in its words' slot, or remembers it there, or by
+// meet finds the phrase of a run that is not in its words' first slots, or remembers it there, or by
 // its text where that is long or has a separator in quotes; nil where a cell of it is in
 // quotes that are wrong, and where it would take the slot of another in hand. What it says
 // is read when it is asked for.
-func (p *parser) meet(data []byte, at int, c *part, slot uint64, size int) *phrase {
+func (p *parser) meet(data []byte, at int, c *part, size int) *phrase {
 	long := size
 	if text := data[at : at+size]; size == 0 || c.end == '\n' || bytes.IndexByte(text, '"') >= 0 || bytes.IndexByte(text, '\n') >= 0 {
 		if long = p.extent(data, at, c); long == 0 {
@@ -35,7 +35,7 @@ func (p *parser) meet(data []byte, at int, c *part, slot uint64, size int) *phra
 	for i, mask := range masksOf[size] {
 		words[i] = wordAt(data, at+8*i) & mask
 	}
-	f := c.place(slot, words, p.stretches)
+	f := c.place(words, p.stretches)
 	if f == nil || f.words == words {
 		return f
 	}
@@ -50,7 +50,8 @@ func (p *parser) meet(data []byte, at int, c *part, slot uint64, size int) *phra
 
 // place is where the phrase with some words is remembered, or would be: where nothing is, or
 // what is not in hand; nil where all that is there is.
-func (c *part) place(slot uint64, words [4]uint64, stretch uint32) (place *phrase) {
+func (c *part) place(words [4]uint64, stretch uint32) (place *phrase) {
+	slot := slotOf(words[0], words[1], words[2], words[3])
 	for beside := range uint64(4) { // see slotOf
 		switch f := &c.memo[slot^beside]; {
 		case f.words == words:
