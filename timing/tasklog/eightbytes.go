@@ -21,8 +21,8 @@ func wordAt(data []byte, at int) uint64 { return binary.LittleEndian.Uint64(data
 
 // wordsAt is the bytes that texts are compared by.
 func wordsAt(data []byte, at int) (w0, w1, w2, w3 uint64) {
-	text := data[at : at+maxMemo : at+maxMemo]
-	return wordAt(text, 0), wordAt(text, 8), wordAt(text, 16), wordAt(text, 24)
+	text, inOrder := data[at:at+maxMemo:at+maxMemo], binary.LittleEndian
+	return inOrder.Uint64(text), inOrder.Uint64(text[8:]), inOrder.Uint64(text[16:]), inOrder.Uint64(text[24:])
 }
 
 // zeros has the high bit of the first byte that is 0, and perhaps of others behind it (A.
@@ -39,10 +39,10 @@ func alike(word, like uint64) uint64 {
 
 // unlike has a bit for each byte of a word that is not like one in all bytes of another, the
 // first the lowest; they are brought together by a multiplication.
-func unlike(word, like uint64) uint64 {
+func unlike(word, like uint64) uint32 {
 	const others = ^uint64(highest)
 	word ^= like
-	return ((word&others + others) | word) & highest * 0x0002040810204081 >> 56
+	return uint32(((word&others + others) | word) & highest * 0x0002040810204081 >> 56)
 }
 
 // digits is how many of the first seven bytes of a word are from 0 to 9, up to one that is not.

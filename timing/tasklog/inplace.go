@@ -59,7 +59,7 @@ func (p *parser) readRun(c *part, data []byte, at []uint32) (rows int) {
 	return len(at)
 }
 
-// sizeless is the size of a run of more than maxMemo bytes.
+// sizeless is the size of a run of more than maxMemo bytes, as measured.
 const sizeless = maxMemo + 1
 
 // measure finds how many bytes the run has in rows, with what ends it, its quotes left aside.
@@ -78,7 +78,7 @@ func (c *part) measure(data []byte, at []uint32, sizes []uint8) {
 		for range inner {
 			ends &= ends - 1
 		}
-		sizes[i] = uint8(min(bits.TrailingZeros64(ends)+1, sizeless))
+		sizes[i] = uint8(bits.TrailingZeros32(ends)) + 1
 	}
 }
 
