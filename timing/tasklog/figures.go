@@ -1,5 +1,7 @@
 package tasklog
 
+import "math"
+
 // Figures in the forms that nearly all have are read where they stand, the rest by their
 // decoders. Each of these goes behind what ends a cell, and gives 0 where it is of another
 // form.
@@ -65,16 +67,17 @@ func timeAt(data []byte, at int, c, end *part) (seconds float64, behind int) {
 
 // clockAt reads H:MM or H:MM:SS.
 func clockAt(data []byte, at int, p *part) (seconds float64, behind int) {
-	seconds, size := timeOfDay(wordAt(data, at))
-	if size == 0 {
+	word, size := clockDigits(wordAt(data, at))
+	sinceMidnight := secondsOf(word)
+	if sinceMidnight >= 24*3600 {
 		return 0, 0
 	}
-	return seconds, p.past(data, at+size)
+	return float64(sinceMidnight), p.past(data, at+size)
 }
 
-// timeOfDay is the one that eight bytes begin with, and of how many of them it is; of 0
-// where it is of another form.
-func timeOfDay(word uint64) (seconds float64, size int) {
+// clockDigits is the time of day that eight bytes begin with, as two digits each and less midnight,
+// and of how many of them it is.
+func clockDigits(word uint64) (clock uint64, size int) {
 	size = len("HH:MM:SS")
 	if word>>8&255 == ':' {
 		word, size = word<<8|'0', size-1
@@ -83,15 +86,17 @@ func timeOfDay(word uint64) (seconds float64, size int) {
 	if word>>(8*len("HH:MM"))&255 != 0 { // no seconds follow
 		word, size = word&(1<<(8*len("HH:MM"))-1), size-len(":SS")
 	}
-	if (word|(word+beyondClock))&highest != 0 {
-		return 0, 0
+	return word, size
+}
+
+// secondsOf is how many seconds a time of day is past midnight; no less than a day has where it
+// is none.
+func secondsOf(clock uint64) int64 {
+	if (clock|(clock+beyondClock))&highest != 0 {
+		return math.MaxInt64
 	}
-	pairs := word*10 + word>>8
-	hours, minutes, rest := pairs&255, pairs>>(8*len("HH:"))&255, pairs>>(8*len("HH:MM:"))&255
-	if hours > 23 {
-		return 0, 0
-	}
-	return float64(int64(3600*hours + 60*minutes + rest)), size
+	pairs := clock*10 + clock>>8
+	return int64(3600*(pairs&255) + 60*(pairs>>(8*len("HH:"))&255) + pairs>>(8*len("HH:MM:"))&255)
 }
 
 // midnight is 00:00:00, and beyondClock what takes each byte of a time of day less that to

@@ -11,8 +11,8 @@ type group struct {
 // mixture is two that were met together, phrases or a mixture and a phrase, and what they
 // tell.
 type mixture struct {
-	first, second uint32
-	id            uint32 // no phrase has it, nor another mixture
+	both uint64 // their ids
+	id   uint32 // no phrase has it, nor another mixture
 	inChunk
 }
 

@@ -154,7 +154,7 @@ func (p *parser) readNumbers(c *part, data []byte, at []uint32, into []float64) 
 // usualNumbers reads numbers that are whole or have one decimal, up to one of another form, or
 // too long. Loops such as this call nothing, which leaves them the registers.
 func (c *part) usualNumbers(data []byte, at []uint32, into []float64) (rows int) {
-	stop, behind, mark, unit := c.stop, c.behind, uint64(c.mark^'0'), max(1, c.unit)
+	stop, beyond, mark, unit := c.stop, c.beyond, uint64(c.mark^'0'), max(1, c.unit)
 	into = into[:len(at)]
 	for i, from := range at {
 		word := wordAt(data, int(from))
@@ -189,7 +189,7 @@ func (c *part) usualNumbers(data []byte, at []uint32, into []float64) (rows int)
 				return i
 			}
 		}
-		into[i], at[i] = x*unit, from+uint32(size)/8+behind
+		into[i], at[i] = x*unit, from+uint32(size)/8+beyond
 	}
 	return len(at)
 }
@@ -209,17 +209,16 @@ func (p *parser) readClocks(c *part, data []byte, at []uint32, into []float64) (
 
 // usualClocks reads times of day, up to one of another form.
 func (c *part) usualClocks(data []byte, at []uint32, into []float64) (rows int) {
+	stop, beyond := byte(c.stop), c.beyond
 	into = into[:len(at)]
 	for i, from := range at {
-		x, size := timeOfDay(wordAt(data, int(from)))
-		if size == 0 {
-			return i
+		clock, size := clockDigits(wordAt(data, int(from)))
+		seconds := secondsOf(clock)
+		if behind := from + uint32(size); seconds < 24*3600 && data[behind] == stop {
+			into[i], at[i] = float64(seconds), behind+beyond
+			continue
 		}
-		behind := c.past(data, int(from)+size)
-		if behind == 0 {
-			return i
-		}
-		into[i], at[i] = x, uint32(behind)
+		return i
 	}
 	return len(at)
 }

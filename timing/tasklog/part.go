@@ -13,7 +13,7 @@ type part struct {
 	end     byte    // what stands behind it: the separator, or a line end
 	ends    uint64  // that in all bytes
 	stop    uint64  // likewise, or returns where lines end with those too, as a rule
-	behind  uint32  // how many bytes the end then has
+	beyond  uint32  // how many bytes the end then has
 	figure  uint8   // of a row
 	mark    byte    // beside a point, of decimals
 	further bool    // counts stand in a part before it too
@@ -78,7 +78,7 @@ func partsOf(fields []column, separator byte, apart [columns]bool) []part {
 			p.end, p.inner = '\n', 0
 		}
 		p.ends = lowest * uint64(p.end)
-		p.stop, p.behind = p.ends, 1
+		p.stop, p.beyond = p.ends, 1
 		switch is {
 		case dateColumn:
 			p.groups |= tellsDay
@@ -128,9 +128,9 @@ func (p *part) past(data []byte, at int) int {
 // stopAt says how the lines of some rows end, as a rule, of which it is the last part.
 func (p *part) stopAt(rows []byte) {
 	if bytes.HasSuffix(rows[:bytes.IndexByte(rows, '\n')+1], []byte("\r\n")) {
-		p.stop, p.behind = lowest*'\r', 2
+		p.stop, p.beyond = lowest*'\r', 2
 	} else {
-		p.stop, p.behind = p.ends, 1
+		p.stop, p.beyond = p.ends, 1
 	}
 }
 

@@ -10,7 +10,16 @@ type adding func(p *parser, row int) (index uint32, ok bool)
 // and says how many rows that is. It is told anew where the runs were not met together in the
 // chunk lately.
 func (p *parser) settle(g *group, into []uint32, add adding) (rows int) {
-	if len(g.runs) == 1 {
+	switch len(g.runs) {
+	case 0:
+		if len(into) > 0 && g.alone.within != p.chunk && !p.tell(g, 0, &g.alone, add) {
+			return 0
+		}
+		for i := range into {
+			into[i] = g.alone.index
+		}
+		return len(into)
+	case 1:
 		for i, f := range g.runs[0].found[:len(into)] {
 			if f.within != p.chunk && !p.tell(g, i, &f.inChunk, add) {
 				return i
@@ -19,22 +28,25 @@ func (p *parser) settle(g *group, into []uint32, add adding) (rows int) {
 		}
 		return len(into)
 	}
-	if g.memo == nil && len(g.runs) > 0 {
+	if g.memo == nil {
 		g.memo = new([mixtures]mixture)
 	}
-	for i := range into {
-		is := &g.alone
-		if len(g.runs) > 0 {
-			id := g.runs[0].found[i].id
-			for _, c := range g.runs[1:] {
-				m := p.mix(g, id, c.found[i].id)
-				is, id = &m.inChunk, m.id
-			}
+	ids := p.stretch.ids[:len(into)]
+	for i, f := range g.runs[0].found[:len(into)] {
+		ids[i] = f.id
+	}
+	last := len(g.runs) - 1
+	for _, c := range g.runs[1:last] {
+		for i, f := range c.found[:len(into)] {
+			ids[i] = p.mix(g, ids[i], f.id).id
 		}
-		if is.within != p.chunk && !p.tell(g, i, is, add) {
+	}
+	for i, f := range g.runs[last].found[:len(into)] {
+		m := p.mix(g, ids[i], f.id)
+		if m.within != p.chunk && !p.tell(g, i, &m.inChunk, add) {
 			return i
 		}
-		into[i] = is.index
+		into[i] = m.index
 	}
 	return len(into)
 }
@@ -70,11 +82,13 @@ func (p *parser) readDays(into []condense.Day) (rows int) {
 	return len(into)
 }
 
+// mix finds what was met of two together, or begins it.
 func (p *parser) mix(g *group, first, second uint32) *mixture {
-	m := &g.memo[mixed(uint64(first), uint64(second))>>(64-mixtureBits)]
-	if m.first != first || m.second != second {
+	both := uint64(first)<<32 | uint64(second)
+	m := &g.memo[both*0x9e3779b97f4a7c15>>(64-mixtureBits)]
+	if m.both != both {
 		p.ids++
-		*m = mixture{first: first, second: second, id: p.ids}
+		*m = mixture{both: both, id: p.ids}
 	}
 	return m
 }

@@ -19,6 +19,7 @@ type stretch struct {
 	sizes   [maxStretch]uint8            // how many bytes the run in hand has
 	figures [figures][maxStretch]float64 // what each says, noFigure where it is blank
 	other   [maxStretch]float64          // counts of a further column
+	ids     [maxStretch]uint32           // of what their runs come to
 	where   [maxStretch]uint32           // the index of what each has in common with others of its batch
 	what    [maxStretch]uint32           // likewise
 	days    [maxStretch]condense.Day
@@ -94,7 +95,7 @@ func (p *parser) takeRows(data []byte) {
 		r.Where, r.What, r.Row, r.Day, r.Count, r.Seconds = where[i], what[i], uint32(above+i), days[i], counts[i], times[i]
 	}
 	if p.clocked {
-		parsed.found.Clocks += s.clocked(rows)
+		parsed.found.Clocks += s.clocked()
 	}
 	if parsed.lines += s.rows; s.rows > 0 && s.at[s.rows-1] != s.starts[s.rows] {
 		parsed.lines += bytes.Count(data[s.starts[s.rows]:s.at[s.rows-1]], []byte{'\n'})
@@ -121,23 +122,27 @@ func (s *stretch) untilLacking(data []byte) {
 
 // timeByClocks has the net time of rows with both clocks and no time.
 func (s *stretch) timeByClocks(timed bool) {
-	start, end, pause, times := &s.figures[ofStart], &s.figures[ofEnd], &s.figures[ofPause], &s.figures[ofTime]
-	for i := range s.rows {
-		if timed && times[i] != noFigure {
+	n := s.rows
+	start, end, pause, times := s.figures[ofStart][:n], s.figures[ofEnd][:n], s.figures[ofPause][:n], s.figures[ofTime][:n]
+	for i, from := range start {
+		if timed && times[i] >= 0 {
 			continue
 		}
 		times[i] = noFigure
-		if start[i] != noFigure && end[i] != noFigure {
-			times[i] = netTime(start[i], end[i], max(0, pause[i]))
+		if to, paused := end[i], pause[i]; from >= 0 && to >= 0 {
+			if paused == noFigure {
+				paused = 0
+			}
+			times[i] = netTime(from, to, paused)
 		}
 	}
 }
 
 // clocked is how many rows note both clocks and their day.
-func (s *stretch) clocked(rows []condense.Brief) (n int) {
-	start, end := &s.figures[ofStart], &s.figures[ofEnd]
-	for i := range rows {
-		if start[i] != noFigure && end[i] != noFigure && rows[i].Day != condense.NoDay {
+func (s *stretch) clocked() (n int) {
+	start, end, days := s.figures[ofStart][:s.rows], s.figures[ofEnd][:s.rows], s.days[:s.rows]
+	for i, day := range days {
+		if start[i] >= 0 && end[i] >= 0 && day != condense.NoDay {
 			n++
 		}
 	}
