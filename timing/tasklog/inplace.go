@@ -33,14 +33,15 @@ func (p *parser) readRun(c *part, data []byte, at []uint32) (rows int) {
 	for i := 0; i < len(at); {
 		if c.last != nil {
 			alike := c.last.recurs(data, at[i:], found[i:])
-			if c.window = min(2*c.window, maxStretch); alike > 0 {
-				c.last.stretch, c.window = p.stretches, 1
+			if alike > 0 {
+				c.last.stretch = p.stretches
 			}
+			c.reach(alike)
 			if i += alike; i == len(at) {
 				return i
 			}
 		}
-		end := min(i+max(c.window, 1), len(at))
+		end := min(i+c.window, len(at))
 		sizes := p.stretch.sizes[:end]
 		c.measure(data, at[i:end], sizes[i:])
 		for ; i < end; i++ {
@@ -57,6 +58,17 @@ func (p *parser) readRun(c *part, data []byte, at []uint32) (rows int) {
 		c.last = found[end-1]
 	}
 	return len(at)
+}
+
+// reach has how many rows are looked up before it is tried whether others go on with the last of
+// them: the more the fewer did.
+func (c *part) reach(alike int) {
+	if alike > min(2*c.window, 16) {
+		c.window /= 2
+	} else {
+		c.window *= 2
+	}
+	c.window = min(max(c.window, 1), maxStretch)
 }
 
 // sizeless is the size of a run of more than maxMemo bytes, as measured.

@@ -112,7 +112,7 @@ func apartFrom(is column) func(column) bool {
 // forget forgets what was met.
 func (p *part) forget() {
 	if p.does == isRun {
-		p.found, p.memo, p.texts, p.last = make([]*phrase, maxStretch), new([slots]phrase), nil, nil
+		p.found, p.memo, p.texts, p.last, p.window = make([]*phrase, maxStretch), new([slots]phrase), nil, nil, 1
 	}
 }
 
