@@ -21,7 +21,7 @@ func (p *parser) readPart(c *part, data []byte) {
 	case isAside:
 		s.rows = readAside(c, data, at)
 	default:
-		s.rows = p.readSkipped(c, data, at)
+		s.rows = p.readSkipped(c, data, at, s.starts[1:])
 	}
 }
 
@@ -238,15 +238,6 @@ func (c *part) usualClocks(data []byte, at []uint32, into []float64) (rows int) 
 func readAside(c *part, data []byte, at []uint32) (rows int) {
 	for i, from := range at {
 		if at[i] = uint32(c.past(data, int(from))); at[i] == 0 {
-			return i
-		}
-	}
-	return len(at)
-}
-
-func (p *parser) readSkipped(c *part, data []byte, at []uint32) (rows int) {
-	for i, from := range at {
-		if at[i] = uint32(p.skip(data, int(from), c)); at[i] == 0 {
 			return i
 		}
 	}

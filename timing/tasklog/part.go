@@ -19,7 +19,7 @@ type part struct {
 	further bool    // counts stand in a part before it too
 	unit    float64 // seconds of a time's bare numbers; 0 of other figures
 
-	inner  int       // of a run, that of texts or of fields to skip: ends within it
+	inner  int       // of a run: ends within it
 	groups uint8     // of which it tells
 	rare   int       // how many rows of the chunk had one that was not met lately
 	found  []*phrase // of each row in hand
@@ -93,9 +93,6 @@ func partsOf(fields []column, separator byte, apart [columns]bool) []part {
 
 // takes says whether a column behind a part belongs to it.
 func (p *part) takes(is column, apart [columns]bool) bool {
-	if p.does == isSkipped {
-		return doingOf(is) == isSkipped
-	}
 	return p.does == isRun && doingOf(is) == isRun && !apart[is] && !slices.ContainsFunc(p.fields, apartFrom(is))
 }
 

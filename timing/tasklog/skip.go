@@ -1,77 +1,75 @@
 package tasklog
 
-import (
-	"math/bits"
-)
+import "math/bits"
 
-// skip goes behind cells that say nothing of the figures.
-func (p *parser) skip(data []byte, from int, of *part) (behind int) {
-	left := len(of.fields)
-	for at := from; ; {
-		if data[at] == '"' {
-			if at > from && data[at-1] != p.separator {
-				return 0 // it must not be there
-			}
-			switch at = p.skipQuoted(data, at+1); {
-			case at == 0:
-				return 0
-			case left == 1:
-				return of.past(data, at)
-			case data[at] != p.separator:
-				return 0
-			}
-			at++
-			left--
+// readSkipped goes behind a cell that says nothing of the figures, in rows up to one that is to
+// be told of.
+func (p *parser) readSkipped(c *part, data []byte, at, next []uint32) (rows int) {
+	for i := 0; ; i++ {
+		if i += c.skipUsual(data, at[i:], next[i:], p.separators); i == len(at) {
+			return i
 		}
-		word := wordAt(data, at)
-		found, lines, plain := alike(word, p.separators), uint64(0), 8
-		if zeros(word^quotes)|zeros(word^newlines) != 0 {
-			quote := alike(word, quotes)
-			before := quote&-quote - 1
-			lines = alike(word, newlines) & before
-			found = found&before | lines
-			plain = bits.TrailingZeros64(quote) >> 3 // 8 where there is none
+		end, wrong := cellEnd(data[:len(data)-padding], int(at[i]), p.separator)
+		if wrong != "" {
+			return i
 		}
-		n := bits.OnesCount64(found)
-		if n >= left {
-			for range left - 1 {
-				found &= found - 1
-			}
-			end := at + bits.TrailingZeros64(found)>>3
-			if data[end] != of.end || lines&(found&-found-1) != 0 {
-				return 0 // the row has fewer cells, or more
-			}
-			return end + 1
+		behind := c.past(data, end)
+		if behind == 0 {
+			return i
 		}
-		if lines != 0 {
-			return 0
-		}
-		left -= n
-		at += plain
+		at[i] = uint32(behind)
 	}
 }
 
-// skipQuoted goes from behind an opening quote behind the one that closes it; 0 where none
-// does.
-func (p *parser) skipQuoted(data []byte, at int) (behind int) {
-	for end := len(data) - padding; at < end; {
-		word := wordAt(data, at)
-		found := zeros(word^quotes) | zeros(word^newlines)
-		if found == 0 {
-			at += 8
-			continue
+// skipUsual goes behind a cell of rows, given where the next rows begin, up to one of several
+// lines, with a quote in it or with another end. It calls nothing.
+func (c *part) skipUsual(data []byte, at, next []uint32, separators uint64) (rows int) {
+	isLast, separator := c.end == '\n', byte(separators)
+	next = next[:len(at)]
+	for i := range at {
+		from, line := int(at[i]), int(next[i])-1
+		to := from
+		for to < line {
+			word := wordAt(data, to)
+			found := zeros(word^separators) | zeros(word^quotes)
+			to += bits.TrailingZeros64(found) / 8
+			if found != 0 {
+				break
+			}
 		}
-		at += bits.TrailingZeros64(found) / 8
 		switch {
-		case at >= end:
-			return 0
-		case data[at] == '\n':
-		case data[at+1] != '"':
-			return at + 1
-		default:
-			at++ // of two quotes, which are one
+		case to >= line:
+			if to = line; !isLast || from > line {
+				return i
+			}
+		case data[to] == separator:
+			if isLast {
+				return i
+			}
+		case to > from:
+			return i
+		default: // in quotes
+			for to++; ; {
+				found := zeros(wordAt(data, to) ^ quotes)
+				to += bits.TrailingZeros64(found) / 8
+				if to >= line {
+					return i
+				}
+				if found != 0 {
+					if to++; data[to] != '"' { // two are one within
+						break
+					}
+					to++
+				}
+			}
+			if isLast && data[to] == '\r' {
+				to++
+			}
+			if data[to] != c.end || isLast && to != line {
+				return i
+			}
 		}
-		at++
+		at[i] = uint32(to) + 1
 	}
-	return 0
+	return len(at)
 }
