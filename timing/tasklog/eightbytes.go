@@ -29,16 +29,16 @@ func wordsAt(data []byte, at int) (w0, w1, w2, w3 uint64) {
 // Mycroft; H. S. Warren, Hacker's Delight, 2nd ed., section 6-1).
 func zeros(word uint64) uint64 { return (word - lowest) & ^word & highest }
 
-// alike has the high bit of each byte of a word that is like one in all bytes of another
-// (H. S. Warren, Hacker's Delight, 2nd ed., section 6-1).
-func alike(word, like uint64) uint64 {
-	const others = ^uint64(highest)
-	word ^= like
-	return ^((word&others + others) | word | others)
+// eitherOf has the high bit of the first byte of a word that is like one in all bytes of this
+// word or of that, and perhaps of others behind it.
+func eitherOf(word, this, that uint64) uint64 {
+	this, that = word^this, word^that
+	return ((this-lowest)&^this | (that-lowest)&^that) & highest
 }
 
 // unlike has a bit for each byte of a word that is not like one in all bytes of another, the
-// first the lowest; they are brought together by a multiplication.
+// first the lowest (H. S. Warren, Hacker's Delight, 2nd ed., section 6-1); they are brought
+// together by a multiplication.
 func unlike(word, like uint64) uint32 {
 	const others = ^uint64(highest)
 	word ^= like

@@ -22,54 +22,54 @@ func (p *parser) readSkipped(c *part, data []byte, at, next []uint32) (rows int)
 }
 
 // skipUsual goes behind a cell of rows, given where the next rows begin, up to one of several
-// lines, with a quote in it or with another end. It calls nothing.
+// lines, with a quote in it or with another end.
 func (c *part) skipUsual(data []byte, at, next []uint32, separators uint64) (rows int) {
-	isLast, separator := c.end == '\n', byte(separators)
+	end := c.end
 	next = next[:len(at)]
-	for i := range at {
-		from, line := int(at[i]), int(next[i])-1
-		to := from
-		for to < line {
-			word := wordAt(data, to)
-			found := zeros(word^separators) | zeros(word^quotes)
-			to += bits.TrailingZeros64(found) / 8
-			if found != 0 {
-				break
-			}
+	for i, from := range at {
+		line := next[i] - 1
+		found := eitherOf(wordAt(data, int(from)), separators, quotes)
+		to := min(from+uint32(bits.TrailingZeros64(found))/8, line)
+		if data[to] != end { // a long one, or one in quotes
+			to = endOfCell(data, from, line, separators)
 		}
-		switch {
-		case to >= line:
-			if to = line; !isLast || from > line {
-				return i
-			}
-		case data[to] == separator:
-			if isLast {
-				return i
-			}
-		case to > from:
+		if data[to] != end || to < from {
 			return i
-		default: // in quotes
-			for to++; ; {
-				found := zeros(wordAt(data, to) ^ quotes)
-				to += bits.TrailingZeros64(found) / 8
-				if to >= line {
-					return i
-				}
-				if found != 0 {
-					if to++; data[to] != '"' { // two are one within
-						break
-					}
-					to++
-				}
-			}
-			if isLast && data[to] == '\r' {
-				to++
-			}
-			if data[to] != c.end || isLast && to != line {
-				return i
-			}
 		}
-		at[i] = uint32(to) + 1
+		at[i] = to + 1
 	}
 	return len(at)
+}
+
+// endOfCell is the first separator of a cell or quote within it, or the end of the line; of one
+// in quotes, what is behind them, or the first where they are not closed in that line.
+func endOfCell(data []byte, from, line uint32, separators uint64) uint32 {
+	if data[from] == '"' {
+		return behindQuotes(data, from, line)
+	}
+	for to := from; to < line; {
+		found := eitherOf(wordAt(data, int(to)), separators, quotes)
+		if to += uint32(bits.TrailingZeros64(found)) / 8; found != 0 {
+			return min(to, line)
+		}
+	}
+	return line
+}
+
+func behindQuotes(data []byte, from, line uint32) uint32 {
+	for to := from + 1; ; {
+		found := zeros(wordAt(data, int(to)) ^ quotes)
+		to += uint32(bits.TrailingZeros64(found)) / 8
+		switch {
+		case to >= line:
+			return from
+		case found == 0:
+		case data[to+1] == '"': // two are one within
+			to += 2
+		case data[to+1] == '\r':
+			return to + 2
+		default:
+			return to + 1
+		}
+	}
 }
