@@ -2,8 +2,6 @@ package tasklog
 
 import (
 	"bytes"
-	"encoding/binary"
-	"math/bits"
 	"strings"
 )
 
@@ -19,14 +17,14 @@ const (
 // quote; of one that is never closed, the opening one.
 func cellEnd(data []byte, at int, separator byte) (end int, wrong string) {
 	if at < len(data) && data[at] == '"' {
-		closed := quoteEnd(data[at+1:])
-		if closed < 0 {
+		quote := closingQuote(data, at)
+		if quote < 0 {
 			return at, unclosedQuote
 		}
-		if end = at + 1 + closed; endsCell(data[end:], separator) {
-			return end, ""
+		if endsCell(data[quote+1:], separator) {
+			return quote + 1, ""
 		}
-		return end - 1, goesOn
+		return quote, goesOn
 	}
 	for end = at; end < len(data); end++ {
 		switch data[end] {
@@ -37,32 +35,6 @@ func cellEnd(data []byte, at int, separator byte) (end int, wrong string) {
 		}
 	}
 	return end, ""
-}
-
-// quoteEnd is where a quoted cell goes on behind its closing quote, -1 where there is
-// none.
-func quoteEnd(data []byte) int {
-	for at := 0; ; {
-		quote := indexQuote(data[at:])
-		if quote < 0 {
-			return -1
-		}
-		at += quote + 1
-		if at == len(data) || data[at] != '"' {
-			return at
-		}
-		at++
-	}
-}
-
-// indexQuote is where the first quote is, -1 where there is none: most are near.
-func indexQuote(data []byte) int {
-	if len(data) >= 8 {
-		if found := zeros(binary.LittleEndian.Uint64(data) ^ quotes); found != 0 {
-			return bits.TrailingZeros64(found) / 8
-		}
-	}
-	return bytes.IndexByte(data, '"')
 }
 
 // endsCell says whether what stands behind a quoted cell ends it, as far as there is

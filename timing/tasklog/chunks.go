@@ -161,7 +161,7 @@ func (c *chunker) lastRowEnd(data []byte, quoted bool) int {
 // quote stands where CSV has them; false where one does not.
 func tidyEnd(data []byte, separator byte) (end int, ok bool) {
 	for at := 0; ; {
-		quote := indexQuote(data[at:])
+		quote := bytes.IndexByte(data[at:], '"')
 		if quote < 0 {
 			return lastEnd(data), true
 		}
@@ -169,11 +169,11 @@ func tidyEnd(data []byte, separator byte) (end int, ok bool) {
 		if at > 0 && data[at-1] != separator && data[at-1] != '\n' {
 			return 0, false
 		}
-		closed := quoteEnd(data[at+1:])
-		if closed < 0 {
+		closing := closingQuote(data, at)
+		if closing < 0 {
 			return lastEnd(data[:at]), true // it goes on behind
 		}
-		if at += 1 + closed; !endsCell(data[at:], separator) {
+		if at = closing + 1; !endsCell(data[at:], separator) {
 			return 0, false
 		}
 	}

@@ -1,6 +1,9 @@
 package tasklog
 
-import "math/bits"
+import (
+	"bytes"
+	"math/bits"
+)
 
 // readSkipped goes behind a cell that says nothing of the figures, in rows up to one that is to
 // be told of.
@@ -57,19 +60,25 @@ func endOfCell(data []byte, from, line uint32, separators uint64) uint32 {
 }
 
 func behindQuotes(data []byte, from, line uint32) uint32 {
-	for to := from + 1; ; {
-		found := zeros(wordAt(data, int(to)) ^ quotes)
-		to += uint32(bits.TrailingZeros64(found)) / 8
-		switch {
-		case to >= line:
-			return from
-		case found == 0:
-		case data[to+1] == '"': // two are one within
-			to += 2
-		case data[to+1] == '\r':
-			return to + 2
-		default:
-			return to + 1
+	quote := closingQuote(data[:line], int(from))
+	if quote < 0 {
+		return from
+	}
+	if data[quote+1] == '\r' {
+		quote++
+	}
+	return uint32(quote) + 1
+}
+
+// closingQuote is the quote that closes a cell, given the one that opens it; -1 where none does.
+func closingQuote(data []byte, opening int) int {
+	for to := opening + 1; ; to += 2 {
+		quote := bytes.IndexByte(data[to:], '"')
+		if quote < 0 {
+			return -1
+		}
+		if to += quote; to+1 == len(data) || data[to+1] != '"' { // else they are one within
+			return to
 		}
 	}
 }
