@@ -176,32 +176,31 @@ func (c *part) usualNumbers(data []byte, at []uint32, into []float64) (rows int)
 		}
 		size := uint(bits.TrailingZeros64(found)) - 7       // in bits
 		values := (word ^ lowest*'0') << ((64 - size) & 63) // the last the highest
-		hundreds, tens, ones := values>>40&255, values>>48&255, values>>56
-		var x float64
+		tens, ones, next := values>>48&255, values>>56, from+uint32(size)/8+beyond
 		if tens <= 9 && size-8 <= 2*8 { // up to three digits
+			hundreds := values >> 40 & 255
 			if hundreds > 9 || ones > 9 {
 				return i
 			}
-			x = float64(int64(100*hundreds + 10*tens + ones))
-		} else {
-			isWhole := tens <= 9
-			if !isWhole {
-				if tens != '.'^'0' && tens != mark || size == 2*8 {
-					return i
-				}
-				values = ones<<56 | values<<16>>8
-			}
-			if (values|(values+(highest-10*lowest)))&highest != 0 {
-				return i
-			}
-			if x = float64(int64(eightDigits(values))); !isWhole {
-				x /= 10
-			}
-			if x < 10 && size > 3*8 {
-				return i
-			}
+			into[i], at[i] = float64(int64(100*hundreds+10*tens+ones))*unit, next
+			continue
 		}
-		into[i], at[i] = x*unit, from+uint32(size)/8+beyond
+		least := uint64(10) // what is written as 0005 or 05.3 is left to others
+		if tens > 9 {
+			if tens != '.'^'0' && tens != mark || size == 2*8 {
+				return i
+			}
+			values, least = ones<<56|values<<16>>8, 100
+		}
+		number := eightDigits(values)
+		if (values|(values+(highest-10*lowest)))&highest != 0 || number < least && size > 3*8 {
+			return i
+		}
+		x := float64(int64(number))
+		if tens > 9 {
+			x /= 10
+		}
+		into[i], at[i] = x*unit, next
 	}
 	return len(at)
 }
