@@ -59,7 +59,7 @@ func (p *parser) begin() {
 	b.Where, b.What = b.Where[:0], b.What[:0]
 	p.divide()
 	p.chunk++
-	p.parsed.lines, p.parsed.found = 0, Found{}
+	p.parsed.lines, p.parsed.found, p.stretch.several = 0, Found{}, false
 	p.problems, p.log.Warnings = nil, nil
 	p.faults, p.repeated, p.oftenAt, p.unordered = 0, nil, nil, false
 	for kind := range p.lists {

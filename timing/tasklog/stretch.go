@@ -14,6 +14,8 @@ const maxStretch = 128
 // stretch is rows that are read side by side, a part of all of them at a time.
 type stretch struct {
 	rows    int                          // how many
+	several bool                         // some of the chunk have several lines
+	lines   [maxStretch + 1]uint32       // where so, how many line ends are within the rows above each
 	starts  [maxStretch + 1]uint32       // where they begin; behind the last, where the next does
 	at      [maxStretch]uint32           // where each goes on
 	sizes   [maxStretch]uint8            // how many bytes the run in hand has
@@ -54,22 +56,40 @@ func (p *parser) plainRows(data []byte, from, end int) (behind int) {
 	return from
 }
 
-// begin finds where rows begin, from an offset on, at most so many and up to a blank one. A
-// row of several lines passes for several rows until it was read.
+// begin finds where rows begin, from an offset on, at most so many and up to a blank one. The
+// first row of several lines in a chunk passes for several rows until it was read.
 func (s *stretch) begin(data []byte, from, end, most int) {
 	rest, starts, n := data[from:end], s.starts[:most+1], 0
 	for ; n < most; n++ {
 		starts[n] = uint32(from)
-		line := bytes.IndexByte(rest, '\n')
-		if line <= 0 || rest[0] == '\r' {
+		size := bytes.IndexByte(rest, '\n') + 1
+		if size <= 1 || rest[0] == '\r' {
 			break
 		}
-		from += line + 1
-		rest = rest[line+1:]
+		if s.several {
+			size = s.wholeRow(rest, n, size)
+		}
+		from += size
+		rest = rest[size:]
 	}
 	starts[n] = uint32(from)
 	copy(s.at[:], starts[:n])
 	s.rows = n
+}
+
+// wholeRow is the size of a row whose first line has so many bytes: its quotes are pairs.
+func (s *stretch) wholeRow(rest []byte, row, size int) int {
+	within := s.lines[row]
+	for bytes.Count(rest[:size], []byte{'"'})%2 == 1 {
+		line := bytes.IndexByte(rest[size:], '\n') + 1
+		if line == 0 {
+			break
+		}
+		size += line
+		within++
+	}
+	s.lines[row+1] = within
+	return size
 }
 
 // takeRows takes in the rows that were read, up to one that has not all that a reading needs
@@ -97,8 +117,15 @@ func (p *parser) takeRows(data []byte) {
 	if p.clocked {
 		parsed.found.Clocks += s.clocked()
 	}
-	if parsed.lines += s.rows; s.rows > 0 && s.at[s.rows-1] != s.starts[s.rows] {
+	if s.several {
+		for i := range rows {
+			rows[i].Row += s.lines[i]
+		}
+		parsed.lines += int(s.lines[s.rows])
+	}
+	if parsed.lines += s.rows; s.rows > 0 && s.at[s.rows-1] > s.starts[s.rows] {
 		parsed.lines += bytes.Count(data[s.starts[s.rows]:s.at[s.rows-1]], []byte{'\n'})
+		s.several = true
 	}
 }
 
