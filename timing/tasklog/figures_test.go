@@ -84,3 +84,41 @@ func TestNumberAndTimeAt(t *testing.T) {
 		}
 	}
 }
+
+// Loops over many rows read what the decoders say, and leave the rest to them.
+func TestUsualFigures(t *testing.T) {
+	cell := part{end: ';', stop: lowest * ';', beyond: 1, mark: ',', unit: 1}
+	taken := 0
+	check := func(text string, want float64, err error, rows int, at uint32, got float64) {
+		if rows == 1 {
+			taken++
+			assert.NoError(t, err, text)
+			assert.Equal(t, want, got, text)
+			assert.Equal(t, uint32(len(text)+1), at, text)
+		}
+	}
+	for text := range amiss("", "0", "7", "48", "100", "0005", "1234567", "12345678", "6.5", "6,5", "05.3", "12345.6", "1.30", "12.25", "6.", ".5", ".", "1.2.3", "-3", "3:07", "12345,", "123456") {
+		at, into := []uint32{0}, []float64{0}
+		rows := cell.usualNumbers(cellOf(text), at, into)
+		want, doubtful, err := notation.Duration(text, true)
+		assert.False(t, rows == 1 && doubtful, text)
+		check(text, want, err, rows, at[0], into[0])
+	}
+	for text := range amiss("9:05", "19:05", "9:05:07", "23:59:59", "24:00", "23:60", "9:5", "9", "") {
+		at, into := []uint32{0}, []float64{0}
+		rows := cell.usualClocks(cellOf(text), at, into)
+		want, err := notation.Clock(text, true)
+		check(text, want, err, rows, at[0], into[0])
+	}
+	assert.Greater(t, taken, 500)
+}
+
+// A return before a line end is a part of it; any other is not passed over.
+func TestReturnsInNumbers(t *testing.T) {
+	for _, row := range []string{"sow,1,12\r5\r\n", "sow,1,12\rsow,1,13\r\n", "sow,1,12\r5\n"} {
+		text := "step,count,time\r\nsow,1,20\r\nsow,2,21.5\r\n" + row + "sow,3,22\n"
+		_, err := Read(strings.NewReader(text), "monday.csv", Dialect{})
+		assert.Error(t, err, "%q", row)
+		checkScan(t, text, Dialect{})
+	}
+}

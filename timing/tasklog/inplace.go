@@ -185,18 +185,16 @@ func (c *part) usualNumbers(data []byte, at []uint32, into []float64) (rows int)
 			into[i], at[i] = float64(int64(100*hundreds+10*tens+ones))*unit, next
 			continue
 		}
-		least := uint64(10) // what is written as 0005 or 05.3 is left to others
 		if tens > 9 {
 			if tens != '.'^'0' && tens != mark || size == 2*8 {
 				return i
 			}
-			values, least = ones<<56|values<<16>>8, 100
+			values = ones<<56 | values<<16>>8
 		}
-		number := eightDigits(values)
-		if (values|(values+(highest-10*lowest)))&highest != 0 || number < least && size > 3*8 {
+		if (values|(values+(highest-10*lowest)))&highest != 0 {
 			return i
 		}
-		x := float64(int64(number))
+		x := float64(int64(eightDigits(values)))
 		if tens > 9 {
 			x /= 10
 		}
