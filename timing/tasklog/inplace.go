@@ -186,7 +186,7 @@ func (c *part) usualNumbers(data []byte, at []uint32, into []float64) (rows int)
 			continue
 		}
 		if tens > 9 {
-			if tens != '.'^'0' && tens != mark || size == 2*8 {
+			if tens != '.'^'0' && tens != mark {
 				return i
 			}
 			values = ones<<56 | values<<16>>8

@@ -64,10 +64,10 @@ func behindQuotes(data []byte, from, line uint32) uint32 {
 	if quote < 0 {
 		return from
 	}
-	if data[quote+1] == '\r' {
-		quote++
+	if behind := uint32(quote) + 1; behind+1 < line || data[behind] != '\r' {
+		return behind
 	}
-	return uint32(quote) + 1
+	return line
 }
 
 // closingQuote is the quote that closes a cell, given the one that opens it; -1 where none does.
