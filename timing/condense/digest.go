@@ -113,7 +113,7 @@ const maxCells = 1 << 16
 // find finds the parts of a batch, and which each row is of.
 func (s *sorting) find(g *Gathering, b *Batch, d *digest) {
 	s.keys(g, b, d.joined)
-	s.dayKeys(g, b)
+	s.daysOf(g, b)
 	s.cells, s.bases = s.cells[:0], s.bases[:0]
 	clear(s.rest)
 	each := s.days.keys * len(s.whats.List)
@@ -215,8 +215,8 @@ func (k *dayKeys) of(g *Gathering, day Day) int {
 	return k.key
 }
 
-// dayKeys finds the key of each row's day.
-func (s *sorting) dayKeys(g *Gathering, b *Batch) {
+// daysOf finds the key of each row's day.
+func (s *sorting) daysOf(g *Gathering, b *Batch) {
 	s.days.begin(g)
 	s.when = s.when[:0]
 	if s.days.keys == 1 {
@@ -261,14 +261,14 @@ func (s *sorting) keys(g *Gathering, b *Batch, joined bool) {
 		if w.Flags&IsJudged != 0 {
 			of.judged = 1
 		}
-		of.where = s.depth(g, b, key.depth, &begins)
+		of.where = s.keysAt(key.depth, g, b, &begins)
 		of.key = s.whats.Of(key)
 		s.what = append(s.what, of)
 	}
 }
 
-// depth is where those of a depth begin in where; they are found with the first.
-func (s *sorting) depth(g *Gathering, b *Batch, depth depth, begins *[depths]int32) int32 {
+// keysAt is where those of a depth begin in where; they are found with the first.
+func (s *sorting) keysAt(depth depth, g *Gathering, b *Batch, begins *[depths]int32) int32 {
 	if begins[depth] == 0 {
 		begins[depth] = int32(len(s.where)) + 1
 		for i := range b.Where {

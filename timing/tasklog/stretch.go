@@ -79,14 +79,14 @@ func (s *stretch) begin(data []byte, from, end, most int) {
 
 // wholeRow is the size of a row whose first line has so many bytes: its quotes are pairs.
 func (s *stretch) wholeRow(rest []byte, row, size int) int {
-	within := s.lines[row]
-	for bytes.Count(rest[:size], []byte{'"'})%2 == 1 {
+	quote, within := []byte{'"'}, s.lines[row]
+	for open := bytes.Count(rest[:size], quote)%2 == 1; open; within++ {
 		line := bytes.IndexByte(rest[size:], '\n') + 1
 		if line == 0 {
 			break
 		}
+		open = bytes.Count(rest[size:size+line], quote)%2 == 0
 		size += line
-		within++
 	}
 	s.lines[row+1] = within
 	return size
