@@ -59,6 +59,15 @@ func eightDigits(word uint64) uint64 {
 	return (word&pairs*hundreds + word>>16&pairs*rest) >> 32
 }
 
+// fourDigits is likewise the number that four bytes are the digits of.
+func fourDigits(word uint32) uint32 {
+	word = (word*10 + word>>8) & 0x00ff00ff
+	return word * (100<<16 + 1) >> 16
+}
+
+// areDigits says whether four bytes are from 0 to 9.
+func areDigits(word uint32) bool { return (word|(word+0x76767676))&0x80808080 == 0 }
+
 var tens = [8]uint64{1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7}
 
 // mixed is a hash of two words, whose high bits are the best mixed: by multiplication with

@@ -163,8 +163,8 @@ func (p *parser) readNumbers(c *part, data []byte, at []uint32, into []float64) 
 	}
 }
 
-// usualNumbers reads numbers that are whole or have one decimal, up to one of another form, or
-// too long. Loops such as this call nothing, which leaves them the registers.
+// usualNumbers reads numbers of up to four digits before a decimal, if they have one, up to one of
+// another form. Loops such as this call nothing, which leaves them the registers.
 func (c *part) usualNumbers(data []byte, at []uint32, into []float64) (rows int) {
 	stop, beyond, mark, unit := c.stop, c.beyond, uint64(c.mark^'0'), max(1, c.unit)
 	into = into[:len(at)]
@@ -176,29 +176,20 @@ func (c *part) usualNumbers(data []byte, at []uint32, into []float64) (rows int)
 		}
 		size := uint(bits.TrailingZeros64(found)) - 7       // in bits
 		values := (word ^ lowest*'0') << ((64 - size) & 63) // the last the highest
-		tens, ones, next := values>>48&255, values>>56, from+uint32(size)/8+beyond
-		if tens <= 9 && size-8 <= 2*8 { // up to three digits
-			hundreds := values >> 40 & 255
-			if hundreds > 9 || ones > 9 {
+		last, before, next := values>>56, values>>48&255, from+uint32(size)/8+beyond
+		if before <= 9 { // or nothing is there
+			four := uint32(values >> 32)
+			if size-8 > 3*8 || !areDigits(four) {
 				return i
 			}
-			into[i], at[i] = float64(int64(100*hundreds+10*tens+ones))*unit, next
+			into[i], at[i] = float64(int64(fourDigits(four)))*unit, next
 			continue
 		}
-		if tens > 9 {
-			if tens != '.'^'0' && tens != mark {
-				return i
-			}
-			values = ones<<56 | values<<16>>8
-		}
-		if (values|(values+(highest-10*lowest)))&highest != 0 {
+		four := uint32(values >> 16)
+		if before != '.'^'0' && before != mark || last > 9 || size > 6*8 || !areDigits(four) {
 			return i
 		}
-		x := float64(int64(eightDigits(values)))
-		if tens > 9 {
-			x /= 10
-		}
-		into[i], at[i] = x*unit, next
+		into[i], at[i] = float64(int64(10*uint64(fourDigits(four))+last))/10*unit, next
 	}
 	return len(at)
 }
