@@ -336,7 +336,11 @@ func (s *sorting) sort(g *Gathering, b *Batch, d *digest) {
 			return
 		}
 		r, room := &b.Rows[i], &s.room[s.of[i]]
-		reading := s.what[r.What].reading(r)
+		what := &s.what[r.What]
+		reading := what.reading(r)
+		if what.covering != nil {
+			reading.Setups = what.covering.SetupsFor(r.Count)
+		}
 		d.readings[room.next] = reading
 		room.next++
 		if room.outline.isFar(reading.Load, reading.Seconds) {
@@ -357,22 +361,17 @@ func (s *sorting) place(rows []Brief, from int, into []stepfit.Reading) (placed 
 		}
 		r, room := &rows[i], &rooms[of[i]]
 		what := &whats[r.What]
-		load, seconds := stepfit.Load{Setups: what.setups, Count: r.Count}, study.Basic(r.Seconds, what.people, what.rating)
-		if what.covering != nil || room.outline.isFar(load, seconds) {
+		reading := what.reading(r)
+		if what.covering != nil || room.outline.isFar(reading.Load, reading.Seconds) {
 			return i
 		}
-		reading := &into[room.next]
+		into[room.next] = reading
 		room.next++
-		reading.Load, reading.Seconds = load, seconds
 	}
 	return len(rows)
 }
 
-// reading is a row's.
+// reading is a row's, but for setups that are to be found.
 func (w *digestWhat) reading(r *Brief) stepfit.Reading {
-	of := stepfit.Reading{Load: stepfit.Load{Setups: w.setups, Count: r.Count}, Seconds: study.Basic(r.Seconds, w.people, w.rating)}
-	if w.covering != nil {
-		of.Setups = w.covering.SetupsFor(r.Count)
-	}
-	return of
+	return stepfit.Reading{Load: stepfit.Load{Setups: w.setups, Count: r.Count}, Seconds: study.Basic(r.Seconds, w.people, w.rating)}
 }
