@@ -22,9 +22,6 @@ func numberAt(data []byte, at int, end, comma byte) (x float64, behind int) {
 	if mark != '.' && mark != comma {
 		return float64(int64(whole)), behindReturn(data, at, end)
 	}
-	if decimal := uint64(data[at+1] - '0'); decimal <= 9 && data[at+2] == end {
-		return float64(int64(10*whole+decimal)) / 10, at + 3
-	}
 	values = wordAt(data, at+1) ^ lowest*'0'
 	if size = digits(values); size == 0 {
 		return 0, 0
