@@ -28,36 +28,63 @@ func (p *parser) readPart(c *part, data []byte) {
 // readRun finds the phrases of rows, up to one that has none. Whether rows go on with the phrase
 // above them is seen at once, so that is tried first, and more rarely where they do not.
 func (p *parser) readRun(c *part, data []byte, at []uint32) (rows int) {
-	p.stretches++
 	found := c.found[:len(at)]
 	for i := 0; i < len(at); {
 		if c.last != nil {
 			alike := c.last.recurs(data, at[i:], found[i:])
-			if alike > 0 {
-				c.last.stretch = p.stretches
-			}
 			c.reach(alike)
 			if i += alike; i == len(at) {
 				return i
 			}
 		}
 		end := min(i+c.window, len(at))
-		sizes := p.stretch.sizes[:end]
-		c.measure(data, at[i:end], sizes[i:])
-		for ; i < end; i++ {
-			if i += c.lookUp(data, at[i:end], sizes[i:], found[i:], p.stretches); i == end {
-				break
-			}
-			f := p.meet(data, int(at[i]), c, int(sizes[i])%sizeless)
-			if f == nil {
-				return i
-			}
-			f.stretch = p.stretches
-			found[i], at[i] = f, at[i]+uint32(f.long())
+		if len(c.fields) == 1 {
+			i = p.readCells(c, data, at[:end], i)
+		} else {
+			i = p.readMeasured(c, data, at[:end], i)
+		}
+		if i < end {
+			return i
 		}
 		c.last = found[end-1]
 	}
 	return len(at)
+}
+
+// readCells finds the phrases of one cell in rows from one on.
+func (p *parser) readCells(c *part, data []byte, at []uint32, i int) (rows int) {
+	for found := c.found[:len(at)]; ; i++ {
+		if !c.long {
+			i += c.seekShort(data, at[i:], found[i:])
+		} else {
+			i += c.seek(data, at[i:], found[i:])
+		}
+		if i == len(at) {
+			return i
+		}
+		if f := c.beside(data, at[i]); f != nil {
+			found[i], at[i] = f, at[i]+uint32(f.size)
+		} else if p.readMeasured(c, data, at[:i+1], i) == i {
+			return i
+		} else {
+			c.begins(found[i])
+		}
+	}
+}
+
+// readMeasured finds the phrases of rows from one on by what they are long.
+func (p *parser) readMeasured(c *part, data []byte, at []uint32, i int) (rows int) {
+	found, sizes := c.found[:len(at)], p.stretch.sizes[:len(at)]
+	for c.measure(data, at[i:], sizes[i:]); ; i++ {
+		if i += c.lookUp(data, at[i:], sizes[i:], found[i:]); i == len(at) {
+			return i
+		}
+		f := p.meet(data, int(at[i]), c, int(sizes[i])%sizeless, i)
+		if f == nil {
+			return i
+		}
+		found[i], at[i] = f, at[i]+uint32(f.long())
+	}
 }
 
 // reach has how many rows are looked up before it is tried whether others go on with the last of
@@ -94,9 +121,78 @@ func (c *part) measure(data []byte, at []uint32, sizes []uint8) {
 	}
 }
 
+// seek finds the phrases of rows of one cell by what they begin with, up to one that the last
+// that begins so is not.
+func (c *part) seek(data []byte, at []uint32, found []*phrase) (rows int) {
+	begun, end := c.begun, c.ends
+	found = found[:len(at)]
+	for i, from := range at {
+		w0, w1, w2, w3 := wordsAt(data, int(from))
+		begin, _ := upTo(w0, end)
+		f := begun[slotOfBegin(begin)]
+		masks := &masksOf[f.size%len(masksOf)]
+		if !f.is(w0&masks[0], w1&masks[1], w2&masks[2], w3&masks[3]) {
+			return i
+		}
+		found[i], at[i] = f, from+uint32(f.size)
+	}
+	return len(at)
+}
+
+// seekShort is seek where none has more than a word.
+func (c *part) seekShort(data []byte, at []uint32, found []*phrase) (rows int) {
+	begun, end := c.begun, c.ends
+	found = found[:len(at)]
+	for i, from := range at {
+		word, ended := upTo(wordAt(data, int(from)), end)
+		f := begun[slotOfBegin(word)]
+		if f.words[0] != word || !ended {
+			return i
+		}
+		found[i], at[i] = f, from+uint32(f.size)
+	}
+	return len(at)
+}
+
+// beside is the phrase of a row that begins as the one that is sought for it; nil where there is none.
+func (c *part) beside(data []byte, from uint32) *phrase {
+	w0, w1, w2, w3 := wordsAt(data, int(from))
+	begin, _ := upTo(w0, c.ends)
+	slot := slotOfBegin(begin)
+	f := c.begun[slot^1]
+	masks := &masksOf[f.size%len(masksOf)]
+	if !f.is(w0&masks[0], w1&masks[1], w2&masks[2], w3&masks[3]) {
+		return nil
+	}
+	c.begun[slot], c.begun[slot^1] = f, c.begun[slot]
+	return f
+}
+
+// upTo is a word up to the first byte like those of another, and whether there is one.
+func upTo(word, end uint64) (begin uint64, ended bool) {
+	found := zeros(word ^ end)
+	return word & (found ^ (found - 1)), found != 0
+}
+
+// slotOfBegin is where the last phrase that begins with a word is remembered, and the last but
+// one beside it.
+func slotOfBegin(begin uint64) uint64 { return begin * 0x9e3779b97f4a7c15 >> (64 - slotBits) }
+
+// begins remembers a phrase by what it begins with.
+func (c *part) begins(f *phrase) {
+	if f.size == 0 {
+		return
+	}
+	begin, ended := upTo(f.words[0], c.ends)
+	c.long = c.long || !ended
+	if slot := slotOfBegin(begin); c.begun[slot] != f {
+		c.begun[slot], c.begun[slot^1] = f, c.begun[slot]
+	}
+}
+
 // lookUp finds the phrases of rows of which the sizes are known, up to one that was not met
 // lately. It calls nothing, as measure does not.
-func (c *part) lookUp(data []byte, at []uint32, sizes []uint8, found []*phrase, stretch uint32) (rows int) {
+func (c *part) lookUp(data []byte, at []uint32, sizes []uint8, found []*phrase) (rows int) {
 	memo := c.memo
 	sizes, found = sizes[:len(at)], found[:len(at)]
 	for i, from := range at {
@@ -114,7 +210,6 @@ func (c *part) lookUp(data []byte, at []uint32, sizes []uint8, found []*phrase, 
 				return i
 			}
 		}
-		f.stretch = stretch
 		found[i], at[i] = f, from+uint32(size)
 	}
 	return len(at)

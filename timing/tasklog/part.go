@@ -26,6 +26,8 @@ type part struct {
 	last   *phrase   // the last that was found; nil before the first
 	window int       // how many rows are looked up before it is tried whether others go on with it
 	memo   *[slots]phrase
+	begun  *[slots]*phrase
+	long   bool
 	texts  map[string]*phrase // those that have one
 }
 
@@ -98,11 +100,9 @@ func (p *part) takes(is column, apart [columns]bool) bool {
 
 // apartFrom says of a column whether another changes at quite another pace.
 func apartFrom(is column) func(column) bool {
-	slow := []column{dateColumn, growColumn, workflowColumn}
 	quick := []column{stepColumn, workerColumn}
 	return func(other column) bool {
-		return slices.Contains(slow, is) && slices.Contains(quick, other) ||
-			slices.Contains(quick, is) && slices.Contains(slow, other)
+		return slices.Contains(quick, is) || slices.Contains(quick, other)
 	}
 }
 
@@ -110,6 +110,11 @@ func apartFrom(is column) func(column) bool {
 func (p *part) forget() {
 	if p.does == isRun {
 		p.found, p.memo, p.texts, p.last, p.window = make([]*phrase, maxStretch), new([slots]phrase), nil, nil, 1
+		p.long = false
+		p.begun = new([slots]*phrase)
+		for i := range p.begun {
+			p.begun[i] = &noPhrase
+		}
 	}
 }
 

@@ -13,7 +13,6 @@ type phrase struct {
 	text    string    // of one of more than maxMemo bytes, or with a separator in quotes
 	content *content
 	known   bool   // the content was read
-	stretch uint32 // the last in which it was met
 	id      uint32 // no other phrase of the parser has it
 	inChunk        // where it is all that its group has
 }
@@ -25,6 +24,8 @@ const (
 
 // unlikeAll is of phrases that no words are like.
 var unlikeAll = [4]uint64{1}
+
+var noPhrase = phrase{words: unlikeAll}
 
 // slotOf is where the phrase with some words is remembered, or in one of three beside it, else
 // those that share one would go in turns.
@@ -65,8 +66,8 @@ type content struct {
 var blankRun = content{day: condense.NoDay, people: blankPeople, rating: blankRating}
 
 // masksOf are the masks of so many bytes.
-var masksOf = func() (all [maxMemo + 1][4]uint64) {
-	for size := range all {
+var masksOf = func() (all [64][4]uint64) {
+	for size := range maxMemo + 1 {
 		for i := range size {
 			all[size][i/8] |= 255 << (8 * (i % 8))
 		}

@@ -31,18 +31,28 @@ func (p *parser) settle(g *group, into []uint32, add adding) (rows int) {
 	if g.memo == nil {
 		g.memo = new([mixtures]mixture)
 	}
-	ids := p.stretch.ids[:len(into)]
-	for i, f := range g.runs[0].found[:len(into)] {
-		ids[i] = f.id
-	}
-	last := len(g.runs) - 1
-	for _, c := range g.runs[1:last] {
-		for i, f := range c.found[:len(into)] {
-			ids[i] = p.mix(g, ids[i], f.id).id
+	first, last := g.runs[0].found[:len(into)], len(g.runs)-1
+	if last > 1 {
+		ids := p.stretch.ids[:len(into)]
+		for i, f := range g.runs[0].found[:len(into)] {
+			ids[i] = f.id
 		}
+		for _, c := range g.runs[1:last] {
+			for i, f := range c.found[:len(into)] {
+				ids[i] = p.mix(g, ids[i], f.id).id
+			}
+		}
+		for i, f := range g.runs[last].found[:len(into)] {
+			m := p.mix(g, ids[i], f.id)
+			if m.within != p.chunk && !p.tell(g, i, &m.inChunk, add) {
+				return i
+			}
+			into[i] = m.index
+		}
+		return len(into)
 	}
 	for i, f := range g.runs[last].found[:len(into)] {
-		m := p.mix(g, ids[i], f.id)
+		m := p.mix(g, first[i].id, f.id)
 		if m.within != p.chunk && !p.tell(g, i, &m.inChunk, add) {
 			return i
 		}
