@@ -26,11 +26,31 @@ const (
 
 // chunk is whole rows of a log.
 type chunk struct {
-	data   []byte // with padding to spare in its capacity
-	quoted bool   // there is a quote in it
-	unread bool   // it is a row too long to read, cut off
+	data   []byte       // with padding to spare in its capacity
+	tidy   bool         // every quote stands where CSV has it
+	cells  []quotedCell // then those in quotes, in order
+	unread bool         // it is a row too long to read, cut off
 	last   bool
 	added  bool // the line end of the last row
+}
+
+// quotedCell is where the quotes are that open and close a cell.
+type quotedCell struct{ opening, closing uint32 }
+
+// behind is a chunk from an offset on, where a row begins.
+func (c chunk) behind(at int) chunk {
+	c.data = c.data[at:]
+	first := 0
+	for i := range c.cells {
+		if int(c.cells[i].opening) < at {
+			first = i + 1
+			continue
+		}
+		c.cells[i].opening -= uint32(at)
+		c.cells[i].closing -= uint32(at)
+	}
+	c.cells = c.cells[first:]
+	return c
 }
 
 // chunker cuts a log into chunks.
@@ -44,8 +64,8 @@ type chunker struct {
 }
 
 // next reads a chunk into a buffer, or into a larger one where a row is too long for
-// it. The error is that of the reader.
-func (c *chunker) next(buffer []byte) (chunk, error) {
+// it, and its cells in quotes likewise. The error is that of the reader.
+func (c *chunker) next(buffer []byte, cells []quotedCell) (chunk, error) {
 	if cap(buffer) <= len(c.rest)+spare {
 		buffer = make([]byte, 0, min(2*len(c.rest), maxRow)+spare)
 	}
@@ -59,18 +79,17 @@ func (c *chunker) next(buffer []byte) (chunk, error) {
 		case nil:
 		case io.EOF, io.ErrUnexpectedEOF:
 			c.rest = nil
-			return lastChunk(data), nil
+			return c.lastChunk(data, cells), nil
 		default:
 			return chunk{}, err
 		}
-		quoted := bytes.IndexByte(data, '"') >= 0
-		end := c.lastRowEnd(data, quoted)
+		end, inQuotes, tidy := lastRowEnd(data, c.separator, cells)
 		switch {
 		case end > 0:
 			c.rest = append(c.rest[:0], data[end:]...)
-			return chunk{data: data[:end], quoted: quoted}, nil
+			return chunk{data: data[:end], tidy: tidy, cells: inQuotes}, nil
 		case n >= maxRow:
-			return chunk{data: data, quoted: quoted, unread: true, last: true}, nil
+			return chunk{data: data, unread: true, last: true}, nil
 		}
 		buffer = append(make([]byte, 0, min(2*cap(buffer), maxRow+spare)), data...)
 	}
@@ -102,9 +121,9 @@ func (c *chunker) begin() (chunk, error) {
 	}
 	c.wide = isUTF16(c.rest)
 	if ended { // it takes no more room than it has to
-		return c.next(nil)
+		return c.next(nil, nil)
 	}
-	return c.next(c.buffer())
+	return c.next(c.buffer(), nil)
 }
 
 // hasHeadings says whether the first rows of a log are enough to find its headings: its
@@ -131,76 +150,79 @@ func (c *chunker) wholeFile(first chunk) ([]byte, error) {
 func (c *chunker) buffer() []byte { return make([]byte, 0, c.size+spare) }
 
 // lastChunk is the last chunk, its last row ended.
-func lastChunk(data []byte) chunk {
-	c := chunk{data: data, quoted: bytes.IndexByte(data, '"') >= 0, last: true}
+func (c *chunker) lastChunk(data []byte, cells []quotedCell) chunk {
+	cells, whole, tidy := quotedCells(data, c.separator, cells)
+	last := chunk{data: data, tidy: tidy && whole == len(data), cells: cells, last: true}
 	if len(data) > 0 && data[len(data)-1] != '\n' {
-		c.data, c.added = append(data, '\n'), true
+		last.data, last.added = append(data, '\n'), true
 	}
-	return c
+	return last
 }
 
-// lastRowEnd is the end of the last row that ends in the data, 0 where none does.
-func (c *chunker) lastRowEnd(data []byte, quoted bool) int {
-	if !quoted {
-		return bytes.LastIndexByte(data, '\n') + 1
+// lastRowEnd is the end of the last row that ends in the data, 0 where none does, and the cells
+// in quotes up to there if every quote stands where CSV has it.
+func lastRowEnd(data []byte, separator byte, cells []quotedCell) (end int, within []quotedCell, tidy bool) {
+	cells, whole, tidy := quotedCells(data, separator, cells)
+	if tidy {
+		end, within = lastEnd(data[:whole], cells)
+		return end, within, true
 	}
-	if end, ok := tidyEnd(data, c.separator); ok {
-		return end
-	}
-	end := 0
 	for {
-		n := rowEnd(data[end:], c.separator)
+		n := rowEnd(data[end:], separator)
 		if n == 0 {
-			return end
+			return end, nil, false
 		}
 		end += n
 	}
 }
 
-// tidyEnd is the end of the last row that ends in the data, 0 where none does, if every
-// quote stands where CSV has them; false where one does not.
-func tidyEnd(data []byte, separator byte) (end int, ok bool) {
+// quotedCells finds the cells in quotes, as far as the data is whole: up to one that goes on
+// behind. Not tidy are quotes that stand where CSV has none.
+func quotedCells(data []byte, separator byte, cells []quotedCell) (found []quotedCell, whole int, tidy bool) {
+	cells = cells[:0]
 	for at := 0; ; {
 		quote := bytes.IndexByte(data[at:], '"')
 		if quote < 0 {
-			return lastEnd(data), true
+			return cells, len(data), true
 		}
 		at += quote
 		if at > 0 && data[at-1] != separator && data[at-1] != '\n' {
-			return 0, false
+			return nil, 0, false
 		}
 		closing := closingQuote(data, at)
 		if closing < 0 {
-			return lastEnd(data[:at]), true // it goes on behind
+			return cells, at, true
 		}
-		if at = closing + 1; !endsCell(data[at:], separator) {
-			return 0, false
+		if !endsCell(data[closing+1:], separator) {
+			return nil, 0, false
 		}
+		cells = append(cells, quotedCell{uint32(at), uint32(closing)})
+		at = closing + 1
 	}
 }
 
-// lastEnd is behind the last line end that is not in quotes, 0 where there is none, of
-// data all of whose quotes are closed.
-func lastEnd(data []byte) int {
-	for quotes := 0; ; {
+// lastEnd is behind the last line end that is not in quotes, 0 where there is none, and the
+// cells in quotes up to there.
+func lastEnd(data []byte, cells []quotedCell) (end int, within []quotedCell) {
+	for {
 		at := bytes.LastIndexByte(data, '\n')
-		if at < 0 {
-			return 0
+		for len(cells) > 0 && int(cells[len(cells)-1].opening) > at {
+			cells = cells[:len(cells)-1]
 		}
-		if quotes += bytes.Count(data[at:], []byte{'"'}); quotes%2 == 0 {
-			return at + 1
+		if len(cells) == 0 || int(cells[len(cells)-1].closing) < at {
+			return at + 1, cells
 		}
-		data = data[:at]
+		data = data[:cells[len(cells)-1].opening]
 	}
 }
 
 // firstRow is the first row of the rest of a chunk.
 func (c chunk) firstRow(rest []byte, separator byte) []byte {
 	end := 0
-	if c.quoted {
-		end = rowEnd(rest, separator)
-	} else {
+	if c.tidy && len(c.cells) == 0 {
 		end = bytes.IndexByte(rest, '\n') + 1
+	} else {
+		end = rowEnd(rest, separator)
 	}
 	if end == 0 {
 		end = len(rest)

@@ -39,10 +39,12 @@ func (r *csvReader) begin(in *chunker, c chunk) (rest chunk, good bool, err erro
 		return c, false, nil
 	}
 	for err == nil {
-		if c.data, good = r.header(c); good || len(r.problems) > 0 {
+		var rest []byte
+		rest, good = r.header(c)
+		if c = c.behind(len(c.data) - len(rest)); good || len(r.problems) > 0 {
 			break
 		}
-		c, err = in.next(in.buffer())
+		c, err = in.next(in.buffer(), nil)
 	}
 	return c, good, err
 }

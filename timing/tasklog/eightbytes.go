@@ -9,7 +9,6 @@ const (
 	lowest   = 0x0101010101010101
 	highest  = 0x8080808080808080
 	newlines = lowest * '\n'
-	quotes   = lowest * '"'
 )
 
 // maxMemo is of how many bytes texts are compared as words.
@@ -28,13 +27,6 @@ func wordsAt(data []byte, at int) (w0, w1, w2, w3 uint64) {
 // zeros has the high bit of the first byte that is 0, and perhaps of others behind it (A.
 // Mycroft; H. S. Warren, Hacker's Delight, 2nd ed., section 6-1).
 func zeros(word uint64) uint64 { return (word - lowest) & ^word & highest }
-
-// eitherOf has the high bit of the first byte of a word that is like one in all bytes of this
-// word or of that, and perhaps of others behind it.
-func eitherOf(word, this, that uint64) uint64 {
-	this, that = word^this, word^that
-	return ((this-lowest)&^this | (that-lowest)&^that) & highest
-}
 
 // unlike has a bit for each byte of a word that is not like one in all bytes of another, the
 // first the lowest (H. S. Warren, Hacker's Delight, 2nd ed., section 6-1); they are brought

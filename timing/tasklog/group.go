@@ -1,9 +1,9 @@
 package tasklog
 
-// group is the runs that tell where readings are taken, or what was done, and which of
-// them were found to tell the same.
+// group is runs that tell one thing of a row: where it was, or what was done.
 type group struct {
 	runs  []*part
+	rest  []*part            // of these the last, and those that rows in hand have unlike
 	memo  *[mixtures]mixture // nil before the first
 	alone inChunk            // where there are no runs
 }
@@ -20,3 +20,90 @@ const (
 	mixtureBits = 11
 	mixtures    = 1 << mixtureBits
 )
+
+// mixed finds what the runs of rows come to together, but for one that is left to mix. Those
+// that all rows have alike are mixed once.
+func (p *parser) mixed(g *group, ids []uint32) (last *part) {
+	if g.memo == nil {
+		g.memo = new([mixtures]mixture)
+	}
+	alike := uint32(0) // no phrase has it
+	g.rest = g.rest[:0]
+	for i, c := range g.runs {
+		if c.alike && (i < len(g.runs)-1 || len(g.rest) > 0) {
+			alike = g.mix(p, alike, c.found[0].id).id
+		} else {
+			g.rest = append(g.rest, c)
+		}
+	}
+	rest := g.rest
+	if alike > 0 || len(rest) == 1 {
+		for i := range ids {
+			ids[i] = alike
+		}
+	} else {
+		for i, f := range rest[0].found[:len(ids)] {
+			ids[i] = f.id
+		}
+		rest = rest[1:]
+	}
+	for ; len(rest) > 1; rest = rest[1:] {
+		found := rest[0].found[:len(ids)]
+		for i := g.blend(ids, found); i < len(ids); i += g.blend(ids[i:], found[i:]) {
+			g.mix(p, ids[i], found[i].id)
+		}
+	}
+	return rest[0]
+}
+
+// slotOfBoth is where the mixture of two ids is remembered, or beside it.
+func slotOfBoth(both uint64) uint64 { return both * 0x9e3779b97f4a7c15 >> (64 - mixtureBits) }
+
+// blend mixes what rows come to with phrases, up to one that was not met so lately.
+//
+//go:noinline
+func (g *group) blend(ids []uint32, found []*phrase) (rows int) {
+	memo := g.memo
+	found = found[:len(ids)]
+	for i, first := range ids {
+		both := uint64(first)<<32 | uint64(found[i].id)
+		m := &memo[slotOfBoth(both)]
+		if m.both != both {
+			return i
+		}
+		ids[i] = m.id
+	}
+	return len(ids)
+}
+
+// told is what rows tell that come to something with phrases, up to one of which that is to be
+// found.
+//
+//go:noinline
+func (g *group) told(ids []uint32, found []*phrase, chunk uint32, into []uint32) (rows int) {
+	memo := g.memo
+	found, into = found[:len(ids)], into[:len(ids)]
+	for i, first := range ids {
+		both := uint64(first)<<32 | uint64(found[i].id)
+		m := &memo[slotOfBoth(both)]
+		if m.both != both || m.within != chunk {
+			return i
+		}
+		into[i] = m.index
+	}
+	return len(ids)
+}
+
+// mix has what two come to where it is looked for, or begins it there.
+func (g *group) mix(p *parser, first, second uint32) *mixture {
+	both := uint64(first)<<32 | uint64(second)
+	slot := slotOfBoth(both)
+	m, beside := &g.memo[slot], &g.memo[slot^1]
+	if m.both != both {
+		if *m, *beside = *beside, *m; m.both != both {
+			p.ids++
+			*m = mixture{both: both, id: p.ids}
+		}
+	}
+	return m
+}

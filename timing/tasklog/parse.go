@@ -31,8 +31,12 @@ func (p *parser) parse(c chunk, into *parsed) {
 // parseRows reads the rows of a chunk.
 func (p *parser) parseRows(c chunk) {
 	data := c.data[:len(c.data)+padding]
-	isText := utf8.Valid(c.data) && bytes.IndexByte(c.data, 0) < 0
+	isText := c.tidy && utf8.Valid(c.data) && bytes.IndexByte(c.data, 0) < 0
 	p.parts[len(p.parts)-1].stopAt(c.data)
+	p.cells = c.cells
+	for i := range p.parts {
+		p.parts[i].cell = 0
+	}
 	for at := 0; at < len(c.data); {
 		if isText {
 			if at = p.plainRows(data, at, len(c.data)); at == len(c.data) {

@@ -17,6 +17,7 @@ type parser struct {
 	dated      *part  // the run that tells the day, nil where none does
 	separators uint64 // in all bytes
 	parsed     *parsed
+	cells      []quotedCell // of the chunk
 
 	date        string       // the last that was met
 	dayMet      condense.Day // that is

@@ -18,11 +18,13 @@ type part struct {
 	mark    byte    // beside a point, of decimals
 	further bool    // counts stand in a part before it too
 	unit    float64 // seconds of a time's bare numbers; 0 of other figures
+	cell    int     // of one that is skipped, the next of the chunk's in quotes
 
 	inner  int       // of a run: ends within it
 	groups uint8     // of which it tells
 	rare   int       // how many rows of the chunk had one that was not met lately
 	found  []*phrase // of each row in hand
+	alike  bool      // all these are the same
 	last   *phrase   // the last that was found; nil before the first
 	window int       // how many rows are looked up before it is tried whether others go on with it
 	memo   *[slots]phrase

@@ -68,7 +68,7 @@ func (r *csvReader) goThrough(in *chunker, first chunk, do func() bool) error {
 		if c.last {
 			break
 		}
-		c, err = in.next(in.buffer())
+		c, err = in.next(in.buffer(), nil)
 	}
 	return err
 }

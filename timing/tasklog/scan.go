@@ -136,15 +136,15 @@ type cutter struct {
 	order chan *chunkJob // room for all
 }
 
-// cut cuts a chunk for a job; false where there is no more.
-func (c *cutter) cut(j *chunkJob, buffer []byte) (next chunk, more bool) {
+// cut cuts a chunk for a job, see chunker.next; false where there is no more.
+func (c *cutter) cut(j *chunkJob, buffer []byte, cells []quotedCell) (next chunk, more bool) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	if c.ended {
 		return chunk{}, false
 	}
 	if next = c.next; c.begun {
-		next, j.err = c.in.next(buffer)
+		next, j.err = c.in.next(buffer, cells)
 	}
 	c.begun = true
 	c.order <- j
@@ -161,7 +161,7 @@ type chunkWorker struct {
 }
 
 func (w *chunkWorker) run(cut *cutter, quit <-chan struct{}) {
-	buffer := cut.in.buffer()
+	buffer, cells := cut.in.buffer(), []quotedCell(nil)
 	idle := make(chan *chunkJob, jobsEach)
 	for range jobsEach {
 		idle <- &chunkJob{done: make(chan struct{}, 1), home: idle}
@@ -171,10 +171,11 @@ func (w *chunkWorker) run(cut *cutter, quit <-chan struct{}) {
 		case <-quit:
 			return
 		case j := <-idle:
-			next, more := cut.cut(j, buffer)
+			next, more := cut.cut(j, buffer, cells)
 			if !more {
 				return
 			}
+			cells = next.cells
 			w.work(next, j)
 			j.done <- struct{}{}
 		}

@@ -20,45 +20,35 @@ func (p *parser) settle(g *group, into []uint32, add adding) (rows int) {
 		}
 		return len(into)
 	case 1:
-		for i, f := range g.runs[0].found[:len(into)] {
-			if f.within != p.chunk && !p.tell(g, i, &f.inChunk, add) {
-				return i
-			}
-			into[i] = f.index
-		}
-		return len(into)
-	}
-	if g.memo == nil {
-		g.memo = new([mixtures]mixture)
-	}
-	first, last := g.runs[0].found[:len(into)], len(g.runs)-1
-	if last > 1 {
-		ids := p.stretch.ids[:len(into)]
-		for i, f := range g.runs[0].found[:len(into)] {
-			ids[i] = f.id
-		}
-		for _, c := range g.runs[1:last] {
-			for i, f := range c.found[:len(into)] {
-				ids[i] = p.mix(g, ids[i], f.id).id
+		for found := g.runs[0].found[:len(into)]; ; {
+			if rows += told(found[rows:], p.chunk, into[rows:]); rows == len(into) || !p.tell(g, rows, &found[rows].inChunk, add) {
+				return rows
 			}
 		}
-		for i, f := range g.runs[last].found[:len(into)] {
-			m := p.mix(g, ids[i], f.id)
-			if m.within != p.chunk && !p.tell(g, i, &m.inChunk, add) {
-				return i
-			}
-			into[i] = m.index
-		}
-		return len(into)
 	}
-	for i, f := range g.runs[last].found[:len(into)] {
-		m := p.mix(g, first[i].id, f.id)
-		if m.within != p.chunk && !p.tell(g, i, &m.inChunk, add) {
+	ids := p.stretch.ids[:len(into)]
+	for found := p.mixed(g, ids).found[:len(into)]; ; {
+		if rows += g.told(ids[rows:], found[rows:], p.chunk, into[rows:]); rows == len(into) {
+			return rows
+		}
+		if m := g.mix(p, ids[rows], found[rows].id); m.within != p.chunk && !p.tell(g, rows, &m.inChunk, add) {
+			return rows
+		}
+	}
+}
+
+// told has what the runs of rows told in the chunk, up to one of which that is to be found.
+//
+//go:noinline
+func told(found []*phrase, chunk uint32, into []uint32) (rows int) {
+	into = into[:len(found)]
+	for i, f := range found {
+		if f.within != chunk {
 			return i
 		}
-		into[i] = m.index
+		into[i] = f.index
 	}
-	return len(into)
+	return len(found)
 }
 
 // tell adds what the runs of a row tell; false where a cell is wrong or lacks.
@@ -90,17 +80,6 @@ func (p *parser) readDays(into []condense.Day) (rows int) {
 		into[i] = day
 	}
 	return len(into)
-}
-
-// mix finds what was met of two together, or begins it.
-func (p *parser) mix(g *group, first, second uint32) *mixture {
-	both := uint64(first)<<32 | uint64(second)
-	m := &g.memo[both*0x9e3779b97f4a7c15>>(64-mixtureBits)]
-	if m.both != both {
-		p.ids++
-		*m = mixture{both: both, id: p.ids}
-	}
-	return m
 }
 
 // whereOf adds where a row in hand was taken to its batch.
