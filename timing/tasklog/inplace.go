@@ -53,24 +53,27 @@ func (p *parser) readRun(c *part, data []byte, at []uint32) (rows int) {
 	return len(at)
 }
 
-// readCells finds the phrases of one cell in rows from one on.
+// readCells finds the phrases of one cell in rows from one on: by what they begin with, up to a
+// row where that is not enough.
 func (p *parser) readCells(c *part, data []byte, at []uint32, i int) (rows int) {
 	for found := c.found[:len(at)]; ; i++ {
-		if !c.long {
-			i += c.seekShort(data, at[i:], found[i:])
-		} else {
+		if c.long {
 			i += c.seek(data, at[i:], found[i:])
+		} else {
+			i += c.seekShort(data, at[i:], found[i:])
 		}
 		if i == len(at) {
 			return i
 		}
-		if f := c.beside(data, at[i]); f != nil {
-			found[i], at[i] = f, at[i]+uint32(f.size)
-		} else if p.readMeasured(c, data, at[:i+1], i) == i {
-			return i
-		} else {
-			c.begins(found[i])
+		f := c.beside(data, at[i])
+		if f == nil {
+			rows = p.readMeasured(c, data, at, i)
+			if rows > i {
+				c.begins(found[i])
+			}
+			return rows
 		}
+		found[i], at[i] = f, at[i]+uint32(f.size)
 	}
 }
 

@@ -54,10 +54,16 @@ func (p *parser) meet(data []byte, at int, c *part, size, row int) *phrase {
 func (c *part) place(words [4]uint64, inHand []*phrase) (place *phrase) {
 	slot := slotOf(words[0], words[1], words[2], words[3])
 	for beside := range uint64(4) { // see slotOf
-		switch f := &c.memo[slot^beside]; {
-		case f.words == words:
+		f := &c.memo[slot^beside]
+		if f.words == words {
 			return f
-		case f.size == 0 && (place == nil || place.size > 0), place == nil && !slices.Contains(inHand, f):
+		}
+		if f.size == 0 && place == nil {
+			place = f
+		}
+	}
+	for beside := uint64(0); place == nil && beside < 4; beside++ {
+		if f := &c.memo[slot^beside]; !slices.Contains(inHand, f) {
 			place = f
 		}
 	}
