@@ -135,7 +135,7 @@ func (c *part) seek(data []byte, at []uint32, found []*phrase) (rows int) {
 		w0, w1, w2, w3 := wordsAt(data, int(from))
 		begin, _ := upTo(w0, end)
 		f := begun[slotOfBegin(begin)]
-		masks := &masksOf[f.size%len(masksOf)]
+		masks := f.masks
 		if !f.is(w0&masks[0], w1&masks[1], w2&masks[2], w3&masks[3]) {
 			return i
 		}
@@ -165,7 +165,7 @@ func (c *part) beside(data []byte, from uint32) *phrase {
 	begin, _ := upTo(w0, c.ends)
 	slot := slotOfBegin(begin)
 	f := c.begun[slot^1]
-	masks := &masksOf[f.size%len(masksOf)]
+	masks := f.masks
 	if !f.is(w0&masks[0], w1&masks[1], w2&masks[2], w3&masks[3]) {
 		return nil
 	}

@@ -8,9 +8,10 @@ import (
 
 // phrase is the cells of a run and what ends them, and what they were found to say.
 type phrase struct {
-	words   [4]uint64 // the bytes, the first the lowest, 0 behind them
-	size    int       // how many those are; 0 of a phrase that has a text
-	text    string    // of one of more than maxMemo bytes, or with a separator in quotes
+	words   [4]uint64  // the bytes, the first the lowest, 0 behind them
+	size    int        // how many those are; 0 of a phrase that has a text
+	masks   *[4]uint64 // of so many
+	text    string     // of one of more than maxMemo bytes, or with a separator in quotes
 	content *content
 	known   bool   // the content was read
 	id      uint32 // no other phrase of the parser has it
@@ -25,7 +26,7 @@ const (
 // unlikeAll is of phrases that no words are like.
 var unlikeAll = [4]uint64{1}
 
-var noPhrase = phrase{words: unlikeAll}
+var noPhrase = phrase{words: unlikeAll, masks: &masksOf[0]}
 
 // slotOf is where the phrase with some words is remembered, or in one of three beside it, else
 // those that share one would go in turns.
@@ -66,8 +67,8 @@ type content struct {
 var blankRun = content{day: condense.NoDay, people: blankPeople, rating: blankRating}
 
 // masksOf are the masks of so many bytes.
-var masksOf = func() (all [64][4]uint64) {
-	for size := range maxMemo + 1 {
+var masksOf = func() (all [maxMemo + 1][4]uint64) {
+	for size := range all {
 		for i := range size {
 			all[size][i/8] |= 255 << (8 * (i % 8))
 		}

@@ -45,7 +45,7 @@ func (p *parser) meet(data []byte, at int, c *part, size, row int) *phrase {
 	if f.content == nil {
 		f.content = new(content)
 	}
-	*f = phrase{words: words, size: size, id: p.ids, content: f.content}
+	*f = phrase{words: words, size: size, masks: &masksOf[size], id: p.ids, content: f.content}
 	return f
 }
 
