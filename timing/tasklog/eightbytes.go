@@ -9,6 +9,7 @@ const (
 	lowest   = 0x0101010101010101
 	highest  = 0x8080808080808080
 	newlines = lowest * '\n'
+	quotes   = lowest * '"'
 )
 
 // maxMemo is of how many bytes texts are compared as words.
@@ -27,6 +28,15 @@ func wordsAt(data []byte, at int) (w0, w1, w2, w3 uint64) {
 // zeros has the high bit of the first byte that is 0, and perhaps of others behind it (A.
 // Mycroft; H. S. Warren, Hacker's Delight, 2nd ed., section 6-1).
 func zeros(word uint64) uint64 { return (word - lowest) & ^word & highest }
+
+// allZeros has the high bits of all bytes that are 0, and no others (likewise).
+func allZeros(word uint64) uint64 {
+	const others = ^uint64(highest)
+	return ^((word&others + others) | word | others)
+}
+
+// bytesIn is how many bytes have their high bits, of a word that has no others.
+func bytesIn(found uint64) uint64 { return found >> 7 * lowest >> 56 }
 
 // unlike has a bit for each byte of a word that is not like one in all bytes of another, the
 // first the lowest (H. S. Warren, Hacker's Delight, 2nd ed., section 6-1); they are brought

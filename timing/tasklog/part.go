@@ -20,7 +20,7 @@ type part struct {
 	unit    float64 // seconds of a time's bare numbers; 0 of other figures
 	cell    int     // of one that is skipped, the next of the chunk's in quotes
 
-	inner  int       // of a run: ends within it
+	inner  int       // ends within it
 	groups uint8     // of which it tells
 	rare   int       // how many rows of the chunk had one that was not met lately
 	found  []*phrase // of each row in hand
@@ -79,7 +79,9 @@ func partsOf(fields []column, separator byte, apart [columns]bool) []part {
 		p := &parts[len(parts)-1]
 		p.end, p.inner = separator, len(p.fields)-1
 		if i == len(fields)-1 {
-			p.end, p.inner = '\n', 0
+			if p.end = '\n'; p.does == isRun {
+				p.inner = 0 // no line end is within
+			}
 		}
 		p.ends = lowest * uint64(p.end)
 		p.stop, p.beyond = p.ends, 1
@@ -97,7 +99,13 @@ func partsOf(fields []column, separator byte, apart [columns]bool) []part {
 
 // takes says whether a column behind a part belongs to it.
 func (p *part) takes(is column, apart [columns]bool) bool {
-	return p.does == isRun && doingOf(is) == isRun && !apart[is] && !slices.ContainsFunc(p.fields, apartFrom(is))
+	switch p.does {
+	case isSkipped:
+		return doingOf(is) == isSkipped && is != noteColumn && p.fields[0] != noteColumn // those are long, and in quotes
+	case isRun:
+		return doingOf(is) == isRun && !apart[is] && !slices.ContainsFunc(p.fields, apartFrom(is))
+	}
+	return false
 }
 
 // apartFrom says of a column whether another changes at quite another pace.

@@ -7,22 +7,85 @@ import (
 	"slices"
 )
 
-// readSkipped goes behind a cell that says nothing of the figures, in rows up to one that is to
-// be told of.
+// readSkipped goes behind cells that say nothing of the figures, in rows up to one that is to be
+// told of.
 func (p *parser) readSkipped(c *part, data []byte, at, next []uint32) (rows int) {
-	for i := c.skipBare(data, at, next, p.separators); ; i++ {
-		if i += c.skipQuoted(data, at[i:], next[i:], p.separators, p.cells); i == len(at) {
-			return i
-		}
-		if !c.seekCell(p.cells, at[i]) {
-			return i
-		}
-		behind := c.past(data, int(p.cells[c.cell].closing)+1)
-		if behind == 0 {
-			return i
-		}
-		at[i] = uint32(behind)
+	if c.inner > 0 {
+		at = at[:p.skipInner(c, data, at, next)]
 	}
+	for i := c.skipBare(data, at, next, p.separators); ; i++ {
+		i += c.skipQuoted(data, at[i:], next[i:], p.separators, p.cells)
+		if i == len(at) || !p.skipCell(c, data, &at[i], next[i], c.end) {
+			return i
+		}
+	}
+}
+
+// skipInner goes behind all cells of a part but the last, in rows up to one that is to be told
+// of.
+func (p *parser) skipInner(c *part, data []byte, at, next []uint32) (rows int) {
+	for i := 0; ; i++ {
+		if i += c.skipSeparators(data, at[i:], next[i:], p.separators); i == len(at) {
+			return i
+		}
+		for range c.inner {
+			if !p.skipCell(c, data, &at[i], next[i], p.separator) {
+				return i
+			}
+		}
+	}
+}
+
+// skipSeparators goes behind all separators within a part, in rows up to one that has not so
+// many or has quotes.
+func (c *part) skipSeparators(data []byte, at, next []uint32, separators uint64) (rows int) {
+	next = next[:len(at)]
+	for i, to := range at {
+		left := uint64(c.inner)
+		for {
+			word := wordAt(data, int(to))
+			if zeros(word^quotes) != 0 || to >= next[i] {
+				return i
+			}
+			found := allZeros(word ^ separators)
+			if n := bytesIn(found); n < left {
+				left -= n
+				to += 8
+				continue
+			}
+			for ; left > 1; left-- {
+				found &= found - 1
+			}
+			to += uint32(bits.TrailingZeros64(found))/8 + 1
+			break
+		}
+		if to >= next[i] {
+			return i
+		}
+		at[i] = to
+	}
+	return len(at)
+}
+
+// skipCell goes behind a cell and what ends it; false where it does not end so.
+func (p *parser) skipCell(c *part, data []byte, at *uint32, next uint32, end byte) bool {
+	to := *at
+	if data[to] != '"' {
+		to = bareEnd(data, to, next-1, p.separators)
+	} else if c.seekCell(p.cells, to) {
+		to = p.cells[c.cell].closing + 1
+	}
+	if data[to] != end {
+		if to = uint32(behindReturn(data, int(to), end)); to == 0 {
+			return false
+		}
+		to--
+	}
+	if to < *at {
+		return false
+	}
+	*at = to + 1
+	return true
 }
 
 // skipBare goes behind a cell of rows, given where the next rows begin, up to one with another
