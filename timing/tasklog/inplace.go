@@ -28,11 +28,15 @@ func (p *parser) readPart(c *part, data []byte) {
 // readRun finds the phrases of rows, up to one that has none. Whether rows go on with the phrase
 // above them is seen at once, so that is tried first, and more rarely where they do not.
 func (p *parser) readRun(c *part, data []byte, at []uint32) (rows int) {
+	p.stretches++
 	found := c.found[:len(at)]
 	c.alike = false
 	for i := 0; i < len(at); {
 		if c.last != nil {
 			alike := c.last.recurs(data, at[i:], found[i:])
+			if alike > 0 {
+				c.last.stretch = p.stretches
+			}
 			c.reach(alike)
 			if i += alike; i == len(at) {
 				c.alike = alike == i
@@ -58,9 +62,9 @@ func (p *parser) readRun(c *part, data []byte, at []uint32) (rows int) {
 func (p *parser) readCells(c *part, data []byte, at []uint32, i int) (rows int) {
 	for found := c.found[:len(at)]; ; i++ {
 		if c.long {
-			i += c.seek(data, at[i:], found[i:])
+			i += c.seek(data, at[i:], found[i:], p.stretches)
 		} else {
-			i += c.seekShort(data, at[i:], found[i:])
+			i += c.seekShort(data, at[i:], found[i:], p.stretches)
 		}
 		if i == len(at) {
 			return i
@@ -73,6 +77,7 @@ func (p *parser) readCells(c *part, data []byte, at []uint32, i int) (rows int) 
 			}
 			return rows
 		}
+		f.stretch = p.stretches
 		found[i], at[i] = f, at[i]+uint32(f.size)
 	}
 }
@@ -81,13 +86,14 @@ func (p *parser) readCells(c *part, data []byte, at []uint32, i int) (rows int) 
 func (p *parser) readMeasured(c *part, data []byte, at []uint32, i int) (rows int) {
 	found, sizes := c.found[:len(at)], p.stretch.sizes[:len(at)]
 	for c.measure(data, at[i:], sizes[i:]); ; i++ {
-		if i += c.lookUp(data, at[i:], sizes[i:], found[i:]); i == len(at) {
+		if i += c.lookUp(data, at[i:], sizes[i:], found[i:], p.stretches); i == len(at) {
 			return i
 		}
-		f := p.meet(data, int(at[i]), c, int(sizes[i])%sizeless, i)
+		f := p.meet(data, int(at[i]), c, int(sizes[i])%sizeless)
 		if f == nil {
 			return i
 		}
+		f.stretch = p.stretches
 		found[i], at[i] = f, at[i]+uint32(f.long())
 	}
 }
@@ -128,7 +134,7 @@ func (c *part) measure(data []byte, at []uint32, sizes []uint8) {
 
 // seek finds the phrases of rows of one cell by what they begin with, up to one that the last
 // that begins so is not.
-func (c *part) seek(data []byte, at []uint32, found []*phrase) (rows int) {
+func (c *part) seek(data []byte, at []uint32, found []*phrase, stretch uint32) (rows int) {
 	begun, end := c.begun, c.ends
 	found = found[:len(at)]
 	for i, from := range at {
@@ -139,13 +145,14 @@ func (c *part) seek(data []byte, at []uint32, found []*phrase) (rows int) {
 		if !f.is(w0&masks[0], w1&masks[1], w2&masks[2], w3&masks[3]) {
 			return i
 		}
+		f.stretch = stretch
 		found[i], at[i] = f, from+uint32(f.size)
 	}
 	return len(at)
 }
 
 // seekShort is seek where none has more than a word.
-func (c *part) seekShort(data []byte, at []uint32, found []*phrase) (rows int) {
+func (c *part) seekShort(data []byte, at []uint32, found []*phrase, stretch uint32) (rows int) {
 	begun, end := c.begun, c.ends
 	found = found[:len(at)]
 	for i, from := range at {
@@ -154,6 +161,7 @@ func (c *part) seekShort(data []byte, at []uint32, found []*phrase) (rows int) {
 		if f.words[0] != word || !ended {
 			return i
 		}
+		f.stretch = stretch
 		found[i], at[i] = f, from+uint32(f.size)
 	}
 	return len(at)
@@ -197,7 +205,7 @@ func (c *part) begins(f *phrase) {
 
 // lookUp finds the phrases of rows of which the sizes are known, up to one that was not met
 // lately. It calls nothing, as measure does not.
-func (c *part) lookUp(data []byte, at []uint32, sizes []uint8, found []*phrase) (rows int) {
+func (c *part) lookUp(data []byte, at []uint32, sizes []uint8, found []*phrase, stretch uint32) (rows int) {
 	memo := c.memo
 	sizes, found = sizes[:len(at)], found[:len(at)]
 	for i, from := range at {
@@ -215,6 +223,7 @@ func (c *part) lookUp(data []byte, at []uint32, sizes []uint8, found []*phrase) 
 				return i
 			}
 		}
+		f.stretch = stretch
 		found[i], at[i] = f, from+uint32(size)
 	}
 	return len(at)

@@ -25,6 +25,7 @@ type parser struct {
 	ids         uint32       // of phrases
 	where, what group
 	stretch     stretch
+	stretches   uint32 // how many had a run of theirs read: a phrase of an earlier one may be forgotten
 	pace        int    // how many rows are read side by side next
 	timed       bool   // there is a column of times
 	clocked     bool   // there are columns of both clocks

@@ -14,6 +14,7 @@ type phrase struct {
 	text    string     // of one of more than maxMemo bytes, or with a separator in quotes
 	content *content
 	known   bool   // the content was read
+	stretch uint32 // the last in which it was met
 	id      uint32 // no other phrase of the parser has it
 	inChunk        // where it is all that its group has
 }

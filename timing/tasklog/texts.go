@@ -2,7 +2,6 @@ package tasklog
 
 import (
 	"bytes"
-	"slices"
 
 	"headhours/timing/condense"
 	"headhours/timing/study"
@@ -12,7 +11,7 @@ import (
 // its text where that is long or has a separator in quotes; nil where a cell of it is in
 // quotes that are wrong, and where it would take the slot of another in hand. What it says
 // is read when it is asked for.
-func (p *parser) meet(data []byte, at int, c *part, size, row int) *phrase {
+func (p *parser) meet(data []byte, at int, c *part, size int) *phrase {
 	long := size
 	if text := data[at : at+size]; size == 0 || c.end == '\n' || bytes.IndexByte(text, '"') >= 0 || bytes.IndexByte(text, '\n') >= 0 {
 		if long = p.extent(data, at, c); long == 0 {
@@ -36,7 +35,7 @@ func (p *parser) meet(data []byte, at int, c *part, size, row int) *phrase {
 	for i, mask := range masksOf[size] {
 		words[i] = wordAt(data, at+8*i) & mask
 	}
-	f := c.place(words, c.found[:row])
+	f := c.place(words, p.stretches)
 	if f == nil || f.words == words {
 		return f
 	}
@@ -51,19 +50,13 @@ func (p *parser) meet(data []byte, at int, c *part, size, row int) *phrase {
 
 // place is where the phrase with some words is remembered, or would be: where nothing is, or
 // what is not in hand; nil where all that is there is.
-func (c *part) place(words [4]uint64, inHand []*phrase) (place *phrase) {
+func (c *part) place(words [4]uint64, stretch uint32) (place *phrase) {
 	slot := slotOf(words[0], words[1], words[2], words[3])
 	for beside := range uint64(4) { // see slotOf
-		f := &c.memo[slot^beside]
-		if f.words == words {
+		switch f := &c.memo[slot^beside]; {
+		case f.words == words:
 			return f
-		}
-		if f.size == 0 && place == nil {
-			place = f
-		}
-	}
-	for beside := uint64(0); place == nil && beside < 4; beside++ {
-		if f := &c.memo[slot^beside]; !slices.Contains(inHand, f) {
+		case f.size == 0 && (place == nil || place.size > 0), place == nil && f.stretch != stretch:
 			place = f
 		}
 	}
