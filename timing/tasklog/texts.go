@@ -103,7 +103,7 @@ func (p *parser) cellAt(data []byte, at int, isLast bool) (raw []byte, behind in
 	}
 	raw = data[at:end]
 	switch {
-	case bytes.IndexByte(raw, '\n') >= 0:
+	case len(raw) > 0 && raw[0] == '"' && bytes.IndexByte(raw, '\n') >= 0:
 	case data[end] == p.separator && !isLast:
 		return raw, end + 1
 	case data[end] == '\r' && isLast: // behind a quote
