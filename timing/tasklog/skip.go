@@ -59,9 +59,6 @@ func (c *part) skipSeparators(data []byte, at, next []uint32, separators uint64)
 			to += uint32(bits.TrailingZeros64(found))/8 + 1
 			break
 		}
-		if to >= next[i] {
-			return i
-		}
 		at[i] = to
 	}
 	return len(at)

@@ -95,7 +95,7 @@ func (p *parser) know(c *part, f *phrase) bool {
 }
 
 // cellAt is the cell at an offset, and what stands behind what ends it, 0 where that is not
-// the end of its field or where it has several lines.
+// the end of its field.
 func (p *parser) cellAt(data []byte, at int, isLast bool) (raw []byte, behind int) {
 	end, wrong := cellEnd(data, at, p.separator)
 	if wrong != "" {
@@ -103,7 +103,6 @@ func (p *parser) cellAt(data []byte, at int, isLast bool) (raw []byte, behind in
 	}
 	raw = data[at:end]
 	switch {
-	case len(raw) > 0 && raw[0] == '"' && bytes.IndexByte(raw, '\n') >= 0:
 	case data[end] == p.separator && !isLast:
 		return raw, end + 1
 	case data[end] == '\r' && isLast: // behind a quote

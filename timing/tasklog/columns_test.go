@@ -1,0 +1,144 @@
+package tasklog
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// anyColumns is a log with columns in any order, some of them read and some not, and whatever cells
+// those may have; with mistakes, if it is to have such.
+func anyColumns(seed uint64, rows int, mistakes bool) string {
+	r := rand.New(rand.NewPCG(seed, 9))
+	oneOf := func(texts ...string) string { return texts[r.IntN(len(texts))] }
+	separator, lineEnd := oneOf(",", ";", "\t"), oneOf("\n", "\r\n")
+	columns := []string{"step", "count", "time", "note"}
+	for _, name := range []string{"date", "grow", "workflow", "worker", "people", "setups", "source", "rating", "start", "end", "paused", "void"} {
+		if r.IntN(3) > 0 {
+			columns = append(columns, name)
+		}
+	}
+	for range r.IntN(12) {
+		columns = append(columns, fmt.Sprintf("tray %d", len(columns)))
+	}
+	r.Shuffle(len(columns), func(i, j int) { columns[i], columns[j] = columns[j], columns[i] })
+	calm := r.IntN(3) == 0 // nothing ends a stretch
+	kinds := 1 + r.IntN(40)
+	name := func(short, long string) string {
+		switch kind := r.IntN(kinds); {
+		case calm || kind%4 == 0:
+			return fmt.Sprintf("%s%d", short, kind)
+		case kind%4 == 1:
+			return fmt.Sprintf("%s beside it %d", long, kind)
+		case kind%4 == 2:
+			return "\"" + fmt.Sprintf("%s %d", short, kind) + oneOf("", "", "", " ", separator, lineEnd) + "\""
+		default:
+			return fmt.Sprintf("%s that is so long that words do not hold it %d", long, kind)
+		}
+	}
+	unread := func() string {
+		switch n := r.IntN(12); {
+		case calm:
+			return fmt.Sprint(n)
+		case n == 0:
+			return "\"a " + separator + " \"\"b\"\"\""
+		case n == 1:
+			return "\"two" + lineEnd + lineEnd + "lines\""
+		case n == 2:
+			return strings.Repeat("x", r.IntN(70))
+		case n == 3:
+			return "\"\""
+		case n < 6:
+			return "\"" + strings.Repeat("y", r.IntN(20)) + "\""
+		case n < 9:
+			return ""
+		default:
+			return fmt.Sprint(r.IntN(2000))
+		}
+	}
+	cell := func(column string, row int) string {
+		switch column {
+		case "step":
+			return name("sow", "weigh and label")
+		case "worker":
+			return name("w", "the worker")
+		case "grow":
+			return name("g", "the grow")
+		case "workflow":
+			return []string{"tray", "direct"}[row/17%2]
+		case "date":
+			return fmt.Sprintf("2026-%02d-%02d", 1+row/50%12, 1+r.IntN(1+row%28))
+		case "count":
+			return fmt.Sprint(1 + r.IntN(400))
+		case "time":
+			return oneOf(fmt.Sprint(60+r.IntN(3000)), fmt.Sprintf("%d:%02d", r.IntN(90), 1+r.IntN(59)))
+		case "people":
+			return oneOf("1", "1", "2")
+		case "setups":
+			return fmt.Sprint(1 + row/40%2)
+		case "source":
+			return []string{"watch", "judged"}[row/23%2]
+		case "rating":
+			return []string{"", "100", "95"}[row/31%3]
+		case "start", "end":
+			return oneOf("", "8:00", "09:15:30")
+		case "void":
+			if calm {
+				return ""
+			}
+			return oneOf("", "", "", "", "", "", "", "", "slipped")
+		case "paused":
+			return ""
+		}
+		return unread()
+	}
+	var text strings.Builder
+	text.WriteString(strings.Join(columns, separator) + lineEnd)
+	for row := range rows {
+		cells := make([]string, len(columns))
+		for i, column := range columns {
+			cells[i] = cell(column, row)
+		}
+		if mistakes {
+			switch r.IntN(60) {
+			case 0:
+				cells = cells[:r.IntN(len(cells))]
+			case 1:
+				cells = append(cells, unread())
+			case 2:
+				cells[r.IntN(len(cells))] = oneOf("5\" pot", "\"a\"b", "\r", "x\ry", "-")
+			case 3:
+				cells = nil
+			}
+		}
+		text.WriteString(strings.Join(cells, separator) + lineEnd)
+	}
+	return text.String()
+}
+
+func TestAnyColumns(t *testing.T) {
+	for seed := range uint64(60) {
+		text := anyColumns(seed, 400, false)
+		if !slices.Contains(strings.FieldsFunc(text[:strings.IndexByte(text, '\n')], func(r rune) bool { return strings.ContainsRune(",;\t\r", r) }), "start") {
+			_, err := Read(strings.NewReader(text), "monday.csv", Dialect{})
+			require.NoError(t, err, seed) // else its rows are not compared
+		}
+		checkScan(t, text, Dialect{})
+		checkScan(t, anyColumns(seed, 60, true), Dialect{})
+	}
+}
+
+// What looks like the rest of a row, in quotes, is none.
+func TestCellsLikeRows(t *testing.T) {
+	for _, cell := range []string{"x,5,7,60\ny", "x,5,7,60\n", "\n", ",,,\n,,7,60\n,"} {
+		for _, row := range []string{"sow,%s,b,3,50\n", "sow,a,%s,3,50\n", "sow,%[1]s,%[1]s,3,50\n"} {
+			row = fmt.Sprintf(row, `"`+cell+`"`)
+			checkScan(t, "step,a,b,count,time\n"+row+"sow,a,b,4,70\n"+row+row, Dialect{})
+			checkScan(t, "step,a,b,count,time\n"+strings.Repeat("sow,a,b,4,70\n", 300)+row+"sow,a,b,4,70\n", Dialect{})
+		}
+	}
+}
