@@ -72,6 +72,9 @@ func areDigits(word uint32) bool { return (word|(word+0x76767676))&0x80808080 ==
 
 var tens = [8]uint64{1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7}
 
-// mixed is a hash of two words, whose high bits are the best mixed: by multiplication with
-// large odd numbers (D. E. Knuth, The Art of Computer Programming, vol. 3, section 6.4).
-func mixed(a, b uint64) uint64 { return a*0x9e3779b97f4a7c15 ^ b*0xc2b2ae3d27d4eb4f }
+// mixer is a large odd number: a word times it is a hash whose high bits are the best mixed (D. E.
+// Knuth, The Art of Computer Programming, vol. 3, section 6.4).
+const mixer = 0x9e3779b97f4a7c15
+
+// mixed is such a hash of two words.
+func mixed(a, b uint64) uint64 { return a*mixer ^ b*0xc2b2ae3d27d4eb4f }

@@ -57,7 +57,7 @@ func (p *parser) mixed(g *group, ids []uint32) (last *part) {
 }
 
 // slotOfBoth is where the mixture of two ids is remembered, or beside it.
-func slotOfBoth(both uint64) uint64 { return both * 0x9e3779b97f4a7c15 >> (64 - mixtureBits) }
+func slotOfBoth(both uint64) uint64 { return both * mixer >> (64 - mixtureBits) }
 
 // blend mixes what rows come to with phrases, up to one that was not met so lately.
 //

@@ -57,31 +57,6 @@ func (p *parser) readRun(c *part, data []byte, at []uint32) (rows int) {
 	return len(at)
 }
 
-// readCells finds the phrases of one cell in rows from one on: by what they begin with, up to a
-// row where that is not enough.
-func (p *parser) readCells(c *part, data []byte, at []uint32, i int) (rows int) {
-	for found := c.found[:len(at)]; ; i++ {
-		if c.long {
-			i += c.seek(data, at[i:], found[i:], p.stretches)
-		} else {
-			i += c.seekShort(data, at[i:], found[i:], p.stretches)
-		}
-		if i == len(at) {
-			return i
-		}
-		f := c.beside(data, at[i])
-		if f == nil {
-			rows = p.readMeasured(c, data, at, i)
-			if rows > i {
-				c.begins(found[i])
-			}
-			return rows
-		}
-		f.stretch = p.stretches
-		found[i], at[i] = f, at[i]+uint32(f.size)
-	}
-}
-
 // readMeasured finds the phrases of rows from one on by what they are long.
 func (p *parser) readMeasured(c *part, data []byte, at []uint32, i int) (rows int) {
 	found, sizes := c.found[:len(at)], p.stretch.sizes[:len(at)]
@@ -129,77 +104,6 @@ func (c *part) measure(data []byte, at []uint32, sizes []uint8) {
 			ends &= ends - 1
 		}
 		sizes[i] = uint8(bits.TrailingZeros32(ends)) + 1
-	}
-}
-
-// seek finds the phrases of rows of one cell by what they begin with, up to one that the last
-// that begins so is not.
-func (c *part) seek(data []byte, at []uint32, found []*phrase, stretch uint32) (rows int) {
-	begun, end := c.begun, c.ends
-	found = found[:len(at)]
-	for i, from := range at {
-		w0, w1, w2, w3 := wordsAt(data, int(from))
-		begin, _ := upTo(w0, end)
-		f := begun[slotOfBegin(begin)]
-		masks := f.masks
-		if !f.is(w0&masks[0], w1&masks[1], w2&masks[2], w3&masks[3]) {
-			return i
-		}
-		f.stretch = stretch
-		found[i], at[i] = f, from+uint32(f.size)
-	}
-	return len(at)
-}
-
-// seekShort is seek where none has more than a word.
-func (c *part) seekShort(data []byte, at []uint32, found []*phrase, stretch uint32) (rows int) {
-	begun, end := c.begun, c.ends
-	found = found[:len(at)]
-	for i, from := range at {
-		word, ended := upTo(wordAt(data, int(from)), end)
-		f := begun[slotOfBegin(word)]
-		if f.words[0] != word || !ended {
-			return i
-		}
-		f.stretch = stretch
-		found[i], at[i] = f, from+uint32(f.size)
-	}
-	return len(at)
-}
-
-// beside is the phrase of a row that begins as the one that is sought for it; nil where there is none.
-func (c *part) beside(data []byte, from uint32) *phrase {
-	w0, w1, w2, w3 := wordsAt(data, int(from))
-	begin, _ := upTo(w0, c.ends)
-	slot := slotOfBegin(begin)
-	f := c.begun[slot^1]
-	masks := f.masks
-	if !f.is(w0&masks[0], w1&masks[1], w2&masks[2], w3&masks[3]) {
-		return nil
-	}
-	c.begun[slot], c.begun[slot^1] = f, c.begun[slot]
-	return f
-}
-
-// upTo is a word up to the first byte like those of another, and whether there is one.
-func upTo(word, end uint64) (begin uint64, ended bool) {
-	found := zeros(word ^ end)
-	return word & (found ^ (found - 1)), found != 0
-}
-
-// slotOfBegin is where the last phrase that begins with a word is remembered, and the last but
-// one beside it.
-func slotOfBegin(begin uint64) uint64 { return begin * 0x9e3779b97f4a7c15 >> (64 - slotBits) }
-
-// begins remembers a phrase by what it begins with.
-func (c *part) begins(f *phrase) {
-	if f.size == 0 {
-		return
-	}
-	begin, ended := upTo(f.words[0], c.ends)
-	c.long = c.long || !ended
-	if slot := slotOfBegin(begin); c.begun[slot] != f {
-		c.begun[slot], c.begun[slot^1] = f, c.begun[slot]
 	}
 }
 

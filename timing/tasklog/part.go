@@ -28,8 +28,8 @@ type part struct {
 	last   *phrase   // the last that was found; nil before the first
 	window int       // how many rows are looked up before it is tried whether others go on with it
 	memo   *[slots]phrase
-	begun  *[slots]*phrase
-	long   bool
+	begun  *[slots]*phrase    // those of one cell by what they begin with, see slotOfBegin
+	long   bool               // one of these has more than a word
 	texts  map[string]*phrase // those that have one
 }
 

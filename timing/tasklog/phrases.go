@@ -27,6 +27,7 @@ const (
 // unlikeAll is of phrases that no words are like.
 var unlikeAll = [4]uint64{1}
 
+// noPhrase stands where none is remembered.
 var noPhrase = phrase{words: unlikeAll, masks: &masksOf[0]}
 
 // slotOf is where the phrase with some words is remembered, or in one of three beside it, else
