@@ -21,9 +21,9 @@ const (
 	mixtures    = 1 << mixtureBits
 )
 
-// mixed finds what the runs of rows come to together, but for one that is left to mix. Those
+// mixRuns finds what the runs of rows come to together, but for one that is left to mix. Those
 // that all rows have alike are mixed once.
-func (p *parser) mixed(g *group, ids []uint32) (last *part) {
+func (p *parser) mixRuns(g *group, ids []uint32) (last *part) {
 	if g.memo == nil {
 		g.memo = new([mixtures]mixture)
 	}
@@ -60,6 +60,7 @@ func (p *parser) mixed(g *group, ids []uint32) (last *part) {
 func slotOfBoth(both uint64) uint64 { return both * mixer >> (64 - mixtureBits) }
 
 // blend mixes what rows come to with phrases, up to one that was not met so lately.
+// Where it is inlined it loses its registers to calls.
 //
 //go:noinline
 func (g *group) blend(ids []uint32, found []*phrase) (rows int) {
@@ -78,6 +79,7 @@ func (g *group) blend(ids []uint32, found []*phrase) (rows int) {
 
 // told is what rows tell that come to something with phrases, up to one of which that is to be
 // found.
+// Where it is inlined it loses its registers to calls.
 //
 //go:noinline
 func (g *group) told(ids []uint32, found []*phrase, chunk uint32, into []uint32) (rows int) {

@@ -65,9 +65,8 @@ func doingOf(is column) doing {
 	return isSkipped
 }
 
-// partsOf are the parts of a log with the fields of a header. A run does not mix what
-// changes from grow to grow with what changes from row to row, nor what is to stand apart
-// with anything.
+// partsOf are the parts of a log with the fields of a header. What changes from row to row has a
+// run of its own, which is found sooner than one of several; so has what is to stand apart.
 func partsOf(fields []column, separator byte, apart [columns]bool) []part {
 	parts := make([]part, 0, len(fields)) // as many where each is kept out of the way
 	for i, is := range fields {
@@ -108,7 +107,7 @@ func (p *part) takes(is column, apart [columns]bool) bool {
 	return false
 }
 
-// apartFrom says of a column whether another changes at quite another pace.
+// apartFrom says of a column whether it changes from row to row or another does.
 func apartFrom(is column) func(column) bool {
 	quick := []column{stepColumn, workerColumn}
 	return func(other column) bool {

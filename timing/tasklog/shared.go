@@ -27,7 +27,7 @@ func (p *parser) settle(g *group, into []uint32, add adding) (rows int) {
 		}
 	}
 	ids := p.stretch.ids[:len(into)]
-	for found := p.mixed(g, ids).found[:len(into)]; ; {
+	for found := p.mixRuns(g, ids).found[:len(into)]; ; {
 		if rows += g.told(ids[rows:], found[rows:], p.chunk, into[rows:]); rows == len(into) {
 			return rows
 		}
@@ -38,6 +38,7 @@ func (p *parser) settle(g *group, into []uint32, add adding) (rows int) {
 }
 
 // told has what the runs of rows told in the chunk, up to one of which that is to be found.
+// Where it is inlined it loses its registers to calls.
 //
 //go:noinline
 func told(found []*phrase, chunk uint32, into []uint32) (rows int) {
