@@ -154,3 +154,15 @@ func TestChunkBehind(t *testing.T) {
 	require.Equal(t, text[6:], string(rest.data))
 	require.Equal(t, []quotedCell{{0, 2}, {4, 8}}, rest.cells)
 }
+
+// Cells of blanks name nothing, whatever stands above them.
+func TestCellsOfBlanks(t *testing.T) {
+	for _, blank := range []string{" ", "\t ", `" "`, `""`} {
+		row := "2026-03-02,g1,tray,sow,w1,3,50\n2026-03-02," + blank + "," + blank + ",sow," + blank + ",4,60\n"
+		text := "date,grow,workflow,step,worker,count,time\n" + row + row + "2026-03-02,g1," + blank + ",sow,w1,4,60\n2026-03-02,g1,tray,sow," + blank + ",4,60\n" + row
+		checkScan(t, text, Dialect{})
+		log, err := Read(strings.NewReader(text), "monday.csv", Dialect{})
+		require.NoError(t, err)
+		require.Equal(t, [3]string{}, [3]string{log.Readings[1].Grow, log.Readings[1].Workflow, log.Readings[1].Worker})
+	}
+}

@@ -36,6 +36,7 @@ type parser struct {
 	names  [nameKinds]map[string]int32 // by what they are in the study
 	byText [nameKinds]map[string]int32 // by what stands in cells
 	lists  [nameKinds][]string
+	met    [nameKinds]metName  // the last of them
 	table  *condense.NameTable // of them
 }
 
@@ -51,6 +52,12 @@ type parsed struct {
 
 // isGood says that nothing of the chunk was wrong.
 func (p *parsed) isGood() bool { return len(p.problems)+len(p.repeated) == 0 }
+
+// metName is what stood in a cell, and its index.
+type metName struct {
+	text  string
+	index int32
+}
 
 // usualRow is how many bytes a row has, more or less, in a log with the usual columns.
 const usualRow = 40
@@ -70,6 +77,7 @@ func (p *parser) forget() {
 		p.lists[kind] = append(make([]string, 0, len(p.lists[kind])+1), "")
 	}
 	p.grow = 0
+	p.met = [nameKinds]metName{}
 	for i := range p.parts {
 		p.parts[i].forget()
 	}

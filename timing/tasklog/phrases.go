@@ -13,6 +13,7 @@ type phrase struct {
 	masks   *[4]uint64 // of so many
 	text    string     // of one of more than maxMemo bytes, or with a separator in quotes
 	content *content
+	bare    bool   // its cells end with separators, without quotes
 	known   bool   // the content was read
 	stretch uint32 // the last in which it was met
 	id      uint32 // no other phrase of the parser has it
@@ -51,6 +52,13 @@ func (f *phrase) bytes() []byte {
 		text = binary.LittleEndian.AppendUint64(text, word)
 	}
 	return text[:f.size]
+}
+
+// ends has a bit for each byte of a phrase of words that is like one, the first the lowest.
+func (f *phrase) ends(like uint64) uint32 {
+	w := &f.words
+	others := unlike(w[0], like) | unlike(w[1], like)<<8 | unlike(w[2], like)<<16 | unlike(w[3], like)<<24
+	return ^others
 }
 
 // long is how many bytes the phrase has.

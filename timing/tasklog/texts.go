@@ -2,6 +2,7 @@ package tasklog
 
 import (
 	"bytes"
+	"math/bits"
 
 	"headhours/timing/condense"
 	"headhours/timing/study"
@@ -12,8 +13,9 @@ import (
 // quotes that are wrong, and where it would take the slot of another in hand. What it says
 // is read when it is asked for.
 func (p *parser) meet(data []byte, at int, c *part, size int) *phrase {
-	long := size
+	long, bare := size, true
 	if text := data[at : at+size]; size == 0 || c.end == '\n' || bytes.IndexByte(text, '"') >= 0 || bytes.IndexByte(text, '\n') >= 0 {
+		bare = false
 		if long = p.extent(data, at, c); long == 0 {
 			return nil
 		}
@@ -44,7 +46,7 @@ func (p *parser) meet(data []byte, at int, c *part, size int) *phrase {
 	if f.content == nil {
 		f.content = new(content)
 	}
-	*f = phrase{words: words, size: size, masks: &masksOf[size], id: p.ids, content: f.content}
+	*f = phrase{words: words, size: size, masks: &masksOf[size], bare: bare, id: p.ids, content: f.content}
 	return f
 }
 
@@ -83,8 +85,16 @@ func (p *parser) know(c *part, f *phrase) bool {
 	}
 	*f.content = blankRun
 	text, at := f.bytes(), 0
+	ends := f.ends(c.ends)
 	for i, is := range c.fields {
-		raw, behind := p.cellAt(text, at, i == len(c.fields)-1 && c.end == '\n')
+		var raw []byte
+		behind := bits.TrailingZeros32(ends) + 1
+		if f.bare {
+			raw = text[at : behind-1]
+			ends &= ends - 1
+		} else {
+			raw, behind = p.cellAt(text, at, i == len(c.fields)-1 && c.end == '\n')
+		}
 		if !p.isAsMet(is, raw, f.content) && !p.saying(is, tidied(cellText(string(raw))), f.content) {
 			return false
 		}
@@ -134,7 +144,15 @@ func (p *parser) isAsMet(c column, raw []byte, into *content) (ok bool) {
 			p.grow = int(into.names[kind])
 		}
 	case isName:
-		into.names[kind], ok = p.byText[kind][string(raw)]
+		met := &p.met[kind]
+		if string(raw) != met.text {
+			index, known := p.byText[kind][string(raw)]
+			if !known {
+				return false
+			}
+			*met = metName{string(raw), index}
+		}
+		into.names[kind], ok = met.index, true
 	case c == dateColumn && len(raw) > 0 && string(raw) == p.date:
 		into.day, ok = p.dayMet, true
 	}
