@@ -344,7 +344,7 @@ func (s *sorting) sort(g *Gathering, b *Batch, d *digest) {
 		d.readings[room.next] = reading
 		room.next++
 		if room.outline.isFar(reading.Load, reading.Seconds) {
-			d.keep = append(d.keep, uint32(i))
+			d.keep = append(d.keep, farRow{s.of[i], r.Row, reading})
 		}
 	}
 }

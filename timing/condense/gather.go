@@ -60,10 +60,10 @@ const manyToKeep = 256
 
 // keep keeps the readings of a batch that are to be kept as they are.
 func (g *Gathering) keep(b *Batch) {
-	for _, i := range b.Digest.keep {
-		r := &b.Rows[i]
-		s := &g.condensed.Steps[g.stageIn(g.at[b.What[r.What].Step], g.period(r.Day))]
-		if s.Kept.take(b.Timed(&s.Step, r)) {
+	for _, far := range b.Digest.keep {
+		p := &b.Digest.parts[far.part]
+		s := &g.condensed.Steps[g.stageIn(g.at[p.step], p.period)]
+		if s.Kept.take(Timed{b.From, b.Line + int(far.row), far.reading}) {
 			g.outlined(s)
 		}
 	}

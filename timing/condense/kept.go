@@ -91,11 +91,11 @@ func (k *Kept) square(t Timed, q int) float64 {
 	return square
 }
 
-// raise makes room: the nearer half of what is far off no longer is.
+// raise makes room: the nearer half of what is far off, going by every eighth, no longer is.
 func (k *Kept) raise(q int) {
-	squares := make([]float64, len(k.Far[q]))
-	for i, t := range k.Far[q] {
-		squares[i] = k.square(t, q)
+	squares := make([]float64, 0, maxFar/8)
+	for i := 0; i < len(k.Far[q]); i += 8 {
+		squares = append(squares, k.square(k.Far[q][i], q))
 	}
 	slices.Sort(squares)
 	k.Outline.Squares[q] = squares[len(squares)/2]
@@ -105,9 +105,11 @@ func (k *Kept) raise(q int) {
 // begin finds what is far off, from the first readings.
 func (k *Kept) begin() {
 	var sums stepfit.Sums
+	all := stepfit.Block{Sums: &sums}
 	for _, t := range k.First {
-		sums.Add(t.Load, t.Seconds)
+		all.Add(t.Reading)
 	}
+	all.Take()
 	k.Model = sums.Choose(stepfit.Options{}).Fit
 	k.Outline.setupSec, k.Outline.unitSec = k.Model.SetupSec, k.Model.UnitSec
 	for q := range k.Far {

@@ -9,9 +9,16 @@ type digest struct {
 	joined bool           // they are not told apart by grow and worker
 	parts  []part         // in order of first appearance
 	sums   []stepfit.Sums // of those that have not few rows
-	keep   []uint32       // rows that are to be kept, perhaps, in order
+	keep   []farRow       // that are to be kept, perhaps, in order
 
 	readings []stepfit.Reading // of the rows, by part
+}
+
+// farRow is a row that may be far off.
+type farRow struct {
+	part    int32
+	row     uint32 // see Brief
+	reading stepfit.Reading
 }
 
 // part is the readings of a batch that are of one step and kind, or those of a step that
