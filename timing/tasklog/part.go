@@ -28,9 +28,9 @@ type part struct {
 	last   *phrase   // the last that was found; nil before the first
 	window int       // how many rows are looked up before it is tried whether others go on with it
 	memo   *[slots]phrase
-	begun  *[slots]*phrase    // those of one cell by what they begin with, see slotOfBegin
-	long   bool               // one of these has more than a word
-	texts  map[string]*phrase // those that have one
+	begun  *[1 << beginBits]*phrase // those of one cell by what they begin with, see slotOfBegin
+	long   bool                     // one of these has more than a word
+	texts  map[string]*phrase       // those that have one
 }
 
 // The groups of runs.
@@ -120,7 +120,7 @@ func (p *part) forget() {
 	if p.does == isRun {
 		p.found, p.memo, p.texts, p.last, p.window = make([]*phrase, maxStretch), new([slots]phrase), nil, nil, 1
 		p.long = false
-		p.begun = new([slots]*phrase)
+		p.begun = new([1 << beginBits]*phrase)
 		for i := range p.begun {
 			p.begun[i] = &noPhrase
 		}

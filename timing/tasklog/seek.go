@@ -80,9 +80,12 @@ func upTo(word, end uint64) (begin uint64, ended bool) {
 	return word & (found ^ (found - 1)), found != 0
 }
 
+// beginBits are those of so many slots that few names share one, of which few are ever looked at.
+const beginBits = 12
+
 // slotOfBegin is where the last phrase that begins with a word is remembered, and the last but
 // one beside it.
-func slotOfBegin(begin uint64) uint64 { return begin * mixer >> (64 - slotBits) }
+func slotOfBegin(begin uint64) uint64 { return begin * mixer >> (64 - beginBits) }
 
 // begins remembers a phrase by what it begins with.
 func (c *part) begins(f *phrase) {
