@@ -90,6 +90,8 @@ type digestStep struct {
 	found   bool // it was asked for
 	step    *study.Step
 	outline *outline // nil while it is not known
+	last    whatKey  // the last of it: all have one while they are not told apart by worker
+	key     uint32   // the index of that
 }
 
 // partRoom is where the next row of a part goes, and by what it is seen to be far off.
@@ -241,7 +243,7 @@ func (s *sorting) keys(g *Gathering, b *Batch, joined bool) {
 		known := &s.steps[w.Step]
 		if !known.found {
 			name := b.Names[StepNames][w.Step]
-			*known = digestStep{true, g.step(name), g.outline(name)}
+			*known = digestStep{found: true, step: g.step(name), outline: g.outline(name), last: whatKey{step: unknown}}
 		}
 		of := digestWhat{setups: w.Setups, people: w.People, rating: w.Rating}
 		key := whatKey{step: w.Step, taken: known.step != nil && filter.takesWhat(b, w)}
@@ -262,7 +264,10 @@ func (s *sorting) keys(g *Gathering, b *Batch, joined bool) {
 			of.judged = 1
 		}
 		of.where = s.keysAt(key.depth, g, b, &begins)
-		of.key = s.whats.Of(key)
+		if key != known.last {
+			known.last, known.key = key, s.whats.Of(key)
+		}
+		of.key = known.key
 		s.what = append(s.what, of)
 	}
 }
