@@ -14,7 +14,7 @@ type Batch struct {
 	Names [naming][]string // what rows name, of each kind; the first is ""
 	Table *NameTable       // of the names; nil of those of this batch alone
 	Where []Where          // what rows have in common, in order of first appearance
-	What  []What           // likewise; either may hold the same twice
+	What  []What           // likewise, or in order of that in batches before it; either may hold the same twice
 	Rows  []Brief
 	Voids []string // why rows that are voided do not count, in their order
 

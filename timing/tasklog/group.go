@@ -5,7 +5,8 @@ type group struct {
 	runs  []*part
 	rest  []*part            // of these the last, and those that rows in hand have unlike
 	memo  *[mixtures]mixture // nil before the first
-	alone inChunk            // where there are no runs
+	alone inBatch            // where there are no runs
+	since uint32             // the chunk from which on an index is good
 }
 
 // mixture is two that were met together, phrases or a mixture and a phrase, and what they
@@ -13,7 +14,7 @@ type group struct {
 type mixture struct {
 	both uint64 // their ids
 	id   uint32 // no phrase has it, nor another mixture
-	inChunk
+	inBatch
 }
 
 const (
@@ -82,13 +83,13 @@ func (g *group) blend(ids []uint32, found []*phrase) (rows int) {
 // Where it is inlined it loses its registers to calls.
 //
 //go:noinline
-func (g *group) told(ids []uint32, found []*phrase, chunk uint32, into []uint32) (rows int) {
-	memo := g.memo
+func (g *group) told(ids []uint32, found []*phrase, into []uint32) (rows int) {
+	memo, since := g.memo, g.since
 	found, into = found[:len(ids)], into[:len(ids)]
 	for i, first := range ids {
 		both := uint64(first)<<32 | uint64(found[i].id)
 		m := &memo[slotOfBoth(both)]
-		if m.both != both || m.within != chunk {
+		if m.both != both || m.since != since {
 			return i
 		}
 		into[i] = m.index
@@ -96,16 +97,20 @@ func (g *group) told(ids []uint32, found []*phrase, chunk uint32, into []uint32)
 	return len(ids)
 }
 
-// mix has what two come to where it is looked for, or begins it there.
+// mix has what two come to where it is looked for, or begins it there. It may have been in one of
+// three places beside that, else those that share one would go in turns.
 func (g *group) mix(p *parser, first, second uint32) *mixture {
 	both := uint64(first)<<32 | uint64(second)
 	slot := slotOfBoth(both)
-	m, beside := &g.memo[slot], &g.memo[slot^1]
-	if m.both != both {
-		if *m, *beside = *beside, *m; m.both != both {
-			p.ids++
-			*m = mixture{both: both, id: p.ids}
+	front := &g.memo[slot]
+	for beside := range uint64(4) {
+		if m := &g.memo[slot^beside]; m.both == both {
+			*front, *m = *m, *front
+			return front
 		}
 	}
-	return m
+	p.ids++
+	g.memo[slot^(1+uint64(p.ids%3))] = *front
+	*front = mixture{both: both, id: p.ids}
+	return front
 }

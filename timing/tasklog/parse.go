@@ -23,7 +23,7 @@ func (p *parser) parse(c chunk, into *parsed) {
 	b := &into.batch
 	p.rows = len(b.Rows)
 	p.maxRows = max(p.maxRows, p.rows)
-	b.Names, b.Table = p.lists, p.table
+	b.Names, b.Table, b.What = p.lists, p.table, p.whats
 	into.problems, into.repeated, into.warnings = p.problems, p.repeated, p.log.Warnings
 	into.found.Unordered = p.unordered
 }
@@ -60,7 +60,7 @@ func (p *parser) parseRows(c chunk) {
 func (p *parser) begin() {
 	b := &p.parsed.batch
 	b.From, b.Rows, b.Voids = p.from, slices.Grow(b.Rows[:0], p.maxRows), nil
-	b.Where, b.What = b.Where[:0], b.What[:0]
+	b.Where = b.Where[:0]
 	p.divide()
 	p.chunk++
 	p.parsed.lines, p.parsed.found, p.stretch.several = 0, Found{}, false
@@ -72,7 +72,16 @@ func (p *parser) begin() {
 			break
 		}
 	}
+	if len(p.whats) > maxWhats {
+		p.whats = nil // batches may have the other list still
+	}
+	if p.where.since = p.chunk; len(p.whats) == 0 {
+		p.what.since = p.chunk
+	}
 }
+
+// maxWhats is how many of what was done are remembered: each batch has all of them.
+const maxWhats = 256
 
 // takeReading takes in a reading that was told of.
 func (p *parser) takeReading(r *study.Reading) {

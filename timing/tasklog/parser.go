@@ -38,6 +38,7 @@ type parser struct {
 	lists  [nameKinds][]string
 	met    [nameKinds]metName  // the last of them
 	table  *condense.NameTable // of them
+	whats  []condense.What     // of all batches since some chunk
 }
 
 // parsed is what a chunk comes to.
@@ -76,7 +77,7 @@ func (p *parser) forget() {
 		// batches may have the other list still; as many come again
 		p.lists[kind] = append(make([]string, 0, len(p.lists[kind])+1), "")
 	}
-	p.grow = 0
+	p.grow, p.whats = 0, nil
 	p.met = [nameKinds]metName{}
 	for i := range p.parts {
 		p.parts[i].forget()

@@ -17,7 +17,7 @@ type phrase struct {
 	known   bool   // the content was read
 	stretch uint32 // the last in which it was met
 	id      uint32 // no other phrase of the parser has it
-	inChunk        // where it is all that its group has
+	inBatch        // where it is all that its group has
 }
 
 const (
@@ -89,5 +89,5 @@ var masksOf = func() (all [maxMemo + 1][4]uint64) {
 // What the names of a batch are of: see condense.StepNames and those after it.
 const nameKinds = condense.WorkerNames + 1
 
-// inChunk is the index of what the runs of a group tell, in a chunk.
-type inChunk struct{ index, within uint32 }
+// inBatch is the index of what the runs of a group tell, in batches since a chunk.
+type inBatch struct{ index, since uint32 }

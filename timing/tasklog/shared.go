@@ -7,12 +7,12 @@ import "headhours/timing/condense"
 type adding func(p *parser, row int) (index uint32, ok bool)
 
 // settle finds what the runs of rows tell, in their order, up to one in which a cell is wrong,
-// and says how many rows that is. It is told anew where the runs were not met together in the
-// chunk lately.
+// and says how many rows that is. It is told anew where the runs were not met together
+// lately.
 func (p *parser) settle(g *group, into []uint32, add adding) (rows int) {
 	switch len(g.runs) {
 	case 0:
-		if len(into) > 0 && g.alone.within != p.chunk && !p.tell(g, 0, &g.alone, add) {
+		if len(into) > 0 && g.alone.since != g.since && !p.tell(g, 0, &g.alone, add) {
 			return 0
 		}
 		for i := range into {
@@ -21,30 +21,30 @@ func (p *parser) settle(g *group, into []uint32, add adding) (rows int) {
 		return len(into)
 	case 1:
 		for found := g.runs[0].found[:len(into)]; ; {
-			if rows += told(found[rows:], p.chunk, into[rows:]); rows == len(into) || !p.tell(g, rows, &found[rows].inChunk, add) {
+			if rows += told(found[rows:], g.since, into[rows:]); rows == len(into) || !p.tell(g, rows, &found[rows].inBatch, add) {
 				return rows
 			}
 		}
 	}
 	ids := p.stretch.ids[:len(into)]
 	for found := p.mixRuns(g, ids).found[:len(into)]; ; {
-		if rows += g.told(ids[rows:], found[rows:], p.chunk, into[rows:]); rows == len(into) {
+		if rows += g.told(ids[rows:], found[rows:], into[rows:]); rows == len(into) {
 			return rows
 		}
-		if m := g.mix(p, ids[rows], found[rows].id); m.within != p.chunk && !p.tell(g, rows, &m.inChunk, add) {
+		if m := g.mix(p, ids[rows], found[rows].id); m.since != g.since && !p.tell(g, rows, &m.inBatch, add) {
 			return rows
 		}
 	}
 }
 
-// told has what the runs of rows told in the chunk, up to one of which that is to be found.
+// told has what the runs of rows told, up to one of which that is to be found.
 // Where it is inlined it loses its registers to calls.
 //
 //go:noinline
-func told(found []*phrase, chunk uint32, into []uint32) (rows int) {
+func told(found []*phrase, since uint32, into []uint32) (rows int) {
 	into = into[:len(found)]
 	for i, f := range found {
-		if f.within != chunk {
+		if f.since != since {
 			return i
 		}
 		into[i] = f.index
@@ -53,7 +53,7 @@ func told(found []*phrase, chunk uint32, into []uint32) (rows int) {
 }
 
 // tell adds what the runs of a row tell; false where a cell is wrong or lacks.
-func (p *parser) tell(g *group, row int, is *inChunk, add adding) bool {
+func (p *parser) tell(g *group, row int, is *inBatch, add adding) bool {
 	for _, c := range g.runs {
 		if !p.know(c, c.found[row]) {
 			return false
@@ -61,7 +61,7 @@ func (p *parser) tell(g *group, row int, is *inChunk, add adding) bool {
 	}
 	index, ok := add(p, row)
 	if ok {
-		*is = inChunk{index, p.chunk}
+		*is = inBatch{index, g.since}
 	}
 	return ok
 }
@@ -139,10 +139,10 @@ func (p *parser) addWhere(w condense.Where) uint32 {
 	return uint32(len(b.Where) - 1)
 }
 
+// addWhat adds likewise to what is done in rows of many batches.
 func (p *parser) addWhat(w condense.What) uint32 {
-	b := &p.parsed.batch
-	if n := len(b.What); n == 0 || b.What[n-1] != w {
-		b.What = append(b.What, w)
+	if n := len(p.whats); n == 0 || p.whats[n-1] != w {
+		p.whats = append(p.whats, w)
 	}
-	return uint32(len(b.What) - 1)
+	return uint32(len(p.whats) - 1)
 }
