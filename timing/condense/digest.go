@@ -315,7 +315,7 @@ func (s *sorting) begin(d *digest, where whereKey, when int, what whatKey, cell 
 // sort brings the rows together by part, and finds which may have to be kept.
 func (s *sorting) sort(g *Gathering, b *Batch, d *digest) {
 	s.room, s.large = slices.Grow(s.room[:0], len(d.parts)), 0
-	n := int32(0)
+	n, far := int32(0), 0
 	for i := range d.parts {
 		p := &d.parts[i]
 		p.from = n
@@ -332,10 +332,11 @@ func (s *sorting) sort(g *Gathering, b *Batch, d *digest) {
 			room.outline = &noFar
 		case room.outline == nil:
 			room.outline = &allFar
+			far += int(p.rows)
 		}
 		s.room = append(s.room, room)
 	}
-	d.readings = slices.Grow(d.readings[:0], int(n))[:n]
+	d.readings, d.keep = slices.Grow(d.readings[:0], int(n))[:n], slices.Grow(d.keep, far)
 	for i := 0; ; i++ {
 		if i += s.place(b.Rows, i, d.readings); i == len(b.Rows) {
 			return
