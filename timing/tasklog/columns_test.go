@@ -8,6 +8,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"headhours/timing/condense"
 )
 
 // anyColumns is a log with columns in any order, some of them read and some not, and whatever cells
@@ -165,4 +167,44 @@ func TestCellsOfBlanks(t *testing.T) {
 		require.NoError(t, err)
 		require.Equal(t, [3]string{}, [3]string{log.Readings[1].Grow, log.Readings[1].Workflow, log.Readings[1].Worker})
 	}
+}
+
+// When there are too many names to remember, those that come again are found again, in whatever
+// order they do; and a batch has no more of what was done than is remembered, and its own.
+func TestManyNames(t *testing.T) {
+	var text strings.Builder
+	text.WriteString("grow,workflow,step,worker,rating,count,time\n")
+	r := rand.New(rand.NewPCG(9, 10))
+	either := func() int { return r.IntN(2) }
+	for i := range 30_000 {
+		steps, ratings := 2, 1
+		if i < 6000 {
+			steps = 60
+		}
+		if i > 25_000 {
+			ratings = 1000
+		}
+		fmt.Fprintf(&text, "g%d,f%d,s%d,w%d,%d,3,50\n", i, either(), r.IntN(steps), either(), 50+i%ratings)
+	}
+	log, err := Read(strings.NewReader(text.String()), "monday.csv", Dialect{})
+	require.NoError(t, err)
+	row := 0
+	in := &chunker{r: strings.NewReader(text.String()), dialect: &Dialect{}, size: 4096}
+	_, err = scanChunks(in, "monday.csv", nil, func(b *condense.Batch) error {
+		require.LessOrEqual(t, len(b.What), maxWhats+len(b.Rows))
+		for _, w := range b.What {
+			require.Less(t, int(w.Step), len(b.Names[condense.StepNames]))
+		}
+		for i := range b.Rows {
+			brief, want := &b.Rows[i], &log.Readings[row]
+			for kind, name := range [nameKinds]string{condense.StepNames: want.Step, condense.WorkflowNames: want.Workflow, condense.GrowNames: want.Grow, condense.WorkerNames: want.Worker} {
+				require.Equal(t, name, b.Name(brief, kind), row)
+			}
+			require.Equal(t, want.Rating, b.What[brief.What].Rating, row)
+			row++
+		}
+		return nil
+	})
+	require.NoError(t, err)
+	require.Len(t, log.Readings, row)
 }
