@@ -85,17 +85,17 @@ func (m *Models) Apart(by Separation) (*Models, error) {
 func renamed(b *condense.Batch, by Separation, parts map[string]*parts) *condense.Batch {
 	other := *b
 	other.Table, other.Digest = nil, nil
-	other.Rows, other.What = slices.Clone(b.Rows), nil
+	other.Rows.What, other.What = make([]uint32, b.Rows.Len()), nil
 	names, whats := condense.Index[string]{}, condense.Index[condense.What]{}
 	names.Of("")
-	for i := range other.Rows {
-		r := &other.Rows[i]
+	for i := range other.Rows.What {
+		r := b.Rows.At(i)
 		what, name := b.What[r.What], ""
 		if p := parts[b.Name(r, condense.StepNames)]; p != nil {
 			name = p.of[b.Name(r, by.kind())]
 		}
 		what.Step = int32(names.Of(name))
-		r.What = whats.Of(what)
+		other.Rows.What[i] = whats.Of(what)
 	}
 	other.Names[condense.StepNames], other.What = names.List, whats.List
 	return &other
@@ -114,8 +114,8 @@ func (m *Models) parts(by Separation) (map[string]*parts, error) {
 	values := map[string][]string{}
 	err := m.Again(func(b *condense.Batch) error {
 		seen := map[[2]string]bool{}
-		for i := range b.Rows {
-			r := &b.Rows[i]
+		for i := range b.Rows.Len() {
+			r := b.Rows.At(i)
 			step, value := b.Name(r, condense.StepNames), b.Name(r, by.kind())
 			if seen[[2]string{step, value}] || !m.Filter.Takes(b, r) {
 				continue

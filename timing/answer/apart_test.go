@@ -186,12 +186,15 @@ func TestApartOfSeveralBatches(t *testing.T) {
 	again := func(take func(*condense.Batch) error) error {
 		for i := 0; i < len(readings); i += 3 {
 			b := *whole
-			b.Rows = slices.Clone(whole.Rows[i : i+3])
+			b.Rows = condense.Rows{}
+			for j := range 3 {
+				b.Rows.Add(whole.Rows.At(i + j))
+			}
 			if i > 0 {
 				b.What = slices.Clone(whole.What)
 				slices.Reverse(b.What)
-				for j := range b.Rows {
-					b.Rows[j].What = uint32(len(b.What)-1) - b.Rows[j].What
+				for j, what := range b.Rows.What {
+					b.Rows.What[j] = uint32(len(b.What)-1) - what
 				}
 			}
 			if err := take(&b); err != nil {

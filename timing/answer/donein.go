@@ -19,7 +19,7 @@ func DoneIn(m *Models, grow string) ([]Done, error) {
 	}
 	var of condense.Index[key]
 	var list []Done
-	err := m.Each(func(_ int, b *condense.Batch, r *condense.Brief) {
+	err := m.Each(func(_ int, b *condense.Batch, r condense.Brief) {
 		if b.Name(r, condense.GrowNames) != grow {
 			return
 		}
@@ -39,8 +39,8 @@ func DoneIn(m *Models, grow string) ([]Done, error) {
 // error is that of reading the readings again.
 func LastNames(m *Models) (grow, workflow, worker string, err error) {
 	err = m.Again(func(b *condense.Batch) error {
-		if n := len(b.Rows); n > 0 {
-			r := &b.Rows[n-1]
+		if n := b.Rows.Len(); n > 0 {
+			r := b.Rows.At(n - 1)
 			grow, workflow, worker = b.Name(r, condense.GrowNames), b.Name(r, condense.WorkflowNames), b.Name(r, condense.WorkerNames)
 		}
 		return nil

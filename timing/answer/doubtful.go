@@ -30,7 +30,7 @@ func (m *Models) Doubtful() (study.Problems, error) {
 	for i := range m.Steps {
 		expected[i] = m.Steps[i].expects()
 	}
-	err := m.Each(func(step int, b *condense.Batch, r *condense.Brief) {
+	err := m.Each(func(step int, b *condense.Batch, r condense.Brief) {
 		if doubt := expected[step].doubt(&b.What[r.What], r); doubt != "" {
 			doubts = doubts.AndOne(study.Problem{Place: b.Place(r), Text: doubt})
 		}
@@ -72,7 +72,7 @@ func (s *StepModel) expects() expectation {
 }
 
 // doubt says why a reading looks mistyped; "" where it does not.
-func (e *expectation) doubt(what *condense.What, r *condense.Brief) string {
+func (e *expectation) doubt(what *condense.What, r condense.Brief) string {
 	basic := what.Basic(r.Seconds)
 	low, high, slow, quick := min(e.time, e.perCount*r.Count), max(e.time, e.perCount*r.Count), "its other readings do", "its other readings are"
 	if e.estimate != nil {

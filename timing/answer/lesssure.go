@@ -83,12 +83,13 @@ func (m *Models) upTo(day condense.Day) (*Models, error) {
 	g := condense.Gather(&m.Study, m.Filter)
 	err := m.Again(func(b *condense.Batch) error {
 		other := *b
-		other.Digest, other.Rows, other.Voids = nil, nil, nil
+		other.Digest, other.Rows, other.Voids = nil, condense.Rows{}, nil
 		voids := b.Voids
-		for _, r := range b.Rows {
+		for i := range b.Rows.Len() {
+			r := b.Rows.At(i)
 			voided := b.What[r.What].Flags&condense.IsVoided != 0
 			if r.Day <= day {
-				other.Rows = append(other.Rows, r)
+				other.Rows.Add(r)
 				if voided {
 					other.Voids = append(other.Voids, voids[0])
 				}

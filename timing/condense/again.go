@@ -8,7 +8,7 @@ import (
 
 // Each goes once more through the readings that the filter takes and that count, by
 // step.
-func (m *Condensed) Each(visit func(step int, b *Batch, r *Brief)) error {
+func (m *Condensed) Each(visit func(step int, b *Batch, r Brief)) error {
 	var steps []int   // of each of a batch's What, -1 where it is not taken
 	var places []bool // whether each of its Where is taken
 	return m.Again(func(b *Batch) error {
@@ -23,8 +23,8 @@ func (m *Condensed) Each(visit func(step int, b *Batch, r *Brief)) error {
 		for i := range b.Where {
 			places = append(places, m.Filter.takesWhere(b, &b.Where[i]))
 		}
-		for i := range b.Rows {
-			r := &b.Rows[i]
+		for i := range b.Rows.Len() {
+			r := b.Rows.At(i)
 			if step := steps[r.What]; step >= 0 && places[r.Where] && m.Filter.takesDay(r.Day) {
 				visit(m.stageOn(step, r.Day), b, r)
 			}
@@ -52,8 +52,8 @@ func (m *Condensed) Voided() ([]VoidedReading, error) {
 	}
 	err := m.Again(func(b *Batch) error {
 		reasons := b.Voids
-		for i := range b.Rows {
-			r := &b.Rows[i]
+		for i := range b.Rows.Len() {
+			r := b.Rows.At(i)
 			what := &b.What[r.What]
 			if what.Flags&IsVoided == 0 {
 				continue

@@ -15,7 +15,7 @@ type Batch struct {
 	Table *NameTable       // of the names; nil of those of this batch alone
 	Where []Where          // what rows have in common, in order of first appearance
 	What  []What           // likewise, or in order of that in batches before it; either may hold the same twice
-	Rows  []Brief
+	Rows  Rows
 	Voids []string // why rows that are voided do not count, in their order
 
 	Digest *digest // what it comes to, for one Gathering
@@ -26,13 +26,13 @@ type Batch struct {
 type NameTable struct{ _ byte }
 
 // Place is where a row of the batch stands.
-func (b *Batch) Place(r *Brief) study.Place {
+func (b *Batch) Place(r Brief) study.Place {
 	return b.From.place(b.Line + int(r.Row))
 }
 
 // Name is what a row names, of the kind StepNames, WorkflowNames, GrowNames or
 // WorkerNames; "" where it names none.
-func (b *Batch) Name(r *Brief, kind int) string {
+func (b *Batch) Name(r Brief, kind int) string {
 	where, what := &b.Where[r.Where], &b.What[r.What]
 	at := [naming]int32{StepNames: what.Step, WorkflowNames: where.Workflow, GrowNames: where.Grow, WorkerNames: what.Worker}
 	return b.Names[kind][at[kind]]
@@ -77,7 +77,8 @@ func batches(readings []study.Reading) func(yield func([]study.Reading) bool) {
 // batchOf is a batch of readings of one file.
 func batchOf(readings []study.Reading) *Batch {
 	at := readings[0].Place
-	b := &Batch{From: &Origin{at.File, at.Sheet, at.Column}, Rows: make([]Brief, len(readings))}
+	b := &Batch{From: &Origin{at.File, at.Sheet, at.Column}}
+	b.Rows.SetLen(len(readings))
 	var names [naming]Index[string]
 	for kind := range names {
 		names[kind].Of("")
@@ -91,9 +92,9 @@ func batchOf(readings []study.Reading) *Batch {
 		if !r.Counts() {
 			b.Voids = append(b.Voids, r.Void)
 		}
-		b.Rows[i] = Brief{
+		b.Rows.set(i, Brief{
 			Where: wheres.Of(where), What: whats.Of(what), Row: uint32(r.Place.Line), Day: DayOf(r.Date), Count: r.Count, Seconds: r.Seconds,
-		}
+		})
 	}
 	b.Where, b.What = wheres.List, whats.List
 	for kind := range names {
@@ -103,7 +104,7 @@ func batchOf(readings []study.Reading) *Batch {
 }
 
 // Timed is a row on the scales of its step.
-func (b *Batch) Timed(s *study.Step, r *Brief) Timed {
+func (b *Batch) Timed(s *study.Step, r Brief) Timed {
 	what := &b.What[r.What]
 	return Timed{b.From, b.Line + int(r.Row), stepfit.Reading{Load: LoadOf(s, what, r.Count), Seconds: what.Basic(r.Seconds)}}
 }

@@ -17,8 +17,8 @@ func TestBatchOfHasAllOfAReading(t *testing.T) {
 	var at int
 	require.NoError(t, InMemory(readings)(func(b *Batch) error {
 		voids := b.Voids
-		for i := range b.Rows {
-			r, row := readings[at], &b.Rows[i]
+		for i := range b.Rows.Len() {
+			r, row := readings[at], b.Rows.At(i)
 			at++
 			what := b.What[row.What]
 			require.Equal(t, r.Place, b.Place(row))
@@ -51,7 +51,7 @@ func TestBatchesByFile(t *testing.T) {
 		readings = append(readings, r)
 	}
 	var sizes []int
-	require.NoError(t, InMemory(readings)(func(b *Batch) error { sizes = append(sizes, len(b.Rows)); return nil }))
+	require.NoError(t, InMemory(readings)(func(b *Batch) error { sizes = append(sizes, b.Rows.Len()); return nil }))
 	require.Equal(t, []int{2, 1, 1, 1, 1}, sizes)
 	stop := errors.New("full")
 	calls := 0
@@ -113,7 +113,7 @@ func TestLoadOf(t *testing.T) {
 		b := batchOf([]study.Reading{r})
 		step := study.Step{Name: "sow", SetupCovers: c.covers}
 		require.Equal(t, c.want, LoadOf(&step, &b.What[0], c.count).Setups)
-		require.Equal(t, c.want, b.Timed(&step, &b.Rows[0]).Setups)
+		require.Equal(t, c.want, b.Timed(&step, b.Rows.At(0)).Setups)
 		st := &study.Study{Steps: []study.Step{step}}
 		load, _ := gather(t, st, Filter{}, []study.Reading{r}).Steps[0].Sums.Totals()
 		require.Equal(t, c.want, load.Setups, "%+v", c)

@@ -120,7 +120,7 @@ func (s *sorting) find(g *Gathering, b *Batch, d *digest) {
 	clear(s.rest)
 	each := s.days.keys * len(s.whats.List)
 	n := len(s.wheres.List) * each
-	d.parts = slices.Grow(d.parts, min(n, len(b.Rows)))
+	d.parts = slices.Grow(d.parts, min(n, b.Rows.Len()))
 	if n <= maxCells {
 		s.cells = slices.Grow(s.cells, n)[:n]
 		for i := range s.cells {
@@ -130,12 +130,12 @@ func (s *sorting) find(g *Gathering, b *Batch, d *digest) {
 	for _, where := range s.where {
 		s.bases = append(s.bases, where*each)
 	}
-	s.of = slices.Grow(s.of[:0], len(b.Rows))[:len(b.Rows)]
+	s.of = slices.Grow(s.of[:0], b.Rows.Len())[:b.Rows.Len()]
 	for i := 0; ; i++ {
-		if i += s.findMet(b.Rows, i, d.parts); i == len(b.Rows) {
+		if i += s.findMet(&b.Rows, i, d.parts); i == b.Rows.Len() {
 			return
 		}
-		r := &b.Rows[i]
+		r := b.Rows.At(i)
 		what, when := &s.what[r.What], 0
 		if len(s.when) > 0 {
 			when = s.when[i]
@@ -154,17 +154,16 @@ func (s *sorting) find(g *Gathering, b *Batch, d *digest) {
 
 // findMet finds the parts of rows from one on, up to one whose keys were not met together, or
 // are too many for cells. It calls nothing, which leaves it the registers.
-func (s *sorting) findMet(rows []Brief, from int, parts []part) (found int) {
-	rows, of := rows[from:], s.of[from:]
+func (s *sorting) findMet(rows *Rows, from int, parts []part) (found int) {
+	of := s.of[from:]
+	where, what, days := rows.Where[from:][:len(of)], rows.What[from:][:len(of)], rows.Day[from:][:len(of)]
 	cells, bases, whats, when, each := s.cells, s.bases, s.what, s.when, len(s.whats.List)
 	if len(when) > 0 {
 		when = when[from:]
 	}
-	of = of[:len(rows)]
-	for i := range rows {
-		r := &rows[i]
-		what := &whats[r.What]
-		cell := bases[int(what.where)+int(r.Where)] + int(what.key)
+	for i := range of {
+		done := &whats[what[i]]
+		cell := bases[int(done.where)+int(where[i])] + int(done.key)
 		if len(when) > 0 {
 			cell += when[i] * each
 		}
@@ -173,10 +172,10 @@ func (s *sorting) findMet(rows []Brief, from int, parts []part) (found int) {
 		}
 		at := cells[cell]
 		if of[i] = at; at != notTaken {
-			parts[at].add(r.Day, what.judged)
+			parts[at].add(days[i], done.judged)
 		}
 	}
-	return len(rows)
+	return len(of)
 }
 
 // maxFew is how many rows of a part are handed over as they are, since that takes less than
@@ -224,8 +223,8 @@ func (s *sorting) daysOf(g *Gathering, b *Batch) {
 	if s.days.keys == 1 {
 		return
 	}
-	for i := range b.Rows {
-		s.when = append(s.when, s.days.of(g, b.Rows[i].Day))
+	for _, day := range b.Rows.Day {
+		s.when = append(s.when, s.days.of(g, day))
 	}
 }
 
@@ -338,12 +337,12 @@ func (s *sorting) sort(g *Gathering, b *Batch, d *digest) {
 	}
 	d.readings, d.keep = slices.Grow(d.readings[:0], int(n))[:n], slices.Grow(d.keep, far)
 	for i := 0; ; i++ {
-		if i += s.place(b.Rows, i, d.readings); i == len(b.Rows) {
+		if i += s.place(&b.Rows, i, d.readings); i == b.Rows.Len() {
 			return
 		}
-		r, room := &b.Rows[i], &s.room[s.of[i]]
+		r, room := b.Rows.At(i), &s.room[s.of[i]]
 		what := &s.what[r.What]
-		reading := what.reading(r)
+		reading := what.reading(r.Count, r.Seconds)
 		if what.covering != nil {
 			reading.Setups = what.covering.SetupsFor(r.Count)
 		}
@@ -357,27 +356,26 @@ func (s *sorting) sort(g *Gathering, b *Batch, d *digest) {
 
 // place puts rows from one on where their parts have them, up to one that is far off or whose
 // setups are to be found. It calls nothing, which leaves it the registers.
-func (s *sorting) place(rows []Brief, from int, into []stepfit.Reading) (placed int) {
-	rows, of := rows[from:], s.of[from:]
-	of = of[:len(rows)]
+func (s *sorting) place(rows *Rows, from int, into []stepfit.Reading) (placed int) {
+	of := s.of[from:]
+	done, counts, seconds := rows.What[from:][:len(of)], rows.Count[from:][:len(of)], rows.Seconds[from:][:len(of)]
 	rooms, whats := s.room, s.what
-	for i := range rows {
-		if of[i] == notTaken {
+	for i, at := range of {
+		if at == notTaken {
 			continue
 		}
-		r, room := &rows[i], &rooms[of[i]]
-		what := &whats[r.What]
-		reading := what.reading(r)
+		room, what := &rooms[at], &whats[done[i]]
+		reading := what.reading(counts[i], seconds[i])
 		if what.covering != nil || room.outline.isFar(reading.Load, reading.Seconds) {
 			return i
 		}
 		into[room.next] = reading
 		room.next++
 	}
-	return len(rows)
+	return len(of)
 }
 
 // reading is a row's, but for setups that are to be found.
-func (w *digestWhat) reading(r *Brief) stepfit.Reading {
-	return stepfit.Reading{Load: stepfit.Load{Setups: w.setups, Count: r.Count}, Seconds: study.Basic(r.Seconds, w.people, w.rating)}
+func (w *digestWhat) reading(count, seconds float64) stepfit.Reading {
+	return stepfit.Reading{Load: stepfit.Load{Setups: w.setups, Count: count}, Seconds: study.Basic(seconds, w.people, w.rating)}
 }

@@ -9,7 +9,7 @@ type Filter struct {
 }
 
 // Takes says whether the filter takes a row of a batch.
-func (f *Filter) Takes(b *Batch, r *Brief) bool {
+func (f *Filter) Takes(b *Batch, r Brief) bool {
 	return f.takesWhere(b, &b.Where[r.Where]) && f.takesDay(r.Day) && f.takesWhat(b, &b.What[r.What])
 }
 

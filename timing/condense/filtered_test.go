@@ -39,7 +39,7 @@ func TestFilterByTable(t *testing.T) {
 			r.Date = day(c.day)
 		}
 		b := batchOf([]study.Reading{r})
-		require.Equal(t, c.want, c.filter.Takes(b, &b.Rows[0]), c.name)
+		require.Equal(t, c.want, c.filter.Takes(b, b.Rows.At(0)), c.name)
 		want := 0
 		if c.want {
 			want = 1

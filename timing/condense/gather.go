@@ -173,8 +173,8 @@ func (g *Gathering) takeGrows(b *Batch) {
 	if len(g.condensed.growTallies) == 0 || !slices.ContainsFunc(b.Where, func(w Where) bool { return g.grows[w.Grow] != nil }) {
 		return
 	}
-	for i := range b.Rows {
-		r := &b.Rows[i]
+	for i := range b.Rows.Len() {
+		r := b.Rows.At(i)
 		where, what := &b.Where[r.Where], &b.What[r.What]
 		grow, step := g.grows[where.Grow], g.at[what.Step]
 		if grow != nil && step >= 0 && what.Flags&IsVoided == 0 && g.condensed.Filter.Takes(b, r) {

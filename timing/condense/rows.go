@@ -1,6 +1,10 @@
 package condense
 
-import "headhours/timing/study"
+import (
+	"slices"
+
+	"headhours/timing/study"
+)
 
 // Where is in what readings of a batch were taken. Its names are indices into its batch's.
 type Where struct{ Grow, Workflow int32 }
@@ -26,6 +30,48 @@ type Brief struct {
 	Day     Day    // NoDay where not noted
 	Count   float64
 	Seconds float64 // net time
+}
+
+// Rows are Briefs by column, each of as many: most of what is done with them needs but some.
+type Rows struct {
+	Where, What, Row []uint32
+	Day              []Day
+	Count, Seconds   []float64
+}
+
+// Len is how many there are.
+func (r *Rows) Len() int { return len(r.Row) }
+
+// At is one of them.
+func (r *Rows) At(i int) Brief {
+	return Brief{r.Where[i], r.What[i], r.Row[i], r.Day[i], r.Count[i], r.Seconds[i]}
+}
+
+// Add adds one.
+func (r *Rows) Add(b Brief) {
+	r.SetLen(r.Len() + 1)
+	r.set(r.Len()-1, b)
+}
+
+func (r *Rows) set(i int, b Brief) {
+	r.Where[i], r.What[i], r.Row[i], r.Day[i], r.Count[i], r.Seconds[i] = b.Where, b.What, b.Row, b.Day, b.Count, b.Seconds
+}
+
+// SetLen has so many of them, of which those beyond the last are to be set.
+func (r *Rows) SetLen(n int) {
+	setLen(&r.Where, n)
+	setLen(&r.What, n)
+	setLen(&r.Row, n)
+	setLen(&r.Day, n)
+	setLen(&r.Count, n)
+	setLen(&r.Seconds, n)
+}
+
+func setLen[T any](column *[]T, n int) {
+	if n > cap(*column) {
+		*column = slices.Grow(*column, n-len(*column))
+	}
+	*column = (*column)[:n]
 }
 
 // Flags are what holds of a reading or does not.

@@ -113,8 +113,8 @@ func (o *opener) placesOf(all []alikeNames) error {
 			if !slices.ContainsFunc(b.Names[of], func(name string) bool { return names[name] != nil }) {
 				continue
 			}
-			for i := range b.Rows {
-				r := &b.Rows[i]
+			for i := range b.Rows.Len() {
+				r := b.Rows.At(i)
 				if at := names[b.Name(r, of)]; at != nil && *at == (study.Place{}) {
 					*at = b.Place(r)
 					left--

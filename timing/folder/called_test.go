@@ -30,8 +30,8 @@ func TestFilesAreCalled(t *testing.T) {
 		require.NoError(t, err)
 		var again, kept []string
 		require.NoError(t, o.Readings.Again(func(b *condense.Batch) error {
-			for i := range b.Rows {
-				again = append(again, b.Place(&b.Rows[i]).File)
+			for i := range b.Rows.Len() {
+				again = append(again, b.Place(b.Rows.At(i)).File)
 			}
 			return nil
 		}))

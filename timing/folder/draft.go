@@ -85,8 +85,8 @@ type draftGathering struct {
 
 // take takes in a batch of a log whose counts have a heading.
 func (g *draftGathering) take(b *condense.Batch, heading string) {
-	for i := range b.Rows {
-		row := &b.Rows[i]
+	for i := range b.Rows.Len() {
+		row := b.Rows.At(i)
 		step := g.step(b.Name(row, condense.StepNames), heading)
 		if worker := b.Name(row, condense.WorkerNames); worker != "" && !slices.Contains(g.workers, worker) && len(g.workers) < maxWorkers {
 			g.workers = append(g.workers, worker)

@@ -191,12 +191,12 @@ func TestManyNames(t *testing.T) {
 	row := 0
 	in := &chunker{r: strings.NewReader(text.String()), dialect: &Dialect{}, size: 4096}
 	_, err = scanChunks(in, "monday.csv", nil, func(b *condense.Batch) error {
-		require.LessOrEqual(t, len(b.What), maxWhats+len(b.Rows))
+		require.LessOrEqual(t, len(b.What), maxWhats+b.Rows.Len())
 		for _, w := range b.What {
 			require.Less(t, int(w.Step), len(b.Names[condense.StepNames]))
 		}
-		for i := range b.Rows {
-			brief, want := &b.Rows[i], &log.Readings[row]
+		for i := range b.Rows.Len() {
+			brief, want := b.Rows.At(i), &log.Readings[row]
 			for kind, name := range [nameKinds]string{condense.StepNames: want.Step, condense.WorkflowNames: want.Workflow, condense.GrowNames: want.Grow, condense.WorkerNames: want.Worker} {
 				require.Equal(t, name, b.Name(brief, kind), row)
 			}

@@ -17,9 +17,7 @@ func readBoth(t *testing.T, text string) (seconds []float64, log Log, err error)
 	log, err = Read(strings.NewReader(text), "my.csv", Dialect{})
 	var scanned []float64
 	found, scanErr := Scan(strings.NewReader(text), "my.csv", Dialect{}, nil, func(b *condense.Batch) error {
-		for i := range b.Rows {
-			scanned = append(scanned, b.Rows[i].Seconds)
-		}
+		scanned = append(scanned, b.Rows.Seconds...)
 		return nil
 	})
 	for i := range log.Readings {

@@ -248,7 +248,7 @@ func readAside(c *part, data []byte, at []uint32) (rows int) {
 // addCounts adds the counts of a further column, up to a row in which several are filled: of
 // those one is chosen with care.
 func (s *stretch) addCounts() {
-	counts := &s.figures[ofCount]
+	counts := s.figures[ofCount]
 	for i, count := range s.other[:s.rows] {
 		switch {
 		case count == noFigure:

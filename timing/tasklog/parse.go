@@ -21,7 +21,7 @@ func (p *parser) parse(c chunk, into *parsed) {
 		p.parseRows(c)
 	}
 	b := &into.batch
-	p.rows = len(b.Rows)
+	p.rows = b.Rows.Len()
 	p.maxRows = max(p.maxRows, p.rows)
 	b.Names, b.Table, b.What = p.lists, p.table, p.whats
 	into.problems, into.repeated, into.warnings = p.problems, p.repeated, p.log.Warnings
@@ -59,7 +59,9 @@ func (p *parser) parseRows(c chunk) {
 // begin makes everything that is of one chunk new.
 func (p *parser) begin() {
 	b := &p.parsed.batch
-	b.From, b.Rows, b.Voids = p.from, slices.Grow(b.Rows[:0], p.maxRows), nil
+	b.From, b.Voids = p.from, nil
+	b.Rows.SetLen(p.maxRows + maxStretch)
+	b.Rows.SetLen(0)
 	b.Where = b.Where[:0]
 	p.divide()
 	p.chunk++
@@ -91,7 +93,7 @@ func (p *parser) takeReading(r *study.Reading) {
 		p.parsed.batch.Voids = append(p.parsed.batch.Voids, r.Void)
 	}
 	p.parsed.found.note(r)
-	p.parsed.batch.Rows = append(p.parsed.batch.Rows, condense.Brief{
+	p.parsed.batch.Rows.Add(condense.Brief{
 		Where: p.addWhere(where), What: p.addWhat(what), Row: uint32(r.Place.Line - 1), Day: condense.DayOf(r.Date), Count: r.Count, Seconds: r.Seconds,
 	})
 }
@@ -119,12 +121,7 @@ func (p *parser) layOut() {
 	p.dated, p.where.runs, p.what.runs = nil, nil, nil
 	p.pace = 1
 	for figure := range p.stretch.figures { // those that no column has stay blank
-		for row := range maxStretch {
-			p.stretch.figures[figure][row] = noFigure
-		}
-	}
-	for row := range maxStretch {
-		p.stretch.days[row] = condense.NoDay
+		p.stretch.figures[figure] = slices.Repeat([]float64{noFigure}, maxStretch)
 	}
 	var has [figures]bool
 	for i := range p.parts {

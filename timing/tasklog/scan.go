@@ -188,7 +188,7 @@ func (w *chunkWorker) work(c chunk, j *chunkJob) {
 		return
 	}
 	w.parser.parse(c, &j.parsed)
-	if w.digest != nil && j.parsed.isGood() && len(j.parsed.batch.Rows) > 0 {
+	if w.digest != nil && j.parsed.isGood() && j.parsed.batch.Rows.Len() > 0 {
 		w.digest(&j.parsed.batch)
 	}
 }
@@ -214,14 +214,14 @@ func (s *scan) takeIn(j *chunkJob) error {
 	s.found.Unordered = s.found.Unordered || p.found.Unordered
 	p.batch.Line = s.above + 1
 	s.above += p.lines
-	s.found.Readings += len(p.batch.Rows)
+	s.found.Readings += p.batch.Rows.Len()
 	s.found.Clocks += p.found.Clocks
 	s.found.Held = append(s.found.Held, p.found.Held...)
 	p.problems.Sort()
 	p.warnings.Sort()
 	s.problems = s.problems.And(p.problems...)
 	s.found.Warnings = s.found.Warnings.And(p.warnings...)
-	if len(s.problems)+len(s.repeated) > 0 || len(p.batch.Rows) == 0 {
+	if len(s.problems)+len(s.repeated) > 0 || p.batch.Rows.Len() == 0 {
 		return nil
 	}
 	return s.take(&p.batch)

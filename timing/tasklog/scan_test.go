@@ -35,8 +35,8 @@ func scanned(text string, size int, dialect Dialect) (rows []row, found Found, e
 	in := &chunker{r: strings.NewReader(text), dialect: &dialect, size: size}
 	found, err = scanChunks(in, "monday.csv", nil, func(b *condense.Batch) error {
 		voids := b.Voids
-		for i := range b.Rows {
-			brief := &b.Rows[i]
+		for i := range b.Rows.Len() {
+			brief := b.Rows.At(i)
 			r := row{Day: brief.Day, What: b.What[brief.What], count: brief.Count, seconds: brief.Seconds, place: b.Place(brief)}
 			for kind := range r.names {
 				r.names[kind] = b.Name(brief, kind)

@@ -71,6 +71,12 @@ func (p *parser) tell(g *group, row int, is *inBatch, add adding) bool {
 func (p *parser) readDays(into []condense.Day) (rows int) {
 	var last *phrase
 	day := condense.NoDay
+	if p.dated == nil {
+		for i := range into {
+			into[i] = day
+		}
+		return len(into)
+	}
 	for i, f := range p.dated.found[:len(into)] {
 		if f != last {
 			if !p.know(p.dated, f) {

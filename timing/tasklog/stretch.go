@@ -2,7 +2,6 @@ package tasklog
 
 import (
 	"bytes"
-	"slices"
 
 	"headhours/timing/condense"
 )
@@ -13,34 +12,34 @@ const maxStretch = 128
 
 // stretch is rows that are read side by side, a part of all of them at a time.
 type stretch struct {
-	rows    int                          // how many
-	several bool                         // some of the chunk have several lines
-	lines   [maxStretch + 1]uint32       // where so, how many line ends are within the rows above each
-	starts  [maxStretch + 1]uint32       // where they begin; behind the last, where the next does
-	at      [maxStretch]uint32           // where each goes on
-	sizes   [maxStretch]uint8            // how many bytes the run in hand has
-	figures [figures][maxStretch]float64 // what each says, noFigure where it is blank
-	other   [maxStretch]float64          // counts of a further column
-	ids     [maxStretch]uint32           // of what their runs come to
-	where   [maxStretch]uint32           // the index of what each has in common with others of its batch
-	what    [maxStretch]uint32           // likewise
-	days    [maxStretch]condense.Day
+	rows    int                    // how many
+	several bool                   // some of the chunk have several lines
+	lines   [maxStretch + 1]uint32 // where so, how many line ends are within the rows above each
+	starts  [maxStretch + 1]uint32 // where they begin; behind the last, where the next does
+	at      [maxStretch]uint32     // where each goes on
+	sizes   [maxStretch]uint8      // how many bytes the run in hand has
+	figures [figures][]float64     // what each says, noFigure where it is blank; counts and times are those of the batch
+	other   [maxStretch]float64    // counts of a further column
+	ids     [maxStretch]uint32     // of what their runs come to
 }
 
 // plainRows reads the rows from an offset up to an end, or up to one that is blank or is to
 // be told of, and says how far that is.
 func (p *parser) plainRows(data []byte, from, end int) (behind int) {
-	s := &p.stretch
+	s, b := &p.stretch, &p.parsed.batch
 	for from < end {
 		s.begin(data, from, end, min(p.pace, maxStretch))
 		begun := s.rows
 		if begun == 0 {
 			break
 		}
+		above := b.Rows.Len()
+		b.Rows.SetLen(above + begun)
+		s.figures[ofCount], s.figures[ofTime] = b.Rows.Count[above:], b.Rows.Seconds[above:]
 		for i := range p.parts {
 			p.readPart(&p.parts[i], data)
 		}
-		p.takeRows(data)
+		p.takeRows(data, above)
 		if s.rows == begun {
 			p.pace = max(p.pace, 2*begun)
 		} else {
@@ -92,34 +91,30 @@ func (s *stretch) wholeRow(rest []byte, row, size int) int {
 	return size
 }
 
-// takeRows takes in the rows that were read, up to one that has not all that a reading needs
-// or behind one of several lines.
-func (p *parser) takeRows(data []byte) {
+// takeRows takes in the rows that were read, behind those above in the batch, up to one that has
+// not all that a reading needs or behind one of several lines.
+func (p *parser) takeRows(data []byte, above int) {
 	s, parsed := &p.stretch, p.parsed
-	b := &parsed.batch
+	rows := &parsed.batch.Rows
+	where, what, days := rows.Where[above:], rows.What[above:], rows.Day[above:]
 	if p.clocked {
 		s.timeByClocks(p.timed)
 	}
 	s.untilLacking(data)
-	s.rows = p.settle(&p.what, s.what[:s.rows], (*parser).whatOf)
-	s.rows = p.settle(&p.where, s.where[:s.rows], (*parser).whereOf)
-	if p.dated != nil {
-		s.rows = p.readDays(s.days[:s.rows])
-	}
-	n, above := len(b.Rows), parsed.lines
-	b.Rows = slices.Grow(b.Rows, s.rows)[:n+s.rows]
-	rows, counts, times := b.Rows[n:], s.figures[ofCount][:s.rows], s.figures[ofTime][:s.rows]
-	where, what, days := s.where[:s.rows], s.what[:s.rows], s.days[:s.rows]
-	for i := range rows {
-		r := &rows[i] // field by field: a whole Brief would be put together elsewhere first
-		r.Where, r.What, r.Row, r.Day, r.Count, r.Seconds = where[i], what[i], uint32(above+i), days[i], counts[i], times[i]
+	s.rows = p.settle(&p.what, what[:s.rows], (*parser).whatOf)
+	s.rows = p.settle(&p.where, where[:s.rows], (*parser).whereOf)
+	s.rows = p.readDays(days[:s.rows])
+	rows.SetLen(above + s.rows)
+	lines := rows.Row[above:]
+	for i := range lines {
+		lines[i] = uint32(parsed.lines + i)
 	}
 	if p.clocked {
-		parsed.found.Clocks += s.clocked()
+		parsed.found.Clocks += s.clocked(days[:s.rows])
 	}
 	if s.several {
-		for i := range rows {
-			rows[i].Row += s.lines[i]
+		for i := range lines {
+			lines[i] += s.lines[i]
 		}
 		parsed.lines += int(s.lines[s.rows])
 	}
@@ -166,8 +161,8 @@ func (s *stretch) timeByClocks(timed bool) {
 }
 
 // clocked is how many rows note both clocks and their day.
-func (s *stretch) clocked() (n int) {
-	start, end, days := s.figures[ofStart][:s.rows], s.figures[ofEnd][:s.rows], s.days[:s.rows]
+func (s *stretch) clocked(days []condense.Day) (n int) {
+	start, end := s.figures[ofStart][:len(days)], s.figures[ofEnd][:len(days)]
 	for i, day := range days {
 		if start[i] >= 0 && end[i] >= 0 && day != condense.NoDay {
 			n++

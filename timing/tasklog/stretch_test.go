@@ -63,8 +63,8 @@ func TestOrderOfNames(t *testing.T) {
 		for _, kind := range []int{condense.StepNames, condense.WorkerNames} {
 			first := []string{""}
 			seen := map[string]bool{"": true}
-			for i := range b.Rows {
-				if name := b.Name(&b.Rows[i], kind); !seen[name] {
+			for i := range b.Rows.Len() {
+				if name := b.Name(b.Rows.At(i), kind); !seen[name] {
 					first, seen[name] = append(first, name), true
 				}
 			}
