@@ -62,7 +62,8 @@ func (m *Models) ByDates() ([]ByDate, error) {
 	if len(all) == 0 {
 		return nil, nil
 	}
-	err := m.Each(func(step int, b *condense.Batch, r condense.Brief) {
+	err := m.Each(func(step int, b *condense.Batch, row int) {
+		r := b.Rows.At(row)
 		day := r.Day
 		if at[step] == 0 || day == condense.NoDay {
 			return

@@ -220,7 +220,8 @@ func (m *Models) newTrial(c study.MadeChange, alreadyMade bool, visits []visit, 
 		p.at = append(p.at, model.Model.At(stepfit.Load{Setups: 1, Count: v.countPerSetup()}))
 	}
 	var readings []study.Reading
-	err := m.Each(func(i int, b *condense.Batch, r condense.Brief) {
+	err := m.Each(func(i int, b *condense.Batch, row int) {
+		r := b.Rows.At(row)
 		t := b.Timed(&m.Steps[i].Step, r)
 		name := fmt.Sprintf("%d\n", i)
 		if i == from {

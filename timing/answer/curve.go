@@ -87,7 +87,8 @@ func (m *Models) curvePoints() ([][]CurvePoint, error) {
 		seen[step]++
 	}
 	if slices.ContainsFunc(m.Steps, func(s StepModel) bool { return s.Readings > len(s.Kept.First) }) {
-		return points, m.Each(func(step int, b *condense.Batch, r condense.Brief) {
+		return points, m.Each(func(step int, b *condense.Batch, row int) {
+			r := b.Rows.At(row)
 			visit(step, b.Timed(&m.Steps[step].Step, r))
 		})
 	}

@@ -19,7 +19,8 @@ func DoneIn(m *Models, grow string) ([]Done, error) {
 	}
 	var of condense.Index[key]
 	var list []Done
-	err := m.Each(func(_ int, b *condense.Batch, r condense.Brief) {
+	err := m.Each(func(_ int, b *condense.Batch, row int) {
+		r := b.Rows.At(row)
 		if b.Name(r, condense.GrowNames) != grow {
 			return
 		}

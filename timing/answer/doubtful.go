@@ -30,12 +30,13 @@ func (m *Models) Doubtful() (study.Problems, error) {
 	for i := range m.Steps {
 		expected[i] = m.Steps[i].expects()
 	}
-	err := m.Each(func(step int, b *condense.Batch, r condense.Brief) {
-		if doubt := expected[step].doubt(&b.What[r.What], r); doubt != "" {
-			doubts = doubts.AndOne(study.Problem{Place: b.Place(r), Text: doubt})
+	err := m.Each(func(step int, b *condense.Batch, row int) {
+		r := &b.Rows
+		if doubt := expected[step].doubt(&b.What[r.What[row]], r.Count[row], r.Seconds[row]); doubt != "" {
+			doubts = doubts.AndOne(study.Problem{Place: b.Place(r.At(row)), Text: doubt})
 		}
-		if change := m.droppedBy(step, r.Day); change != nil {
-			doubts = doubts.AndOne(study.Problem{Place: b.Place(r), Text: fmt.Sprintf("%s is not done any more since %s (%s): is the date or the step wrong?",
+		if change := m.droppedBy(step, r.Day[row]); change != nil {
+			doubts = doubts.AndOne(study.Problem{Place: b.Place(r.At(row)), Text: fmt.Sprintf("%s is not done any more since %s (%s): is the date or the step wrong?",
 				change.Step, change.Since.Format(time.DateOnly), change.Name)})
 		}
 	})
@@ -72,16 +73,16 @@ func (s *StepModel) expects() expectation {
 }
 
 // doubt says why a reading looks mistyped; "" where it does not.
-func (e *expectation) doubt(what *condense.What, r condense.Brief) string {
-	basic := what.Basic(r.Seconds)
-	low, high, slow, quick := min(e.time, e.perCount*r.Count), max(e.time, e.perCount*r.Count), "its other readings do", "its other readings are"
+func (e *expectation) doubt(what *condense.What, count, seconds float64) string {
+	basic := what.Basic(seconds)
+	low, high, slow, quick := min(e.time, e.perCount*count), max(e.time, e.perCount*count), "its other readings do", "its other readings are"
 	if e.estimate != nil {
-		low, slow, quick = e.estimate.At(condense.LoadOf(&e.step, what, r.Count)), "its estimate says", "its estimate says"
+		low, slow, quick = e.estimate.At(condense.LoadOf(&e.step, what, count)), "its estimate says", "its estimate says"
 		high = low
 	}
 	switch name := e.step.Name; {
-	case r.Seconds > longReading:
-		return fmt.Sprintf("%s took %s hours: were minutes meant?", name, words.Digits(r.Seconds/3600, 3))
+	case seconds > longReading:
+		return fmt.Sprintf("%s took %s hours: were minutes meant?", name, words.Digits(seconds/3600, 3))
 	case what.Rating < oddRating || what.Rating > oddRatingTop:
 		return fmt.Sprintf("%s at %s %% of normal pace: 100 is normal", name, words.Digits(what.Rating, 3))
 	case low > 0 && basic > manyTimes*high:

@@ -250,7 +250,8 @@ func (m *Models) standOuts() ([][]StandOut, error) {
 	if len(rescreened) == 0 {
 		return found, nil
 	}
-	return found, m.Each(func(step int, b *condense.Batch, r condense.Brief) {
+	return found, m.Each(func(step int, b *condense.Batch, row int) {
+		r := b.Rows.At(row)
 		screen, ok := rescreened[step]
 		if !ok {
 			return

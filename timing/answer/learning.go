@@ -40,7 +40,8 @@ func (m *Models) practice() (map[int]stepfit.Learning, error) {
 		return nil, nil
 	}
 	readings := make([][]practiceReading, len(m.Steps))
-	err := m.Each(func(step int, b *condense.Batch, r condense.Brief) {
+	err := m.Each(func(step int, b *condense.Batch, row int) {
+		r := b.Rows.At(row)
 		day := r.Day
 		if day == condense.NoDay || m.Steps[step].Readings < minPractised {
 			return

@@ -8,7 +8,7 @@ import (
 
 // Each goes once more through the readings that the filter takes and that count, by
 // step.
-func (m *Condensed) Each(visit func(step int, b *Batch, r Brief)) error {
+func (m *Condensed) Each(visit func(step int, b *Batch, row int)) error {
 	var steps []int   // of each of a batch's What, -1 where it is not taken
 	var places []bool // whether each of its Where is taken
 	return m.Again(func(b *Batch) error {
@@ -23,10 +23,10 @@ func (m *Condensed) Each(visit func(step int, b *Batch, r Brief)) error {
 		for i := range b.Where {
 			places = append(places, m.Filter.takesWhere(b, &b.Where[i]))
 		}
-		for i := range b.Rows.Len() {
-			r := b.Rows.At(i)
-			if step := steps[r.What]; step >= 0 && places[r.Where] && m.Filter.takesDay(r.Day) {
-				visit(m.stageOn(step, r.Day), b, r)
+		days, where := b.Rows.Day, b.Rows.Where
+		for i, what := range b.Rows.What {
+			if step := steps[what]; step >= 0 && places[where[i]] && m.Filter.takesDay(days[i]) {
+				visit(m.stageOn(step, days[i]), b, i)
 			}
 		}
 		return nil

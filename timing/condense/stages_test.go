@@ -116,6 +116,6 @@ func TestDroppedStep(t *testing.T) {
 func TestEachByStage(t *testing.T) {
 	c := gather(t, twoChanges(), Filter{}, onDays(0, 5, 20, 39, 40, 41))
 	s, seen := c.Stages[1], map[int]int{}
-	require.NoError(t, c.Each(func(step int, _ *Batch, _ Brief) { seen[step]++ }))
+	require.NoError(t, c.Each(func(step int, _ *Batch, _ int) { seen[step]++ }))
 	require.Equal(t, map[int]int{s.At[0]: 2, s.At[1]: 2, s.At[2]: 2}, seen)
 }

@@ -51,7 +51,7 @@ func TestWithGoesThroughAllAgain(t *testing.T) {
 			want = append(want, r.Place.Line)
 		}
 	}
-	require.NoError(t, c.Each(func(_ int, b *Batch, r Brief) { got = append(got, b.Place(r).Line) }))
+	require.NoError(t, c.Each(func(_ int, b *Batch, row int) { got = append(got, b.Place(b.Rows.At(row)).Line) }))
 	require.Equal(t, want, got)
 }
 
