@@ -16,13 +16,13 @@ func (c *call) warnOfStrangers(m *answer.Models) (warned bool) {
 		what, name string
 		known      []string
 	}{{"worker", c.worker, m.Workers}, {"grow", c.grow, m.Grows}} {
-		known := slices.Sorted(slices.Values(kind.known))
 		switch {
-		case kind.name == "" || slices.Contains(known, kind.name) || len(known) == condense.MaxNames:
+		case kind.name == "" || slices.Contains(kind.known, kind.name) || len(kind.known) == condense.MaxNames:
 			continue
-		case len(known) == 0:
+		case len(kind.known) == 0:
 			fmt.Fprintf(c.stderr, "warning: no reading names a %s, so none is of %q\n", kind.what, kind.name)
 		default:
+			known := slices.Sorted(slices.Values(kind.known))
 			fmt.Fprintf(c.stderr, "warning: in the readings %s\n", study.UnknownName{Kind: kind.what, Name: kind.name, Known: known})
 		}
 		warned = true

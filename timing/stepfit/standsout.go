@@ -38,7 +38,7 @@ func (f Fit) Screen() (OutlierScreen, bool) {
 const aHair = 1e-6
 
 // Check tells whether a reading of the fit stands out.
-func (s OutlierScreen) Check(r Reading) (Outlier, bool) {
+func (s *OutlierScreen) Check(r Reading) (Outlier, bool) {
 	t := s.studentised(r)
 	if !(math.Abs(t) > s.least*(1-aHair)) { // as nearly all
 		return Outlier{}, false
@@ -49,8 +49,8 @@ func (s OutlierScreen) Check(r Reading) (Outlier, bool) {
 
 // studentised is a reading's externally studentised residual; no number where the fit goes
 // through it whatever its time.
-func (s OutlierScreen) studentised(r Reading) float64 {
-	f := s.fit
+func (s *OutlierScreen) studentised(r Reading) float64 {
+	f := &s.fit
 	weight := weight(f.Spread, r.Count)
 	residual := r.Seconds - f.At(r.Load)
 	rest := 1 - weight*f.Leverage(r.Load)

@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 )
 
 // Show is a text as it is shown to people: what a terminal or a page would act on,
@@ -39,6 +40,9 @@ func actedOn(r rune) bool {
 // Hidden says whether a rune is a control character, turns the direction of text, or is
 // not to be seen otherwise.
 func Hidden(r rune) bool {
+	if r < utf8.RuneSelf { // as nearly all are
+		return unicode.IsControl(r)
+	}
 	return r != ' ' && !unicode.IsGraphic(r) || unicode.Is(unicode.Bidi_Control, r)
 }
 

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 	"testing"
+	"unicode"
 
 	"github.com/stretchr/testify/assert"
 )
@@ -165,4 +166,14 @@ func TestPlurals(t *testing.T) {
 	}
 	assert.Equal(t, []string{"once", "twice", "3 times"}, []string{Times(1), Times(2), Times(3)})
 	assert.Equal(t, []string{"every day", "every 7 days"}, []string{EveryDays(1), EveryDays(7)})
+}
+
+// A rune that is not hidden is one that is seen: a space, or graphic and no turn of direction.
+func TestHiddenRunes(t *testing.T) {
+	for r := rune(0); r <= unicode.MaxRune; r++ {
+		seen := r == ' ' || unicode.IsGraphic(r) && !unicode.Is(unicode.Bidi_Control, r)
+		if Hidden(r) == seen {
+			t.Fatalf("%U: %v", r, !seen)
+		}
+	}
 }
