@@ -19,6 +19,6 @@ func collectLate() {
 	if os.Getenv("GOGC") != "" {
 		return
 	}
-	usual := debug.SetGCPercent(400)
+	usual := debug.SetGCPercent(800)
 	runtime.AddCleanup(new(*int), func(percent int) { debug.SetGCPercent(percent) }, usual)
 }

@@ -41,6 +41,7 @@ const (
 	firstReadings = 1024
 	farFirst      = 6
 	maxFar        = 3000
+	sampled       = 32  // one of so many is looked at to halve them
 	many          = 256 // from which on there is room for all, which costs nothing until it is used
 )
 
@@ -91,10 +92,10 @@ func (k *Kept) square(t Timed, q int) float64 {
 	return square
 }
 
-// raise makes room: the nearer half of what is far off, going by every eighth, no longer is.
+// raise makes room: the nearer half of what is far off, going by some of it, no longer is.
 func (k *Kept) raise(q int) {
-	squares := make([]float64, 0, maxFar/8)
-	for i := 0; i < len(k.Far[q]); i += 8 {
+	squares := make([]float64, 0, maxFar/sampled+1)
+	for i := 0; i < len(k.Far[q]); i += sampled {
 		squares = append(squares, k.square(k.Far[q][i], q))
 	}
 	slices.Sort(squares)
@@ -113,11 +114,16 @@ func (k *Kept) begin() {
 	k.Model = sums.Choose(stepfit.Options{}).Fit
 	k.Outline.setupSec, k.Outline.unitSec = k.Model.SetupSec, k.Model.UnitSec
 	for q := range k.Far {
-		squares := make([]float64, firstReadings)
-		for i, t := range k.First {
-			squares[i] = k.square(t, q)
+		var farthest [farFirst + 1]float64 // the nearest of them first
+		for _, t := range k.First {
+			square := k.square(t, q) // without bound where counts are 0, which no such spread has
+			if square > farthest[0] {
+				farthest[0] = square
+			}
+			for at := 0; at < farFirst && farthest[at] > farthest[at+1]; at++ {
+				farthest[at], farthest[at+1] = farthest[at+1], farthest[at]
+			}
 		}
-		slices.Sort(squares) // without bound where counts are 0, which no such spread has
-		k.Outline.Squares[q] = squares[firstReadings-1-farFirst]
+		k.Outline.Squares[q] = farthest[0]
 	}
 }
