@@ -98,7 +98,7 @@ const (
 	// together and is busy with what so many read.
 	maxWorkers = 8
 	// jobsEach is how many jobs a worker has: one at work, one to be taken in.
-	jobsEach = 3
+	jobsEach = 2
 )
 
 // run reads the chunks of a log.
