@@ -138,7 +138,7 @@ type cutter struct {
 
 // cut cuts a chunk for a job, see chunker.next; false where there is no more.
 func (c *cutter) cut(j *chunkJob, buffer []byte, cells []quotedCell) (next chunk, more bool) {
-	c.mu.Lock()
+	c.lock()
 	defer c.mu.Unlock()
 	if c.ended {
 		return chunk{}, false
@@ -152,6 +152,18 @@ func (c *cutter) cut(j *chunkJob, buffer []byte, cells []quotedCell) (next chunk
 		close(c.order)
 	}
 	return next, true
+}
+
+// lock waits awake for a while: as a rule another cuts a chunk in less time than it takes to be
+// woken.
+func (c *cutter) lock() {
+	for range 2000 {
+		if c.mu.TryLock() {
+			return
+		}
+		runtime.Gosched()
+	}
+	c.mu.Lock()
 }
 
 // chunkWorker reads chunks on a core.
