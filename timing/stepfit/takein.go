@@ -84,7 +84,7 @@ type blockLook struct {
 	countMin, countMax   float64
 	timeMin, timeMax     float64
 	logs                 float64 // Σ ln n
-	ratio                float64 // of the first time and count
+	ratio                float64 // of the greatest time and count, see besideRatio
 	// Sums of powers of the counts, and of those times what the times are beyond the
 	// ratio × the count, and times its square: plain is where the power 0 stands.
 	counts  [Spreads + 2]float64
@@ -105,7 +105,7 @@ func (l *blockLook) at(readings []Reading) {
 		l.logs += math.Log(product)
 		some = some[seen:]
 	}
-	l.besideRatio(first.Seconds/first.Count, readings)
+	l.besideRatio(l.timeMax/l.countMax, readings)
 }
 
 // bounds looks at the least and the greatest, and at the powers of the counts, of readings
@@ -143,7 +143,8 @@ func (l *blockLook) bounds(readings []Reading) (seen int, product float64) {
 	return seen, product
 }
 
-// besideRatio sums what times are beyond a ratio × the count.
+// besideRatio sums what times are beyond a ratio × the count: little, where that is nearly what a
+// unit takes, so that sums of its squares keep their digits.
 func (l *blockLook) besideRatio(ratio float64, readings []Reading) {
 	var n2, n1, y2, y1, y0, yn, yy2, yy1, yy0 float64
 	for i := range readings {
