@@ -2,6 +2,8 @@ package answer
 
 import (
 	"math"
+	"slices"
+	"sync"
 
 	"headhours/timing/condense"
 	"headhours/timing/stepfit"
@@ -225,43 +227,50 @@ func (m *Models) estimate(step int, load stepfit.Load, s setting) (value, se, lo
 // them again.
 func (m *Models) standOuts() ([][]StandOut, error) {
 	found := make([][]StandOut, len(m.Steps))
-	rescreened := map[int]stepfit.OutlierScreen{} // steps whose readings are all to be looked at again
+	rescreened := make([]*stepfit.OutlierScreen, len(m.Steps)) // of steps whose readings are all to be looked at again
+	var steps sync.WaitGroup
 	for i := range m.Steps {
-		s := &m.Steps[i]
-		if s.Readings == 0 {
-			continue
-		}
-		screen, ok := s.Model.Screen()
-		if !ok {
-			continue
-		}
-		outliers, complete := s.candidates(screen)
-		if !complete {
-			rescreened[i] = screen
-		}
-		for _, some := range outliers {
-			for _, t := range some {
-				if out, ok := screen.Check(t.Reading); ok {
-					found[i] = append(found[i], standOut(t, out, s.Model.Form))
-				}
-			}
-		}
+		steps.Go(func() { found[i], rescreened[i] = m.Steps[i].standOuts() })
 	}
-	if len(rescreened) == 0 {
+	steps.Wait()
+	if !slices.ContainsFunc(rescreened, func(s *stepfit.OutlierScreen) bool { return s != nil }) {
 		return found, nil
 	}
 	return found, m.Each(func(step int, b *condense.Batch, row int) {
-		r := b.Rows.At(row)
-		screen, ok := rescreened[step]
-		if !ok {
+		screen := rescreened[step]
+		if screen == nil {
 			return
 		}
 		s := &m.Steps[step]
-		t := b.Timed(&s.Step, r)
+		t := b.Timed(&s.Step, b.Rows.At(row))
 		if out, ok := screen.Check(t.Reading); ok {
 			found[step] = append(found[step], standOut(t, out, s.Model.Form))
 		}
 	})
+}
+
+// standOuts are those of a step among what was kept of it, or what all of its readings are to
+// be looked at with.
+func (s *StepModel) standOuts() (found []StandOut, again *stepfit.OutlierScreen) {
+	if s.Readings == 0 {
+		return nil, nil
+	}
+	screen, ok := s.Model.Screen()
+	if !ok {
+		return nil, nil
+	}
+	outliers, complete := s.candidates(screen)
+	if !complete {
+		return nil, &screen
+	}
+	for _, some := range outliers {
+		for _, t := range some {
+			if out, ok := screen.Check(t.Reading); ok {
+				found = append(found, standOut(t, out, s.Model.Form))
+			}
+		}
+	}
+	return found, nil
 }
 
 func standOut(t condense.Timed, out stepfit.Outlier, form stepfit.Form) StandOut {
