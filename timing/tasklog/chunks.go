@@ -10,7 +10,7 @@ import (
 
 const (
 	// chunkSize is always the same, so that readings are, for any number of cores.
-	chunkSize = 256 << 10
+	chunkSize = 384 << 10
 	// headSize is how much is read to find the header, as a rule. Many a log is no longer.
 	headSize = 16 << 10
 	// maxRow is the longest row that is read: a quote that is never closed must not
