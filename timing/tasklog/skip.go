@@ -153,14 +153,29 @@ func (c *part) seekCell(cells []quotedCell, from uint32) bool {
 	return found
 }
 
+// nearNote is of how many bytes a text in quotes is looked through by words: a call takes longer.
+const nearNote = 64
+
 // closingQuote is the quote that closes a cell, given the one that opens it; -1 where none does.
 func closingQuote(data []byte, opening int) int {
-	for to := opening + 1; ; to += 2 {
+	to := opening + 1
+	for near := min(to+nearNote, len(data)); to+8 <= near; {
+		found := zeros(wordAt(data, to) ^ quotes)
+		if found == 0 {
+			to += 8
+			continue
+		}
+		if to += bits.TrailingZeros64(found) / 8; to+1 == len(data) || data[to+1] != '"' {
+			return to
+		}
+		to += 2 // they are one within
+	}
+	for ; ; to += 2 {
 		quote := bytes.IndexByte(data[to:], '"')
 		if quote < 0 {
 			return -1
 		}
-		if to += quote; to+1 == len(data) || data[to+1] != '"' { // else they are one within
+		if to += quote; to+1 == len(data) || data[to+1] != '"' {
 			return to
 		}
 	}
