@@ -32,7 +32,11 @@ func (m *Models) Doubtful() (study.Problems, error) {
 	}
 	err := m.Each(func(step int, b *condense.Batch, row int) {
 		r := &b.Rows
-		if doubt := expected[step].doubt(&b.What[r.What[row]], r.Count[row], r.Seconds[row]); doubt != "" {
+		e, what, count, seconds := &expected[step], &b.What[r.What[row]], r.Count[row], r.Seconds[row]
+		if e.isUsual(what, count, seconds) && len(m.Study.Made) == 0 { // as nearly all
+			return
+		}
+		if doubt := e.doubt(what, count, seconds); doubt != "" {
 			doubts = doubts.AndOne(study.Problem{Place: b.Place(r.At(row)), Text: doubt})
 		}
 		if change := m.droppedBy(step, r.Day[row]); change != nil {
@@ -41,6 +45,13 @@ func (m *Models) Doubtful() (study.Problems, error) {
 		}
 	})
 	return doubts, err
+}
+
+// isUsual is true of readings that there is no doubt of, but not of all of them.
+func (e *expectation) isUsual(what *condense.What, count, seconds float64) bool {
+	basic, other := what.Basic(seconds), e.perCount*count
+	return e.estimate == nil && !(seconds > longReading) && what.Rating >= oddRating && what.Rating <= oddRatingTop &&
+		basic <= manyTimes*e.time && basic >= e.time/manyTimes && basic <= manyTimes*other && basic >= other/manyTimes
 }
 
 // expectation is what a reading of a step should take: by its estimate, or else, with

@@ -11,6 +11,7 @@ import (
 func (m *Condensed) Each(visit func(step int, b *Batch, row int)) error {
 	var steps []int   // of each of a batch's What, -1 where it is not taken
 	var places []bool // whether each of its Where is taken
+	dated := m.Filter.isDated()
 	return m.Again(func(b *Batch) error {
 		steps, places = steps[:0], places[:0]
 		for i := range b.What {
@@ -25,7 +26,7 @@ func (m *Condensed) Each(visit func(step int, b *Batch, row int)) error {
 		}
 		days, where := b.Rows.Day, b.Rows.Where
 		for i, what := range b.Rows.What {
-			if step := steps[what]; step >= 0 && places[where[i]] && m.Filter.takesDay(days[i]) {
+			if step := steps[what]; step >= 0 && places[where[i]] && (!dated || m.Filter.takesDay(days[i])) {
 				visit(m.stageOn(step, days[i]), b, i)
 			}
 		}
