@@ -71,11 +71,17 @@ func (m *Models) Apart(by Separation) (*Models, error) {
 			st.Made = append(st.Made, change)
 		}
 	}
-	apart := func(take func(*condense.Batch) error) error {
-		return m.Again(func(b *condense.Batch) error { return take(renamed(b, by, parts)) })
+	apart := func(look func(*condense.Batch), take func(*condense.Batch) error) error {
+		return m.Again(nil, func(b *condense.Batch) error {
+			b = renamed(b, by, parts)
+			if look != nil {
+				look(b)
+			}
+			return take(b)
+		})
 	}
 	g := condense.Gather(&st, m.Filter)
-	if err := apart(g.Take); err != nil {
+	if err := apart(nil, g.Take); err != nil {
 		return nil, err
 	}
 	return NewModels(g.Condensed(apart), m.options), nil
@@ -112,7 +118,7 @@ type parts struct {
 // than one workflow or worker stays itself.
 func (m *Models) parts(by Separation) (map[string]*parts, error) {
 	values := map[string][]string{}
-	err := m.Again(func(b *condense.Batch) error {
+	err := m.Again(nil, func(b *condense.Batch) error {
 		seen := map[[2]string]bool{}
 		for i := range b.Rows.Len() {
 			r := b.Rows.At(i)

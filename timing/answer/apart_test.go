@@ -181,9 +181,9 @@ func TestApartOfSeveralBatches(t *testing.T) {
 		readings[i].Worker = []string{"w1", "w2", "w1", "w1", "w2", "w2"}[i]
 	}
 	var whole *condense.Batch
-	require.NoError(t, condense.InMemory(readings)(func(b *condense.Batch) error { whole = b; return nil }))
+	require.NoError(t, condense.InMemory(readings)(nil, func(b *condense.Batch) error { whole = b; return nil }))
 	whole.Table = new(condense.NameTable)
-	again := func(take func(*condense.Batch) error) error {
+	again := func(look func(*condense.Batch), take func(*condense.Batch) error) error {
 		for i := 0; i < len(readings); i += 3 {
 			b := *whole
 			b.Rows = condense.Rows{}
@@ -205,7 +205,7 @@ func TestApartOfSeveralBatches(t *testing.T) {
 	}
 	st := studyOf(readings)
 	g := condense.Gather(&st, condense.Filter{})
-	require.NoError(t, again(g.Take))
+	require.NoError(t, again(nil, g.Take))
 	m, err := NewModels(g.Condensed(again), Options{}).Apart(apartByWorker)
 	require.NoError(t, err)
 	got := map[string][]float64{}

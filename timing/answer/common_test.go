@@ -201,7 +201,7 @@ func TestModelsLeaveReadingsAsTheyAre(t *testing.T) {
 	study := studyOf(readings)
 	g := condense.Gather(&study, condense.Filter{})
 	all := condense.InMemory(readings)
-	require.NoError(t, all(g.Take))
+	require.NoError(t, all(nil, g.Take))
 	condensed := g.Condensed(all)
 	first, err := NewModels(condensed, Options{}).Fits(nil)
 	require.NoError(t, err)

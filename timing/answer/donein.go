@@ -39,7 +39,7 @@ func DoneIn(m *Models, grow string) ([]Done, error) {
 // LastNames are the names that the last of all readings has; "" where it has none. The
 // error is that of reading the readings again.
 func LastNames(m *Models) (grow, workflow, worker string, err error) {
-	err = m.Again(func(b *condense.Batch) error {
+	err = m.Again(nil, func(b *condense.Batch) error {
 		if n := b.Rows.Len(); n > 0 {
 			r := b.Rows.At(n - 1)
 			grow, workflow, worker = b.Name(r, condense.GrowNames), b.Name(r, condense.WorkflowNames), b.Name(r, condense.WorkerNames)

@@ -30,13 +30,13 @@ func (m *Models) Doubtful() (study.Problems, error) {
 	for i := range m.Steps {
 		expected[i] = m.Steps[i].expects()
 	}
-	err := m.Each(func(step int, b *condense.Batch, row int) {
+	some := func(step int, b *condense.Batch, row int) bool {
 		r := &b.Rows
-		e, what, count, seconds := &expected[step], &b.What[r.What[row]], r.Count[row], r.Seconds[row]
-		if e.isUsual(what, count, seconds) && len(m.Study.Made) == 0 { // as nearly all
-			return
-		}
-		if doubt := e.doubt(what, count, seconds); doubt != "" {
+		return !expected[step].isUsual(&b.What[r.What[row]], r.Count[row], r.Seconds[row]) || len(m.Study.Made) > 0
+	}
+	err := m.EachThat(some, func(step int, b *condense.Batch, row int) {
+		r := &b.Rows
+		if doubt := expected[step].doubt(&b.What[r.What[row]], r.Count[row], r.Seconds[row]); doubt != "" {
 			doubts = doubts.AndOne(study.Problem{Place: b.Place(r.At(row)), Text: doubt})
 		}
 		if change := m.droppedBy(step, r.Day[row]); change != nil {

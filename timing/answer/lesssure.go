@@ -81,7 +81,7 @@ func (m *Models) newestDay() (newest condense.Day, ok bool) {
 // upTo is the models of the readings up to a day, undated ones among them.
 func (m *Models) upTo(day condense.Day) (*Models, error) {
 	g := condense.Gather(&m.Study, m.Filter)
-	err := m.Again(func(b *condense.Batch) error {
+	err := m.Again(nil, func(b *condense.Batch) error {
 		other := *b
 		other.Digest, other.Rows, other.Voids = nil, condense.Rows{}, nil
 		voids := b.Voids

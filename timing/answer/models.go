@@ -102,7 +102,7 @@ func (m *Models) ownScatter(step int, f stepfit.Fit, other bool) stepfit.Fit {
 func Fit(st study.Study, readings []study.Reading, o Options) *Models {
 	g := condense.Gather(&st, o.Filter)
 	all := condense.InMemory(readings)
-	_ = all(g.Take) // nothing is read, and Take returns no error
+	_ = all(nil, g.Take) // nothing is read, and Take returns no error
 	return NewModels(g.Condensed(all), o)
 }
 

@@ -9,29 +9,54 @@ import (
 // Each goes once more through the readings that the filter takes and that count, by
 // step.
 func (m *Condensed) Each(visit func(step int, b *Batch, row int)) error {
-	var steps []int   // of each of a batch's What, -1 where it is not taken
-	var places []bool // whether each of its Where is taken
-	dated := m.Filter.isDated()
-	return m.Again(func(b *Batch) error {
-		steps, places = steps[:0], places[:0]
-		for i := range b.What {
-			step, ok := m.Index[b.Names[StepNames][b.What[i].Step]]
-			if !ok || b.What[i].Flags&IsVoided != 0 || !m.Filter.takesWhat(b, &b.What[i]) {
-				step = -1
+	return m.Again(nil, func(b *Batch) error {
+		m.eachOf(b, visit)
+		return nil
+	})
+}
+
+// EachThat is Each of the readings of which something is true. That is asked on all cores, and
+// in no order.
+func (m *Condensed) EachThat(is func(step int, b *Batch, row int) bool, visit func(step int, b *Batch, row int)) error {
+	look := func(b *Batch) {
+		b.found = b.found[:0]
+		m.eachOf(b, func(step int, b *Batch, row int) {
+			if is(step, b, row) {
+				b.found = append(b.found, foundRow{step, row})
 			}
-			steps = append(steps, step)
-		}
-		for i := range b.Where {
-			places = append(places, m.Filter.takesWhere(b, &b.Where[i]))
-		}
-		days, where := b.Rows.Day, b.Rows.Where
-		for i, what := range b.Rows.What {
-			if step := steps[what]; step >= 0 && places[where[i]] && (!dated || m.Filter.takesDay(days[i])) {
-				visit(m.stageOn(step, days[i]), b, i)
-			}
+		})
+	}
+	return m.Again(look, func(b *Batch) error {
+		for _, f := range b.found {
+			visit(f.step, b, f.row)
 		}
 		return nil
 	})
+}
+
+// foundRow is a row of a batch that is looked for, and its step.
+type foundRow struct{ step, row int }
+
+// eachOf goes through the readings of a batch.
+func (m *Condensed) eachOf(b *Batch, visit func(step int, b *Batch, row int)) {
+	steps := make([]int, len(b.What)) // -1 where it is not taken
+	for i := range b.What {
+		step, ok := m.Index[b.Names[StepNames][b.What[i].Step]]
+		if !ok || b.What[i].Flags&IsVoided != 0 || !m.Filter.takesWhat(b, &b.What[i]) {
+			step = -1
+		}
+		steps[i] = step
+	}
+	taken := make([]bool, len(b.Where))
+	for i := range b.Where {
+		taken[i] = m.Filter.takesWhere(b, &b.Where[i])
+	}
+	dated, days, where := m.Filter.isDated(), b.Rows.Day, b.Rows.Where
+	for i, what := range b.Rows.What {
+		if step := steps[what]; step >= 0 && taken[where[i]] && (!dated || m.Filter.takesDay(days[i])) {
+			visit(m.stageOn(step, days[i]), b, i)
+		}
+	}
 }
 
 // VoidedReading is a reading that does not count, and why.
@@ -51,7 +76,7 @@ func (m *Condensed) Voided() ([]VoidedReading, error) {
 	if !slices.ContainsFunc(m.Steps, func(s StepReadings) bool { return s.Voided > 0 }) {
 		return voided, nil
 	}
-	err := m.Again(func(b *Batch) error {
+	err := m.Again(nil, func(b *Batch) error {
 		reasons := b.Voids
 		for i := range b.Rows.Len() {
 			r := b.Rows.At(i)

@@ -18,7 +18,8 @@ type Batch struct {
 	Rows  Rows
 	Voids []string // why rows that are voided do not count, in their order
 
-	Digest *digest // what it comes to, for one Gathering
+	Digest *digest    // what it comes to, for one Gathering
+	found  []foundRow // what was looked for in it
 }
 
 // NameTable tells which batches have names in common: a later batch of the same table has
@@ -39,15 +40,20 @@ func (b *Batch) Name(r Brief, kind int) string {
 }
 
 // Readings hands readings over, a batch at a time and in order, as often as it is
-// called. A batch is good only until the next. The error is that of reading them, or
-// the first that take returns.
-type Readings func(take func(*Batch) error) error
+// called. A batch is good only until the next. Each is handed to look first, unless that is
+// nil, on the core that read it and in no order. The error is that of reading them, or the
+// first that take returns.
+type Readings func(look func(*Batch), take func(*Batch) error) error
 
 // InMemory is readings that are at hand.
 func InMemory(readings []study.Reading) Readings {
-	return func(take func(*Batch) error) error {
+	return func(look func(*Batch), take func(*Batch) error) error {
 		for some := range batches(readings) {
-			if err := take(batchOf(some)); err != nil {
+			b := batchOf(some)
+			if look != nil {
+				look(b)
+			}
+			if err := take(b); err != nil {
 				return err
 			}
 		}

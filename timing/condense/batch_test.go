@@ -15,7 +15,7 @@ import (
 func TestBatchOfHasAllOfAReading(t *testing.T) {
 	readings := ofAll(200, 11)
 	var at int
-	require.NoError(t, InMemory(readings)(func(b *Batch) error {
+	require.NoError(t, InMemory(readings)(nil, func(b *Batch) error {
 		voids := b.Voids
 		for i := range b.Rows.Len() {
 			r, row := readings[at], b.Rows.At(i)
@@ -51,13 +51,13 @@ func TestBatchesByFile(t *testing.T) {
 		readings = append(readings, r)
 	}
 	var sizes []int
-	require.NoError(t, InMemory(readings)(func(b *Batch) error { sizes = append(sizes, b.Rows.Len()); return nil }))
+	require.NoError(t, InMemory(readings)(nil, func(b *Batch) error { sizes = append(sizes, b.Rows.Len()); return nil }))
 	require.Equal(t, []int{2, 1, 1, 1, 1}, sizes)
 	stop := errors.New("full")
 	calls := 0
-	require.Equal(t, stop, InMemory(readings)(func(*Batch) error { calls++; return stop }))
+	require.Equal(t, stop, InMemory(readings)(nil, func(*Batch) error { calls++; return stop }))
 	require.Equal(t, 1, calls)
-	require.NoError(t, InMemory(nil)(func(*Batch) error { return stop }))
+	require.NoError(t, InMemory(nil)(nil, func(*Batch) error { return stop }))
 }
 
 // A day is that of its date, before 1970 and in leap years too, and back.

@@ -69,7 +69,7 @@ func TestDigestedSideBySide(t *testing.T) {
 		g := Gather(twoChanges(), Filter{Worker: "ab"})
 		var batches []*Batch
 		for _, part := range parts {
-			require.NoError(t, InMemory(part)(func(b *Batch) error { batches = append(batches, b); return nil }))
+			require.NoError(t, InMemory(part)(nil, func(b *Batch) error { batches = append(batches, b); return nil }))
 		}
 		var all sync.WaitGroup
 		for _, b := range batches {

@@ -68,7 +68,7 @@ func gather(t *testing.T, st *study.Study, filter Filter, parts ...[]study.Readi
 	t.Helper()
 	g := Gather(st, filter)
 	for _, part := range parts {
-		require.NoError(t, InMemory(part)(g.Take))
+		require.NoError(t, InMemory(part)(nil, g.Take))
 	}
 	return g.Condensed(InMemory(slices.Concat(parts...)))
 }

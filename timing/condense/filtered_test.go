@@ -76,13 +76,13 @@ func TestVoidedAreListed(t *testing.T) {
 	}
 	gone := errors.New("gone")
 	c := gather(t, twoChanges(), Filter{}, readings)
-	c.Again = func(func(*Batch) error) error { return gone }
+	c.Again = func(func(*Batch), func(*Batch) error) error { return gone }
 	_, err := c.Voided()
 	require.Equal(t, gone, err)
 	require.Equal(t, gone, c.Each(nil))
 
 	c = gather(t, twoChanges(), Filter{}, onDays(1)) // none are voided: nothing is read again
-	c.Again = func(func(*Batch) error) error { return gone }
+	c.Again = func(func(*Batch), func(*Batch) error) error { return gone }
 	list, err := c.Voided()
 	require.NoError(t, err)
 	require.Equal(t, []VoidedReading{}, list)

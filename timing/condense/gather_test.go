@@ -34,7 +34,7 @@ func gathered(t *testing.T, filter Filter, parts ...[]study.Reading) *Condensed 
 	g := Gather(&study.Study{Steps: []study.Step{{Name: "sow"}, {Name: "thin"}}}, filter)
 	var all []study.Reading
 	for _, part := range parts {
-		require.NoError(t, InMemory(part)(g.Take))
+		require.NoError(t, InMemory(part)(nil, g.Take))
 		all = append(all, part...)
 	}
 	return g.Condensed(InMemory(all))

@@ -15,12 +15,12 @@ func (c *Condensed) With(readings []study.Reading) *Condensed {
 		return c
 	}
 	g, more := gatheringOf(c), InMemory(readings)
-	_ = more(g.Take) // Take returns no error
-	return g.Condensed(func(take func(*Batch) error) error {
-		if err := c.Again(take); err != nil {
+	_ = more(nil, g.Take) // Take returns no error
+	return g.Condensed(func(look func(*Batch), take func(*Batch) error) error {
+		if err := c.Again(look, take); err != nil {
 			return err
 		}
-		return more(take)
+		return more(look, take)
 	})
 }
 

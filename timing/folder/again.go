@@ -10,22 +10,25 @@ import (
 )
 
 // again goes through all readings once more.
-func (o *Opened) again(take func(*condense.Batch) error) error {
+func (o *Opened) again(look func(*condense.Batch), take func(*condense.Batch) error) error {
 	var done, total int64
 	for _, l := range o.logs {
 		total += l.info.Size()
 	}
 	for _, l := range o.logs {
-		if err := o.scanAgain(l, take, &counting{nil, &done, total, o.how.Progress}); err != nil {
+		if err := o.scanAgain(l, look, take, &counting{nil, &done, total, o.how.Progress}); err != nil {
 			return err
 		}
 	}
-	return condense.InMemory(o.recorded)(take)
+	return condense.InMemory(o.recorded)(look, take)
 }
 
-func (o *Opened) scanAgain(l *logFile, take func(*condense.Batch) error, count *counting) error {
+func (o *Opened) scanAgain(l *logFile, look func(*condense.Batch), take func(*condense.Batch) error, count *counting) error {
 	if l.only != nil {
 		*count.done += l.info.Size()
+		if look != nil {
+			look(l.only)
+		}
 		return take(l.only)
 	}
 	if err := l.same(); err != nil {
@@ -37,7 +40,7 @@ func (o *Opened) scanAgain(l *logFile, take func(*condense.Batch) error, count *
 	}
 	defer r.Close()
 	count.r = r
-	found, err := tasklog.Scan(count, l.path, o.dialectOf(l), nil, take)
+	found, err := tasklog.Scan(count, l.path, o.dialectOf(l), look, take)
 	_, bad := errors.AsType[study.Problems](err)
 	if bad || err == nil && found.Readings != l.readings {
 		return fmt.Errorf("%s %w", l.path, errChanged)

@@ -108,7 +108,7 @@ func (o *opener) placesOf(all []alikeNames) error {
 			}
 		}
 	}
-	err := o.opened.again(func(b *condense.Batch) error {
+	err := o.opened.again(nil, func(b *condense.Batch) error {
 		for of, names := range wanted {
 			if !slices.ContainsFunc(b.Names[of], func(name string) bool { return names[name] != nil }) {
 				continue

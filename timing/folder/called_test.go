@@ -29,7 +29,7 @@ func TestFilesAreCalled(t *testing.T) {
 		o, err := Open(studyIn(t, c.files), nil, how)
 		require.NoError(t, err)
 		var again, kept []string
-		require.NoError(t, o.Readings.Again(func(b *condense.Batch) error {
+		require.NoError(t, o.Readings.Again(nil, func(b *condense.Batch) error {
 			for i := range b.Rows.Len() {
 				again = append(again, b.Place(b.Rows.At(i)).File)
 			}

@@ -18,7 +18,7 @@ func (o *opener) journals(paths []string) {
 		o.journal(path)
 	}
 	o.tellStrangers()
-	_ = condense.InMemory(o.opened.recorded)(o.gathering.Take) // Take returns no error
+	_ = condense.InMemory(o.opened.recorded)(nil, o.gathering.Take) // Take returns no error
 }
 
 // journal reads one journal.

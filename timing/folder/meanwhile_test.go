@@ -46,7 +46,7 @@ func rewrite(t *testing.T, name, text string, flags int) {
 
 // counted is how many readings are gone through again.
 func counted(o Opened) (readings int, err error) {
-	err = o.again(func(b *condense.Batch) error { readings += b.Rows.Len(); return nil })
+	err = o.again(nil, func(b *condense.Batch) error { readings += b.Rows.Len(); return nil })
 	return readings, err
 }
 

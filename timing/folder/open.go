@@ -61,7 +61,7 @@ func Open(dir string, logs []string, how How) (Opened, error) {
 // condense ends the gathering of readings.
 func (o *opener) condense() {
 	again := o.opened.again
-	o.opened.Readings = o.gathering.Condensed(func(take func(*condense.Batch) error) error { return again(take) })
+	o.opened.Readings = o.gathering.Condensed(func(look func(*condense.Batch), take func(*condense.Batch) error) error { return again(look, take) })
 }
 
 // open reads the files of a study. It finds the orders of dates that logs show and that

@@ -32,7 +32,7 @@ func scanChunks(in *chunker, file string, digest func(*condense.Batch), take fun
 		if err != nil {
 			return Found{}, err
 		}
-		return scanWorkbook(data, file, in.dialect, take)
+		return scanWorkbook(data, file, in.dialect, digest, take)
 	}
 	header := newCSVReader(file, in.dialect, in.separator)
 	first, good, err := header.begin(in, first)
@@ -58,7 +58,7 @@ func scanChunks(in *chunker, file string, digest func(*condense.Batch), take fun
 }
 
 // scanWorkbook reads a workbook, which is not longer than a sheet can be.
-func scanWorkbook(data []byte, file string, dialect *Dialect, take func(*condense.Batch) error) (Found, error) {
+func scanWorkbook(data []byte, file string, dialect *Dialect, digest func(*condense.Batch), take func(*condense.Batch) error) (Found, error) {
 	rows := readWorkbook(data, file, dialect)
 	rows.finish()
 	found := Found{
@@ -73,7 +73,7 @@ func scanWorkbook(data []byte, file string, dialect *Dialect, take func(*condens
 	if err := rows.problems.Err(); err != nil {
 		return found, err
 	}
-	return found, condense.InMemory(rows.log.Readings)(take)
+	return found, condense.InMemory(rows.log.Readings)(digest, take)
 }
 
 // scan puts together what the chunks of a log come to, in their order.
