@@ -13,7 +13,7 @@ func main() {
 	os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
 }
 
-// collectLate has memory collected for the first time when there is four times as much of it
+// collectLate has memory collected for the first time when there is eight times as much of it
 // as otherwise, which most commands never need; from then on as always.
 func collectLate() {
 	if os.Getenv("GOGC") != "" {

@@ -1,11 +1,14 @@
 package answer
 
 import (
+	"math"
+	"math/rand/v2"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"headhours/timing/condense"
 	"headhours/timing/study"
 )
 
@@ -36,4 +39,27 @@ func TestDoubtful(t *testing.T) {
 		"a.csv:7: thin took 4.37 hours: were minutes meant?",
 		"a.csv:8: mix was 60 times as quick as its estimate says: is the time or the count mistyped?",
 	}, texts)
+}
+
+// Of a reading that passes for usual there is no doubt, however near it is to the edge of it.
+func TestUsualIsNotDoubtful(t *testing.T) {
+	r := rand.New(rand.NewPCG(9, 4))
+	edges := []float64{1.0 / manyTimes, manyTimes, 1, 1 / 3.0}
+	seen := map[bool]int{}
+	for range 200_000 {
+		e := expectation{time: math.Exp(6 * r.Float64()), perCount: math.Exp(3 * r.Float64())}
+		if r.IntN(9) == 0 {
+			e.time, e.perCount = 0, 0 // not known
+		}
+		count := float64(1 + r.IntN(300))
+		what := condense.What{People: float64(1 + r.IntN(2)), Rating: []float64{100, 40, 200, 39.9, 200.1, 125}[r.IntN(6)]}
+		seconds := edges[r.IntN(len(edges))] * []float64{e.time, e.perCount * count, longReading}[r.IntN(3)] * 100 / what.Rating / what.People
+		seconds = max(0, seconds*(1+float64(r.IntN(5)-2)*1e-16))
+		usual := e.isUsual(&what, count, seconds)
+		seen[usual]++
+		if usual {
+			require.Empty(t, e.doubt(&what, count, seconds), "%+v %v %v %+v", e, count, seconds, what)
+		}
+	}
+	require.Greater(t, min(seen[true], seen[false]), 10_000)
 }

@@ -51,8 +51,14 @@ func TestWithGoesThroughAllAgain(t *testing.T) {
 			want = append(want, r.Place.Line)
 		}
 	}
-	require.NoError(t, c.Each(func(_ int, b *Batch, row int) { got = append(got, b.Place(b.Rows.At(row)).Line) }))
+	line := func(b *Batch, row int) int { return b.Place(b.Rows.At(row)).Line }
+	require.NoError(t, c.Each(func(_ int, b *Batch, row int) { got = append(got, line(b, row)) }))
 	require.Equal(t, want, got)
+	some := func(_ int, b *Batch, row int) bool { return line(b, row)%3 == 1 }
+	got = nil
+	require.NoError(t, c.EachThat(some, func(_ int, b *Batch, row int) { got = append(got, line(b, row)) }))
+	require.Equal(t, slices.DeleteFunc(want, func(line int) bool { return line%3 != 1 }), got)
+	require.NotEmpty(t, got)
 }
 
 // Readings of a step that the study lacks are passed over; without a study they begin it.

@@ -277,3 +277,29 @@ func (o *Opened) everyReading() ([]study.Reading, error) {
 	}
 	return append(readings, o.recorded...), nil
 }
+
+// Readings that look mistyped are found in a log that is read again, in the order of its lines.
+func TestDoubtfulInALongLog(t *testing.T) {
+	name := filepath.Join(t.TempDir(), "monday.csv")
+	var text strings.Builder
+	text.WriteString("step,count,time,note\n")
+	var want []int
+	for i := range longRows {
+		seconds := 60 + 10*(i%40) + i*7%11
+		if i%9973 == 5000 {
+			seconds *= 60
+			want = append(want, i+2)
+		}
+		fmt.Fprintf(&text, "sow,%d,%d,%s\n", 4+i%40, seconds, strings.Repeat("x", 40))
+	}
+	require.NoError(t, os.WriteFile(name, []byte(text.String()), 0o644))
+	o, err := Open("", []string{name}, How{})
+	require.NoError(t, err)
+	doubts, err := answer.NewModels(o.Readings, answer.Options{}).Doubtful()
+	require.NoError(t, err)
+	var got []int
+	for _, p := range doubts {
+		got = append(got, p.Place.Line)
+	}
+	require.Equal(t, want, got)
+}

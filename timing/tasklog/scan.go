@@ -5,6 +5,7 @@ import (
 	"io"
 	"runtime"
 	"sync"
+	"sync/atomic"
 
 	"headhours/timing/condense"
 	"headhours/timing/sheets"
@@ -129,6 +130,7 @@ func (s *scan) run(cut *cutter, newWorker func() *chunkWorker) error {
 // cutter cuts a log into chunks, one at a time, for jobs that it puts in order.
 type cutter struct {
 	mu    sync.Mutex
+	awake atomic.Bool // one waits for it so
 	in    *chunker
 	next  chunk // the first, which is read already
 	begun bool
@@ -154,14 +156,17 @@ func (c *cutter) cut(j *chunkJob, buffer []byte, cells []quotedCell) (next chunk
 	return next, true
 }
 
-// lock waits awake for a while: as a rule another cuts a chunk in less time than it takes to be
-// woken.
+// lock has one that waits stay awake for a while: as a rule another cuts a chunk in less time
+// than it takes to be woken.
 func (c *cutter) lock() {
-	for range 2000 {
-		if c.mu.TryLock() {
-			return
+	if c.awake.CompareAndSwap(false, true) {
+		defer c.awake.Store(false)
+		for range 2000 {
+			if c.mu.TryLock() {
+				return
+			}
+			runtime.Gosched()
 		}
-		runtime.Gosched()
 	}
 	c.mu.Lock()
 }
