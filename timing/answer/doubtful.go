@@ -32,7 +32,8 @@ func (m *Models) Doubtful() (study.Problems, error) {
 	}
 	some := func(step int, b *condense.Batch, row int) bool {
 		r := &b.Rows
-		return !expected[step].isUsual(&b.What[r.What[row]], r.Count[row], r.Seconds[row]) || len(m.Study.Made) > 0
+		e, what, count, seconds := &expected[step], &b.What[r.What[row]], r.Count[row], r.Seconds[row]
+		return !e.isUsual(what, count, seconds) && e.doubt(what, count, seconds) != "" || len(m.Study.Made) > 0 && m.droppedBy(step, r.Day[row]) != nil
 	}
 	err := m.EachThat(some, func(step int, b *condense.Batch, row int) {
 		r := &b.Rows
