@@ -22,6 +22,13 @@ const (
 	mixtures    = 1 << mixtureBits
 )
 
+// forget forgets what was met.
+func (g *group) forget() {
+	if g.memo != nil {
+		*g.memo = [mixtures]mixture{}
+	}
+}
+
 // mixRuns finds what the runs of rows come to together, but for one that is left to mix. Those
 // that all rows have alike are mixed once.
 func (p *parser) mixRuns(g *group, ids []uint32) (last *part) {

@@ -23,7 +23,10 @@ func (p *parser) parse(c chunk, into *parsed) {
 	b := &into.batch
 	p.rows = b.Rows.Len()
 	p.maxRows = max(p.maxRows, p.rows)
-	b.Names, b.Table, b.What = p.lists, p.table, p.whats
+	b.Table, b.What = p.table, p.whats
+	for kind := range p.names {
+		b.Names[kind] = p.names[kind].list
+	}
 	into.problems, into.repeated, into.warnings = p.problems, p.repeated, p.log.Warnings
 	into.found.Unordered = p.unordered
 }
@@ -68,8 +71,8 @@ func (p *parser) begin() {
 	p.parsed.lines, p.parsed.found, p.stretch.several = 0, Found{}, false
 	p.problems, p.log.Warnings = nil, nil
 	p.faults, p.repeated, p.oftenAt, p.unordered = 0, nil, nil, false
-	for kind := range p.lists {
-		if len(p.lists[kind]) > maxNames || len(p.byText[kind]) > maxNames {
+	for kind := range p.names {
+		if len(p.names[kind].list) > maxNames || len(p.byText[kind]) > maxNames {
 			p.forget()
 			break
 		}
@@ -87,8 +90,8 @@ const maxWhats = 256
 
 // takeReading takes in a reading that was told of.
 func (p *parser) takeReading(r *study.Reading) {
-	where, what := condense.Where{Grow: p.indexOf(r.Grow, condense.GrowNames), Workflow: p.indexOf(r.Workflow, condense.WorkflowNames)}, condense.WhatOf(r)
-	what.Step, what.Worker = p.indexOf(r.Step, condense.StepNames), p.indexOf(r.Worker, condense.WorkerNames)
+	where, what := condense.Where{Grow: p.names[condense.GrowNames].of(r.Grow), Workflow: p.names[condense.WorkflowNames].of(r.Workflow)}, condense.WhatOf(r)
+	what.Step, what.Worker = p.names[condense.StepNames].of(r.Step), p.names[condense.WorkerNames].of(r.Worker)
 	if !r.Counts() {
 		p.parsed.batch.Voids = append(p.parsed.batch.Voids, r.Void)
 	}

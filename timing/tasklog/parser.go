@@ -33,12 +33,11 @@ type parser struct {
 	rows        int    // of the last
 	maxRows     int    // rows that one had, or may have had
 
-	names  [nameKinds]map[string]int32 // by what they are in the study
+	names  [nameKinds]nameList         // as they are in the study
 	byText [nameKinds]map[string]int32 // by what stands in cells
-	lists  [nameKinds][]string
-	met    [nameKinds]metName  // the last of them
-	table  *condense.NameTable // of them
-	whats  []condense.What     // of all batches since some chunk
+	met    [nameKinds]metName          // the last of them
+	table  *condense.NameTable         // of them
+	whats  []condense.What             // of all batches since some chunk
 }
 
 // parsed is what a chunk comes to.
@@ -68,21 +67,20 @@ func (p *parser) forget() {
 	p.decoder.forget()
 	p.table = new(condense.NameTable)
 	for kind := range p.names {
-		if p.names[kind] == nil {
-			p.names[kind], p.byText[kind] = map[string]int32{}, map[string]int32{}
+		p.names[kind].forget()
+		if p.byText[kind] == nil {
+			p.byText[kind] = map[string]int32{}
 		}
-		clear(p.names[kind]) // its memory serves again
-		clear(p.byText[kind])
-		p.names[kind][""], p.byText[kind][""] = 0, 0
-		// batches may have the other list still; as many come again
-		p.lists[kind] = append(make([]string, 0, len(p.lists[kind])+1), "")
+		clear(p.byText[kind]) // its memory serves again
+		p.byText[kind][""] = 0
 	}
 	p.grow, p.whats = 0, nil
 	p.met = [nameKinds]metName{}
 	for i := range p.parts {
 		p.parts[i].forget()
 	}
-	p.where.memo, p.what.memo = nil, nil
+	p.where.forget()
+	p.what.forget()
 }
 
 // blankLine is the size of the line end that a text begins with, 0 where there is more in
@@ -95,15 +93,4 @@ func blankLine(text []byte) int {
 		return 2
 	}
 	return 0
-}
-
-// indexOf is that of a name among those of its kind.
-func (p *parser) indexOf(name string, kind int) int32 {
-	at, ok := p.names[kind][name]
-	if !ok {
-		at = int32(len(p.lists[kind]))
-		p.names[kind][name] = at
-		p.lists[kind] = append(p.lists[kind], name)
-	}
-	return at
 }

@@ -117,13 +117,18 @@ func apartFrom(is column) func(column) bool {
 
 // forget forgets what was met.
 func (p *part) forget() {
-	if p.does == isRun {
-		p.found, p.memo, p.texts, p.last, p.window = make([]*phrase, maxStretch), new([slots]phrase), nil, nil, 1
-		p.long = false
-		p.begun = new([1 << beginBits]*phrase)
-		for i := range p.begun {
-			p.begun[i] = &noPhrase
-		}
+	if p.does != isRun {
+		return
+	}
+	if p.memo == nil {
+		p.found, p.memo, p.begun = make([]*phrase, maxStretch), new([slots]phrase), new([1 << beginBits]*phrase)
+	}
+	p.texts, p.last, p.window, p.long = nil, nil, 1, false
+	for i := range p.memo {
+		p.memo[i] = phrase{content: p.memo[i].content} // their memory serves again
+	}
+	for i := range p.begun {
+		p.begun[i] = &noPhrase
 	}
 }
 

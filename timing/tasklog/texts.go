@@ -130,14 +130,14 @@ func (p *parser) isAsMet(c column, raw []byte, into *content) (ok bool) {
 	kind, isName := nameKind(c)
 	switch {
 	case c == growColumn:
-		grows := p.lists[kind]
+		grows := p.names[kind].list
 		for next := p.grow; next < min(p.grow+2, len(grows)); next++ {
 			if string(raw) == grows[next] {
 				p.grow, into.names[kind] = next, int32(next)
 				return true
 			}
 		}
-		if into.names[kind], ok = p.names[kind][string(raw)]; !ok {
+		if into.names[kind], ok = p.names[kind].find(raw); !ok {
 			into.names[kind], ok = p.byText[kind][string(raw)] // the study calls it otherwise
 		}
 		if ok {
@@ -168,13 +168,13 @@ func (p *parser) saying(c column, text string, into *content) bool {
 	switch kind, isName := nameKind(c); {
 	case c == growColumn:
 		ours := p.dialect.OurGrow(text)
-		if into.names[kind] = p.indexOf(ours, kind); ours != text {
+		if into.names[kind] = p.names[kind].of(ours); ours != text {
 			p.byText[kind][text] = into.names[kind]
 		}
 	case isName:
 		var ours string
 		if ours, err = p.standsFor(c, text); err == nil {
-			into.names[kind] = p.indexOf(ours, kind)
+			into.names[kind] = p.names[kind].of(ours)
 			p.byText[kind][text] = into.names[kind]
 		}
 	case c == dateColumn:
