@@ -2,6 +2,7 @@ package answer
 
 import (
 	"math"
+	"slices"
 
 	"headhours/timing/condense"
 	"headhours/timing/stepfit"
@@ -15,8 +16,10 @@ func (s *StepModel) candidates(screen stepfit.OutlierScreen) (all [2][]condense.
 		return [2][]condense.Timed{k.First}, true
 	}
 	spread := s.Model.Spread
-	if !screen.Within(k.Model, math.Sqrt(k.Outline.Squares[spread]), s.Sums) {
-		return all, false
+	for _, o := range append(slices.Clip(k.Past), k.Outline) {
+		if !screen.Within(o.SetupSec, o.UnitSec, math.Sqrt(o.Squares[spread]), s.Sums) {
+			return all, false
+		}
 	}
 	return [2][]condense.Timed{k.First, k.Far[spread]}, true
 }

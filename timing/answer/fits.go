@@ -236,16 +236,19 @@ func (m *Models) standOuts() ([][]StandOut, error) {
 	if !slices.ContainsFunc(rescreened, func(s *stepfit.OutlierScreen) bool { return s != nil }) {
 		return found, nil
 	}
-	return found, m.Each(func(step int, b *condense.Batch, row int) {
-		screen := rescreened[step]
-		if screen == nil {
-			return
+	check := func(step int, b *condense.Batch, row int) (t condense.Timed, out stepfit.Outlier, standsOut bool) {
+		if screen := rescreened[step]; screen != nil {
+			t = b.Timed(&m.Steps[step].Step, b.Rows.At(row))
+			out, standsOut = screen.Check(t.Reading)
 		}
-		s := &m.Steps[step]
-		t := b.Timed(&s.Step, b.Rows.At(row))
-		if out, ok := screen.Check(t.Reading); ok {
-			found[step] = append(found[step], standOut(t, out, s.Model.Form))
-		}
+		return t, out, standsOut
+	}
+	return found, m.EachThat(func(step int, b *condense.Batch, row int) bool {
+		_, _, standsOut := check(step, b, row)
+		return standsOut
+	}, func(step int, b *condense.Batch, row int) {
+		t, out, _ := check(step, b, row)
+		found[step] = append(found[step], standOut(t, out, m.Steps[step].Model.Form))
 	})
 }
 

@@ -85,7 +85,7 @@ func described(c *Condensed) (lines []string) {
 		for q, far := range s.Kept.Far {
 			line("  far", q, inFull(far))
 		}
-		line("  ", inFull(s.Kept.First), s.Kept.Outline, s.Kept.Model)
+		line("  ", inFull(s.Kept.First), s.Kept.Outline, s.Kept.Past)
 	}
 	for i, s := range c.Stages {
 		if s != nil {

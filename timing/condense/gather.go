@@ -52,6 +52,12 @@ func (g *Gathering) Take(b *Batch) error {
 	}
 	g.takeGrows(b)
 	keeping.Wait()
+	for i := range g.condensed.Steps {
+		if s := &g.condensed.Steps[i]; s.Kept.isOld(s.Readings) {
+			s.Kept.refine(s.Kinds.sums())
+			g.outlined(s)
+		}
+	}
 	return nil
 }
 

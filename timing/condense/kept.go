@@ -11,21 +11,22 @@ import (
 // readings that stand out are found without reading all of them again.
 type Kept struct {
 	First   []Timed
-	Model   stepfit.Fit              // of those, once there are firstReadings
-	Outline outline                  // likewise
+	Outline outline                  // once there are firstReadings
+	Past    []outline                // those before it: what is not kept was not far off by one of them all
 	Far     [stepfit.Spreads][]Timed // by the spread of the model in the end
+	upTo    int                      // how many readings the outline's model is of
 }
 
-// outline is what a step's first readings say of others: the times of their model, and by
+// outline is what a step's readings say of those that follow: the times of their model, and by
 // the spread of the model in the end the square of the residual from which on a reading of
 // count 1 is far off, × its variance: the farther the more there are.
 type outline struct {
-	setupSec, unitSec float64
+	SetupSec, UnitSec float64
 	Squares           [stepfit.Spreads]float64
 }
 
 func (o *outline) residual(x stepfit.Load, seconds float64) float64 {
-	return seconds - (o.setupSec*x.Setups + o.unitSec*x.Count)
+	return seconds - (o.SetupSec*x.Setups + o.UnitSec*x.Count)
 }
 
 // isFar says whether a reading is far off for one spread or another.
@@ -39,7 +40,8 @@ func (o *outline) isFar(x stepfit.Load, seconds float64) bool {
 // which is nearer than what stands out from thousands, whatever the first leave in doubt.
 const (
 	firstReadings = 1024
-	farFirst      = 6
+	farFirst      = 32
+	outlineAfter  = 16 // times as many readings it is another
 	maxFar        = 3000
 	sampled       = 32  // one of so many is looked at to halve them
 	many          = 256 // from which on there is room for all, which costs nothing until it is used
@@ -103,6 +105,24 @@ func (k *Kept) raise(q int) {
 	k.Far[q] = slices.DeleteFunc(k.Far[q], func(t Timed) bool { return k.square(t, q) <= k.Outline.Squares[q] })
 }
 
+// outlineOf has the times of the outline be those of the model of some readings.
+func (k *Kept) outlineOf(readings stepfit.Sums) {
+	model := readings.Choose(stepfit.Options{})
+	k.Outline.SetupSec, k.Outline.UnitSec, k.upTo = model.SetupSec, model.UnitSec, readings.Readings
+}
+
+// isOld says that there are so many readings that a model of all of them is much surer than that of
+// the outline: what that leaves in doubt may be more than what sets apart what stands out.
+func (k *Kept) isOld(readings int) bool {
+	return k.upTo > 0 && readings >= outlineAfter*k.upTo
+}
+
+// refine has the outline go by all readings so far from now on.
+func (k *Kept) refine(all stepfit.Sums) {
+	k.Past = append(k.Past, k.Outline)
+	k.outlineOf(all)
+}
+
 // begin finds what is far off, from the first readings.
 func (k *Kept) begin() {
 	var sums stepfit.Sums
@@ -111,8 +131,7 @@ func (k *Kept) begin() {
 		all.Add(t.Reading)
 	}
 	all.Take()
-	k.Model = sums.Choose(stepfit.Options{}).Fit
-	k.Outline.setupSec, k.Outline.unitSec = k.Model.SetupSec, k.Model.UnitSec
+	k.outlineOf(sums)
 	for q := range k.Far {
 		var farthest [farFirst + 1]float64 // the nearest of them first
 		for _, t := range k.First {

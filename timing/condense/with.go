@@ -77,7 +77,7 @@ func (k *readingsByKind) clone(kinds *kinds) readingsByKind {
 
 func (k *Kept) clone() Kept {
 	other := *k
-	other.First = slices.Clone(k.First)
+	other.First, other.Past = slices.Clone(k.First), slices.Clone(k.Past)
 	for q := range other.Far {
 		other.Far[q] = slices.Clone(k.Far[q])
 	}

@@ -72,7 +72,7 @@ func TestWithinTellsOfNone(t *testing.T) {
 			f, other := s.fitOf(SetupUnit, q), sumsFrom(readings[:15]).fitOf(SetupUnit, 0)
 			screen, _ := f.Screen()
 			for _, seconds := range []float64{0.1, 1, 10, 100} {
-				if !screen.Within(other, seconds, s) {
+				if !screen.Within(other.SetupSec, other.UnitSec, seconds, s) {
 					continue
 				}
 				within++

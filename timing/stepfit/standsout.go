@@ -87,16 +87,16 @@ func (f Fit) without(r Reading, step float64) (setup, unit float64) {
 }
 
 // Within says that no reading of these sums stands out that lies within so many
-// seconds × count^(q/2) of another fit's time, q the spread of the fit that is
+// seconds × count^(q/2) of other times, q the spread of the fit that is
 // screened. It may be false where there is none.
-func (s OutlierScreen) Within(other Fit, seconds float64, sums Sums) bool {
+func (s OutlierScreen) Within(setupSec, unitSec, seconds float64, sums Sums) bool {
 	f := s.fit
 	half := -float64(f.Spread) / 2
 	minRoot, maxRoot := math.Pow(sums.CountMin, half), math.Pow(sums.CountMax, half) // root weights
 	setups := sums.setupsMax
-	// what the two fits are apart, at the worst of setups and counts
-	apart := math.Abs(f.SetupSec-other.SetupSec)*setups*max(minRoot, maxRoot) +
-		math.Abs(f.UnitSec-other.UnitSec)*max(sums.CountMin*minRoot, sums.CountMax*maxRoot)
+	// what the times are apart, at the worst of setups and counts
+	apart := math.Abs(f.SetupSec-setupSec)*setups*max(minRoot, maxRoot) +
+		math.Abs(f.UnitSec-unitSec)*max(sums.CountMin*minRoot, sums.CountMax*maxRoot)
 	leverage := f.cov.aa*setups*setups*square(max(minRoot, maxRoot)) + f.cov.bb*square(max(sums.CountMin*minRoot, sums.CountMax*maxRoot))
 	if f.cov.ab > 0 {
 		leverage *= 2

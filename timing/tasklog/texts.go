@@ -21,10 +21,10 @@ func (p *parser) meet(data []byte, at int, c *part, size int) *phrase {
 		}
 	}
 	if size != long {
+		c.rare++
 		if f := c.texts[string(data[at:at+long])]; f != nil {
 			return f
 		}
-		c.rare++
 		p.ids++
 		if c.texts == nil || len(c.texts) >= maxNames {
 			c.texts = map[string]*phrase{}
