@@ -32,12 +32,12 @@ func (m *Models) Doubtful() (study.Problems, error) {
 	}
 	some := func(step int, b *condense.Batch, row int) bool {
 		r := &b.Rows
-		e, what, count, seconds := &expected[step], &b.What[r.What[row]], r.Count[row], r.Seconds[row]
-		return !e.isUsual(what, count, seconds) && e.doubt(what, count, seconds) != "" || len(m.Study.Made) > 0 && m.droppedBy(step, r.Day[row]) != nil
+		e, how, count, seconds := &expected[step], &b.How[r.How[row]], r.Count[row], r.Seconds[row]
+		return !e.isUsual(how, count, seconds) && e.doubt(how, count, seconds) != "" || len(m.Study.Made) > 0 && m.droppedBy(step, r.Day[row]) != nil
 	}
 	err := m.EachThat(some, func(step int, b *condense.Batch, row int) {
 		r := &b.Rows
-		if doubt := expected[step].doubt(&b.What[r.What[row]], r.Count[row], r.Seconds[row]); doubt != "" {
+		if doubt := expected[step].doubt(&b.How[r.How[row]], r.Count[row], r.Seconds[row]); doubt != "" {
 			doubts = doubts.AndOne(study.Problem{Place: b.Place(r.At(row)), Text: doubt})
 		}
 		if change := m.droppedBy(step, r.Day[row]); change != nil {
@@ -49,9 +49,9 @@ func (m *Models) Doubtful() (study.Problems, error) {
 }
 
 // isUsual is true of readings that there is no doubt of, but not of all of them.
-func (e *expectation) isUsual(what *condense.What, count, seconds float64) bool {
-	basic, other := what.Basic(seconds), e.perCount*count
-	return e.estimate == nil && !(seconds > longReading) && what.Rating >= oddRating && what.Rating <= oddRatingTop &&
+func (e *expectation) isUsual(how *condense.How, count, seconds float64) bool {
+	basic, other := how.Basic(seconds), e.perCount*count
+	return e.estimate == nil && !(seconds > longReading) && how.Rating >= oddRating && how.Rating <= oddRatingTop &&
 		basic <= manyTimes*e.time && basic >= e.time/manyTimes && basic <= manyTimes*other && basic >= other/manyTimes
 }
 
@@ -85,18 +85,18 @@ func (s *StepModel) expects() expectation {
 }
 
 // doubt says why a reading looks mistyped; "" where it does not.
-func (e *expectation) doubt(what *condense.What, count, seconds float64) string {
-	basic := what.Basic(seconds)
+func (e *expectation) doubt(how *condense.How, count, seconds float64) string {
+	basic := how.Basic(seconds)
 	low, high, slow, quick := min(e.time, e.perCount*count), max(e.time, e.perCount*count), "its other readings do", "its other readings are"
 	if e.estimate != nil {
-		low, slow, quick = e.estimate.At(condense.LoadOf(&e.step, what, count)), "its estimate says", "its estimate says"
+		low, slow, quick = e.estimate.At(condense.LoadOf(&e.step, how, count)), "its estimate says", "its estimate says"
 		high = low
 	}
 	switch name := e.step.Name; {
 	case seconds > longReading:
 		return fmt.Sprintf("%s took %s hours: were minutes meant?", name, words.Digits(seconds/3600, 3))
-	case what.Rating < oddRating || what.Rating > oddRatingTop:
-		return fmt.Sprintf("%s at %s %% of normal pace: 100 is normal", name, words.Digits(what.Rating, 3))
+	case how.Rating < oddRating || how.Rating > oddRatingTop:
+		return fmt.Sprintf("%s at %s %% of normal pace: 100 is normal", name, words.Digits(how.Rating, 3))
 	case low > 0 && basic > manyTimes*high:
 		return fmt.Sprintf("%s took %s times as long as %s: is the time or the count mistyped?", name, words.Digits(basic/high, 2), slow)
 	case low > 0 && basic < low/manyTimes:

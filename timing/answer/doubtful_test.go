@@ -52,13 +52,13 @@ func TestUsualIsNotDoubtful(t *testing.T) {
 			e.time, e.perCount = 0, 0 // not known
 		}
 		count := float64(1 + r.IntN(300))
-		what := condense.What{People: float64(1 + r.IntN(2)), Rating: []float64{100, 40, 200, 39.9, 200.1, 125}[r.IntN(6)]}
-		seconds := edges[r.IntN(len(edges))] * []float64{e.time, e.perCount * count, longReading}[r.IntN(3)] * 100 / what.Rating / what.People
+		how := condense.How{People: float64(1 + r.IntN(2)), Rating: []float64{100, 40, 200, 39.9, 200.1, 125}[r.IntN(6)]}
+		seconds := edges[r.IntN(len(edges))] * []float64{e.time, e.perCount * count, longReading}[r.IntN(3)] * 100 / how.Rating / how.People
 		seconds = max(0, seconds*(1+float64(r.IntN(5)-2)*1e-16))
-		usual := e.isUsual(&what, count, seconds)
+		usual := e.isUsual(&how, count, seconds)
 		seen[usual]++
 		if usual {
-			require.Empty(t, e.doubt(&what, count, seconds), "%+v %v %v %+v", e, count, seconds, what)
+			require.Empty(t, e.doubt(&how, count, seconds), "%+v %v %v %+v", e, count, seconds, how)
 		}
 	}
 	require.Greater(t, min(seen[true], seen[false]), 10_000)

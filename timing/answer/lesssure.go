@@ -87,7 +87,7 @@ func (m *Models) upTo(day condense.Day) (*Models, error) {
 		voids := b.Voids
 		for i := range b.Rows.Len() {
 			r := b.Rows.At(i)
-			voided := b.What[r.What].Flags&condense.IsVoided != 0
+			voided := b.What[r.What].Voided
 			if r.Day <= day {
 				other.Rows.Add(r)
 				if voided {

@@ -42,7 +42,7 @@ func (m *Condensed) eachOf(b *Batch, visit func(step int, b *Batch, row int)) {
 	steps := make([]int, len(b.What)) // -1 where it is not taken
 	for i := range b.What {
 		step, ok := m.Index[b.Names[StepNames][b.What[i].Step]]
-		if !ok || b.What[i].Flags&IsVoided != 0 || !m.Filter.takesWhat(b, &b.What[i]) {
+		if !ok || b.What[i].Voided || !m.Filter.takesWhat(b, &b.What[i]) {
 			step = -1
 		}
 		steps[i] = step
@@ -80,8 +80,7 @@ func (m *Condensed) Voided() ([]VoidedReading, error) {
 		reasons := b.Voids
 		for i := range b.Rows.Len() {
 			r := b.Rows.At(i)
-			what := &b.What[r.What]
-			if what.Flags&IsVoided == 0 {
+			if !b.What[r.What].Voided {
 				continue
 			}
 			reason := reasons[0]
@@ -90,7 +89,7 @@ func (m *Condensed) Voided() ([]VoidedReading, error) {
 				at := b.Place(r)
 				voided = append(voided, VoidedReading{
 					Step: b.Name(r, StepNames), File: at.File, Line: at.Line,
-					Count: study.Known(r.Count), Seconds: what.Basic(r.Seconds), Reason: reason,
+					Count: study.Known(r.Count), Seconds: b.How[r.How].Basic(r.Seconds), Reason: reason,
 				})
 			}
 		}

@@ -14,7 +14,8 @@ type Batch struct {
 	Names [naming][]string // what rows name, of each kind; the first is ""
 	Table *NameTable       // of the names; nil of those of this batch alone
 	Where []Where          // what rows have in common, in order of first appearance
-	What  []What           // likewise, or in order of that in batches before it; either may hold the same twice
+	What  []What           // likewise, or in order of that in batches before it; each may hold the same twice
+	How   []How            // likewise
 	Rows  Rows
 	Voids []string // why rows that are voided do not count, in their order
 
@@ -91,18 +92,20 @@ func batchOf(readings []study.Reading) *Batch {
 	}
 	var wheres Index[Where]
 	var whats Index[What]
+	var hows Index[How]
 	for i := range readings {
 		r := &readings[i]
-		where, what := Where{int32(names[GrowNames].Of(r.Grow)), int32(names[WorkflowNames].Of(r.Workflow))}, WhatOf(r)
-		what.Step, what.Worker = int32(names[StepNames].Of(r.Step)), int32(names[WorkerNames].Of(r.Worker))
+		where, what := Where{int32(names[GrowNames].Of(r.Grow)), int32(names[WorkflowNames].Of(r.Workflow))},
+			What{int32(names[StepNames].Of(r.Step)), int32(names[WorkerNames].Of(r.Worker)), !r.Counts()}
 		if !r.Counts() {
 			b.Voids = append(b.Voids, r.Void)
 		}
 		b.Rows.set(i, Brief{
-			Where: wheres.Of(where), What: whats.Of(what), Row: uint32(r.Place.Line), Day: DayOf(r.Date), Count: r.Count, Seconds: r.Seconds,
+			Where: wheres.Of(where), What: whats.Of(what), How: hows.Of(HowOf(r)), Row: uint32(r.Place.Line),
+			Day: DayOf(r.Date), Count: r.Count, Seconds: r.Seconds,
 		})
 	}
-	b.Where, b.What = wheres.List, whats.List
+	b.Where, b.What, b.How = wheres.List, whats.List, hows.List
 	for kind := range names {
 		b.Names[kind] = names[kind].List
 	}
@@ -111,6 +114,6 @@ func batchOf(readings []study.Reading) *Batch {
 
 // Timed is a row on the scales of its step.
 func (b *Batch) Timed(s *study.Step, r Brief) Timed {
-	what := &b.What[r.What]
-	return Timed{b.From, b.Line + int(r.Row), stepfit.Reading{Load: LoadOf(s, what, r.Count), Seconds: what.Basic(r.Seconds)}}
+	how := &b.How[r.How]
+	return Timed{b.From, b.Line + int(r.Row), stepfit.Reading{Load: LoadOf(s, how, r.Count), Seconds: how.Basic(r.Seconds)}}
 }

@@ -20,15 +20,15 @@ func TestBatchOfHasAllOfAReading(t *testing.T) {
 		for i := range b.Rows.Len() {
 			r, row := readings[at], b.Rows.At(i)
 			at++
-			what := b.What[row.What]
+			what, how := b.What[row.What], b.How[row.How]
 			require.Equal(t, r.Place, b.Place(row))
 			require.Equal(t, []string{r.Step, r.Workflow, r.Grow, r.Worker}, []string{b.Name(row, StepNames), b.Name(row, WorkflowNames), b.Name(row, GrowNames), b.Name(row, WorkerNames)})
-			require.Equal(t, []any{r.Count, r.Seconds, r.Basic()}, []any{row.Count, row.Seconds, what.Basic(row.Seconds)})
-			require.Equal(t, r.Setups.Known, what.Flags&HasSetups != 0)
-			require.Equal(t, r.Setups.Value, what.Setups)
-			require.Equal(t, r.Source == study.ByJudgement, what.Flags&IsJudged != 0)
+			require.Equal(t, []any{r.Count, r.Seconds, r.Basic()}, []any{row.Count, row.Seconds, how.Basic(row.Seconds)})
+			require.Equal(t, r.Setups.Known, how.HasSetups)
+			require.Equal(t, r.Setups.Value, how.Setups)
+			require.Equal(t, r.Source == study.ByJudgement, how.Judged)
 			require.True(t, r.Date.Equal(row.Day.Date()))
-			if what.Flags&IsVoided != 0 {
+			if what.Voided {
 				require.Equal(t, r.Void, voids[0])
 				voids = voids[1:]
 			} else {
@@ -112,7 +112,7 @@ func TestLoadOf(t *testing.T) {
 		r.Setups, r.Count = c.says, c.count
 		b := batchOf([]study.Reading{r})
 		step := study.Step{Name: "sow", SetupCovers: c.covers}
-		require.Equal(t, c.want, LoadOf(&step, &b.What[0], c.count).Setups)
+		require.Equal(t, c.want, LoadOf(&step, &b.How[0], c.count).Setups)
 		require.Equal(t, c.want, b.Timed(&step, b.Rows.At(0)).Setups)
 		st := &study.Study{Steps: []study.Step{step}}
 		load, _ := gather(t, st, Filter{}, []study.Reading{r}).Steps[0].Sums.Totals()

@@ -44,10 +44,10 @@ type growTally struct {
 	Visits    map[int]int // how often a visit of each step was begun: laps carry one on
 }
 
-func (g *growTally) take(step int, workflow string, what *What, seconds float64) {
+func (g *growTally) take(step int, workflow string, how *How, seconds float64) {
 	g.Readings++
-	g.Seconds += what.Basic(seconds)
-	if what.Flags&HasSetups == 0 || what.Setups > 0 {
+	g.Seconds += how.Basic(seconds)
+	if !how.HasSetups || how.Setups > 0 {
 		g.Visits[step]++
 	}
 	if workflow != "" && workflow != g.workflow {

@@ -42,6 +42,7 @@ type sorting struct {
 	whats  Index[whatKey]
 	where  []int // the index of the key of each of the batch's Where, one depth behind the other
 	what   []digestWhat
+	how    []digestHow
 	steps  []digestStep // of each name of a step
 	days   dayKeys
 	when   []int            // the key of each row's day; none where all have the same
@@ -78,11 +79,17 @@ const (
 
 // digestWhat is what a digest needs to know of a What.
 type digestWhat struct {
-	key                    uint32 // the index of its key
-	where                  int32  // where those of its depth begin
-	judged                 int32  // 1 where it is
-	setups, people, rating float64
-	covering               *study.Step // has the setups, by what one covers; else nil
+	key      uint32      // the index of its key
+	where    int32       // where those of its depth begin
+	covering *study.Step // has the setups by what one covers, where they are not given; else nil
+}
+
+// digestHow is what a digest needs to know of a How.
+type digestHow struct {
+	judged         int32 // 1 where it is
+	given          bool  // the setups are; else it is one
+	setups         float64
+	people, rating float64
 }
 
 // digestStep is what is known of a step beforehand.
@@ -147,7 +154,7 @@ func (s *sorting) find(g *Gathering, b *Batch, d *digest) {
 			at = s.begin(d, s.wheres.List[where], when, s.whats.List[what.key], cell)
 		}
 		if s.of[i] = at; at != notTaken {
-			d.parts[at].add(r.Day, what.judged)
+			d.parts[at].add(r.Day, s.how[r.How].judged)
 		}
 	}
 }
@@ -156,8 +163,8 @@ func (s *sorting) find(g *Gathering, b *Batch, d *digest) {
 // are too many for cells. It calls nothing, which leaves it the registers.
 func (s *sorting) findMet(rows *Rows, from int, parts []part) (found int) {
 	of := s.of[from:]
-	where, what, days := rows.Where[from:][:len(of)], rows.What[from:][:len(of)], rows.Day[from:][:len(of)]
-	cells, bases, whats, when, each := s.cells, s.bases, s.what, s.when, len(s.whats.List)
+	where, what, how, days := rows.Where[from:][:len(of)], rows.What[from:][:len(of)], rows.How[from:][:len(of)], rows.Day[from:][:len(of)]
+	cells, bases, whats, hows, when, each := s.cells, s.bases, s.what, s.how, s.when, len(s.whats.List)
 	if len(when) > 0 {
 		when = when[from:]
 	}
@@ -172,7 +179,7 @@ func (s *sorting) findMet(rows *Rows, from int, parts []part) (found int) {
 		}
 		at := cells[cell]
 		if of[i] = at; at != notTaken {
-			parts[at].add(days[i], done.judged)
+			parts[at].add(days[i], hows[how[i]].judged)
 		}
 	}
 	return len(of)
@@ -233,7 +240,7 @@ func (s *sorting) keys(g *Gathering, b *Batch, joined bool) {
 	filter := &g.condensed.Filter
 	s.wheres.clear()
 	s.whats.clear()
-	s.what, s.where = s.what[:0], s.where[:0]
+	s.what, s.how, s.where = s.what[:0], s.how[:0], s.where[:0]
 	var begins [depths]int32 // of those that are used, from 1
 	s.steps = slices.Grow(s.steps[:0], len(b.Names[StepNames]))[:len(b.Names[StepNames])]
 	clear(s.steps)
@@ -244,23 +251,18 @@ func (s *sorting) keys(g *Gathering, b *Batch, joined bool) {
 			name := b.Names[StepNames][w.Step]
 			*known = digestStep{found: true, step: g.step(name), outline: g.outline(name), last: whatKey{step: unknown}}
 		}
-		of := digestWhat{setups: w.Setups, people: w.People, rating: w.Rating}
+		var of digestWhat
 		key := whatKey{step: w.Step, taken: known.step != nil && filter.takesWhat(b, w)}
 		switch {
-		case w.Flags&IsVoided != 0:
+		case w.Voided:
 			key.depth = asOne
 		case joined:
 			key.depth = byWorkflow
 		default:
 			key.worker = w.Worker
 		}
-		if known.step != nil && w.Flags&HasSetups == 0 {
-			if of.setups = 1; known.step.SetupCovers > 0 {
-				of.covering = known.step
-			}
-		}
-		if w.Flags&IsJudged != 0 {
-			of.judged = 1
+		if known.step != nil && known.step.SetupCovers > 0 {
+			of.covering = known.step
 		}
 		of.where = s.keysAt(key.depth, g, b, &begins)
 		if key != known.last {
@@ -268,6 +270,17 @@ func (s *sorting) keys(g *Gathering, b *Batch, joined bool) {
 		}
 		of.key = known.key
 		s.what = append(s.what, of)
+	}
+	for i := range b.How {
+		h := &b.How[i]
+		of := digestHow{given: h.HasSetups, setups: h.Setups, people: h.People, rating: h.Rating}
+		if !h.HasSetups {
+			of.setups = 1
+		}
+		if h.Judged {
+			of.judged = 1
+		}
+		s.how = append(s.how, of)
 	}
 }
 
@@ -341,10 +354,10 @@ func (s *sorting) sort(g *Gathering, b *Batch, d *digest) {
 			return
 		}
 		r, room := b.Rows.At(i), &s.room[s.of[i]]
-		what := &s.what[r.What]
-		reading := what.reading(r.Count, r.Seconds)
-		if what.covering != nil {
-			reading.Setups = what.covering.SetupsFor(r.Count)
+		how := &s.how[r.How]
+		reading := how.reading(r.Count, r.Seconds)
+		if step := s.what[r.What].covering; step != nil && !how.given {
+			reading.Setups = step.SetupsFor(r.Count)
 		}
 		d.readings[room.next] = reading
 		room.next++
@@ -358,15 +371,15 @@ func (s *sorting) sort(g *Gathering, b *Batch, d *digest) {
 // setups are to be found. It calls nothing, which leaves it the registers.
 func (s *sorting) place(rows *Rows, from int, into []stepfit.Reading) (placed int) {
 	of := s.of[from:]
-	done, counts, seconds := rows.What[from:][:len(of)], rows.Count[from:][:len(of)], rows.Seconds[from:][:len(of)]
-	rooms, whats := s.room, s.what
+	what, how, counts, seconds := rows.What[from:][:len(of)], rows.How[from:][:len(of)], rows.Count[from:][:len(of)], rows.Seconds[from:][:len(of)]
+	rooms, whats, hows := s.room, s.what, s.how
 	for i, at := range of {
 		if at == notTaken {
 			continue
 		}
-		room, what := &rooms[at], &whats[done[i]]
-		reading := what.reading(counts[i], seconds[i])
-		if what.covering != nil || room.outline.isFar(reading.Load, reading.Seconds) {
+		room, how := &rooms[at], &hows[how[i]]
+		reading := how.reading(counts[i], seconds[i])
+		if whats[what[i]].covering != nil && !how.given || room.outline.isFar(reading.Load, reading.Seconds) {
 			return i
 		}
 		into[room.next] = reading
@@ -376,6 +389,6 @@ func (s *sorting) place(rows *Rows, from int, into []stepfit.Reading) (placed in
 }
 
 // reading is a row's, but for setups that are to be found.
-func (w *digestWhat) reading(count, seconds float64) stepfit.Reading {
-	return stepfit.Reading{Load: stepfit.Load{Setups: w.setups, Count: count}, Seconds: study.Basic(seconds, w.people, w.rating)}
+func (h *digestHow) reading(count, seconds float64) stepfit.Reading {
+	return stepfit.Reading{Load: stepfit.Load{Setups: h.setups, Count: count}, Seconds: study.Basic(seconds, h.people, h.rating)}
 }

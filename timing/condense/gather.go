@@ -181,10 +181,10 @@ func (g *Gathering) takeGrows(b *Batch) {
 	}
 	for i := range b.Rows.Len() {
 		r := b.Rows.At(i)
-		where, what := &b.Where[r.Where], &b.What[r.What]
+		where, what, how := &b.Where[r.Where], &b.What[r.What], &b.How[r.How]
 		grow, step := g.grows[where.Grow], g.at[what.Step]
-		if grow != nil && step >= 0 && what.Flags&IsVoided == 0 && g.condensed.Filter.Takes(b, r) {
-			grow.take(step, b.Names[WorkflowNames][where.Workflow], what, r.Seconds)
+		if grow != nil && step >= 0 && !what.Voided && g.condensed.Filter.Takes(b, r) {
+			grow.take(step, b.Names[WorkflowNames][where.Workflow], how, r.Seconds)
 		}
 	}
 }

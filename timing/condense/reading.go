@@ -7,9 +7,9 @@ import (
 
 // LoadOf is that of a reading of the step of a count: with the setups that it names, else as
 // many as its count called for.
-func LoadOf(s *study.Step, what *What, count float64) stepfit.Load {
-	if what.Flags&HasSetups != 0 {
-		return stepfit.Load{Setups: what.Setups, Count: count}
+func LoadOf(s *study.Step, how *How, count float64) stepfit.Load {
+	if how.HasSetups {
+		return stepfit.Load{Setups: how.Setups, Count: count}
 	}
 	return s.LoadFor(count)
 }

@@ -170,7 +170,7 @@ func TestCellsOfBlanks(t *testing.T) {
 }
 
 // When there are too many names to remember, those that come again are found again, in whatever
-// order they do; and a batch has no more of what was done than is remembered, and its own.
+// order they do; and a batch has no more of what was done, and of how, than is remembered, and its own.
 func TestManyNames(t *testing.T) {
 	var text strings.Builder
 	text.WriteString("grow,workflow,step,worker,rating,count,time\n")
@@ -192,6 +192,7 @@ func TestManyNames(t *testing.T) {
 	in := &chunker{r: strings.NewReader(text.String()), dialect: &Dialect{}, size: 4096}
 	_, err = scanChunks(in, "monday.csv", nil, func(b *condense.Batch) error {
 		require.LessOrEqual(t, len(b.What), maxWhats+b.Rows.Len())
+		require.LessOrEqual(t, len(b.How), maxWhats+b.Rows.Len())
 		for _, w := range b.What {
 			require.Less(t, int(w.Step), len(b.Names[condense.StepNames]))
 		}
@@ -200,7 +201,7 @@ func TestManyNames(t *testing.T) {
 			for kind, name := range [nameKinds]string{condense.StepNames: want.Step, condense.WorkflowNames: want.Workflow, condense.GrowNames: want.Grow, condense.WorkerNames: want.Worker} {
 				require.Equal(t, name, b.Name(brief, kind), row)
 			}
-			require.Equal(t, want.Rating, b.What[brief.What].Rating, row)
+			require.Equal(t, want.Rating, b.How[brief.How].Rating, row)
 			row++
 		}
 		return nil

@@ -6,6 +6,7 @@ type group struct {
 	rest  []*part            // of these the last, and those that rows in hand have unlike
 	memo  *[mixtures]mixture // nil before the first
 	alone inBatch            // where there are no runs
+	mixes bool               // their one run may be that of another group too
 	since uint32             // the chunk from which on an index is good
 }
 

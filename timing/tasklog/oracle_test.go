@@ -81,7 +81,7 @@ func readPlainly(text string) (log plainLog, ok bool) {
 
 func (l *plainLog) take(record []string, width int) {
 	all := strings.Join(record, "")
-	r := row{Day: condense.NoDay, What: condense.What{People: 1, Rating: 100}}
+	r := row{Day: condense.NoDay, How: condense.How{People: 1, Rating: 100}}
 	if len(record) != width || strings.Contains(all, "\x00") || !utf8.ValidString(all) {
 		l.wrong = true
 		return
@@ -114,18 +114,16 @@ func (l *plainLog) take(record []string, width int) {
 	r.People, r.Rating = number("people", 1, l.number), number("rating", 100, l.number)
 	bad(r.People == 0 || r.Rating == 0)
 	if setups := number("setups", -1, l.number); setups >= 0 {
-		r.Setups, r.Flags = setups, condense.HasSetups
+		r.Setups, r.HasSetups = setups, true
 	}
 	switch strings.ToLower(cell("source")) {
 	case "", "watch", "film":
 	case "judged":
-		r.Flags |= condense.IsJudged
+		r.Judged = true
 	default:
 		bad(true)
 	}
-	if r.void = name("void"); r.void != "" {
-		r.Flags |= condense.IsVoided
-	}
+	r.void = name("void")
 	start, end, paused := number("start", -1, l.clock), number("end", -1, l.clock), number("paused", 0, l.time)
 	if start >= 0 && end >= 0 && r.Day != condense.NoDay {
 		l.clocks++

@@ -23,7 +23,7 @@ func (p *parser) parse(c chunk, into *parsed) {
 	b := &into.batch
 	p.rows = b.Rows.Len()
 	p.maxRows = max(p.maxRows, p.rows)
-	b.Table, b.What = p.table, p.whats
+	b.Table, b.What, b.How = p.table, p.whats, p.hows
 	for kind := range p.names {
 		b.Names[kind] = p.names[kind].list
 	}
@@ -80,24 +80,32 @@ func (p *parser) begin() {
 	if len(p.whats) > maxWhats {
 		p.whats = nil // batches may have the other list still
 	}
-	if p.where.since = p.chunk; len(p.whats) == 0 {
+	if len(p.hows) > maxWhats {
+		p.hows = nil // likewise
+	}
+	p.where.since = p.chunk
+	if len(p.whats) == 0 {
 		p.what.since = p.chunk
+	}
+	if len(p.hows) == 0 {
+		p.how.since = p.chunk
 	}
 }
 
-// maxWhats is how many of what was done are remembered: each batch has all of them.
+// maxWhats is how many of what was done are remembered, and of how: each batch has all of them.
 const maxWhats = 256
 
 // takeReading takes in a reading that was told of.
 func (p *parser) takeReading(r *study.Reading) {
-	where, what := condense.Where{Grow: p.names[condense.GrowNames].of(r.Grow), Workflow: p.names[condense.WorkflowNames].of(r.Workflow)}, condense.WhatOf(r)
-	what.Step, what.Worker = p.names[condense.StepNames].of(r.Step), p.names[condense.WorkerNames].of(r.Worker)
+	where, what := condense.Where{Grow: p.names[condense.GrowNames].of(r.Grow), Workflow: p.names[condense.WorkflowNames].of(r.Workflow)},
+		condense.What{Step: p.names[condense.StepNames].of(r.Step), Worker: p.names[condense.WorkerNames].of(r.Worker), Voided: !r.Counts()}
 	if !r.Counts() {
 		p.parsed.batch.Voids = append(p.parsed.batch.Voids, r.Void)
 	}
 	p.parsed.found.note(r)
 	p.parsed.batch.Rows.Add(condense.Brief{
-		Where: p.addWhere(where), What: p.addWhat(what), Row: uint32(r.Place.Line - 1), Day: condense.DayOf(r.Date), Count: r.Count, Seconds: r.Seconds,
+		Where: p.addWhere(where), What: p.addWhat(what), How: p.addHow(condense.HowOf(r)), Row: uint32(r.Place.Line - 1),
+		Day: condense.DayOf(r.Date), Count: r.Count, Seconds: r.Seconds,
 	})
 }
 
@@ -121,8 +129,8 @@ func newParser(header *csvReader, from *condense.Origin) *parser {
 // layOut finds the parts of the rows.
 func (p *parser) layOut() {
 	p.parts = partsOf(p.fields, p.separator, p.apart)
-	p.dated, p.where.runs, p.what.runs = nil, nil, nil
-	p.pace = 1
+	p.dated, p.where.runs, p.what.runs, p.how.runs = nil, nil, nil, nil
+	p.how.mixes, p.pace = false, 1
 	for figure := range p.stretch.figures { // those that no column has stay blank
 		p.stretch.figures[figure] = slices.Repeat([]float64{noFigure}, maxStretch)
 	}
@@ -142,6 +150,9 @@ func (p *parser) layOut() {
 		}
 		if c.groups&tellsWhat != 0 {
 			p.what.runs = append(p.what.runs, c)
+		}
+		if c.groups&tellsHow != 0 {
+			p.how.runs, p.how.mixes = append(p.how.runs, c), p.how.mixes || c.groups&tellsWhere > 0
 		}
 	}
 	p.timed, p.clocked = has[ofTime], has[ofStart] && has[ofEnd]

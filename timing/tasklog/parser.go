@@ -19,25 +19,26 @@ type parser struct {
 	parsed     *parsed
 	cells      []quotedCell // of the chunk
 
-	date        string       // the last that was met
-	dayMet      condense.Day // that is
-	grow        int          // the index of the last that was met
-	ids         uint32       // of phrases
-	where, what group
-	stretch     stretch
-	stretches   uint32 // how many had a run of theirs read: a phrase of an earlier one may be forgotten
-	pace        int    // how many rows are read side by side next
-	timed       bool   // there is a column of times
-	clocked     bool   // there are columns of both clocks
-	chunk       uint32 // its number
-	rows        int    // of the last
-	maxRows     int    // rows that one had, or may have had
+	date             string       // the last that was met
+	dayMet           condense.Day // that is
+	grow             int          // the index of the last that was met
+	ids              uint32       // of phrases
+	where, what, how group
+	stretch          stretch
+	stretches        uint32 // how many had a run of theirs read: a phrase of an earlier one may be forgotten
+	pace             int    // how many rows are read side by side next
+	timed            bool   // there is a column of times
+	clocked          bool   // there are columns of both clocks
+	chunk            uint32 // its number
+	rows             int    // of the last
+	maxRows          int    // rows that one had, or may have had
 
 	names  [nameKinds]nameList         // as they are in the study
 	byText [nameKinds]map[string]int32 // by what stands in cells
 	met    [nameKinds]metName          // the last of them
 	table  *condense.NameTable         // of them
 	whats  []condense.What             // of all batches since some chunk
+	hows   []condense.How              // likewise
 }
 
 // parsed is what a chunk comes to.
@@ -74,13 +75,14 @@ func (p *parser) forget() {
 		clear(p.byText[kind]) // its memory serves again
 		p.byText[kind][""] = 0
 	}
-	p.grow, p.whats = 0, nil
+	p.grow, p.whats, p.hows = 0, nil, nil
 	p.met = [nameKinds]metName{}
 	for i := range p.parts {
 		p.parts[i].forget()
 	}
 	p.where.forget()
 	p.what.forget()
+	p.how.forget()
 }
 
 // blankLine is the size of the line end that a text begins with, 0 where there is more in

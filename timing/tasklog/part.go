@@ -37,6 +37,7 @@ type part struct {
 const (
 	tellsWhere = 1 << iota
 	tellsWhat
+	tellsHow
 	tellsDay
 )
 
@@ -89,8 +90,10 @@ func partsOf(fields []column, separator byte, apart [columns]bool) []part {
 			p.groups |= tellsDay
 		case growColumn, workflowColumn:
 			p.groups |= tellsWhere
-		case stepColumn, workerColumn, sourceColumn, setupsColumn, peopleColumn, ratingColumn:
+		case stepColumn, workerColumn:
 			p.groups |= tellsWhat
+		case sourceColumn, setupsColumn, peopleColumn, ratingColumn:
+			p.groups |= tellsHow
 		}
 	}
 	return parts

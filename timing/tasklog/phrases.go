@@ -66,15 +66,15 @@ func (f *phrase) long() int { return f.size + len(f.text) }
 
 // content is what the cells of a run say.
 type content struct {
-	names          [nameKinds]int32
-	day            condense.Day
-	flags          condense.Flags
-	setups         float64
-	people, rating float64
+	names [nameKinds]int32
+	day   condense.Day
+	how   condense.How
 }
 
 // blankRun is what blank cells say.
-var blankRun = content{day: condense.NoDay, people: blankPeople, rating: blankRating}
+var blankRun = content{day: condense.NoDay, how: blankHow}
+
+var blankHow = condense.How{People: blankPeople, Rating: blankRating}
 
 // masksOf are the masks of so many bytes.
 var masksOf = func() (all [maxMemo + 1][4]uint64) {

@@ -23,7 +23,7 @@ import (
 // row is a reading as a batch has it, its names and place written out.
 type row struct {
 	condense.Day
-	condense.What
+	condense.How
 	count, seconds float64
 	names          [nameKinds]string
 	place          study.Place
@@ -37,14 +37,13 @@ func scanned(text string, size int, dialect Dialect) (rows []row, found Found, e
 		voids := b.Voids
 		for i := range b.Rows.Len() {
 			brief := b.Rows.At(i)
-			r := row{Day: brief.Day, What: b.What[brief.What], count: brief.Count, seconds: brief.Seconds, place: b.Place(brief)}
+			r := row{Day: brief.Day, How: b.How[brief.How], count: brief.Count, seconds: brief.Seconds, place: b.Place(brief)}
 			for kind := range r.names {
 				r.names[kind] = b.Name(brief, kind)
 			}
-			if r.Flags&condense.IsVoided != 0 {
+			if b.What[brief.What].Voided {
 				r.void, voids = voids[0], voids[1:]
 			}
-			r.Step, r.Worker = 0, 0
 			rows = append(rows, r)
 		}
 		return nil
@@ -66,7 +65,7 @@ func checkScan(t *testing.T, text string, dialect Dialect) {
 		if _, noted := r.Named(); noted {
 			clocks++
 		}
-		rows = append(rows, row{condense.DayOf(r.Date), condense.WhatOf(r), r.Count, r.Seconds, [nameKinds]string{r.Step, r.Workflow, r.Grow, r.Worker}, r.Place, r.Void})
+		rows = append(rows, row{condense.DayOf(r.Date), condense.HowOf(r), r.Count, r.Seconds, [nameKinds]string{r.Step, r.Workflow, r.Grow, r.Worker}, r.Place, r.Void})
 	}
 	for _, size := range []int{32, 100, chunkSize} {
 		got, found, err := scanned(text, size, dialect)

@@ -10,8 +10,8 @@ type adding func(p *parser, row int) (index uint32, ok bool)
 // and says how many rows that is. It is told anew where the runs were not met together
 // lately.
 func (p *parser) settle(g *group, into []uint32, add adding) (rows int) {
-	switch len(g.runs) {
-	case 0:
+	switch {
+	case len(g.runs) == 0:
 		if len(into) > 0 && g.alone.since != g.since && !p.tell(g, 0, &g.alone, add) {
 			return 0
 		}
@@ -19,7 +19,7 @@ func (p *parser) settle(g *group, into []uint32, add adding) (rows int) {
 			into[i] = g.alone.index
 		}
 		return len(into)
-	case 1:
+	case len(g.runs) == 1 && !g.mixes:
 		for found := g.runs[0].found[:len(into)]; ; {
 			if rows += told(found[rows:], g.since, into[rows:]); rows == len(into) || !p.tell(g, rows, &found[rows].inBatch, add) {
 				return rows
@@ -108,7 +108,7 @@ func (p *parser) whereOf(row int) (index uint32, ok bool) {
 
 // whatOf adds what was done in a row in hand to its batch.
 func (p *parser) whatOf(row int) (index uint32, ok bool) {
-	what := condense.What{People: blankPeople, Rating: blankRating}
+	var what condense.What
 	for _, c := range p.what.runs {
 		has := c.found[row].content
 		for _, is := range c.fields {
@@ -117,15 +117,6 @@ func (p *parser) whatOf(row int) (index uint32, ok bool) {
 				what.Step = has.names[condense.StepNames]
 			case workerColumn:
 				what.Worker = has.names[condense.WorkerNames]
-			case sourceColumn:
-				what.Flags |= has.flags & condense.IsJudged
-			case setupsColumn:
-				what.Flags |= has.flags & condense.HasSetups
-				what.Setups = has.setups
-			case peopleColumn:
-				what.People = has.people
-			case ratingColumn:
-				what.Rating = has.rating
 			}
 		}
 	}
@@ -133,6 +124,27 @@ func (p *parser) whatOf(row int) (index uint32, ok bool) {
 		return 0, false
 	}
 	return p.addWhat(what), true
+}
+
+// howOf adds how what was done in a row in hand was done.
+func (p *parser) howOf(row int) (index uint32, ok bool) {
+	how := blankHow
+	for _, c := range p.how.runs {
+		has := &c.found[row].content.how
+		for _, is := range c.fields {
+			switch is {
+			case sourceColumn:
+				how.Judged = has.Judged
+			case setupsColumn:
+				how.HasSetups, how.Setups = has.HasSetups, has.Setups
+			case peopleColumn:
+				how.People = has.People
+			case ratingColumn:
+				how.Rating = has.Rating
+			}
+		}
+	}
+	return p.addHow(how), true
 }
 
 // addWhere adds to what rows of the batch have in common, if it is not the last there
@@ -151,4 +163,12 @@ func (p *parser) addWhat(w condense.What) uint32 {
 		p.whats = append(p.whats, w)
 	}
 	return uint32(len(p.whats) - 1)
+}
+
+// addHow adds likewise to how it is done.
+func (p *parser) addHow(h condense.How) uint32 {
+	if n := len(p.hows); n == 0 || p.hows[n-1] != h {
+		p.hows = append(p.hows, h)
+	}
+	return uint32(len(p.hows) - 1)
 }

@@ -96,13 +96,14 @@ func (s *stretch) wholeRow(rest []byte, row, size int) int {
 func (p *parser) takeRows(data []byte, above int) {
 	s, parsed := &p.stretch, p.parsed
 	rows := &parsed.batch.Rows
-	where, what, days := rows.Where[above:], rows.What[above:], rows.Day[above:]
+	where, what, how, days := rows.Where[above:], rows.What[above:], rows.How[above:], rows.Day[above:]
 	if p.clocked {
 		s.timeByClocks(p.timed)
 	}
 	s.untilLacking(data)
 	s.rows = p.settle(&p.what, what[:s.rows], (*parser).whatOf)
 	s.rows = p.settle(&p.where, where[:s.rows], (*parser).whereOf)
+	s.rows = p.settle(&p.how, how[:s.rows], (*parser).howOf)
 	s.rows = p.readDays(days[:s.rows])
 	rows.SetLen(above + s.rows)
 	lines := rows.Row[above:]

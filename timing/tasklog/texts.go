@@ -184,15 +184,15 @@ func (p *parser) saying(c column, text string, into *content) bool {
 	case c == sourceColumn:
 		var source study.Source
 		if source, err = p.sourceNamed(text); source == study.ByJudgement {
-			into.flags |= condense.IsJudged
+			into.how.Judged = true
 		}
 	case c == setupsColumn:
-		into.flags |= condense.HasSetups
-		into.setups, err = p.numberIn(text)
+		into.how.HasSetups = true
+		into.how.Setups, err = p.numberIn(text)
 	case c == peopleColumn:
-		into.people, err = p.above0(text)
+		into.how.People, err = p.above0(text)
 	case c == ratingColumn:
-		into.rating, err = p.above0(text)
+		into.how.Rating, err = p.above0(text)
 	}
 	return err == nil
 }
