@@ -13,6 +13,7 @@ type readingsByKind struct {
 	count  int          // how many of those are there
 	places []*placePage // of the kinds among them
 	Joined bool         // they are kept by their workflow alone
+	loose  loose
 }
 
 // blockSize is for how many kinds room is made at once.
@@ -48,18 +49,21 @@ func (k *readingsByKind) All() iter.Seq2[Kind, *kindReadings] {
 }
 
 // at finds a kind, or begins it.
-func (k *readingsByKind) at(kind uint32) *kindReadings {
+func (k *readingsByKind) at(kind uint32) *kindReadings { return k.inOrder(k.placeOf(kind)) }
+
+// placeOf is its place in that order.
+func (k *readingsByKind) placeOf(kind uint32) int {
 	if k.Joined {
 		kind = k.kinds.workflowOnly(kind)
 	}
 	page := int(kind / pageSize)
 	if page < len(k.places) && k.places[page] != nil && k.places[page][kind%pageSize] > 0 {
-		return k.inOrder(int(k.places[page][kind%pageSize]) - 1)
+		return int(k.places[page][kind%pageSize]) - 1
 	}
 	return k.begin(kind)
 }
 
-func (k *readingsByKind) begin(kind uint32) *kindReadings {
+func (k *readingsByKind) begin(kind uint32) (place int) {
 	page := int(kind / pageSize)
 	if more := page + 1 - len(k.places); more > 0 {
 		k.places = append(k.places, make([]*placePage, more)...)
@@ -72,13 +76,13 @@ func (k *readingsByKind) begin(kind uint32) *kindReadings {
 	}
 	k.count++
 	k.places[page][kind%pageSize] = uint32(k.count)
-	o := k.inOrder(k.count - 1)
-	*o = kindReadings{kind: kind, dateRange: noDays}
-	return o
+	*k.inOrder(k.count - 1) = kindReadings{kind: kind, dateRange: noDays}
+	return k.count - 1
 }
 
 // join keeps the readings by their workflow alone from now on.
 func (k *readingsByKind) join() {
+	k.takeLoose()
 	old := *k
 	*k = readingsByKind{kinds: k.kinds, Joined: true}
 	taking := map[*kindReadings]*stepfit.Block{}

@@ -52,8 +52,13 @@ func (g *Gathering) Take(b *Batch) error {
 	}
 	g.takeGrows(b)
 	keeping.Wait()
+	if g.loose > maxLoose {
+		g.eachStep(func(s *StepReadings) { s.Kinds.takeLoose() })
+		g.loose = 0
+	}
 	for i := range g.condensed.Steps {
 		if s := &g.condensed.Steps[i]; s.Kept.isOld(s.Readings) {
+			s.Kinds.takeLoose()
 			s.Kept.refine(s.Kinds.sums())
 			g.outlined(s)
 		}
@@ -143,7 +148,7 @@ func (g *Gathering) take(b *Batch, p *part) {
 	s.Readings += int(p.rows)
 	s.Guessed += int(p.judged)
 	before := s.Kinds.count
-	b.Digest.takeInto(s.Kinds.at(g.kindOf(b, p)), p)
+	g.loose += b.Digest.takeInto(&s.Kinds, g.kindOf(b, p), p)
 	if g.many += s.Kinds.count - before; g.many > maxKinds && !g.joined.Load() {
 		g.join()
 	}
@@ -164,14 +169,22 @@ func (g *Gathering) Condensed(again Readings) *Condensed {
 	c := g.condensed
 	c.Again = again
 	c.Grows, c.Workers = g.seen[GrowNames].names, g.seen[WorkerNames].names
-	var steps sync.WaitGroup
-	for i := range c.Steps {
-		s := &c.Steps[i]
-		steps.Go(func() { s.Sums = s.Kinds.sums() })
-	}
-	steps.Wait()
+	g.eachStep(func(s *StepReadings) {
+		s.Kinds.takeLoose()
+		s.Kinds.loose = loose{}
+		s.Sums = s.Kinds.sums()
+	})
 	c.settleStages()
 	return c
+}
+
+// eachStep does something with all steps, at once.
+func (g *Gathering) eachStep(do func(*StepReadings)) {
+	var steps sync.WaitGroup
+	for i := range g.condensed.Steps {
+		steps.Go(func() { do(&g.condensed.Steps[i]) })
+	}
+	steps.Wait()
 }
 
 // takeGrows takes in what a batch says of the study's grows.

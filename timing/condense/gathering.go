@@ -16,6 +16,7 @@ type Gathering struct {
 	outlines  sync.Map               // *outline of the steps with readings enough, by their names
 	joined    atomic.Bool            // they are no longer told apart by grow and worker
 	many      int                    // kinds of all steps together, until then
+	loose     int                    // readings that are
 	dates     []Day                  // on which steps were changed
 	seen      [naming]nameSet        // the workers and the grows
 	kinds     kinds

@@ -34,6 +34,17 @@ func (o *kindReadings) add(r stepfit.Reading) {
 	}
 }
 
+// addAll adds readings.
+func (o *kindReadings) addAll(readings []stepfit.Reading) {
+	if len(readings) > maxFew {
+		o.summed().TakeIn(readings)
+		return
+	}
+	for _, r := range readings {
+		o.add(r)
+	}
+}
+
 // each goes through the readings that wait.
 func (o *kindReadings) each(visit func(stepfit.Reading)) {
 	if o.waiting > 0 {

@@ -45,14 +45,15 @@ func (p *part) add(day Day, judged int32) {
 
 func (d *digest) readingsOf(p *part) []stepfit.Reading { return d.readings[p.from : p.from+p.rows] }
 
-// takeInto takes the readings of a part into those of a kind.
-func (d *digest) takeInto(o *kindReadings, p *part) {
+// takeInto takes the readings of a part to those of a kind, and says how many of them are loose now.
+func (d *digest) takeInto(k *readingsByKind, kind uint32, p *part) (more int) {
+	place := k.placeOf(kind)
+	o := k.inOrder(place)
 	o.dateRange.merge(p.dateRange)
 	if p.rows > maxFew {
 		o.merge(d.sums[p.sums])
-		return
+		return 0
 	}
-	for _, r := range d.readingsOf(p) {
-		o.add(r)
-	}
+	k.loose.add(place, d.readingsOf(p))
+	return int(p.rows)
 }
