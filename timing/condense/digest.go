@@ -149,7 +149,10 @@ func (s *sorting) find(g *Gathering, b *Batch, d *digest) {
 		}
 		where := s.where[int(what.where)+int(r.Where)]
 		cell := (where*s.days.keys+when)*len(s.whats.List) + int(what.key)
-		at, met := s.rest[uint64(cell)]
+		at, met := int32(unknown), false
+		if cell >= len(s.cells) {
+			at, met = s.rest[uint64(cell)]
+		}
 		if !met {
 			at = s.begin(d, s.wheres.List[where], when, s.whats.List[what.key], cell)
 		}

@@ -12,6 +12,7 @@ import (
 type loose struct {
 	places   []uint32 // of their kinds
 	readings []stepfit.Reading
+	dates    []dateRange       // by place, those that are not of their kinds yet
 	sorted   []stepfit.Reading // by kind, room for as many
 	ends     []int             // of each kind among these
 }
@@ -19,8 +20,12 @@ type loose struct {
 // maxLoose is how many readings of all steps are loose at most.
 const maxLoose = 1 << 17
 
-// add adds readings of the kind in a place.
-func (l *loose) add(place int, readings []stepfit.Reading) {
+// add adds readings of the kind in a place, and their dates.
+func (l *loose) add(place int, readings []stepfit.Reading, dates dateRange) {
+	for place >= len(l.dates) {
+		l.dates = append(l.dates, noDays)
+	}
+	l.dates[place].merge(dates)
 	for range readings {
 		l.places = append(l.places, uint32(place))
 	}
@@ -47,11 +52,11 @@ func (k *readingsByKind) takeLoose() {
 		ends[place]++ // it begins where the one before ends
 	}
 	from := 0
-	for i, to := range ends[:k.count] {
-		if from < to {
-			k.inOrder(i).addAll(sorted[from:to])
-		}
-		from = to
+	for i := range l.dates {
+		o, to := k.inOrder(i), ends[i]
+		o.dateRange.merge(l.dates[i])
+		o.addAll(sorted[from:to])
+		l.dates[i], from = noDays, to
 	}
 	l.places, l.readings, l.sorted, l.ends = l.places[:0], l.readings[:0], sorted, ends
 }

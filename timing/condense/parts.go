@@ -48,12 +48,12 @@ func (d *digest) readingsOf(p *part) []stepfit.Reading { return d.readings[p.fro
 // takeInto takes the readings of a part to those of a kind, and says how many of them are loose now.
 func (d *digest) takeInto(k *readingsByKind, kind uint32, p *part) (more int) {
 	place := k.placeOf(kind)
+	if p.rows <= maxFew {
+		k.loose.add(place, d.readingsOf(p), p.dateRange)
+		return int(p.rows)
+	}
 	o := k.inOrder(place)
 	o.dateRange.merge(p.dateRange)
-	if p.rows > maxFew {
-		o.merge(d.sums[p.sums])
-		return 0
-	}
-	k.loose.add(place, d.readingsOf(p))
-	return int(p.rows)
+	o.merge(d.sums[p.sums])
+	return 0
 }
