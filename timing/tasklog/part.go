@@ -30,6 +30,7 @@ type part struct {
 	memo   *[slots]phrase
 	begun  *[1 << beginBits]*phrase // those of one cell by what they begin with, see slotOfBegin
 	long   bool                     // one of these has more than a word
+	longer bool                     // many begin with the same
 	texts  map[string]*phrase       // those that have one
 }
 
@@ -126,13 +127,11 @@ func (p *part) forget() {
 	if p.memo == nil {
 		p.found, p.memo, p.begun = make([]*phrase, maxStretch), new([slots]phrase), new([1 << beginBits]*phrase)
 	}
-	p.texts, p.last, p.window, p.long = nil, nil, 1, false
+	p.texts, p.last, p.window, p.long, p.longer = nil, nil, 1, false, false
 	for i := range p.memo {
 		p.memo[i] = phrase{content: p.memo[i].content} // their memory serves again
 	}
-	for i := range p.begun {
-		p.begun[i] = &noPhrase
-	}
+	p.nothingBegun()
 }
 
 // past is what stands behind a cell that ends at an offset, 0 where it does not end

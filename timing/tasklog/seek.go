@@ -4,9 +4,12 @@ package tasklog
 // row where that is not enough.
 func (p *parser) readCells(c *part, data []byte, at []uint32, i int) (rows int) {
 	for found := c.found[:len(at)]; ; i++ {
-		if c.long {
+		switch {
+		case c.longer:
+			i += c.seekLonger(data, at[i:], found[i:], p.stretches)
+		case c.long:
 			i += c.seek(data, at[i:], found[i:], p.stretches)
-		} else {
+		default:
 			i += c.seekShort(data, at[i:], found[i:], p.stretches)
 		}
 		if i == len(at) {
@@ -44,6 +47,28 @@ func (c *part) seek(data []byte, at []uint32, found []*phrase, stretch uint32) (
 	return len(at)
 }
 
+// seekLonger is seek where many begin with the same word.
+func (c *part) seekLonger(data []byte, at []uint32, found []*phrase, stretch uint32) (rows int) {
+	begun, end := c.begun, c.ends
+	found = found[:len(at)]
+	for i, from := range at {
+		w0, w1, w2, w3 := wordsAt(data, int(from))
+		first, ended := upTo(w0, end)
+		second, _ := upTo(w1, end)
+		if ended {
+			second = 0
+		}
+		f := begun[slotOfBegin(first^second*mixer)]
+		masks := f.masks
+		if !f.is(w0&masks[0], w1&masks[1], w2&masks[2], w3&masks[3]) {
+			return i
+		}
+		f.stretch = stretch
+		found[i], at[i] = f, from+uint32(f.size)
+	}
+	return len(at)
+}
+
 // seekShort is seek where none has more than a word.
 func (c *part) seekShort(data []byte, at []uint32, found []*phrase, stretch uint32) (rows int) {
 	begun, end := c.begun, c.ends
@@ -63,8 +88,7 @@ func (c *part) seekShort(data []byte, at []uint32, found []*phrase, stretch uint
 // beside is the phrase of a row that begins as the one that is sought for it; nil where there is none.
 func (c *part) beside(data []byte, from uint32) *phrase {
 	w0, w1, w2, w3 := wordsAt(data, int(from))
-	begin, _ := upTo(w0, c.ends)
-	slot := slotOfBegin(begin)
+	slot := c.slotOf(w0, w1)
 	f := c.begun[slot^1]
 	masks := f.masks
 	if !f.is(w0&masks[0], w1&masks[1], w2&masks[2], w3&masks[3]) {
@@ -92,9 +116,33 @@ func (c *part) begins(f *phrase) {
 	if f.size == 0 {
 		return
 	}
-	begin, ended := upTo(f.words[0], c.ends)
+	_, ended := upTo(f.words[0], c.ends)
 	c.long = c.long || !ended
-	if slot := slotOfBegin(begin); c.begun[slot] != f {
-		c.begun[slot], c.begun[slot^1] = f, c.begun[slot]
+	slot := c.slotOf(f.words[0], f.words[1])
+	first, second := c.begun[slot], c.begun[slot^1]
+	if first == f {
+		return
+	}
+	if !c.longer && f.words[0] == first.words[0] && f.words[0] == second.words[0] {
+		c.longer = true
+		c.nothingBegun()
+		slot = c.slotOf(f.words[0], f.words[1])
+	}
+	c.begun[slot], c.begun[slot^1] = f, c.begun[slot]
+}
+
+// slotOf is slotOfBegin of what words begin with.
+func (c *part) slotOf(w0, w1 uint64) uint64 {
+	begin, ended := upTo(w0, c.ends)
+	if c.longer && !ended {
+		w1, _ = upTo(w1, c.ends)
+		begin ^= w1 * mixer
+	}
+	return slotOfBegin(begin)
+}
+
+func (c *part) nothingBegun() {
+	for i := range c.begun {
+		c.begun[i] = &noPhrase
 	}
 }
