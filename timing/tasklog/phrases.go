@@ -31,7 +31,7 @@ var unlikeAll = [4]uint64{1}
 // noPhrase stands where none is remembered.
 var noPhrase = phrase{words: unlikeAll, masks: &masksOf[0]}
 
-// slotOf is where the phrase with some words is remembered, or in one of three beside it, else
+// slotOf is where the phrase with some words is remembered, or in one of seven beside it, else
 // those that share one would go in turns.
 func slotOf(w0, w1, w2, w3 uint64) uint64 {
 	return mixed(w0^w2, w1^w3) >> (64 - slotBits)

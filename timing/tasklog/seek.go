@@ -17,16 +17,25 @@ func (p *parser) readCells(c *part, data []byte, at []uint32, i int) (rows int) 
 		}
 		f := c.beside(data, at[i])
 		if f == nil {
-			rows = p.readMeasured(c, data, at, i)
+			some := min(i+manyMeasured, len(at))
+			rows = p.readMeasured(c, data, at[:some], i)
 			if rows > i {
 				c.begins(found[i])
 			}
-			return rows
+			if rows < some {
+				return rows
+			}
+			i = rows - 1
+			continue
 		}
 		f.stretch = p.stretches
 		found[i], at[i] = f, at[i]+uint32(f.size)
 	}
 }
+
+// manyMeasured is how many rows are found by what they are long where one is not found otherwise: one
+// by itself takes longer, and few may be such.
+const manyMeasured = 8
 
 // seek finds the phrases of rows of one cell by what they begin with, up to one that the last
 // that begins so is not.

@@ -54,7 +54,7 @@ func (p *parser) meet(data []byte, at int, c *part, size int) *phrase {
 // what is not in hand; nil where all that is there is.
 func (c *part) place(words [4]uint64, stretch uint32) (place *phrase) {
 	slot := slotOf(words[0], words[1], words[2], words[3])
-	for beside := range uint64(4) { // see slotOf
+	for beside := range uint64(8) { // see slotOf
 		switch f := &c.memo[slot^beside]; {
 		case f.words == words:
 			return f
