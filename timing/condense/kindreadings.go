@@ -98,14 +98,14 @@ type dateRange struct {
 
 var noDays = dateRange{First: NoDay, Last: NoDay}
 
+// add adds a day, or one that is not known. Nothing in it goes by what the days before it were,
+// which cannot be foreseen.
 func (d *dateRange) add(day Day) {
-	switch {
-	case day == NoDay:
-		d.Undated++
-	case d.First == NoDay || day < d.First:
-		d.First = day
-	}
+	d.First = min(d.First-1, day-1) + 1 // less one NoDay is the last of all
 	d.Last = max(d.Last, day)
+	if day == NoDay {
+		d.Undated++
+	}
 }
 
 func (d *dateRange) merge(o dateRange) {

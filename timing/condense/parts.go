@@ -38,9 +38,7 @@ type part struct {
 func (p *part) add(day Day, judged int32) {
 	p.rows++
 	p.judged += judged
-	if day != p.Last || day == NoDay {
-		p.dateRange.add(day)
-	}
+	p.dateRange.add(day)
 }
 
 func (d *digest) readingsOf(p *part) []stepfit.Reading { return d.readings[p.from : p.from+p.rows] }
