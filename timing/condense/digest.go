@@ -43,6 +43,7 @@ type sorting struct {
 	where  []int // the index of the key of each of the batch's Where, one depth behind the other
 	what   []digestWhat
 	how    []digestHow
+	judged bool         // some of how is
 	steps  []digestStep // of each name of a step
 	days   dayKeys
 	when   []int            // the key of each row's day; none where all have the same
@@ -54,56 +55,10 @@ type sorting struct {
 	large  int              // parts of not few rows
 }
 
-// whereKey and whatKey tell parts apart, and what is not taken from what is.
-type (
-	whereKey struct {
-		grow, workflow int32
-		taken          bool
-	}
-	whatKey struct {
-		step, worker int32
-		depth        depth
-		taken        bool
-	}
-)
-
-// depth is how far the rows of a step are told apart.
-type depth uint8
-
-const (
-	byGrow     depth = iota // and worker, and workflow
-	byWorkflow              // alone
-	asOne                   // voided
-	depths
-)
-
-// digestWhat is what a digest needs to know of a What.
-type digestWhat struct {
-	key      uint32      // the index of its key
-	where    int32       // where those of its depth begin
-	covering *study.Step // has the setups by what one covers, where they are not given; else nil
-}
-
-// digestHow is what a digest needs to know of a How.
-type digestHow struct {
-	judged         int32 // 1 where it is
-	given          bool  // the setups are; else it is one
-	setups         float64
-	people, rating float64
-}
-
-// digestStep is what is known of a step beforehand.
-type digestStep struct {
-	found   bool // it was asked for
-	step    *study.Step
-	outline *outline // nil while it is not known
-	last    whatKey  // the last of it: all have one while they are not told apart by worker
-	key     uint32   // the index of that
-}
-
 // partRoom is where the next row of a part goes, and by what it is seen to be far off.
 type partRoom struct {
 	next    int32
+	covers  bool // a setup of its step is for so many plants, and what is not given goes by that
 	outline *outline
 }
 
@@ -140,7 +95,7 @@ func (s *sorting) find(g *Gathering, b *Batch, d *digest) {
 	s.of = slices.Grow(s.of[:0], b.Rows.Len())[:b.Rows.Len()]
 	for i := 0; ; i++ {
 		if i += s.findMet(&b.Rows, i, d.parts); i == b.Rows.Len() {
-			return
+			break
 		}
 		r := b.Rows.At(i)
 		what, when := &s.what[r.What], 0
@@ -157,7 +112,15 @@ func (s *sorting) find(g *Gathering, b *Batch, d *digest) {
 			at = s.begin(d, s.wheres.List[where], when, s.whats.List[what.key], cell)
 		}
 		if s.of[i] = at; at != notTaken {
-			d.parts[at].add(r.Day, s.how[r.How].judged)
+			d.parts[at].add(r.Day)
+		}
+	}
+	if !s.judged {
+		return
+	}
+	for i, at := range s.of {
+		if at != notTaken {
+			d.parts[at].judged += s.how[b.Rows.How[i]].judged
 		}
 	}
 }
@@ -166,8 +129,8 @@ func (s *sorting) find(g *Gathering, b *Batch, d *digest) {
 // are too many for cells. It calls nothing, which leaves it the registers.
 func (s *sorting) findMet(rows *Rows, from int, parts []part) (found int) {
 	of := s.of[from:]
-	where, what, how, days := rows.Where[from:][:len(of)], rows.What[from:][:len(of)], rows.How[from:][:len(of)], rows.Day[from:][:len(of)]
-	cells, bases, whats, hows, when, each := s.cells, s.bases, s.what, s.how, s.when, len(s.whats.List)
+	where, what, days := rows.Where[from:][:len(of)], rows.What[from:][:len(of)], rows.Day[from:][:len(of)]
+	cells, bases, whats, when, each := s.cells, s.bases, s.what, s.when, len(s.whats.List)
 	if len(when) > 0 {
 		when = when[from:]
 	}
@@ -182,7 +145,7 @@ func (s *sorting) findMet(rows *Rows, from int, parts []part) (found int) {
 		}
 		at := cells[cell]
 		if of[i] = at; at != notTaken {
-			parts[at].add(days[i], hows[how[i]].judged)
+			parts[at].add(days[i])
 		}
 	}
 	return len(of)
@@ -196,115 +159,6 @@ const (
 	unknown  = -1
 	notTaken = -2
 )
-
-// dayKeys are what the days of rows tell apart: the periods between changes, and what is
-// not taken.
-type dayKeys struct {
-	keys    int // how many there are
-	untaken int // of days that the filter does not take, the last; unknown where it takes all
-	day     Day // the last that was asked for
-	key     int // of that
-}
-
-func (k *dayKeys) begin(g *Gathering) {
-	*k = dayKeys{keys: len(g.dates) + 1, untaken: unknown, day: NoDay}
-	if g.condensed.Filter.isDated() {
-		k.untaken = k.keys
-		k.keys++
-		k.key = k.untaken
-	}
-}
-
-// of is the key of a day.
-func (k *dayKeys) of(g *Gathering, day Day) int {
-	if day != k.day {
-		k.day, k.key = day, int(g.period(day))
-		if !g.condensed.Filter.takesDay(day) {
-			k.key = k.untaken
-		}
-	}
-	return k.key
-}
-
-// daysOf finds the key of each row's day.
-func (s *sorting) daysOf(g *Gathering, b *Batch) {
-	s.days.begin(g)
-	s.when = s.when[:0]
-	if s.days.keys == 1 {
-		return
-	}
-	for _, day := range b.Rows.Day {
-		s.when = append(s.when, s.days.of(g, day))
-	}
-}
-
-// keys finds what tells apart the parts of a batch.
-func (s *sorting) keys(g *Gathering, b *Batch, joined bool) {
-	filter := &g.condensed.Filter
-	s.wheres.clear()
-	s.whats.clear()
-	s.what, s.how, s.where = s.what[:0], s.how[:0], s.where[:0]
-	var begins [depths]int32 // of those that are used, from 1
-	s.steps = slices.Grow(s.steps[:0], len(b.Names[StepNames]))[:len(b.Names[StepNames])]
-	clear(s.steps)
-	for i := range b.What {
-		w := &b.What[i]
-		known := &s.steps[w.Step]
-		if !known.found {
-			name := b.Names[StepNames][w.Step]
-			*known = digestStep{found: true, step: g.step(name), outline: g.outline(name), last: whatKey{step: unknown}}
-		}
-		var of digestWhat
-		key := whatKey{step: w.Step, taken: known.step != nil && filter.takesWhat(b, w)}
-		switch {
-		case w.Voided:
-			key.depth = asOne
-		case joined:
-			key.depth = byWorkflow
-		default:
-			key.worker = w.Worker
-		}
-		if known.step != nil && known.step.SetupCovers > 0 {
-			of.covering = known.step
-		}
-		of.where = s.keysAt(key.depth, g, b, &begins)
-		if key != known.last {
-			known.last, known.key = key, s.whats.Of(key)
-		}
-		of.key = known.key
-		s.what = append(s.what, of)
-	}
-	for i := range b.How {
-		h := &b.How[i]
-		of := digestHow{given: h.HasSetups, setups: h.Setups, people: h.People, rating: h.Rating}
-		if !h.HasSetups {
-			of.setups = 1
-		}
-		if h.Judged {
-			of.judged = 1
-		}
-		s.how = append(s.how, of)
-	}
-}
-
-// keysAt is where those of a depth begin in where; they are found with the first.
-func (s *sorting) keysAt(depth depth, g *Gathering, b *Batch, begins *[depths]int32) int32 {
-	if begins[depth] == 0 {
-		begins[depth] = int32(len(s.where)) + 1
-		for i := range b.Where {
-			w := &b.Where[i]
-			key := whereKey{taken: g.condensed.Filter.takesWhere(b, w)}
-			switch depth {
-			case byGrow:
-				key.grow, key.workflow = w.Grow, w.Workflow
-			case byWorkflow:
-				key.workflow = w.Workflow
-			}
-			s.where = append(s.where, int(s.wheres.Of(key)))
-		}
-	}
-	return begins[depth] - 1
-}
 
 // begin begins the part of three keys that were not met together, if it is taken.
 func (s *sorting) begin(d *digest, where whereKey, when int, what whatKey, cell int) int32 {
@@ -338,7 +192,8 @@ func (s *sorting) sort(g *Gathering, b *Batch, d *digest) {
 		if p.rows > maxFew {
 			s.large++
 		}
-		room := partRoom{p.from, s.steps[p.step].outline}
+		known := &s.steps[p.step]
+		room := partRoom{p.from, known.step.SetupCovers > 0, known.outline}
 		if len(g.dates) > 0 {
 			room.outline = g.outline(g.stageName(b.Names[StepNames][p.step], p.period))
 		}
@@ -359,8 +214,8 @@ func (s *sorting) sort(g *Gathering, b *Batch, d *digest) {
 		r, room := b.Rows.At(i), &s.room[s.of[i]]
 		how := &s.how[r.How]
 		reading := how.reading(r.Count, r.Seconds)
-		if step := s.what[r.What].covering; step != nil && !how.given {
-			reading.Setups = step.SetupsFor(r.Count)
+		if room.covers && !how.given {
+			reading.Setups = s.steps[d.parts[s.of[i]].step].step.SetupsFor(r.Count)
 		}
 		d.readings[room.next] = reading
 		room.next++
@@ -374,15 +229,15 @@ func (s *sorting) sort(g *Gathering, b *Batch, d *digest) {
 // setups are to be found. It calls nothing, which leaves it the registers.
 func (s *sorting) place(rows *Rows, from int, into []stepfit.Reading) (placed int) {
 	of := s.of[from:]
-	what, how, counts, seconds := rows.What[from:][:len(of)], rows.How[from:][:len(of)], rows.Count[from:][:len(of)], rows.Seconds[from:][:len(of)]
-	rooms, whats, hows := s.room, s.what, s.how
+	how, counts, seconds := rows.How[from:][:len(of)], rows.Count[from:][:len(of)], rows.Seconds[from:][:len(of)]
+	rooms, hows := s.room, s.how
 	for i, at := range of {
 		if at == notTaken {
 			continue
 		}
 		room, how := &rooms[at], &hows[how[i]]
 		reading := how.reading(counts[i], seconds[i])
-		if whats[what[i]].covering != nil && !how.given || room.outline.isFar(reading.Load, reading.Seconds) {
+		if room.covers && !how.given || room.outline.isFar(reading.Load, reading.Seconds) {
 			return i
 		}
 		into[room.next] = reading

@@ -40,7 +40,7 @@ func (o *outline) isFar(x stepfit.Load, seconds float64) bool {
 // which is nearer than what stands out from thousands, whatever the first leave in doubt.
 const (
 	firstReadings = 1024
-	farFirst      = 32
+	farFirst      = 16
 	outlineAfter  = 16 // times as many readings it is another
 	maxFar        = 3000
 	sampled       = 32  // one of so many is looked at to halve them

@@ -35,9 +35,8 @@ type part struct {
 }
 
 // add adds a row.
-func (p *part) add(day Day, judged int32) {
+func (p *part) add(day Day) {
 	p.rows++
-	p.judged += judged
 	p.dateRange.add(day)
 }
 
