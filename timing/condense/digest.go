@@ -153,7 +153,7 @@ func (s *sorting) findMet(rows *Rows, from int, parts []part) (found int) {
 
 // maxFew is how many rows of a part are handed over as they are, since that takes less than
 // sums of them.
-const maxFew = maxWaiting
+const maxFew = 24
 
 const (
 	unknown  = -1

@@ -36,7 +36,7 @@ func (o *kindReadings) add(r stepfit.Reading) {
 
 // addAll adds readings.
 func (o *kindReadings) addAll(readings []stepfit.Reading) {
-	if len(readings) > maxFew {
+	if len(readings) > maxWaiting {
 		o.summed().TakeIn(readings)
 		return
 	}

@@ -11,7 +11,7 @@ const (
 	// carefulSize is how many of them are where sums would lose digits.
 	carefulSize = 128
 	// manyAlike is from how many readings of the same setups on they are taken in by themselves.
-	manyAlike = 16
+	manyAlike = 8
 )
 
 // TakeIn takes in readings, see Add: several times as quick as one at a time, and as many

@@ -50,20 +50,25 @@ func (p *parser) meet(data []byte, at int, c *part, size int) *phrase {
 	return f
 }
 
-// place is where the phrase with some words is remembered, or would be: where nothing is, or
-// what is not in hand; nil where all that is there is.
+// place is where the phrase with some words is remembered, or would be: the first place where nothing
+// is or what was not met for long, else what is not in hand; nil where all that is there is.
 func (c *part) place(words [4]uint64, stretch uint32) (place *phrase) {
-	slot := slotOf(words[0], words[1], words[2], words[3])
+	slot, free := slotOf(words[0], words[1], words[2], words[3]), false
 	for beside := range uint64(8) { // see slotOf
 		switch f := &c.memo[slot^beside]; {
 		case f.words == words:
 			return f
-		case f.size == 0 && (place == nil || place.size > 0), place == nil && f.stretch != stretch:
+		case !free && (f.size == 0 || stretch-f.stretch > longAgo):
+			place, free = f, true
+		case place == nil && f.stretch != stretch:
 			place = f
 		}
 	}
 	return place
 }
+
+// longAgo is before how many runs of stretches what was met last makes room for what is new first.
+const longAgo = 100
 
 // extent is how long the cells of a run are with what ends them, 0 where one is in quotes
 // that are wrong.
