@@ -60,5 +60,5 @@ func TestShapes(t *testing.T) {
 	}
 	var out, errs bytes.Buffer
 	assert.Equal(t, 2, run([]string{"--shape", "round"}, &out, &errs))
-	assert.Contains(t, errs.String(), `no shape is named "round": there are bare, clocks, grows`)
+	assert.Contains(t, errs.String(), `no shape is named "round": there are abreast, bare, clocks, grows`)
 }

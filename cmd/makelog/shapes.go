@@ -19,6 +19,8 @@ type shape struct {
 	growEvery int    // rows of one grow
 	grows     int    // so many, then anew
 	mixed     bool   // days, grows and ways of working come in no order
+	abreast   int    // so many grows are in hand at a time, each of a way of working, with long names
+	varied    bool   // people, setups and ratings change from row to row
 }
 
 // shapes are logs as programs and growers write them.
@@ -31,6 +33,9 @@ var shapes = map[string]shape{
 	"note-first": {columns: "note,date,grow,workflow,step,worker,count,time"},
 	"grows":      {columns: "date,grow,workflow,step,worker,count,time", growEvery: 48, grows: 1 << 40},
 	"mixed":      {columns: "date,grow,workflow,step,worker,count,time", growEvery: 7, grows: 200, mixed: true},
+	"abreast":    {columns: "date,grow,workflow,step,worker,count,time", growEvery: 500, grows: 1 << 40, abreast: 6},
+	"varied": {columns: "date,grow,workflow,step,worker,people,start,end,count,time,setups,source,rating,note",
+		growEvery: 500, grows: 1 << 40, abreast: 6, varied: true},
 	"wide": {columns: "id,date,grow,workflow,step,worker,people,start,end,time,count,setups,source,rating,note," +
 		"bed,weather,temperature"},
 }
@@ -68,16 +73,26 @@ var notes = []string{"", "", "", "slow, cold water", `the "good" trays`, "two vi
 
 // cell appends what a column holds.
 func (s *shape) cell(row []byte, column string, r *reading) []byte {
-	clock, at := 8*3600+r.row*37%20000, r.row
+	clock, at, mix := 8*3600+r.row*37%20000, r.row, int(uint64(r.row)*0x9e3779b97f4a7c15>>33)
 	if s.mixed {
-		at = int(uint64(r.row) * 0x9e3779b97f4a7c15 >> 33)
+		at = mix
+	}
+	grow := at / s.growEvery % s.grows
+	if s.abreast > 0 {
+		grow += mix % s.abreast
 	}
 	switch column {
 	case "date":
 		return firstDay.AddDate(0, 0, at/2000%300).AppendFormat(row, "2006-01-02")
 	case "grow":
-		return strconv.AppendInt(append(row, 'g'), int64(at/s.growEvery%s.grows), 10)
+		if s.abreast > 0 {
+			return fmt.Appendf(row, "batch of trays %d", grow)
+		}
+		return strconv.AppendInt(append(row, 'g'), int64(grow), 10)
 	case "workflow":
+		if s.abreast > 0 {
+			return append(row, []string{"tray", "in place", "tray and film"}[grow%3]...)
+		}
 		if s.mixed && at%2 > 0 {
 			return append(row, "in place"...)
 		}
@@ -87,10 +102,16 @@ func (s *shape) cell(row []byte, column string, r *reading) []byte {
 	case "worker":
 		return strconv.AppendInt(append(row, 'w'), int64(r.worker), 10)
 	case "people", "setups":
+		if s.varied && mix/8%5 == len(column)%2 {
+			return append(row, '2')
+		}
 		return append(row, '1')
 	case "source":
 		return append(row, "watch"...)
 	case "rating":
+		if s.varied {
+			return strconv.AppendInt(row, int64(80+mix/64%41), 10)
+		}
 		return append(row, "100"...)
 	case "count":
 		return strconv.AppendInt(row, int64(r.count), 10)
