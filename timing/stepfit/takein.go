@@ -10,8 +10,9 @@ const (
 	blockSize = 1024
 	// carefulSize is how many of them are where sums would lose digits.
 	carefulSize = 128
-	// manyAlike is from how many readings of the same setups on they are taken in by themselves.
-	manyAlike = 8
+	// manyAlike is from how many readings of the least setups on they are taken in by themselves, if
+	// they are one in so many or more.
+	manyAlike, oneIn = 8, 8
 )
 
 // TakeIn takes in readings, see Add: several times as quick as one at a time, and as many
@@ -47,7 +48,7 @@ func (s *Sums) takeIn(readings []Reading) {
 	var l blockLook
 	l.at(readings)
 	if l.setupsMin < l.setupsMax {
-		if alike := withSetupsOfFirst(readings); alike >= manyAlike {
+		if alike := leastFirst(readings, l.setupsMin); alike >= max(manyAlike, len(readings)/oneIn) {
 			s.takeIn(readings[:alike])
 			s.takeIn(readings[alike:])
 			return
@@ -117,10 +118,8 @@ func (l *blockLook) at(readings []Reading) {
 	}
 }
 
-// withSetupsOfFirst brings readings to the front that have the setups of the first, and says how
-// many they are.
-func withSetupsOfFirst(readings []Reading) (alike int) {
-	setups := readings[0].Setups
+// leastFirst brings readings to the front that have the least setups, and says how many they are.
+func leastFirst(readings []Reading, setups float64) (alike int) {
 	for i := range readings {
 		if readings[i].Setups == setups {
 			readings[alike], readings[i] = readings[i], readings[alike]
