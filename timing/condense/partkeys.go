@@ -37,8 +37,8 @@ type digestWhat struct {
 
 // digestHow is what a digest needs to know of a How.
 type digestHow struct {
-	judged         int32
-	given          bool // the setups are; else it is one
+	judged         int32 // 1 where it is, which adds up
+	given          bool  // the setups are; else it is one
 	setups         float64
 	people, rating float64
 }

@@ -56,7 +56,8 @@ func (c *part) seek(data []byte, at []uint32, found []*phrase, stretch uint32) (
 	return len(at)
 }
 
-// seekLonger is seek where many begin with the same word.
+// seekLonger is seek where many begin with the same word. It stands apart, since a second word costs
+// what most columns, whose names differ in the first, would pay too.
 func (c *part) seekLonger(data []byte, at []uint32, found []*phrase, stretch uint32) (rows int) {
 	begun, end := c.begun, c.ends
 	found = found[:len(at)]
