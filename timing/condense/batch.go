@@ -24,8 +24,8 @@ type Batch struct {
 }
 
 // NameTable tells which batches have names in common: a later batch of the same table has
-// the names of an earlier one, and may have more.
-type NameTable struct{ _ byte }
+// the names of an earlier one, and may have more. They are digested one after the other.
+type NameTable struct{ parts knownParts }
 
 // Place is where a row of the batch stands.
 func (b *Batch) Place(r Brief) study.Place {

@@ -13,7 +13,6 @@ type readingsByKind struct {
 	count  int          // how many of those are there
 	places []*placePage // of the kinds among them
 	Joined bool         // they are kept by their workflow alone
-	loose  loose
 }
 
 // blockSize is for how many kinds room is made at once.
@@ -82,7 +81,6 @@ func (k *readingsByKind) begin(kind uint32) (place int) {
 
 // join keeps the readings by their workflow alone from now on.
 func (k *readingsByKind) join() {
-	k.takeLoose()
 	old := *k
 	*k = readingsByKind{kinds: k.kinds, Joined: true}
 	taking := map[*kindReadings]*stepfit.Block{}

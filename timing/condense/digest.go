@@ -12,47 +12,58 @@ import (
 // Digest works out what a batch comes to, for Take. It may be called for several batches
 // at once.
 func (g *Gathering) Digest(b *Batch) {
+	if b.Table == nil {
+		g.digestAlone(b)
+		return
+	}
+	b.Table.parts.begin(g, g.joined.Load())
+	g.digest(b, &b.Table.parts)
+}
+
+// digestAlone digests a batch by itself: it has no table, or one that is in use elsewhere.
+func (g *Gathering) digestAlone(b *Batch) {
+	parts := knownParts{joined: g.joined.Load()}
+	parts.forget()
+	g.digest(b, &parts)
+}
+
+func (g *Gathering) digest(b *Batch, parts *knownParts) {
+	s := sortings.Get().(*sorting)
+	defer sortings.Put(s)
+	s.knownParts = parts
 	d := b.Digest
 	if d == nil || d.of != g {
 		d = &digest{of: g}
 		b.Digest = d
 	}
-	d.joined, d.parts, d.sums, d.keep = g.joined.Load(), d.parts[:0], d.sums[:0], d.keep[:0]
-	s := sortings.Get().(*sorting)
-	defer sortings.Put(s)
+	d.joined, d.sums, d.keep = parts.joined, d.sums[:0], d.keep[:0]
 	s.find(g, b, d)
 	s.sort(g, b, d)
 	d.sums = slices.Grow(d.sums, s.large)
-	for i := range d.parts {
-		p := &d.parts[i]
-		if p.voided {
-			continue
-		}
-		if p.rows > maxFew {
-			p.sums = int32(len(d.sums))
+	for i := range d.tallies {
+		t := &d.tallies[i]
+		if t.rows > maxFew && !d.parts[i].voided {
+			t.sums = int32(len(d.sums))
 			d.sums = append(d.sums, stepfit.Sums{})
-			d.sums[p.sums].TakeIn(d.readingsOf(p))
+			d.sums[t.sums].TakeIn(d.readingsOf(t))
 		}
 	}
 }
 
 // sorting is what it takes to bring rows together by their parts.
 type sorting struct {
-	wheres Index[whereKey]
-	whats  Index[whatKey]
+	*knownParts
 	where  []int // the index of the key of each of the batch's Where, one depth behind the other
 	what   []digestWhat
 	how    []digestHow
 	judged bool         // some of how is
 	steps  []digestStep // of each name of a step
 	days   dayKeys
-	when   []int            // the key of each row's day; none where all have the same
-	cells  []int32          // the part of each three keys, or unknown; none where they are too many
-	bases  []int            // the first cell of each of where
-	rest   map[uint64]int32 // then the parts by their keys
-	of     []int32          // the part of each row, or notTaken
-	room   []partRoom       // of each part
-	large  int              // parts of not few rows
+	when   []int      // the key of each row's day; none where all have the same
+	bases  []int      // the first cell of each of where
+	of     []int32    // the part of each row, or notTaken
+	room   []partRoom // of each part
+	large  int        // parts of not few rows
 }
 
 // partRoom is where the next row of a part goes, and by what it is seen to be far off.
@@ -76,25 +87,26 @@ const maxCells = 1 << 16
 
 // find finds the parts of a batch, and which each row is of.
 func (s *sorting) find(g *Gathering, b *Batch, d *digest) {
+	before := len(s.whats.List)
 	s.keys(g, b, d.joined)
-	s.daysOf(g, b)
-	s.cells, s.bases = s.cells[:0], s.bases[:0]
-	clear(s.rest)
-	each := s.days.keys * len(s.whats.List)
-	n := len(s.wheres.List) * each
-	d.parts = slices.Grow(d.parts, min(n, b.Rows.Len()))
-	if n <= maxCells {
-		s.cells = slices.Grow(s.cells, n)[:n]
-		for i := range s.cells {
-			s.cells[i] = unknown
-		}
+	if len(s.whats.List) > before { // cells go by how many those are
+		s.forgetParts()
 	}
+	s.daysOf(g, b)
+	each := s.days.keys * len(s.whats.List)
+	s.widen(len(s.wheres.List) * each)
+	s.bases = s.bases[:0]
 	for _, where := range s.where {
 		s.bases = append(s.bases, where*each)
 	}
+	d.list = s.list
+	d.tallies = slices.Grow(d.tallies[:0], len(s.list.parts))[:len(s.list.parts)]
+	for i := range d.tallies {
+		d.tallies[i] = noRows
+	}
 	s.of = slices.Grow(s.of[:0], b.Rows.Len())[:b.Rows.Len()]
 	for i := 0; ; i++ {
-		if i += s.findMet(&b.Rows, i, d.parts); i == b.Rows.Len() {
+		if i += s.findMet(&b.Rows, i, d.tallies); i == b.Rows.Len() {
 			break
 		}
 		r := b.Rows.At(i)
@@ -109,25 +121,26 @@ func (s *sorting) find(g *Gathering, b *Batch, d *digest) {
 			at, met = s.rest[uint64(cell)]
 		}
 		if !met {
-			at = s.begin(d, s.wheres.List[where], when, s.whats.List[what.key], cell)
+			at = s.beginPart(d, s.wheres.List[where], when, s.whats.List[what.key], cell)
 		}
 		if s.of[i] = at; at != notTaken {
-			d.parts[at].add(r.Day)
+			d.tallies[at].add(r.Day)
 		}
 	}
+	d.parts = s.list.parts
 	if !s.judged {
 		return
 	}
 	for i, at := range s.of {
 		if at != notTaken {
-			d.parts[at].judged += s.how[b.Rows.How[i]].judged
+			d.tallies[at].judged += s.how[b.Rows.How[i]].judged
 		}
 	}
 }
 
 // findMet finds the parts of rows from one on, up to one whose keys were not met together, or
 // are too many for cells. It calls nothing, which leaves it the registers.
-func (s *sorting) findMet(rows *Rows, from int, parts []part) (found int) {
+func (s *sorting) findMet(rows *Rows, from int, tallies []partTally) (found int) {
 	of := s.of[from:]
 	where, what, days := rows.Where[from:][:len(of)], rows.What[from:][:len(of)], rows.Day[from:][:len(of)]
 	cells, bases, whats, when, each := s.cells, s.bases, s.what, s.when, len(s.whats.List)
@@ -145,7 +158,7 @@ func (s *sorting) findMet(rows *Rows, from int, parts []part) (found int) {
 		}
 		at := cells[cell]
 		if of[i] = at; at != notTaken {
-			parts[at].add(days[i])
+			tallies[at].add(days[i])
 		}
 	}
 	return len(of)
@@ -160,15 +173,16 @@ const (
 	notTaken = -2
 )
 
-// begin begins the part of three keys that were not met together, if it is taken.
-func (s *sorting) begin(d *digest, where whereKey, when int, what whatKey, cell int) int32 {
+// beginPart begins the part of three keys that were not met together, if it is taken.
+func (s *sorting) beginPart(d *digest, where whereKey, when int, what whatKey, cell int) int32 {
 	at := int32(notTaken)
 	if where.taken && when != s.days.untaken && what.taken {
-		at = int32(len(d.parts))
-		d.parts = append(d.parts, part{
+		at = int32(len(s.list.parts))
+		s.list.parts = append(s.list.parts, part{
 			step: what.step, workflow: where.workflow, grow: where.grow, worker: what.worker,
-			period: int32(when), voided: what.depth == asOne, dateRange: noDays,
+			period: int32(when), voided: what.depth == asOne,
 		})
+		d.tallies = append(d.tallies, noRows)
 	}
 	if cell < len(s.cells) {
 		s.cells[cell] = at
@@ -183,17 +197,25 @@ func (s *sorting) begin(d *digest, where whereKey, when int, what whatKey, cell 
 
 // sort brings the rows together by part, and finds which may have to be kept.
 func (s *sorting) sort(g *Gathering, b *Batch, d *digest) {
-	s.room, s.large = slices.Grow(s.room[:0], len(d.parts)), 0
-	n, far := int32(0), 0
-	for i := range d.parts {
-		p := &d.parts[i]
-		p.from = n
-		n += p.rows
-		if p.rows > maxFew {
+	s.room, s.large = slices.Grow(s.room[:0], len(d.parts))[:len(d.parts)], 0
+	n, taken, far := int32(len(s.of)), 0, 0 // those of many rows from behind
+	d.few = 0
+	for i := range d.tallies {
+		p, t, room := &d.parts[i], &d.tallies[i], &s.room[i]
+		if t.rows == 0 {
+			continue
+		}
+		taken++
+		if t.rows > maxFew || p.voided {
 			s.large++
+			n -= t.rows
+			t.from = n
+		} else {
+			t.from = d.few
+			d.few += t.rows
 		}
 		known := &s.steps[p.step]
-		room := partRoom{p.from, known.step.SetupCovers > 0, known.outline}
+		room.next, room.covers, room.outline = t.from, known.step.SetupCovers > 0, known.outline
 		if len(g.dates) > 0 {
 			room.outline = g.outline(g.stageName(b.Names[StepNames][p.step], p.period))
 		}
@@ -202,11 +224,11 @@ func (s *sorting) sort(g *Gathering, b *Batch, d *digest) {
 			room.outline = &noFar
 		case room.outline == nil:
 			room.outline = &allFar
-			far += int(p.rows)
+			far += int(t.rows)
 		}
-		s.room = append(s.room, room)
 	}
-	d.readings, d.keep = slices.Grow(d.readings[:0], int(n))[:n], slices.Grow(d.keep, far)
+	s.idle = 2*taken < len(d.parts)
+	d.readings, d.keep = slices.Grow(d.readings[:0], len(s.of))[:len(s.of)], slices.Grow(d.keep, far)
 	for i := 0; ; i++ {
 		if i += s.place(&b.Rows, i, d.readings); i == b.Rows.Len() {
 			return

@@ -10,7 +10,8 @@ import (
 // Gather begins to take readings in, those that a filter takes. Without a study its steps
 // are those that the readings name, in order of first appearance.
 func Gather(st *study.Study, filter Filter) *Gathering {
-	g := &Gathering{open: st == nil, steps: map[string]*study.Step{}, tables: map[*NameTable]*tableNames{}, kinds: newKinds()}
+	g := newGathering()
+	g.open = st == nil
 	if st == nil {
 		st = &study.Study{Confidence: study.DefaultConfidence}
 	}
@@ -38,7 +39,7 @@ func (g *Gathering) begin(step study.Step) int {
 // returns nil.
 func (g *Gathering) Take(b *Batch) error {
 	if d := b.Digest; d == nil || d.of != g || d.joined != g.joined.Load() {
-		g.Digest(b)
+		g.digestAlone(b)
 	}
 	g.know(b)
 	var keeping sync.WaitGroup // nothing that is kept is among what the parts are taken into
@@ -47,18 +48,18 @@ func (g *Gathering) Take(b *Batch) error {
 	} else {
 		keeping.Go(func() { g.keep(b) })
 	}
-	for i := range b.Digest.parts {
-		g.take(b, &b.Digest.parts[i])
-	}
+	g.takeParts(b)
 	g.takeGrows(b)
 	keeping.Wait()
-	if g.loose > maxLoose {
-		g.eachStep(func(s *StepReadings) { s.Kinds.takeLoose() })
-		g.loose = 0
+	switch {
+	case g.many > maxKinds && !g.joined.Load():
+		g.join()
+	case len(g.loose.readings) > maxLoose:
+		g.takeLoose()
 	}
 	for i := range g.condensed.Steps {
 		if s := &g.condensed.Steps[i]; s.Kept.isOld(s.Readings) {
-			s.Kinds.takeLoose()
+			g.takeLoose()
 			s.Kept.refine(s.Kinds.sums())
 			g.outlined(s)
 		}
@@ -138,25 +139,60 @@ func (g *Gathering) number(b *Batch, of int, name int32) kindKey {
 	return *n - 1
 }
 
-// take takes in a part of a batch.
-func (g *Gathering) take(b *Batch, p *part) {
-	s := &g.condensed.Steps[g.stageIn(g.at[p.step], p.period)]
+// takeParts takes in the parts of a batch.
+func (g *Gathering) takeParts(b *Batch) {
+	d := b.Digest
+	places := d.list.places
+	places = append(places, make([]partPlace, max(0, len(d.parts)-len(places)))...)
+	d.list.places = places
+	for i := range d.tallies {
+		t, at := &d.tallies[i], &places[i]
+		if t.rows == 0 {
+			continue
+		}
+		if at.slot == 0 {
+			*at = g.placeOf(b, &d.parts[i])
+		}
+		s := &g.condensed.Steps[at.step]
+		if d.parts[i].voided {
+			s.Voided += int(t.rows)
+			continue
+		}
+		s.Readings += int(t.rows)
+		s.Guessed += int(t.judged)
+		if t.rows <= maxFew {
+			g.loose.add(at.slot, t)
+			continue
+		}
+		o := g.slots[at.slot]
+		o.dateRange.merge(t.dateRange)
+		o.merge(d.sums[t.sums])
+	}
+	g.loose.readings = append(g.loose.readings, d.readings[:d.few]...)
+}
+
+// placeOf is where readings of a part are taken.
+func (g *Gathering) placeOf(b *Batch, p *part) partPlace {
+	step := g.stageIn(g.at[p.step], p.period)
 	if p.voided {
-		s.Voided += int(p.rows)
-		return
+		return partPlace{step: int32(step)}
 	}
-	s.Readings += int(p.rows)
-	s.Guessed += int(p.judged)
-	before := s.Kinds.count
-	g.loose += b.Digest.takeInto(&s.Kinds, g.kindOf(b, p), p)
-	if g.many += s.Kinds.count - before; g.many > maxKinds && !g.joined.Load() {
-		g.join()
+	kinds := &g.condensed.Steps[step].Kinds
+	before := kinds.count
+	o := kinds.at(g.kindOf(b, p))
+	g.many += kinds.count - before
+	if o.slot == 0 {
+		o.slot = uint32(len(g.slots))
+		g.slots = append(g.slots, o)
 	}
+	return partPlace{int32(step), o.slot}
 }
 
 // join makes room: readings are no longer told apart by grow and worker, of any step, since
 // what grows have in common is told by all of them together.
 func (g *Gathering) join() {
+	g.takeLoose()
+	g.slots = g.slots[:1]
 	g.joined.Store(true)
 	for i := range g.condensed.Steps {
 		g.condensed.Steps[i].Kinds.join()
@@ -169,22 +205,12 @@ func (g *Gathering) Condensed(again Readings) *Condensed {
 	c := g.condensed
 	c.Again = again
 	c.Grows, c.Workers = g.seen[GrowNames].names, g.seen[WorkerNames].names
-	g.eachStep(func(s *StepReadings) {
-		s.Kinds.takeLoose()
-		s.Kinds.loose = loose{}
-		s.Sums = s.Kinds.sums()
-	})
+	g.takeLoose()
+	for i := range c.Steps {
+		c.Steps[i].Sums = c.Steps[i].Kinds.sums()
+	}
 	c.settleStages()
 	return c
-}
-
-// eachStep does something with all steps, at once.
-func (g *Gathering) eachStep(do func(*StepReadings)) {
-	var steps sync.WaitGroup
-	for i := range g.condensed.Steps {
-		steps.Go(func() { do(&g.condensed.Steps[i]) })
-	}
-	steps.Wait()
 }
 
 // takeGrows takes in what a batch says of the study's grows.

@@ -16,13 +16,21 @@ type Gathering struct {
 	outlines  sync.Map               // *outline of the steps with readings enough, by their names
 	joined    atomic.Bool            // they are no longer told apart by grow and worker
 	many      int                    // kinds of all steps together, until then
-	loose     int                    // readings that are
-	dates     []Day                  // on which steps were changed
-	seen      [naming]nameSet        // the workers and the grows
+	slots     []*kindReadings        // of all steps, by their slots; nil the first
+	loose     loose
+	dates     []Day           // on which steps were changed
+	seen      [naming]nameSet // the workers and the grows
 	kinds     kinds
 
 	tables      map[*NameTable]*tableNames
 	*tableNames // of the batch in hand
+}
+
+func newGathering() *Gathering {
+	return &Gathering{
+		steps: map[string]*study.Step{}, tables: map[*NameTable]*tableNames{}, kinds: newKinds(),
+		slots: make([]*kindReadings, 1),
+	}
 }
 
 // tableNames is what the names of a table of batches stand for.

@@ -2,61 +2,89 @@ package condense
 
 import (
 	"slices"
+	"sync"
 
 	"headhours/timing/stepfit"
 )
 
-// loose are readings of a step that are not with those of their kinds yet. Where kinds are
-// thousands each has a few of a batch, and its own are far apart in memory: of many batches
-// they are more, and are brought together at once.
+// loose are readings that are not with those of their kinds yet. Where kinds are thousands each
+// has a few of a batch, and its own are far apart in memory: of many batches they are more, and
+// are brought together at once.
 type loose struct {
-	places   []uint32 // of their kinds
-	readings []stepfit.Reading
-	dates    []dateRange       // by place, those that are not of their kinds yet
-	sorted   []stepfit.Reading // by kind, room for as many
-	ends     []int             // of each kind among these
+	spans    []span
+	readings []stepfit.Reading // of the spans, one behind the other
+	dates    []dateRange       // by slot, those that are not of their kinds yet
+	sorted   []stepfit.Reading // by slot, room for as many
+	ends     []int             // of each slot among these
 }
 
-// maxLoose is how many readings of all steps are loose at most.
+// span is how many readings that follow each other are of a slot.
+type span struct {
+	slot uint32
+	rows int32
+}
+
+// maxLoose is how many readings are loose at most, but for those of a batch.
 const maxLoose = 1 << 17
 
-// add adds readings of the kind in a place, and their dates.
-func (l *loose) add(place int, readings []stepfit.Reading, dates dateRange) {
-	for place >= len(l.dates) {
+// add adds how many of a part there are in a slot; the readings are added by themselves.
+func (l *loose) add(slot uint32, t *partTally) {
+	for int(slot) >= len(l.dates) {
 		l.dates = append(l.dates, noDays)
 	}
-	l.dates[place].merge(dates)
-	for range readings {
-		l.places = append(l.places, uint32(place))
-	}
-	l.readings = append(l.readings, readings...)
+	l.dates[slot].merge(t.dateRange)
+	l.spans = append(l.spans, span{slot, t.rows})
 }
 
 // takeLoose takes the loose readings to those of their kinds.
-func (k *readingsByKind) takeLoose() {
-	l := &k.loose
-	if len(l.readings) == 0 {
+func (g *Gathering) takeLoose() {
+	l := &g.loose
+	if len(l.spans) == 0 {
 		return
 	}
-	ends := slices.Grow(l.ends[:0], k.count+1)[:k.count+1]
+	slots := len(l.dates)
+	ends := slices.Grow(l.ends[:0], slots+1)[:slots+1]
 	clear(ends)
-	for _, place := range l.places {
-		ends[place+1]++
+	for _, s := range l.spans {
+		ends[s.slot+1] += int(s.rows)
 	}
-	for i := range k.count {
+	for i := range slots {
 		ends[i+1] += ends[i]
 	}
 	sorted := slices.Grow(l.sorted[:0], len(l.readings))[:len(l.readings)]
-	for i, place := range l.places {
-		sorted[ends[place]] = l.readings[i]
-		ends[place]++ // it begins where the one before ends
+	sortSpans(l.spans, l.readings, sorted, ends)
+	var tasks sync.WaitGroup
+	const share = 256
+	for from := 0; from < slots; from += share {
+		tasks.Go(func() {
+			begin := 0
+			if from > 0 {
+				begin = ends[from-1]
+			}
+			for i := from; i < min(from+share, slots); i++ {
+				if ends[i] > begin {
+					o := g.slots[i]
+					o.dateRange.merge(l.dates[i])
+					o.addAll(sorted[begin:ends[i]])
+					l.dates[i], begin = noDays, ends[i]
+				}
+			}
+		})
 	}
-	from := 0
-	for i := range l.dates {
-		o, to := k.inOrder(i), ends[i]
-		o.dateRange.merge(l.dates[i])
-		o.addAll(sorted[from:to])
-		l.dates[i], from = noDays, to
+	tasks.Wait()
+	l.spans, l.readings, l.sorted, l.ends = l.spans[:0], l.readings[:0], sorted, ends
+}
+
+// sortSpans sorts the readings of spans by their slots, given where each slot begins; then that is
+// where it ends.
+func sortSpans(spans []span, readings, into []stepfit.Reading, ends []int) {
+	at := 0
+	for _, s := range spans {
+		to := ends[s.slot]
+		ends[s.slot] = to + int(s.rows)
+		for range s.rows {
+			into[to] = readings[at]
+			to, at = to+1, at+1
+		}
 	}
-	l.places, l.readings, l.sorted, l.ends = l.places[:0], l.readings[:0], sorted, ends
 }

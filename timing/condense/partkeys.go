@@ -96,8 +96,6 @@ func (s *sorting) daysOf(g *Gathering, b *Batch) {
 // keys finds what tells apart the parts of a batch.
 func (s *sorting) keys(g *Gathering, b *Batch, joined bool) {
 	filter := &g.condensed.Filter
-	s.wheres.clear()
-	s.whats.clear()
 	s.what, s.how, s.where, s.judged = s.what[:0], s.how[:0], s.where[:0], false
 	var begins [depths]int32 // of those that are used, from 1
 	s.steps = slices.Grow(s.steps[:0], len(b.Names[StepNames]))[:len(b.Names[StepNames])]

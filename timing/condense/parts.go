@@ -1,17 +1,24 @@
 package condense
 
-import "headhours/timing/stepfit"
+import (
+	"slices"
+
+	"headhours/timing/stepfit"
+)
 
 // digest is what the readings of a batch come to: work that needs little of batches
 // before it, and so can be done for several at once.
 type digest struct {
-	of     *Gathering
-	joined bool           // they are not told apart by grow and worker
-	parts  []part         // in order of first appearance
-	sums   []stepfit.Sums // of those that have not few rows
-	keep   []farRow       // that are to be kept, perhaps, in order
+	of      *Gathering
+	joined  bool // they are not told apart by grow and worker
+	list    *partList
+	parts   []part         // those of the list when it was made
+	tallies []partTally    // of each
+	sums    []stepfit.Sums // of those that have not few rows
+	keep    []farRow       // that are to be kept, perhaps, in order
 
-	readings []stepfit.Reading // of the rows, by part
+	readings []stepfit.Reading // of the rows, by part, those of few rows first
+	few      int32             // how many these are
 }
 
 // farRow is a row that may be far off.
@@ -21,12 +28,16 @@ type farRow struct {
 	reading stepfit.Reading
 }
 
-// part is the readings of a batch that are of one step and kind, or those of a step that
-// are voided. Its names are indices of its batch's.
+// part is what readings of a batch have in common that are of one step and kind, or those of a
+// step that are voided. Its names are indices of its batch's.
 type part struct {
 	step, workflow, grow, worker int32
 	period                       int32 // how many of the days on which steps were changed are past
 	voided                       bool
+}
+
+// partTally is how many of a batch's readings are of a part, and which.
+type partTally struct {
 	dateRange
 	rows   int32
 	judged int32 // of them
@@ -34,23 +45,74 @@ type part struct {
 	sums   int32 // the index of the digest's, where there are not few rows
 }
 
+var noRows = partTally{dateRange: noDays}
+
 // add adds a row.
-func (p *part) add(day Day) {
+func (p *partTally) add(day Day) {
 	p.rows++
 	p.dateRange.add(day)
 }
 
-func (d *digest) readingsOf(p *part) []stepfit.Reading { return d.readings[p.from : p.from+p.rows] }
+func (d *digest) readingsOf(p *partTally) []stepfit.Reading {
+	return d.readings[p.from : p.from+p.rows]
+}
 
-// takeInto takes the readings of a part to those of a kind, and says how many of them are loose now.
-func (d *digest) takeInto(k *readingsByKind, kind uint32, p *part) (more int) {
-	place := k.placeOf(kind)
-	if p.rows <= maxFew {
-		k.loose.add(place, d.readingsOf(p), p.dateRange)
-		return int(p.rows)
+// partList is the parts that batches of a table have, in order of first appearance. Digesting
+// adds to it, while batches before are taken in.
+type partList struct {
+	parts  []part
+	places []partPlace // as far as they were taken in; those who take them in alone look at it
+}
+
+// partPlace is where readings of a part are taken.
+type partPlace struct {
+	step int32  // of the steps
+	slot uint32 // of their kind, 0 while it is not known
+}
+
+// knownParts is how parts are found, by what tells them apart.
+type knownParts struct {
+	of     *Gathering
+	joined bool
+	list   *partList
+	wheres Index[whereKey]
+	whats  Index[whatKey]
+	cells  []int32          // the part of each three keys, or unknown; none where they are too many
+	rest   map[uint64]int32 // then the parts by their keys
+	idle   bool             // most had no rows of the last batch
+}
+
+// begin has the parts of batches before serve again, where they are likely to be met again. Where
+// steps were changed a kind has a part for each period, and the order of these, in which its readings
+// are taken in, has to be that of the batch.
+func (k *knownParts) begin(g *Gathering, joined bool) {
+	if k.of != g || k.joined != joined || k.idle || len(k.rest) > 0 || len(g.dates) > 0 {
+		k.of, k.joined = g, joined
+		k.forget()
 	}
-	o := k.inOrder(place)
-	o.dateRange.merge(p.dateRange)
-	o.merge(d.sums[p.sums])
-	return 0
+}
+
+func (k *knownParts) forget() {
+	k.idle = false
+	k.wheres.clear()
+	k.whats.clear()
+	k.forgetParts()
+}
+
+// forgetParts leaves what tells them apart.
+func (k *knownParts) forgetParts() {
+	k.list, k.cells = new(partList), k.cells[:0]
+	clear(k.rest)
+}
+
+// widen makes room for parts of so many keys.
+func (k *knownParts) widen(keys int) {
+	if keys > maxCells {
+		return
+	}
+	from := len(k.cells)
+	k.cells = slices.Grow(k.cells, keys-from)[:keys]
+	for i := range k.cells[from:] {
+		k.cells[from+i] = unknown
+	}
 }

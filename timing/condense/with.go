@@ -29,7 +29,8 @@ func gatheringOf(c *Condensed) *Gathering {
 	condensed := *c
 	condensed.Study.Steps = slices.Clip(c.Study.Steps)
 	condensed.Steps, condensed.growTallies = slices.Clone(c.allSteps), map[string]*growTally{}
-	g := &Gathering{condensed: &condensed, dates: changedOn(c.Study), steps: map[string]*study.Step{}, tables: map[*NameTable]*tableNames{}, kinds: newKinds()}
+	g := newGathering()
+	g.condensed, g.dates = &condensed, changedOn(c.Study)
 	for i := range condensed.Steps {
 		s := &condensed.Steps[i]
 		s.Kinds, s.Kept = s.Kinds.clone(&g.kinds), s.Kept.clone()

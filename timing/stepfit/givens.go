@@ -8,21 +8,30 @@ import "math"
 // small difference of large numbers.
 
 // rotateIn takes a row into a triangular factor by Givens rotations (Golub and
-// Van Loan, Matrix Computations, 4th ed., sections 5.1.8 and 6.5.3). The row is
-// used up.
-func rotateIn(factor, row []float64) {
-	width := len(row)
-	for i := range row {
-		if row[i] == 0 {
-			continue
-		}
-		at := factor[i*width : (i+1)*width]
-		r := hypot(at[i], row[i])
-		c, s := at[i]/r, row[i]/r
-		for j := i; j < width; j++ {
-			at[j], row[j] = c*at[j]+s*row[j], c*row[j]-s*at[j]
-		}
+// Van Loan, Matrix Computations, 4th ed., sections 5.1.8 and 6.5.3), one a column.
+func (f *triangle) rotateIn(row vector) {
+	x, y, z := row[0], row[1], row[2]
+	if x != 0 {
+		c, s := rotation(f[0], x)
+		f[0] = c*f[0] + s*x
+		f[1], y = c*f[1]+s*y, c*y-s*f[1]
+		f[2], z = c*f[2]+s*z, c*z-s*f[2]
 	}
+	if y != 0 {
+		c, s := rotation(f[4], y)
+		f[4] = c*f[4] + s*y
+		f[5], z = c*f[5]+s*z, c*z-s*f[5]
+	}
+	if z != 0 {
+		c, s := rotation(f[8], z)
+		f[8] = c*f[8] + s*z
+	}
+}
+
+// rotation is the cosine and the sine of the angle that takes y into x.
+func rotation(x, y float64) (c, s float64) {
+	r := hypot(x, y)
+	return x / r, y / r
 }
 
 // hypot is math.Hypot, but quicker for all but the largest and the smallest numbers.

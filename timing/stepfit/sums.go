@@ -46,7 +46,7 @@ func (s *Sums) Add(x Load, seconds float64) {
 		if q > 0 && count == 0 {
 			continue // a weight without bound: spread 1 and 2 are not used then
 		}
-		s.centred[q].add(weight(q, count), [columns]float64{setups, count, seconds})
+		s.centred[q].add(weight(q, count), vector{setups, count, seconds})
 	}
 }
 
@@ -123,11 +123,11 @@ const columns = 3
 // Golub and LeVeque (The American Statistician 37, 1983).
 type centred struct {
 	weight float64
-	mean   [columns]float64
-	about  [columns * columns]float64
+	mean   vector
+	about  triangle
 }
 
-func (c *centred) add(weight float64, row [columns]float64) {
+func (c *centred) add(weight float64, row vector) {
 	total := c.weight + weight
 	root := math.Sqrt(c.weight * (weight / total))
 	for j := range row {
@@ -136,7 +136,7 @@ func (c *centred) add(weight float64, row [columns]float64) {
 		row[j] = root * d
 	}
 	c.weight = total
-	rotateIn(c.about[:], row[:])
+	c.about.rotateIn(row)
 }
 
 func (c *centred) merge(o centred) {
@@ -148,7 +148,7 @@ func (c *centred) merge(o centred) {
 		return
 	}
 	for i := range columns {
-		rotateIn(c.about[:], o.about[i*columns:(i+1)*columns])
+		c.about.rotateIn(vector(o.about[i*columns : (i+1)*columns]))
 	}
 	c.add(o.weight, o.mean)
 }
@@ -156,14 +156,13 @@ func (c *centred) merge(o centred) {
 // factor is the triangular factor of the rows as they are, about zero.
 func (c centred) factor() triangle {
 	root := math.Sqrt(c.weight)
-	row := [columns]float64{root * c.mean[0], root * c.mean[1], root * c.mean[2]}
-	rotateIn(c.about[:], row[:])
-	return triangle(c.about)
+	c.about.rotateIn(c.mean.times(root))
+	return c.about
 }
 
 // squares is the sum of squares of the times about their mean.
 func (c centred) squares() float64 {
-	t := triangle(c.about).column(columns - 1)
+	t := c.about.column(columns - 1)
 	return t.dot(t)
 }
 
