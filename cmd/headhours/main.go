@@ -14,11 +14,12 @@ func main() {
 }
 
 // collectLate has memory collected for the first time when there is eight times as much of it
-// as otherwise, which most commands never need; from then on as always.
+// as otherwise, which most commands never need; from then on when it is half as much again as was
+// in use, since the first may come when that is the most.
 func collectLate() {
 	if os.Getenv("GOGC") != "" {
 		return
 	}
-	usual := debug.SetGCPercent(800)
-	runtime.AddCleanup(new(*int), func(percent int) { debug.SetGCPercent(percent) }, usual)
+	debug.SetGCPercent(800)
+	runtime.AddCleanup(new(*int), func(percent int) { debug.SetGCPercent(percent) }, 50)
 }

@@ -13,6 +13,7 @@ type Batch struct {
 	Line  int              // each row's Row is counted from it
 	Names [naming][]string // what rows name, of each kind; the first is ""
 	Table *NameTable       // of the names; nil of those of this batch alone
+	Known *KnownParts      // of those that are digested one after the other with it; nil of others
 	Where []Where          // what rows have in common, in order of first appearance
 	What  []What           // likewise, or in order of that in batches before it; each may hold the same twice
 	How   []How            // likewise
@@ -24,8 +25,8 @@ type Batch struct {
 }
 
 // NameTable tells which batches have names in common: a later batch of the same table has
-// the names of an earlier one, and may have more. They are digested one after the other.
-type NameTable struct{ parts knownParts }
+// the names of an earlier one, and may have more.
+type NameTable struct{ _ byte }
 
 // Place is where a row of the batch stands.
 func (b *Batch) Place(r Brief) study.Place {

@@ -12,30 +12,34 @@ import (
 // Digest works out what a batch comes to, for Take. It may be called for several batches
 // at once.
 func (g *Gathering) Digest(b *Batch) {
-	if b.Table == nil {
+	if b.Table == nil || b.Known == nil {
 		g.digestAlone(b)
 		return
 	}
-	b.Table.parts.begin(g, g.joined.Load())
-	g.digest(b, &b.Table.parts)
+	d := g.digestOf(b)
+	b.Known.begin(g, b.Table, &d.own)
+	d.make(b, b.Known)
 }
 
 // digestAlone digests a batch by itself: it has no table, or one that is in use elsewhere.
 func (g *Gathering) digestAlone(b *Batch) {
-	parts := knownParts{joined: g.joined.Load()}
-	parts.forget()
-	g.digest(b, &parts)
+	d, parts := g.digestOf(b), KnownParts{joined: g.joined.Load()}
+	parts.beginAlone(&d.own)
+	d.make(b, &parts)
 }
 
-func (g *Gathering) digest(b *Batch, parts *knownParts) {
-	s := sortings.Get().(*sorting)
-	defer sortings.Put(s)
-	s.knownParts = parts
-	d := b.Digest
-	if d == nil || d.of != g {
-		d = &digest{of: g}
-		b.Digest = d
+// digestOf is the digest of a batch, which is to be made.
+func (g *Gathering) digestOf(b *Batch) *digest {
+	if b.Digest == nil || b.Digest.of != g {
+		b.Digest = &digest{of: g}
 	}
+	return b.Digest
+}
+
+func (d *digest) make(b *Batch, parts *KnownParts) {
+	s, g := sortings.Get().(*sorting), d.of
+	defer sortings.Put(s)
+	s.KnownParts = parts
 	d.joined, d.sums, d.keep = parts.joined, d.sums[:0], d.keep[:0]
 	s.find(g, b, d)
 	s.sort(g, b, d)
@@ -52,7 +56,7 @@ func (g *Gathering) digest(b *Batch, parts *knownParts) {
 
 // sorting is what it takes to bring rows together by their parts.
 type sorting struct {
-	*knownParts
+	*KnownParts
 	where  []int // the index of the key of each of the batch's Where, one depth behind the other
 	what   []digestWhat
 	how    []digestHow
@@ -90,17 +94,24 @@ func (s *sorting) find(g *Gathering, b *Batch, d *digest) {
 	before := len(s.whats.List)
 	s.keys(g, b, d.joined)
 	if len(s.whats.List) > before { // cells go by how many those are
-		s.forgetParts()
+		if len(s.list.parts) > 0 {
+			s.list = new(partList)
+		}
+		s.forgetCells()
 	}
 	s.daysOf(g, b)
 	each := s.days.keys * len(s.whats.List)
-	s.widen(len(s.wheres.List) * each)
+	keys := len(s.wheres.List) * each
+	s.widen(keys)
 	s.bases = s.bases[:0]
 	for _, where := range s.where {
 		s.bases = append(s.bases, where*each)
 	}
 	d.list = s.list
-	d.tallies = slices.Grow(d.tallies[:0], len(s.list.parts))[:len(s.list.parts)]
+	known := len(s.list.parts)
+	more := max(min(keys-known, b.Rows.Len()), 0)
+	s.list.parts = slices.Grow(s.list.parts, more)
+	d.tallies = slices.Grow(d.tallies[:0], known+more)[:known]
 	for i := range d.tallies {
 		d.tallies[i] = noRows
 	}
@@ -227,7 +238,7 @@ func (s *sorting) sort(g *Gathering, b *Batch, d *digest) {
 			far += int(t.rows)
 		}
 	}
-	s.idle = 2*taken < len(d.parts)
+	s.recurs = s.shared && 2*taken >= len(d.parts) && len(s.rest) == 0
 	d.readings, d.keep = slices.Grow(d.readings[:0], len(s.of))[:len(s.of)], slices.Grow(d.keep, far)
 	for i := 0; ; i++ {
 		if i += s.place(&b.Rows, i, d.readings); i == b.Rows.Len() {

@@ -145,6 +145,7 @@ func (g *Gathering) takeParts(b *Batch) {
 	places := d.list.places
 	places = append(places, make([]partPlace, max(0, len(d.parts)-len(places)))...)
 	d.list.places = places
+	g.loose.widen(int(d.few))
 	for i := range d.tallies {
 		t, at := &d.tallies[i], &places[i]
 		if t.rows == 0 {
@@ -192,7 +193,7 @@ func (g *Gathering) placeOf(b *Batch, p *part) partPlace {
 // what grows have in common is told by all of them together.
 func (g *Gathering) join() {
 	g.takeLoose()
-	g.slots = g.slots[:1]
+	g.slots, g.loose = g.slots[:1:1], loose{}
 	g.joined.Store(true)
 	for i := range g.condensed.Steps {
 		g.condensed.Steps[i].Kinds.join()

@@ -27,6 +27,15 @@ type span struct {
 // maxLoose is how many readings are loose at most, but for those of a batch.
 const maxLoose = 1 << 17
 
+// widen makes room for more readings, in so many spans at most.
+func (l *loose) widen(more int) {
+	if need := len(l.readings) + more; need > cap(l.readings) {
+		room := max(need, min(2*len(l.readings), maxLoose+more))
+		l.readings = append(make([]stepfit.Reading, 0, room), l.readings...)
+		l.spans = append(make([]span, 0, room), l.spans...)
+	}
+}
+
 // add adds how many of a part there are in a slot; the readings are added by themselves.
 func (l *loose) add(slot uint32, t *partTally) {
 	for int(slot) >= len(l.dates) {

@@ -11,7 +11,8 @@ import (
 type digest struct {
 	of      *Gathering
 	joined  bool // they are not told apart by grow and worker
-	list    *partList
+	own     partList
+	list    *partList      // its own, or one of several
 	parts   []part         // those of the list when it was made
 	tallies []partTally    // of each
 	sums    []stepfit.Sums // of those that have not few rows
@@ -70,43 +71,65 @@ type partPlace struct {
 	slot uint32 // of their kind, 0 while it is not known
 }
 
-// knownParts is how parts are found, by what tells them apart.
-type knownParts struct {
+// KnownParts is how parts are found, by what tells them apart, in a batch and in those that are
+// digested after it.
+type KnownParts struct {
 	of     *Gathering
+	table  *NameTable
 	joined bool
 	list   *partList
+	shared bool // the list is not of one batch alone
+	recurs bool // it serves again
+	wait   int  // of how many batches the list is of each alone before one is shared again
 	wheres Index[whereKey]
 	whats  Index[whatKey]
 	cells  []int32          // the part of each three keys, or unknown; none where they are too many
 	rest   map[uint64]int32 // then the parts by their keys
-	idle   bool             // most had no rows of the last batch
 }
 
-// begin has the parts of batches before serve again, where they are likely to be met again. Where
-// steps were changed a kind has a part for each period, and the order of these, in which its readings
-// are taken in, has to be that of the batch.
-func (k *knownParts) begin(g *Gathering, joined bool) {
-	if k.of != g || k.joined != joined || k.idle || len(k.rest) > 0 || len(g.dates) > 0 {
-		k.of, k.joined = g, joined
-		k.forget()
+// untilShared is how many batches have lists of their own after one that did not serve again: what
+// is shared is forgotten only where it is not in use any more, so its memory does not serve again.
+const untilShared = 16
+
+// begin has the parts of batches before serve again, where they are likely to be met again, or begins
+// anew, perhaps with a list of the batch's own. Where steps were changed a kind has a part for
+// each period, and the order of these, in which its readings are taken in, has to be that of the
+// batch.
+func (k *KnownParts) begin(g *Gathering, table *NameTable, own *partList) {
+	joined := g.joined.Load()
+	if k.recurs && k.of == g && k.table == table && k.joined == joined {
+		return
 	}
+	if k.wait--; k.wait < 0 && len(g.dates) == 0 {
+		k.forget()
+		k.list, k.shared, k.wait = new(partList), true, untilShared
+	} else {
+		k.beginAlone(own)
+	}
+	k.of, k.table, k.joined = g, table, joined
 }
 
-func (k *knownParts) forget() {
-	k.idle = false
+// beginAlone begins anew with a list of one batch alone.
+func (k *KnownParts) beginAlone(own *partList) {
+	k.forget()
+	own.parts, own.places = own.parts[:0], own.places[:0]
+	k.list, k.shared = own, false
+}
+
+func (k *KnownParts) forget() {
 	k.wheres.clear()
 	k.whats.clear()
-	k.forgetParts()
+	k.forgetCells()
 }
 
-// forgetParts leaves what tells them apart.
-func (k *knownParts) forgetParts() {
-	k.list, k.cells = new(partList), k.cells[:0]
+// forgetCells has all parts begun anew.
+func (k *KnownParts) forgetCells() {
+	k.cells = k.cells[:0]
 	clear(k.rest)
 }
 
 // widen makes room for parts of so many keys.
-func (k *knownParts) widen(keys int) {
+func (k *KnownParts) widen(keys int) {
 	if keys > maxCells {
 		return
 	}

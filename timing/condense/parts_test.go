@@ -15,12 +15,13 @@ import (
 // them.
 type aTable struct {
 	table *NameTable
+	known *KnownParts
 	names [naming]Index[string]
 	whats []What
 }
 
 func newTable() *aTable {
-	t := &aTable{table: &NameTable{}}
+	t := &aTable{table: &NameTable{}, known: &KnownParts{}}
 	for kind := range t.names {
 		t.names[kind].Of("")
 	}
@@ -30,7 +31,7 @@ func newTable() *aTable {
 // batch is a batch of readings of one file, of this table.
 func (t *aTable) batch(readings []study.Reading) *Batch {
 	b := batchOf(readings)
-	b.Table = t.table
+	b.Table, b.Known = t.table, t.known
 	index := func(kind int, name int32) int32 { return int32(t.names[kind].Of(b.Names[kind][name])) }
 	for i, w := range b.Where {
 		b.Where[i] = Where{index(GrowNames, w.Grow), index(WorkflowNames, w.Workflow)}

@@ -23,7 +23,7 @@ func (p *parser) parse(c chunk, into *parsed) {
 	b := &into.batch
 	p.rows = b.Rows.Len()
 	p.maxRows = max(p.maxRows, p.rows)
-	b.Table, b.What, b.How = p.table, p.whats, p.hows
+	b.Table, b.Known, b.What, b.How = p.table, p.known, p.whats, p.hows
 	for kind := range p.names {
 		b.Names[kind] = p.names[kind].list
 	}
@@ -112,7 +112,7 @@ func (p *parser) takeReading(r *study.Reading) {
 func newParser(header *csvReader, from *condense.Origin) *parser {
 	r := newCSVReader(header.file, header.dialect, header.separator)
 	r.at, r.width, r.units, r.headings, r.counts = header.at, header.width, header.units, header.headings, header.counts
-	p := &parser{csvReader: r, from: from, separators: lowest * uint64(r.separator)}
+	p := &parser{csvReader: r, from: from, separators: lowest * uint64(r.separator), known: new(condense.KnownParts)}
 	r.keepReading = p.takeReading
 	for at := range r.width {
 		is := column(slices.Index(r.at[:], at))

@@ -37,6 +37,7 @@ type parser struct {
 	byText [nameKinds]map[string]int32 // by what stands in cells
 	met    [nameKinds]metName          // the last of them
 	table  *condense.NameTable         // of them
+	known  *condense.KnownParts        // of all batches
 	whats  []condense.What             // of all batches since some chunk
 	hows   []condense.How              // likewise
 }
