@@ -47,6 +47,7 @@ func (p *parser) readRun(c *part, data []byte, at []uint32) (rows int) {
 		if len(c.fields) == 1 {
 			i = p.readCells(c, data, at[:end], i)
 		} else {
+			c.sought += end - i
 			i = p.readMeasured(c, data, at[:end], i)
 		}
 		if i < end {

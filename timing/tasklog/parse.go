@@ -158,19 +158,20 @@ func (p *parser) layOut() {
 	p.timed, p.clocked = has[ofTime], has[ofStart] && has[ofEnd]
 }
 
-// divide takes runs apart of which, in the last chunk, more than few rows had one that had
-// not been met lately: their cells may recur sooner than all of them together.
+// divide takes runs apart of which, in the last chunk, most rows had another than the row above
+// them, or more than few had one that was not met lately: their cells may recur sooner than all of
+// them together, and are found sooner.
 func (p *parser) divide() {
 	divided := false
 	for i := range p.parts {
 		c := &p.parts[i]
-		if len(c.fields) > 1 && c.rare > p.rows/maxRare {
+		if len(c.fields) > 1 && (c.rare > p.rows/maxRare || c.sought > p.rows/2) {
 			for _, is := range c.fields {
 				p.apart[is] = true
 			}
 			divided = true
 		}
-		c.rare = 0
+		c.rare, c.sought = 0, 0
 	}
 	if !divided {
 		return

@@ -23,6 +23,7 @@ type part struct {
 	inner  int       // ends within it
 	groups uint8     // of which it tells
 	rare   int       // how many rows of the chunk had one that was not met lately
+	sought int       // how many had one that was looked up, not that of the row above
 	found  []*phrase // of each row in hand
 	alike  bool      // all these are the same
 	last   *phrase   // the last that was found; nil before the first
