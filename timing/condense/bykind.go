@@ -12,6 +12,7 @@ type readingsByKind struct {
 	blocks []*[blockSize]kindReadings
 	count  int          // how many of those are there
 	places []*placePage // of the kinds among them
+	slots  []uint32     // of the kinds in the gathering, by their places; 0 where there is none yet
 	Joined bool         // they are kept by their workflow alone
 }
 
@@ -75,6 +76,7 @@ func (k *readingsByKind) begin(kind uint32) (place int) {
 	}
 	k.count++
 	k.places[page][kind%pageSize] = uint32(k.count)
+	k.slots = append(k.slots, 0)
 	*k.inOrder(k.count - 1) = kindReadings{kind: kind, dateRange: noDays}
 	return k.count - 1
 }

@@ -238,7 +238,7 @@ func (s *sorting) sort(g *Gathering, b *Batch, d *digest) {
 			far += int(t.rows)
 		}
 	}
-	s.recurs = s.shared && 2*taken >= len(d.parts) && len(s.rest) == 0
+	s.recurs = s.shared && usedAgain*taken >= len(d.parts) && len(s.rest) == 0
 	d.readings, d.keep = slices.Grow(d.readings[:0], len(s.of))[:len(s.of)], slices.Grow(d.keep, far)
 	for i := 0; ; i++ {
 		if i += s.place(&b.Rows, i, d.readings); i == b.Rows.Len() {

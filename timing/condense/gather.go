@@ -180,13 +180,14 @@ func (g *Gathering) placeOf(b *Batch, p *part) partPlace {
 	}
 	kinds := &g.condensed.Steps[step].Kinds
 	before := kinds.count
-	o := kinds.at(g.kindOf(b, p))
+	place := kinds.placeOf(g.kindOf(b, p))
 	g.many += kinds.count - before
-	if o.slot == 0 {
-		o.slot = uint32(len(g.slots))
-		g.slots = append(g.slots, o)
+	slot := &kinds.slots[place]
+	if *slot == 0 {
+		*slot = uint32(len(g.slots))
+		g.slots = append(g.slots, kinds.inOrder(place))
 	}
-	return partPlace{int32(step), o.slot}
+	return partPlace{int32(step), *slot}
 }
 
 // join makes room: readings are no longer told apart by grow and worker, of any step, since
@@ -207,6 +208,7 @@ func (g *Gathering) Condensed(again Readings) *Condensed {
 	c.Again = again
 	c.Grows, c.Workers = g.seen[GrowNames].names, g.seen[WorkerNames].names
 	g.takeLoose()
+	g.loose, g.slots = loose{}, nil
 	for i := range c.Steps {
 		c.Steps[i].Sums = c.Steps[i].Kinds.sums()
 	}

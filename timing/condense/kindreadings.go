@@ -11,7 +11,6 @@ type kindReadings struct {
 	rest    *[maxWaiting - 1]stepfit.Reading
 	waiting int32 // how many those are
 	kind    uint32
-	slot    uint32 // its number in the gathering, 0 while it has none
 	dateRange
 }
 

@@ -11,38 +11,37 @@ import (
 // has a few of a batch, and its own are far apart in memory: of many batches they are more, and
 // are brought together at once.
 type loose struct {
+	readings []stepfit.Reading
 	spans    []span
-	readings []stepfit.Reading // of the spans, one behind the other
-	dates    []dateRange       // by slot, those that are not of their kinds yet
-	sorted   []stepfit.Reading // by slot, room for as many
-	ends     []int             // of each slot among these
+	bySlot   []span      // the same in the order of their slots, room for them
+	ends     []int       // of each slot among these
+	dates    []dateRange // by slot, those that are not of their kinds yet
 }
 
-// span is how many readings that follow each other are of a slot.
+// span is readings that follow each other and are of a slot.
 type span struct {
-	slot uint32
-	rows int32
+	slot       uint32
+	from, rows int32
 }
 
 // maxLoose is how many readings are loose at most, but for those of a batch.
 const maxLoose = 1 << 17
 
-// widen makes room for more readings, in so many spans at most.
+// widen makes room for more readings.
 func (l *loose) widen(more int) {
 	if need := len(l.readings) + more; need > cap(l.readings) {
 		room := max(need, min(2*len(l.readings), maxLoose+more))
 		l.readings = append(make([]stepfit.Reading, 0, room), l.readings...)
-		l.spans = append(make([]span, 0, room), l.spans...)
 	}
 }
 
-// add adds how many of a part there are in a slot; the readings are added by themselves.
+// add adds a span of a part; its readings are added with those of the other parts.
 func (l *loose) add(slot uint32, t *partTally) {
 	for int(slot) >= len(l.dates) {
 		l.dates = append(l.dates, noDays)
 	}
 	l.dates[slot].merge(t.dateRange)
-	l.spans = append(l.spans, span{slot, t.rows})
+	l.spans = append(l.spans, span{slot, int32(len(l.readings)) + t.from, t.rows})
 }
 
 // takeLoose takes the loose readings to those of their kinds.
@@ -51,49 +50,70 @@ func (g *Gathering) takeLoose() {
 	if len(l.spans) == 0 {
 		return
 	}
-	slots := len(l.dates)
-	ends := slices.Grow(l.ends[:0], slots+1)[:slots+1]
-	clear(ends)
-	for _, s := range l.spans {
-		ends[s.slot+1] += int(s.rows)
-	}
-	for i := range slots {
-		ends[i+1] += ends[i]
-	}
-	sorted := slices.Grow(l.sorted[:0], len(l.readings))[:len(l.readings)]
-	sortSpans(l.spans, l.readings, sorted, ends)
-	var tasks sync.WaitGroup
-	const share = 256
-	for from := 0; from < slots; from += share {
-		tasks.Go(func() {
-			begin := 0
-			if from > 0 {
-				begin = ends[from-1]
-			}
-			for i := from; i < min(from+share, slots); i++ {
-				if ends[i] > begin {
-					o := g.slots[i]
-					o.dateRange.merge(l.dates[i])
-					o.addAll(sorted[begin:ends[i]])
-					l.dates[i], begin = noDays, ends[i]
+	l.sortSpans()
+	const share = 256 // of slots
+	var shares sync.WaitGroup
+	for from := 0; from < len(l.dates); from += share {
+		shares.Go(func() {
+			var readings []stepfit.Reading
+			for slot := from; slot < min(from+share, len(l.dates)); slot++ {
+				spans := l.spansOf(slot)
+				if len(spans) == 0 {
+					continue
 				}
+				readings = l.together(spans, readings)
+				o := g.slots[slot]
+				o.dateRange.merge(l.dates[slot])
+				o.addAll(readings)
+				l.dates[slot] = noDays
 			}
 		})
 	}
-	tasks.Wait()
-	l.spans, l.readings, l.sorted, l.ends = l.spans[:0], l.readings[:0], sorted, ends
+	shares.Wait()
+	l.spans, l.readings = l.spans[:0], l.readings[:0]
 }
 
-// sortSpans sorts the readings of spans by their slots, given where each slot begins; then that is
-// where it ends.
-func sortSpans(spans []span, readings, into []stepfit.Reading, ends []int) {
-	at := 0
-	for _, s := range spans {
-		to := ends[s.slot]
-		ends[s.slot] = to + int(s.rows)
-		for range s.rows {
-			into[to] = readings[at]
-			to, at = to+1, at+1
-		}
+// sortSpans sorts the spans by their slots, those of one as they came.
+func (l *loose) sortSpans() {
+	ends := slices.Grow(l.ends[:0], len(l.dates)+1)[:len(l.dates)+1]
+	clear(ends)
+	for i := range l.spans {
+		ends[l.spans[i].slot+1]++
 	}
+	for i := range l.dates {
+		ends[i+1] += ends[i]
+	}
+	into := slices.Grow(l.bySlot[:0], len(l.spans))[:len(l.spans)]
+	for _, s := range l.spans {
+		into[ends[s.slot]] = s
+		ends[s.slot]++ // it begins where the one before ends
+	}
+	l.bySlot, l.ends = into, ends
+}
+
+// spansOf are those of a slot, once they are sorted.
+func (l *loose) spansOf(slot int) []span {
+	from := 0
+	if slot > 0 {
+		from = l.ends[slot-1]
+	}
+	return l.bySlot[from:l.ends[slot]]
+}
+
+// together is the readings of spans, in memory that serves again.
+func (l *loose) together(spans []span, into []stepfit.Reading) []stepfit.Reading {
+	rows := 0
+	for _, s := range spans {
+		rows += int(s.rows)
+	}
+	into = slices.Grow(into[:0], rows)[:rows]
+	rest := into
+	for _, s := range spans {
+		some := l.readings[s.from:][:s.rows]
+		for i := range some { // of few a call takes longer
+			rest[i] = some[i]
+		}
+		rest = rest[len(some):]
+	}
+	return into
 }

@@ -91,6 +91,9 @@ type KnownParts struct {
 // is shared is forgotten only where it is not in use any more, so its memory does not serve again.
 const untilShared = 16
 
+// usedAgain is of how many parts one has to have rows of a batch, for them to serve again.
+const usedAgain = 5
+
 // begin has the parts of batches before serve again, where they are likely to be met again, or begins
 // anew, perhaps with a list of the batch's own. Where steps were changed a kind has a part for
 // each period, and the order of these, in which its readings are taken in, has to be that of the

@@ -1,9 +1,6 @@
 package stepfit
 
-import (
-	"math"
-	"slices"
-)
+import "math"
 
 const (
 	// blockSize is how many readings are taken in together.
@@ -18,8 +15,10 @@ const (
 // TakeIn takes in readings, see Add: several times as quick as one at a time, and as many
 // digits. Those whose setups differ may be in another order afterwards.
 func (s *Sums) TakeIn(readings []Reading) {
-	for some := range slices.Chunk(readings, blockSize) {
-		s.takeIn(some)
+	for len(readings) > 0 { // slices.Chunk would have them on the heap
+		some := min(blockSize, len(readings))
+		s.takeIn(readings[:some])
+		readings = readings[some:]
 	}
 }
 
@@ -83,8 +82,8 @@ func (s *Sums) takeIn(readings []Reading) {
 			s.centred[q].merge(some)
 			continue
 		}
-		for some := range slices.Chunk(readings, carefulSize) {
-			s.centred[q].merge(centredOf(q, some))
+		for from := 0; from < len(readings); from += carefulSize {
+			s.centred[q].merge(centredOf(q, readings[from:min(from+carefulSize, len(readings))]))
 		}
 	}
 }
