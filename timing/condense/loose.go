@@ -107,13 +107,12 @@ func (l *loose) together(spans []span, into []stepfit.Reading) []stepfit.Reading
 		rows += int(s.rows)
 	}
 	into = slices.Grow(into[:0], rows)[:rows]
-	rest := into
+	at := 0
 	for _, s := range spans {
-		some := l.readings[s.from:][:s.rows]
-		for i := range some { // of few a call takes longer
-			rest[i] = some[i]
+		for _, r := range l.readings[s.from:][:s.rows] { // of few a call takes longer
+			into[at] = r
+			at++
 		}
-		rest = rest[len(some):]
 	}
 	return into
 }
