@@ -209,9 +209,11 @@ func (g *Gathering) Condensed(again Readings) *Condensed {
 	c.Grows, c.Workers = g.seen[GrowNames].names, g.seen[WorkerNames].names
 	g.takeLoose()
 	g.loose, g.slots = loose{}, nil
+	var steps sync.WaitGroup
 	for i := range c.Steps {
-		c.Steps[i].Sums = c.Steps[i].Kinds.sums()
+		steps.Go(func() { c.Steps[i].Sums = c.Steps[i].Kinds.sums() })
 	}
+	steps.Wait()
 	c.settleStages()
 	return c
 }

@@ -87,11 +87,11 @@ type KnownParts struct {
 	rest   map[uint64]int32 // then the parts by their keys
 }
 
-// untilShared is how many batches have lists of their own after one that did not serve again: what
-// is shared is forgotten only where it is not in use any more, so its memory does not serve again.
+// untilShared is how many batches have lists of their own after a shared one that did not serve again: it
+// may be in use still when it is forgotten, so its memory does not serve again, as that of their own does.
 const untilShared = 16
 
-// usedAgain is of how many parts one has to have rows of a batch, for them to serve again.
+// usedAgain is of how many parts one has to have rows of a batch, at least, for them to serve again.
 const usedAgain = 5
 
 // begin has the parts of batches before serve again, where they are likely to be met again, or begins
