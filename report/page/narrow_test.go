@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/chromedp/cdproto/accessibility"
 	"github.com/chromedp/cdproto/cdp"
@@ -96,6 +97,9 @@ func checkFolded(ctx context.Context, t *testing.T, file string) {
 	text := evaluate[string](ctx, t, lone)
 	require.NoError(t, browsertest.Show(ctx, true)) // what is not drawn is not searched
 	require.NoError(t, chromedp.Do(ctx, chromedp.Navigate("about:blank"), chromedp.Navigate(file+"#:~:text="+strings.ReplaceAll(text, "-", "%2D"))))
-	assert.True(t, evaluate[bool](ctx, t, fmt.Sprintf(`[...document.querySelectorAll("details[open] td")].some(c => c.textContent === %q)`, text)), text)
+	opened := fmt.Sprintf(`[...document.querySelectorAll("details[open] td")].some(c => c.textContent === %q)`, text)
+	for until := time.Now().Add(20 * time.Second); !evaluate[bool](ctx, t, opened); time.Sleep(50 * time.Millisecond) {
+		require.True(t, time.Now().Before(until), "%s: not opened", text) // the page is there before it is searched
+	}
 	assert.Less(t, evaluate[int](ctx, t, `document.querySelectorAll("details[open]").length`), 4, "no other")
 }
