@@ -45,15 +45,15 @@ func (b *Block) Take() {
 
 func (s *Sums) takeIn(readings []Reading) {
 	var l blockLook
-	l.at(readings)
-	if l.setupsMin < l.setupsMax {
+	if l.setups(readings); l.setupsMin < l.setupsMax {
 		if alike := leastFirst(readings, l.setupsMin); alike >= max(manyAlike, len(readings)/oneIn) {
 			s.takeIn(readings[:alike])
 			s.takeIn(readings[alike:])
 			return
 		}
 	}
-	l.besideRatio(l.timeMax/l.countMax, readings)
+	l.at(readings)
+	l.besideLine(readings)
 	if !l.usual() {
 		for _, r := range readings {
 			s.Add(r.Load, r.Seconds)
@@ -88,15 +88,15 @@ func (s *Sums) takeIn(readings []Reading) {
 	}
 }
 
-// blockLook is what is seen of readings in one pass.
+// blockLook is what is seen of readings.
 type blockLook struct {
 	setupsMin, setupsMax float64
 	countMin, countMax   float64
 	timeMin, timeMax     float64
 	logs                 float64 // Σ ln n
-	ratio                float64 // of the greatest time and count, see besideRatio
+	slope, above         float64 // of the line that times are seen beside, see besideLine
 	// Sums of powers of the counts, and of those times what the times are beyond the
-	// ratio × the count, and times its square: plain is where the power 0 stands.
+	// line, and times its square: plain is where the power 0 stands.
 	counts  [Spreads + 2]float64
 	beyond  [Spreads + 1]float64
 	squares [Spreads]float64
@@ -105,11 +105,22 @@ type blockLook struct {
 // plain is the index of the power 0; that of the weights of a spread q is as much lower.
 const plain = Spreads - 1
 
-// at looks at readings, all but what they are beside a ratio.
+// setups looks at the least and the greatest setups.
+func (l *blockLook) setups(readings []Reading) {
+	first := readings[0].Setups
+	l.setupsMin, l.setupsMax = first, first
+	for i := range readings {
+		if x := readings[i].Setups; x != first { // few blocks have such
+			l.setupsMin, l.setupsMax = min(l.setupsMin, x), max(l.setupsMax, x)
+		}
+	}
+}
+
+// at looks at readings, all but their setups and what they are beside a line.
 func (l *blockLook) at(readings []Reading) {
 	first := &readings[0]
-	l.setupsMin, l.countMin, l.timeMin = first.Setups, first.Count, first.Seconds
-	l.setupsMax, l.countMax, l.timeMax = first.Setups, first.Count, first.Seconds
+	l.countMin, l.timeMin = first.Count, first.Seconds
+	l.countMax, l.timeMax = first.Count, first.Seconds
 	for some := readings; len(some) > 0; {
 		seen, product := l.bounds(some)
 		l.logs += math.Log(product)
@@ -131,17 +142,12 @@ func leastFirst(readings []Reading, setups float64) (alike int) {
 // bounds looks at the least and the greatest, and at the powers of the counts, of readings
 // whose counts' product is a number. Loops such as this call nothing, and keep to the registers.
 func (l *blockLook) bounds(readings []Reading) (seen int, product float64) {
-	setupsMin, countMin, timeMin := l.setupsMin, l.countMin, l.timeMin
-	setupsMax, countMax, timeMax := l.setupsMax, l.countMax, l.timeMax
+	countMin, timeMin := l.countMin, l.timeMin
+	countMax, timeMax := l.countMax, l.timeMax
 	n, nn := l.counts[plain+1], l.counts[plain+2]
 	product = 1
 	for ; seen < len(readings) && product < 1e200 && product > 1e-200; seen++ {
 		r := &readings[seen]
-		if x := r.Setups; x < setupsMin {
-			setupsMin = x
-		} else if x > setupsMax {
-			setupsMax = x
-		}
 		if x := r.Seconds; x < timeMin {
 			timeMin = x
 		} else if x > timeMax {
@@ -157,33 +163,36 @@ func (l *blockLook) bounds(readings []Reading) (seen int, product float64) {
 		nn += count * count
 		product *= count
 	}
-	l.setupsMin, l.countMin, l.timeMin = setupsMin, countMin, timeMin
-	l.setupsMax, l.countMax, l.timeMax = setupsMax, countMax, timeMax
+	l.countMin, l.timeMin = countMin, timeMin
+	l.countMax, l.timeMax = countMax, timeMax
 	l.counts[plain+1], l.counts[plain+2] = n, nn
 	return seen, product
 }
 
-// besideRatio sums what times are beyond a ratio × the count: little, where that is nearly what a
-// unit takes, so that sums of its squares keep their digits.
-func (l *blockLook) besideRatio(ratio float64, readings []Reading) {
+// besideLine sums what times are beyond a line through the least count and time, as steep as the
+// greatest: little, where they go by the count, so that sums of its squares keep their digits.
+func (l *blockLook) besideLine(readings []Reading) {
+	l.slope = l.timeMax / l.countMax
+	l.above = l.timeMin - l.slope*l.countMin
+	slope, above := l.slope, l.above
 	var n2, n1, y2, y1, y0, yn, yy2, yy1, yy0 float64
 	for i := range readings {
-		r := &readings[i]
-		count := r.Count
-		y, weight := r.Seconds-ratio*count, 1/count
-		yw := y * weight
+		count := readings[i].Count
+		weight := 1 / count
 		n1 += weight
 		n2 += weight * weight
-		y0 += y
-		y1 += yw
-		y2 += yw * weight
+		y := readings[i].Seconds - slope*count - above
 		yn += y * count
+		y0 += y
 		yy0 += y * y
-		yy1 += y * yw
-		yy2 += yw * yw
+		weighted := y * weight
+		y2 += weighted * weight
+		y1 += weighted
+		yy1 += y * weighted
+		yy2 += weighted * weighted
 	}
 	l.counts[plain-2], l.counts[plain-1], l.counts[plain] = n2, n1, float64(len(readings))
-	l.ratio, l.beyond, l.squares = ratio, [...]float64{y2, y1, y0, yn}, [...]float64{yy2, yy1, yy0}
+	l.beyond, l.squares = [...]float64{y2, y1, y0, yn}, [...]float64{yy2, yy1, yy0}
 }
 
 // usual says that the squares of all numbers, and of their inverses, are numbers too: no
@@ -196,7 +205,7 @@ func (l *blockLook) usual() bool {
 const maxLost = 0.01
 
 // centred is what was seen, with the weights of a spread: with w the weights, x the
-// counts about their mean and y what is beyond the ratio, Σwx² = Σwn² − (Σwn)²/Σw and so
+// counts about their mean and y what is beyond the line, Σwx² = Σwn² − (Σwn)²/Σw and so
 // on. False where setups differ, or where such differences would lose digits.
 func (l *blockLook) centred(q int) (some centred, exact bool) {
 	at := plain - q
@@ -207,10 +216,10 @@ func (l *blockLook) centred(q int) (some centred, exact bool) {
 	if l.countMin == l.countMax {
 		xx, xy = 0, 0
 	}
-	some = centred{weight: w, mean: [columns]float64{l.setupsMin, mean, l.ratio*mean + meanY}}
+	some = centred{weight: w, mean: [columns]float64{l.setupsMin, mean, l.above + l.slope*mean + meanY}}
 	if xx != 0 {
 		norm := math.Sqrt(xx)
-		some.about[4], some.about[5] = norm, l.ratio*norm+xy/norm
+		some.about[4], some.about[5] = norm, l.slope*norm+xy/norm
 		rest -= xy * xy / xx
 	}
 	some.about[8] = math.Sqrt(max(rest, 0))
