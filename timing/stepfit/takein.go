@@ -107,13 +107,16 @@ const plain = Spreads - 1
 
 // setups looks at the least and the greatest setups.
 func (l *blockLook) setups(readings []Reading) {
-	first := readings[0].Setups
-	l.setupsMin, l.setupsMax = first, first
+	least := readings[0].Setups
+	most := least
 	for i := range readings {
-		if x := readings[i].Setups; x != first { // few blocks have such
-			l.setupsMin, l.setupsMax = min(l.setupsMin, x), max(l.setupsMax, x)
+		if x := readings[i].Setups; x < least {
+			least = x
+		} else if x > most {
+			most = x
 		}
 	}
+	l.setupsMin, l.setupsMax = least, most
 }
 
 // at looks at readings, all but their setups and what they are beside a line.
@@ -129,12 +132,15 @@ func (l *blockLook) at(readings []Reading) {
 }
 
 // leastFirst brings readings to the front that have the least setups, and says how many they are.
+// It goes on in the same way behind each, since which these are cannot be foreseen.
 func leastFirst(readings []Reading, setups float64) (alike int) {
-	for i := range readings {
-		if readings[i].Setups == setups {
-			readings[alike], readings[i] = readings[i], readings[alike]
-			alike++
+	for i, r := range readings {
+		readings[i], readings[alike] = readings[alike], r
+		isLeast := 0
+		if r.Setups == setups {
+			isLeast = 1
 		}
+		alike += isLeast
 	}
 	return alike
 }
