@@ -6,7 +6,6 @@ import (
 	"sync"
 
 	"headhours/timing/stepfit"
-	"headhours/timing/study"
 )
 
 // Digest works out what a batch comes to, for Take. It may be called for several batches
@@ -279,7 +278,8 @@ func (s *sorting) place(rows *Rows, from int, into []stepfit.Reading) (placed in
 	return len(of)
 }
 
-// reading is a row's, but for setups that are to be found.
+// reading is a row's, but for setups that are to be found. Its basic time is as study.Basic has it,
+// which goes by the rating, and that cannot be foreseen.
 func (h *digestHow) reading(count, seconds float64) stepfit.Reading {
-	return stepfit.Reading{Load: stepfit.Load{Setups: h.setups, Count: count}, Seconds: study.Basic(seconds, h.people, h.rating)}
+	return stepfit.Reading{Load: stepfit.Load{Setups: h.setups, Count: count}, Seconds: seconds * h.people * h.rating / h.of}
 }

@@ -37,10 +37,11 @@ type digestWhat struct {
 
 // digestHow is what a digest needs to know of a How.
 type digestHow struct {
-	judged         int32 // 1 where it is, which adds up
-	given          bool  // the setups are; else it is one
-	setups         float64
-	people, rating float64
+	judged     int32 // 1 where it is, which adds up
+	given      bool  // the setups are; else it is one
+	setups     float64
+	people     float64
+	rating, of float64 // the share of normal pace, both 1 where that is 100 percent
 }
 
 // digestStep is what is known of a step beforehand.
@@ -126,7 +127,10 @@ func (s *sorting) keys(g *Gathering, b *Batch, joined bool) {
 	}
 	for i := range b.How {
 		h := &b.How[i]
-		of := digestHow{given: h.HasSetups, setups: h.Setups, people: h.People, rating: h.Rating}
+		of := digestHow{given: h.HasSetups, setups: h.Setups, people: h.People, rating: h.Rating, of: 100}
+		if h.Rating == 100 {
+			of.rating, of.of = 1, 1
+		}
 		if !h.HasSetups {
 			of.setups = 1
 		}
