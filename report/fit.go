@@ -190,15 +190,19 @@ const mostStandOut = 5
 // standsOutSentences tell of the readings of a step that stand out: of many, of those that do
 // so most.
 func standsOutSentences(s answer.StepFit) []string {
-	told := s.StandsOut
+	told := make([]*answer.StandOut, len(s.StandsOut))
+	for i := range told {
+		told[i] = &s.StandsOut[i]
+	}
 	if len(told) > mostStandOut {
-		told = slices.SortedStableFunc(slices.Values(told), func(a, b answer.StandOut) int {
+		slices.SortStableFunc(told, func(a, b *answer.StandOut) int {
 			return cmp.Or(cmp.Compare(a.P, b.P), cmp.Compare(math.Abs(b.Studentised.Value), math.Abs(a.Studentised.Value)))
-		})[:mostStandOut]
+		})
+		told = told[:mostStandOut]
 	}
 	var sentences []string
 	for _, out := range told {
-		sentences = append(sentences, standsOutSentence(s, out))
+		sentences = append(sentences, standsOutSentence(s, *out))
 	}
 	if more := len(s.StandsOut) - len(told); more > 0 {
 		sentences = append(sentences, fmt.Sprintf("%s of %s %s out, less than these: this answer as CSV or JSON lists all.",

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf16"
@@ -44,7 +45,7 @@ func writeJSON(w io.Writer, value any) error {
 		return err
 	}
 	text := b.Bytes()
-	if bytes.IndexFunc(text, hiddenInJSON) >= 0 {
+	if slices.ContainsFunc(text, mayBeHidden) {
 		var escaped []byte
 		for _, r := range b.String() {
 			switch {
@@ -62,6 +63,10 @@ func writeJSON(w io.Writer, value any) error {
 	_, err := w.Write(text)
 	return err
 }
+
+// mayBeHidden says whether a byte of JSON may be of a letter that is: below these it has ends of
+// lines and what is seen alone.
+func mayBeHidden(b byte) bool { return b > '~' }
 
 // hiddenInJSON leaves out the ends of lines, which stand between strings.
 func hiddenInJSON(r rune) bool { return r != '\n' && words.Hidden(r) }
