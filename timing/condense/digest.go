@@ -62,8 +62,8 @@ type sorting struct {
 	judged bool         // some of how is
 	steps  []digestStep // of each name of a step
 	days   dayKeys
-	when   []int      // the key of each row's day; none where all have the same
 	bases  []int      // the first cell of each of where
+	cellOf []int      // the cell of each row
 	of     []int32    // the part of each row, or notTaken
 	room   []partRoom // of each part
 	large  int        // parts of not few rows
@@ -98,14 +98,9 @@ func (s *sorting) find(g *Gathering, b *Batch, d *digest) {
 		}
 		s.forgetCells()
 	}
-	s.daysOf(g, b)
-	each := s.days.keys * len(s.whats.List)
-	keys := len(s.wheres.List) * each
+	s.cellsOf(g, b)
+	keys := len(s.wheres.List) * s.days.keys * len(s.whats.List)
 	s.widen(keys)
-	s.bases = s.bases[:0]
-	for _, where := range s.where {
-		s.bases = append(s.bases, where*each)
-	}
 	d.list = s.list
 	known := len(s.list.parts)
 	more := max(min(keys-known, b.Rows.Len()), 0)
@@ -116,25 +111,18 @@ func (s *sorting) find(g *Gathering, b *Batch, d *digest) {
 	}
 	s.of = slices.Grow(s.of[:0], b.Rows.Len())[:b.Rows.Len()]
 	for i := 0; ; i++ {
-		if i += s.findMet(&b.Rows, i, d.tallies); i == b.Rows.Len() {
+		if i += s.findMet(b.Rows.Day, i, d.tallies); i == b.Rows.Len() {
 			break
 		}
-		r := b.Rows.At(i)
-		what, when := &s.what[r.What], 0
-		if len(s.when) > 0 {
-			when = s.when[i]
-		}
-		where := s.where[int(what.where)+int(r.Where)]
-		cell := (where*s.days.keys+when)*len(s.whats.List) + int(what.key)
 		at, met := int32(unknown), false
-		if cell >= len(s.cells) {
-			at, met = s.rest[uint64(cell)]
+		if s.cellOf[i] >= len(s.cells) {
+			at, met = s.rest[s.cellOf[i]]
 		}
 		if !met {
-			at = s.beginPart(d, s.wheres.List[where], when, s.whats.List[what.key], cell)
+			at = s.beginPart(d, s.cellOf[i])
 		}
 		if s.of[i] = at; at != notTaken {
-			d.tallies[at].add(r.Day)
+			d.tallies[at].add(b.Rows.Day[i])
 		}
 	}
 	d.parts = s.list.parts
@@ -150,19 +138,10 @@ func (s *sorting) find(g *Gathering, b *Batch, d *digest) {
 
 // findMet finds the parts of rows from one on, up to one whose keys were not met together, or
 // are too many for cells. It calls nothing, which leaves it the registers.
-func (s *sorting) findMet(rows *Rows, from int, tallies []partTally) (found int) {
-	of := s.of[from:]
-	where, what, days := rows.Where[from:][:len(of)], rows.What[from:][:len(of)], rows.Day[from:][:len(of)]
-	cells, bases, whats, when, each := s.cells, s.bases, s.what, s.when, len(s.whats.List)
-	if len(when) > 0 {
-		when = when[from:]
-	}
-	for i := range of {
-		done := &whats[what[i]]
-		cell := bases[int(done.where)+int(where[i])] + int(done.key)
-		if len(when) > 0 {
-			cell += when[i] * each
-		}
+func (s *sorting) findMet(days []Day, from int, tallies []partTally) (found int) {
+	of, cells := s.of[from:], s.cells
+	cellOf, days := s.cellOf[from:][:len(of)], days[from:][:len(of)]
+	for i, cell := range cellOf {
 		if uint(cell) >= uint(len(cells)) || cells[cell] == unknown {
 			return i
 		}
@@ -183,8 +162,10 @@ const (
 	notTaken = -2
 )
 
-// beginPart begins the part of three keys that were not met together, if it is taken.
-func (s *sorting) beginPart(d *digest, where whereKey, when int, what whatKey, cell int) int32 {
+// beginPart begins the part of a cell, whose keys were not met together, if it is taken.
+func (s *sorting) beginPart(d *digest, cell int) int32 {
+	whats, keys := s.whats.List, s.days.keys
+	where, when, what := s.wheres.List[cell/len(whats)/keys], cell/len(whats)%keys, whats[cell%len(whats)]
 	at := int32(notTaken)
 	if where.taken && when != s.days.untaken && what.taken {
 		at = int32(len(s.list.parts))
@@ -199,9 +180,9 @@ func (s *sorting) beginPart(d *digest, where whereKey, when int, what whatKey, c
 		return at
 	}
 	if s.rest == nil {
-		s.rest = map[uint64]int32{}
+		s.rest = map[int]int32{}
 	}
-	s.rest[uint64(cell)] = at
+	s.rest[cell] = at
 	return at
 }
 

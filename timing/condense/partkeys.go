@@ -82,15 +82,27 @@ func (k *dayKeys) of(g *Gathering, day Day) int {
 	return k.key
 }
 
-// daysOf finds the key of each row's day.
-func (s *sorting) daysOf(g *Gathering, b *Batch) {
+// cellsOf finds the cell of each row, by the keys of where it was taken, its day and what was
+// done.
+func (s *sorting) cellsOf(g *Gathering, b *Batch) {
 	s.days.begin(g)
-	s.when = s.when[:0]
+	each := len(s.whats.List)
+	s.bases = s.bases[:0]
+	for _, where := range s.where {
+		s.bases = append(s.bases, where*s.days.keys*each)
+	}
+	s.cellOf = slices.Grow(s.cellOf[:0], b.Rows.Len())[:b.Rows.Len()]
+	into := s.cellOf
+	where, what, whats, bases := b.Rows.Where[:len(into)], b.Rows.What[:len(into)], s.what, s.bases
+	for i := range into {
+		done := &whats[what[i]]
+		into[i] = bases[int(done.where)+int(where[i])] + int(done.key)
+	}
 	if s.days.keys == 1 {
 		return
 	}
-	for _, day := range b.Rows.Day {
-		s.when = append(s.when, s.days.of(g, day))
+	for i, day := range b.Rows.Day {
+		into[i] += s.days.of(g, day) * each
 	}
 }
 

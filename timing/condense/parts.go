@@ -83,8 +83,8 @@ type KnownParts struct {
 	wait   int  // of how many batches the list is of each alone before one is shared again
 	wheres Index[whereKey]
 	whats  Index[whatKey]
-	cells  []int32          // the part of each three keys, or unknown; none where they are too many
-	rest   map[uint64]int32 // then the parts by their keys
+	cells  []int32       // the part of each three keys, or unknown; none where they are too many
+	rest   map[int]int32 // then the parts by the cells that they would have
 }
 
 // untilShared is how many batches have lists of their own after a shared one that did not serve again: it
