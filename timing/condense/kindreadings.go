@@ -109,11 +109,9 @@ func (d *dateRange) add(day Day) {
 }
 
 func (d *dateRange) merge(o dateRange) {
+	d.First = min(d.First-1, o.First-1) + 1
+	d.Last = max(d.Last, o.Last)
 	d.Undated += o.Undated
-	if o.First != NoDay {
-		d.add(o.First)
-		d.add(o.Last)
-	}
 }
 
 // Tally is what some readings come to, without how they scatter.
