@@ -14,8 +14,8 @@ import (
 	"headhours/timing/study"
 )
 
-// Readings that are added to what others come to give what all of them give at once, to
-// the last digit, and leave the others as they are.
+// Readings that are added to what others come to give what all of them give at once, but for last
+// digits, since they are summed in another order, and leave the others as they are.
 func TestWith(t *testing.T) {
 	st := study.Study{Confidence: 0.95, Steps: []study.Step{{Name: "sow"}, {Name: "thin"}}, Grows: []study.Grow{{Name: "g1"}}}
 	reading := func(file string, i int) study.Reading {
@@ -34,16 +34,22 @@ func TestWith(t *testing.T) {
 			more = append(more, reading("b.csv", i*3))
 		}
 		base := answer.Fit(st, some, answer.Options{})
-		usual := func(m *answer.Models) string {
+		usual := func(m *answer.Models) (u answer.Usual, rest string) {
 			u, ok := m.Usual("sow", stepfit.Load{Setups: 1, Count: 12})
 			odd, err := m.Doubtful()
 			require.NoError(t, err)
-			return fmt.Sprint(u, ok, m.Grows, m.Workers, odd)
+			return u, fmt.Sprint(u.Readings, u.Low.Known, u.High.Known, ok, m.Grows, m.Workers, odd)
 		}
-		before := usual(base)
-		whole := answer.Fit(st, append(some[:len(some):len(some)], more...), answer.Options{})
-		assert.Equal(t, usual(whole), usual(answer.NewModels(base.With(more), answer.Options{})), first)
-		assert.Equal(t, before, usual(base))
+		before, restBefore := usual(base)
+		want, rest := usual(answer.Fit(st, append(some[:len(some):len(some)], more...), answer.Options{}))
+		got, restGot := usual(answer.NewModels(base.With(more), answer.Options{}))
+		assert.Equal(t, rest, restGot, first)
+		for _, both := range [][2]float64{{want.Seconds, got.Seconds}, {want.Low.Value, got.Low.Value}, {want.High.Value, got.High.Value}} {
+			assert.InDelta(t, both[0], both[1], 1e-13*want.High.Value, first)
+		}
+		after, restAfter := usual(base)
+		assert.Equal(t, before, after)
+		assert.Equal(t, restBefore, restAfter)
 	}
 }
 
