@@ -182,6 +182,8 @@ func TestRemarksOfAllWays(t *testing.T) {
 	assert.Equal(t, []string{"48 heads take at least 60 minutes, give or take 6."}, Compare(one).Section("hours").Answer)
 	one.Workflows[0].Rests = answer.Basis{}
 	assert.Equal(t, []string{"48 heads: nothing that it needs was timed or judged yet."}, Compare(one).Section("hours").Answer)
+	one.Workflows[0].Gaps = nil // its only step is not done any more
+	assert.Equal(t, []string{"48 heads: there is nothing to do for it."}, Compare(one).Section("hours").Answer)
 }
 
 // What the answer rests on is said once for each step or way.

@@ -121,7 +121,14 @@ func costSentence(w answer.GrowCost, heads int, money string) string {
 		text += fmt.Sprintf(". "+sells+" leaves %s%s%s", words.Fixed(w.SoldPerHead.Value, d), bound, words.Fixed(w.LeftPerHead.Value, d), somewhere(w.LeftPerHeadLow, w.LeftPerHeadHigh))
 	}
 	if w.ReturnPerHour.Known {
-		text += fmt.Sprintf(". An hour's work returns %s %s", words.Fixed(w.ReturnPerHour.Value, 2), money)
+		lead, bound := "An hour's work returns", ""
+		switch {
+		case len(w.Gaps) > 0 && w.ReturnPerHour.Value >= 0:
+			bound = "at most "
+		case len(w.Gaps) > 0: // a loss is spread over more hours
+			lead = "As far as is known an hour's work returns"
+		}
+		text += fmt.Sprintf(". %s %s%s %s", lead, bound, words.Fixed(w.ReturnPerHour.Value, 2), money)
 	}
 	missing := slices.Clone(w.Gaps)
 	if w.NoSpace {

@@ -53,7 +53,10 @@ func hoursLine(h answer.Hours, n int, withName bool) string {
 	if len(h.Gaps) > 0 {
 		verb += " at least"
 	}
-	if nothingKnown(h) {
+	switch {
+	case nothingKnown(h) && len(h.Gaps) == 0:
+		return fmt.Sprintf("%s: there is nothing to do for it.", who)
+	case nothingKnown(h):
 		return fmt.Sprintf("%s: nothing that it needs was timed or judged yet.", who)
 	}
 	return fmt.Sprintf("%s %s %s.", who, verb, durationWithin(h.Hours, h.Low, h.High))

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"math"
 
 	"headhours/timing/answer"
 	"headhours/timing/words"
@@ -44,7 +45,7 @@ func pairSentence(p answer.Pair, n int) string {
 // which is quicker there is too close to call; "" where that is not so.
 func closeSentence(p answer.Pair, n int) string {
 	e := p.BreakEven
-	if !p.Low.Known || p.Clear() || len(p.Gaps) > 0 || e.Kind != answer.Interval || !e.Heads.Known || e.Low.Value == e.High.Value {
+	if !p.Low.Known || p.Clear() || len(p.Gaps) > 0 || e.Kind != answer.Interval || !e.Heads.Known || e.Low.Value == e.High.Value || shows(e, n) == isClear {
 		return ""
 	}
 	many, few := words.Quoted(p.B), words.Quoted(p.A)
@@ -70,8 +71,62 @@ func tipsSentence(p answer.Pair) string {
 	return fmt.Sprintf(" If the same job done again varies by more than %s, that is no longer a clear difference.", words.Share(p.TipsAtCV.Value))
 }
 
-// breakEvenSentence says from how many heads on which way is quicker.
+// breakEvenSentence says from how many heads on which way is quicker, and where that is not what
+// so many heads say by themselves, for which the doubt is another.
 func breakEvenSentence(p answer.Pair, n int) string {
+	sentence := fromHowMany(p)
+	shown := shows(p.BreakEven, n)
+	if !p.Low.Known || p.BreakEven.Kind == answer.Never || shown == mayBeClear || shown == isClear == p.Clear() {
+		return sentence
+	}
+	what := "no clear difference"
+	if p.Clear() {
+		what = "a clear difference"
+	}
+	return fmt.Sprintf("%s That is for all numbers of heads together: %d by %s %s.", sentence, n, words.Agree(n, "itself shows", "themselves show"), what)
+}
+
+// setVerdict is whether the set of a break-even has a clear difference at some number of heads.
+type setVerdict int
+
+const (
+	mayBeClear setVerdict = iota // where the set ends, as that is written, or where it is not known
+	isClear
+	notClear
+)
+
+// shows says so of a number of heads.
+func shows(e answer.BreakEven, heads int) setVerdict {
+	within, beyond := isClear, notClear
+	switch e.Kind {
+	case answer.Everywhere:
+		return notClear
+	case answer.Never:
+		return isClear
+	case answer.Interval:
+		within, beyond = notClear, isClear
+	case answer.Outside:
+	default:
+		return mayBeClear
+	}
+	n := float64(heads)
+	low, high := math.Inf(-1), math.Inf(1)
+	if e.Low.Known {
+		low = words.RoundHeads(e.Low.Value)
+	}
+	if e.High.Known {
+		high = words.RoundHeads(e.High.Value)
+	}
+	switch {
+	case n < low || n > high:
+		return beyond
+	case n > low && n < high:
+		return within
+	}
+	return mayBeClear
+}
+
+func fromHowMany(p answer.Pair) string {
 	e := p.BreakEven
 	// the one that is quicker where heads are few, and where they are many
 	few, many := words.Quoted(p.B), words.Quoted(p.B)
@@ -97,9 +152,6 @@ func breakEvenSentence(p answer.Pair, n int) string {
 	case answer.Outside:
 		if e.Low.Known {
 			return fmt.Sprintf("A clear difference is seen only between %s and %s.", words.HeadsAlone(e.Low.Value), words.Heads(e.High.Value))
-		}
-		if p.Clear() && float64(n) > e.High.Value {
-			return fmt.Sprintf("Over all numbers of heads together it is sure for up to %s only: where the two might meet is left open.", words.Heads(e.High.Value))
 		}
 		return fmt.Sprintf("For up to %s %s is quicker; for more no clear difference is seen.", words.Heads(e.High.Value), few)
 	case answer.Everywhere:

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"strings"
 	"testing"
 
 	"headhours/timing/answer"
@@ -63,8 +64,35 @@ func TestFromHowManyHeads(t *testing.T) {
 	}
 	clear := pair(-20, -10)
 	clear.BreakEven = even{Kind: answer.Outside, High: known(30), Fixed: -5, PerHead: 0.001}
-	assert.Equal(t, `Over all numbers of heads together it is sure for up to 30 heads only: where the two might meet is left open.`, breakEvenSentence(clear, 48))
+	assert.Equal(t, `For up to 30 heads "B" is quicker; for more no clear difference is seen. That is for all numbers of heads together: 48 by themselves show a clear difference.`,
+		breakEvenSentence(clear, 48))
 	assert.Equal(t, `For up to 30 heads "B" is quicker; for more no clear difference is seen.`, breakEvenSentence(clear, 30), "30 is not beyond 30")
+	for _, c := range []struct {
+		even    even
+		pair    answer.Pair
+		n       int
+		another string // what so many heads say by themselves, where that is another thing
+	}{
+		{even{Kind: answer.Everywhere}, pair(1, 3), 12, "12 by themselves show a clear difference."},
+		{even{Kind: answer.Everywhere}, pair(-1, 3), 12, ""},
+		{even{Kind: answer.Outside, Low: known(18), High: known(23.4)}, pair(1, 3), 24, "24 by themselves show a clear difference."},
+		{even{Kind: answer.Outside, Low: known(18), High: known(23.4)}, pair(1, 3), 23, ""},
+		{even{Kind: answer.Outside, Low: known(26), High: known(83)}, pair(-1, 3), 48, "48 by themselves show no clear difference."},
+		{even{Kind: answer.Outside, High: known(49)}, pair(-1, 3), 48, "48 by themselves show no clear difference."},
+		{even{Kind: answer.Interval, Low: known(0), High: known(9)}, pair(1, 3), 1, "1 by itself shows a clear difference."},
+		{even{Kind: answer.Interval, Low: known(0), High: known(9)}, pair(-1, 3), 20, "20 by themselves show no clear difference."},
+		{even{Kind: answer.Interval, Heads: known(15), Low: known(10), High: known(153)}, pair(1, 3), 24, "24 by themselves show a clear difference."},
+		{even{Kind: answer.Interval, Heads: known(15), Low: known(10), High: known(153)}, pair(1, 3), 150, ""}, // it is written so
+		{even{Kind: answer.Interval, Heads: known(15), Low: known(10), High: known(25)}, pair(-1, 3), 40, "40 by themselves show no clear difference."},
+	} {
+		c.pair.BreakEven = c.even
+		said := PairWords(c.pair, c.n)
+		if c.another == "" {
+			assert.NotContains(t, said, "all numbers of heads together", "%+v", c)
+		} else {
+			assert.True(t, strings.HasSuffix(said, "That is for all numbers of heads together: "+c.another), said)
+		}
+	}
 	never := pair(-1, 1)
 	never.BreakEven = even{Kind: answer.Never, Fixed: 1, PerHead: 1}
 	assert.Equal(t, "Whichever is quicker is so at every number of heads.", breakEvenSentence(never, 48))
@@ -76,7 +104,7 @@ func TestTooClose(t *testing.T) {
 	t.Parallel()
 	near := pair(-2, 4)
 	near.BreakEven = answer.BreakEven{Kind: answer.Interval, Heads: known(45), Low: known(34.4), High: known(58), Fixed: 0.1, PerHead: -0.01}
-	assert.Equal(t, `"B" is quicker somewhere above 34 to 58 heads, "A" below that; 1 is too close to call: "B" may take up to 2 minutes less than "A" or up to 4 minutes more.`, PairWords(near, 1))
+	assert.Equal(t, `"B" is quicker somewhere above 34 to 58 heads, "A" below that; 40 is too close to call: "B" may take up to 2 minutes less than "A" or up to 4 minutes more.`, PairWords(near, 40))
 	near.BreakEven.Low = known(0.3)
 	assert.Contains(t, PairWords(near, 48), "somewhere above 1 to 58 heads")
 	near.BreakEven.PerHead = 0.01

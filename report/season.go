@@ -16,10 +16,20 @@ func Season(a SeasonAnswer) Doc {
 	doc := Doc{Title: seasonTitle(p), Notes: slices.Clone(p.Notes)}
 	doc.say("lead", seasonWords(p)...)
 	if len(p.Gaps) > 0 {
-		doc.say("gaps", fmt.Sprintf("At least: %s, so hours are those of the rest and what an hour earns is at most that.", neverTimed(p.Gaps)))
+		bound := ""
+		if p.Margin.Known && p.Margin.Value >= 0 {
+			bound = " and what an hour earns is at most that"
+		}
+		doc.say("gaps", fmt.Sprintf("At least: %s, so hours are those of the rest%s.", neverTimed(p.Gaps), bound))
 	}
 	if a.Try != nil {
-		doc.say("try", tryWords(*a.Try, money))
+		gaps := triedGaps(a)
+		doc.say("try", tryWords(*a.Try, money, len(gaps) > 0))
+		for _, note := range a.Try.Notes {
+			if !slices.Contains(p.Notes, note) {
+				doc.Notes = append(doc.Notes, "in the plan that is tried: "+note)
+			}
+		}
 		if fits := triedFits(a); fits != "" {
 			doc.say("try", fits)
 		}
@@ -51,7 +61,11 @@ func seasonTitle(p answer.SeasonPlan) string {
 // charge, where hours and space run out, and what to change.
 func seasonWords(p answer.SeasonPlan) []string {
 	if p.Hours == 0 {
-		return []string{"Nothing that is sown was timed or judged yet, so its weeks have no hours."}
+		words := []string{"Nothing that is sown was timed or judged yet, so its weeks have no hours."}
+		if space := spaceWords(p); space != "" {
+			words = append(words, space)
+		}
+		return words
 	}
 	words := []string{weekWords(p)}
 	for _, s := range []string{earnWords(p), chargeWords(p), hoursWords(p), spaceWords(p), changeWords(p), openChanges(p)} {
@@ -74,15 +88,25 @@ func earnWords(p answer.SeasonPlan) string {
 	case !p.PerOwnHour.Known:
 		return fmt.Sprintf("%s %s are left over, and no hours of your own.", words.Fixed(p.Margin.Value, 0), money)
 	}
-	atMost := ""
-	if len(p.Gaps) > 0 {
-		atMost = "at most "
+	text := anHourEarns(p)
+	return text + fmt.Sprintf(": %s %s are left of %s, after supplies, space, overheads and hired hours.", words.Fixed(p.Margin.Value, 0), money, words.Fixed(p.Revenue.Value, 0))
+}
+
+// anHourEarns says what an hour of one's own does. A gap makes it less where something is left; a
+// loss it spreads over more hours, or makes greater by those that are hired.
+func anHourEarns(p answer.SeasonPlan) string {
+	lead, bound := "An hour of your own earns ", ""
+	switch {
+	case len(p.Gaps) > 0 && p.Margin.Value >= 0:
+		bound = "at most "
+	case len(p.Gaps) > 0:
+		lead = "As far as is known an hour of your own earns "
 	}
-	text := fmt.Sprintf("An hour of your own earns %s%s %s", atMost, words.Fixed(p.PerOwnHour.Value, 2), money)
+	text := lead + bound + words.Fixed(p.PerOwnHour.Value, 2) + " " + moneyOf(p)
 	if p.PerOwnHourLow.Known && p.PerOwnHourLow.Value < p.PerOwnHourHigh.Value {
 		text += fmt.Sprintf(" (somewhere between %s and %s)", words.Fixed(p.PerOwnHourLow.Value, 2), words.Fixed(p.PerOwnHourHigh.Value, 2))
 	}
-	return text + fmt.Sprintf(": %s %s are left of %s, after supplies, space, overheads and hired hours.", words.Fixed(p.Margin.Value, 0), money, words.Fixed(p.Revenue.Value, 0))
+	return text
 }
 
 func chargeWords(p answer.SeasonPlan) string {
@@ -197,7 +221,7 @@ func triedFits(a SeasonAnswer) string {
 			sentences = append(sentences, s)
 		}
 	}
-	if gaps := slices.DeleteFunc(slices.Clone(p.Gaps), func(g string) bool { return slices.Contains(a.Gaps, g) }); len(gaps) > 0 {
+	if gaps := triedGaps(a); len(gaps) > 0 {
 		sentences = append(sentences, fmt.Sprintf("Its hours are at least that: %s.", neverTimed(gaps)))
 	}
 	if sentences == nil {
@@ -206,15 +230,30 @@ func triedFits(a SeasonAnswer) string {
 	return "In the plan that is tried: " + words.Uncapital(strings.Join(sentences, " "))
 }
 
-func tryWords(t SeasonTrial, money string) string {
+// triedGaps are what was never timed of a plan that is tried alone.
+func triedGaps(a SeasonAnswer) []string {
+	return slices.DeleteFunc(slices.Clone(a.Try.Gaps), func(g string) bool { return slices.Contains(a.Gaps, g) })
+}
+
+// tryWords put a plan that is tried beside the study's; where it alone has gaps it takes more yet.
+func tryWords(t SeasonTrial, money string, lacks bool) string {
 	more := "more"
 	hours, low, high := t.Difference, t.DiffLow, t.DiffHigh
 	if hours < 0 {
 		more, hours, low, high = "less", -hours, t.DiffHigh.Times(-1), t.DiffLow.Times(-1)
 	}
-	text := "The plan that is tried takes " + durationWithin(hours, low, high, more+" in the season than the study's")
+	bound := func(atLeast bool) string {
+		switch {
+		case !lacks:
+			return ""
+		case atLeast:
+			return "at least "
+		}
+		return "at most "
+	}
+	text := "The plan that is tried takes " + bound(more == "more") + durationWithin(hours, low, high, more+" in the season than the study's")
 	if hours == 0 {
-		text = "The plan that is tried takes as long in the season as the study's"
+		text = "The plan that is tried takes " + bound(true) + "as long in the season as the study's"
 	}
 	if t.MarginMore.Known {
 		word := "more"
@@ -223,9 +262,9 @@ func tryWords(t SeasonTrial, money string) string {
 			word, margin = "less", -margin
 		}
 		if left := words.Fixed(margin, 0); left == "0" {
-			text += ", and leaves as much"
+			text += ", and leaves " + bound(false) + "as much"
 		} else {
-			text += fmt.Sprintf(", and leaves %s %s %s", left, money, word)
+			text += fmt.Sprintf(", and leaves %s%s %s %s", bound(word == "less"), left, money, word)
 		}
 	}
 	if short := doesNotFit(t.SeasonPlan); short != nil {

@@ -108,6 +108,23 @@ func TestSeasonInWords(t *testing.T) {
 	}
 }
 
+// A gap makes what an hour earns less where something is left; a loss is spread over more hours.
+func TestAnHourWithGaps(t *testing.T) {
+	t.Parallel()
+	p := seasonOf(1)
+	p.PerOwnHour, p.PerOwnHourLow, p.Margin = known(5), unknown, known(50)
+	assert.Equal(t, "An hour of your own earns 5.00 EUR", anHourEarns(p))
+	p.Gaps = []string{"weigh"}
+	assert.Equal(t, "An hour of your own earns at most 5.00 EUR", anHourEarns(p))
+	assert.Contains(t, Season(SeasonAnswer{SeasonPlan: p}).Section("gaps").Answer[0], "what an hour earns is at most that")
+	p.PerOwnHour, p.Margin = known(-5), known(-50)
+	assert.Equal(t, "As far as is known an hour of your own earns -5.00 EUR", anHourEarns(p))
+	assert.NotContains(t, Season(SeasonAnswer{SeasonPlan: p}).Section("gaps").Answer[0], "at most")
+	assert.Contains(t, SeasonFront(&p), "As far as is known an hour of your own earns -5.00 EUR.")
+	p.Hours = 0
+	assert.Equal(t, []string{"Nothing that is sown was timed or judged yet, so its weeks have no hours.", spaceWords(p)}, seasonWords(p))
+}
+
 // Another plan beside the study's, and how much would fit.
 func TestPlansThatAreTried(t *testing.T) {
 	t.Parallel()
@@ -117,7 +134,14 @@ func TestPlansThatAreTried(t *testing.T) {
 		"The plan that is tried takes 5.0 hours more in the season than the study's. The study stays as it is.":                                                         {Difference: 5},
 		"The plan that is tried takes as long in the season as the study's, and leaves as much. The study stays as it is.":                                              {MarginMore: known(0.2)},
 	} {
-		assert.Equal(t, want, tryWords(trial, "EUR"))
+		assert.Equal(t, want, tryWords(trial, "EUR", false))
+	}
+	for want, trial := range map[string]SeasonTrial{ // with a step that was never timed in it alone
+		"The plan that is tried takes at least 5.0 hours more in the season than the study's, and leaves at least 30 EUR less. The study stays as it is.": {Difference: 5, MarginMore: known(-30)},
+		"The plan that is tried takes at most 5.0 hours less in the season than the study's, and leaves at most 30 EUR more. The study stays as it is.":   {Difference: -5, MarginMore: known(30)},
+		"The plan that is tried takes at least as long in the season as the study's, and leaves at most as much. The study stays as it is.":               {MarginMore: known(0.2)},
+	} {
+		assert.Equal(t, want, tryWords(trial, "EUR", true))
 	}
 	full, fits := seasonOf(1), seasonOf(1)
 	full.Hired, full.Over, full.PeakM2, full.Gaps = 2, &[]int{3, 4}, 62.7, []string{"weigh"}
@@ -126,7 +150,7 @@ func TestPlansThatAreTried(t *testing.T) {
 		tried, own answer.SeasonPlan
 		lead, fits string
 	}{
-		{full, fits, "and leaves 30 EUR more; it does not fit your own hours and the space there is. The study stays as it is.",
+		{full, fits, "and leaves at most 30 EUR more; it does not fit your own hours and the space there is. The study stays as it is.",
 			"In the plan that is tried: your 10 hours a week run out in 1 week, first in week 2, from 2026-03-16: at least 2.0 hours are hired, for 30.00 EUR. " +
 				"Space runs out on 2 days, first on day 3, Thu 2026-03-05: up to 62.7 m² are asked for, and there are 14. Its hours are at least that: weigh was not timed."},
 		{fits, full, "and leaves 30 EUR more. The study stays as it is.",
@@ -137,6 +161,11 @@ func TestPlansThatAreTried(t *testing.T) {
 		assert.True(t, strings.HasSuffix(words[0], c.lead), words[0])
 		assert.Equal(t, c.fits, words[1])
 	}
+	noted := SeasonTrial{SeasonPlan: fits}
+	fits.Notes, noted.Notes = []string{"both"}, []string{"both", "cut short"}
+	notes := Season(SeasonAnswer{SeasonPlan: fits, Try: &noted}).Notes
+	assert.Contains(t, notes, "in the plan that is tried: cut short")
+	assert.NotContains(t, notes, "in the plan that is tried: both")
 	p := seasonOf(1)
 	for want, fill := range map[string]answer.Filled{
 		"Nothing ends how much can be grown: the study says neither own_hours_per_week in [labour] nor m2 in [space].":     {},
@@ -153,7 +182,7 @@ func TestSeasonWithoutMuch(t *testing.T) {
 	p := seasonOf(1)
 	p.Hours = 0
 	doc := Season(SeasonAnswer{SeasonPlan: p})
-	assert.Equal(t, []string{"Nothing that is sown was timed or judged yet, so its weeks have no hours."}, doc.Section("lead").Answer)
+	assert.Equal(t, []string{"Nothing that is sown was timed or judged yet, so its weeks have no hours.", spaceWords(p)}, doc.Section("lead").Answer)
 	assert.Equal(t, []string{"lead", "sowings", "weeks", "steps"}, sectionIDs(doc))
 	assert.Equal(t, []string{"The whole place: nothing that is sown was timed or judged yet."}, SeasonFront(&p))
 	p = seasonOf(1)

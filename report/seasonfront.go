@@ -23,15 +23,7 @@ func SeasonFront(p *answer.SeasonPlan) []string {
 	}
 	lines := []string{"The whole place: " + words.Uncapital(weekSentence(*p, "A week", atLeastWords(p.Gaps)))}
 	if p.PerOwnHour.Known {
-		atMost := ""
-		if len(p.Gaps) > 0 {
-			atMost = "at most "
-		}
-		text := fmt.Sprintf("An hour of your own earns %s%s %s", atMost, words.Fixed(p.PerOwnHour.Value, 2), moneyOf(*p))
-		if p.PerOwnHourLow.Known && p.PerOwnHourLow.Value < p.PerOwnHourHigh.Value {
-			text += fmt.Sprintf(" (somewhere between %s and %s)", words.Fixed(p.PerOwnHourLow.Value, 2), words.Fixed(p.PerOwnHourHigh.Value, 2))
-		}
-		lines = append(lines, text+".")
+		lines = append(lines, anHourEarns(*p)+".")
 	}
 	if charge := frontCharge(*p); charge != "" {
 		lines = append(lines, charge)

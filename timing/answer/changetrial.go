@@ -67,7 +67,7 @@ func (m *Models) PlanTrial(name, workflow string, heads int) (ChangeTrial, error
 	past := m.asWas()
 	visits := slices.DeleteFunc(past.visits(w, float64(heads)), func(v visit) bool { return v.step != m.Index[c.Step] })
 	t := ChangeTrial{Change: c.Name, Step: c.Step, Workflow: w.Name, Heads: heads, Assured: trialAssured, IsHoped: c.HasHoped || c.Drop, Counts: []float64{}, Notes: m.notes()}
-	from, done := m.trialStages(c, alreadyMade)
+	from, done, pending := m.trialStages(c, alreadyMade)
 	t.Done, t.Made, t.Had = done, alreadyMade, past.Steps[from].Readings
 	if alreadyMade {
 		t.Until = m.until(c)
@@ -77,7 +77,7 @@ func (m *Models) PlanTrial(name, workflow string, heads int) (ChangeTrial, error
 		return t, nil
 	}
 	t.Bracketed = past.Steps[from].Model.Bracket != nil
-	load := past.loads(visits)[m.Index[c.Step]]
+	load := past.loads(visits)[m.Index[c.Step]].By(pending)
 	takes := func(l stepfit.Load) float64 { return past.Steps[from].Model.At(l) }
 	t.Before = study.Known(takes(load) * m.perHour())
 	after := load.By(stepfit.Load{Setups: 1 - usualSaving, Count: 1 - usualSaving})
@@ -108,15 +108,16 @@ func trialGap(step string, notDone bool, workflow string) string {
 	return step + " was not timed or judged before it: time it once, then ask again"
 }
 
-// trialStages is the step that a change starts from, and how many readings there are since.
-func (m *Models) trialStages(c study.MadeChange, alreadyMade bool) (from, done int) {
+// trialStages is the step that a change starts from, how many readings there are since, and
+// what changes before it that were not timed are hoped to make of the step's setups and units.
+func (m *Models) trialStages(c study.MadeChange, alreadyMade bool) (from, done int, pending stepfit.Load) {
 	step := m.Index[c.Step]
 	if !alreadyMade {
-		return step, 0
+		return step, 0, m.AsItIs(step, stepfit.Load{Setups: 1, Count: 1})
 	}
 	s := m.Stages[step]
 	stage := slices.IndexFunc(s.Changes, func(i int) bool { return m.Study.Made[i].Name == c.Name })
-	return s.At[stage], s.Readings[stage+1]
+	return s.At[stage], s.Readings[stage+1], s.Hoped[stage]
 }
 
 // anyChange is a change by its name, and whether it was made. The error is an UnknownName.
@@ -165,8 +166,10 @@ type trialPlan struct {
 	now     *condense.Condensed
 	options Options
 	visits  []visit
-	at      []float64 // what each takes before the change, basic seconds
-	ratio   float64   // of the time after it
+	pending stepfit.Load // what changes that were not timed are hoped to make of what those before it say
+	timed   []float64    // what each takes by those, basic seconds
+	at      []float64    // what each takes before the change
+	ratio   float64      // of the time after it
 	cv      float64
 	oneGrow bool // all readings before the change are of one grow
 }
@@ -185,7 +188,7 @@ func (m *Models) newTrial(c study.MadeChange, alreadyMade bool, visits []visit, 
 	if total > maxTrialled {
 		return nil, errLongTrial
 	}
-	from, _ := m.trialStages(c, alreadyMade)
+	from, _, pending := m.trialStages(c, alreadyMade)
 	to := -1
 	if alreadyMade {
 		s := m.Stages[m.Index[c.Step]]
@@ -195,7 +198,7 @@ func (m *Models) newTrial(c study.MadeChange, alreadyMade bool, visits []visit, 
 		}
 	}
 	model := m.Steps[from]
-	p := &trialPlan{options: m.options, visits: visits, ratio: ratio, cv: m.lending.cv()}
+	p := &trialPlan{options: m.options, visits: visits, pending: pending, ratio: ratio, cv: m.lending.cv()}
 	p.options.Filter = condense.Filter{}
 	if grows, _ := model.Kinds.Tallies(byGrow.nameIn); alreadyMade && len(grows) == 1 && grows[0] != "" {
 		p.oneGrow = true
@@ -217,7 +220,8 @@ func (m *Models) newTrial(c study.MadeChange, alreadyMade bool, visits []visit, 
 		}
 	}
 	for _, v := range visits {
-		p.at = append(p.at, model.Model.At(stepfit.Load{Setups: 1, Count: v.countPerSetup()}))
+		load := stepfit.Load{Setups: 1, Count: v.countPerSetup()}
+		p.timed, p.at = append(p.timed, model.Model.At(load)), append(p.at, model.Model.At(load.By(pending)))
 	}
 	var readings []study.Reading
 	err := m.Each(func(i int, b *condense.Batch, row int) {
@@ -250,7 +254,7 @@ func (p *trialPlan) gain(c *condense.Condensed, after int) float64 {
 	var time, saved float64
 	for i, v := range p.visits {
 		time += p.at[i] * v.load().Setups
-		l[0], l[1] = l[0].Plus(v.load()), l[1].Plus(stepfit.Load{Setups: -v.load().Setups, Count: -v.load().Count})
+		l[0], l[1] = l[0].Plus(v.load().By(p.pending)), l[1].Plus(stepfit.Load{Setups: -v.load().Setups, Count: -v.load().Count})
 		saved += p.at[i] * v.load().Setups * (1 - p.ratio)
 	}
 	return p.sure(m, l, time, saved, after)
@@ -301,9 +305,9 @@ func (p *trialPlan) fewest(steps ...string) (grows int, ok bool) {
 // expected is the reading of a visit in a further grow: as long as the model expects, a
 // standard deviation more or less by turns.
 func (p *trialPlan) expected(step string, grow, i int) study.Reading {
-	seconds := p.at[i]
+	seconds := p.timed[i]
 	if step == trialAfter {
-		seconds *= p.ratio
+		seconds = p.at[i] * p.ratio
 	}
 	sign := float64(1 - 2*((grow+i)%2))
 	return study.Reading{

@@ -293,6 +293,33 @@ func TestPlanTrial(t *testing.T) {
 	assert.EqualError(t, err, `no change is named "sieve": there is "seeder"`)
 }
 
+// A trial starts from what changes that were not timed yet are hoped to have made of the step, as
+// the list of made changes does.
+func TestPlanTrialAfterAChangeNotTimed(t *testing.T) {
+	next := dibber(10)
+	next.Name, next.HasHoped, next.UnitFactor = "tape", false, 1
+	st := smallMade(dibber(0), next)
+	st.Changes = []study.Change{{Name: "seeder", Step: "sow", SetupFactor: 1, UnitFactor: 0.8}}
+	m := Fit(st, []study.Reading{atDay("sow", -3, 10, 40), atDay("sow", -2, 20, 82), atDay("sow", -1, 30, 117)}, Options{})
+	in, err := m.Improve("", 100, nil)
+	require.NoError(t, err)
+	for name, share := range map[string]float64{"tape": 1.0 / 3, "seeder": 0.2} {
+		trial, err := m.PlanTrial(name, "", 100)
+		require.NoError(t, err)
+		assert.InDelta(t, in.Made[1].Before.Value, trial.Before.Value, 1e-12, name)
+		assert.InDelta(t, share*trial.Before.Value, trial.Saving.Value, 1e-12, name)
+		assert.True(t, trial.Grows.Known, name)
+	}
+}
+
+// Seeds that are counted as coming up are those of the ways that say nothing of it.
+func TestAllComeUp(t *testing.T) {
+	leaves, own, bought := study.Workflow{Name: "a"}, study.Workflow{Name: "b", Germination: &crop.Germination{Share: 0.8}}, study.Workflow{Name: "c", Bought: true}
+	assert.Empty(t, allComeUp([]study.Workflow{own, bought}))
+	assert.Equal(t, []string{"every seed is counted as coming up: the study gives no germination below 1"}, allComeUp([]study.Workflow{leaves, bought}))
+	assert.Equal(t, []string{`every seed of "a" is counted as coming up: neither [crop] nor the way gives a germination below 1`}, allComeUp([]study.Workflow{own, leaves, bought}))
+}
+
 // Practice is looked for as the rule has it: over the cumulative count, after Holm.
 func TestPractice(t *testing.T) {
 	var readings []study.Reading

@@ -30,10 +30,30 @@ func (m *Models) notes(workflows ...study.Workflow) []string {
 	if a := m.Study.Allowance; a > 0 {
 		notes = append(notes, fmt.Sprintf("hours are standard time: basic time and %s for rest and personal needs", words.Percent(a, 3)))
 	}
-	if m.Study.Germination.Share == 1 && slices.ContainsFunc(workflows, study.Workflow.LeavesGermination) {
-		notes = append(notes, "every seed is counted as coming up: the study gives no germination below 1")
+	if m.Study.Germination.Share == 1 {
+		notes = append(notes, allComeUp(workflows)...)
 	}
 	return append(append(notes, m.madeNotes()...), m.commonNotes()...)
+}
+
+// allComeUp says of which workflows each seed is counted, where the study's germination is 1.
+func allComeUp(workflows []study.Workflow) []string {
+	var leave, own []string
+	for _, w := range workflows {
+		switch {
+		case w.LeavesGermination():
+			leave = append(leave, words.Quote(w.Name))
+		case !w.Bought:
+			own = append(own, w.Name)
+		}
+	}
+	switch {
+	case leave == nil:
+		return nil
+	case own == nil:
+		return []string{"every seed is counted as coming up: the study gives no germination below 1"}
+	}
+	return []string{fmt.Sprintf("every seed of %s is counted as coming up: neither [crop] nor the way gives a germination below 1", words.And(leave))}
 }
 
 // commonNotes say what the ranges of all answers rest on.

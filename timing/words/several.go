@@ -37,11 +37,14 @@ func Heads(x float64) string {
 }
 
 // HeadsAlone is such a number without the word.
-func HeadsAlone(x float64) string {
+func HeadsAlone(x float64) string { return InFull(RoundHeads(x)) }
+
+// RoundHeads is such a number as it is written: to two digits that count, from ten on.
+func RoundHeads(x float64) float64 {
 	if math.Abs(x) < 9.95 {
-		return Fixed(x, 0)
+		return math.RoundToEven(x) + 0 // no zero is below 0
 	}
-	return InFull(Rounded(x, 2))
+	return Rounded(x, 2)
 }
 
 // Agree is the form of a word that a number calls for: Agree(n, "is", "are").
