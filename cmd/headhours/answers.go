@@ -2,10 +2,12 @@ package main
 
 import (
 	"errors"
+	"fmt"
 
 	"headhours/report"
 	"headhours/report/plots"
 	"headhours/timing/answer"
+	"headhours/timing/words"
 )
 
 var fitCommand = command{
@@ -25,7 +27,7 @@ func runFit(c *call) error {
 		return err
 	}
 	if len(models.Steps) == 0 {
-		return errors.New("no readings: the log has a header line and no more")
+		return fmt.Errorf("no readings: %s has a header line and no more: add a row for each", words.And(words.Quotes(c.logs)))
 	}
 	return c.writeFits(models)
 }

@@ -106,7 +106,7 @@ func areThere(logs []string) error {
 func placesFor(dir string, logs []string) ([]string, error) {
 	var targets []string
 	for _, log := range logs {
-		target := filepath.Join(dir, "timings", filepath.Base(log))
+		target := filepath.Join(dir, "timings", folder.LogName(filepath.Base(log)))
 		there, err := os.Stat(target)
 		same := false
 		if info, e := os.Stat(log); err == nil && e == nil {
@@ -118,7 +118,7 @@ func placesFor(dir string, logs []string) ([]string, error) {
 		case err != nil && !errors.Is(err, fs.ErrNotExist):
 			return nil, err
 		case slices.Contains(targets, target):
-			return nil, fmt.Errorf("two logs have the name %s: rename one of them", filepath.Base(log))
+			return nil, fmt.Errorf("two logs have the name %s: rename one of them", filepath.Base(target))
 		}
 		targets = append(targets, target)
 	}

@@ -67,12 +67,27 @@ func DraftFrom(dir string, logs []string) (Draft, error) {
 			d.Unread = append(d.Unread, UnreadHeading{heading, tasklog.LooksLike(heading)})
 		}
 	}
-	for _, order := range o.orders {
-		d.Dates = order.Order.Pattern()
-	}
+	d.Dates = onlyPattern(o.orders)
 	d.Workflows = g.drafts()
 	return d, nil
 }
+
+// onlyPattern is the form of dates that logs show, "" where they show several: each then shows
+// its own.
+func onlyPattern(orders map[string]tasklog.DateOrder) string {
+	only := ""
+	for _, order := range orders {
+		pattern := order.Order.Pattern()
+		if only != "" && pattern != only {
+			return ""
+		}
+		only = pattern
+	}
+	return only
+}
+
+// inOneLine is a name as a study can have it: where a spreadsheet has it in several lines they are one.
+func inOneLine(name string) string { return strings.Join(strings.Fields(name), " ") }
 
 // draftGathering takes in which steps are done in which ways, and when.
 type draftGathering struct {
@@ -88,7 +103,7 @@ func (g *draftGathering) take(b *condense.Batch, heading string) {
 	for i := range b.Rows.Len() {
 		row := b.Rows.At(i)
 		step := g.step(b.Name(row, condense.StepNames), heading)
-		if worker := b.Name(row, condense.WorkerNames); worker != "" && !slices.Contains(g.workers, worker) && len(g.workers) < maxWorkers {
+		if worker := inOneLine(b.Name(row, condense.WorkerNames)); worker != "" && !slices.Contains(g.workers, worker) && len(g.workers) < maxWorkers {
 			g.workers = append(g.workers, worker)
 		}
 		g.dated = g.dated || row.Day != condense.NoDay
@@ -111,7 +126,7 @@ func (g *draftGathering) step(name, heading string) string {
 		if !ok {
 			heading = ""
 		}
-		g.steps = append(g.steps, DraftStep{name, per, heading})
+		g.steps = append(g.steps, DraftStep{inOneLine(name), inOneLine(per), heading})
 	}
 	return g.steps[at].Name
 }
@@ -132,7 +147,8 @@ func (g *draftGathering) workflow(name string) *workflowDays {
 		}
 	}
 	w := newWorkflowDays()
-	g.order, g.workflows[name] = append(g.order, name), w
+	g.order, g.workflows[name] = append(g.order, inOneLine(name)), w
+	g.workflows[inOneLine(name)] = w
 	return w
 }
 

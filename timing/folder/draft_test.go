@@ -82,3 +82,31 @@ func TestDraftsOfOddLogs(t *testing.T) {
 		assert.Equal(t, c.want, drafted(t, c.log), c.name)
 	}
 }
+
+// Names of several lines are of one in a study, and dates have a form in it only where all logs that
+// show one show the same.
+func TestDraftOfManyLogs(t *testing.T) {
+	assert.Equal(t, `2 readings; fill trays/tray; undated; way "by hand" fill trays[]; by w 1`,
+		drafted(t, "step,workflow,worker,count (tray),time\n\"fill\ntrays\",\"by\nhand\",\"w\n1\",3,9\nfill trays,by hand,w 1,4,9\n"))
+	dir := studyIn(t, map[string]string{
+		"a.csv": "date;step;count;time\n13/4/2026;sow;3;9\n", "b.csv": "date;step;count;time\n4/14/2026;sow;3;9\n", "c.csv": "date;step;count;time\n4/15/2026;sow;3;9\n",
+	})
+	for logs, want := range map[string]string{"ab": "", "ba": "", "bc": "month/day/year", "a": "day/month/year"} {
+		var paths []string
+		for _, log := range logs {
+			paths = append(paths, fmt.Sprintf("%s/%c.csv", dir, log))
+		}
+		d, err := DraftFrom(dir, paths)
+		require.NoError(t, err)
+		assert.Equal(t, want, d.Dates, logs)
+	}
+}
+
+func TestLogName(t *testing.T) {
+	for name, want := range map[string]string{
+		"a.csv": "a.csv", "A.XLSX": "A.XLSX", "a.txt": "a.txt.csv", "a": "a.csv", ".a.csv": "a.csv", "~$a.ods": "a.ods", ".~$..a": "a.csv", "~$": "log.csv", "~$.csv": "csv.csv",
+	} {
+		assert.Equal(t, want, LogName(name))
+		assert.True(t, isLog(want) && !isHidden(want), want)
+	}
+}

@@ -67,6 +67,21 @@ func isHidden(name string) bool {
 	return strings.HasPrefix(name, ".") || strings.HasPrefix(name, "~$")
 }
 
+// LogName is the name that a log of some name has among a study's own, where it is read: one
+// that begins or ends otherwise is passed over there.
+func LogName(name string) string {
+	for isHidden(name) {
+		name = strings.TrimPrefix(strings.TrimLeft(name, "."), "~$")
+	}
+	switch {
+	case name == "":
+		return "log.csv"
+	case !isLog(name):
+		return name + ".csv"
+	}
+	return name
+}
+
 func isLog(path string) bool {
 	switch strings.ToLower(filepath.Ext(path)) {
 	case ".csv", ".tsv", ".xlsx", ".ods":

@@ -139,7 +139,7 @@ func (d *decoder) meaning(c column, text string) meaning {
 	}
 	if !isKnown {
 		m.ours = text
-		m.err = &often{key: text, words: func() (what, do string) { return unknownName(c, text, names) }}
+		m.err = &often{key: study.FoldedName(text), words: func() (what, do string) { return unknownName(c, text, names) }}
 	}
 	return m
 }

@@ -56,7 +56,8 @@ func foldHeading(text string) heading {
 	if words := strings.FieldsFunc(text, unicode.IsSpace); len(words) == 2 {
 		_, isUnit := units[words[1]]
 		isTime := words[0] == "time" || words[0] == "duration" || words[0] == columnNames[pausedColumn]
-		if isUnit && isTime || !isUnit && words[0] == "count" {
+		isCount := words[0] == columnNames[countColumn] || words[0] == "quantity" || words[0] == "qty"
+		if isUnit && isTime || !isUnit && isCount {
 			return heading{words[0], words[1]}
 		}
 	}
@@ -166,8 +167,11 @@ func headed(theirs string, cells []string) (fields []int) {
 			fields = append(fields, i)
 		}
 	}
+	if fields != nil {
+		return fields
+	}
 	for i, cell := range cells {
-		if _, same := study.SameName(foldHeading(cell).name, known); same && len(fields) == 0 {
+		if _, same := study.SameName(foldHeading(cell).name, known); same {
 			fields = append(fields, i)
 		}
 	}

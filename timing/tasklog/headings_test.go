@@ -53,6 +53,8 @@ func TestUnitsOfHeadings(t *testing.T) {
 		"step,count,duration (s)":     {1, 6.5, 187},
 		"step,count,hours":            {3600, 23400, 187},
 		"element,pieces,duration":     {1, 6.5, 187},
+		"step,qty trays,time":         {1, 6.5, 187},
+		"step,Quantity plants,time":   {1, 6.5, 187},
 	} {
 		seconds, _, err := readBoth(t, header+"\nsow,1,1\nsow,1,6.5\nsow,1,3m7s\n")
 		require.NoError(t, err, header)
@@ -130,4 +132,20 @@ func TestUnitOfPauses(t *testing.T) {
 	_, log, err = readBoth(t, "step,count,start,end,paused (min)\nthin,1,8:00,8:10,1\n")
 	require.NoError(t, err)
 	assert.Contains(t, log.Warnings.Error(), `"paused (min)" is not read: to have it read as the pause, write in study.toml, under [log.columns]: paused = "paused (min)"`)
+}
+
+// A heading of the form that two of a log have but for their units is not the first of them.
+func TestMappedTwice(t *testing.T) {
+	_, err := Read(strings.NewReader("Job;Qty;Time (min);Time (s)\nsow;1;8;30\n"), "my.csv", Dialect{Columns: map[string][]string{"time": {"Time"}}})
+	assert.EqualError(t, err, `my.csv:1:20: "Time (min)" and "Time (s)" could both be the time: rename the one that is not, or write in study.toml, under [log.columns]: time = "Time (min)", or time = "Time (s)"`)
+	log, err := Read(strings.NewReader("Job;Qty;Time (min);Time (s)\nsow;1;8;30\n"), "my.csv", Dialect{Columns: map[string][]string{"time": {"time (S)"}}})
+	require.NoError(t, err)
+	assert.Equal(t, 30.0, log.Readings[0].Seconds)
+}
+
+// Names that are unknown are told once, in whatever case.
+func TestUnknownInAnyCase(t *testing.T) {
+	_, err := Read(strings.NewReader("step,count,time\nweeding,1,8\nWeeding,1,8\nweeding,1,8\n"), "my.csv", Dialect{Steps: []string{"sow"}})
+	require.ErrorContains(t, err, `step "weeding" is not known (in 3 rows)`)
+	assert.NotContains(t, err.Error(), "Weeding")
 }
