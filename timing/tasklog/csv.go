@@ -57,7 +57,13 @@ func (r *csvReader) header(c chunk) (rest []byte, good bool) {
 		if r.split(c.ended(row, rest)) {
 			break
 		}
-		if len(r.problems) > 0 {
+		if wrong := r.problems; len(wrong) > 0 { // a title may stand as it likes
+			r.problems = nil
+			if behind, ok := r.seekHeadings(c, rest); ok {
+				r.width = len(r.record)
+				return behind, len(r.problems) == 0
+			}
+			r.problems = wrong
 			return nil, false // no row behind it is the header
 		}
 		rest = rest[len(row):]
@@ -197,6 +203,8 @@ func (r *csvReader) seekHeadings(c chunk, rest []byte) (behind []byte, ok bool) 
 				record, spots, likely = slices.Clone(r.record), slices.Clone(r.spots), n
 				line = r.line
 			}
+		} else if len(r.problems) > len(before) {
+			title++
 		}
 		r.problems = before // rows of a title may stand as they like
 		rest = rest[len(row):]

@@ -149,3 +149,18 @@ func TestUnknownInAnyCase(t *testing.T) {
 	require.ErrorContains(t, err, `step "weeding" is not known (in 3 rows)`)
 	assert.NotContains(t, err.Error(), "Weeding")
 }
+
+// A title may have quotes as it likes; what is wrong below it is told all the same.
+func TestTitleWithQuotes(t *testing.T) {
+	for _, title := range []string{"Sheet 5\" pots\n", "\"2026\" timings\n", "My \"best\" sheet\n5\" pots,,\n"} {
+		seconds, log, err := readBoth(t, title+"Task,Qty,Minutes\nsow,3,4\n")
+		require.NoError(t, err, title)
+		assert.Equal(t, []float64{240}, seconds)
+		assert.Contains(t, log.Warnings[1].Text, "above the headings", title)
+		_, _, err = readBoth(t, title+"Task,Qty,Minutes\nsow,3,x\nsow,,4\n")
+		require.ErrorContains(t, err, `time "x" is not a time`, title)
+		require.ErrorContains(t, err, "count is blank", title)
+	}
+	_, _, err := readBoth(t, "step,count,time\"\nsow,3,4\n")
+	assert.EqualError(t, err, "my.csv:1:16: "+bareQuote)
+}
