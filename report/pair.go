@@ -126,6 +126,7 @@ func shows(e answer.BreakEven, heads int) setVerdict {
 	return mayBeClear
 }
 
+// fromHowMany says from how many heads on which way is quicker, all numbers taken together.
 func fromHowMany(p answer.Pair) string {
 	e := p.BreakEven
 	// the one that is quicker where heads are few, and where they are many

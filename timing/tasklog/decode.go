@@ -31,7 +31,7 @@ var (
 	errMore      = errors.New("is more than any farm has: at most 1000000000000")
 	errLeast     = errors.New("is as good as 0: at least 0.000000001")
 	errNotAbove0 = errors.New("is not above 0")
-	errHours     = errors.New("may be hours and minutes or minutes and seconds, under a heading that says hours: write h:mm:ss, or as 90min")
+	errHours     = errors.New("may be hours and minutes or minutes and seconds, since a number alone is hours there: write h:mm:ss, or as 90min")
 	errSource    = errors.New("is not a source: watch, film or judged")
 )
 
@@ -172,5 +172,9 @@ func (d *decoder) wrongDate(text string) error {
 				words.Quote(text), words.Quote(known.Shown), known.At.Line), "write all dates one way, and " + writeOrder()
 		}}
 	}
-	return errors.New(notation.WrongDate(text))
+	wrong := notation.WrongDate(text)
+	if said := d.dialect.Dates.Order; said != 0 && shows && order != said {
+		wrong += fmt.Sprintf("; or correct study.toml, which has dates = %q under [log]", said.Pattern())
+	}
+	return errors.New(wrong)
 }

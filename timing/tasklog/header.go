@@ -52,6 +52,14 @@ func (r *reader) checkNeeded() {
 // missing tells of needed columns that the header lacks, at the name that comes
 // close to one of them where there is such a name, else with what to do.
 func (r *reader) missing(what, do string, found []string, wanted ...column) {
+	for _, c := range wanted {
+		at := slices.IndexFunc(r.headings, func(name string) bool { return strings.EqualFold(name, c.String()) })
+		if at >= 0 && r.at[c] < 0 {
+			r.problem(r.place(at), "%s: %s stands there, but study.toml has it read otherwise or not at all, under [log.columns]: correct that line",
+				what, words.Quote(r.headings[at]))
+			return
+		}
+	}
 	what += " among " + words.QuoteList(found, 20)
 	for _, c := range wanted {
 		if r.at[c] >= 0 {

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"headhours/timing/condense"
+	"headhours/timing/notation"
 )
 
 // read reads a log by both ways of reading, which must agree, and gives the times of its
@@ -61,7 +62,7 @@ func TestUnitsOfHeadings(t *testing.T) {
 		assert.Equal(t, want, seconds, header)
 	}
 	_, _, err := readBoth(t, "step,count,hours\nsow,1,1:30\n")
-	assert.EqualError(t, err, `my.csv:2:7: time "1:30" may be hours and minutes or minutes and seconds, under a heading that says hours: write h:mm:ss, or as 90min`)
+	assert.EqualError(t, err, `my.csv:2:7: time "1:30" may be hours and minutes or minutes and seconds, since a number alone is hours there: write h:mm:ss, or as 90min`)
 	_, log, err := readBoth(t, "step,count,minutes\nsow,1,1.30\n")
 	require.NoError(t, err)
 	assert.Contains(t, log.Warnings.Error(), `"1.30" is read as 1.30 minutes: write 1:30 if that was meant`)
@@ -163,4 +164,13 @@ func TestTitleWithQuotes(t *testing.T) {
 	}
 	_, _, err := readBoth(t, "step,count,time\"\nsow,3,4\n")
 	assert.EqualError(t, err, "my.csv:1:16: "+bareQuote)
+}
+
+// A study file that has it otherwise is named where a heading or a date is as it should be.
+func TestFormThatSaysOtherwise(t *testing.T) {
+	_, err := Read(strings.NewReader("step,count,time\nsow,3,4\n"), "my.csv", Dialect{Columns: map[string][]string{"step": {}, "worker": {"count"}}})
+	assert.EqualError(t, err, `my.csv:1:1: no column "step": "step" stands there, but study.toml has it read otherwise or not at all, under [log.columns]: correct that line
+my.csv:1:6: no column "count": "count" stands there, but study.toml has it read otherwise or not at all, under [log.columns]: correct that line`)
+	_, err = Read(strings.NewReader("date,step,count,time\n1/13/2026,sow,3,4\n"), "my.csv", Dialect{Dates: DateOrder{Order: notation.DayFirst}})
+	assert.EqualError(t, err, `my.csv:2:1: date "1/13/2026" is not a date of the form YYYY-MM-DD: write 2026-01-13; or correct study.toml, which has dates = "day/month/year" under [log]`)
 }
