@@ -121,14 +121,7 @@ func costSentence(w answer.GrowCost, heads int, money string) string {
 		text += fmt.Sprintf(". "+sells+" leaves %s%s%s", words.Fixed(w.SoldPerHead.Value, d), bound, words.Fixed(w.LeftPerHead.Value, d), somewhere(w.LeftPerHeadLow, w.LeftPerHeadHigh))
 	}
 	if w.ReturnPerHour.Known {
-		lead, bound := "An hour's work returns", ""
-		switch {
-		case len(w.Gaps) > 0 && w.ReturnPerHour.Value >= 0:
-			bound = "at most "
-		case len(w.Gaps) > 0: // a loss is spread over more hours
-			lead = "As far as is known an hour's work returns"
-		}
-		text += fmt.Sprintf(". %s %s%s %s", lead, bound, words.Fixed(w.ReturnPerHour.Value, 2), money)
+		text += ". " + anHour("An hour's work returns", w.ReturnPerHour.Value, w.Gaps, money)
 	}
 	missing := slices.Clone(w.Gaps)
 	if w.NoSpace {

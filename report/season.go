@@ -92,21 +92,26 @@ func earnWords(p answer.SeasonPlan) string {
 	return text + fmt.Sprintf(": %s %s are left of %s, after supplies, space, overheads and hired hours.", words.Fixed(p.Margin.Value, 0), money, words.Fixed(p.Revenue.Value, 0))
 }
 
-// anHourEarns says what an hour of one's own does. A gap makes it less where something is left; a
-// loss it spreads over more hours, or makes greater by those that are hired.
+// anHourEarns says what an hour of one's own does.
 func anHourEarns(p answer.SeasonPlan) string {
-	lead, bound := "An hour of your own earns ", ""
-	switch {
-	case len(p.Gaps) > 0 && p.Margin.Value >= 0:
-		bound = "at most "
-	case len(p.Gaps) > 0:
-		lead = "As far as is known an hour of your own earns "
-	}
-	text := lead + bound + words.Fixed(p.PerOwnHour.Value, 2) + " " + moneyOf(p)
+	text := anHour("An hour of your own earns", p.PerOwnHour.Value, p.Gaps, moneyOf(p))
 	if p.PerOwnHourLow.Known && p.PerOwnHourLow.Value < p.PerOwnHourHigh.Value {
 		text += fmt.Sprintf(" (somewhere between %s and %s)", words.Fixed(p.PerOwnHourLow.Value, 2), words.Fixed(p.PerOwnHourHigh.Value, 2))
 	}
 	return text
+}
+
+// anHour says what an hour brings. A step that was never timed makes it less where something is
+// left; a loss it spreads over more hours, or makes greater by those that are hired.
+func anHour(brings string, value float64, gaps []string, money string) string {
+	switch {
+	case len(gaps) == 0:
+	case value >= 0:
+		brings += " at most"
+	default:
+		brings = "As far as is known " + words.Uncapital(brings)
+	}
+	return fmt.Sprintf("%s %s %s", brings, words.Fixed(value, 2), money)
 }
 
 func chargeWords(p answer.SeasonPlan) string {
