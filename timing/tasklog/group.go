@@ -32,7 +32,7 @@ func (g *group) forget() {
 
 // mixRuns finds what the runs of rows come to together, but for one that is left to mix. Those
 // that all rows have alike are mixed once.
-func (p *parser) mixRuns(g *group, ids []uint32) (last *part) {
+func (p *parser) mixRuns(g *group, rows int) (ids []uint32, last *part) {
 	if g.memo == nil {
 		g.memo = new([mixtures]mixture)
 	}
@@ -40,29 +40,27 @@ func (p *parser) mixRuns(g *group, ids []uint32) (last *part) {
 	g.rest = g.rest[:0]
 	for i, c := range g.runs {
 		if c.alike && (i < len(g.runs)-1 || len(g.rest) > 0) {
-			alike = g.mix(p, alike, c.found[0].id).id
+			alike = g.mix(p, alike, c.found[0]).id
 		} else {
 			g.rest = append(g.rest, c)
 		}
 	}
-	rest := g.rest
-	if alike > 0 || len(rest) == 1 {
+	rest, mixed := g.rest, p.stretch.ids[:rows]
+	if ids = mixed; alike > 0 || len(rest) == 1 {
 		for i := range ids {
 			ids[i] = alike
 		}
 	} else {
-		for i, f := range rest[0].found[:len(ids)] {
-			ids[i] = f.id
-		}
-		rest = rest[1:]
+		ids, rest = rest[0].found[:rows], rest[1:]
 	}
 	for ; len(rest) > 1; rest = rest[1:] {
-		found := rest[0].found[:len(ids)]
-		for i := g.blend(ids, found); i < len(ids); i += g.blend(ids[i:], found[i:]) {
-			g.mix(p, ids[i], found[i].id)
+		found := rest[0].found[:rows]
+		for i := g.blend(ids, found, mixed); i < rows; i += g.blend(ids[i:], found[i:], mixed[i:]) {
+			g.mix(p, ids[i], found[i])
 		}
+		ids = mixed
 	}
-	return rest[0]
+	return ids, rest[0]
 }
 
 // slotOfBoth is where the mixture of two ids is remembered, or beside it.
@@ -72,16 +70,16 @@ func slotOfBoth(both uint64) uint64 { return both * mixer >> (64 - mixtureBits) 
 // Where it is inlined it loses its registers to calls.
 //
 //go:noinline
-func (g *group) blend(ids []uint32, found []*phrase) (rows int) {
+func (g *group) blend(ids, found, into []uint32) (rows int) {
 	memo := g.memo
-	found = found[:len(ids)]
+	found, into = found[:len(ids)], into[:len(ids)]
 	for i, first := range ids {
-		both := uint64(first)<<32 | uint64(found[i].id)
+		both := uint64(first)<<32 | uint64(found[i])
 		m := &memo[slotOfBoth(both)]
 		if m.both != both {
 			return i
 		}
-		ids[i] = m.id
+		into[i] = m.id
 	}
 	return len(ids)
 }
@@ -91,11 +89,11 @@ func (g *group) blend(ids []uint32, found []*phrase) (rows int) {
 // Where it is inlined it loses its registers to calls.
 //
 //go:noinline
-func (g *group) told(ids []uint32, found []*phrase, into []uint32) (rows int) {
+func (g *group) told(ids, found, into []uint32) (rows int) {
 	memo, since := g.memo, g.since
 	found, into = found[:len(ids)], into[:len(ids)]
 	for i, first := range ids {
-		both := uint64(first)<<32 | uint64(found[i].id)
+		both := uint64(first)<<32 | uint64(found[i])
 		m := &memo[slotOfBoth(both)]
 		if m.both != both || m.since != since {
 			return i
@@ -117,8 +115,8 @@ func (g *group) mix(p *parser, first, second uint32) *mixture {
 			return front
 		}
 	}
-	p.ids++
-	g.memo[slot^(1+uint64(p.ids%3))] = *front
-	*front = mixture{both: both, id: p.ids}
+	p.mixtures++
+	g.memo[slot^(1+uint64(p.mixtures%3))] = *front
+	*front = mixture{both: both, id: p.mixtures | 1<<31}
 	return front
 }

@@ -28,15 +28,11 @@ func (p *parser) readPart(c *part, data []byte) {
 // readRun finds the phrases of rows, up to one that has none. Whether rows go on with the phrase
 // above them is seen at once, so that is tried first, and more rarely where they do not.
 func (p *parser) readRun(c *part, data []byte, at []uint32) (rows int) {
-	p.stretches++
 	found := c.found[:len(at)]
 	c.alike = false
 	for i := 0; i < len(at); {
 		if c.last != nil {
 			alike := c.last.recurs(data, at[i:], found[i:])
-			if alike > 0 {
-				c.last.stretch = p.stretches
-			}
 			c.reach(alike)
 			if i += alike; i == len(at) {
 				c.alike = alike == i
@@ -53,7 +49,7 @@ func (p *parser) readRun(c *part, data []byte, at []uint32) (rows int) {
 		if i < end {
 			return i
 		}
-		c.last = found[end-1]
+		c.last = p.at(c, end-1)
 	}
 	return len(at)
 }
@@ -62,15 +58,14 @@ func (p *parser) readRun(c *part, data []byte, at []uint32) (rows int) {
 func (p *parser) readMeasured(c *part, data []byte, at []uint32, i int) (rows int) {
 	found, sizes := c.found[:len(at)], p.stretch.sizes[:len(at)]
 	for c.measure(data, at[i:], sizes[i:]); ; i++ {
-		if i += c.lookUp(data, at[i:], sizes[i:], found[i:], p.stretches); i == len(at) {
+		if i += c.lookUp(data, at[i:], sizes[i:], found[i:]); i == len(at) {
 			return i
 		}
 		f := p.meet(data, int(at[i]), c, int(sizes[i])%sizeless)
 		if f == nil {
 			return i
 		}
-		f.stretch = p.stretches
-		found[i], at[i] = f, at[i]+uint32(f.long())
+		found[i], at[i] = f.id, at[i]+f.long()
 	}
 }
 
@@ -110,7 +105,7 @@ func (c *part) measure(data []byte, at []uint32, sizes []uint8) {
 
 // lookUp finds the phrases of rows of which the sizes are known, up to one that was not met
 // lately. It calls nothing, as measure does not.
-func (c *part) lookUp(data []byte, at []uint32, sizes []uint8, found []*phrase, stretch uint32) (rows int) {
+func (c *part) lookUp(data []byte, at []uint32, sizes []uint8, found []uint32) (rows int) {
 	memo := c.memo
 	sizes, found = sizes[:len(at)], found[:len(at)]
 	for i, from := range at {
@@ -123,36 +118,35 @@ func (c *part) lookUp(data []byte, at []uint32, sizes []uint8, found []*phrase, 
 		w0, w1, w2, w3 = w0&masks[0], w1&masks[1], w2&masks[2], w3&masks[3]
 		slot := slotOf(w0, w1, w2, w3)
 		f := &memo[slot]
-		if !f.is(w0, w1, w2, w3) {
-			if f = &memo[slot^1]; !f.is(w0, w1, w2, w3) {
+		if !areWords(&f.words, w0, w1, w2, w3) {
+			if f = &memo[slot^1]; !areWords(&f.words, w0, w1, w2, w3) {
 				return i
 			}
 		}
-		f.stretch = stretch
-		found[i], at[i] = f, from+uint32(size)
+		found[i], at[i] = f.id, from+uint32(size)
 	}
 	return len(at)
 }
 
 // recurs says how many rows go on with the phrase, and takes it in.
-func (f *phrase) recurs(data []byte, at []uint32, found []*phrase) (rows int) {
+func (f *phrase) recurs(data []byte, at, found []uint32) (rows int) {
 	found = found[:len(at)]
 	if f.size == 0 {
 		for i, from := range at {
 			if !hasPrefix(data[from:], f.text) {
 				return i
 			}
-			found[i], at[i] = f, from+uint32(len(f.text))
+			found[i], at[i] = f.id, from+uint32(len(f.text))
 		}
 		return len(at)
 	}
-	size, masks := f.size, &masksOf[f.size]
+	size, masks := f.size, f.masks
 	for i, from := range at {
 		w0, w1, w2, w3 := wordsAt(data, int(from))
-		if !f.is(w0&masks[0], w1&masks[1], w2&masks[2], w3&masks[3]) {
+		if !areWords(&f.words, w0&masks[0], w1&masks[1], w2&masks[2], w3&masks[3]) {
 			return i
 		}
-		found[i], at[i] = f, from+uint32(size)
+		found[i], at[i] = f.id, from+size
 	}
 	return len(at)
 }

@@ -177,9 +177,7 @@ func (p *parser) divide() {
 		return
 	}
 	p.layOut()
-	for i := range p.parts {
-		p.parts[i].forget()
-	}
+	p.forgetPhrases()
 }
 
 // maxRare is which part of the rows may have a run that was not met lately.

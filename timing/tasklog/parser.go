@@ -22,10 +22,10 @@ type parser struct {
 	date             string       // the last that was met
 	dayMet           condense.Day // that is
 	grow             int          // the index of the last that was met
-	ids              uint32       // of phrases
+	phrases          phrases
+	mixtures         uint32 // how many were begun
 	where, what, how group
 	stretch          stretch
-	stretches        uint32 // how many had a run of theirs read: a phrase of an earlier one may be forgotten
 	pace             int    // how many rows are read side by side next
 	timed            bool   // there is a column of times
 	clocked          bool   // there are columns of both clocks
@@ -78,6 +78,12 @@ func (p *parser) forget() {
 	}
 	p.grow, p.whats, p.hows = 0, nil, nil
 	p.met = [nameKinds]metName{}
+	p.forgetPhrases()
+}
+
+// forgetPhrases forgets all that was met, but the names.
+func (p *parser) forgetPhrases() {
+	p.phrases.forget()
 	for i := range p.parts {
 		p.parts[i].forget()
 	}

@@ -20,19 +20,19 @@ type part struct {
 	unit    float64 // seconds of a time's bare numbers; 0 of other figures
 	cell    int     // of one that is skipped, the next of the chunk's in quotes
 
-	inner  int       // ends within it
-	groups uint8     // of which it tells
-	rare   int       // how many rows of the chunk had one that was not met lately
-	sought int       // how many had one that was looked up, not that of the row above
-	found  []*phrase // of each row in hand
-	alike  bool      // all these are the same
-	last   *phrase   // the last that was found; nil before the first
-	window int       // how many rows are looked up before it is tried whether others go on with it
-	memo   *[slots]phrase
-	begun  *[1 << beginBits]*phrase // those of one cell by what they begin with, see slotOfBegin
-	long   bool                     // one of these has more than a word
-	longer bool                     // many begin with the same
-	texts  map[string]*phrase       // those that have one
+	inner  int      // ends within it
+	groups uint8    // of which it tells
+	rare   int      // how many rows of the chunk had one that was not met lately
+	sought int      // how many had one that was looked up, not that of the row above
+	found  []uint32 // of each row in hand, among the parser's phrases
+	alike  bool     // all these are the same
+	last   *phrase  // the last that was found; nil before the first
+	window int      // how many rows are looked up before it is tried whether others go on with it
+	memo   *[slots]remembered
+	begun  *[1 << beginBits]begun // those of one cell by what they begin with, see slotOfBegin
+	long   bool                   // one of these has more than a word
+	longer bool                   // many begin with the same
+	texts  map[string]*phrase     // those that have one
 }
 
 // The groups of runs.
@@ -126,13 +126,13 @@ func (p *part) forget() {
 		return
 	}
 	if p.memo == nil {
-		p.found, p.memo, p.begun = make([]*phrase, maxStretch), new([slots]phrase), new([1 << beginBits]*phrase)
+		p.found, p.memo = make([]uint32, maxStretch), new([slots]remembered)
 	}
 	p.texts, p.last, p.window, p.long, p.longer = nil, nil, 1, false, false
-	for i := range p.memo {
-		p.memo[i] = phrase{content: p.memo[i].content} // their memory serves again
+	clear(p.memo[:])
+	if len(p.fields) == 1 {
+		p.nothingBegun()
 	}
-	p.nothingBegun()
 }
 
 // past is what stands behind a cell that ends at an offset, 0 where it does not end

@@ -9,15 +9,51 @@ import (
 // phrase is the cells of a run and what ends them, and what they were found to say.
 type phrase struct {
 	words   [4]uint64  // the bytes, the first the lowest, 0 behind them
-	size    int        // how many those are; 0 of a phrase that has a text
-	masks   *[4]uint64 // of so many
+	masks   *[4]uint64 // of as many as those are
+	size    uint32     // how many; 0 of a phrase that has a text
+	id      uint32     // its place among the parser's
+	bare    bool       // its cells end with separators, without quotes
+	known   bool       // the content was read
 	text    string     // of one of more than maxMemo bytes, or with a separator in quotes
-	content *content
-	bare    bool   // its cells end with separators, without quotes
-	known   bool   // the content was read
-	stretch uint32 // the last in which it was met
-	id      uint32 // no other phrase of the parser has it
-	inBatch        // where it is all that its group has
+	content content
+}
+
+// remembered is a phrase where it is looked for by its words.
+type remembered struct {
+	words [4]uint64
+	id    uint32 // 0 where there is none
+}
+
+// phrases are those that a parser met, of all its parts. Their places tell them apart in what is
+// worked out for all rows; the first is noPhrase's.
+type phrases struct {
+	list []*phrase // behind those that were met, memory that serves again
+	met  int
+	told []inBatch // of each what it tells, where it is all that its group has
+}
+
+// maxPhrases is behind how many all are forgotten, between stretches.
+const maxPhrases = 4096
+
+// add adds a phrase.
+func (a *phrases) add(f phrase) *phrase {
+	if a.met == len(a.list) {
+		a.list, a.told = append(a.list, new(phrase)), append(a.told, inBatch{})
+	}
+	f.id = uint32(a.met)
+	into := a.list[a.met]
+	*into, a.told[a.met] = f, inBatch{}
+	a.met++
+	return into
+}
+
+// forget forgets them.
+func (a *phrases) forget() {
+	if a.met = 0; len(a.list) > 0 {
+		a.met = 1
+		return
+	}
+	a.add(noPhrase)
 }
 
 const (
@@ -37,9 +73,9 @@ func slotOf(w0, w1, w2, w3 uint64) uint64 {
 	return mixed(w0^w2, w1^w3) >> (64 - slotBits)
 }
 
-// is says whether the phrase has some words.
-func (f *phrase) is(w0, w1, w2, w3 uint64) bool {
-	return (f.words[0]^w0)|(f.words[1]^w1)|(f.words[2]^w2)|(f.words[3]^w3) == 0
+// areWords says whether words are like others.
+func areWords(words *[4]uint64, w0, w1, w2, w3 uint64) bool {
+	return (words[0]^w0)|(words[1]^w1)|(words[2]^w2)|(words[3]^w3) == 0
 }
 
 // bytes are those of the phrase.
@@ -62,7 +98,7 @@ func (f *phrase) ends(like uint64) uint32 {
 }
 
 // long is how many bytes the phrase has.
-func (f *phrase) long() int { return f.size + len(f.text) }
+func (f *phrase) long() uint32 { return f.size + uint32(len(f.text)) }
 
 // content is what the cells of a run say.
 type content struct {

@@ -1,16 +1,22 @@
 package tasklog
 
+// begun is the last phrase that began with a word, up to the end of its cell if that is within.
+type begun struct {
+	word uint64
+	*phrase
+}
+
 // readCells finds the phrases of one cell in rows from one on: by what they begin with, up to a
 // row where that is not enough.
 func (p *parser) readCells(c *part, data []byte, at []uint32, i int) (rows int) {
 	for found := c.found[:len(at)]; ; i++ {
 		switch {
 		case c.longer:
-			i += c.seekLonger(data, at[i:], found[i:], p.stretches)
+			i += c.seekLonger(data, at[i:], found[i:])
 		case c.long:
-			i += c.seek(data, at[i:], found[i:], p.stretches)
+			i += c.seek(data, at[i:], found[i:])
 		default:
-			i += c.seekShort(data, at[i:], found[i:], p.stretches)
+			i += c.seekShort(data, at[i:], found[i:])
 		}
 		if i == len(at) {
 			return i
@@ -20,7 +26,7 @@ func (p *parser) readCells(c *part, data []byte, at []uint32, i int) (rows int) 
 			some := min(i+manyMeasured, len(at))
 			rows = p.readMeasured(c, data, at[:some], i)
 			if rows > i {
-				c.begins(found[i])
+				c.begins(p.at(c, i))
 			}
 			if rows < some {
 				return rows
@@ -28,8 +34,7 @@ func (p *parser) readCells(c *part, data []byte, at []uint32, i int) (rows int) 
 			i = rows - 1
 			continue
 		}
-		f.stretch = p.stretches
-		found[i], at[i] = f, at[i]+uint32(f.size)
+		found[i], at[i] = f.id, at[i]+f.size
 	}
 }
 
@@ -39,26 +44,25 @@ const manyMeasured = 8
 
 // seek finds the phrases of rows of one cell by what they begin with, up to one that the last
 // that begins so is not.
-func (c *part) seek(data []byte, at []uint32, found []*phrase, stretch uint32) (rows int) {
+func (c *part) seek(data []byte, at, found []uint32) (rows int) {
 	begun, end := c.begun, c.ends
 	found = found[:len(at)]
 	for i, from := range at {
 		w0, w1, w2, w3 := wordsAt(data, int(from))
 		begin, _ := upTo(w0, end)
-		f := begun[slotOfBegin(begin)]
+		f := begun[slotOfBegin(begin)].phrase
 		masks := f.masks
-		if !f.is(w0&masks[0], w1&masks[1], w2&masks[2], w3&masks[3]) {
+		if !areWords(&f.words, w0&masks[0], w1&masks[1], w2&masks[2], w3&masks[3]) {
 			return i
 		}
-		f.stretch = stretch
-		found[i], at[i] = f, from+uint32(f.size)
+		found[i], at[i] = f.id, from+f.size
 	}
 	return len(at)
 }
 
 // seekLonger is seek where many begin with the same word. It stands apart, since a second word costs
 // what most columns, whose names differ in the first, would pay too.
-func (c *part) seekLonger(data []byte, at []uint32, found []*phrase, stretch uint32) (rows int) {
+func (c *part) seekLonger(data []byte, at, found []uint32) (rows int) {
 	begun, end := c.begun, c.ends
 	found = found[:len(at)]
 	for i, from := range at {
@@ -68,29 +72,27 @@ func (c *part) seekLonger(data []byte, at []uint32, found []*phrase, stretch uin
 		if ended {
 			second = 0
 		}
-		f := begun[slotOfBegin(first^second*mixer)]
+		f := begun[slotOfBegin(first^second*mixer)].phrase
 		masks := f.masks
-		if !f.is(w0&masks[0], w1&masks[1], w2&masks[2], w3&masks[3]) {
+		if !areWords(&f.words, w0&masks[0], w1&masks[1], w2&masks[2], w3&masks[3]) {
 			return i
 		}
-		f.stretch = stretch
-		found[i], at[i] = f, from+uint32(f.size)
+		found[i], at[i] = f.id, from+f.size
 	}
 	return len(at)
 }
 
 // seekShort is seek where none has more than a word.
-func (c *part) seekShort(data []byte, at []uint32, found []*phrase, stretch uint32) (rows int) {
+func (c *part) seekShort(data []byte, at, found []uint32) (rows int) {
 	begun, end := c.begun, c.ends
 	found = found[:len(at)]
 	for i, from := range at {
-		word, ended := upTo(wordAt(data, int(from)), end)
-		f := begun[slotOfBegin(word)]
-		if f.words[0] != word || !ended {
+		word, _ := upTo(wordAt(data, int(from)), end)
+		f := &begun[slotOfBegin(word)]
+		if f.word != word {
 			return i
 		}
-		f.stretch = stretch
-		found[i], at[i] = f, from+uint32(f.size)
+		found[i], at[i] = f.id, from+f.size
 	}
 	return len(at)
 }
@@ -101,11 +103,11 @@ func (c *part) beside(data []byte, from uint32) *phrase {
 	slot := c.slotOf(w0, w1)
 	f := c.begun[slot^1]
 	masks := f.masks
-	if !f.is(w0&masks[0], w1&masks[1], w2&masks[2], w3&masks[3]) {
+	if !areWords(&f.words, w0&masks[0], w1&masks[1], w2&masks[2], w3&masks[3]) {
 		return nil
 	}
 	c.begun[slot], c.begun[slot^1] = f, c.begun[slot]
-	return f
+	return f.phrase
 }
 
 // upTo is a word up to the first byte like those of another, and whether there is one.
@@ -126,11 +128,11 @@ func (c *part) begins(f *phrase) {
 	if f.size == 0 {
 		return
 	}
-	_, ended := upTo(f.words[0], c.ends)
+	word, ended := upTo(f.words[0], c.ends)
 	c.long = c.long || !ended
 	slot := c.slotOf(f.words[0], f.words[1])
 	first, second := c.begun[slot], c.begun[slot^1]
-	if first == f {
+	if first.phrase == f {
 		return
 	}
 	if !c.longer && f.words[0] == first.words[0] && f.words[0] == second.words[0] {
@@ -138,7 +140,7 @@ func (c *part) begins(f *phrase) {
 		c.nothingBegun()
 		slot = c.slotOf(f.words[0], f.words[1])
 	}
-	c.begun[slot], c.begun[slot^1] = f, c.begun[slot]
+	c.begun[slot], c.begun[slot^1] = begun{word, f}, c.begun[slot]
 }
 
 // slotOf is slotOfBegin of what words begin with.
@@ -151,8 +153,12 @@ func (c *part) slotOf(w0, w1 uint64) uint64 {
 	return slotOfBegin(begin)
 }
 
+// nothingBegun forgets what cells begin with. No word is like one that has an end in all bytes.
 func (c *part) nothingBegun() {
+	if c.begun == nil {
+		c.begun = new([1 << beginBits]begun)
+	}
 	for i := range c.begun {
-		c.begun[i] = &noPhrase
+		c.begun[i] = begun{c.ends, &noPhrase}
 	}
 }

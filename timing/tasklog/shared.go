@@ -21,17 +21,17 @@ func (p *parser) settle(g *group, into []uint32, add adding) (rows int) {
 		return len(into)
 	case len(g.runs) == 1 && !g.mixes:
 		for found := g.runs[0].found[:len(into)]; ; {
-			if rows += told(found[rows:], g.since, into[rows:]); rows == len(into) || !p.tell(g, rows, &found[rows].inBatch, add) {
+			if rows += told(found[rows:], p.phrases.told, g.since, into[rows:]); rows == len(into) || !p.tell(g, rows, &p.phrases.told[found[rows]], add) {
 				return rows
 			}
 		}
 	}
-	ids := p.stretch.ids[:len(into)]
-	for found := p.mixRuns(g, ids).found[:len(into)]; ; {
+	ids, last := p.mixRuns(g, len(into))
+	for found := last.found[:len(into)]; ; {
 		if rows += g.told(ids[rows:], found[rows:], into[rows:]); rows == len(into) {
 			return rows
 		}
-		if m := g.mix(p, ids[rows], found[rows].id); m.since != g.since && !p.tell(g, rows, &m.inBatch, add) {
+		if m := g.mix(p, ids[rows], found[rows]); m.since != g.since && !p.tell(g, rows, &m.inBatch, add) {
 			return rows
 		}
 	}
@@ -41,13 +41,14 @@ func (p *parser) settle(g *group, into []uint32, add adding) (rows int) {
 // Where it is inlined it loses its registers to calls.
 //
 //go:noinline
-func told(found []*phrase, since uint32, into []uint32) (rows int) {
+func told(found []uint32, told []inBatch, since uint32, into []uint32) (rows int) {
 	into = into[:len(found)]
-	for i, f := range found {
-		if f.since != since {
+	for i, id := range found {
+		is := told[id]
+		if is.since != since {
 			return i
 		}
-		into[i] = f.index
+		into[i] = is.index
 	}
 	return len(found)
 }
@@ -55,7 +56,7 @@ func told(found []*phrase, since uint32, into []uint32) (rows int) {
 // tell adds what the runs of a row tell; false where a cell is wrong or lacks.
 func (p *parser) tell(g *group, row int, is *inBatch, add adding) bool {
 	for _, c := range g.runs {
-		if !p.know(c, c.found[row]) {
+		if !p.know(c, p.at(c, row)) {
 			return false
 		}
 	}
@@ -66,23 +67,26 @@ func (p *parser) tell(g *group, row int, is *inBatch, add adding) bool {
 	return ok
 }
 
+// at is the phrase of a part in a row in hand.
+func (p *parser) at(c *part, row int) *phrase { return p.phrases.list[c.found[row]] }
+
 // readDays reads the days of rows, up to one whose date is wrong, and says how many rows that
 // is.
 func (p *parser) readDays(into []condense.Day) (rows int) {
-	var last *phrase
-	day := condense.NoDay
+	last, day := uint32(0), condense.NoDay
 	if p.dated == nil {
 		for i := range into {
 			into[i] = day
 		}
 		return len(into)
 	}
-	for i, f := range p.dated.found[:len(into)] {
-		if f != last {
+	for i, id := range p.dated.found[:len(into)] {
+		if id != last {
+			f := p.phrases.list[id]
 			if !p.know(p.dated, f) {
 				return i
 			}
-			last, day = f, f.content.day
+			last, day = id, f.content.day
 		}
 		into[i] = day
 	}
@@ -93,7 +97,7 @@ func (p *parser) readDays(into []condense.Day) (rows int) {
 func (p *parser) whereOf(row int) (index uint32, ok bool) {
 	var where condense.Where
 	for _, c := range p.where.runs {
-		has := c.found[row].content
+		has := &p.at(c, row).content
 		for _, is := range c.fields {
 			switch is {
 			case growColumn:
@@ -110,7 +114,7 @@ func (p *parser) whereOf(row int) (index uint32, ok bool) {
 func (p *parser) whatOf(row int) (index uint32, ok bool) {
 	var what condense.What
 	for _, c := range p.what.runs {
-		has := c.found[row].content
+		has := &p.at(c, row).content
 		for _, is := range c.fields {
 			switch is {
 			case stepColumn:
@@ -130,7 +134,7 @@ func (p *parser) whatOf(row int) (index uint32, ok bool) {
 func (p *parser) howOf(row int) (index uint32, ok bool) {
 	how := blankHow
 	for _, c := range p.how.runs {
-		has := &c.found[row].content.how
+		has := &p.at(c, row).content.how
 		for _, is := range c.fields {
 			switch is {
 			case sourceColumn:

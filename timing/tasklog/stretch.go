@@ -28,6 +28,9 @@ type stretch struct {
 func (p *parser) plainRows(data []byte, from, end int) (behind int) {
 	s, b := &p.stretch, &p.parsed.batch
 	for from < end {
+		if p.phrases.met > maxPhrases {
+			p.forgetPhrases()
+		}
 		s.begin(data, from, end, min(p.pace, maxStretch))
 		begun := s.rows
 		if begun == 0 {
@@ -58,18 +61,17 @@ func (p *parser) plainRows(data []byte, from, end int) (behind int) {
 // begin finds where rows begin, from an offset on, at most so many and up to a blank one. The
 // first row of several lines in a chunk passes for several rows until it was read.
 func (s *stretch) begin(data []byte, from, end, most int) {
-	rest, starts, n := data[from:end], s.starts[:most+1], 0
-	for ; n < most; n++ {
+	rows, starts, n := data[:end], s.starts[:most+1], 0
+	for ; n < len(starts)-1; n++ {
 		starts[n] = uint32(from)
-		size := bytes.IndexByte(rest, '\n') + 1
-		if size <= 1 || rest[0] == '\r' {
+		size := bytes.IndexByte(rows[from:], '\n') + 1
+		if size <= 2 && (size <= 1 || rows[from] == '\r') {
 			break
 		}
 		if s.several {
-			size = s.wholeRow(rest, n, size)
+			size = s.wholeRow(rows[from:], n, size)
 		}
 		from += size
-		rest = rest[size:]
 	}
 	starts[n] = uint32(from)
 	copy(s.at[:], starts[:n])

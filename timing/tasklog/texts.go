@@ -10,8 +10,7 @@ import (
 
 // meet finds the phrase of a run that is not in its words' first slots, or remembers it there, or by
 // its text where that is long or has a separator in quotes; nil where a cell of it is in
-// quotes that are wrong, and where it would take the slot of another in hand. What it says
-// is read when it is asked for.
+// quotes that are wrong. What it says is read when it is asked for.
 func (p *parser) meet(data []byte, at int, c *part, size int) *phrase {
 	long, bare := size, true
 	if text := data[at : at+size]; size == 0 || c.end == '\n' || bytes.IndexByte(text, '"') >= 0 || bytes.IndexByte(text, '\n') >= 0 {
@@ -25,11 +24,10 @@ func (p *parser) meet(data []byte, at int, c *part, size int) *phrase {
 		if f := c.texts[string(data[at:at+long])]; f != nil {
 			return f
 		}
-		p.ids++
-		if c.texts == nil || len(c.texts) >= maxNames {
+		if c.texts == nil {
 			c.texts = map[string]*phrase{}
 		}
-		f := &phrase{words: unlikeAll, text: string(data[at : at+long]), id: p.ids, content: new(content)}
+		f := p.phrases.add(phrase{words: unlikeAll, text: string(data[at : at+long])})
 		c.texts[f.text] = f
 		return f
 	}
@@ -37,38 +35,31 @@ func (p *parser) meet(data []byte, at int, c *part, size int) *phrase {
 	for i, mask := range masksOf[size] {
 		words[i] = wordAt(data, at+8*i) & mask
 	}
-	f := c.place(words, p.stretches)
-	if f == nil || f.words == words {
-		return f
+	place := c.place(words)
+	if place.id > 0 && place.words == words {
+		return p.phrases.list[place.id]
 	}
 	c.rare++
-	p.ids++
-	if f.content == nil {
-		f.content = new(content)
-	}
-	*f = phrase{words: words, size: size, masks: &masksOf[size], bare: bare, id: p.ids, content: f.content}
+	f := p.phrases.add(phrase{words: words, size: uint32(size), masks: &masksOf[size], bare: bare})
+	*place = remembered{words, f.id}
 	return f
 }
 
-// place is where the phrase with some words is remembered, or would be: the first place where nothing
-// is or what was not met for long, else what is not in hand; nil where all that is there is.
-func (c *part) place(words [4]uint64, stretch uint32) (place *phrase) {
-	slot, free := slotOf(words[0], words[1], words[2], words[3]), false
+// place is where the phrase with some words is remembered, or is to be: the first place where nothing
+// is, or one that has been for long.
+func (c *part) place(words [4]uint64) (place *remembered) {
+	slot := slotOf(words[0], words[1], words[2], words[3])
 	for beside := range uint64(8) { // see slotOf
-		switch f := &c.memo[slot^beside]; {
-		case f.words == words:
+		f := &c.memo[slot^beside]
+		if f.words == words || f.id == 0 {
 			return f
-		case !free && (f.size == 0 || stretch-f.stretch > longAgo):
-			place, free = f, true
-		case place == nil && f.stretch != stretch:
+		}
+		if place == nil || f.id < place.id {
 			place = f
 		}
 	}
 	return place
 }
-
-// longAgo is before how many runs of stretches what was met last makes room for what is new first.
-const longAgo = 100
 
 // extent is how long the cells of a run are with what ends them, 0 where one is in quotes
 // that are wrong.
@@ -88,7 +79,7 @@ func (p *parser) know(c *part, f *phrase) bool {
 	if f.known {
 		return true
 	}
-	*f.content = blankRun
+	f.content = blankRun
 	text, at := f.bytes(), 0
 	ends := f.ends(c.ends)
 	for i, is := range c.fields {
@@ -100,7 +91,7 @@ func (p *parser) know(c *part, f *phrase) bool {
 		} else {
 			raw, behind = p.cellAt(text, at, i == len(c.fields)-1 && c.end == '\n')
 		}
-		if !p.isAsMet(is, raw, f.content) && !p.saying(is, tidied(cellText(string(raw))), f.content) {
+		if !p.isAsMet(is, raw, &f.content) && !p.saying(is, tidied(cellText(string(raw))), &f.content) {
 			return false
 		}
 		at = behind
