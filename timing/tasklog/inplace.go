@@ -167,14 +167,28 @@ func (p *parser) readNumbers(c *part, data []byte, at []uint32, into []float64) 
 		case c.unit > 1:
 			x *= c.unit
 		}
+		p.stretch.lacks = p.stretch.lacks || x <= 0 && c.figure != ofPause
 		into[i], at[i] = x, uint32(behind)
 	}
 }
 
-// usualNumbers reads numbers of up to four digits before a decimal, if they have one, up to one of
-// another form. Loops such as this call nothing, which leaves them the registers.
+// usualNumbers reads numbers as nearly all are, up to one of another form.
 func (c *part) usualNumbers(data []byte, at []uint32, into []float64) (rows int) {
-	stop, beyond, mark, unit := c.stop, c.beyond, uint64(c.mark^'0'), max(1, c.unit)
+	for rows < len(at) {
+		before := rows
+		rows += c.wholes(data, at[rows:], into[rows:])
+		rows += c.tenths(data, at[rows:], into[rows:])
+		if rows == before {
+			break
+		}
+	}
+	return rows
+}
+
+// wholes reads numbers of up to four digits, up to one that is none such or is 0. Loops such as
+// this call nothing, which leaves them the registers.
+func (c *part) wholes(data []byte, at []uint32, into []float64) (rows int) {
+	stop, beyond, unit := c.stop, c.beyond, max(1, c.unit)
 	into = into[:len(at)]
 	for i, from := range at {
 		word := wordAt(data, int(from))
@@ -182,22 +196,35 @@ func (c *part) usualNumbers(data []byte, at []uint32, into []float64) (rows int)
 		if found == 0 {
 			return i
 		}
-		size := uint(bits.TrailingZeros64(found)) - 7       // in bits
-		values := (word ^ lowest*'0') << ((64 - size) & 63) // the last the highest
-		last, before, next := values>>56, values>>48&255, from+uint32(size)/8+beyond
-		if before <= 9 { // or nothing is there
-			four := uint32(values >> 32)
-			if size-8 > 3*8 || !areDigits(four) {
-				return i
-			}
-			into[i], at[i] = float64(int64(fourDigits(four)))*unit, next
-			continue
-		}
-		four := uint32(values >> 16)
-		if before != '.'^'0' && before != mark || last > 9 || size > 6*8 || !areDigits(four) {
+		end := uint(bits.TrailingZeros64(found))                 // the last bit of the first that stops
+		four := uint32((word ^ lowest*'0') << (^end & 63) >> 24) // those before it, the last the highest
+		number := fourDigits(four)
+		if end > 8*4+7 || !areDigits(four) || number == 0 {
 			return i
 		}
-		into[i], at[i] = float64(int64(10*uint64(fourDigits(four))+last))/10*unit, next
+		into[i], at[i] = float64(int64(number))*unit, from+uint32(end)/8+beyond
+	}
+	return len(at)
+}
+
+// tenths is wholes of numbers that have one digit behind a decimal mark.
+func (c *part) tenths(data []byte, at []uint32, into []float64) (rows int) {
+	stop, beyond, comma, unit := c.stop, c.beyond, c.mark^'.', max(1, c.unit)
+	into = into[:len(at)]
+	for i, from := range at {
+		word := wordAt(data, int(from))
+		found := zeros(word ^ stop)
+		if found == 0 {
+			return i
+		}
+		end := uint(bits.TrailingZeros64(found))
+		values := (word ^ lowest*'0') << (^end & 63)
+		four, last := uint32(values>>8), values>>48&255
+		number := 10*uint64(fourDigits(four)) + last
+		if byte(values>>40)|comma != '.'^'0' || last > 9 || end > 8*6+7 || !areDigits(four) || number == 0 {
+			return i
+		}
+		into[i], at[i] = float64(int64(number))/10*unit, from+uint32(end)/8+beyond
 	}
 	return len(at)
 }

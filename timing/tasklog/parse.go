@@ -34,14 +34,14 @@ func (p *parser) parse(c chunk, into *parsed) {
 // parseRows reads the rows of a chunk.
 func (p *parser) parseRows(c chunk) {
 	data := c.data[:len(c.data)+padding]
-	isText := c.tidy && utf8.Valid(c.data) && bytes.IndexByte(c.data, 0) < 0
+	inPlace := c.tidy && (!p.skips || isText(c.data))
 	p.parts[len(p.parts)-1].stopAt(c.data)
 	p.cells = c.cells
 	for i := range p.parts {
 		p.parts[i].cell = 0
 	}
 	for at := 0; at < len(c.data); {
-		if isText {
+		if inPlace {
 			if at = p.plainRows(data, at, len(c.data)); at == len(c.data) {
 				break
 			}
@@ -58,6 +58,9 @@ func (p *parser) parseRows(c chunk) {
 		p.parsed.lines = above + bytes.Count(row, []byte{'\n'})
 	}
 }
+
+// isText says whether bytes are UTF-8 text.
+func isText(data []byte) bool { return utf8.Valid(data) && bytes.IndexByte(data, 0) < 0 }
 
 // begin makes everything that is of one chunk new.
 func (p *parser) begin() {
@@ -130,7 +133,7 @@ func newParser(header *csvReader, from *condense.Origin) *parser {
 func (p *parser) layOut() {
 	p.parts = partsOf(p.fields, p.separator, p.apart)
 	p.dated, p.where.runs, p.what.runs, p.how.runs = nil, nil, nil, nil
-	p.how.mixes, p.pace = false, 1
+	p.how.mixes, p.skips, p.pace = false, false, 1
 	for figure := range p.stretch.figures { // those that no column has stay blank
 		p.stretch.figures[figure] = slices.Repeat([]float64{noFigure}, maxStretch)
 	}
@@ -138,6 +141,7 @@ func (p *parser) layOut() {
 	for i := range p.parts {
 		c := &p.parts[i]
 		c.read(&p.decoder)
+		p.skips = p.skips || c.does == isSkipped
 		if c.does == isNumber || c.does == isClock {
 			c.further = has[c.figure]
 			has[c.figure] = true
@@ -156,6 +160,7 @@ func (p *parser) layOut() {
 		}
 	}
 	p.timed, p.clocked = has[ofTime], has[ofStart] && has[ofEnd]
+	p.lacks = p.clocked || !has[ofTime] || !has[ofCount] || len(p.counts) > 1
 }
 
 // divide takes runs apart of which, in the last chunk, most rows had another than the row above

@@ -29,6 +29,8 @@ type parser struct {
 	pace             int    // how many rows are read side by side next
 	timed            bool   // there is a column of times
 	clocked          bool   // there are columns of both clocks
+	skips            bool   // there are cells that no decoder reads
+	lacks            bool   // no one column has all counts, or all times
 	chunk            uint32 // its number
 	rows             int    // of the last
 	maxRows          int    // rows that one had, or may have had

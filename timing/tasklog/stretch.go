@@ -14,6 +14,7 @@ const maxStretch = 128
 type stretch struct {
 	rows    int                    // how many
 	several bool                   // some of the chunk have several lines
+	lacks   bool                   // one may have no count or time
 	lines   [maxStretch + 1]uint32 // where so, how many line ends are within the rows above each
 	starts  [maxStretch + 1]uint32 // where they begin; behind the last, where the next does
 	at      [maxStretch]uint32     // where each goes on
@@ -32,6 +33,7 @@ func (p *parser) plainRows(data []byte, from, end int) (behind int) {
 			p.forgetPhrases()
 		}
 		s.begin(data, from, end, min(p.pace, maxStretch))
+		s.lacks = p.lacks
 		begun := s.rows
 		if begun == 0 {
 			break
@@ -102,7 +104,9 @@ func (p *parser) takeRows(data []byte, above int) {
 	if p.clocked {
 		s.timeByClocks(p.timed)
 	}
-	s.untilLacking(data)
+	if s.lacks || len(p.cells) > 0 || p.parts[len(p.parts)-1].beyond > 1 {
+		s.untilLacking(data)
+	}
 	s.rows = p.settle(&p.what, what[:s.rows], (*parser).whatOf)
 	s.rows = p.settle(&p.where, where[:s.rows], (*parser).whereOf)
 	s.rows = p.settle(&p.how, how[:s.rows], (*parser).howOf)

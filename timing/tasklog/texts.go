@@ -19,6 +19,9 @@ func (p *parser) meet(data []byte, at int, c *part, size int) *phrase {
 			return nil
 		}
 	}
+	if !isText(data[at : at+long]) {
+		return nil
+	}
 	if size != long {
 		c.rare++
 		if f := c.texts[string(data[at:at+long])]; f != nil {
