@@ -28,6 +28,51 @@ func (f *triangle) rotateIn(row vector) {
 	}
 }
 
+// stack takes the rows of another factor and one more into a factor at once, by modified
+// Gram–Schmidt, whose factor is as good as that of rotations (Å. Björck, BIT 7, 1967), with a
+// root a column. False, and nothing is changed, where squares of what they hold are no numbers of
+// all digits.
+func (f *triangle) stack(o *triangle, row vector) bool {
+	f0, f1, f2, f4, f5, f8 := f[0], f[1], f[2], f[4], f[5], f[8]
+	o0, o1, o2, o4, o5, o8 := o[0], o[1], o[2], o[4], o[5], o[8]
+	x, y, z := row[0], row[1], row[2]
+	var r triangle
+	if f0 != 0 || o0 != 0 || x != 0 {
+		square := f0*f0 + o0*o0 + x*x
+		if !hasDigits(square) {
+			return false
+		}
+		along1, along2 := (f0*f1+o0*o1+x*y)/square, (f0*f2+o0*o2+x*z)/square
+		norm := math.Sqrt(square)
+		r[0], r[1], r[2] = norm, along1*norm, along2*norm
+		f1, o1, y = f1-along1*f0, o1-along1*o0, y-along1*x
+		f2, o2, z = f2-along2*f0, o2-along2*o0, z-along2*x
+	}
+	if f1 != 0 || f4 != 0 || o1 != 0 || o4 != 0 || y != 0 {
+		square := f1*f1 + f4*f4 + o1*o1 + o4*o4 + y*y
+		if !hasDigits(square) {
+			return false
+		}
+		along := (f1*f2 + f4*f5 + o1*o2 + o4*o5 + y*z) / square
+		norm := math.Sqrt(square)
+		r[4], r[5] = norm, along*norm
+		f2, f5, o2, o5, z = f2-along*f1, f5-along*f4, o2-along*o1, o5-along*o4, z-along*y
+	}
+	if f2 != 0 || f5 != 0 || f8 != 0 || o2 != 0 || o5 != 0 || o8 != 0 || z != 0 {
+		square := f2*f2 + f5*f5 + f8*f8 + o2*o2 + o5*o5 + o8*o8 + z*z
+		if !hasDigits(square) {
+			return false
+		}
+		r[8] = math.Sqrt(square)
+	}
+	*f = r
+	return true
+}
+
+// hasDigits says whether a sum of squares has all digits: none of the larger ones is beyond the
+// numbers or next to 0.
+func hasDigits(squares float64) bool { return squares > 1e-200 && squares < 1e200 }
+
 // rotation is the cosine and the sine of the angle that takes y into x.
 func rotation(x, y float64) (c, s float64) {
 	r := hypot(x, y)
@@ -36,7 +81,7 @@ func rotation(x, y float64) (c, s float64) {
 
 // hypot is math.Hypot, but quicker for all but the largest and the smallest numbers.
 func hypot(x, y float64) float64 {
-	if squares := x*x + y*y; squares > 1e-200 && squares < 1e200 {
+	if squares := x*x + y*y; hasDigits(squares) {
 		return math.Sqrt(squares)
 	}
 	return math.Hypot(x, y)

@@ -127,17 +127,7 @@ type centred struct {
 	about  triangle
 }
 
-func (c *centred) add(weight float64, row vector) {
-	total := c.weight + weight
-	root := math.Sqrt(c.weight * (weight / total))
-	for j := range row {
-		d := row[j] - c.mean[j]
-		c.mean[j] += d * (weight / total)
-		row[j] = root * d
-	}
-	c.weight = total
-	c.about.rotateIn(row)
-}
+func (c *centred) add(weight float64, row vector) { c.about.rotateIn(c.join(weight, row)) }
 
 func (c *centred) merge(o centred) {
 	switch {
@@ -147,10 +137,28 @@ func (c *centred) merge(o centred) {
 		*c = o
 		return
 	}
-	for i := range columns {
-		c.about.rotateIn(vector(o.about[i*columns : (i+1)*columns]))
+	between := c.join(o.weight, o.mean)
+	if !c.about.stack(&o.about, between) {
+		for i := range columns {
+			c.about.rotateIn(vector(o.about[i*columns : (i+1)*columns]))
+		}
+		c.about.rotateIn(between)
 	}
-	c.add(o.weight, o.mean)
+}
+
+// join takes in the weight and the mean of others, and gives the row that stands for how far the
+// two means are apart.
+func (c *centred) join(weight float64, mean vector) (between vector) {
+	total := c.weight + weight
+	share := weight / total
+	root := math.Sqrt(c.weight * share)
+	for j := range mean {
+		d := mean[j] - c.mean[j]
+		c.mean[j] += d * share
+		between[j] = root * d
+	}
+	c.weight = total
+	return between
 }
 
 // factor is the triangular factor of the rows as they are, about zero.
