@@ -29,7 +29,8 @@ type part struct {
 	last   *phrase  // the last that was found; nil before the first
 	window int      // how many rows are looked up before it is tried whether others go on with it
 	memo   *[slots]remembered
-	begun  *[1 << beginBits]begun // those of one cell by what they begin with, see slotOfBegin
+	begun  *[1 << beginBits]begun // those of one cell by what they begin with, see slotOf
+	apart  uint64                 // has the bytes of what they begin with that tell them apart
 	long   bool                   // one of these has more than a word
 	longer bool                   // many begin with the same
 	texts  map[string]*phrase     // those that have one
@@ -128,7 +129,7 @@ func (p *part) forget() {
 	if p.memo == nil {
 		p.found, p.memo = make([]uint32, maxStretch), new([slots]remembered)
 	}
-	p.texts, p.last, p.window, p.long, p.longer = nil, nil, 1, false, false
+	p.texts, p.last, p.window, p.apart, p.long, p.longer = nil, nil, 1, 0, false, false
 	clear(p.memo[:])
 	if len(p.fields) == 1 {
 		p.nothingBegun()

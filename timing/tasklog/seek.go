@@ -1,10 +1,14 @@
 package tasklog
 
-// begun is the last phrase that began with a word, up to the end of its cell if that is within.
+import "math/bits"
+
+// begun is the last phrase that began with some bytes, its first word and the mask of that.
 type begun struct {
-	word uint64
+	word, mask uint64
 	*phrase
 }
+
+var nothingBegun = begun{word: 1, phrase: &noPhrase}
 
 // readCells finds the phrases of one cell in rows from one on: by what they begin with, up to a
 // row where that is not enough.
@@ -26,7 +30,8 @@ func (p *parser) readCells(c *part, data []byte, at []uint32, i int) (rows int) 
 			some := min(i+manyMeasured, len(at))
 			rows = p.readMeasured(c, data, at[:some], i)
 			if rows > i {
-				c.begins(p.at(c, i))
+				f := p.at(c, i)
+				c.begins(f, data, at[i]-f.long())
 			}
 			if rows < some {
 				return rows
@@ -42,17 +47,31 @@ func (p *parser) readCells(c *part, data []byte, at []uint32, i int) (rows int) 
 // by itself takes longer, and few may be such.
 const manyMeasured = 8
 
-// seek finds the phrases of rows of one cell by what they begin with, up to one that the last
-// that begins so is not.
+// seek finds the phrases of rows of one cell by those bytes of what they begin with that tell
+// apart what was met, up to one that is another than the last that has these.
 func (c *part) seek(data []byte, at, found []uint32) (rows int) {
-	begun, end := c.begun, c.ends
+	begun, apart := c.begun, c.apart
 	found = found[:len(at)]
 	for i, from := range at {
 		w0, w1, w2, w3 := wordsAt(data, int(from))
-		begin, _ := upTo(w0, end)
-		f := begun[slotOfBegin(begin)].phrase
+		f := begun[slotOfBegin(w0&apart)].phrase
 		masks := f.masks
 		if !areWords(&f.words, w0&masks[0], w1&masks[1], w2&masks[2], w3&masks[3]) {
+			return i
+		}
+		found[i], at[i] = f.id, from+f.size
+	}
+	return len(at)
+}
+
+// seekShort is seek where none has more than a word.
+func (c *part) seekShort(data []byte, at, found []uint32) (rows int) {
+	begun, apart := c.begun, c.apart
+	found = found[:len(at)]
+	for i, from := range at {
+		word := wordAt(data, int(from))
+		f := &begun[slotOfBegin(word&apart)]
+		if word&f.mask != f.word {
 			return i
 		}
 		found[i], at[i] = f.id, from+f.size
@@ -82,25 +101,10 @@ func (c *part) seekLonger(data []byte, at, found []uint32) (rows int) {
 	return len(at)
 }
 
-// seekShort is seek where none has more than a word.
-func (c *part) seekShort(data []byte, at, found []uint32) (rows int) {
-	begun, end := c.begun, c.ends
-	found = found[:len(at)]
-	for i, from := range at {
-		word, _ := upTo(wordAt(data, int(from)), end)
-		f := &begun[slotOfBegin(word)]
-		if f.word != word {
-			return i
-		}
-		found[i], at[i] = f.id, from+f.size
-	}
-	return len(at)
-}
-
 // beside is the phrase of a row that begins as the one that is sought for it; nil where there is none.
 func (c *part) beside(data []byte, from uint32) *phrase {
 	w0, w1, w2, w3 := wordsAt(data, int(from))
-	slot := c.slotOf(w0, w1)
+	slot := c.slotOf(data, from)
 	f := c.begun[slot^1]
 	masks := f.masks
 	if !areWords(&f.words, w0&masks[0], w1&masks[1], w2&masks[2], w3&masks[3]) {
@@ -117,48 +121,58 @@ func upTo(word, end uint64) (begin uint64, ended bool) {
 }
 
 // beginBits are those of so many slots that few names share one, of which few are ever looked at.
-const beginBits = 12
+const beginBits = 11
 
-// slotOfBegin is where the last phrase that begins with a word is remembered, and the last but
-// one beside it.
 func slotOfBegin(begin uint64) uint64 { return begin * mixer >> (64 - beginBits) }
 
-// begins remembers a phrase by what it begins with.
-func (c *part) begins(f *phrase) {
+// begins remembers a phrase, which stands at an offset, by what it begins with. Where another has the
+// same bytes there, the first that they have not in common is one more to tell them apart.
+func (c *part) begins(f *phrase, data []byte, from uint32) {
 	if f.size == 0 {
 		return
 	}
-	word, ended := upTo(f.words[0], c.ends)
+	_, ended := upTo(f.words[0], c.ends)
 	c.long = c.long || !ended
-	slot := c.slotOf(f.words[0], f.words[1])
+	slot := c.slotOf(data, from)
 	first, second := c.begun[slot], c.begun[slot^1]
 	if first.phrase == f {
 		return
 	}
-	if !c.longer && f.words[0] == first.words[0] && f.words[0] == second.words[0] {
-		c.longer = true
+	switch other := first.words[0] ^ f.words[0]; {
+	case first.phrase == &noPhrase, c.longer:
+	case other == 0:
+		if c.longer = first.words[0] == second.words[0]; c.longer {
+			c.nothingBegun()
+		}
+	case other&c.apart == 0:
+		c.apart |= 255 << (bits.TrailingZeros64(other) &^ 7)
 		c.nothingBegun()
-		slot = c.slotOf(f.words[0], f.words[1])
 	}
-	c.begun[slot], c.begun[slot^1] = begun{word, f}, c.begun[slot]
+	slot = c.slotOf(data, from)
+	c.begun[slot], c.begun[slot^1] = begun{f.words[0], f.masks[0], f}, c.begun[slot]
 }
 
-// slotOf is slotOfBegin of what words begin with.
-func (c *part) slotOf(w0, w1 uint64) uint64 {
+// slotOf is where the last phrase is remembered that begins as the cell at an offset, and the last but
+// one beside it.
+func (c *part) slotOf(data []byte, from uint32) uint64 {
+	w0, w1, _, _ := wordsAt(data, int(from))
+	if !c.longer {
+		return slotOfBegin(w0 & c.apart)
+	}
 	begin, ended := upTo(w0, c.ends)
-	if c.longer && !ended {
+	if !ended {
 		w1, _ = upTo(w1, c.ends)
 		begin ^= w1 * mixer
 	}
 	return slotOfBegin(begin)
 }
 
-// nothingBegun forgets what cells begin with. No word is like one that has an end in all bytes.
+// nothingBegun forgets what cells begin with.
 func (c *part) nothingBegun() {
 	if c.begun == nil {
 		c.begun = new([1 << beginBits]begun)
 	}
 	for i := range c.begun {
-		c.begun[i] = begun{c.ends, &noPhrase}
+		c.begun[i] = nothingBegun
 	}
 }
