@@ -40,7 +40,7 @@ func (o *Opened) scanAgain(l *logFile, look func(*condense.Batch), take func(*co
 	}
 	defer r.Close()
 	count.r = r
-	found, err := tasklog.Scan(count, l.path, o.dialectOf(l), look, take)
+	found, err := l.scan(count, o.dialectOf(l), look, take)
 	_, bad := errors.AsType[study.Problems](err)
 	if bad || err == nil && found.Readings != l.readings {
 		return fmt.Errorf("%s %w", l.path, errChanged)

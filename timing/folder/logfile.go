@@ -9,6 +9,7 @@ import (
 	"os"
 
 	"headhours/timing/condense"
+	"headhours/timing/tasklog"
 )
 
 // logFile is a log, which may be read more than once.
@@ -82,6 +83,23 @@ func (l *logFile) same() error {
 		return fmt.Errorf("%s %w", l.path, errChanged)
 	}
 	return nil
+}
+
+// scan reads the log, of which a reader is at the beginning.
+func (l *logFile) scan(in io.Reader, dialect tasklog.Dialect, digest func(*condense.Batch), take func(*condense.Batch) error) (tasklog.Found, error) {
+	found, err := tasklog.Scan(in, l.path, dialect, digest, take)
+	if !errors.Is(err, tasklog.ErrQuotes) {
+		return found, err
+	}
+	if _, err := io.Copy(io.Discard, in); err != nil { // one that can be read but once is kept so
+		return found, err
+	}
+	again, err := l.open()
+	if err != nil {
+		return found, err
+	}
+	defer again.Close()
+	return tasklog.ScanRowByRow(again, l.path, dialect, digest, take)
 }
 
 // counting tells of how much of the logs is read.

@@ -150,7 +150,7 @@ func (o *opener) log(l *logFile) {
 	if o.opened.how.Sums {
 		in = io.TeeReader(in, sum)
 	}
-	found, err := tasklog.Scan(in, l.path, o.opened.dialectOf(l), o.gathering.Digest, o.gathering.Take)
+	found, err := l.scan(in, o.opened.dialectOf(l), o.gathering.Digest, o.gathering.Take)
 	o.opened.Warnings = o.opened.Warnings.And(found.Warnings...)
 	l.mapped, l.counted = found.Mapped, found.Counted
 	if found.Unordered {

@@ -67,6 +67,18 @@ func rowEnd(data []byte, separator byte) int {
 	return 0
 }
 
+// isTidy says whether all quotes of a row stand where CSV has them.
+func isTidy(row []byte, separator byte) bool {
+	for at := 0; at < len(row); at++ {
+		end, wrong := cellEnd(row, at, separator)
+		if wrong != "" {
+			return false
+		}
+		at = end
+	}
+	return true
+}
+
 func lineEnd(data []byte, at int) int {
 	end := bytes.IndexByte(data[at:], '\n')
 	if end < 0 {

@@ -26,32 +26,21 @@ const (
 
 // chunk is whole rows of a log.
 type chunk struct {
-	data   []byte       // with padding to spare in its capacity
-	tidy   bool         // every quote stands where CSV has it
-	cells  []quotedCell // then those in quotes, in order
-	unread bool         // it is a row too long to read, cut off
+	data   []byte // with padding to spare in its capacity
+	quotes int    // how many it has
+	unread bool   // it is a row too long to read, cut off
 	last   bool
 	added  bool // the line end of the last row
 }
 
-// quotedCell is where the quotes are that open and close a cell.
-type quotedCell struct{ opening, closing uint32 }
-
 // behind is a chunk from an offset on, where a row begins.
 func (c chunk) behind(at int) chunk {
+	c.quotes -= countQuotes(c.data[:at])
 	c.data = c.data[at:]
-	first := 0
-	for i := range c.cells {
-		if int(c.cells[i].opening) < at {
-			first = i + 1
-			continue
-		}
-		c.cells[i].opening -= uint32(at)
-		c.cells[i].closing -= uint32(at)
-	}
-	c.cells = c.cells[first:]
 	return c
 }
+
+func countQuotes(data []byte) int { return bytes.Count(data, []byte{'"'}) }
 
 // chunker cuts a log into chunks.
 type chunker struct {
@@ -59,13 +48,14 @@ type chunker struct {
 	dialect   *Dialect
 	size      int // of a chunk, as a rule
 	separator byte
+	careful   bool   // quotes may stand where CSV has none
 	wide      bool   // it holds UTF-16
 	rest      []byte // read already, of the next chunk
 }
 
 // next reads a chunk into a buffer, or into a larger one where a row is too long for
-// it, and its cells in quotes likewise. The error is that of the reader.
-func (c *chunker) next(buffer []byte, cells []quotedCell) (chunk, error) {
+// it. The error is that of the reader.
+func (c *chunker) next(buffer []byte) (chunk, error) {
 	if cap(buffer) <= len(c.rest)+spare {
 		buffer = make([]byte, 0, min(2*len(c.rest), maxRow)+spare)
 	}
@@ -79,15 +69,15 @@ func (c *chunker) next(buffer []byte, cells []quotedCell) (chunk, error) {
 		case nil:
 		case io.EOF, io.ErrUnexpectedEOF:
 			c.rest = nil
-			return c.lastChunk(data, cells), nil
+			return lastChunk(data), nil
 		default:
 			return chunk{}, err
 		}
-		end, inQuotes, tidy := lastRowEnd(data, c.separator, cells)
+		end, quotes := c.lastRowEnd(data)
 		switch {
 		case end > 0:
 			c.rest = append(c.rest[:0], data[end:]...)
-			return chunk{data: data[:end], tidy: tidy, cells: inQuotes}, nil
+			return chunk{data: data[:end], quotes: quotes}, nil
 		case n >= maxRow:
 			return chunk{data: data, unread: true, last: true}, nil
 		}
@@ -121,9 +111,9 @@ func (c *chunker) begin() (chunk, error) {
 	}
 	c.wide = isUTF16(c.rest)
 	if ended { // it takes no more room than it has to
-		return c.next(nil, nil)
+		return c.next(nil)
 	}
-	return c.next(c.buffer(), nil)
+	return c.next(c.buffer())
 }
 
 // hasHeadings says whether the first rows of a log are enough to find its headings: its
@@ -150,76 +140,41 @@ func (c *chunker) wholeFile(first chunk) ([]byte, error) {
 func (c *chunker) buffer() []byte { return make([]byte, 0, c.size+spare) }
 
 // lastChunk is the last chunk, its last row ended.
-func (c *chunker) lastChunk(data []byte, cells []quotedCell) chunk {
-	cells, whole, tidy := quotedCells(data, c.separator, cells)
-	last := chunk{data: data, tidy: tidy && whole == len(data), cells: cells, last: true}
+func lastChunk(data []byte) chunk {
+	last := chunk{data: data, quotes: countQuotes(data), last: true}
 	if len(data) > 0 && data[len(data)-1] != '\n' {
 		last.data, last.added = append(data, '\n'), true
 	}
 	return last
 }
 
-// lastRowEnd is the end of the last row that ends in the data, 0 where none does, and the cells
-// in quotes up to there if every quote stands where CSV has it.
-func lastRowEnd(data []byte, separator byte, cells []quotedCell) (end int, within []quotedCell, tidy bool) {
-	cells, whole, tidy := quotedCells(data, separator, cells)
-	if tidy {
-		end, within = lastEnd(data[:whole], cells)
-		return end, within, true
+// lastRowEnd is the end of the last row that ends in the data, 0 where none does, and how many
+// quotes stand before it. Where each stands as CSV has it those of rows are pairs, so that line
+// ends behind an odd one are within a cell; else the rows are gone through from the first.
+func (c *chunker) lastRowEnd(data []byte) (end, quotes int) {
+	end = bytes.LastIndexByte(data, '\n') + 1
+	quotes = countQuotes(data[:end])
+	if c.careful && quotes > 0 {
+		for end = 0; ; {
+			n := rowEnd(data[end:], c.separator)
+			if n == 0 {
+				return end, countQuotes(data[:end])
+			}
+			end += n
+		}
 	}
-	for {
-		n := rowEnd(data[end:], separator)
-		if n == 0 {
-			return end, nil, false
-		}
-		end += n
+	for quotes%2 == 1 {
+		line := bytes.LastIndexByte(data[:end-1], '\n') + 1
+		quotes -= countQuotes(data[line:end])
+		end = line
 	}
-}
-
-// quotedCells finds the cells in quotes, as far as the data is whole: up to one that goes on
-// behind. Not tidy are quotes that stand where CSV has none.
-func quotedCells(data []byte, separator byte, cells []quotedCell) (found []quotedCell, whole int, tidy bool) {
-	cells = cells[:0]
-	for at := 0; ; {
-		quote := bytes.IndexByte(data[at:], '"')
-		if quote < 0 {
-			return cells, len(data), true
-		}
-		at += quote
-		if at > 0 && data[at-1] != separator && data[at-1] != '\n' {
-			return nil, 0, false
-		}
-		closing := closingQuote(data, at)
-		if closing < 0 {
-			return cells, at, true
-		}
-		if !endsCell(data[closing+1:], separator) {
-			return nil, 0, false
-		}
-		cells = append(cells, quotedCell{uint32(at), uint32(closing)})
-		at = closing + 1
-	}
-}
-
-// lastEnd is behind the last line end that is not in quotes, 0 where there is none, and the
-// cells in quotes up to there.
-func lastEnd(data []byte, cells []quotedCell) (end int, within []quotedCell) {
-	for {
-		at := bytes.LastIndexByte(data, '\n')
-		for len(cells) > 0 && int(cells[len(cells)-1].opening) > at {
-			cells = cells[:len(cells)-1]
-		}
-		if len(cells) == 0 || int(cells[len(cells)-1].closing) < at {
-			return at + 1, cells
-		}
-		data = data[:cells[len(cells)-1].opening]
-	}
+	return end, quotes
 }
 
 // firstRow is the first row of the rest of a chunk.
 func (c chunk) firstRow(rest []byte, separator byte) []byte {
 	end := 0
-	if c.tidy && len(c.cells) == 0 {
+	if c.quotes == 0 {
 		end = bytes.IndexByte(rest, '\n') + 1
 	} else {
 		end = rowEnd(rest, separator)

@@ -145,16 +145,14 @@ func TestCellsLikeRows(t *testing.T) {
 	}
 }
 
-// The cells in quotes of a chunk stay where they are when its headings are taken off.
+// A chunk knows how many quotes it has when its headings are taken off.
 func TestChunkBehind(t *testing.T) {
 	text := "\"a\",b\n\"c\",\"d\"\"\"\n"
-	cells, whole, tidy := quotedCells([]byte(text), ',', nil)
-	require.True(t, tidy)
-	require.Len(t, text, whole)
-	require.Equal(t, []quotedCell{{0, 2}, {6, 8}, {10, 14}}, cells)
-	rest := chunk{data: []byte(text), cells: cells}.behind(6)
+	whole := lastChunk([]byte(text))
+	require.Equal(t, 8, whole.quotes)
+	rest := whole.behind(6)
 	require.Equal(t, text[6:], string(rest.data))
-	require.Equal(t, []quotedCell{{0, 2}, {4, 8}}, rest.cells)
+	require.Equal(t, 6, rest.quotes)
 }
 
 // Cells of blanks name nothing, whatever stands above them.

@@ -44,7 +44,7 @@ func (r *csvReader) begin(in *chunker, c chunk) (rest chunk, good bool, err erro
 		if c = c.behind(len(c.data) - len(rest)); good || len(r.problems) > 0 {
 			break
 		}
-		c, err = in.next(in.buffer(), nil)
+		c, err = in.next(in.buffer())
 	}
 	return c, good, err
 }

@@ -9,6 +9,11 @@ func (p *parser) readPart(c *part, data []byte) {
 	switch c.does {
 	case isRun:
 		s.rows = p.readRun(c, data, at)
+		if c.quoted {
+			for i, id := range c.found[:s.rows] {
+				s.quotes[i] += p.phrases.list[id].quotes
+			}
+		}
 	case isNumber:
 		if !c.further {
 			s.rows = p.readNumbers(c, data, at, s.figures[c.figure][:len(at)])
@@ -167,6 +172,7 @@ func (p *parser) readNumbers(c *part, data []byte, at []uint32, into []float64) 
 		case c.unit > 1:
 			x *= c.unit
 		}
+		p.stretch.quotes[i] += uint32(countQuotes(data[from:behind]))
 		p.stretch.lacks = p.stretch.lacks || x <= 0 && c.figure != ofPause
 		into[i], at[i] = x, uint32(behind)
 	}
@@ -234,10 +240,12 @@ func (p *parser) readClocks(c *part, data []byte, at []uint32, into []float64) (
 		if i += c.usualClocks(data, at[i:], into[i:]); i == len(at) {
 			return i
 		}
-		x, behind := p.anyFigure(data, int(at[i]), c)
+		from := int(at[i])
+		x, behind := p.anyFigure(data, from, c)
 		if behind == 0 {
 			return i
 		}
+		p.stretch.quotes[i] += uint32(countQuotes(data[from:behind]))
 		into[i], at[i] = x, uint32(behind)
 	}
 }

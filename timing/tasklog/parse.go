@@ -17,8 +17,10 @@ func (p *parser) parse(c chunk, into *parsed) {
 	if c.unread {
 		p.line, p.spots = 1, []spot{{0, 1}}
 		p.tooLong()
-	} else {
-		p.parseRows(c)
+	} else if !p.parseRows(c, !p.skips || isText(c.data)) {
+		p.begin()
+		p.parseRows(c, false)
+		into.strays = true
 	}
 	b := &into.batch
 	p.rows = b.Rows.Len()
@@ -31,15 +33,12 @@ func (p *parser) parse(c chunk, into *parsed) {
 	into.found.Unordered = p.unordered
 }
 
-// parseRows reads the rows of a chunk.
-func (p *parser) parseRows(c chunk) {
+// parseRows reads the rows of a chunk, in place where they can be; false where a quote was passed
+// over in place that stands where CSV has none.
+func (p *parser) parseRows(c chunk, inPlace bool) bool {
 	data := c.data[:len(c.data)+padding]
-	inPlace := c.tidy && (!p.skips || isText(c.data))
 	p.parts[len(p.parts)-1].stopAt(c.data)
-	p.cells = c.cells
-	for i := range p.parts {
-		p.parts[i].cell = 0
-	}
+	p.stretch.inQuotes = c.quotes > 0
 	for at := 0; at < len(c.data); {
 		if inPlace {
 			if at = p.plainRows(data, at, len(c.data)); at == len(c.data) {
@@ -52,11 +51,16 @@ func (p *parser) parseRows(c chunk) {
 			continue
 		}
 		row, above := c.firstRow(c.data[at:], p.separator), p.parsed.lines
+		if quotes := countQuotes(row); quotes > 0 {
+			p.quotes += quotes
+			p.parsed.strays = p.parsed.strays || !isTidy(row, p.separator)
+		}
 		p.line = above + 1
 		p.read(c.ended(row, c.data[at:]))
 		at += len(row)
 		p.parsed.lines = above + bytes.Count(row, []byte{'\n'})
 	}
+	return p.quotes == c.quotes || !inPlace
 }
 
 // isText says whether bytes are UTF-8 text.
@@ -71,7 +75,7 @@ func (p *parser) begin() {
 	b.Where = b.Where[:0]
 	p.divide()
 	p.chunk++
-	p.parsed.lines, p.parsed.found, p.stretch.several = 0, Found{}, false
+	p.parsed.lines, p.parsed.found, p.parsed.strays, p.quotes, p.stretch.several = 0, Found{}, false, 0, false
 	p.problems, p.log.Warnings = nil, nil
 	p.faults, p.repeated, p.oftenAt, p.unordered = 0, nil, nil, false
 	for kind := range p.names {

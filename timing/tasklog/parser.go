@@ -17,7 +17,7 @@ type parser struct {
 	dated      *part  // the run that tells the day, nil where none does
 	separators uint64 // in all bytes
 	parsed     *parsed
-	cells      []quotedCell // of the chunk
+	quotes     int // of the rows that were read of a chunk that has some
 
 	date             string       // the last that was met
 	dayMet           condense.Day // that is
@@ -52,6 +52,7 @@ type parsed struct {
 	problems study.Problems // their lines counted from the chunk's first
 	repeated []repeated     // likewise
 	warnings study.Problems
+	strays   bool // a quote stands where CSV has none
 }
 
 // isGood says that nothing of the chunk was wrong.

@@ -18,7 +18,6 @@ type part struct {
 	mark    byte    // beside a point, of decimals
 	further bool    // counts stand in a part before it too
 	unit    float64 // seconds of a time's bare numbers; 0 of other figures
-	cell    int     // of one that is skipped, the next of the chunk's in quotes
 
 	inner  int      // ends within it
 	groups uint8    // of which it tells
@@ -26,6 +25,7 @@ type part struct {
 	sought int      // how many had one that was looked up, not that of the row above
 	found  []uint32 // of each row in hand, among the parser's phrases
 	alike  bool     // all these are the same
+	quoted bool     // some that were met are in quotes
 	last   *phrase  // the last that was found; nil before the first
 	window int      // how many rows are looked up before it is tried whether others go on with it
 	memo   *[slots]remembered
@@ -129,7 +129,7 @@ func (p *part) forget() {
 	if p.memo == nil {
 		p.found, p.memo = make([]uint32, maxStretch), new([slots]remembered)
 	}
-	p.texts, p.last, p.window, p.apart, p.long, p.longer = nil, nil, 1, 0, false, false
+	p.texts, p.last, p.window, p.apart, p.quoted, p.long, p.longer = nil, nil, 1, 0, false, false, false
 	clear(p.memo[:])
 	if len(p.fields) == 1 {
 		p.nothingBegun()

@@ -12,6 +12,7 @@ type phrase struct {
 	masks   *[4]uint64 // of as many as those are
 	size    uint32     // how many; 0 of a phrase that has a text
 	id      uint32     // its place among the parser's
+	quotes  uint32     // of its cells
 	bare    bool       // its cells end with separators, without quotes
 	known   bool       // the content was read
 	text    string     // of one of more than maxMemo bytes, or with a separator in quotes

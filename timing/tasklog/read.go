@@ -20,6 +20,7 @@ import (
 // at. An unclosed quote swallows the rows behind it.
 func Read(r io.Reader, file string, dialect Dialect) (Log, error) {
 	in := newChunker(r, &dialect)
+	in.careful = true
 	next, err := in.begin()
 	if err != nil {
 		return Log{}, err
@@ -68,7 +69,7 @@ func (r *csvReader) goThrough(in *chunker, first chunk, do func() bool) error {
 		if c.last {
 			break
 		}
-		c, err = in.next(in.buffer(), nil)
+		c, err = in.next(in.buffer())
 	}
 	return err
 }
@@ -77,6 +78,7 @@ func (r *csvReader) goThrough(in *chunker, first chunk, do func() bool) error {
 // more; of a workbook, to the last. The error is that of r.
 func eachRow(r io.Reader, file string, dialect Dialect, do func(*reader) bool) error {
 	in := newChunker(r, &dialect)
+	in.careful = true
 	in.size = headSize // as a rule the first rows are enough
 	next, err := in.begin()
 	if err != nil {

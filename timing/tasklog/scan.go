@@ -2,6 +2,7 @@ package tasklog
 
 import (
 	"cmp"
+	"errors"
 	"io"
 	"runtime"
 	"sync"
@@ -18,9 +19,21 @@ import (
 // digest first, where that is given, on the core that read it and in no order.
 //
 // Batches come until the first problem. The error is study.Problems, no more than
-// study.MaxProblems of them and how many more there are; or that of r or of take.
+// study.MaxProblems of them and how many more there are; or ErrQuotes; or that of r or of take.
 func Scan(r io.Reader, file string, dialect Dialect, digest func(*condense.Batch), take func(*condense.Batch) error) (Found, error) {
 	return scanChunks(newChunker(r, &dialect), file, digest, take)
+}
+
+// ErrQuotes is of a long log with quotes where CSV has none: ScanRowByRow reads it, from its
+// beginning, and tells of them. Batches of it may have come.
+var ErrQuotes = errors.New("has quotes where CSV has none")
+
+// ScanRowByRow is Scan for logs in which it met ErrQuotes. It takes several times as long, since
+// what ends a row is known only when the rows above it are.
+func ScanRowByRow(r io.Reader, file string, dialect Dialect, digest func(*condense.Batch), take func(*condense.Batch) error) (Found, error) {
+	in := newChunker(r, &dialect)
+	in.careful = true
+	return scanChunks(in, file, digest, take)
 }
 
 func scanChunks(in *chunker, file string, digest func(*condense.Batch), take func(*condense.Batch) error) (Found, error) {
@@ -46,7 +59,7 @@ func scanChunks(in *chunker, file string, digest func(*condense.Batch), take fun
 		return found, header.problems.Err()
 	}
 	from := &condense.Origin{File: cmp.Or(in.dialect.Called, file), Column: 1}
-	s := scan{above: header.line - 1, take: take, found: found}
+	s := scan{above: header.line - 1, take: take, found: found, whole: in.careful || first.last}
 	err = s.run(&cutter{in: in, next: first}, func() *chunkWorker {
 		return &chunkWorker{newParser(header, from), digest}
 	})
@@ -80,7 +93,8 @@ func scanWorkbook(data []byte, file string, dialect *Dialect, digest func(*conde
 // scan puts together what the chunks of a log come to, in their order.
 type scan struct {
 	take     func(*condense.Batch) error
-	above    int // lines above the chunk in hand
+	above    int  // lines above the chunk in hand
+	whole    bool // all chunks begin and end with rows, wherever quotes stand
 	found    Found
 	problems study.Problems
 	repeated []repeated
@@ -139,14 +153,14 @@ type cutter struct {
 }
 
 // cut cuts a chunk for a job, see chunker.next; false where there is no more.
-func (c *cutter) cut(j *chunkJob, buffer []byte, cells []quotedCell) (next chunk, more bool) {
+func (c *cutter) cut(j *chunkJob, buffer []byte) (next chunk, more bool) {
 	c.lock()
 	defer c.mu.Unlock()
 	if c.ended {
 		return chunk{}, false
 	}
 	if next = c.next; c.begun {
-		next, j.err = c.in.next(buffer, cells)
+		next, j.err = c.in.next(buffer)
 	}
 	c.begun = true
 	c.order <- j
@@ -178,7 +192,7 @@ type chunkWorker struct {
 }
 
 func (w *chunkWorker) run(cut *cutter, quit <-chan struct{}) {
-	buffer, cells := cut.in.buffer(), []quotedCell(nil)
+	buffer := cut.in.buffer()
 	idle := make(chan *chunkJob, jobsEach)
 	for range jobsEach {
 		idle <- &chunkJob{done: make(chan struct{}, 1), home: idle}
@@ -188,11 +202,10 @@ func (w *chunkWorker) run(cut *cutter, quit <-chan struct{}) {
 		case <-quit:
 			return
 		case j := <-idle:
-			next, more := cut.cut(j, buffer, cells)
+			next, more := cut.cut(j, buffer)
 			if !more {
 				return
 			}
-			cells = next.cells
 			w.work(next, j)
 			j.done <- struct{}{}
 		}
@@ -216,6 +229,9 @@ func (s *scan) takeIn(j *chunkJob) error {
 		return j.err
 	}
 	p := &j.parsed
+	if p.strays && !s.whole {
+		return ErrQuotes
+	}
 	for _, list := range []*study.Problems{&p.problems, &p.warnings} {
 		for i := range *list {
 			(*list)[i].Place.Line += s.above

@@ -30,9 +30,16 @@ type row struct {
 	void           string
 }
 
-// scanned is the readings of a log by Scan, with chunks of a size.
+// scanned is the readings of a log by Scan, with chunks of a size, or by ScanRowByRow.
 func scanned(text string, size int, dialect Dialect) (rows []row, found Found, err error) {
-	in := &chunker{r: strings.NewReader(text), dialect: &dialect, size: size}
+	rows, found, err = scannedIn(&chunker{r: strings.NewReader(text), dialect: &dialect, size: size})
+	if errors.Is(err, ErrQuotes) {
+		return scannedIn(&chunker{r: strings.NewReader(text), dialect: &dialect, size: size, careful: true})
+	}
+	return rows, found, err
+}
+
+func scannedIn(in *chunker) (rows []row, found Found, err error) {
 	found, err = scanChunks(in, "monday.csv", nil, func(b *condense.Batch) error {
 		voids := b.Voids
 		for i := range b.Rows.Len() {

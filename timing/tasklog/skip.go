@@ -2,9 +2,7 @@ package tasklog
 
 import (
 	"bytes"
-	"cmp"
 	"math/bits"
-	"slices"
 )
 
 // readSkipped goes behind cells that say nothing of the figures, in rows up to one that is to be
@@ -14,8 +12,8 @@ func (p *parser) readSkipped(c *part, data []byte, at, next []uint32) (rows int)
 		at = at[:p.skipInner(c, data, at, next)]
 	}
 	for i := c.skipBare(data, at, next, p.separators); ; i++ {
-		i += c.skipQuoted(data, at[i:], next[i:], p.separators, p.cells)
-		if i == len(at) || !p.skipCell(c, data, &at[i], next[i], c.end) {
+		i += c.skipQuoted(data, at[i:], next[i:], p.stretch.quotes[i:], p.separators)
+		if i == len(at) || !p.skipCell(data, &at[i], next[i], c.end, &p.stretch.quotes[i]) {
 			return i
 		}
 	}
@@ -29,7 +27,7 @@ func (p *parser) skipInner(c *part, data []byte, at, next []uint32) (rows int) {
 			return i
 		}
 		for range c.inner {
-			if !p.skipCell(c, data, &at[i], next[i], p.separator) {
+			if !p.skipCell(data, &at[i], next[i], p.separator, &p.stretch.quotes[i]) {
 				return i
 			}
 		}
@@ -64,13 +62,14 @@ func (c *part) skipSeparators(data []byte, at, next []uint32, separators uint64)
 	return len(at)
 }
 
-// skipCell goes behind a cell and what ends it; false where it does not end so.
-func (p *parser) skipCell(c *part, data []byte, at *uint32, next uint32, end byte) bool {
+// skipCell goes behind a cell and what ends it, and counts its quotes; false where it does not end so.
+func (p *parser) skipCell(data []byte, at *uint32, next uint32, end byte, quotes *uint32) bool {
 	to := *at
 	if data[to] != '"' {
 		to = bareEnd(data, to, next-1, p.separators)
-	} else if c.seekCell(p.cells, to) {
-		to = p.cells[c.cell].closing + 1
+	} else if closing := closingQuote(data[:len(data)-padding], int(to)); closing >= 0 {
+		*quotes += uint32(countQuotes(data[to : closing+1]))
+		to = uint32(closing) + 1
 	}
 	if data[to] != end {
 		if to = uint32(behindReturn(data, int(to), end)); to == 0 {
@@ -109,48 +108,40 @@ func bareEnd(data []byte, from, line uint32, separators uint64) uint32 {
 	}
 }
 
-// skipQuoted is skipBare where some are in quotes, up to one that is not the next of those.
-func (c *part) skipQuoted(data []byte, at, next []uint32, separators uint64, cells []quotedCell) (rows int) {
-	next = next[:len(at)]
-	cell := c.cell
-	for ; rows < len(at); rows++ {
-		from, line := at[rows], next[rows]-1
-		to := from
+// skipQuoted is skipBare where some are in quotes, up to one whose quotes do not close it within its
+// line. It counts the quotes of each.
+func (c *part) skipQuoted(data []byte, at, next, quoted []uint32, separators uint64) (rows int) {
+	end := c.end
+	next, quoted = next[:len(at)], quoted[:len(at)]
+	for i, from := range at {
+		to, line, pairs := from, next[i]-1, uint32(0)
 		if data[from] != '"' {
 			to = bareEnd(data, from, line, separators)
 		} else {
-			if uint(cell) >= uint(len(cells)) || cells[cell].opening != from {
-				break
+			for to++; to < line; to += 2 { // those within are pairs
+				found := zeros(wordAt(data, int(to)) ^ quotes)
+				for found == 0 && to < line {
+					to += 8
+					found = zeros(wordAt(data, int(to)) ^ quotes)
+				}
+				pairs++
+				if to += uint32(bits.TrailingZeros64(found)) / 8; data[to+1] != '"' {
+					break
+				}
 			}
-			if to = cells[cell].closing + 1; to+1 == line && data[to] == '\r' {
+			if to++; to > line {
+				return i
+			}
+			if to+1 == line && data[to] == '\r' {
 				to = line
 			}
-			cell++
 		}
-		if data[to] != c.end || to < from {
-			break
+		if data[to] != end || to < from {
+			return i
 		}
-		at[rows] = to + 1
+		at[i], quoted[i] = to+1, quoted[i]+2*pairs
 	}
-	c.cell = cell
-	return rows
-}
-
-// seekCell finds the cell in quotes that begins at an offset.
-func (c *part) seekCell(cells []quotedCell, from uint32) bool {
-	if c.cell >= len(cells) || cells[c.cell].opening > from {
-		c.cell = 0
-	}
-	to, step := c.cell, 1
-	for ; to < len(cells) && cells[to].opening < from; step *= 2 {
-		c.cell = to
-		to += step
-	}
-	at, found := slices.BinarySearchFunc(cells[c.cell:min(to+1, len(cells))], from, func(cell quotedCell, from uint32) int {
-		return cmp.Compare(cell.opening, from)
-	})
-	c.cell += at
-	return found
+	return len(at)
 }
 
 // nearNote is of how many bytes a text in quotes is looked through by words: a call takes longer.

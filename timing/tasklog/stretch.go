@@ -12,16 +12,18 @@ const maxStretch = 128
 
 // stretch is rows that are read side by side, a part of all of them at a time.
 type stretch struct {
-	rows    int                    // how many
-	several bool                   // some of the chunk have several lines
-	lacks   bool                   // one may have no count or time
-	lines   [maxStretch + 1]uint32 // where so, how many line ends are within the rows above each
-	starts  [maxStretch + 1]uint32 // where they begin; behind the last, where the next does
-	at      [maxStretch]uint32     // where each goes on
-	sizes   [maxStretch]uint8      // how many bytes the run in hand has
-	figures [figures][]float64     // what each says, noFigure where it is blank; counts and times are those of the batch
-	other   [maxStretch]float64    // counts of a further column
-	ids     [maxStretch]uint32     // of what their runs come to
+	rows     int                    // how many
+	several  bool                   // some of the chunk have several lines
+	lacks    bool                   // one may have no count or time
+	inQuotes bool                   // the chunk has cells that are
+	quotes   [maxStretch]uint32     // then how many of them were passed in each
+	lines    [maxStretch + 1]uint32 // where so, how many line ends are within the rows above each
+	starts   [maxStretch + 1]uint32 // where they begin; behind the last, where the next does
+	at       [maxStretch]uint32     // where each goes on
+	sizes    [maxStretch]uint8      // how many bytes the run in hand has
+	figures  [figures][]float64     // what each says, noFigure where it is blank; counts and times are those of the batch
+	other    [maxStretch]float64    // counts of a further column
+	ids      [maxStretch]uint32     // of what their runs come to
 }
 
 // plainRows reads the rows from an offset up to an end, or up to one that is blank or is to
@@ -34,6 +36,9 @@ func (p *parser) plainRows(data []byte, from, end int) (behind int) {
 		}
 		s.begin(data, from, end, min(p.pace, maxStretch))
 		s.lacks = p.lacks
+		if s.inQuotes {
+			clear(s.quotes[:s.rows])
+		}
 		begun := s.rows
 		if begun == 0 {
 			break
@@ -104,7 +109,7 @@ func (p *parser) takeRows(data []byte, above int) {
 	if p.clocked {
 		s.timeByClocks(p.timed)
 	}
-	if s.lacks || len(p.cells) > 0 || p.parts[len(p.parts)-1].beyond > 1 {
+	if s.lacks || s.inQuotes || p.parts[len(p.parts)-1].beyond > 1 {
 		s.untilLacking(data)
 	}
 	s.rows = p.settle(&p.what, what[:s.rows], (*parser).whatOf)
@@ -115,6 +120,11 @@ func (p *parser) takeRows(data []byte, above int) {
 	lines := rows.Row[above:]
 	for i := range lines {
 		lines[i] = uint32(parsed.lines + i)
+	}
+	if s.inQuotes {
+		for _, quotes := range s.quotes[:s.rows] {
+			p.quotes += int(quotes)
+		}
 	}
 	if p.clocked {
 		parsed.found.Clocks += s.clocked(days[:s.rows])

@@ -19,18 +19,21 @@ func (p *parser) meet(data []byte, at int, c *part, size int) *phrase {
 			return nil
 		}
 	}
-	if !isText(data[at : at+long]) {
+	text := data[at : at+long]
+	if !isText(text) {
 		return nil
 	}
+	quoted := countQuotes(text)
+	c.quoted = c.quoted || quoted > 0
 	if size != long {
 		c.rare++
-		if f := c.texts[string(data[at:at+long])]; f != nil {
+		if f := c.texts[string(text)]; f != nil {
 			return f
 		}
 		if c.texts == nil {
 			c.texts = map[string]*phrase{}
 		}
-		f := p.phrases.add(phrase{words: unlikeAll, text: string(data[at : at+long])})
+		f := p.phrases.add(phrase{words: unlikeAll, text: string(text), quotes: uint32(quoted)})
 		c.texts[f.text] = f
 		return f
 	}
@@ -43,7 +46,7 @@ func (p *parser) meet(data []byte, at int, c *part, size int) *phrase {
 		return p.phrases.list[place.id]
 	}
 	c.rare++
-	f := p.phrases.add(phrase{words: words, size: uint32(size), masks: &masksOf[size], bare: bare})
+	f := p.phrases.add(phrase{words: words, size: uint32(size), masks: &masksOf[size], quotes: uint32(quoted), bare: bare})
 	*place = remembered{words, f.id}
 	return f
 }
