@@ -172,7 +172,7 @@ func (p *parser) readNumbers(c *part, data []byte, at []uint32, into []float64) 
 		case c.unit > 1:
 			x *= c.unit
 		}
-		p.stretch.quotes[i] += uint32(countQuotes(data[from:behind]))
+		p.stretch.passed(i, data[from:behind])
 		p.stretch.lacks = p.stretch.lacks || x <= 0 && c.figure != ofPause
 		into[i], at[i] = x, uint32(behind)
 	}
@@ -245,7 +245,7 @@ func (p *parser) readClocks(c *part, data []byte, at []uint32, into []float64) (
 		if behind == 0 {
 			return i
 		}
-		p.stretch.quotes[i] += uint32(countQuotes(data[from:behind]))
+		p.stretch.passed(i, data[from:behind])
 		into[i], at[i] = x, uint32(behind)
 	}
 }

@@ -85,6 +85,13 @@ func (s *stretch) begin(data []byte, from, end, most int) {
 	s.rows = n
 }
 
+// passed counts the quotes of a cell of a row that was read by itself.
+func (s *stretch) passed(row int, cell []byte) {
+	if s.inQuotes {
+		s.quotes[row] += uint32(countQuotes(cell))
+	}
+}
+
 // wholeRow is the size of a row whose first line has so many bytes: its quotes are pairs.
 func (s *stretch) wholeRow(rest []byte, row, size int) int {
 	quote, within := []byte{'"'}, s.lines[row]

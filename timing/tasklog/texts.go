@@ -10,7 +10,7 @@ import (
 
 // meet finds the phrase of a run that is not in its words' first slots, or remembers it there, or by
 // its text where that is long or has a separator in quotes; nil where a cell of it is in
-// quotes that are wrong. What it says is read when it is asked for.
+// quotes that are wrong or holds what is no text. What it says is read when it is asked for.
 func (p *parser) meet(data []byte, at int, c *part, size int) *phrase {
 	long, bare := size, true
 	if text := data[at : at+size]; size == 0 || c.end == '\n' || bytes.IndexByte(text, '"') >= 0 || bytes.IndexByte(text, '\n') >= 0 {
