@@ -121,7 +121,7 @@ func upTo(word, end uint64) (begin uint64, ended bool) {
 }
 
 // beginBits are those of so many slots that few names share one, of which few are ever looked at.
-const beginBits = 11
+const beginBits = 12
 
 // slotOfBegin is where what begins with a word, or with some bytes of one, is remembered, or beside it.
 func slotOfBegin(begin uint64) uint64 { return begin * mixer >> (64 - beginBits) }

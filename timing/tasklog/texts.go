@@ -51,20 +51,27 @@ func (p *parser) meet(data []byte, at int, c *part, size int) *phrase {
 	return f
 }
 
-// place is where the phrase with some words is remembered, or is to be: the first place where nothing
-// is, or one that has been for long.
-func (c *part) place(words [4]uint64) (place *remembered) {
+// place is where the phrase with some words is remembered, or is to be: where nothing is, or what has
+// been for longest. It is brought to the front, where it is looked for first.
+func (c *part) place(words [4]uint64) (front *remembered) {
 	slot := slotOf(words[0], words[1], words[2], words[3])
+	var place *remembered
 	for beside := range uint64(8) { // see slotOf
 		f := &c.memo[slot^beside]
 		if f.words == words || f.id == 0 {
-			return f
+			place = f
+			break
 		}
 		if place == nil || f.id < place.id {
 			place = f
 		}
 	}
-	return place
+	front, second := &c.memo[slot], &c.memo[slot^1]
+	*front, *place = *place, *front
+	if place != front && place != second { // what was in front stays near
+		*second, *place = *place, *second
+	}
+	return front
 }
 
 // extent is how long the cells of a run are with what ends them, 0 where one is in quotes
