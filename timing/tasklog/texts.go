@@ -23,8 +23,11 @@ func (p *parser) meet(data []byte, at int, c *part, size int) *phrase {
 	if !isText(text) {
 		return nil
 	}
-	quoted := countQuotes(text)
-	c.quoted = c.quoted || quoted > 0
+	quoted := 0
+	if !bare {
+		quoted = countQuotes(text)
+		c.quoted = c.quoted || quoted > 0
+	}
 	if size != long {
 		c.rare++
 		if f := c.texts[string(text)]; f != nil {
