@@ -55,7 +55,7 @@ func inPlainWords(path string, err error) error {
 		err = pe.Err // the name stands in front already
 	}
 	switch {
-	case errors.Is(err, errGrown):
+	case errors.Is(err, errGrown), errors.Is(err, errReplaced):
 		return fmt.Errorf("%s %w", path, err)
 	case errors.Is(err, syscall.ENOSPC), errors.Is(err, syscall.EDQUOT):
 		return fmt.Errorf("%s cannot be written: the disk is full, make room on it (%w)", path, err)

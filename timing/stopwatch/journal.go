@@ -26,6 +26,7 @@ type Journal struct {
 	dirty   bool   // a write that failed may have left something behind size
 	open    func(path string) (disk, error)
 	file    disk
+	opened  fs.FileInfo // of the file that was written to last
 }
 
 // openToAppend opens the journal of a session in the folder dir. Neither needs to
@@ -57,9 +58,14 @@ func newJournal(dir, session string) *Journal {
 // append adds those of a batch of events that the journal does not hold, in one
 // write and one sync: when it returns without an error they last through a power
 // cut. All of the batch is added or none; added tells how many were new. An error
-// says what is wrong with an event, or why the file could not be written, errGrown
-// among the reasons; the batch may then be given again.
+// says what is wrong with an event, or why the file could not be written, errGrown and
+// errReplaced among the reasons; the batch may then be given again.
 func (j *Journal) append(batch []Event) (added int, err error) {
+	if len(batch) > 0 {
+		if err := j.stay(); err != nil {
+			return 0, inPlainWords(j.path, err)
+		}
+	}
 	fresh, text, err := j.fresh(batch)
 	if err != nil || len(fresh) == 0 {
 		return 0, err
@@ -135,11 +141,12 @@ func (j *Journal) ready() error {
 		}
 		j.file = file
 	}
+	info, err := j.file.Stat()
+	if err != nil {
+		return err
+	}
+	j.opened = info
 	if !j.dirty {
-		info, err := j.file.Stat()
-		if err != nil {
-			return err
-		}
 		if info.Size() != j.size+int64(len(j.torn)) {
 			return errGrown
 		}
