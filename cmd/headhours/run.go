@@ -65,6 +65,9 @@ func (c *call) dispatch(args []string) error {
 	if err := c.needsStudy(cmd); err != nil {
 		return err
 	}
+	if err := c.sparesInputs(cmd); err != nil {
+		return err
+	}
 	c.width, c.colour = terminal(c.stdout)
 	c.progress = c.newProgress()
 	err = cmd.do(c)
