@@ -5,8 +5,10 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"headhours/timing/tasklog"
+	"headhours/timing/words"
 )
 
 var exportCommand = command{
@@ -19,6 +21,9 @@ var exportCommand = command{
 // study's logs they are read from there and not from the journals, so each counts
 // once; run again to the same file, export writes it anew.
 func runExport(c *call) error {
+	if ending := strings.ToLower(filepath.Ext(c.output)); ending == ".xlsx" || ending == ".ods" {
+		return usagef("export writes CSV, and no workbook as %s would be: give a name that ends in .csv, which spreadsheets open too", words.Quote(c.output))
+	}
 	opened, err := c.open()
 	if err != nil {
 		return err
