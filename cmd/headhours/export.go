@@ -19,7 +19,8 @@ var exportCommand = command{
 
 // runExport writes the readings that stand in journals alone. Kept among the
 // study's logs they are read from there and not from the journals, so each counts
-// once; run again to the same file, export writes it anew.
+// once; run again to the same file, export writes it anew, unless something that was
+// changed there since would be lost.
 func runExport(c *call) error {
 	if ending := strings.ToLower(filepath.Ext(c.output)); ending == ".xlsx" || ending == ".ods" {
 		return usagef("export writes CSV, and no workbook as %s would be: give a name that ends in .csv, which spreadsheets open too", words.Quote(c.output))

@@ -5,6 +5,7 @@ import (
 	"encoding/hex"
 	"fmt"
 	"os"
+	"slices"
 
 	"headhours/timing/condense"
 	"headhours/timing/stopwatch"
@@ -75,24 +76,23 @@ func (o *opener) leftOut(failed study.Problems) {
 
 // Unlogged gives the readings of the journals that no log holds, voided ones too,
 // and how many more a log does. Those of steps that the study lacks stay where they are. A log of the name target, which may be "", is
-// passed over: it is about to be written anew. Where it holds readings that no
-// journal has, which would be lost, that is an error; or it is that of reading the logs
-// again.
+// passed over: it is about to be written anew. Where it holds what would be lost, that is an
+// error; or it is that of reading the logs again.
 func (o *Opened) Unlogged(target string) (readings []study.Reading, logged int, err error) {
 	recorded, held := o.ofJournals(), map[string]bool{}
+	var old *logFile
+	var rows []study.Reading // of the target
 	for _, l := range o.logs {
-		rows, err := o.readAgain(l)
+		read, err := o.readAgain(l)
 		if err != nil {
 			return nil, 0, err
 		}
-		same := sameFile(l.path, target)
-		for _, r := range rows {
-			switch {
-			case !same:
-				held[r.Journal] = true
-			case !recorded[r.Journal]:
-				return nil, 0, fmt.Errorf("%s: this reading of %s is in no journal and would be lost: give another file to write to", r.Place, words.Quote(r.Step))
-			}
+		if sameFile(l.path, target) {
+			old, rows = l, read
+			continue
+		}
+		for _, r := range read {
+			held[r.Journal] = recorded[r.Journal]
 		}
 	}
 	for _, s := range o.Journals {
@@ -106,7 +106,10 @@ func (o *Opened) Unlogged(target string) (readings []study.Reading, logged int, 
 			}
 		}
 	}
-	return readings, logged, nil
+	if old != nil {
+		err = lossOf(old, slices.DeleteFunc(rows, func(r study.Reading) bool { return held[r.Journal] }), readings)
+	}
+	return readings, logged, err
 }
 
 // ofJournals is what the column journal says of the readings of the journals.

@@ -116,20 +116,60 @@ func TestOpenExportedJournal(t *testing.T) {
 
 // A log that is about to be written anew holds nothing, and may lose nothing.
 func TestUnloggedTarget(t *testing.T) {
-	row := "sow,41,11," + monday + ".jsonl:2\n"
+	header := "date,grow,step,worker,start,end,time,count,journal"
+	row := "2026-03-02,g1,sow,w1,8:10:10,8:10:20,10,40," + monday + ".jsonl:2\n"
+	second := "2026-03-02,g1,thin,w1,8:10:20,8:10:30,10,7," + monday + ".jsonl:3\n"
+	lost := "x.csv is not as its journals say, and what differs would be lost: give another file to write to, or take this one away first\n  "
+	for _, c := range []struct{ name, log, want string }{
+		{"as it was written", header + "\n" + row, ""},
+		{"all of it, in another order and form", header + "\n" + strings.Replace(second, ",10,7", ",0:10,7.0", 1) + row, ""},
+		{"no rows", header + "\n", ""},
+		{"a count", header + "\n" + row + strings.Replace(second, ",7,", ",8,", 1), lost + `line 3 has count "8" instead of "7"`},
+		{"a name and a time", header + "\n" + strings.Replace(strings.Replace(row, "g1", "", 1), ",10,", ",9,", 1), lost + `line 2 has grow blank instead of "g1", time "9" instead of "10"`},
+		{"a reason to void", header + ",void\n" + strings.Replace(row, "\n", ",dropped\n", 1), lost + `line 2 has void "dropped" instead of blank`},
+		{"a column", header + ",weather\n" + strings.Replace(row, "\n", ",rain\n", 1), lost + `it has columns that no journal has: "weather"`},
+		{"many rows", header + "\n" + strings.Repeat(strings.Replace(row, "40", "41", 1), 7), lost +
+			strings.Repeat(`line N has count "41" instead of "40"`+"\n  ", 5) + "and 2 more"},
+		{"a row of its own", header + "\n" + strings.Replace(row, monday+".jsonl:2", "", 1), `x.csv:2:1: this reading of "sow" is in no journal and would be lost: give another file to write to`},
+		{"a reading that is no more", header + "\n" + strings.Replace(row, ":2\n", ":9\n", 1), `x.csv:2:1: this reading of "sow" is in no journal and would be lost: give another file to write to`},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			dir := studyIn(t, map[string]string{
+				"study.toml": small, "timings/x.csv": c.log, "timings/y.csv": "step,count,time,journal\nthin,1,2,\n",
+				"journal/" + monday + ".jsonl": session(monday, begun, sow, thin, stopped, ended),
+			})
+			o, err := Open(dir, nil, How{})
+			require.NoError(t, err)
+			readings, logged, err := o.Unlogged(dir + "/./timings/x.csv")
+			if c.want == "" {
+				require.NoError(t, err)
+				assert.Len(t, readings, 2)
+				assert.Zero(t, logged)
+				return
+			}
+			require.Error(t, err)
+			text := strings.TrimPrefix(err.Error(), filepath.Join(dir, "timings")+string(filepath.Separator))
+			for n := 2; n < 7 && strings.Contains(c.want, "line N"); n++ {
+				c.want = strings.Replace(c.want, "line N", fmt.Sprintf("line %d", n), 1)
+			}
+			assert.Equal(t, c.want, text)
+		})
+	}
+}
+
+// What another log holds too is not lost with the target.
+func TestUnloggedTargetHeldTwice(t *testing.T) {
+	log := "step,count,time,journal\nsow,41,11," + monday + ".jsonl:2\n"
 	dir := studyIn(t, map[string]string{
-		"study.toml": small, "timings/x.csv": "step,count,time,journal\n" + row, "timings/y.csv": "step,count,time,journal\nthin,1,2,\n",
+		"study.toml": small, "timings/x.csv": log, "timings/y.csv": log,
 		"journal/" + monday + ".jsonl": session(monday, begun, sow, thin, stopped, ended),
 	})
-	o, err := Open(dir, nil, How{Sums: true})
+	o, err := Open(dir, nil, How{})
 	require.NoError(t, err)
-	readings, logged, err := o.Unlogged(dir + "/./timings/x.csv")
+	readings, logged, err := o.Unlogged(filepath.Join(dir, "timings", "x.csv"))
 	require.NoError(t, err)
-	assert.Len(t, readings, 2)
-	assert.Zero(t, logged)
-	y := filepath.Join(dir, "timings", "y.csv")
-	_, _, err = o.Unlogged(y)
-	assert.EqualError(t, err, y+`:2:1: this reading of "thin" is in no journal and would be lost: give another file to write to`)
+	assert.Len(t, readings, 1)
+	assert.Equal(t, 1, logged)
 }
 
 // Exported and read again, journals come to the same readings, each once.

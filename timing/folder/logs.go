@@ -152,7 +152,7 @@ func (o *opener) log(l *logFile) {
 	}
 	found, err := l.scan(in, o.opened.dialectOf(l), o.gathering.Digest, o.gathering.Take)
 	o.opened.Warnings = o.opened.Warnings.And(found.Warnings...)
-	l.mapped, l.counted = found.Mapped, found.Counted
+	l.mapped, l.unused, l.counted = found.Mapped, found.Unused, found.Counted
 	if found.Unordered {
 		o.findOrder(l)
 	}
