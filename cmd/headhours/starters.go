@@ -34,7 +34,10 @@ const demoFolder = "headhours-demo"
 // runDemo writes the demo study, but never over a grower's nor over what was changed
 // of an earlier demo, and answers for it.
 func runDemo(c *call) error {
-	dir := c.folderOr(demoFolder)
+	dir, err := c.folderOr(demoFolder)
+	if err != nil {
+		return err
+	}
 	mark, err := firstLine("demo/study.toml")
 	if err != nil {
 		return err
@@ -106,7 +109,10 @@ func runInit(c *call) error {
 	if len(c.from) > 0 {
 		return c.startFrom()
 	}
-	dir := c.folderOr(c.study)
+	dir, err := c.folderOr(c.study)
+	if err != nil {
+		return err
+	}
 	if err := hasNone(dir); err != nil {
 		return err
 	}
@@ -115,7 +121,7 @@ func runInit(c *call) error {
 	}
 	text := fmt.Sprintf("Started a study in %s: study.toml with the usual steps and a guess at the time of each, "+
 		"and timings/first.csv to write readings into. Overwrite the guesses.", dir)
-	_, err := fmt.Fprintf(c.stdout, "%s\n\nIt answers from judged times until you have timed something:\n  headhours%s compare\n",
+	_, err = fmt.Fprintf(c.stdout, "%s\n\nIt answers from judged times until you have timed something:\n  headhours%s compare\n",
 		report.Wrap(text, c.width, ""), studyFlag(dir))
 	return err
 }

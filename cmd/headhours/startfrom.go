@@ -38,7 +38,10 @@ func (c *call) startFrom() error {
 		return usagef("init takes one argument, [DIR]: what is %q?", rest[1])
 	}
 	c.args = rest
-	dir := c.folderOr(c.study)
+	dir, err := c.folderOr(c.study)
+	if err != nil {
+		return err
+	}
 	if err := hasNone(dir); err != nil {
 		return err
 	}
@@ -75,12 +78,18 @@ func (c *call) startFrom() error {
 	return runFit(c)
 }
 
-// folderOr is the folder that was given as an argument, or else another.
-func (c *call) folderOr(other string) string {
-	if len(c.args) > 0 {
-		return c.args[0]
+// folderOr is the folder that was given, as an argument or by --study, or else another.
+func (c *call) folderOr(other string) (string, error) {
+	byFlag := c.set.Changed("study")
+	switch {
+	case len(c.args) > 0 && byFlag:
+		return "", usagef("two folders are given, %s and --study %s: leave one out", words.Quote(c.args[0]), shellWord(c.study))
+	case len(c.args) > 0:
+		return c.args[0], nil
+	case byFlag:
+		return c.study, nil
 	}
-	return other
+	return other, nil
 }
 
 // hasNone is an error where a folder has a study already.
