@@ -52,6 +52,9 @@ func runDemo(c *call) error {
 	if err := unchanged("demo", dir); err != nil {
 		return err
 	}
+	if err := alone("demo", dir); err != nil {
+		return err
+	}
 	if err := unpack("demo", dir); err != nil {
 		return err
 	}
@@ -165,11 +168,31 @@ func unchanged(study, dir string) error {
 		case err != nil:
 			return err
 		case !bytes.Equal(there, text):
-			return fmt.Errorf("%s differs from the %s's: it is left as it is, and nothing was written\n"+
-				"hint: headhours demo DIR writes a fresh one into another folder, headhours%s compare answers from this one", target, study, studyFlag(dir))
+			return fmt.Errorf("%s differs from the %s's: it is left as it is, and nothing was written\n"+elsewhere, target, study, studyFlag(dir))
 		}
 		return nil
 	})
+}
+
+const elsewhere = "hint: headhours demo DIR writes a fresh one into another folder, headhours%s compare answers from this one"
+
+// alone is an error where a folder holds logs or journals beside those of an embedded study:
+// their readings would count among its own.
+func alone(study, dir string) error {
+	for _, part := range []string{"timings", "journal"} {
+		entries, err := os.ReadDir(filepath.Join(dir, part))
+		if err != nil && !errors.Is(err, fs.ErrNotExist) {
+			return err
+		}
+		for _, e := range entries {
+			target := filepath.Join(dir, part, e.Name())
+			_, err := fs.Stat(studies, path.Join(study, part, e.Name()))
+			if what := folder.Input(dir, nil, target); what != "" && err != nil {
+				return fmt.Errorf("%s is %s that is not the %s's, whose readings would count among its own: nothing was written\n"+elsewhere, target, what, study, studyFlag(dir))
+			}
+		}
+	}
+	return nil
 }
 
 // eachFile calls do with the files of an embedded study and where they belong in a
