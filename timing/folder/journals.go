@@ -19,6 +19,7 @@ func (o *opener) journals(paths []string) {
 		o.journal(path)
 	}
 	o.tellStrangers()
+	o.lookAtHeld()
 	_ = condense.InMemory(o.opened.recorded)(nil, o.gathering.Take) // Take returns no error
 }
 

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -100,7 +101,8 @@ func TestOpenExportedJournal(t *testing.T) {
 	})
 	o, err := Open(dir, nil, How{Sums: true})
 	require.NoError(t, err)
-	assert.Empty(t, o.Warnings)
+	assert.Equal(t, []string{`timings/x.csv:2:1: journal: "` + monday + `.jsonl:2" was put right since in one of the two: time 11 s in the log, 10 s in the journal; ` +
+		`count 41 in the log, 40 in the journal. The log's counts: put the row right, or take it out to have what the journal says`}, told(dir, o.Warnings))
 	assert.Equal(t, []string{
 		"sow 11 of 41 " + monday + ".jsonl:2", "thin 2 of 1 field book 3", "thin 2 of 1 field book 3", "thin 10 of 7 " + monday + ".jsonl:3",
 	}, steps(readingsOf(t, o)))
@@ -202,6 +204,50 @@ func TestExportedReadingsAreTheSame(t *testing.T) {
 	require.NoError(t, err)
 	assert.Empty(t, left)
 	assert.Equal(t, 5, logged)
+}
+
+// What is put right in a journal after its readings were exported is in no answer, and that is
+// said.
+func TestOpenCorrectedAfterExport(t *testing.T) {
+	first := session(monday, begun, sow, thin, stopped, `"start","step":"sow","count":5,"setups":2`, stopped)
+	header := "step,count,time,setups,people,rating,void,note,journal\n"
+	row := func(cells string, line int) string { return fmt.Sprintf("%s,%s.jsonl:%d\n", cells, monday, line) }
+	sown, thinned, again := row("sow,40,10.4,,,,,mine", 2), row("thin,7,10,,,,,", 3), row("sow,5,10,2,,,,", 5)
+	for _, c := range []struct{ name, events, log, want string }{
+		{"nothing", "", sown + thinned + again, ""},
+		{"a note", `"note","of":"e2","text":"cold"`, sown, ""},
+		{"a count", `"count","of":"e2","count":42`, sown + thinned, "2:1: 2: count 40 in the log, 42 in the journal"},
+		{"void", `"void","of":"e3","text":"dropped"`, sown + thinned, "3:1: 3: void no in the log, yes in the journal"},
+		{"a step", `"amend","of":"e3","step":"sow"`, thinned, `2:1: 3: step "thin" in the log, "sow" in the journal`},
+		{"people and setups", `"amend","of":"e5","people":2,"setups":1`, again, "2:1: 5: setups 2 in the log, 1 in the journal; people 1 in the log, 2 in the journal"},
+		{"an end", `"amend","of":"e3","end":"2026-03-02T08:10:25Z"`, thinned, "2:1: 3: time 10 s in the log, 5 s in the journal"},
+		{"taken back", `"undo","of":"e5"`, again, "2:1: 5: the journal has no such reading now"},
+		{"a rating in the log", "", row("thin,7,10,,,80,,", 3), "2:1: 3: rating 80 in the log, 100 in the journal"},
+		{"setups taken out of the log", "", row("sow,5,10,,,,,", 5), "2:1: 5: setups blank in the log, 2 in the journal"},
+		{"several", "", strings.ReplaceAll(sown+thinned+again, ",10", ",20"), "2:1: 2: time 20.4 s in the log, 10 s in the journal"},
+		{"of a journal that is not here", "", strings.ReplaceAll(thinned, "a3f9", "b001"), ""},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			events := first
+			if c.events != "" {
+				events = session(monday, begun, sow, thin, stopped, `"start","step":"sow","count":5,"setups":2`, stopped, c.events)
+			}
+			dir := studyIn(t, map[string]string{"study.toml": small, "timings/x.csv": header + c.log, "journal/" + monday + ".jsonl": events})
+			o, err := Open(dir, nil, How{})
+			require.NoError(t, err)
+			var want []string
+			if at, text, ok := strings.Cut(c.want, ": "); ok {
+				line, text, _ := strings.Cut(text, ": ")
+				text = fmt.Sprintf("timings/x.csv:%s: journal: \"%s.jsonl:%s\" was put right since in one of the two: %s. The log's counts: put the row right, or take it out to have what the journal says", at, monday, line, text)
+				if c.name == "several" {
+					text += "; so with 2 more rows of this log"
+				}
+				want = append(want, text)
+			}
+			got := slices.DeleteFunc(told(dir, o.Warnings), func(w string) bool { return strings.Contains(w, "stop is left out") })
+			assert.Equal(t, want, got)
+		})
+	}
 }
 
 func TestOpenExportedTwice(t *testing.T) {

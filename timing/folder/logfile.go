@@ -22,6 +22,7 @@ type logFile struct {
 	readings int
 	counted  string   // the heading of its counts
 	mapped   []string // the headings of it that the study names
+	held     []tasklog.Held
 	unused   []string // its columns that are kept and not used
 	clocks   int      // of them, those with a date, a start and an end
 }

@@ -169,6 +169,7 @@ func (o *opener) log(l *logFile) {
 	if l.data != nil {
 		l.only = found.Only
 	}
+	l.held = found.Held
 	o.hold(found.Held)
 	file := File{Name: o.relative(l.path), Readings: found.Readings, Unused: found.Unused}
 	if o.opened.how.Sums {

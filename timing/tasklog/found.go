@@ -22,8 +22,21 @@ type Found struct {
 // Held is a reading that names the journal and number it was exported from.
 type Held struct {
 	Journal string
-	Step    string
 	Place   study.Place
+	Figures Figures
+}
+
+// Figures are what answers take of a reading, beside its names.
+type Figures struct {
+	Step                           string
+	Seconds, Count, People, Rating float64
+	Setups                         study.Maybe
+	Voided                         bool
+}
+
+// FiguresOf are those of a reading.
+func FiguresOf(r *study.Reading) Figures {
+	return Figures{r.Step, r.Seconds, r.Count, r.People, r.Rating, r.Setups, !r.Counts()}
 }
 
 // note takes note of what a reading says beside its figures.
@@ -32,6 +45,6 @@ func (f *Found) note(r *study.Reading) {
 		f.Clocks++
 	}
 	if r.Journal != "" {
-		f.Held = append(f.Held, Held{r.Journal, r.Step, r.Place})
+		f.Held = append(f.Held, Held{r.Journal, r.Place, FiguresOf(r)})
 	}
 }
