@@ -17,7 +17,7 @@ type Journal struct {
 	path    string
 	session string
 	events  []Event // in the order of their lines
-	ids     map[string]bool
+	ids     map[string]int // where in events each stands
 	warned  []study.Problem
 	lines   int
 	size    int64  // of the file, as far as it is known to be good
@@ -45,14 +45,14 @@ func openToAppend(dir, session string) (*Journal, error) {
 	}
 	j.events, j.warned, j.lines = held.Events, held.Warnings, held.lines
 	j.size, j.torn, j.unended = int64(held.whole), held.torn, held.unended
-	for _, e := range held.Events {
-		j.ids[e.ID] = true
+	for i, e := range held.Events {
+		j.ids[e.ID] = i
 	}
 	return j, nil
 }
 
 func newJournal(dir, session string) *Journal {
-	return &Journal{path: filepath.Join(dir, session+Extension), session: session, ids: map[string]bool{}, open: openFile}
+	return &Journal{path: filepath.Join(dir, session+Extension), session: session, ids: map[string]int{}, open: openFile}
 }
 
 // append adds those of a batch of events that the journal does not hold, in one
@@ -76,7 +76,7 @@ func (j *Journal) append(batch []Event) (added int, err error) {
 	for _, e := range fresh {
 		j.lines++
 		e.Line = j.lines
-		j.ids[e.ID] = true
+		j.ids[e.ID] = len(j.events)
 		j.events = append(j.events, e)
 	}
 	return len(fresh), nil
@@ -96,7 +96,7 @@ func (j *Journal) fresh(batch []Event) (fresh []Event, text []byte, err error) {
 		if err != nil {
 			return nil, nil, fmt.Errorf("event %d of the batch: %w", i+1, err)
 		}
-		if j.ids[e.ID] || seen[e.ID] {
+		if _, held := j.ids[e.ID]; held || seen[e.ID] {
 			continue
 		}
 		seen[e.ID] = true

@@ -281,7 +281,7 @@ func TestReadOnlyFolder(t *testing.T) {
 	t.Run("no folder at all", func(t *testing.T) {
 		path := filepath.Join(t.TempDir(), "journal")
 		require.NoError(t, os.WriteFile(path, nil, 0o644))
-		j := &Journal{path: filepath.Join(path, session+Extension), session: session, ids: map[string]bool{}, open: openFile}
+		j := &Journal{path: filepath.Join(path, session+Extension), session: session, ids: map[string]int{}, open: openFile}
 		_, err := j.append(everyKind())
 		assert.EqualError(t, err, j.path+" cannot be written: not a directory")
 	})
