@@ -30,7 +30,7 @@ func Check(c answer.Check) Doc {
 		}
 		files.Rows = append(files.Rows, []Cell{{words.Show(f.Name), f.Name}, {fmt.Sprint(f.Readings), f.Readings}})
 	}
-	switch n := len(c.Problems); {
+	switch n := c.Problems.Count(); {
 	case n == 0:
 		beside := ""
 		if logs < len(c.Files) {
@@ -40,7 +40,7 @@ func Check(c answer.Check) Doc {
 	default:
 		doc.say("found", fmt.Sprintf("%s to put right; nothing is worked out before that.", words.Many(n, "problem")))
 	}
-	if n := len(c.Warnings); n > 0 {
+	if n := c.Warnings.Count(); n > 0 {
 		doc.say("found", words.Many(n, "thing")+" worth a look.")
 	}
 	if len(files.Rows) > 0 {
@@ -130,8 +130,12 @@ func problemTable(title string, problems study.Problems) Table {
 		{Head: "what", Key: "text"},
 		{Head: "where", Key: "place"},
 	}}
-	for _, p := range problems[:min(len(problems), study.MaxProblems)] {
+	listed, more := problems.Listed()
+	for _, p := range listed {
 		t.Rows = append(t.Rows, []Cell{{words.Show(p.Text), p.Text}, {words.Show(p.Place.String()), p.Place.String()}})
+	}
+	if more > 0 {
+		t.Rows = append(t.Rows, []Cell{{words.More(more), words.More(more)}, {}})
 	}
 	return t
 }

@@ -104,8 +104,12 @@ func last(t report.Table, key string) report.Table {
 
 func warnings(problems study.Problems) string {
 	var lines []string
-	for _, p := range problems[:min(len(problems), study.MaxProblems)] {
+	listed, more := problems.Listed()
+	for _, p := range listed {
 		lines = append(lines, p.Error())
+	}
+	if more > 0 {
+		lines = append(lines, words.More(more))
 	}
 	return strings.Join(lines, "\n")
 }

@@ -16,7 +16,7 @@ import (
 type Journal struct {
 	path    string
 	session string
-	events  []Event // in the order of their lines
+	events  []Event        // in the order of their lines
 	ids     map[string]int // where in events each stands
 	warned  []study.Problem
 	lines   int

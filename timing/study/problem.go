@@ -28,7 +28,7 @@ const MaxProblems = 1000
 
 // Problems are all that is wrong with what was read, or worth a warning; as an error
 // they are listed a line each. Beyond MaxProblems they are only counted, in a last one
-// whose More is above 0.
+// whose More is above 0; of one file, those listed are the first by their places.
 type Problems []Problem
 
 // And adds problems. What was added to must not be used any more.
@@ -41,6 +41,11 @@ func (ps Problems) And(others ...Problem) Problems {
 
 // AndOne adds one, as And does.
 func (ps Problems) AndOne(p Problem) Problems {
+	if last := MaxProblems - 1; len(ps) > last && p.isBefore(ps[last]) {
+		at := slices.IndexFunc(ps, p.isBefore)
+		copy(ps[at+1:MaxProblems], ps[at:last])
+		ps[at], p = p, Problem{More: 1} // the last listed is only counted now
+	}
 	more := max(1, p.More)
 	if last := len(ps) - 1; last >= 0 && ps[last].More > 0 {
 		ps[last] = unlisted(ps[last].More + more)
@@ -52,6 +57,15 @@ func (ps Problems) AndOne(p Problem) Problems {
 	return append(ps, unlisted(more))
 }
 
+// isBefore says whether a problem stands before another in one file.
+func (p Problem) isBefore(other Problem) bool {
+	return p.More == 0 && other.More == 0 && p.Place.File == other.Place.File && byPlace(p, other) < 0
+}
+
+func byPlace(a, b Problem) int {
+	return cmp.Or(cmp.Compare(a.Place.Line, b.Place.Line), cmp.Compare(a.Place.Column, b.Place.Column))
+}
+
 func unlisted(more int) Problem {
 	return Problem{Text: fmt.Sprintf("and %d more", more), More: more}
 }
@@ -60,8 +74,17 @@ func unlisted(more int) Problem {
 // listed stays last.
 func (ps Problems) Sort() {
 	slices.SortStableFunc(ps, func(a, b Problem) int {
-		return cmp.Or(cmp.Compare(a.More, b.More), cmp.Compare(a.Place.Line, b.Place.Line), cmp.Compare(a.Place.Column, b.Place.Column))
+		return cmp.Or(cmp.Compare(a.More, b.More), byPlace(a, b))
 	})
+}
+
+// Listed are those that stand at a place, and how many more there are.
+func (ps Problems) Listed() (listed Problems, more int) {
+	listed = ps[:min(len(ps), MaxProblems)]
+	if last := len(listed) - 1; last >= 0 && listed[last].More > 0 {
+		listed = listed[:last]
+	}
+	return listed, ps.Count() - len(listed)
 }
 
 // Count is how many there are.

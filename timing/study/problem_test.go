@@ -67,6 +67,30 @@ func TestNothingBehindWhatIsCounted(t *testing.T) {
 	assert.Equal(t, "a.csv:1:2: wrong 1\nand 8 more", ps.Error())
 }
 
+// What comes late but stands early takes the place of the last that is listed.
+func TestFirstProblemsAreListed(t *testing.T) {
+	other := Problem{Place: Place{File: "b.csv", Line: 1}, Text: "of another file"}
+	var ps Problems
+	for i := range MaxProblems + 2 {
+		ps = ps.AndOne(problemAt(10 + i))
+	}
+	ps = ps.And(problemAt(2), problemAt(5000), problemAt(12), other)
+	listed, more := ps.Listed()
+	require.Len(t, listed, MaxProblems)
+	assert.Equal(t, 6, more)
+	assert.Equal(t, MaxProblems+6, ps.Count())
+	assert.Equal(t, []Problem{problemAt(2), problemAt(10), problemAt(11), problemAt(12), problemAt(12), problemAt(13)}, []Problem(listed[:6]))
+	assert.Equal(t, problemAt(MaxProblems+7), listed[MaxProblems-1])
+	assert.Equal(t, unlisted(6), ps[MaxProblems])
+
+	listed, more = Problems{problemAt(1), unlisted(4)}.Listed()
+	assert.Equal(t, Problems{problemAt(1)}, listed)
+	assert.Equal(t, 4, more)
+	listed, more = make(Problems, MaxProblems+5).Listed()
+	assert.Len(t, listed, MaxProblems)
+	assert.Equal(t, 5, more)
+}
+
 // Problems of a place keep their order, and are in that of lines and then columns.
 func TestSortKeepsOrderWithinAPlace(t *testing.T) {
 	at := func(line, column int, text string) Problem {
