@@ -330,3 +330,41 @@ ok 08:10:09 change knife of house of top up
 	assert.Equal(t, []string{"dibber board", "sow"}, []string{sessions[0].Changes[0].Name, sessions[0].Changes[0].Step})
 	assert.Equal(t, "sow 9s of 12", tell(sessions[0].Readings[0]))
 }
+
+// A line that is too long is refused by its number, and those behind it are obeyed; the same
+// holds of one that ends the input.
+func TestLinesThatAreTooLong(t *testing.T) {
+	for _, c := range []struct {
+		name, text string
+		want       []string
+	}{
+		{"in the midst", "start sow\nnote " + strings.Repeat("x", maxBytes) + "\n\nstop\n", []string{"ok start sow", "no: line 2 is longer than 65536 bytes and was not read", "ok stop"}},
+		{"several times", "start sow\n" + strings.Repeat("x", 3*maxBytes) + "\n#\n" + strings.Repeat("y", maxBytes) + "\nstop", []string{
+			"ok start sow", "no: line 2 is longer than 65536 bytes and was not read", "no: line 4 is longer than 65536 bytes and was not read", "ok stop"}},
+		{"at the end", "start sow\n" + strings.Repeat("x", 2*maxBytes), []string{"ok start sow", "no: line 2 is longer than 65536 bytes and was not read"}},
+		{"just not too long", "start sow\n#" + strings.Repeat("x", maxBytes-3) + "\r\nstop\n", []string{"ok start sow", "ok stop"}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			var out bytes.Buffer
+			h := newHand()
+			now := func() stopwatch.Instant { h.run(time.Second); return h.now() }
+			err := Lines(Config{Dir: t.TempDir(), Study: aStudy(), Now: now}, strings.NewReader(c.text), &out)
+			var got []string
+			for _, l := range strings.Split(out.String(), "\n") {
+				word, rest, _ := strings.Cut(l, " ")
+				if word == "ok" {
+					_, rest, _ = strings.Cut(rest, " ")
+				}
+				if word == "ok" || word == "no:" {
+					got = append(got, word+" "+rest)
+				}
+			}
+			assert.Equal(t, c.want, got)
+			if refused := strings.Contains(strings.Join(c.want, ""), "no:"); refused {
+				assert.ErrorContains(t, err, "refused: see the answers that begin with no")
+			} else {
+				assert.NoError(t, err)
+			}
+		})
+	}
+}

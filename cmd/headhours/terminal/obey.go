@@ -51,6 +51,10 @@ func (l *lineFace) obeyAll(read <-chan stamped, quits <-chan os.Signal, wrong fu
 				return wrong()
 			}
 			l.at = line.at
+			if line.long > 0 {
+				l.refuse(fmt.Errorf("line %d is longer than %d bytes and was not read", line.long, maxBytes))
+				continue
+			}
 			l.obey(line.text)
 		}
 	}
@@ -63,8 +67,7 @@ func (l *lineFace) obey(line string) {
 	held := l.state
 	answer, err := l.run(word, rest)
 	if err != nil {
-		l.refused++
-		l.say("no: %s", err)
+		l.refuse(err)
 		return
 	}
 	if l.unsaved > 0 {
@@ -86,6 +89,12 @@ func (l *lineFace) obey(line string) {
 	}
 	l.ofLacking(held)
 	l.question()
+}
+
+// refuse answers a line that is not obeyed.
+func (l *lineFace) refuse(why error) {
+	l.refused++
+	l.say("no: %s", why)
 }
 
 // lastVerdict waits a little for what could not be said before.
