@@ -27,6 +27,9 @@ func Fold(file string, events []Event) State {
 	return m.finish()
 }
 
+// ErrEnded is the error of a press that comes when its session has ended.
+var ErrEnded = errors.New("the session has ended")
+
 // take takes the event of a number in. An error says why it does not fit; then
 // it changes nothing but the time up to which the session is known.
 func (m *machine) take(i int) error {
@@ -41,7 +44,7 @@ func (m *machine) take(i int) error {
 	case s.Name == "":
 		return errors.New("no session has begun")
 	case !s.Ended.IsZero() && !afterwards(e.Kind):
-		return errors.New("the session has ended")
+		return ErrEnded
 	}
 	if s.Ended.IsZero() {
 		m.state.pieces[len(m.state.pieces)-1].to = m.at[i]

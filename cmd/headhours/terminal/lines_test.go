@@ -368,3 +368,15 @@ func TestLinesThatAreTooLong(t *testing.T) {
 		})
 	}
 }
+
+// A refusal speaks of the line that was typed, and says how to go on.
+func TestRefusalsOfLines(t *testing.T) {
+	got, err := obeyed(t, t.TempDir(), newHand(), all, "start sow", "+2m", "ended 5 minutes ago", "ended soon", "end", "start sow", "amend 1 ended 5 minutes ago")
+	require.Error(t, err)
+	for _, want := range []string{
+		"\nno: ended: 08:", "is not after its beginning", "\nno: \"soon\": a time of day such as 14:05 is needed, or minutes\n",
+		"\nno: start: the session has ended; new, then start, begins another\n", "\nno: amend: 08:",
+	} {
+		assert.Contains(t, got, want)
+	}
+}

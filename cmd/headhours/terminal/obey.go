@@ -66,6 +66,9 @@ func (l *lineFace) obey(line string) {
 	word = strings.ToLower(word)
 	held := l.state
 	answer, err := l.run(word, rest)
+	if errors.Is(err, stopwatch.ErrEnded) {
+		err = fmt.Errorf("%w; new, then start, begins another", err)
+	}
 	if err != nil {
 		l.refuse(err)
 		return

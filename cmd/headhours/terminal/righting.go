@@ -31,7 +31,11 @@ func (l *lineFace) ended(text string) (string, error) {
 		}
 		r = last
 	}
-	return l.endedOf(r, text)
+	answer, err := l.endedOf(r, text)
+	if why := errors.Unwrap(err); why != nil { // it speaks of the event that the line becomes
+		err = fmt.Errorf("ended: %w", why)
+	}
+	return answer, err
 }
 
 func (l *lineFace) endedOf(r stopwatch.Reading, text string) (string, error) {
