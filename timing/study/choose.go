@@ -30,6 +30,9 @@ func (u UnknownName) Error() string {
 	if near := Nearest(u.Name, u.Known); near != "" {
 		return text + ": did you mean " + words.Quote(near)
 	}
+	if len(u.Known) == 0 {
+		return text + ": there is none at all"
+	}
 	return text + ": there is " + words.QuoteList(u.Known, MaxKnown)
 }
 

@@ -17,6 +17,7 @@ func TestUnknownName(t *testing.T) {
 	assert.Less(t, len(text), 1000)
 	assert.Contains(t, text, `zz…" and 292 more`)
 	assert.Equal(t, `no step is named "sew": did you mean "sow"`, UnknownName{Kind: "step", Name: "sew", Known: []string{"sow"}}.Error())
+	assert.Equal(t, `no change is named "board": there is none at all`, UnknownName{Kind: "change", Name: "board"}.Error())
 }
 
 func TestSortProblems(t *testing.T) {
