@@ -107,6 +107,9 @@ func (f *flags) parse() (err error) {
 	if f.options.Filter.Until, err = day("until", f.until); err != nil {
 		return err
 	}
+	if since, until := f.options.Filter.Since, f.options.Filter.Until; !until.IsZero() && since.After(until) {
+		return usagef("--since %s is later than --until %s: no day lies between", f.since, f.until)
+	}
 	if f.form != "" {
 		if err := oneOf("form", f.form, namesOf(stepfit.Forms)); err != nil {
 			return err
