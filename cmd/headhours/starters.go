@@ -69,7 +69,7 @@ func runDemo(c *call) error {
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(c.stderr, "\nThe study is in %s, invented from end to end. Its report, to open in a browser:\n  %s\nGo on with:\n  headhours --study %s fit\n  headhours --study %s cost\n", dir, page, dir, dir)
+	fmt.Fprintf(c.stderr, "\nThe study is in %[1]s, invented from end to end. Its report, to open in a browser:\n  %[2]s\nGo on with:\n  headhours%[3]s fit\n  headhours%[3]s cost\n", dir, page, studyFlag(dir))
 	return nil
 }
 
@@ -134,7 +134,7 @@ func studyFlag(dir string) string {
 	if filepath.Clean(dir) == "." {
 		return ""
 	}
-	return " --study " + dir
+	return " --study " + shellWord(dir)
 }
 
 func firstLine(name string) ([]byte, error) {

@@ -84,6 +84,8 @@ func (c *call) folderOr(other string) (string, error) {
 	switch {
 	case len(c.args) > 0 && byFlag:
 		return "", usagef("two folders are given, %s and --study %s: leave one out", words.Quote(c.args[0]), shellWord(c.study))
+	case len(c.args) > 0 && c.args[0] == "", byFlag && c.study == "":
+		return "", usagef("the folder has no name: leave it out, or give one")
 	case len(c.args) > 0:
 		return c.args[0], nil
 	case byFlag:
