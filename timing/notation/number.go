@@ -2,6 +2,7 @@ package notation
 
 import (
 	"errors"
+	"fmt"
 	"strconv"
 	"strings"
 )
@@ -31,6 +32,8 @@ func Number(text string, comma bool) (float64, error) {
 	case digits > 0 && marks < 2:
 	case isNegative(text, comma):
 		return 0, errNegative
+	case isPercent(text, comma):
+		return 0, fmt.Errorf("is not a number: write %s, without the sign", strings.TrimRight(text, "% "))
 	case comma:
 		return 0, errNumberComma
 	default:
@@ -52,4 +55,14 @@ func isNegative(text string, comma bool) bool {
 		}
 	}
 	return false
+}
+
+// isPercent says whether a text is a number but for a sign of percent behind it.
+func isPercent(text string, comma bool) bool {
+	rest, ok := strings.CutSuffix(text, "%")
+	if !ok || strings.HasSuffix(rest, "%") {
+		return false
+	}
+	_, err := Number(strings.TrimRight(rest, " "), comma)
+	return err == nil
 }

@@ -18,7 +18,7 @@ func TestNumber(t *testing.T) {
 		assert.Equal(t, want, got, text)
 	}
 	for _, text := range []string{
-		"", ".", "..", "1.2.3", "1o", "--3", "-", "-x", "+3", "1e3", "1E400", "NaN", "Inf", "0x1p4", "1_000", "1 000", "1,5", "1,000", "%", "95%", "二",
+		"", ".", "..", "1.2.3", "1o", "--3", "-", "-x", "+3", "1e3", "1E400", "NaN", "Inf", "0x1p4", "1_000", "1 000", "1,5", "1,000", "%", "%95", "95%%", "x%", "二",
 	} {
 		_, err := Number(text, false)
 		assert.ErrorIs(t, err, errNumber, text)
@@ -33,6 +33,10 @@ func TestNumber(t *testing.T) {
 	for _, text := range []string{"-3", "-.5", "−3,5"} {
 		_, err := Number(text, true)
 		assert.ErrorIs(t, err, errNegative, text)
+	}
+	for text, want := range map[string]string{"90%": "90", "87.5 %": "87.5", "87,5%": "87,5"} {
+		_, err := Number(text, true)
+		assert.EqualError(t, err, "is not a number: write "+want+", without the sign", text)
 	}
 	_, err = Number(strings.Repeat("9", 400), false)
 	assert.ErrorIs(t, err, errLarge)

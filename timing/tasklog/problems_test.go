@@ -105,7 +105,7 @@ func TestProblems(t *testing.T) {
 		{"count blank beside a setup", "step,count,time,setups\nsow,∑,20,1\n", []string{"count is blank: how many units the time covered"}},
 		{"setups", "step,count,time,setups\nsow,1,20,∑-1\n", []string{`setups "-1" is below 0: want it without a sign`}},
 		{"people and rating", "step,count,time,people,rating\nsow,1,20,∑0,∑0\nsow,1,20,∑two,∑95%\n", []string{
-			`people "0" is not above 0`, `rating "0" is not above 0`, `people "two" ` + notNumber, `rating "95%" ` + notNumber,
+			`people "0" is not above 0`, `rating "0" is not above 0`, `people "two" ` + notNumber, `rating "95%" is not a number: write 95, without the sign`,
 		}},
 		{"more than any farm has", "step,count,time,people,setups\nsow,1,∑1000000000001,∑" + digits[:300] + ",\nsow,1000000000000,1000000000000,1,1\nsow,∑0.0000000009,∑999999999:00:00,1,∑.0000000001\n", []string{
 			`time "1000000000001" is more than any farm has: at most 1000000000000`, `people "` + digits[:60] + `…" is more than any farm has: at most 1000000000000`,
