@@ -147,6 +147,32 @@ func TestUnwritable(t *testing.T) {
 	assert.Contains(t, w.Body.String(), tuesday+".jsonl:1: not an event")
 }
 
+// What is acknowledged stands at the journal's path, though the file there was replaced or
+// taken away meanwhile.
+func TestJournalIsReplaced(t *testing.T) {
+	d := newDesk(t)
+	h := newHandler(d)
+	path := filepath.Join(d.recorders.dir, monday+".jsonl")
+	events := session(monday, begin("w1"), start("sow"), count(3), stop)
+	assert.Equal(t, 2, post(t, h, monday, events[:2]).Added)
+	text, err := os.ReadFile(path)
+	require.NoError(t, err)
+	put(t, path+".tmp", string(text))
+	require.NoError(t, os.Rename(path+".tmp", path))
+	assert.Equal(t, 1, post(t, h, monday, events[2:3]).Added)
+	contents, _ := held(t, d, monday)
+	assert.Len(t, contents.Events, 3)
+	require.NoError(t, os.Remove(path))
+	assert.Equal(t, 3, post(t, h, monday, events[:3]).Held)
+	contents, _ = held(t, d, monday)
+	assert.Len(t, contents.Events, 3)
+	put(t, path+".tmp", "nonsense\n")
+	require.NoError(t, os.Rename(path+".tmp", path))
+	w := serve(h, request("POST", "/sessions/"+monday, lines(t, events[3:])))
+	assert.NotEqual(t, http.StatusOK, w.Code)
+	assert.Contains(t, w.Body.String(), monday+".jsonl is another file than the one that was written to")
+}
+
 func TestOversizedBatches(t *testing.T) {
 	h := newHandler(newDesk(t))
 	w := serve(h, request("POST", "/sessions/"+monday, strings.Repeat("x", maxBody+1)))
