@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"
@@ -33,6 +34,15 @@ func serverAway(t *testing.T, phones *shelf) {
 	assert.Equal(t, "none", eval[string](p, `getComputedStyle(document.getElementById('trouble')).display`))
 }
 
+// offlineParams are network.EmulateNetworkConditionsByRuleParams with what browsers before those wanted
+// beside the rules, and others pass over.
+type offlineParams struct {
+	Offline                  bool                  `json:"offline"`
+	MatchedNetworkConditions []*network.Conditions `json:"matchedNetworkConditions"`
+}
+
+var offlineByRule = cdp.Command[offlineParams, network.EmulateNetworkConditionsByRuleResult]{Method: network.CommandEmulateNetworkConditionsByRule}
+
 func networkAway(t *testing.T, phones *shelf) {
 	s := newStation(t)
 	p := newPhone(t, phones, tall)
@@ -40,7 +50,7 @@ func networkAway(t *testing.T, phones *shelf) {
 	p.open(s, "w1")
 	cut := func(off bool) {
 		conditions := &network.Conditions{Offline: off, DownloadThroughput: -1, UploadThroughput: -1}
-		call(p, network.EmulateNetworkConditionsByRule, network.EmulateNetworkConditionsByRuleParams{MatchedNetworkConditions: []*network.Conditions{conditions}})
+		call(p, offlineByRule, offlineParams{Offline: off, MatchedNetworkConditions: []*network.Conditions{conditions}})
 	}
 	cut(true)
 	for range 5 {
