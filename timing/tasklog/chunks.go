@@ -74,6 +74,10 @@ func (c *chunker) next(buffer []byte) (chunk, error) {
 			return chunk{}, err
 		}
 		end, quotes := c.lastRowEnd(data)
+		if end == 0 && n >= maxRow && !c.careful {
+			c.careful = true
+			end, quotes = c.lastRowEnd(data)
+		}
 		switch {
 		case end > 0:
 			c.rest = append(c.rest[:0], data[end:]...)

@@ -127,9 +127,12 @@ func (s *scan) run(cut *cutter, newWorker func() *chunkWorker) error {
 	workers := min(runtime.GOMAXPROCS(0), maxWorkers)
 	cut.order = make(chan *chunkJob, workers*jobsEach)
 	quit := make(chan struct{})
+	var working sync.WaitGroup // none reads the log any more when this returns
+	defer working.Wait()
 	defer close(quit)
 	for range workers {
-		go newWorker().run(cut, quit)
+		w := newWorker()
+		working.Go(func() { w.run(cut, quit) })
 	}
 	for j := range cut.order {
 		<-j.done
