@@ -78,14 +78,16 @@ func (c *Calendar) steady(m *Models, p daysPlan, heads int) {
 			c.Gaps = append(c.Gaps, chore.Step)
 		}
 	}
-	for i := range m.Study.Steps {
-		if m.joinsChores(i) {
-			week[i] = m.meanDay(i, p.visits, p.every).Times(7)
+	joint := p.jointWeeks()
+	for step, days := range joint {
+		week[step] = stepfit.Load{}
+		for _, load := range days {
+			week.add(step, load)
 		}
 	}
 	c.SteadyWeek = study.Known(m.evaluate(workload{loads: week}, asModelled).value * m.perHour())
 	c.HeadsPerWeek = study.Known(7 * float64(heads) / float64(p.every))
-	c.Weekdays, c.WeekSteps, c.StartUp = p.weeks(c.LastDay)
+	c.Weekdays, c.WeekSteps, c.StartUp = p.weeks(joint, c.LastDay)
 	if last := len(c.StartUp) - 1; abs(c.StartUp[last]-c.SteadyWeek.Value) <= 1e-9*c.SteadyWeek.Value {
 		c.StartUp = c.StartUp[:last] // all that comes round has come by then
 	}
@@ -227,29 +229,31 @@ func (p daysPlan) day(day int, jobs []dueWork) CalendarDay {
 // weeks gives the hours by weekday of the steady schedule, Monday first where the
 // first day has a weekday, in all and by step, and the hours of the weeks before it is steady. What
 // comes round every N days keeps its weekday where 7 divides N, and falls on all
-// alike where it does not.
-func (p daysPlan) weeks(lastDay int) (weekdays []float64, steps []WeekStep, startUp []float64) {
+// alike where it does not; joint steps have weeks of their own.
+func (p daysPlan) weeks(joint map[int]weekLoads, lastDay int) (weekdays []float64, steps []WeekStep, startUp []float64) {
 	weekdays = make([]float64, 7)
 	byStep := map[int][]float64{}
-	fall := func(step, day int, hours float64) {
+	fall := func(step, weekday int, load stepfit.Load, share float64) {
+		if p.models.Steps[step].isGap() {
+			return
+		}
 		if byStep[step] == nil {
 			byStep[step] = make([]float64, 7)
 		}
-		weekday := p.rest.weekday(p.rest.next(day))
+		hours := p.models.takes(step, load) * p.models.perHour() * share
 		weekdays[weekday] += hours
 		byStep[step][weekday] += hours
 	}
 	add := func(step int, load stepfit.Load, day, every int) {
-		if p.models.Steps[step].isGap() {
+		if joint[step] != nil {
 			return
 		}
-		hours := p.models.takes(step, load) * p.models.perHour()
 		if every%7 == 0 {
-			fall(step, day, hours*7/float64(every))
+			fall(step, p.rest.weekday(p.rest.next(day)), load, 7/float64(every))
 			return
 		}
 		for d := range 7 {
-			fall(step, d, hours/float64(every))
+			fall(step, p.rest.weekday(p.rest.next(d)), load, 1/float64(every))
 		}
 	}
 	for _, v := range p.visits {
@@ -257,6 +261,11 @@ func (p daysPlan) weeks(lastDay int) (weekdays []float64, steps []WeekStep, star
 	}
 	for _, c := range p.models.Study.Chores {
 		add(p.models.Index[c.Step], p.models.choreLoad(c, 1), 0, c.EveryDays)
+	}
+	for _, step := range p.steps {
+		for weekday, load := range joint[step] {
+			fall(step, weekday, load, 1)
+		}
 	}
 	startUp = make([]float64, lastDay/7+1)
 	days, _ := p.days(7*len(startUp) - 1)

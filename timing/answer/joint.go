@@ -1,8 +1,6 @@
 package answer
 
 import (
-	"slices"
-
 	"headhours/timing/crop"
 	"headhours/timing/stepfit"
 	"headhours/timing/study"
@@ -97,41 +95,59 @@ func (m *Models) straightTogether(w study.Workflow, counts crop.Counts, fixed, p
 	}
 }
 
-// joinsChores says that a step is joint and has chores, which join its doings.
-func (m *Models) joinsChores(step int) bool {
-	return m.Study.Steps[step].Together && slices.ContainsFunc(m.Study.Chores, func(c study.Chore) bool { return m.Index[c.Step] == step })
-}
-
 // maxMeeting bounds the days over which chores and grows of a joint step are laid
-// out to find their mean: beyond it the mean no longer moves by a millionth.
-const maxMeeting = 1_000_000
+// out, whole weeks: beyond it their mean no longer moves by a millionth.
+const maxMeeting = 999_999
 
-// meanDay is what a joint step asks of a day on average, where grows sown every so many
-// days meet chores of the same step.
-func (m *Models) meanDay(step int, visits []visit, every int) stepfit.Load {
-	counts := map[int]float64{} // by the day within a round
-	for _, v := range visits {
-		if v.step == step {
-			counts[v.day%every] += v.count
+// weekLoads is what a step asks of the weekdays of a steady week, Monday first where the
+// first day has a weekday.
+type weekLoads []stepfit.Load
+
+// jointWeeks gives the joint steps of a schedule their weeks. All that falls on a day or is
+// moved to it, of grows and chores, is one doing.
+func (p daysPlan) jointWeeks() map[int]weekLoads {
+	weeks := map[int]weekLoads{}
+	for _, step := range p.steps {
+		if p.models.Study.Steps[step].Together {
+			weeks[step] = p.jointWeek(step)
 		}
 	}
-	period := every
-	for _, c := range m.Study.Chores {
-		if m.Index[c.Step] == step {
+	return weeks
+}
+
+func (p daysPlan) jointWeek(step int) weekLoads {
+	counts := map[int]float64{} // by the day within a round
+	for _, v := range p.visits {
+		if v.step == step {
+			counts[v.day%p.every] += v.count
+		}
+	}
+	var chores []study.Chore
+	period := p.every / gcd(p.every, 7) * 7
+	for _, c := range p.models.Study.Chores {
+		if p.models.Index[c.Step] == step {
+			chores = append(chores, c)
 			period = min(period/gcd(period, c.EveryDays)*c.EveryDays, maxMeeting)
 		}
 	}
-	var sum stepfit.Load
-	for day := range period {
-		count := counts[day%every]
-		for _, c := range m.Study.Chores {
-			if m.Index[c.Step] == step && day%c.EveryDays == 0 {
-				count += c.Count
+	week := make(weekLoads, 7)
+	waiting, first := 0.0, p.rest.next(0)+1 // the last day is one to work on
+	for day := first; day < first+period; day++ {
+		waiting += counts[day%p.every]
+		for _, c := range chores {
+			if day%c.EveryDays == 0 {
+				waiting += c.Count
 			}
 		}
-		if count >= study.NothingToDo {
-			sum = sum.Plus(m.Study.Steps[step].LoadFor(count))
+		if waiting < study.NothingToDo || p.rest.off(day) {
+			continue
 		}
+		weekday := p.rest.weekday(day)
+		week[weekday] = week[weekday].Plus(p.models.Study.Steps[step].LoadFor(waiting))
+		waiting = 0
 	}
-	return stepfit.Load{Setups: sum.Setups / float64(period), Count: sum.Count / float64(period)}
+	for weekday, load := range week {
+		week[weekday] = load.Times(7 / float64(period))
+	}
+	return week
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 	"testing"
+	"time"
 
 	"headhours/timing/answer"
 	"headhours/timing/study"
@@ -152,22 +153,63 @@ func (p *plain) calendar(w study.Workflow, n int) tree {
 }
 
 // steadyWeek walks the days of a round, late enough that as many grows end as begin.
-func (p *plain) steadyWeek(w study.Workflow, n, last int) float64 {
-	round := n
+func (p *plain) steadyWeek(w study.Workflow, n, last int) (sum float64) {
+	for _, hours := range p.weekdays(w, n, last, answer.Rest{}) {
+		sum += hours
+	}
+	return sum
+}
+
+// weekdays are the hours of such a round by weekday, of a week on average; what falls on a
+// day off waits for the next that is none.
+func (p *plain) weekdays(w study.Workflow, n, last int, rest answer.Rest) [7]float64 {
+	round := lcm(7, n)
 	for _, c := range p.study.Chores {
 		round = lcm(round, c.EveryDays)
 	}
 	days := aDay{}
-	from := last + 1
+	from := last/7*7 + 14
 	for start := 0; start < from+round; start += n {
 		p.plan(days, start, w, float64(p.heads), start)
 	}
 	p.planChores(days, from+round-1)
-	var sum float64
-	for day := from; day < from+round; day++ {
-		sum += p.hoursOf(p.meet(days[day]))
+	var week [7]float64
+	for day := 0; day < from+round; day++ {
+		weekday := time.Weekday((day + 1) % 7) // the first is a Monday
+		if slices.Contains(rest.Off, weekday) {
+			days[day+1] = append(days[day+1], days[day]...)
+		} else if day >= from-7 && day < from+round-7 {
+			week[day%7] += p.hoursOf(p.meet(days[day])) * 7 / float64(round)
+		}
 	}
-	return 7 * sum / float64(round)
+	return week
+}
+
+// What the weekdays take comes to the steady week, and all that falls on one day of a joint
+// step, of grows and chores and of days off before it, is one doing.
+func TestWeekdaysBySecondWay(t *testing.T) {
+	weekend := answer.Rest{Start: firstDay, Off: []time.Weekday{time.Saturday, time.Sunday}}
+	require.Equal(t, time.Monday, firstDay.Weekday())
+	forCases(t, 60, func(t *testing.T, p *plain) {
+		w := p.study.Workflows[0]
+		visits, _ := p.visits(w, float64(p.heads), 0)
+		last := 0
+		for _, v := range visits {
+			last = max(last, v.day)
+		}
+		for _, every := range []int{2, 7, 14} {
+			for _, rest := range []answer.Rest{{}, weekend} {
+				got, err := p.models().Calendar(answer.Schedule{Workflow: w.Name, Heads: p.heads, Every: &every, Rest: rest})
+				require.NoError(t, err)
+				week, sum := p.weekdays(w, every, last, rest), 0.0
+				for weekday, hours := range got.Weekdays {
+					sum += hours
+					require.InDelta(t, week[weekday], hours, 1e-9*(1+abs(hours)), "weekday %d, every %d, %v", weekday, every, rest)
+				}
+				require.InDelta(t, sum, got.SteadyWeek.Value, 1e-9*(1+abs(sum)), "every %d, %v", every, rest)
+			}
+		}
+	})
 }
 
 func lcm(a, b int) int {
