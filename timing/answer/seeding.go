@@ -129,12 +129,10 @@ func countsOf(w study.Workflow, word crop.Word) bool {
 func (m *Models) seedingChoice(w study.Workflow, heads int) SeedingChoice {
 	sowing := m.Study.Propagation(w)
 	hours, cost := m.hours(w, heads), m.cost(w, heads, m.noTools())
-	k, p := float64(w.SeedsPerCell), sowing.FilledShare()
-	surplus := k*sowing.Germination - p
 	perHead := 60 / float64(heads)
 	return SeedingChoice{
 		SeedsPerCell: w.SeedsPerCell,
-		EmptyShare:   1 - p, SurplusPerCell: surplus,
+		EmptyShare:   sowing.EmptyShare(), SurplusPerCell: sowing.SurplusPerCell(),
 		CellsExpected:  float64(heads) * sowing.CellsPerHead(),
 		MinutesPerHead: hours.MinutesPerHead,
 		MinutesLow:     hours.Low.Times(perHead), MinutesHigh: hours.High.Times(perHead),

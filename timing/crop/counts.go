@@ -44,20 +44,20 @@ func (c Counts) Linear(w Word, day int) Amount {
 
 func (c Counts) perHead(w Word, day int) Amount {
 	cells, p, k := c.cells, c.filled, float64(c.sowing.SeedsPerCell)
-	if c.sowing.Bought && (w == Seeds || w == Empty || w == Surplus) {
-		return Amount{}
-	}
 	switch w {
 	case Seeds:
+		if c.sowing.Bought {
+			return Amount{}
+		}
 		return Amount{PerHead: k * cells}
 	case Cells:
 		return Amount{PerHead: cells}
 	case Filled:
 		return Amount{PerHead: p * cells}
 	case Empty:
-		return Amount{PerHead: (1 - p) * cells}
+		return Amount{PerHead: c.sowing.EmptyShare() * cells}
 	case Surplus:
-		return Amount{PerHead: (k*c.sowing.Germination - p) * cells}
+		return Amount{PerHead: c.sowing.SurplusPerCell() * cells}
 	case Plants:
 		return Amount{PerHead: p * cells * c.survivingShare(day)}
 	case Heads:

@@ -56,7 +56,33 @@ func (s Propagation) FilledShare() float64 {
 	if s.Bought {
 		return 1
 	}
-	return 1 - math.Pow(1-s.Germination, float64(s.SeedsPerCell))
+	return -math.Expm1(float64(s.SeedsPerCell) * math.Log1p(-s.Germination))
+}
+
+// EmptyShare is (1 − g)^k, the share of cells without a seedling; 0 where they are bought.
+func (s Propagation) EmptyShare() float64 {
+	if s.Bought {
+		return 0
+	}
+	return math.Pow(1-s.Germination, float64(s.SeedsPerCell))
+}
+
+// SurplusPerCell is kg − p, the seedlings beyond one a cell; 0 where they are bought.
+func (s Propagation) SurplusPerCell() float64 {
+	k, g := float64(s.SeedsPerCell), s.Germination
+	switch {
+	case s.Bought:
+		return 0
+	case k > 1 && k*g > 0.1:
+		return k*g - s.FilledShare()
+	}
+	// the two are nearly alike: what is left of their difference, by the powers of g
+	sum, term := 0.0, k*(k-1)/2*g*g
+	for i := 2.0; i < 12; i++ {
+		sum += term
+		term *= -(k - i) / (i + 1) * g
+	}
+	return sum
 }
 
 // SurvivingShare is the product of (1 − share) over the losses up to and

@@ -191,3 +191,31 @@ func TestRoundUp(t *testing.T) {
 		assert.Equal(t, want, RoundUp(x), "RoundUp(%v)", x)
 	}
 }
+
+// Small shares keep their digits: sums of the binomial's own terms, none of which is less
+// than nothing, say what they are.
+func TestSmallShares(t *testing.T) {
+	for _, g := range []float64{1e-9, 1e-6, 0.001, 0.02, 0.3, 0.9, 0.999, 1} {
+		for _, k := range []int{1, 2, 3, 6, 40} {
+			s := Propagation{Germination: g, SeedsPerCell: k}
+			var filled, surplus float64
+			for up := 1; up <= k; up++ {
+				chance := math.Pow(g, float64(up)) * math.Pow(1-g, float64(k-up))
+				for i := 1; i <= up; i++ {
+					chance *= float64(k-up+i) / float64(i)
+				}
+				filled += chance
+				surplus += chance * float64(up-1)
+			}
+			same := func(want, got float64, what string) {
+				assert.InDelta(t, want, got, 1e-13*want, "%s of %d seeds of %v", what, k, g)
+			}
+			same(filled, s.FilledShare(), "filled")
+			same(math.Pow(1-g, float64(k)), s.EmptyShare(), "empty")
+			same(surplus, s.SurplusPerCell(), "surplus")
+			cells := s.CellsPerHead()
+			same(surplus*cells, s.Counts().Count(Surplus, 0, 1), "surplus a head")
+			same(s.EmptyShare()*cells, s.Counts().Count(Empty, 0, 1), "empty a head")
+		}
+	}
+}
