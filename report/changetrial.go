@@ -18,6 +18,10 @@ func ChangeTrial(t answer.ChangeTrial) Doc {
 	switch {
 	case t.Until != "" && !(t.Grows.Known && t.After.Value+t.ToBefore.Value == 0):
 		doc.say("plan", fmt.Sprintf("No more readings of it can be had: since %s another change of %s stands in its place.", words.Show(t.Until), words.Show(t.Step)))
+	case t.Dropped && t.Grows.Known:
+		doc.say("plan", fmt.Sprintf("No further reading is needed: that it saves %s a grow, all of the step's time, is clear already.", words.Duration(t.Saving.Value)))
+	case t.Dropped:
+		doc.say("plan", fmt.Sprintf("It saves all of the step's time, %s a grow as far as is known; the readings before it do not show clearly that this is more than nothing.", words.Duration(t.Saving.Value)))
 	case t.Grows.Known:
 		doc.say("plan", trialSentence(t))
 	case t.Before.Known && t.Saving.Known && t.Saving.Value > 0 && t.Bracketed:

@@ -29,6 +29,9 @@ type ChangeTrial struct {
 	Counts   []float64   `json:"counts"`       // of one grow's readings
 	Notes    []string    `json:"notes"`
 
+	// Dropped says that the change saves all of the step's time, which its readings before tell.
+	Dropped bool `json:"-"`
+
 	Made bool `json:"-"` // no reading before it can be taken any more
 	Had  int  `json:"-"` // readings before it
 	// Until is the day of the step's next change, after which no reading of this one can be
@@ -91,11 +94,19 @@ func (m *Models) PlanTrial(name, workflow string, heads int) (ChangeTrial, error
 	for _, v := range visits {
 		t.Counts = append(t.Counts, asTimed(v.countPerSetup()))
 	}
-	if t.Saving.Value <= 0 || c.Drop {
+	switch {
+	case t.Saving.Value <= 0:
 		t.Notes = append(t.Notes, "nothing is hoped to be saved that readings could show")
-		if c.Drop {
-			t.Notes[len(t.Notes)-1] = "a step that is not done any more needs no timing after"
+		return t, nil
+	case c.Drop:
+		t.Notes = append(t.Notes, "a step that is not done any more needs no timing after")
+		spared := make(linear, len(past.Steps))
+		spared[from] = load
+		if low := past.span(workload{loads: spared}).Low; low.Known && low.Value > 0 {
+			none := study.Known(0)
+			t.Grows, t.After, t.GrowsTo, t.ToBefore = none, none, none, none
 		}
+		t.Dropped = true
 		return t, nil
 	}
 	return t, m.searchTrial(&t, c, alreadyMade, visits, takes(after)/takes(load))

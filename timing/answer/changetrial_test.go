@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"headhours/timing/crop"
 	"headhours/timing/study"
 )
 
@@ -119,5 +120,29 @@ func TestTrialOfABracketedStep(t *testing.T) {
 		assert.Equal(t, !enough, trial.Bracketed)
 		assert.Equal(t, enough, trial.Grows == study.Known(0), "%q: %v", form, trial.Grows)
 		assert.Equal(t, enough, in.Made[0].Clear())
+	}
+}
+
+// A step that is not done any more is saved as its readings before say: clearly, as improve
+// has it, and no reading after it is needed.
+func TestTrialOfAStepNotDoneAnyMore(t *testing.T) {
+	st := oneStep(study.Step{Form: "unit"})
+	st.Steps = append(st.Steps, study.Step{Name: "wash"})
+	st.Workflows[0].Tasks = append(st.Workflows[0].Tasks, task("wash", crop.Heads, 31))
+	st.Changes = []study.Change{{Name: "no wash", Step: "wash", Drop: true}}
+	readings := []study.Reading{aReading("pack", 10, 100), aReading("wash", 10, 50), aReading("wash", 40, 200)}
+	for _, seconds := range []float64{210, 900} {
+		m := Fit(st, append(readings, aReading("wash", 40, seconds)), Options{})
+		in, err := m.Improve("", 40, nil)
+		require.NoError(t, err)
+		trial, err := m.PlanTrial("no wash", "", 40)
+		require.NoError(t, err)
+		saved := in.Changes[0]
+		assert.InDelta(t, saved.Saved.Value, trial.Saving.Value, 1e-12)
+		assert.Equal(t, saved.Low.Value > 0, trial.Grows.Known, seconds)
+		assert.Equal(t, trial.Grows, trial.After)
+		assert.Equal(t, trial.Grows, trial.ToBefore)
+		assert.Equal(t, 0.0, trial.Grows.Value)
+		assert.Equal(t, seconds == 210, trial.Grows.Known)
 	}
 }
