@@ -3,6 +3,7 @@ package answer
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"headhours/timing/crop"
 	"headhours/timing/study"
@@ -70,6 +71,8 @@ func (m *Models) visitRemarks(g study.Grow, w study.Workflow, begun map[int]int)
 	var remarks []string
 	for i, s := range m.Study.Steps {
 		switch t, p := begun[i], planned[i]; {
+		case t > 0 && p == 0 && slices.ContainsFunc(w.Tasks, func(t study.Task) bool { return t.Step == s.Name }):
+			remarks = append(remarks, s.Name+" was timed, but this way has nothing to do of it")
 		case t > 0 && p == 0:
 			remarks = append(remarks, s.Name+" was timed but is in no task")
 		case t == 0 && p > 0:

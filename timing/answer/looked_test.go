@@ -85,6 +85,17 @@ func TestCheckGrows(t *testing.T) {
 	}
 }
 
+// Of a task that has nothing to do, such as thinning one seed a cell, it is not said that it
+// is none.
+func TestCheckOfATaskWithNothingToDo(t *testing.T) {
+	st := twoTasks()
+	st.Workflows[0].Tasks = append(st.Workflows[0].Tasks, study.Task{Step: "weed", Days: []int{5}, Count: crop.Surplus, Each: 1, SharedBy: 1})
+	st.Grows = []study.Grow{{Name: "g1", Workflow: "tray"}}
+	weed := reads("weed", func(r *study.Reading) { r.Grow = "g1" })
+	got := answer.Fit(st, []study.Reading{weed}, answer.Options{}).CheckGrows()
+	require.Contains(t, got[0].Remarks, "weed was timed, but this way has nothing to do of it")
+}
+
 // Readings that look mistyped are named at both sides of each bound, and the voided are not.
 func TestDoubtfulAtItsBounds(t *testing.T) {
 	usual := []study.Reading{reads("sow", nil), reads("sow", nil), reads("sow", nil)}
