@@ -30,6 +30,7 @@ func TestDoubtOfDurations(t *testing.T) {
 		{30, 20, 41.5, "30 minutes (somewhere between 20 and 42)"},
 		{30, 18, 40, "30 minutes (somewhere between 18 and 40)"},
 		{30, 0, 60, "30 minutes, give or take 30"}, // 0 is no time below nothing
+		{6.4, 0, 13.3, "6 minutes (anything up to 13)"},
 		{30, -1, 61, "30 minutes, on so few readings that it may be anything up to 61"},
 		{30, -1, 30.1, "30 minutes, on so few readings that it may be anything up to 30"},
 		{-30, -40, -20, "-30 minutes, give or take 10"},

@@ -65,7 +65,7 @@ func DurationWithin(hours, low, high float64, of ...string) string {
 	if l < 0 && x > 0 {
 		return fmt.Sprintf("%s%s, on so few readings that it may be anything up to %s", u.Of(x, PlainDecimals(x)), suffix, Fixed(h, d))
 	}
-	if max(up, down) <= lopsided*min(up, down) {
+	if max(up, down) <= lopsided*min(up, down) && (x < 0 || up+down <= 2*x) {
 		half := Fixed((h-l)/2, d)
 		if half == Fixed(0, d) {
 			half = "less than 0.01"
