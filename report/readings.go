@@ -81,8 +81,20 @@ func planSentence(p answer.Plan) string {
 		}
 	}
 	switch {
-	case len(p.Steps) == 0:
+	case len(p.Steps) == 0 && len(p.Gaps) > 0:
 		return "Nothing else that it needs was timed or judged yet."
+	case len(p.Steps) == 0 && p.Other != nil:
+		return fmt.Sprintf("%s and %s take the same for %s.", words.Quoted(p.Workflow), words.Quoted(*p.Other), words.Many(p.Heads, "head"))
+	case len(p.Steps) == 0:
+		return fmt.Sprintf("%s: there is nothing to do for it.", words.Many(p.Heads, "head"))
+	case p.Goal == answer.GoalClear && len(p.Gaps) > 0:
+		text := fmt.Sprintf("%s. Whether that is a clear difference cannot be told: %s.", answerNow(p), neverTimed(p.Gaps))
+		if n > 0 {
+			text += fmt.Sprintf(" %s would tell most of the rest: %s.", about(n), furtherList(p, rows))
+		}
+		return text
+	case p.Meets && n == 0 && len(p.Gaps) > 0:
+		return fmt.Sprintf("%s: what is known of it is %s already, and needs no further reading.", answerNow(p), goalReached(p))
 	case p.Meets && n == 0:
 		return fmt.Sprintf("%s: that is %s already, no further reading is needed.", answerNow(p), goalReached(p))
 	case p.Meets:
@@ -150,13 +162,17 @@ func worthSentence(p answer.Plan) string {
 // answerNow is the answer as it stands.
 func answerNow(p answer.Plan) string {
 	if p.Other == nil {
-		text := fmt.Sprintf("%s takes %s", words.Quoted(p.Workflow), durationWithin(p.Hours, p.Low, p.High))
+		text := fmt.Sprintf("%s takes %s%s", words.Quoted(p.Workflow), atLeastWords(p.Gaps), durationWithin(p.Hours, p.Low, p.High))
 		if !p.Low.Known {
 			text += "; how much that varies is not known yet"
 		}
 		return text
 	}
 	quicker, slower := words.Quoted(p.Workflow), words.Quoted(*p.Other)
+	known, far := "", " as far as is known"
+	if len(p.Gaps) > 0 {
+		known, far = "In all that is known ", ""
+	}
 	less, low, high := p.Hours, p.Low, p.High
 	if less < 0 {
 		quicker, slower = slower, quicker
@@ -164,13 +180,13 @@ func answerNow(p answer.Plan) string {
 	}
 	switch {
 	case !low.Known:
-		return fmt.Sprintf("%s takes %s less than %s; how much that varies is not known yet", quicker, words.Duration(less), slower)
+		return fmt.Sprintf("%s%s takes %s less than %s; how much that varies is not known yet", known, quicker, words.Duration(less), slower)
 	case low.Value > 0:
-		return fmt.Sprintf("%s takes less than %s, by %s", quicker, slower, durationWithin(less, low, high))
+		return fmt.Sprintf("%s%s takes less than %s, by %s", known, quicker, slower, durationWithin(less, low, high))
 	}
 	upMore, upLess := words.Alike(-low.Value, high.Value)
-	return fmt.Sprintf("%s takes %s less than %s as far as is known, but it may be up to %s less or up to %s more",
-		quicker, words.Duration(less), slower, upLess, upMore)
+	return fmt.Sprintf("%s%s takes %s less than %s%s, but it may be up to %s less or up to %s more",
+		known, quicker, words.Duration(less), slower, far, upLess, upMore)
 }
 
 // goalReached is the goal, as what an answer is once it is met.

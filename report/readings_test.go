@@ -20,7 +20,7 @@ func TestPlanSentence(t *testing.T) {
 		{Step: "wash", Count: 1, Setups: 1, Readings: 1, Gap: true},
 	}
 	one := answer.Plan{
-		Workflow: "tray", Goal: answer.GoalWithin, Within: known(0.1), Hours: 61.0 / 60,
+		Workflow: "tray", Heads: 48, Goal: answer.GoalWithin, Within: known(0.1), Hours: 61.0 / 60,
 		Low: minutes(47), High: minutes(75), Reached: minutes(5), Surely: minutes(6.12), Aim: minutes(6.1), Steps: steps,
 	}
 	two := one
@@ -43,7 +43,18 @@ func TestPlanSentence(t *testing.T) {
 		}),
 		`"tray" takes 61 minutes, give or take 14. No further reading would narrow that.`: one,
 		`Nothing else that it needs was timed or judged yet.`: with(one, func(p *answer.Plan) {
-			p.Steps, p.Meets = nil, true
+			p.Steps, p.Meets, p.Gaps = nil, true, []string{"wash"}
+		}),
+		`48 heads: there is nothing to do for it.`:      with(one, func(p *answer.Plan) { p.Steps, p.Meets = nil, true }),
+		`"tray" and "raft" take the same for 48 heads.`: with(two, func(p *answer.Plan) { p.Steps, p.Hours = nil, 0 }),
+		`"tray" takes at least 61 minutes, give or take 14: what is known of it is sure to within 10 % already, and needs no further reading.`: with(one, func(p *answer.Plan) {
+			p.Meets, p.Gaps = true, []string{"wash"}
+		}),
+		`In all that is known "raft" takes less than "tray", by 7 minutes, give or take 3. Whether that is a clear difference cannot be told: wash was not timed.`: with(two, func(p *answer.Plan) {
+			p.Low, p.High, p.Gaps = minutes(-10), minutes(-4), []string{"wash"}
+		}),
+		`In all that is known "raft" takes 7.0 minutes less than "tray", but it may be up to 16 minutes less or up to 2 minutes more. Whether that is a clear difference cannot be told: wash was not timed. About 3 more readings would tell most of the rest: harvest 3 at 48.`: with(two, func(p *answer.Plan) {
+			p.Readings, p.Gaps = rows[1:2], []string{"wash"}
 		}),
 		`"raft" takes 7.0 minutes less than "tray" as far as is known, but it may be up to 16 minutes less or up to 2 minutes more. About 3 more readings would make that a clear difference: harvest 3 at 48.`: with(two, func(p *answer.Plan) {
 			p.Meets, p.Readings = true, rows[1:2]

@@ -40,7 +40,8 @@ func (f *forecast) fill(plan *Plan) {
 		f.take(narrowest)
 		reached = f.outlook()
 	}
-	plan.Meets = f.meetsGoal(reached)
+	// of a difference that lacks a step nothing is clear
+	plan.Meets = f.meetsGoal(reached) && !(f.goal == GoalClear && len(plan.Gaps) > 0)
 	plan.Reached = study.Known(f.halfWidth(reached) * perHour)
 	plan.Surely, plan.Aim = study.Known(f.surely(reached)*perHour), study.Known(f.aim()*perHour)
 	plan.Readings = append(plan.Readings, f.rows()...)

@@ -139,6 +139,15 @@ func TestPlanPutsGapsFirst(t *testing.T) {
 	assert.Equal(t, PlannedReadings{Step: "wash", Count: 20, Setups: 1, Readings: 1, Gap: true}, plan.Readings[0])
 	assert.Greater(t, len(plan.Readings), 1)
 	assert.True(t, plan.Meets, "of what is known")
+
+	other := st.Workflows[0]
+	other.Name, other.Tasks = "quick", []study.Task{task("pack", crop.Once, 30)}
+	st.Workflows = append(st.Workflows, other)
+	plan, err = Fit(st, []study.Reading{aReading("pack", 10, 100), aReading("pack", 10, 130)}, Options{}).Plan([]string{"way", "quick"}, 20, 0)
+	require.NoError(t, err)
+	assert.Equal(t, []string{"wash"}, plan.Gaps)
+	assert.Negative(t, plan.High.Value)
+	assert.False(t, plan.Meets, "what lacks a step is never called clear")
 }
 
 // Of a step timed once, as of all handwork, a variation is assumed.
