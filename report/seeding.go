@@ -90,6 +90,9 @@ func bestSeedsSentence(s answer.Seeding) string {
 	if len(s.Gaps) > 0 {
 		at = ": at least "
 	}
+	if len(s.TurnedBy) > 0 {
+		at = " in what is known: at least "
+	}
 	what := fmt.Sprintf("quickest%s%s minutes a head", at, shortMinutes(best))
 	if s.ByCost {
 		what = fmt.Sprintf("cheapest%s%s a head and %s minutes", at, inMoney(words.Fixed(best.CostPerHead.Value, enough(3, best.CostPerHead)), s.Currency), shortMinutes(best))
@@ -98,8 +101,11 @@ func bestSeedsSentence(s answer.Seeding) string {
 	if s.NoThinning {
 		text += " Thinning, which is not counted, would make the others dearer still."
 	}
-	switch len(s.Rivals) {
-	case 0:
+	switch {
+	case len(s.TurnedBy) > 0:
+		return text + fmt.Sprintf(" Whether it is so in all cannot be told: %s, and other numbers of seeds call for less of %s.",
+			neverTimed(s.TurnedBy), words.Agree(len(s.TurnedBy), "it", "them"))
+	case len(s.Rivals) == 0:
 		return text + " That is clear of chance in the timings."
 	default:
 		return text + fmt.Sprintf(" It is not clearly better than %s: the timings leave that open.", seedsList(s.Rivals))

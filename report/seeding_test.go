@@ -24,6 +24,8 @@ func TestBestSeeds(t *testing.T) {
 		{"one seed", one, "1 seed a cell is cheapest, at 0.500 EUR a head and 1.50 minutes, with 80 % of seeds coming up." + chance},
 		{"a step lacks", func(s *answer.Seeding) { s.Gaps = []string{"weigh"} }, "2 seeds a cell is cheapest: at least 0.420 EUR a head and 1.25 minutes, with 80 % of seeds coming up." + chance},
 		{"a step lacks, by time", func(s *answer.Seeding) { s.Gaps, s.ByCost = []string{"weigh"}, false }, "2 seeds a cell is quickest: at least 1.25 minutes a head, with 80 % of seeds coming up." + chance},
+		{"a step lacks that may turn it", func(s *answer.Seeding) { s.Gaps, s.TurnedBy = []string{"fill", "weigh"}, []string{"fill"} },
+			"2 seeds a cell is cheapest in what is known: at least 0.420 EUR a head and 1.25 minutes, with 80 % of seeds coming up. Whether it is so in all cannot be told: fill was not timed, and other numbers of seeds call for less of it."},
 		{"no currency", func(s *answer.Seeding) { s.Currency = "" }, "2 seeds a cell is cheapest, at 0.420 a head and 1.25 minutes, with 80 % of seeds coming up." + chance},
 		{"one rival", func(s *answer.Seeding) { s.Rivals = []int{3} }, best + " It is not clearly better than 3: the timings leave that open."},
 		{"three rivals", func(s *answer.Seeding) { s.Rivals = []int{1, 3, 4} }, best + " It is not clearly better than 1, 3 or 4: the timings leave that open."},

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"headhours/timing/answer"
 	"headhours/timing/crop"
 	"headhours/timing/study"
 
@@ -112,4 +113,22 @@ func fewer(heads, n int, chance float64) (sum float64) {
 		term *= float64(n-x) / float64(x+1) * chance / (1 - chance)
 	}
 	return sum
+}
+
+// A step that was not timed leaves the order of seeds as it is where more seeds call for more
+// of it, and may turn it round where they call for less.
+func TestWhatTurnsSeedsRound(t *testing.T) {
+	for word, turns := range map[crop.Word]bool{crop.Cells: true, crop.Empty: true, crop.Trays: true, crop.Surplus: false, crop.Heads: false, crop.Once: false} {
+		st := study.Study{Confidence: 0.95, Germination: crop.Germination{Share: 0.5}, Steps: []study.Step{{Name: "sow"}, {Name: "clear"}}}
+		st.Workflows = []study.Workflow{{Name: "way", SeedsPerCell: 1, CellsPerTray: 10, Tasks: []study.Task{
+			{Step: "sow", Days: []int{0}, Count: crop.Seeds, Each: 1, SharedBy: 1}, {Step: "clear", Days: []int{9}, Count: word, Each: 1, SharedBy: 1}}}}
+		var readings []study.Reading
+		for _, count := range []float64{20, 60, 100} {
+			readings = append(readings, study.Reading{Step: "sow", Count: count, Seconds: 5 * count, People: 1, Rating: 100, Source: study.Watch})
+		}
+		s, err := answer.Fit(st, readings, answer.Options{}).Seeding("", 48, 0.95)
+		require.NoError(t, err)
+		require.True(t, s.Choices[0].Best)
+		require.Equal(t, turns, len(s.TurnedBy) > 0, word)
+	}
 }

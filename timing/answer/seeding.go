@@ -28,6 +28,7 @@ type Seeding struct {
 	Bought      bool             `json:"-"`                // young plants are bought, nothing is sown
 	ByCost      bool             `json:"-"`                // the best is the cheapest, not the quickest
 	Rivals      []int            `json:"-"`                // seeds a cell that are not clearly worse than the best
+	TurnedBy    []string         `json:"-"`                // gaps of which others call for less than the best, which may be better then
 	Resown      *SeedingChoice   `json:"resown,omitempty"` // one seed a cell, empty cells sown once more
 	ResowStep   string           `json:"-"`
 	NoThinning  bool             `json:"-"` // no task counts the surplus, so that no choice has the time of thinning
@@ -100,6 +101,7 @@ func (m *Models) Seeding(name string, heads int, assurance float64) (Seeding, er
 		return s, nil
 	}
 	s.Rivals = m.rivals(w, heads, best+1, s.Choices)
+	s.TurnedBy = m.turnedBy(w, heads, best+1, s.Choices)
 	s.resow(m, w, heads)
 	if s.NoThinning = !countsOf(w, crop.Surplus); s.NoThinning {
 		s.Notes = append(s.Notes, "no task of this way thins: with two seeds a cell and more thinning is not counted, so the least cost may not hold; "+
@@ -164,6 +166,19 @@ func (m *Models) rivals(w study.Workflow, heads, best int, choices []SeedingChoi
 		}
 	}
 	return rivals
+}
+
+// turnedBy are the steps neither timed nor judged of which some other number of seeds a cell
+// calls for less than the best: they may turn the order round.
+func (m *Models) turnedBy(w study.Workflow, heads, best int, choices []SeedingChoice) []string {
+	with := func(k int) []visit { w.SeedsPerCell = k; return m.visits(w, float64(heads)) }
+	visits := with(best)
+	return m.gaps(visits, func(i int) bool {
+		return slices.ContainsFunc(choices, func(c SeedingChoice) bool {
+			more := m.loads(with(c.SeedsPerCell)).minus(m.loads(visits))[i]
+			return more.Setups < 0 || more.Count < 0
+		})
+	})
 }
 
 // resow works out the alternative of one seed a cell with empty cells sown once
