@@ -71,7 +71,10 @@ func calendarSentences(s DatedCalendar) []string {
 			peak, at = d.Hours, d.Day
 		}
 	}
-	if peak == 0 {
+	switch {
+	case peak == 0 && len(s.Gaps) == 0:
+		return []string{"There is nothing to do for it, so its days have no hours."}
+	case peak == 0:
 		return []string{"Nothing that it needs was timed or judged yet, so its days have no hours."}
 	}
 	if s.EveryDays != nil {

@@ -132,7 +132,8 @@ func TestHoursAgainstHeads(t *testing.T) {
 		{"one head", func(line *answer.ScaleLine) { line.Points[0].Heads = 1 }, `"tray": 1 head takes 27 minutes, give or take 3; 1000 heads take 20 hours, give or take 2.`},
 		{"one lacks", func(line *answer.ScaleLine) { line.Gaps = []string{"weigh"} }, `"tray": 10 heads take 27 minutes, give or take 3; 1000 heads take 20 hours, give or take 2; at least, since weigh was not timed.`},
 		{"two lack", func(line *answer.ScaleLine) { line.Gaps = []string{"weigh", "pack"} }, `"tray": 10 heads take 27 minutes, give or take 3; 1000 heads take 20 hours, give or take 2; at least, since weigh and pack were not timed.`},
-		{"nothing was timed", func(line *answer.ScaleLine) { line.Points[2].Hours = 0 }, `"tray": nothing that it needs was timed or judged yet.`},
+		{"nothing to do", func(line *answer.ScaleLine) { line.Points[2].Hours = 0 }, `"tray": there is nothing to do for it.`},
+		{"nothing was timed", func(line *answer.ScaleLine) { line.Points[2].Hours, line.Gaps = 0, []string{"sow"} }, `"tray": nothing that it needs was timed or judged yet.`},
 		{"none", func(line *answer.ScaleLine) { line.Points = nil }, ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {

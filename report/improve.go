@@ -103,6 +103,9 @@ func largestSentence(in answer.Improvement) string {
 			return fmt.Sprintf("%s %s %s of the %s.", words.Capital(words.Names(names)), verb, words.Share(s.Cumulative.Value), words.Duration(in.Hours))
 		}
 	}
+	if len(in.Steps) == 0 {
+		return "There is nothing to do for it."
+	}
 	return "Nothing that it needs was timed or judged yet."
 }
 

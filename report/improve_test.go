@@ -24,7 +24,7 @@ func TestLargestSteps(t *testing.T) {
 		"Nothing that it needs was timed or judged yet.":         steps(answer.StepShare{Step: "sow"}),
 		`\x1b[2J takes 100 % of the 100 minutes.`:                steps(shareOf("\x1b[2J", 100, 1)),
 		"Sow takes 100 % of the 100 minutes.":                    steps(shareOf("sow", 100, 1), answer.StepShare{Step: "weigh"}),
-		"Nothing that it needs was timed or judged yet. ":        {},
+		"There is nothing to do for it.":                         {},
 		"Éclaircir and transplant take 90 % of the 100 minutes.": steps(shareOf("éclaircir", 49, 0.49), shareOf("transplant", 41, 0.9)),
 	} {
 		assert.Equal(t, strings.TrimSpace(want), largestSentence(in))

@@ -66,7 +66,10 @@ func scaleSentence(line answer.ScaleLine) string {
 		return fmt.Sprintf("%s %s %s", words.Many(p.Heads, "head"), words.Agree(p.Heads, "takes", "take"), durationWithin(p.Hours, p.Low, p.High))
 	}
 	first, last := line.Points[0], line.Points[len(line.Points)-1]
-	if last.Hours == 0 {
+	switch {
+	case last.Hours == 0 && len(line.Gaps) == 0:
+		return fmt.Sprintf("%s: there is nothing to do for it.", words.Quoted(line.Workflow))
+	case last.Hours == 0:
 		return fmt.Sprintf("%s: nothing that it needs was timed or judged yet.", words.Quoted(line.Workflow))
 	}
 	text := fmt.Sprintf("%s: %s", words.Quoted(line.Workflow), say(first))

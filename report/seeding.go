@@ -86,6 +86,9 @@ func bestSeedsSentence(s answer.Seeding) string {
 	if s.NoThinning && best.SeedsPerCell > 1 {
 		return noThinningSentence(s)
 	}
+	if !s.ByCost && best.MinutesPerHead == 0 {
+		return fmt.Sprintf("With %s a cell there is nothing to do for it, with %s of seeds coming up.", words.Many(best.SeedsPerCell, "seed"), words.Share(s.Germination))
+	}
 	at := ", at "
 	if len(s.Gaps) > 0 {
 		at = ": at least "

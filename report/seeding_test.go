@@ -37,6 +37,7 @@ func TestBestSeeds(t *testing.T) {
 			"How many seeds a cell are quickest cannot be told: two and more call for thinning, which no task of this way does. One seed a cell takes at least 1.50 minutes a head, with 80 % of seeds coming up."},
 		{"nothing was timed", func(s *answer.Seeding) { s.Gaps, s.Choices[1].MinutesPerHead = []string{"sow"}, 0 },
 			"How many seeds a cell are best cannot be told: nothing that it needs was timed or judged yet."},
+		{"nothing to do", func(s *answer.Seeding) { s.ByCost, s.Choices[1].MinutesPerHead = false, 0 }, "With 2 seeds a cell there is nothing to do for it, with 80 % of seeds coming up."},
 		{"hardly any time", func(s *answer.Seeding) {
 			s.Choices[1].MinutesPerHead, s.Choices[1].CostPerHead = 0.0042, known(0.00042)
 		},
