@@ -78,13 +78,13 @@ func calendarSentences(s DatedCalendar) []string {
 		return []string{"Nothing that it needs was timed or judged yet, so its days have no hours."}
 	}
 	if s.EveryDays != nil {
-		text := fmt.Sprintf("A steady week takes %s and gives %s", words.Duration(s.SteadyWeek.Value), words.Numbered(words.Count3(s.HeadsPerWeek.Value), "head"))
+		text := fmt.Sprintf("A steady week takes %s%s and gives %s", atLeastWords(s.Gaps), words.Duration(s.SteadyWeek.Value), words.Numbered(words.Count3(s.HeadsPerWeek.Value), "head"))
 		if what := harvestWords(s.Gives, 7/float64(*s.EveryDays)); what != "" {
 			text += ": " + what
 		}
 		lines = append(lines, text+".")
 		if len(s.StartUp) > 1 {
-			lines = append(lines, fmt.Sprintf("It is steady after %s; the first week takes %s.", words.Many(len(s.StartUp), "week"), words.Duration(s.StartUp[0])))
+			lines = append(lines, fmt.Sprintf("It is steady after %s; the first week takes %s%s.", words.Many(len(s.StartUp), "week"), atLeastWords(s.Gaps), words.Duration(s.StartUp[0])))
 		}
 	} else {
 		text := fmt.Sprintf("It has work on %s, from %s to day %d.", words.Many(len(s.Days), "day"), beginning(s), s.LastDay)
@@ -93,7 +93,7 @@ func calendarSentences(s DatedCalendar) []string {
 		}
 		lines = append(lines, text)
 	}
-	text := fmt.Sprintf("The longest day takes %s: %s.", words.Duration(peak), dayName(s, at))
+	text := fmt.Sprintf("The longest day takes %s%s: %s.", atLeastWords(s.Gaps), words.Duration(peak), dayName(s, at))
 	if s.Crew != nil {
 		text += fmt.Sprintf(" At %s a day each that is work for %s.", words.Numbered(words.Count(s.HoursPerDay), "hour"), words.Many(*s.Crew, "person"))
 	}

@@ -39,6 +39,8 @@ func TestCalendarInWords(t *testing.T) {
 			[]string{"A steady week takes 2.5 hours and gives 48 heads.", "The longest day takes 50 minutes: day 35. At 7.5 hours a day each that is work for 2 people."}},
 		{"one hand for an hour", everyWeek(), func(s *DatedCalendar) { s.StartUp, s.HoursPerDay, s.Crew = nil, 1, ref(1) },
 			[]string{"A steady week takes 2.5 hours and gives 48 heads.", "The longest day takes 50 minutes: day 35. At 1 hour a day each that is work for 1 person."}},
+		{"a step lacks", everyWeek(), func(s *DatedCalendar) { s.Gaps = []string{"weigh"} },
+			[]string{"A steady week takes at least 2.5 hours and gives 48 heads.", "It is steady after 5 weeks; the first week takes at least 30 minutes.", "The longest day takes at least 50 minutes: day 35."}},
 		{"how much fits", everyWeek(), func(s *DatedCalendar) { s.StartUp, s.HoursWeek, s.MaxHeads, s.MaxPerWeek = nil, 20, ref(384), 384 },
 			[]string{"A steady week takes 2.5 hours and gives 48 heads.", "The longest day takes 50 minutes: day 35.", "With 20 hours a week: at most 384 heads a grow, 384 heads a week."}},
 		{"how many bags fit", everyWeek(), func(s *DatedCalendar) {
