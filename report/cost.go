@@ -67,8 +67,16 @@ func cheapestSentence(r answer.CostRank, money string, several bool) string {
 	for _, d := range tied {
 		names = append(names, words.Quoted(d.Workflow))
 	}
+	var gaps []string
+	for _, d := range tied {
+		gaps = union(gaps, d.Gaps)
+	}
+	if len(gaps) > 0 {
+		return fmt.Sprintf("Cheapest%s: %s; which cannot be told, since %s and not all need as much of %s.",
+			of, words.Or(names), neverTimed(gaps), words.Agree(len(gaps), "it", "them"))
+	}
 	text := fmt.Sprintf("Cheapest%s: %s; no clear difference between them", of, words.Or(names))
-	if d := tied[0]; len(tied) == 1 && d.Low.Known && len(d.Gaps) == 0 && d.Low.Value < d.High.Value {
+	if d := tied[0]; len(tied) == 1 && d.Low.Known && d.Low.Value < d.High.Value {
 		digits := visible(2, d.Low, d.High)
 		text += fmt.Sprintf(": %s of %s may cost up to %s %s less or up to %s more", one, names[1], words.Fixed(-d.Low.Value, digits), money, words.Fixed(d.High.Value, digits))
 	}

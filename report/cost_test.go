@@ -86,7 +86,10 @@ func TestWhichIsCheapest(t *testing.T) {
 		{"a tie that just touches", false, func(r *answer.CostRank) { r.Dearer[0].Low = known(0) }, `Cheapest: "tray" or "in place"; no clear difference between them: a head of "in place" may cost up to 0.00 EUR less or up to 0.15 more.`},
 		{"two ties", false, func(r *answer.CostRank) { r.Dearer[0].Low, r.Dearer[1].Low = known(-0.02), known(-0.01) }, `Cheapest: "tray", "in place" or "raft"; no clear difference between them.`},
 		{"doubt not known", false, func(r *answer.CostRank) { r.Dearer[1].Low = unknown }, `Cheapest: "tray" or "raft"; no clear difference between them.`},
-		{"a step lacks", false, func(r *answer.CostRank) { r.Dearer[0].Gaps = []string{"weigh"} }, `Cheapest: "tray" or "in place"; no clear difference between them.`},
+		{"a step lacks", false, func(r *answer.CostRank) { r.Dearer[0].Gaps = []string{"weigh"} }, `Cheapest: "tray" or "in place"; which cannot be told, since weigh was not timed and not all need as much of it.`},
+		{"two steps lack of two ways", false, func(r *answer.CostRank) {
+			r.Dearer[0].Gaps, r.Dearer[1].Gaps = []string{"weigh"}, []string{"pack", "weigh"}
+		}, `Cheapest: "tray", "in place" or "raft"; which cannot be told, since weigh and pack were not timed and not all need as much of them.`},
 		{"no common measure", false, func(r *answer.CostRank) { r.Unlike = true }, `Which way is cheapest is not told: they sell by different units, and the weight is not known of all.`},
 		{"no common measure of a crop", true, func(r *answer.CostRank) { r.Unlike, r.Crop = true, "basil" }, `Which way of "basil" is cheapest is not told: they sell by different units, and the weight is not known of all.`},
 		{"by next to nothing", false, func(r *answer.CostRank) {

@@ -180,7 +180,7 @@ func TestCheapestSentence(t *testing.T) {
 	r.Dearer[0].Low = study.Known(0.01)
 	assert.Equal(t, `Cheapest: "a", by 0.02 EUR a head (somewhere between 0.01 and 0.05) against "b".`, cheapestSentence(r, "EUR", false))
 	r.Dearer[0].Gaps = []string{"weigh"}
-	assert.Equal(t, `Cheapest: "a" or "b"; no clear difference between them.`, cheapestSentence(r, "EUR", false))
+	assert.Equal(t, `Cheapest: "a" or "b"; which cannot be told, since weigh was not timed and not all need as much of it.`, cheapestSentence(r, "EUR", false))
 }
 
 func TestMoney(t *testing.T) {
