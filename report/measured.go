@@ -153,7 +153,7 @@ func Sensitivity(s answer.Sensitivity) Doc {
 			costs, words.Fixed(s.PerHead, d), money, words.Show(in.Name), words.Fixed(in.Lower, d), words.Fixed(in.Higher, d)))
 	}
 	if len(s.Gaps) > 0 {
-		doc.say("gaps", fmt.Sprintf("At least: %s.", neverTimed(s.Gaps)))
+		doc.say("gaps", fmt.Sprintf("At least: %s.", whyLacking(s.Gaps, s.Unshared)))
 	}
 	t := Table{Title: "Cost of a head in " + money + ", with one input a fifth lower or higher", Columns: []Column{
 		{Head: "input", Key: "input"},

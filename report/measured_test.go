@@ -81,6 +81,10 @@ func TestWhatMovesACost(t *testing.T) {
 	assert.Equal(t, []string{"own note"}, doc.Notes)
 	s.Gaps = []string{"weigh", "pack"}
 	assert.Equal(t, []string{"At least: weigh and pack were not timed."}, Sensitivity(s).Section("gaps").Answer)
+	s.Unshared = []string{"pack"}
+	assert.Equal(t, []string{"At least: weigh was not timed; without sow_every_days in the study a grow's share of pack is not known."}, Sensitivity(s).Section("gaps").Answer)
+	s.Gaps = s.Unshared
+	assert.Equal(t, []string{"At least: without sow_every_days in the study a grow's share of pack is not known."}, Sensitivity(s).Section("gaps").Answer)
 	small := inputsOf(1)
 	small.PerHead, small.Inputs[0].Lower, small.Inputs[0].Higher = 0.0042, 0.00331, 0.0051
 	doc = Sensitivity(small)

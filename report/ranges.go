@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"headhours/timing/study"
@@ -66,6 +67,20 @@ func dashed(low, high study.Maybe, decimals int) string {
 		return words.Fixed(low.Value, decimals) + " to " + words.Fixed(high.Value, decimals)
 	}
 	return words.Fixed(low.Value, decimals) + "–" + words.Fixed(high.Value, decimals)
+}
+
+// whyLacking says why steps lack: they were not timed, or are chores of which no share of a
+// grow can be told.
+func whyLacking(gaps, unshared []string) string {
+	untimed := slices.DeleteFunc(slices.Clone(gaps), func(name string) bool { return slices.Contains(unshared, name) })
+	var reasons []string
+	if len(untimed) > 0 {
+		reasons = append(reasons, neverTimed(untimed))
+	}
+	if len(unshared) > 0 {
+		reasons = append(reasons, fmt.Sprintf("without sow_every_days in the study a grow's share of %s is not known", words.Names(unshared)))
+	}
+	return strings.Join(reasons, "; ")
 }
 
 // neverTimed says of steps that they were not: "sow and cut were never timed".

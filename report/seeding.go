@@ -31,6 +31,8 @@ func Seeding(s answer.Seeding) Doc {
 		doc.say("resown", resownSentence(s))
 	}
 	switch {
+	case len(s.Unshared) > 0:
+		doc.say("gaps", fmt.Sprintf("At least: %s.", whyLacking(s.Gaps, s.Unshared)))
 	case noneTimed(s):
 		doc.say("gaps", fmt.Sprintf("Neither timed nor judged: %s.", words.Names(s.Gaps)))
 	case len(s.Gaps) > 0:

@@ -51,6 +51,16 @@ func TestBestSeeds(t *testing.T) {
 	}
 }
 
+// What seeding lacks is not counted, for the reason that it has.
+func TestWhatSeedingLacks(t *testing.T) {
+	t.Parallel()
+	s := seedingOf()
+	s.Gaps = []string{"weigh", "check pH"}
+	assert.Equal(t, []string{"At least: weigh and check pH not counted."}, Seeding(s).Section("gaps").Answer)
+	s.Unshared = []string{"check pH"}
+	assert.Equal(t, []string{"At least: weigh was not timed; without sow_every_days in the study a grow's share of check pH is not known."}, Seeding(s).Section("gaps").Answer)
+}
+
 // How many cells to sow for the heads that are wanted.
 func TestCellsToSow(t *testing.T) {
 	t.Parallel()

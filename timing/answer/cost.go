@@ -142,6 +142,11 @@ func (m *Models) costGaps(visits []visit) []string {
 	return gaps
 }
 
+// unshared are the gaps of a cost that are known: chores of which no share can be told.
+func (m *Models) unshared(gaps []string) []string {
+	return slices.DeleteFunc(slices.Clone(gaps), func(name string) bool { return m.Steps[m.Index[name]].isGap() })
+}
+
 func (m *Models) labourLines(visits []visit, tasks, factors linear) []CostLine {
 	lines := []CostLine{}
 	for _, i := range inOrder(visits) {

@@ -132,3 +132,31 @@ func TestWhatTurnsSeedsRound(t *testing.T) {
 		require.Equal(t, turns, len(s.TurnedBy) > 0, word)
 	}
 }
+
+// A chore that was timed is a gap where grows are not sown regularly, and one for that reason.
+func TestChoresWithoutAShare(t *testing.T) {
+	st := study.Study{Confidence: 0.95, Germination: crop.Germination{Share: 0.9}, Labour: &study.Labour{Wage: 10},
+		Steps: []study.Step{{Name: "sow"}, {Name: "look"}, {Name: "weigh"}}}
+	st.Workflows = []study.Workflow{{Name: "way", SeedsPerCell: 1, Tasks: []study.Task{{Step: "sow", Days: []int{0}, Count: crop.Seeds, Each: 1, SharedBy: 1}}}}
+	st.Chores = []study.Chore{{Step: "look", EveryDays: 7, Count: 1}, {Step: "weigh", EveryDays: 7, Count: 1}}
+	readings := []study.Reading{
+		{Step: "sow", Count: 20, Seconds: 100, People: 1, Rating: 100, Source: study.Watch},
+		{Step: "look", Count: 1, Seconds: 100, People: 1, Rating: 100, Source: study.Watch},
+	}
+	for _, every := range []int{0, 7} {
+		st.SowEveryDays = every
+		m := answer.Fit(st, readings, answer.Options{})
+		s, err := m.Seeding("", 48, 0.95)
+		require.NoError(t, err)
+		moved, ok, err := m.Sensitivity("", 48)
+		require.NoError(t, err)
+		require.True(t, ok)
+		gaps, unshared := []string{"look", "weigh"}, []string{"look"}
+		if every > 0 {
+			gaps, unshared = []string{"weigh"}, []string{}
+		}
+		require.Equal(t, gaps, s.Gaps)
+		require.Equal(t, unshared, s.Unshared)
+		require.Equal(t, unshared, moved.Unshared)
+	}
+}

@@ -29,6 +29,7 @@ type Seeding struct {
 	ByCost      bool             `json:"-"`                // the best is the cheapest, not the quickest
 	Rivals      []int            `json:"-"`                // seeds a cell that are not clearly worse than the best
 	TurnedBy    []string         `json:"-"`                // gaps of which others call for less than the best, which may be better then
+	Unshared    []string         `json:"-"`                // gaps that are known: chores of which no share can be told
 	Resown      *SeedingChoice   `json:"resown,omitempty"` // one seed a cell, empty cells sown once more
 	ResowStep   string           `json:"-"`
 	NoThinning  bool             `json:"-"` // no task counts the surplus, so that no choice has the time of thinning
@@ -91,7 +92,7 @@ func (m *Models) Seeding(name string, heads int, assurance float64) (Seeding, er
 			best = k - 1
 		}
 	}
-	s.Choices[best].Best = true
+	s.Choices[best].Best, s.Unshared = true, m.unshared(s.Gaps)
 	if unassured != nil {
 		s.Notes = append(s.Notes, fmt.Sprintf("no number of cells up to %d, the most that are looked at, gives that many heads with such assurance at these seeds a cell: %s",
 			crop.MaxCells, strings.Join(unassured, ", ")))

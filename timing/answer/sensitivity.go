@@ -18,6 +18,7 @@ type Sensitivity struct {
 	Inputs   []Input  `json:"inputs"`
 	Gaps     []string `json:"gaps"`
 	Notes    []string `json:"notes"`
+	Unshared []string `json:"-"` // gaps that are known: chores of which no share can be told
 }
 
 // Input is one input of a cost, and the cost of a head with it a fifth lower
@@ -43,7 +44,7 @@ func (m *Models) Sensitivity(name string, heads int) (s Sensitivity, ok bool, er
 		return Sensitivity{}, false, err
 	}
 	cost := m.cost(w, heads, m.noTools())
-	s = Sensitivity{Workflow: w.Name, Heads: heads, PerHead: cost.PerHead.Value, Inputs: []Input{}, Gaps: cost.Gaps, Notes: m.notes(w)}
+	s = Sensitivity{Workflow: w.Name, Heads: heads, PerHead: cost.PerHead.Value, Inputs: []Input{}, Gaps: cost.Gaps, Notes: m.notes(w), Unshared: m.unshared(cost.Gaps)}
 	if m.Study.Currency != "" {
 		s.Currency = &m.Study.Currency
 	}
