@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"headhours/timing/answer"
+	"headhours/timing/crop"
 	"headhours/timing/study"
 	"headhours/timing/words"
 )
@@ -53,17 +54,17 @@ func Seeding(s answer.Seeding) Doc {
 func boughtSentence(s answer.Seeding) string {
 	best := bestOf(s)
 	if best.CellsAssured == nil {
-		return neverSure("young plants you buy", s)
+		return neverSure("young plants", s)
 	}
 	return fmt.Sprintf("Buy %s to harvest at least %s %s times in a hundred; on average %s would do.", words.Many(*best.CellsAssured, "young plant"),
 		words.Many(s.Heads, "head"), words.Apart(100*s.Assurance, 100), words.Count(words.Rounded(best.CellsExpected, 4)))
 }
 
-// neverSure says that no number of something is sure enough to do.
+// neverSure says that no number of something that is looked at is sure enough to do.
 func neverSure(what string, s answer.Seeding) string {
-	text := fmt.Sprintf("However many %s, at least %s cannot be counted on %s times in a hundred", what, words.Many(s.Heads, "head"), words.Apart(100*s.Assurance, 100))
+	text := fmt.Sprintf("Even %d %s, the most that are looked at, do not give at least %s %s times in a hundred", crop.MaxCells, what, words.Many(s.Heads, "head"), words.Apart(100*s.Assurance, 100))
 	if s.Tested.Of > 0 && !s.Bought {
-		text += fmt.Sprintf(": %s tested for germination tell too little", words.Many(s.Tested.Of, "seed"))
+		text += fmt.Sprintf(": %s tested for germination %s too little", words.Many(s.Tested.Of, "seed"), words.Agree(s.Tested.Of, "tells", "tell"))
 	}
 	return text + "."
 }
@@ -153,7 +154,7 @@ func cellsSentence(s answer.Seeding) string {
 		best, unsure = s.Choices[0], true
 	}
 	if best.CellsAssured == nil {
-		return neverSure("cells you sow", s)
+		return neverSure("cells", s)
 	}
 	sow := fmt.Sprintf("Sow %s of it", words.Many(*best.CellsAssured, "cell"))
 	if unsure {

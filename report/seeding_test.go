@@ -73,9 +73,11 @@ func TestCellsToSow(t *testing.T) {
 		{"one cell", func(s *answer.Seeding) { s.Heads, s.Choices[1].CellsAssured, s.Choices[1].CellsExpected = 1, ref(1), 1 },
 			"Sow 1 cell of it to harvest at least 1 head 95 times in a hundred; on average 1 cell would do."},
 		{"surer", func(s *answer.Seeding) { s.Assurance = 0.999 }, "Sow 60 cells of it to harvest at least 48 heads 99.9 times in a hundred; on average 50 cells would do."},
-		{"never surely", func(s *answer.Seeding) { s.Choices[1].CellsAssured = nil }, "However many cells you sow, at least 48 heads cannot be counted on 95 times in a hundred."},
+		{"never surely", func(s *answer.Seeding) { s.Choices[1].CellsAssured = nil }, "Even 4294967296 cells, the most that are looked at, do not give at least 48 heads 95 times in a hundred."},
 		{"a test that tells too little", func(s *answer.Seeding) { s.Choices[1].CellsAssured, s.Tested.Of = nil, 10 },
-			"However many cells you sow, at least 48 heads cannot be counted on 95 times in a hundred: 10 seeds tested for germination tell too little."},
+			"Even 4294967296 cells, the most that are looked at, do not give at least 48 heads 95 times in a hundred: 10 seeds tested for germination tell too little."},
+		{"a test of one seed", func(s *answer.Seeding) { s.Choices[1].CellsAssured, s.Tested.Of = nil, 1 },
+			"Even 4294967296 cells, the most that are looked at, do not give at least 48 heads 95 times in a hundred: 1 seed tested for germination tells too little."},
 		{"nothing was timed", func(s *answer.Seeding) { s.Gaps, s.Choices[1].MinutesPerHead = []string{"sow"}, 0 },
 			"With 2 seeds a cell, sow 60 cells to harvest at least 48 heads 95 times in a hundred; on average 50 cells would do."},
 		{"no thinning, one seed", func(s *answer.Seeding) { s.NoThinning, s.Choices[0].Best, s.Choices[1].Best = true, true, false },
@@ -102,7 +104,7 @@ func TestPlantsToBuy(t *testing.T) {
 	assert.Equal(t, []string{"plants are taken to be lost independently of each other; a bad batch is worse"}, doc.Notes, "nothing comes up that is bought")
 	s.Choices[0].CellsAssured, s.Gaps, s.Choices[0].MinutesPerHead = nil, []string{"set out"}, 0
 	doc = Seeding(s)
-	assert.Equal(t, []string{"However many young plants you buy, at least 48 heads cannot be counted on 95 times in a hundred."}, doc.Section("seeds").Answer)
+	assert.Equal(t, []string{"Even 4294967296 young plants, the most that are looked at, do not give at least 48 heads 95 times in a hundred."}, doc.Section("seeds").Answer)
 	assert.Equal(t, []string{"50.0", "?", "?", "", "?", ""}, texts(doc.Section("plants").Table.Rows[0]), "what was not timed takes no 0 minutes")
 	assert.Equal(t, []string{"Neither timed nor judged: set out."}, doc.Section("gaps").Answer)
 }
