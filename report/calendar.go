@@ -112,7 +112,7 @@ func maxSentence(s DatedCalendar) string {
 		}
 		return fmt.Sprintf("%s a week %s not enough for a single head a grow.", hours, are)
 	}
-	text := fmt.Sprintf("With %s a week: at most %s a grow, %s a week", hours, words.Many(*s.MaxHeads, "head"), words.Numbered(words.Count3(s.MaxPerWeek), "head"))
+	text := fmt.Sprintf("With %s a week: at most %s a grow, %s a week", hours, words.Many(*s.MaxHeads, "head"), words.Numbered(words.AtMost(s.MaxPerWeek), "head"))
 	if what := harvestWords(s.Gives, s.MaxPerWeek/float64(s.Heads)); what != "" {
 		text += ": " + what
 	}

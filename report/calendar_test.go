@@ -46,6 +46,10 @@ func TestCalendarInWords(t *testing.T) {
 		{"how many bags fit", everyWeek(), func(s *DatedCalendar) {
 			s.StartUp, s.HoursWeek, s.MaxHeads, s.MaxPerWeek, s.Gives = nil, 1, ref(1), 96, bags()
 		}, []string{"A steady week takes 2.5 hours and gives 48 heads: 20 bags to sell, 3.2 kg.", "The longest day takes 50 minutes: day 35.", "With 1 hour a week: at most 1 head a grow, 96 heads a week: 40 bags to sell, 6.4 kg."}},
+		{"many fit", everyWeek(), func(s *DatedCalendar) {
+			s.StartUp, s.HoursWeek, s.MaxHeads, s.MaxPerWeek = nil, 2000, ref(21848), 21848
+		},
+			[]string{"A steady week takes 2.5 hours and gives 48 heads.", "The longest day takes 50 minutes: day 35.", "With 2000 hours a week: at most 21848 heads a grow, 21848 heads a week."}},
 		{"nothing fits", everyWeek(), func(s *DatedCalendar) { s.StartUp, s.HoursWeek, s.MaxHeads = nil, 1, ref(0) },
 			[]string{"A steady week takes 2.5 hours and gives 48 heads.", "The longest day takes 50 minutes: day 35.", "1 hour a week is not enough for a single head a grow."}},
 		{"nothing fits either", everyWeek(), func(s *DatedCalendar) { s.StartUp, s.HoursWeek, s.MaxHeads = nil, 1.5, ref(0) },

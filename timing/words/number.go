@@ -126,6 +126,12 @@ func Count(x float64) string {
 // Count3 is a count to three digits.
 func Count3(x float64) string { return Count(Rounded(x, 3)) }
 
+// AtMost is a number to three digits, and to all that are whole, that is no greater.
+func AtMost(x float64) string {
+	unit := min(1, math.Pow(10, math.Floor(math.Log10(x))-2))
+	return Digits(math.Floor(x/unit*(1+1e-14))*unit, 15)
+}
+
 // Share is a share in whole percent.
 func Share(share float64) string { return Fixed(100*share, 0) + " %" }
 

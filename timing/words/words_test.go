@@ -177,3 +177,12 @@ func TestHiddenRunes(t *testing.T) {
 		}
 	}
 }
+
+// What is at most so much is never rounded up.
+func TestAtMost(t *testing.T) {
+	for x, want := range map[float64]string{
+		21848: "21848", 384: "384", 268.8: "268", 26.85: "26.8", 2.999: "2.99", 7 * 3 / 21.0: "1", 1.0 / 30 * 7: "0.233", 100: "100", 1e12 + 1: "1000000000001", 7 * 9 / 7.0: "9",
+	} {
+		assert.Equal(t, want, AtMost(x), x)
+	}
+}
