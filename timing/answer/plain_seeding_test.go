@@ -160,3 +160,27 @@ func TestChoresWithoutAShare(t *testing.T) {
 		require.Equal(t, unshared, moved.Unshared)
 	}
 }
+
+// Where a fifth more of an input cannot be, the answer says where it stops.
+func TestWhereInputsStop(t *testing.T) {
+	for _, c := range []struct {
+		germination, loss float64
+		notes             []string
+	}{
+		{0.8, 0.8, nil},
+		{0.9, 0.8, []string{"germination stops at 1, which is less than a fifth more"}},
+		{0.8, 0.9, []string{"a loss stops at 0.99, which is less than a fifth more"}},
+	} {
+		st := study.Study{Confidence: 0.95, Germination: crop.Germination{Share: c.germination}, Labour: &study.Labour{Wage: 10}, Steps: []study.Step{{Name: "sow"}}}
+		st.Workflows = []study.Workflow{{Name: "way", SeedsPerCell: 1, Losses: []crop.Loss{{Day: 3, Share: c.loss}},
+			Tasks: []study.Task{{Step: "sow", Days: []int{0}, Count: crop.Seeds, Each: 1, SharedBy: 1}}}}
+		m := answer.Fit(st, []study.Reading{{Step: "sow", Count: 20, Seconds: 100, People: 1, Rating: 100, Source: study.Watch}}, answer.Options{})
+		s, _, err := m.Sensitivity("", 48)
+		require.NoError(t, err)
+		usual := len(s.Notes) - len(c.notes)
+		require.Equal(t, c.notes, append([]string(nil), s.Notes[usual:]...))
+		for _, note := range s.Notes[:usual] {
+			require.NotContains(t, note, "stops at")
+		}
+	}
+}

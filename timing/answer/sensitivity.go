@@ -6,6 +6,7 @@ import (
 
 	"headhours/timing/crop"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // Sensitivity is what a fifth more or less of each input does to the cost of a
@@ -83,8 +84,25 @@ func (m *Models) Sensitivity(name string, heads int) (s Sensitivity, ok bool, er
 	for _, name := range names {
 		add(name, func(f float64) float64 { return s.PerHead + (f-1)*parts[name] })
 	}
+	s.Notes = append(s.Notes, m.stops(w)...)
 	slices.SortStableFunc(s.Inputs, func(a, b Input) int { return cmp.Compare(b.reach(), a.reach()) })
 	return s, true, nil
+}
+
+// mostLost is the most of the plants that a loss is moved to: with all of them lost no head
+// is left to cost anything.
+const mostLost = 0.99
+
+// stops says which inputs a fifth more would take beyond what there can be, and where they
+// stop.
+func (m *Models) stops(w study.Workflow) (notes []string) {
+	if !w.Bought && m.Study.GerminationOf(w).Share*(1+swing) > 1 {
+		notes = append(notes, "germination stops at 1, which is less than a fifth more")
+	}
+	if slices.ContainsFunc(w.Losses, func(l crop.Loss) bool { return l.Share*(1+swing) > mostLost }) {
+		notes = append(notes, "a loss stops at "+words.Digits(mostLost, 3)+", which is less than a fifth more")
+	}
+	return notes
 }
 
 // studyInputs are the inputs of a cost that a study has one of.
@@ -108,7 +126,7 @@ var studyInputs = []struct {
 		for i := range s.Workflows {
 			for j := range s.Workflows[i].Losses {
 				loss := &s.Workflows[i].Losses[j].Share
-				*loss = min(0.99, *loss*f)
+				*loss = min(mostLost, *loss*f)
 			}
 		}
 	}},
