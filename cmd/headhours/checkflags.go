@@ -22,6 +22,9 @@ func (f *flags) check(set *pflag.FlagSet, cmd command) error {
 		if !slices.Contains(anywhere, flag.Name) && !slices.Contains(cmd.flags, flag.Name) && wrong == nil {
 			wrong = notTaken(cmd, flag.Name)
 		}
+		if flag.Value.Type() == "string" && flag.DefValue == "" && flag.Value.String() == "" && wrong == nil { // not given, it would seem
+			wrong = bareFlag(flag)
+		}
 	})
 	if wrong != nil {
 		return wrong

@@ -111,7 +111,7 @@ func day(flag, value string) (time.Time, error) {
 		return time.Time{}, nil
 	}
 	date, err := time.Parse(time.DateOnly, value)
-	if err != nil {
+	if err != nil || date.IsZero() { // which stands for none
 		return time.Time{}, usagef("--%s %q: a date such as 2026-03-31 is needed", flag, value)
 	}
 	return date, nil
