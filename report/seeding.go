@@ -90,7 +90,7 @@ func bestSeedsSentence(s answer.Seeding) string {
 		return noThinningSentence(s)
 	}
 	if !s.ByCost && best.MinutesPerHead == 0 {
-		return fmt.Sprintf("With %s a cell there is nothing to do for it, with %s of seeds coming up.", words.Many(best.SeedsPerCell, "seed"), words.Share(s.Germination))
+		return fmt.Sprintf("With %s a cell there is nothing to do for it, with %s of seeds coming up.", words.Many(best.SeedsPerCell, "seed"), words.Percent(s.Germination, 2))
 	}
 	at := ", at "
 	if len(s.Gaps) > 0 {
@@ -103,7 +103,7 @@ func bestSeedsSentence(s answer.Seeding) string {
 	if s.ByCost {
 		what = fmt.Sprintf("cheapest%s%s a head and %s minutes", at, inMoney(words.Fixed(best.CostPerHead.Value, enough(3, best.CostPerHead)), s.Currency), shortMinutes(best))
 	}
-	text := fmt.Sprintf("%s a cell is %s, with %s of seeds coming up.", words.Capital(words.Many(best.SeedsPerCell, "seed")), what, words.Share(s.Germination))
+	text := fmt.Sprintf("%s a cell is %s, with %s of seeds coming up.", words.Capital(words.Many(best.SeedsPerCell, "seed")), what, words.Percent(s.Germination, 2))
 	if s.NoThinning {
 		text += " Thinning, which is not counted, would make the others dearer still."
 	}
@@ -131,7 +131,7 @@ func noThinningSentence(s answer.Seeding) string {
 		takes = fmt.Sprintf("costs %s%s a head and %s minutes", least, inMoney(words.Fixed(one.CostPerHead.Value, enough(3, one.CostPerHead)), s.Currency), shortMinutes(one))
 	}
 	return fmt.Sprintf("How many seeds a cell are %s cannot be told: two and more call for thinning, which no task of this way does. One seed a cell %s, with %s of seeds coming up.",
-		what, takes, words.Share(s.Germination))
+		what, takes, words.Percent(s.Germination, 2))
 }
 
 // shortMinutes are the minutes of a head in a choice, with enough digits.

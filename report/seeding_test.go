@@ -38,6 +38,8 @@ func TestBestSeeds(t *testing.T) {
 		{"nothing was timed", func(s *answer.Seeding) { s.Gaps, s.Choices[1].MinutesPerHead = []string{"sow"}, 0 },
 			"How many seeds a cell are best cannot be told: nothing that it needs was timed or judged yet."},
 		{"nothing to do", func(s *answer.Seeding) { s.ByCost, s.Choices[1].MinutesPerHead = false, 0 }, "With 2 seeds a cell there is nothing to do for it, with 80 % of seeds coming up."},
+		{"hardly a seed comes up", func(s *answer.Seeding) { s.Germination = 0.0001 },
+			"2 seeds a cell is cheapest, at 0.420 EUR a head and 1.25 minutes, with 0.01 % of seeds coming up." + chance},
 		{"hardly any time", func(s *answer.Seeding) {
 			s.Choices[1].MinutesPerHead, s.Choices[1].CostPerHead = 0.0042, known(0.00042)
 		},
