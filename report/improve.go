@@ -79,9 +79,10 @@ func bracketedNote(in answer.Improvement) []string {
 	return []string{"always timed at about the same count, so that setup and units cannot be told apart: " + words.Names(names)}
 }
 
+// allSavings are what-ifs, then those taken together, where these are more than one.
 func allSavings(in answer.Improvement) []answer.Saving {
 	savings := slices.Clone(in.Changes)
-	if in.Together != nil {
+	if t := in.Together; t != nil && !slices.ContainsFunc(savings, func(s answer.Saving) bool { return s.Name == t.Name }) {
 		savings = append(savings, *in.Together)
 	}
 	return savings

@@ -138,6 +138,9 @@ func TestWhatImproveSays(t *testing.T) {
 	require.Len(t, doc.Section("changes").Answer, 3)
 	assert.Contains(t, doc.Section("changes").Answer[2], `"together" would save 25 minutes a grow, give or take 3.`)
 	assert.Len(t, doc.Section("changes").Table.Rows, 3)
+
+	*in.Together = in.Changes[0]
+	assert.Len(t, Improve(in).Section("changes").Answer, 2, "one taken together with none is itself")
 	assert.Equal(t, "What to time next, most useful first:\nsow: once at few and once at many cells.\nweigh: once.", doc.Section("time next").Answer[0])
 	assert.Equal(t, []string{
 		"own note", "always timed at about the same count, so that setup and units cannot be told apart: transplant",
