@@ -151,7 +151,7 @@ func savingSentence(s answer.Saving, in answer.Improvement) string {
 	case s.Saved.Value == 0 && s.Low.Known && s.Low.Value < s.High.Value:
 		return openSaving(name, s.Low.Value, s.High.Value, "a grow", s.Open)
 	case s.Saved.Value == 0:
-		return fmt.Sprintf("%s saves nothing here: what it changes of %s takes no time in this way.", name, words.Names(s.Steps))
+		return fmt.Sprintf("%s saves nothing here: what %s %s in this way stays as it is.", name, words.Names(s.Steps), words.Agree(len(s.Steps), "takes", "take"))
 	case s.Saved.Value < 0:
 		return fmt.Sprintf("%s would take %s more a grow.", name, words.Duration(-s.Saved.Value))
 	case !s.Low.Known:
