@@ -113,7 +113,7 @@ func planSentence(p answer.Plan) string {
 func reachedWords(p answer.Plan) string {
 	u := words.UnitFor(p.Surely.Value)
 	reached, aim := p.Surely.Value*u.PerHour, p.Aim.Value*u.PerHour
-	d := words.PlainDecimals(reached)
+	d := words.Visible(words.PlainDecimals(reached), aim)
 	for d < 4 && words.Fixed(reached, d) == words.Fixed(aim, d) {
 		d++
 	}

@@ -38,6 +38,9 @@ func TestPlanSentence(t *testing.T) {
 		`"tray" takes 61 minutes, give or take 14. About 4 more readings would make that give or take 6.12 minutes or less, four times in five, where 6.10 is asked for, and further ones no better: transplant 4 at 12.`: with(one, func(p *answer.Plan) {
 			p.Readings = rows[:1]
 		}),
+		`"tray" takes 61 minutes, give or take 14. About 4 more readings would make that give or take 15.0000 minutes or less, four times in five, where 0.0061 is asked for, and further ones no better: transplant 4 at 12.`: with(one, func(p *answer.Plan) {
+			p.Readings, p.Surely, p.Aim = rows[:1], minutes(15), minutes(0.0061)
+		}),
 		`"tray" takes 61 minutes, give or take 14. Not within 200 readings: they would make that give or take 6.12 minutes or less, four times in five, where 6.10 is asked for, if they went where they tell most: sow 200 at 1.`: with(one, func(p *answer.Plan) {
 			p.Readings = []answer.PlannedReadings{{Step: "sow", Count: 1, Setups: 1, Readings: 200}}
 		}),
