@@ -148,6 +148,9 @@ func untimed(w answer.GrowCost) bool {
 
 // unitCost says what a unit and a kilogram cost, where a study speaks of them.
 func unitCost(w answer.GrowCost, money string) (text string) {
+	if !w.Gives.ByHead && !w.PerUnit.Known && !w.Gives.Sold.Known {
+		text = "; it gives " + unweighed(w.Gives)
+	}
 	if !w.Gives.ByHead && w.PerUnit.Known {
 		d := enough(2, w.PerUnit, w.PerUnitLow, w.PerUnitHigh)
 		text = fmt.Sprintf("; %s that is sold costs %s%s %s", aUnit(w.Unit), atLeastWords(w.Gaps), words.Fixed(w.PerUnit.Value, d), money)

@@ -49,6 +49,9 @@ func TestWhatAHeadCosts(t *testing.T) {
 			w.Gives, w.Unit = answer.Harvest{Unit: "bag", Weighs: true}, "bag"
 			w.PerUnit, w.PerUnitLow, w.PerUnitHigh, w.MinutesAUnit, w.PerKg = known(2.1), known(1.9), known(2.3), known(3), known(14)
 		}, `"tray": a head costs 0.80 EUR (somewhere between 0.74 and 0.86); 75 % of it is labour; a bag that is sold costs 2.10 EUR (somewhere between 1.90 and 2.30) and takes 3.0 minutes; a kilogram costs 14.00 EUR. What it gives sells for 1.60, which leaves 0.80 (somewhere between 0.74 and 0.86). An hour's work returns 46.67 EUR.`},
+		{"a bag of unknown weight", func(w *answer.GrowCost) {
+			w.Gives, w.Unit, w.LeftPerHead, w.ReturnPerHour = answer.Harvest{Unit: "bag", Weighs: true}, "bag", unknown, unknown
+		}, `"tray": a head costs 0.80 EUR (somewhere between 0.74 and 0.86); 75 % of it is labour; it gives no known number of units: a bag is sold by weight, and neither cuts, head_kg nor a [[grow]] tell that.`},
 		{"a bag, and a step lacks", func(w *answer.GrowCost) {
 			w.Gives, w.Unit, w.Gaps = answer.Harvest{Unit: "bag", Weighs: true}, "bag", []string{"weigh"}
 			w.PerUnit, w.MinutesAUnit, w.PerKg, w.LeftPerHead, w.ReturnPerHour = known(2.1), known(3), known(14), unknown, unknown

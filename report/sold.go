@@ -43,13 +43,18 @@ func aUnit(unit string) string {
 	return "a " + words.Show(unit)
 }
 
+// unweighed says why it is not known how much of what is sold by weight there is.
+func unweighed(h answer.Harvest) string {
+	return fmt.Sprintf("no known number of units: %s is sold by weight, and neither cuts, head_kg nor a [[grow]] tell that", aUnit(h.Unit))
+}
+
 // soldLine says what a grow gives that is sold, and the minutes of a unit.
 func soldLine(h answer.Hours) string {
 	text := fmt.Sprintf("%s gives ", words.Quoted(h.Workflow))
 	what := harvestWords(h.Gives, 1)
 	switch {
 	case what == "" && !h.Gives.ByHead:
-		return text + fmt.Sprintf("no known number of units: %s is sold by weight, and neither cuts, head_kg nor a [[grow]] tell that.", aUnit(h.Gives.Unit))
+		return text + unweighed(h.Gives) + "."
 	case what == "": // by heads whose weight is not known
 		return text + "heads."
 	}
