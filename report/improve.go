@@ -151,6 +151,9 @@ func savingSentence(s answer.Saving, in answer.Improvement) string {
 	case s.Saved.Value == 0 && s.Low.Known && s.Low.Value < s.High.Value:
 		return openSaving(name, s.Low.Value, s.High.Value, "a grow", s.Open)
 	case s.Saved.Value == 0:
+		if !slices.ContainsFunc(in.Steps, func(step answer.StepShare) bool { return slices.Contains(s.Steps, step.Step) }) {
+			return fmt.Sprintf("%s saves nothing here: %s %s no part of this way.", name, words.Names(s.Steps), words.Agree(len(s.Steps), "is", "are"))
+		}
 		return fmt.Sprintf("%s saves nothing here: what %s %s in this way stays as it is.", name, words.Names(s.Steps), words.Agree(len(s.Steps), "takes", "take"))
 	case s.Saved.Value < 0:
 		return fmt.Sprintf("%s would take %s more a grow.", name, words.Duration(-s.Saved.Value))

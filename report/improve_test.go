@@ -48,6 +48,9 @@ func TestWhatAChangeWouldSave(t *testing.T) {
 		{"doubt not known", func(s *answer.Saving, in *answer.Improvement) { s.Low, s.High = unknown, unknown }, `"dibber" would save 10 minutes a grow, as far as is known.`},
 		{"more work", func(s *answer.Saving, in *answer.Improvement) { s.Saved = minutes(-3) }, `"dibber" would take 3.0 minutes more a grow.`},
 		{"nothing", func(s *answer.Saving, in *answer.Improvement) { s.Saved, s.Low, s.High = known(0), known(0), known(0) }, `"dibber" saves nothing here: what transplant takes in this way stays as it is.`},
+		{"no part of the way", func(s *answer.Saving, in *answer.Improvement) {
+			s.Saved, s.Low, s.High, in.Steps = known(0), known(0), known(0), nil
+		}, `"dibber" saves nothing here: transplant is no part of this way.`},
 		{"nothing, as far as can be told", func(s *answer.Saving, in *answer.Improvement) {
 			s.Saved, s.Low, s.High = known(0), known(0), minutes(2)
 			s.Open = []answer.TimeAdvice{{Step: "check pH", How: "time it at another count"}, {Step: "sow", How: "time it again"}}

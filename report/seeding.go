@@ -79,7 +79,9 @@ func bestOf(s answer.Seeding) answer.SeedingChoice {
 }
 
 // noneTimed says that all of the work is a gap: its minutes are not 0 but not known.
-func noneTimed(s answer.Seeding) bool { return len(s.Gaps) > 0 && bestOf(s).MinutesPerHead == 0 }
+func noneTimed(s answer.Seeding) bool {
+	return len(s.Gaps) > 0 && !slices.ContainsFunc(s.Choices, func(c answer.SeedingChoice) bool { return c.MinutesPerHead != 0 })
+}
 
 func bestSeedsSentence(s answer.Seeding) string {
 	best := bestOf(s)
@@ -89,7 +91,7 @@ func bestSeedsSentence(s answer.Seeding) string {
 	if s.NoThinning && best.SeedsPerCell > 1 {
 		return noThinningSentence(s)
 	}
-	if !s.ByCost && best.MinutesPerHead == 0 {
+	if !s.ByCost && best.MinutesPerHead == 0 && len(s.Gaps) == 0 {
 		return fmt.Sprintf("With %s a cell there is nothing to do for it, with %s of seeds coming up.", words.Many(best.SeedsPerCell, "seed"), words.Percent(s.Germination, 2))
 	}
 	at := ", at "

@@ -35,8 +35,14 @@ func TestBestSeeds(t *testing.T) {
 			"How many seeds a cell are cheapest cannot be told: two and more call for thinning, which no task of this way does. One seed a cell costs 0.500 EUR a head and 1.50 minutes, with 80 % of seeds coming up."},
 		{"no thinning, two seeds, by time, a step lacks", func(s *answer.Seeding) { s.NoThinning, s.ByCost, s.Gaps = true, false, []string{"weigh"} },
 			"How many seeds a cell are quickest cannot be told: two and more call for thinning, which no task of this way does. One seed a cell takes at least 1.50 minutes a head, with 80 % of seeds coming up."},
-		{"nothing was timed", func(s *answer.Seeding) { s.Gaps, s.Choices[1].MinutesPerHead = []string{"sow"}, 0 },
+		{"nothing was timed", func(s *answer.Seeding) { s.Gaps = []string{"sow"}; takeNothing(s.Choices) },
 			"How many seeds a cell are best cannot be told: nothing that it needs was timed or judged yet."},
+		{"only others were timed", func(s *answer.Seeding) { s.Gaps, s.Choices[1].MinutesPerHead = []string{"sow"}, 0 },
+			"2 seeds a cell is cheapest: at least 0.420 EUR a head and 0.00 minutes, with 80 % of seeds coming up." + chance},
+		{"only others were timed, by time", func(s *answer.Seeding) {
+			s.Gaps, s.Choices[1].MinutesPerHead, s.ByCost = []string{"sow"}, 0, false
+		},
+			"2 seeds a cell is quickest: at least 0.00 minutes a head, with 80 % of seeds coming up." + chance},
 		{"nothing to do", func(s *answer.Seeding) { s.ByCost, s.Choices[1].MinutesPerHead = false, 0 }, "With 2 seeds a cell there is nothing to do for it, with 80 % of seeds coming up."},
 		{"hardly a seed comes up", func(s *answer.Seeding) { s.Germination = 0.0001 },
 			"2 seeds a cell is cheapest, at 0.420 EUR a head and 1.25 minutes, with 0.01 % of seeds coming up." + chance},
@@ -50,6 +56,13 @@ func TestBestSeeds(t *testing.T) {
 			c.change(&s)
 			assert.Equal(t, c.want, Seeding(s).Section("seeds").Answer[0])
 		})
+	}
+}
+
+// takeNothing has all choices take no time.
+func takeNothing(choices []answer.SeedingChoice) {
+	for i := range choices {
+		choices[i].MinutesPerHead = 0
 	}
 }
 
@@ -80,7 +93,7 @@ func TestCellsToSow(t *testing.T) {
 			"Even 4294967296 cells, the most that are looked at, do not give at least 48 heads 95 times in a hundred: 10 seeds tested for germination tell too little."},
 		{"a test of one seed", func(s *answer.Seeding) { s.Choices[1].CellsAssured, s.Tested.Of = nil, 1 },
 			"Even 4294967296 cells, the most that are looked at, do not give at least 48 heads 95 times in a hundred: 1 seed tested for germination tells too little."},
-		{"nothing was timed", func(s *answer.Seeding) { s.Gaps, s.Choices[1].MinutesPerHead = []string{"sow"}, 0 },
+		{"nothing was timed", func(s *answer.Seeding) { s.Gaps = []string{"sow"}; takeNothing(s.Choices) },
 			"With 2 seeds a cell, sow 60 cells to harvest at least 48 heads 95 times in a hundred; on average 50 cells would do."},
 		{"no thinning, one seed", func(s *answer.Seeding) { s.NoThinning, s.Choices[0].Best, s.Choices[1].Best = true, true, false },
 			"Sow 70 cells of it to harvest at least 48 heads 95 times in a hundred; on average 60 cells would do."},
@@ -135,7 +148,7 @@ func TestSeedingBesideChoices(t *testing.T) {
 	assert.Equal(t, []string{"3", "0.8 %", "1.41", "48.4", "?", "1.75", "", "1.850", "?", "0.56–0.64", "0.640", "+ thin"}, texts(rows[2]))
 	s.Choices[0].Best, s.Choices[1].Best = true, false
 	assert.Equal(t, "best", seedingTable(s).Rows[0][11].Text)
-	s.Choices[0].MinutesPerHead = 0
+	takeNothing(s.Choices)
 	doc = Seeding(s)
 	assert.Empty(t, doc.Section("resown").Answer, "where nothing was timed")
 	for _, row := range doc.Section("seeds").Table.Rows {
