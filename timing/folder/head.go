@@ -48,16 +48,18 @@ func (d *decoder) crop(f field) {
 
 // believed is the least share of seeds that is believed to come up, one in a
 // million: a smaller one would ask for more cells than there are numbers for.
-var believed = limit{func(x float64) bool { return x >= 1e-6 }, "above 0"}
+const believed = 1e-6
 
 // germination reads a share of seeds that come up, or the test that gave it.
 func germination(to *crop.Germination) keyReader {
 	return func(d *decoder, f field) {
-		switch _, isNumber := f.value.decimal(); {
+		switch x, isNumber := f.value.decimal(); {
 		case f.value.kind == aTable:
 			d.germinationTest(f.value, to)
+		case isNumber && x > 0 && x < believed:
+			d.want(f, "a share of 0.000001 or more")
 		case isNumber:
-			number(&to.Share, believed, atMost(1))(d, f)
+			number(&to.Share, above(0), atMost(1))(d, f)
 		default:
 			d.want(f, "a share above 0 and up to 1, or { came_up = …, of = … }")
 		}

@@ -160,8 +160,11 @@ func word(words ...string) takes {
 // aCount takes count words; a number is none.
 func aCount(instead string) takes {
 	return func(key string, v value) string {
-		if !math.IsNaN(v.number) {
+		switch {
+		case v.number > 0:
 			return v.want(key, `a count word: write count = "once", `+instead+v.text)
+		case !math.IsNaN(v.number):
+			return v.want(key, "a count word, and what is not counted at all left out")
 		}
 		return word("seeds", "cells", "trays", "filled", "empty", "surplus", "plants", "heads", "once")(key, v)
 	}

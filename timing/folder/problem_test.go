@@ -124,6 +124,7 @@ func TestValues(t *testing.T) {
 		{"blank currency", `study.currency = ∑""`, []string{`currency: found "", want a currency code of three capital letters (ISO 4217), such as "EUR"`}},
 		{"currency as number", "study.currency = ∑978", []string{`currency: found 978, want a currency code of three capital letters (ISO 4217), such as "EUR"`}},
 		{"no germination", "crop.germination = ∑0", []string{"germination: found 0, want a number above 0 and up to 1"}},
+		{"hardly any germination", "crop.germination = ∑0.0000001", []string{"germination: found 0.0000001, want a share of 0.000001 or more"}},
 		{"germination in percent", "crop.germination = ∑91", []string{"germination: found 91, want a number above 0 and up to 1"}},
 		{"germination as text", `crop.germination = ∑"91%"`, []string{`germination: found "91%", want a share above 0 and up to 1, or { came_up = …, of = … }`}},
 		{"germination in halves", "crop.germination = { came_up = ∑1.5, of = 2 }", []string{"came_up: found 1.5, want a whole number above 0"}},
@@ -134,6 +135,7 @@ func TestValues(t *testing.T) {
 		{"blank name", "[[grow]]\nname = ∑' '\nworkflow = ∑'\u00a0'", []string{`name: found " ", want a name`, `workflow: found "\u00a0", want a name`}},
 		{"time as text", "[[step]]\nname = 'a'\nestimate = { low = ∑'3 m', likely = 240, high = '1h' }", []string{`low: "3 m" is not a time: write it without blanks: 3m`}},
 		{"time below nothing", "[[step]]\nname = 'a'\nestimate = { low = ∑-1, likely = 2, high = 3 }", []string{`low: found -1, want a number of 0 or more`}},
+		{"count of nothing", "[[supply]]\nname = 'a'\nprice = 1\ncount = ∑0", []string{`count: found 0, want a count word, and what is not counted at all left out`}},
 		{"count as number", "[[supply]]\nname = 'a'\nprice = 1\ncount = ∑2.5", []string{`count: found 2.5, want a count word: write count = "once", each = 2.5`}},
 		{"count of another kind", "[[supply]]\nname = 'a'\nprice = 1\ncount = ∑true", []string{`count: found true, want one of seeds, cells, trays, filled, empty, surplus, plants, heads, once`}},
 	})

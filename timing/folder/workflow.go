@@ -120,8 +120,12 @@ func (d *decoder) spaceUse(n *node) study.SpaceUse {
 // beside the word once.
 func count(to *crop.Word, instead string) keyReader {
 	return func(d *decoder, f field) {
-		if _, isNumber := f.value.decimal(); isNumber {
+		switch x, isNumber := f.value.decimal(); {
+		case isNumber && x > 0:
 			d.want(f, `a count word: write count = "once", `+instead+f.value.text)
+			return
+		case isNumber:
+			d.want(f, "a count word, and what is not counted at all left out")
 			return
 		}
 		oneOf(to, crop.Words)(d, f)
