@@ -70,7 +70,18 @@ func (r *reader) missing(what, do string, found []string, wanted ...column) {
 			return
 		}
 	}
+	if at := slices.IndexFunc(r.headings, beginsWithTime); at >= 0 && slices.Contains(wanted, timeColumn) {
+		r.problem(r.place(at), `%s: is %s meant? Head it "time (min)", "time (s)" or "time (h)", whichever its numbers are in`, what, words.Quote(r.headings[at]))
+		return
+	}
 	r.problem(r.place(0), "%s: %s", what, do)
+}
+
+// beginsWithTime says whether a heading begins with a word for a time, whatever follows.
+func beginsWithTime(heading string) bool {
+	text := strings.ToLower(heading)
+	word, _, _ := strings.Cut(strings.ReplaceAll(text, "(", " "), " ")
+	return word == columnNames[timeColumn] || slices.Contains(synonyms[timeColumn], word) || slices.Contains(timeHeadings, word)
 }
 
 // counted is the heading of the counts, "" where there is none or several.

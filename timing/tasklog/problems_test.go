@@ -53,6 +53,8 @@ func TestProblems(t *testing.T) {
 		}},
 		{"a name close to one", "step,∑ counts ,time\n", []string{`no column "count" among "step", "counts", "time": is "counts" meant for "count"?`}},
 		{"no time", "∑step,count\nsow,1\n", []string{`no column "time", nor both "start" and "end" among "step", "count": rename the heading of your durations to "time" (a number alone is seconds), or those of your clock times to "start" and "end"`}},
+		{"time with more said", "step,count,∑Time in minutes\n", []string{`no column "time", nor both "start" and "end" among "step", "count", "Time in minutes": is "Time in minutes" meant? Head it "time (min)", "time (s)" or "time (h)", whichever its numbers are in`}},
+		{"time with a form", "step,count,∑Duration(mm:ss)\n", []string{`no column "time", nor both "start" and "end" among "step", "count", "Duration(mm:ss)": is "Duration(mm:ss)" meant? Head it "time (min)", "time (s)" or "time (h)", whichever its numbers are in`}},
 		{"start without end", "step,count,start,∑ends\n", []string{`no column "time", nor both "start" and "end" among "step", "count", "start", "ends": is "ends" meant for "end"?`}},
 		{"start twice, near enough, without end", "∑step,count,start,starts\n", []string{`no column "time", nor both "start" and "end" among "step", "count", "start", "starts": rename the heading of your durations to "time" (a number alone is seconds), or those of your clock times to "start" and "end"`}},
 		{"a column twice", "step,count,time,∑Count\nsow,x,y,z\n", []string{`column "count" stands twice: keep one of the two`}},
