@@ -98,12 +98,17 @@ type lines struct {
 }
 
 func (l *lines) take(text []byte, ended bool) {
-	if one := parted(text); one != nil {
-		l.takeOne(one, true)
-		l.takeOne(text[len(one)+1:], ended)
+	one := parted(text)
+	if one == nil {
+		l.takeOne(text, ended)
 		return
 	}
-	l.takeOne(text, ended)
+	l.takeOne(one, true)
+	if rest := text[len(one)+1:]; len(bytes.TrimSpace(rest)) > 0 {
+		l.takeOne(rest, ended)
+	} else { // a byte too many, and no line that it ended
+		l.unended = !ended
+	}
 }
 
 func (l *lines) takeOne(text []byte, ended bool) {

@@ -158,3 +158,21 @@ func FuzzRead(f *testing.F) {
 		checkFold(t, c.Events)
 	})
 }
+
+// A byte too many behind a line makes no line of its own: the next is where it was.
+func TestByteTooManyBehindALine(t *testing.T) {
+	lines := strings.SplitAfter(journalText(t, script(begin, start("sow"), second, stop)), "\n")
+	for _, text := range []string{
+		lines[0][:len(lines[0])-1] + "0\n" + lines[1] + lines[2],
+		lines[0] + lines[1][:len(lines[1])-1] + "x \n" + lines[2],
+		lines[0] + lines[1] + lines[2][:len(lines[2])-1] + "0",
+		lines[0][:len(lines[0])-1] + "0" + lines[1] + lines[2], // in place of the line's end
+	} {
+		c, err := readContents(strings.NewReader(text), name)
+		require.NoError(t, err)
+		require.Len(t, c.Events, 3, text)
+		for i, e := range c.Events {
+			assert.Equal(t, i+1, e.Line)
+		}
+	}
+}
