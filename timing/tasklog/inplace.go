@@ -145,13 +145,11 @@ func (f *phrase) recurs(data []byte, at, found []uint32) (rows int) {
 		}
 		return len(at)
 	}
-	size, masks := f.size, f.masks
 	for i, from := range at {
-		w0, w1, w2, w3 := wordsAt(data, int(from))
-		if !areWords(&f.words, w0&masks[0], w1&masks[1], w2&masks[2], w3&masks[3]) {
+		if !f.stands(wordsAt(data, int(from))) {
 			return i
 		}
-		found[i], at[i] = f.id, from+size
+		found[i], at[i] = f.id, from+f.size
 	}
 	return len(at)
 }
@@ -191,19 +189,21 @@ func (c *part) usualNumbers(data []byte, at []uint32, into []float64) (rows int)
 	return rows
 }
 
+// valuesBefore is the values of the digits before the first byte of a word that stops, the last below the
+// highest byte, and the last bit of that which stops, beyond the word where none does.
+func valuesBefore(word, stop uint64) (values uint64, end uint) {
+	end = uint(bits.TrailingZeros64(zeros(word ^ stop)))
+	return (word ^ lowest*'0') << (^end & 63), end
+}
+
 // wholes reads numbers of up to four digits, up to one that is none such or is 0. Loops such as
 // this call nothing, which leaves them the registers.
 func (c *part) wholes(data []byte, at []uint32, into []float64) (rows int) {
 	stop, beyond, unit := c.stop, c.beyond, max(1, c.unit)
 	into = into[:len(at)]
 	for i, from := range at {
-		word := wordAt(data, int(from))
-		found := zeros(word ^ stop)
-		if found == 0 {
-			return i
-		}
-		end := uint(bits.TrailingZeros64(found))                 // the last bit of the first that stops
-		four := uint32((word ^ lowest*'0') << (^end & 63) >> 24) // those before it, the last the highest
+		values, end := valuesBefore(wordAt(data, int(from)), stop)
+		four := uint32(values >> 24)
 		number := fourDigits(four)
 		if end > 8*4+7 || !areDigits(four) || number == 0 {
 			return i
@@ -218,13 +218,7 @@ func (c *part) tenths(data []byte, at []uint32, into []float64) (rows int) {
 	stop, beyond, comma, unit := c.stop, c.beyond, c.mark^'.', max(1, c.unit)
 	into = into[:len(at)]
 	for i, from := range at {
-		word := wordAt(data, int(from))
-		found := zeros(word ^ stop)
-		if found == 0 {
-			return i
-		}
-		end := uint(bits.TrailingZeros64(found))
-		values := (word ^ lowest*'0') << (^end & 63)
+		values, end := valuesBefore(wordAt(data, int(from)), stop)
 		four, last := uint32(values>>8), values>>48&255
 		number := 10*uint64(fourDigits(four)) + last
 		if byte(values>>40)|comma != '.'^'0' || last > 9 || end > 8*6+7 || !areDigits(four) || number == 0 {

@@ -79,6 +79,12 @@ func areWords(words *[4]uint64, w0, w1, w2, w3 uint64) bool {
 	return (words[0]^w0)|(words[1]^w1)|(words[2]^w2)|(words[3]^w3) == 0
 }
 
+// stands says whether a phrase of words stands where words are read.
+func (f *phrase) stands(w0, w1, w2, w3 uint64) bool {
+	masks := f.masks
+	return areWords(&f.words, w0&masks[0], w1&masks[1], w2&masks[2], w3&masks[3])
+}
+
 // bytes are those of the phrase.
 func (f *phrase) bytes() []byte {
 	if f.size == 0 {

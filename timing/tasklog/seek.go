@@ -8,7 +8,8 @@ type begun struct {
 	*phrase
 }
 
-var nothingBegun = begun{word: 1, phrase: &noPhrase}
+// noneBegun stands where none is remembered: no word has its bits.
+var noneBegun = begun{word: 1, phrase: &noPhrase}
 
 // readCells finds the phrases of one cell in rows from one on: by what they begin with, up to a
 // row where that is not enough.
@@ -55,8 +56,7 @@ func (c *part) seek(data []byte, at, found []uint32) (rows int) {
 	for i, from := range at {
 		w0, w1, w2, w3 := wordsAt(data, int(from))
 		f := begun[slotOfBegin(w0&apart)].phrase
-		masks := f.masks
-		if !areWords(&f.words, w0&masks[0], w1&masks[1], w2&masks[2], w3&masks[3]) {
+		if !f.stands(w0, w1, w2, w3) {
 			return i
 		}
 		found[i], at[i] = f.id, from+f.size
@@ -92,8 +92,7 @@ func (c *part) seekLonger(data []byte, at, found []uint32) (rows int) {
 			second = 0
 		}
 		f := begun[slotOfBegin(first^second*mixer)].phrase
-		masks := f.masks
-		if !areWords(&f.words, w0&masks[0], w1&masks[1], w2&masks[2], w3&masks[3]) {
+		if !f.stands(w0, w1, w2, w3) {
 			return i
 		}
 		found[i], at[i] = f.id, from+f.size
@@ -103,11 +102,9 @@ func (c *part) seekLonger(data []byte, at, found []uint32) (rows int) {
 
 // beside is the phrase of a row that begins as the one that is sought for it; nil where there is none.
 func (c *part) beside(data []byte, from uint32) *phrase {
-	w0, w1, w2, w3 := wordsAt(data, int(from))
 	slot := c.slotOf(data, from)
 	f := c.begun[slot^1]
-	masks := f.masks
-	if !areWords(&f.words, w0&masks[0], w1&masks[1], w2&masks[2], w3&masks[3]) {
+	if !f.stands(wordsAt(data, int(from))) {
 		return nil
 	}
 	c.begun[slot], c.begun[slot^1] = f, c.begun[slot]
@@ -174,6 +171,6 @@ func (c *part) nothingBegun() {
 		c.begun = new([1 << beginBits]begun)
 	}
 	for i := range c.begun {
-		c.begun[i] = nothingBegun
+		c.begun[i] = noneBegun
 	}
 }
