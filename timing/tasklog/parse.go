@@ -169,12 +169,13 @@ func (p *parser) layOut() {
 
 // divide takes runs apart of which, in the last chunk, most rows had another than the row above
 // them, or more than few had one that was not met lately: their cells may recur sooner than all of
-// them together, and are found sooner.
+// them together, and are found sooner. Notes of which more than few are such are skipped from then on.
 func (p *parser) divide() {
 	divided := false
 	for i := range p.parts {
 		c := &p.parts[i]
-		if len(c.fields) > 1 && (c.rare > p.rows/maxRare || c.sought > p.rows/2) {
+		isRun := len(c.fields) > 1 && (c.rare > p.rows/maxRare || c.sought > p.rows/2)
+		if isRun || c.fields[0] == noteColumn && c.rare > p.rows/maxRareNotes {
 			for _, is := range c.fields {
 				p.apart[is] = true
 			}
@@ -189,5 +190,9 @@ func (p *parser) divide() {
 	p.forgetPhrases()
 }
 
-// maxRare is which part of the rows may have a run that was not met lately.
-const maxRare = 8
+const (
+	// maxRare is which part of the rows may have a run that was not met lately.
+	maxRare = 8
+	// maxRareNotes is likewise of notes, which can be skipped for less.
+	maxRareNotes = 32
+)

@@ -48,15 +48,19 @@ const (
 type doing uint8
 
 const (
-	isSkipped doing = iota // notes, or columns of other names
+	isSkipped doing = iota // columns of other names, or notes that do not recur
 	isRun                  // texts
 	isNumber               // a count or a time
 	isClock                // a time of day
 	isAside                // a reading with anything here says more than a batch holds
 )
 
-func doingOf(is column) doing {
+func doingOf(is column, apart [columns]bool) doing {
 	switch is {
+	case noteColumn:
+		if !apart[is] {
+			return isRun
+		}
 	case countColumn, timeColumn, pausedColumn:
 		return isNumber
 	case startColumn, endColumn:
@@ -77,7 +81,7 @@ func partsOf(fields []column, separator byte, apart [columns]bool) []part {
 		if n := len(parts); n > 0 && parts[n-1].takes(is, apart) {
 			parts[n-1].fields = append(parts[n-1].fields, is)
 		} else {
-			parts = append(parts, part{does: doingOf(is), fields: fields[i : i+1 : i+1]})
+			parts = append(parts, part{does: doingOf(is, apart), fields: fields[i : i+1 : i+1]})
 		}
 		p := &parts[len(parts)-1]
 		p.end, p.inner = separator, len(p.fields)-1
@@ -104,13 +108,10 @@ func partsOf(fields []column, separator byte, apart [columns]bool) []part {
 
 // takes says whether a column behind a part belongs to it.
 func (p *part) takes(is column, apart [columns]bool) bool {
-	switch p.does {
-	case isSkipped:
-		return doingOf(is) == isSkipped && is != noteColumn && p.fields[0] != noteColumn // those are long, and in quotes
-	case isRun:
-		return doingOf(is) == isRun && !apart[is] && !slices.ContainsFunc(p.fields, apartFrom(is))
+	if p.does != doingOf(is, apart) || is == noteColumn || p.fields[0] == noteColumn { // those are long, and in quotes
+		return false
 	}
-	return false
+	return p.does == isSkipped || p.does == isRun && !apart[is] && !slices.ContainsFunc(p.fields, apartFrom(is))
 }
 
 // apartFrom says of a column whether it changes from row to row or another does.

@@ -8,14 +8,14 @@ import (
 
 // phrase is the cells of a run and what ends them, and what they were found to say.
 type phrase struct {
-	words   [4]uint64  // the bytes, the first the lowest, 0 behind them
-	masks   *[4]uint64 // of as many as those are
+	words   [4]uint64  // the first bytes, the first the lowest, 0 behind them
+	masks   *[4]uint64 // of as many as those are; of none of a phrase that has a text, which stands nowhere by them
 	size    uint32     // how many; 0 of a phrase that has a text
 	id      uint32     // its place among the parser's
 	quotes  uint32     // of its cells
 	bare    bool       // its cells end with separators, without quotes
 	known   bool       // the content was read
-	text    string     // of one of more than maxMemo bytes, or with a separator in quotes
+	text    string     // of one of more than maxMemo bytes
 	content content
 }
 

@@ -40,7 +40,7 @@ func (p *parser) readCells(c *part, data []byte, at []uint32, i int) (rows int) 
 			i = rows - 1
 			continue
 		}
-		found[i], at[i] = f.id, at[i]+f.size
+		found[i], at[i] = f.id, at[i]+f.long()
 	}
 }
 
@@ -103,8 +103,11 @@ func (c *part) seekLonger(data []byte, at, found []uint32) (rows int) {
 // beside is the phrase of a row that begins as the one that is sought for it; nil where there is none.
 func (c *part) beside(data []byte, from uint32) *phrase {
 	slot := c.slotOf(data, from)
+	if f := c.begun[slot].phrase; f.text != "" && hasPrefix(data[from:], f.text) {
+		return f
+	}
 	f := c.begun[slot^1]
-	if !f.stands(wordsAt(data, int(from))) {
+	if !f.stands(wordsAt(data, int(from))) && (f.text == "" || !hasPrefix(data[from:], f.text)) {
 		return nil
 	}
 	c.begun[slot], c.begun[slot^1] = f, c.begun[slot]
@@ -126,9 +129,6 @@ func slotOfBegin(begin uint64) uint64 { return begin * mixer >> (64 - beginBits)
 // begins remembers a phrase, which stands at an offset, by what it begins with. Where another has the
 // same bytes there, the first that they have not in common is one more to tell them apart.
 func (c *part) begins(f *phrase, data []byte, from uint32) {
-	if f.size == 0 {
-		return
-	}
 	_, ended := upTo(f.words[0], c.ends)
 	c.long = c.long || !ended
 	slot := c.slotOf(data, from)

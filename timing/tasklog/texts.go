@@ -36,14 +36,17 @@ func (p *parser) meet(data []byte, at int, c *part, size int) *phrase {
 		if c.texts == nil {
 			c.texts = map[string]*phrase{}
 		}
-		f := p.phrases.add(phrase{words: unlikeAll, text: string(text), quotes: uint32(quoted)})
-		c.texts[f.text] = f
-		return f
+		f := phrase{words: wordsOf(data, at, min(long, maxMemo)), masks: &masksOf[0], quotes: uint32(quoted)}
+		if long > maxMemo {
+			f.text = string(text)
+		} else {
+			f.size, f.masks = uint32(long), &masksOf[long]
+		}
+		kept := p.phrases.add(f)
+		c.texts[string(text)] = kept
+		return kept
 	}
-	words := [4]uint64{}
-	for i, mask := range masksOf[size] {
-		words[i] = wordAt(data, at+8*i) & mask
-	}
+	words := wordsOf(data, at, size)
 	place := c.place(words)
 	if place.id > 0 && place.words == words {
 		return p.phrases.list[place.id]
@@ -52,6 +55,14 @@ func (p *parser) meet(data []byte, at int, c *part, size int) *phrase {
 	f := p.phrases.add(phrase{words: words, size: uint32(size), masks: &masksOf[size], quotes: uint32(quoted), bare: bare})
 	*place = remembered{words, f.id}
 	return f
+}
+
+// wordsOf is so many bytes at an offset, 0 behind them.
+func wordsOf(data []byte, at, size int) (words [4]uint64) {
+	for i, mask := range masksOf[size] {
+		words[i] = wordAt(data, at+8*i) & mask
+	}
+	return words
 }
 
 // place is where the phrase with some words is remembered, or is to be: where nothing is, or what has
