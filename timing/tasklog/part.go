@@ -30,9 +30,9 @@ type part struct {
 	window int      // how many rows are looked up before it is tried whether others go on with it
 	memo   *[slots]remembered
 	begun  *[1 << beginBits]begun // those of one cell by what they begin with, see slotOf
-	apart  uint64                 // has the bytes of what they begin with that tell them apart
+	apart  [4]uint64              // has the bytes of what they begin with that tell them apart
 	long   bool                   // one of these has more than a word
-	longer bool                   // many begin with the same
+	longer bool                   // some of those bytes are behind the first word
 	texts  map[string]*phrase     // those that have one
 }
 
@@ -130,7 +130,7 @@ func (p *part) forget() {
 	if p.memo == nil {
 		p.found, p.memo = make([]uint32, maxStretch), new([slots]remembered)
 	}
-	p.texts, p.last, p.window, p.apart, p.quoted, p.long, p.longer = nil, nil, 1, 0, false, false, false
+	p.texts, p.last, p.window, p.apart, p.quoted, p.long, p.longer = nil, nil, 1, [4]uint64{}, false, false, false
 	clear(p.memo[:])
 	if len(p.fields) == 1 {
 		p.nothingBegun()

@@ -51,7 +51,7 @@ const manyMeasured = 8
 // seek finds the phrases of rows of one cell by those bytes of what they begin with that tell
 // apart what was met, up to one that is another than the last that has these.
 func (c *part) seek(data []byte, at, found []uint32) (rows int) {
-	begun, apart := c.begun, c.apart
+	begun, apart := c.begun, c.apart[0]
 	found = found[:len(at)]
 	for i, from := range at {
 		w0, w1, w2, w3 := wordsAt(data, int(from))
@@ -66,7 +66,7 @@ func (c *part) seek(data []byte, at, found []uint32) (rows int) {
 
 // seekShort is seek where none has more than a word.
 func (c *part) seekShort(data []byte, at, found []uint32) (rows int) {
-	begun, apart := c.begun, c.apart
+	begun, apart := c.begun, c.apart[0]
 	found = found[:len(at)]
 	for i, from := range at {
 		word := wordAt(data, int(from))
@@ -79,19 +79,14 @@ func (c *part) seekShort(data []byte, at, found []uint32) (rows int) {
 	return len(at)
 }
 
-// seekLonger is seek where many begin with the same word. It stands apart, since a second word costs
-// what most columns, whose names differ in the first, would pay too.
+// seekLonger is seek where more than the first word tells apart. It stands apart, since further words
+// cost what most columns, whose names differ in the first, would pay too.
 func (c *part) seekLonger(data []byte, at, found []uint32) (rows int) {
-	begun, end := c.begun, c.ends
+	begun, a0, a1, a2, a3 := c.begun, c.apart[0], c.apart[1], c.apart[2], c.apart[3]
 	found = found[:len(at)]
 	for i, from := range at {
 		w0, w1, w2, w3 := wordsAt(data, int(from))
-		first, ended := upTo(w0, end)
-		second, _ := upTo(w1, end)
-		if ended {
-			second = 0
-		}
-		f := begun[slotOfBegin(first^second*mixer)].phrase
+		f := begun[slotOfLonger(w0&a0, w1&a1, w2&a2, w3&a3)].phrase
 		if !f.stands(w0, w1, w2, w3) {
 			return i
 		}
@@ -114,55 +109,62 @@ func (c *part) beside(data []byte, from uint32) *phrase {
 	return f.phrase
 }
 
-// upTo is a word up to the first byte like those of another, and whether there is one.
-func upTo(word, end uint64) (begin uint64, ended bool) {
-	found := zeros(word ^ end)
-	return word & (found ^ (found - 1)), found != 0
-}
-
 // beginBits are those of so many slots that few names share one, of which few are ever looked at.
 const beginBits = 12
 
 // slotOfBegin is where what begins with a word, or with some bytes of one, is remembered, or beside it.
 func slotOfBegin(begin uint64) uint64 { return begin * mixer >> (64 - beginBits) }
 
+// slotOfLonger is likewise where what begins with some bytes of four words is.
+func slotOfLonger(b0, b1, b2, b3 uint64) uint64 {
+	return slotOfBegin(((b0*mixer^b1)*mixer^b2)*mixer ^ b3)
+}
+
 // begins remembers a phrase, which stands at an offset, by what it begins with. Where another has the
-// same bytes there, the first that they have not in common is one more to tell them apart.
+// same bytes there, they are told apart by one more.
 func (c *part) begins(f *phrase, data []byte, from uint32) {
-	_, ended := upTo(f.words[0], c.ends)
-	c.long = c.long || !ended
+	c.long = c.long || f.long() > 8
 	slot := c.slotOf(data, from)
 	first, second := c.begun[slot], c.begun[slot^1]
 	if first.phrase == f {
 		return
 	}
-	switch other := first.words[0] ^ f.words[0]; {
-	case first.phrase == &noPhrase, c.longer:
-	case other == 0:
-		if c.longer = first.words[0] == second.words[0]; c.longer {
-			c.nothingBegun()
-		}
-	case other&c.apart == 0:
-		c.apart |= 255 << (bits.TrailingZeros64(other) &^ 7)
-		c.nothingBegun()
+	if first.phrase != &noPhrase {
+		c.tellApart(first.phrase, f, second.words[0] == f.words[0])
+		slot = c.slotOf(data, from)
 	}
-	slot = c.slotOf(data, from)
 	c.begun[slot], c.begun[slot^1] = begun{f.words[0], f.masks[0], f}, c.begun[slot]
+}
+
+// tellApart has two phrases told apart by the first byte that they have not in common, unless they are
+// already. Where they have the first word in common that is only for a third with it.
+func (c *part) tellApart(f, other *phrase, isThird bool) {
+	at := -1
+	for i := range f.words {
+		unlike := f.words[i] ^ other.words[i]
+		if unlike&c.apart[i] != 0 {
+			return
+		}
+		if unlike != 0 && at < 0 {
+			at = i
+		}
+	}
+	if at < 0 || at > 0 && !c.longer && !isThird {
+		return
+	}
+	c.apart[at] |= 255 << (bits.TrailingZeros64(f.words[at]^other.words[at]) &^ 7)
+	c.longer = c.longer || at > 0
+	c.nothingBegun()
 }
 
 // slotOf is where the last phrase is remembered that begins as the cell at an offset, and the last but
 // one beside it.
 func (c *part) slotOf(data []byte, from uint32) uint64 {
-	w0, w1, _, _ := wordsAt(data, int(from))
+	w0, w1, w2, w3 := wordsAt(data, int(from))
 	if !c.longer {
-		return slotOfBegin(w0 & c.apart)
+		return slotOfBegin(w0 & c.apart[0])
 	}
-	begin, ended := upTo(w0, c.ends)
-	if !ended {
-		w1, _ = upTo(w1, c.ends)
-		begin ^= w1 * mixer
-	}
-	return slotOfBegin(begin)
+	return slotOfLonger(w0&c.apart[0], w1&c.apart[1], w2&c.apart[2], w3&c.apart[3])
 }
 
 // nothingBegun forgets what cells begin with.
