@@ -147,33 +147,30 @@ func leastFirst(readings []Reading, setups float64) (alike int) {
 
 // bounds looks at the least and the greatest, and at the powers of the counts, of readings
 // whose counts' product is a number. Loops such as this call nothing, and keep to the registers.
+// Which are the least cannot be foreseen: they are found without branches, by the bits of the numbers,
+// whose order is the same (IEEE 754), but among those below 0, which are not usual in any order.
 func (l *blockLook) bounds(readings []Reading) (seen int, product float64) {
-	countMin, timeMin := l.countMin, l.timeMin
-	countMax, timeMax := l.countMax, l.timeMax
+	countMin, timeMin := bitsOf(l.countMin), bitsOf(l.timeMin)
+	countMax, timeMax := bitsOf(l.countMax), bitsOf(l.timeMax)
 	n, nn := l.counts[plain+1], l.counts[plain+2]
 	product = 1
 	for ; seen < len(readings) && product < 1e200 && product > 1e-200; seen++ {
 		r := &readings[seen]
-		if x := r.Seconds; x < timeMin {
-			timeMin = x
-		} else if x > timeMax {
-			timeMax = x
-		}
-		count := r.Count
-		if count < countMin {
-			countMin = count
-		} else if count > countMax {
-			countMax = count
-		}
-		n += count
-		nn += count * count
-		product *= count
+		time, count := bitsOf(r.Seconds), bitsOf(r.Count)
+		timeMin, timeMax = min(timeMin, time), max(timeMax, time)
+		countMin, countMax = min(countMin, count), max(countMax, count)
+		n += r.Count
+		nn += r.Count * r.Count
+		product *= r.Count
 	}
-	l.countMin, l.timeMin = countMin, timeMin
-	l.countMax, l.timeMax = countMax, timeMax
+	l.countMin, l.timeMin = ofBits(countMin), ofBits(timeMin)
+	l.countMax, l.timeMax = ofBits(countMax), ofBits(timeMax)
 	l.counts[plain+1], l.counts[plain+2] = n, nn
 	return seen, product
 }
+
+func bitsOf(x float64) int64    { return int64(math.Float64bits(x)) }
+func ofBits(bits int64) float64 { return math.Float64frombits(uint64(bits)) }
 
 // besideLine sums what times are beyond a line through the least count and time, as steep as the
 // greatest: little, where they go by the count, so that sums of its squares keep their digits.

@@ -189,42 +189,58 @@ func (c *part) usualNumbers(data []byte, at []uint32, into []float64) (rows int)
 	return rows
 }
 
-// valuesBefore is the values of the digits before the first byte of a word that stops, the last below the
-// highest byte, and the last bit of that which stops, beyond the word where none does.
-func valuesBefore(word, stop uint64) (values uint64, end uint) {
-	end = uint(bits.TrailingZeros64(zeros(word ^ stop)))
-	return (word ^ lowest*'0') << (^end & 63), end
+// valuesBefore is the values of the digits of a word before the first byte that stops, given where there
+// are such: the last below the highest byte, and eight times how many bytes they were moved up by.
+func valuesBefore(word, stops uint64) (values uint64, up uint) {
+	up = uint(bits.TrailingZeros64(stops)) ^ 63
+	return (word ^ lowest*'0') << (up & 63), up
 }
 
 // wholes reads numbers of up to four digits, up to one that is none such or is 0. Loops such as
 // this call nothing, which leaves them the registers.
 func (c *part) wholes(data []byte, at []uint32, into []float64) (rows int) {
-	stop, beyond, unit := c.stop, c.beyond, max(1, c.unit)
+	const first = highest >> 24 // bytes of a word, which the stop is among
+	stop, behind, unit := c.stop, 7+c.beyond, max(1, c.unit)
 	into = into[:len(at)]
 	for i, from := range at {
-		values, end := valuesBefore(wordAt(data, int(from)), stop)
-		four := uint32(values >> 24)
-		number := fourDigits(four)
-		if end > 8*4+7 || !areDigits(four) || number == 0 {
+		word := wordAt(data, int(from))
+		stops := zeros(word^stop) & first
+		if stops == 0 {
 			return i
 		}
-		into[i], at[i] = float64(int64(number))*unit, from+uint32(end)/8+beyond
+		values, up := valuesBefore(word, stops)
+		four := uint32(values >> 24)
+		number := fourDigits(four)
+		if !areDigits(four) || number == 0 {
+			return i
+		}
+		into[i], at[i] = float64(int64(number))*unit, from+behind-uint32(up)/8
 	}
 	return len(at)
 }
 
 // tenths is wholes of numbers that have one digit behind a decimal mark.
 func (c *part) tenths(data []byte, at []uint32, into []float64) (rows int) {
-	stop, beyond, comma, unit := c.stop, c.beyond, c.mark^'.', max(1, c.unit)
+	const (
+		first = highest >> 8
+		most  = 0x00767f7676767600 // what digits, and 0 where the mark was, can be more by without their high bits
+	)
+	stop, behind, unit := c.stop, 7+c.beyond, max(1, c.unit)
+	comma := uint64(c.mark^'.') << 40
 	into = into[:len(at)]
 	for i, from := range at {
-		values, end := valuesBefore(wordAt(data, int(from)), stop)
-		four, last := uint32(values>>8), values>>48&255
-		number := 10*uint64(fourDigits(four)) + last
-		if byte(values>>40)|comma != '.'^'0' || last > 9 || end > 8*6+7 || !areDigits(four) || number == 0 {
+		word := wordAt(data, int(from))
+		stops := zeros(word^stop) & first
+		if stops == 0 {
 			return i
 		}
-		into[i], at[i] = float64(int64(number))/10*unit, from+uint32(end)/8+beyond
+		values, up := valuesBefore(word, stops)
+		values = (values | comma) ^ ('.'^'0')<<40
+		number := 10*uint64(fourDigits(uint32(values>>8))) + values>>48&255
+		if (values+most|values)&(first&^255) != 0 || number == 0 {
+			return i
+		}
+		into[i], at[i] = float64(int64(number))/10*unit, from+behind-uint32(up)/8
 	}
 	return len(at)
 }
