@@ -9,8 +9,13 @@ import (
 )
 
 const (
-	// chunkSize is always the same, so that readings are, for any number of cores.
+	// chunkSize is how long a chunk is at least, as a rule. It goes by the log alone, so that readings
+	// are the same for any number of cores.
 	chunkSize = 384 << 10
+	// chunkRows is how many rows it has, likewise, unless it were longer than maxChunk: each part
+	// of a batch is to have several.
+	chunkRows = 8192
+	maxChunk  = 1280 << 10
 	// headSize is how much is read to find the header, as a rule. Many a log is no longer.
 	headSize = 16 << 10
 	// maxRow is the longest row that is read: a quote that is never closed must not
@@ -47,6 +52,7 @@ type chunker struct {
 	r         io.Reader
 	dialect   *Dialect
 	size      int // of a chunk, as a rule
+	rows      int // how many it has at least, likewise
 	separator byte
 	careful   bool   // quotes may stand where CSV has none
 	wide      bool   // it holds UTF-16
@@ -90,7 +96,7 @@ func (c *chunker) next(buffer []byte) (chunk, error) {
 }
 
 func newChunker(r io.Reader, dialect *Dialect) *chunker {
-	return &chunker{r: r, dialect: dialect, size: chunkSize}
+	return &chunker{r: r, dialect: dialect, size: chunkSize, rows: chunkRows}
 }
 
 // begin reads the first chunk, without a byte-order mark; by its header the separator
@@ -114,6 +120,7 @@ func (c *chunker) begin() (chunk, error) {
 		c.separator = separator
 	}
 	c.wide = isUTF16(c.rest)
+	c.size = max(c.size, min(c.rows*len(c.rest)/max(1, bytes.Count(c.rest, []byte{'\n'})), maxChunk))
 	if ended { // it takes no more room than it has to
 		return c.next(nil)
 	}

@@ -12,7 +12,9 @@ import (
 // parse reads a chunk.
 func (p *parser) parse(c chunk, into *parsed) {
 	p.parsed = into
-	p.maxRows = max(p.maxRows, len(c.data)/usualRow)
+	if p.maxRows == 0 {
+		p.maxRows = rowsIn(len(c.data), c.data[:min(len(c.data), headSize)]) * 9 / 8
+	}
 	p.begin()
 	if c.unread {
 		p.line, p.spots = 1, []spot{{0, 1}}
@@ -61,6 +63,11 @@ func (p *parser) parseRows(c chunk, inPlace bool) bool {
 		p.parsed.lines = above + bytes.Count(row, []byte{'\n'})
 	}
 	return p.quotes == c.quotes || !inPlace
+}
+
+// rowsIn is how many rows so many bytes have, more or less, if all are as those of a beginning are.
+func rowsIn(size int, begin []byte) int {
+	return size * (bytes.Count(begin, []byte{'\n'}) + 1) / (len(begin) + 1)
 }
 
 // isText says whether bytes are UTF-8 text.

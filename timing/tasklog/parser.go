@@ -64,9 +64,6 @@ type metName struct {
 	index int32
 }
 
-// usualRow is how many bytes a row has, more or less, in a log with the usual columns.
-const usualRow = 40
-
 // forget begins anew with names, and with all that was met.
 func (p *parser) forget() {
 	p.decoder.forget()

@@ -79,7 +79,7 @@ func (r *csvReader) goThrough(in *chunker, first chunk, do func() bool) error {
 func eachRow(r io.Reader, file string, dialect Dialect, do func(*reader) bool) error {
 	in := newChunker(r, &dialect)
 	in.careful = true
-	in.size = headSize // as a rule the first rows are enough
+	in.size, in.rows = headSize, 0 // as a rule the first rows are enough
 	next, err := in.begin()
 	if err != nil {
 		return err
