@@ -32,7 +32,9 @@ type part struct {
 	begun  *[1 << beginBits]begun // those of one cell by what they begin with, see slotOf
 	apart  [4]uint64              // has the bytes of what they begin with that tell them apart
 	long   bool                   // one of these has more than a word
-	longer bool                   // some of those bytes are behind the first word
+	from8  uint32                 // where a word has all those bytes, from the beginning
+	apart8 uint64                 // them, in that word
+	longer bool                   // none has
 	texts  map[string]*phrase     // those that have one
 }
 
@@ -130,7 +132,8 @@ func (p *part) forget() {
 	if p.memo == nil {
 		p.found, p.memo = make([]uint32, maxStretch), new([slots]remembered)
 	}
-	p.texts, p.last, p.window, p.apart, p.quoted, p.long, p.longer = nil, nil, 1, [4]uint64{}, false, false, false
+	p.texts, p.last, p.window, p.quoted, p.long = nil, nil, 1, false, false
+	p.apart, p.from8, p.apart8, p.longer = [4]uint64{}, 0, 0, false
 	clear(p.memo[:])
 	if len(p.fields) == 1 {
 		p.nothingBegun()

@@ -30,8 +30,12 @@ type remembered struct {
 type phrases struct {
 	list []*phrase // behind those that were met, memory that serves again
 	met  int
-	told []inBatch // of each what it tells, where it is all that its group has
+	told []inBatch      // of each what it tells, where it is all that its group has
+	days []condense.Day // of each its day, or unread
 }
+
+// unread is of a day that is not known yet: no date is.
+const unread = condense.NoDay + 1
 
 // maxPhrases is behind how many all are forgotten, between stretches.
 const maxPhrases = 4096
@@ -39,11 +43,11 @@ const maxPhrases = 4096
 // add adds a phrase.
 func (a *phrases) add(f phrase) *phrase {
 	if a.met == len(a.list) {
-		a.list, a.told = append(a.list, new(phrase)), append(a.told, inBatch{})
+		a.list, a.told, a.days = append(a.list, new(phrase)), append(a.told, inBatch{}), append(a.days, unread)
 	}
 	f.id = uint32(a.met)
 	into := a.list[a.met]
-	*into, a.told[a.met] = f, inBatch{}
+	*into, a.told[a.met], a.days[a.met] = f, inBatch{}, unread
 	a.met++
 	return into
 }

@@ -11,8 +11,8 @@ type begun struct {
 // noneBegun stands where none is remembered: no word has its bits.
 var noneBegun = begun{word: 1, phrase: &noPhrase}
 
-// readCells finds the phrases of one cell in rows from one on: by what they begin with, up to a
-// row where that is not enough.
+// readCells finds the phrases of one cell in rows from one on: by what they begin with, and where
+// that is not enough by what they are long.
 func (p *parser) readCells(c *part, data []byte, at []uint32, i int) (rows int) {
 	for found := c.found[:len(at)]; ; i++ {
 		switch {
@@ -48,15 +48,14 @@ func (p *parser) readCells(c *part, data []byte, at []uint32, i int) (rows int) 
 // by itself takes longer, and few may be such.
 const manyMeasured = 8
 
-// seek finds the phrases of rows of one cell by those bytes of what they begin with that tell
-// apart what was met, up to one that is another than the last that has these.
+// seek finds the phrases of rows of one cell by those bytes of what they begin with that tell apart what was met,
+// up to one that is another than the last that has these.
 func (c *part) seek(data []byte, at, found []uint32) (rows int) {
-	begun, apart := c.begun, c.apart[0]
+	begun, from8, apart8 := c.begun, int(c.from8), c.apart8
 	found = found[:len(at)]
 	for i, from := range at {
-		w0, w1, w2, w3 := wordsAt(data, int(from))
-		f := begun[slotOfBegin(w0&apart)].phrase
-		if !f.stands(w0, w1, w2, w3) {
+		f := begun[slotOfBegin(wordAt(data, int(from)+from8)&apart8)].phrase
+		if !f.stands(wordsAt(data, int(from))) {
 			return i
 		}
 		found[i], at[i] = f.id, from+f.size
@@ -79,8 +78,7 @@ func (c *part) seekShort(data []byte, at, found []uint32) (rows int) {
 	return len(at)
 }
 
-// seekLonger is seek where more than the first word tells apart. It stands apart, since further words
-// cost what most columns, whose names differ in the first, would pay too.
+// seekLonger is seek where those bytes are farther from each other than a word is long.
 func (c *part) seekLonger(data []byte, at, found []uint32) (rows int) {
 	begun, a0, a1, a2, a3 := c.begun, c.apart[0], c.apart[1], c.apart[2], c.apart[3]
 	found = found[:len(at)]
@@ -110,7 +108,7 @@ func (c *part) beside(data []byte, from uint32) *phrase {
 }
 
 // beginBits are those of so many slots that few names share one, of which few are ever looked at.
-const beginBits = 12
+const beginBits = 11
 
 // slotOfBegin is where what begins with a word, or with some bytes of one, is remembered, or beside it.
 func slotOfBegin(begin uint64) uint64 { return begin * mixer >> (64 - beginBits) }
@@ -123,48 +121,73 @@ func slotOfLonger(b0, b1, b2, b3 uint64) uint64 {
 // begins remembers a phrase, which stands at an offset, by what it begins with. Where another has the
 // same bytes there, they are told apart by one more.
 func (c *part) begins(f *phrase, data []byte, from uint32) {
-	c.long = c.long || f.long() > 8
+	if !c.long && f.long() > 8 {
+		c.long = true
+		c.nothingBegun()
+	}
 	slot := c.slotOf(data, from)
-	first, second := c.begun[slot], c.begun[slot^1]
-	if first.phrase == f {
+	first := c.begun[slot].phrase
+	if first == f {
 		return
 	}
-	if first.phrase != &noPhrase {
-		c.tellApart(first.phrase, f, second.words[0] == f.words[0])
+	if first != &noPhrase && c.tellApart(first, f) {
 		slot = c.slotOf(data, from)
 	}
 	c.begun[slot], c.begun[slot^1] = begun{f.words[0], f.masks[0], f}, c.begun[slot]
 }
 
-// tellApart has two phrases told apart by the first byte that they have not in common, unless they are
-// already. Where they have the first word in common that is only for a third with it.
-func (c *part) tellApart(f, other *phrase, isThird bool) {
+// tellApart has two phrases told apart by the first byte that they have not in common; false where they
+// are already, or begin with the same words.
+func (c *part) tellApart(f, other *phrase) bool {
 	at := -1
 	for i := range f.words {
 		unlike := f.words[i] ^ other.words[i]
 		if unlike&c.apart[i] != 0 {
-			return
+			return false
 		}
 		if unlike != 0 && at < 0 {
 			at = i
 		}
 	}
-	if at < 0 || at > 0 && !c.longer && !isThird {
-		return
+	if at < 0 {
+		return false
 	}
 	c.apart[at] |= 255 << (bits.TrailingZeros64(f.words[at]^other.words[at]) &^ 7)
-	c.longer = c.longer || at > 0
+	c.frame()
 	c.nothingBegun()
+	return true
+}
+
+// frame finds the word, from any byte on, that has all bytes that tell apart, if one has.
+func (c *part) frame() {
+	var first, last int
+	for i := range c.apart {
+		if word := c.apart[len(c.apart)-1-i]; word != 0 {
+			first = 8*(len(c.apart)-1-i) + bits.TrailingZeros64(word)/8
+		}
+		if word := c.apart[i]; word != 0 {
+			last = 8*i + (bits.Len64(word)-1)/8
+		}
+	}
+	c.longer = last-first >= 8
+	first = min(first, maxMemo-8)
+	c.from8, c.apart8 = uint32(first), c.apart[first/8]>>(8*(first%8))
+	if first%8 > 0 {
+		c.apart8 |= c.apart[first/8+1] << (64 - 8*(first%8))
+	}
 }
 
 // slotOf is where the last phrase is remembered that begins as the cell at an offset, and the last but
 // one beside it.
 func (c *part) slotOf(data []byte, from uint32) uint64 {
-	w0, w1, w2, w3 := wordsAt(data, int(from))
-	if !c.longer {
-		return slotOfBegin(w0 & c.apart[0])
+	switch {
+	case c.longer:
+		w0, w1, w2, w3 := wordsAt(data, int(from))
+		return slotOfLonger(w0&c.apart[0], w1&c.apart[1], w2&c.apart[2], w3&c.apart[3])
+	case c.long:
+		return slotOfBegin(wordAt(data, int(from+c.from8)) & c.apart8)
 	}
-	return slotOfLonger(w0&c.apart[0], w1&c.apart[1], w2&c.apart[2], w3&c.apart[3])
+	return slotOfBegin(wordAt(data, int(from)) & c.apart[0])
 }
 
 // nothingBegun forgets what cells begin with.

@@ -73,22 +73,22 @@ func (p *parser) at(c *part, row int) *phrase { return p.phrases.list[c.found[ro
 // readDays reads the days of rows, up to one whose date is wrong, and says how many rows that
 // is.
 func (p *parser) readDays(into []condense.Day) (rows int) {
-	last, day := uint32(0), condense.NoDay
 	if p.dated == nil {
 		for i := range into {
-			into[i] = day
+			into[i] = condense.NoDay
 		}
 		return len(into)
 	}
+	days := p.phrases.days
 	for i, id := range p.dated.found[:len(into)] {
-		if id != last {
+		if days[id] == unread {
 			f := p.phrases.list[id]
 			if !p.know(p.dated, f) {
 				return i
 			}
-			last, day = id, f.content.day
+			days[id] = f.content.day
 		}
-		into[i] = day
+		into[i] = days[id]
 	}
 	return len(into)
 }
