@@ -5,6 +5,7 @@ import (
 	"errors"
 	"io"
 	"runtime"
+	"slices"
 	"sync"
 	"sync/atomic"
 
@@ -60,7 +61,7 @@ func scanChunks(in *chunker, file string, digest func(*condense.Batch), take fun
 	}
 	from := &condense.Origin{File: cmp.Or(in.dialect.Called, file), Column: 1}
 	s := scan{above: header.line - 1, take: take, found: found, whole: in.careful || first.last}
-	err = s.run(&cutter{in: in, next: first}, func() *chunkWorker {
+	err = s.run(&cutter{in: in, next: first, queue: new(queue)}, func() *chunkWorker {
 		return &chunkWorker{newParser(header, from), digest}
 	})
 	if err == nil {
@@ -104,19 +105,20 @@ type scan struct {
 type chunkJob struct {
 	parsed parsed
 	err    error
-	done   chan struct{}
+	done   bool
 	home   chan<- *chunkJob // where it goes when it is taken in
 }
 
 const (
-	// maxWorkers bounds the memory that chunks take up; one goroutine puts them
-	// together and is busy with what so many read.
+	// maxWorkers bounds the memory that chunks take up; what they read is put together by one at a
+	// time.
 	maxWorkers = 8
 	// jobsEach is how many jobs a worker has: one at work, one to be taken in.
 	jobsEach = 2
 )
 
-// run reads the chunks of a log.
+// run reads the chunks of a log. The workers do all of it, each on a core of its own as long as none
+// has to wait: what one of them has in its cache it finds there again.
 func (s *scan) run(cut *cutter, newWorker func() *chunkWorker) error {
 	if cut.next.last { // as short as most are
 		j := new(chunkJob)
@@ -124,24 +126,52 @@ func (s *scan) run(cut *cutter, newWorker func() *chunkWorker) error {
 		s.found.Only = &j.parsed.batch
 		return s.takeIn(j)
 	}
-	workers := min(runtime.GOMAXPROCS(0), maxWorkers)
-	cut.order = make(chan *chunkJob, workers*jobsEach)
-	quit := make(chan struct{})
-	var working sync.WaitGroup // none reads the log any more when this returns
-	defer working.Wait()
-	defer close(quit)
-	for range workers {
+	var working sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), maxWorkers) {
 		w := newWorker()
-		working.Go(func() { w.run(cut, quit) })
+		working.Go(func() { w.run(cut, s.takeIn) })
 	}
-	for j := range cut.order {
-		<-j.done
-		if err := s.takeIn(j); err != nil {
-			return err
+	working.Wait()
+	return cut.queue.err
+}
+
+// queue is jobs in the order of their chunks, up to the first that is not done.
+type queue struct {
+	mu     sync.Mutex
+	jobs   []*chunkJob
+	taking bool  // one takes in what is done
+	err    error // then no more is taken in
+}
+
+func (q *queue) add(j *chunkJob) {
+	q.mu.Lock()
+	defer q.mu.Unlock()
+	j.done = false
+	q.jobs = append(q.jobs, j)
+}
+
+// finish takes in a job that is done, with those before it and behind it that are, unless another
+// does that.
+func (q *queue) finish(j *chunkJob, takeIn func(*chunkJob) error) (ok bool) {
+	q.mu.Lock()
+	defer q.mu.Unlock()
+	j.done = true
+	if q.taking {
+		return q.err == nil
+	}
+	for q.taking = true; len(q.jobs) > 0 && q.jobs[0].done; {
+		first, err := q.jobs[0], q.err
+		q.jobs = slices.Delete(q.jobs, 0, 1)
+		if err == nil {
+			q.mu.Unlock()
+			err = takeIn(first)
+			q.mu.Lock()
 		}
-		j.home <- j
+		q.err = err
+		first.home <- first
 	}
-	return nil
+	q.taking = false
+	return q.err == nil
 }
 
 // cutter cuts a log into chunks, one at a time, for jobs that it puts in order.
@@ -152,7 +182,7 @@ type cutter struct {
 	next  chunk // the first, which is read already
 	begun bool
 	ended bool
-	order chan *chunkJob // room for all
+	queue *queue
 }
 
 // cut cuts a chunk for a job, see chunker.next; false where there is no more.
@@ -166,10 +196,8 @@ func (c *cutter) cut(j *chunkJob, buffer []byte) (next chunk, more bool) {
 		next, j.err = c.in.next(buffer)
 	}
 	c.begun = true
-	c.order <- j
-	if c.ended = next.last || j.err != nil; c.ended {
-		close(c.order)
-	}
+	c.queue.add(j)
+	c.ended = next.last || j.err != nil
 	return next, true
 }
 
@@ -194,23 +222,22 @@ type chunkWorker struct {
 	digest func(*condense.Batch)
 }
 
-func (w *chunkWorker) run(cut *cutter, quit <-chan struct{}) {
+// run reads chunks until there is no more, or what was read could not be taken in.
+func (w *chunkWorker) run(cut *cutter, takeIn func(*chunkJob) error) {
 	buffer := cut.in.buffer()
 	idle := make(chan *chunkJob, jobsEach)
 	for range jobsEach {
-		idle <- &chunkJob{done: make(chan struct{}, 1), home: idle}
+		idle <- &chunkJob{home: idle}
 	}
 	for {
-		select {
-		case <-quit:
+		j := <-idle
+		next, more := cut.cut(j, buffer)
+		if !more {
 			return
-		case j := <-idle:
-			next, more := cut.cut(j, buffer)
-			if !more {
-				return
-			}
-			w.work(next, j)
-			j.done <- struct{}{}
+		}
+		w.work(next, j)
+		if !cut.queue.finish(j, takeIn) {
+			return
 		}
 	}
 }
