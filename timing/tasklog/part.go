@@ -35,6 +35,8 @@ type part struct {
 	from8  uint32                 // where a word has all those bytes, from the beginning
 	apart8 uint64                 // them, in that word
 	longer bool                   // none has
+	mixer  uint64                 // by which slots go
+	mixed  int                    // how often that was another
 	texts  map[string]*phrase     // those that have one
 }
 
@@ -134,6 +136,7 @@ func (p *part) forget() {
 	}
 	p.texts, p.last, p.window, p.quoted, p.long = nil, nil, 1, false, false
 	p.apart, p.from8, p.apart8, p.longer = [4]uint64{}, 0, 0, false
+	p.mixer, p.mixed = mixer, 0
 	clear(p.memo[:])
 	if len(p.fields) == 1 {
 		p.nothingBegun()

@@ -51,10 +51,10 @@ const manyMeasured = 8
 // seek finds the phrases of rows of one cell by those bytes of what they begin with that tell apart what was met,
 // up to one that is another than the last that has these.
 func (c *part) seek(data []byte, at, found []uint32) (rows int) {
-	begun, from8, apart8 := c.begun, int(c.from8), c.apart8
+	begun, from8, apart8, mixer := c.begun, int(c.from8), c.apart8, c.mixer
 	found = found[:len(at)]
 	for i, from := range at {
-		f := begun[slotOfBegin(wordAt(data, int(from)+from8)&apart8)].phrase
+		f := begun[slotOfBegin(wordAt(data, int(from)+from8)&apart8, mixer)].phrase
 		if !f.stands(wordsAt(data, int(from))) {
 			return i
 		}
@@ -65,11 +65,11 @@ func (c *part) seek(data []byte, at, found []uint32) (rows int) {
 
 // seekShort is seek where none has more than a word.
 func (c *part) seekShort(data []byte, at, found []uint32) (rows int) {
-	begun, apart := c.begun, c.apart[0]
+	begun, apart, mixer := c.begun, c.apart[0], c.mixer
 	found = found[:len(at)]
 	for i, from := range at {
 		word := wordAt(data, int(from))
-		f := &begun[slotOfBegin(word&apart)]
+		f := &begun[slotOfBegin(word&apart, mixer)]
 		if word&f.mask != f.word {
 			return i
 		}
@@ -80,11 +80,11 @@ func (c *part) seekShort(data []byte, at, found []uint32) (rows int) {
 
 // seekLonger is seek where those bytes are farther from each other than a word is long.
 func (c *part) seekLonger(data []byte, at, found []uint32) (rows int) {
-	begun, a0, a1, a2, a3 := c.begun, c.apart[0], c.apart[1], c.apart[2], c.apart[3]
+	begun, mixer, a0, a1, a2, a3 := c.begun, c.mixer, c.apart[0], c.apart[1], c.apart[2], c.apart[3]
 	found = found[:len(at)]
 	for i, from := range at {
 		w0, w1, w2, w3 := wordsAt(data, int(from))
-		f := begun[slotOfLonger(w0&a0, w1&a1, w2&a2, w3&a3)].phrase
+		f := begun[slotOfBegin(joined(w0&a0, w1&a1, w2&a2, w3&a3), mixer)].phrase
 		if !f.stands(w0, w1, w2, w3) {
 			return i
 		}
@@ -110,13 +110,11 @@ func (c *part) beside(data []byte, from uint32) *phrase {
 // beginBits are those of so many slots that few names share one, of which few are ever looked at.
 const beginBits = 11
 
-// slotOfBegin is where what begins with a word, or with some bytes of one, is remembered, or beside it.
-func slotOfBegin(begin uint64) uint64 { return begin * mixer >> (64 - beginBits) }
+// slotOfBegin is where what has some bytes of a word is remembered, or beside it.
+func slotOfBegin(some, mixer uint64) uint64 { return some * mixer >> (64 - beginBits) }
 
-// slotOfLonger is likewise where what begins with some bytes of four words is.
-func slotOfLonger(b0, b1, b2, b3 uint64) uint64 {
-	return slotOfBegin(((b0*mixer^b1)*mixer^b2)*mixer ^ b3)
-}
+// joined is a word for some bytes of four.
+func joined(b0, b1, b2, b3 uint64) uint64 { return ((b0*mixer^b1)*mixer^b2)*mixer ^ b3 }
 
 // begins remembers a phrase, which stands at an offset, by what it begins with. Where another has the
 // same bytes there, they are told apart by one more.
@@ -136,27 +134,37 @@ func (c *part) begins(f *phrase, data []byte, from uint32) {
 	c.begun[slot], c.begun[slot^1] = begun{f.words[0], f.masks[0], f}, c.begun[slot]
 }
 
-// tellApart has two phrases told apart by the first byte that they have not in common; false where they
-// are already, or begin with the same words.
+// tellApart has two phrases told apart by the first byte that they have not in common, or where they are
+// already by other slots for all, since the two have one by chance; false where it cannot. What stands behind
+// the shorter tells nothing.
 func (c *part) tellApart(f, other *phrase) bool {
-	at := -1
+	masks := &masksOf[min(f.long(), other.long(), maxMemo)]
+	at, first := -1, uint64(0)
 	for i := range f.words {
-		unlike := f.words[i] ^ other.words[i]
+		unlike := (f.words[i] ^ other.words[i]) & masks[i]
 		if unlike&c.apart[i] != 0 {
-			return false
+			if c.mixed++; c.mixed > maxMixed {
+				return false
+			}
+			c.mixer *= mixer
+			c.nothingBegun()
+			return true
 		}
 		if unlike != 0 && at < 0 {
-			at = i
+			at, first = i, 255<<(bits.TrailingZeros64(unlike)&^7)
 		}
 	}
 	if at < 0 {
 		return false
 	}
-	c.apart[at] |= 255 << (bits.TrailingZeros64(f.words[at]^other.words[at]) &^ 7)
+	c.apart[at] |= first
 	c.frame()
 	c.nothingBegun()
 	return true
 }
+
+// maxMixed is how often phrases get other slots: where there are many some have one in any case.
+const maxMixed = 8
 
 // frame finds the word, from any byte on, that has all bytes that tell apart, if one has.
 func (c *part) frame() {
@@ -183,11 +191,11 @@ func (c *part) slotOf(data []byte, from uint32) uint64 {
 	switch {
 	case c.longer:
 		w0, w1, w2, w3 := wordsAt(data, int(from))
-		return slotOfLonger(w0&c.apart[0], w1&c.apart[1], w2&c.apart[2], w3&c.apart[3])
+		return slotOfBegin(joined(w0&c.apart[0], w1&c.apart[1], w2&c.apart[2], w3&c.apart[3]), c.mixer)
 	case c.long:
-		return slotOfBegin(wordAt(data, int(from+c.from8)) & c.apart8)
+		return slotOfBegin(wordAt(data, int(from+c.from8))&c.apart8, c.mixer)
 	}
-	return slotOfBegin(wordAt(data, int(from)) & c.apart[0])
+	return slotOfBegin(wordAt(data, int(from))&c.apart[0], c.mixer)
 }
 
 // nothingBegun forgets what cells begin with.
