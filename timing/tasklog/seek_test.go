@@ -47,6 +47,7 @@ func TestCellsAreSought(t *testing.T) {
 		{"xa234567890123456789012b", "xb234567890123456789012a", "xa234567890123456789012a", "xb234567890123456789012b"},
 		{`"sow, then thin"`, `"sow, then pick"`, "sow"},
 		{"", "north", `"north, south"`, "nothing", "so", "soon"},
+		{`"so, soon"`, `"sun, sand"`, ""},
 		{long[:25], long[:24], long[:20] + "x"},
 	} {
 		var text strings.Builder
