@@ -53,8 +53,12 @@ func TestCellsAreSought(t *testing.T) {
 		var text strings.Builder
 		text.WriteString("step,count,time,note,bed\n")
 		r := rand.New(rand.NewPCG(7, 8))
-		for range 4000 {
-			fmt.Fprintf(&text, "sow,%d,%d,%s,%s%d\n", 1+r.IntN(60), 10+r.IntN(900), names[r.IntN(len(names))], []string{"north ", "south ", "so"}[r.IntN(3)], r.IntN(100))
+		for i := range 4000 {
+			name := names[r.IntN(len(names))]
+			if i < len(names) { // at first in this order
+				name = names[i]
+			}
+			fmt.Fprintf(&text, "sow,%d,%d,%s,%s%d\n", 1+r.IntN(60), 10+r.IntN(900), name, []string{"north ", "south ", "so"}[r.IntN(3)], r.IntN(100))
 		}
 		p, c := parsedOnce(t, text.String())
 		note := &p.parts[3]
