@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -83,7 +84,8 @@ func calendarSentences(s DatedCalendar) []string {
 			text += ": " + what
 		}
 		lines = append(lines, text+".")
-		if len(s.StartUp) > 1 {
+		steady := words.Duration(s.SteadyWeek.Value)
+		if len(s.StartUp) > 1 && slices.ContainsFunc(s.StartUp, func(week float64) bool { return words.Duration(week) != steady }) {
 			lines = append(lines, fmt.Sprintf("It is steady after %s; the first week takes %s%s.", words.Many(len(s.StartUp), "week"), atLeastWords(s.Gaps), words.Duration(s.StartUp[0])))
 		}
 	} else {

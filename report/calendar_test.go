@@ -33,6 +33,8 @@ func TestCalendarInWords(t *testing.T) {
 			[]string{"A steady week takes 2.5 hours and gives 1 head.", "The longest day takes 50 minutes: day 35."}},
 		{"steady after two weeks", everyWeek(), func(s *DatedCalendar) { s.StartUp = s.StartUp[:2] },
 			[]string{"A steady week takes 2.5 hours and gives 48 heads.", "It is steady after 2 weeks; the first week takes 30 minutes.", "The longest day takes 50 minutes: day 35."}},
+		{"all weeks alike", everyWeek(), func(s *DatedCalendar) { s.StartUp = []float64{s.SteadyWeek.Value, s.SteadyWeek.Value} },
+			[]string{"A steady week takes 2.5 hours and gives 48 heads.", "The longest day takes 50 minutes: day 35."}},
 		{"bags every fortnight", everyWeek(), func(s *DatedCalendar) { s.EveryDays, s.Gives, s.StartUp = ref(14), bags(), nil },
 			[]string{"A steady week takes 2.5 hours and gives 48 heads: 10 bags to sell, 1.6 kg.", "The longest day takes 50 minutes: day 35."}},
 		{"hands", everyWeek(), func(s *DatedCalendar) { s.StartUp, s.HoursPerDay, s.Crew = nil, 7.5, ref(2) },

@@ -42,7 +42,7 @@ func Days(c answer.Calendar, start time.Time, hues Hues) Figure {
 	}
 	doc := report.Calendar(report.DatedCalendar{Calendar: c, Start: start})
 	alt := spoken(append([]string{"Work of each day as a bar, stacked by step."}, doc.Words()...)...)
-	return Figure{blocks: blocks, alt: alt, lacks: lackWords([]lackOf{{c.Workflow, c.Gaps}})}
+	return Figure{blocks: blocks, alt: alt, lacks: hoursLack(c.Gaps)}
 }
 
 func daysTitle(c answer.Calendar) string {

@@ -77,7 +77,7 @@ func TestDaysInWords(t *testing.T) {
 	week.StartUp = week.StartUp[:1]
 	assert.NotContains(t, says(Days(week, monday, dayHues)), "Before that")
 	week.Gaps = []string{"weigh"}
-	assert.Contains(t, says(Days(week, monday, dayHues)), "≥: at least, without weigh, not timed.")
+	assert.Contains(t, says(Days(week, monday, dayHues)), "Hours are at least as many, without weigh, not timed.")
 	week.WeekSteps = nil
 	assert.NotContains(t, says(Days(week, monday, dayHues)), "hours of work", "nothing to draw")
 }

@@ -34,6 +34,14 @@ func lackWords(all []lackOf) []string {
 	return order
 }
 
+// hoursLack says what bars of hours lack, which have no numbers to mark.
+func hoursLack(gaps []string) []string {
+	if len(gaps) == 0 {
+		return nil
+	}
+	return []string{fmt.Sprintf("Hours are at least as many, without %s, not timed.", list(gaps))}
+}
+
 func lacksOf(c answer.Comparison) []string {
 	all := make([]lackOf, len(c.Workflows))
 	for i, h := range c.Workflows {

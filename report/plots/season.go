@@ -37,5 +37,5 @@ func Season(p answer.SeasonPlan) Figure {
 	}
 	doc := report.Season(report.SeasonAnswer{SeasonPlan: p})
 	alt := spoken(append([]string{"Hours of each week as a bar, stacked by crop."}, doc.Words()...)...)
-	return Figure{blocks: blocks, alt: alt, lacks: lackWords([]lackOf{{"", p.Gaps}})}
+	return Figure{blocks: blocks, alt: alt, lacks: hoursLack(p.Gaps)}
 }

@@ -165,7 +165,7 @@ func TestSteadyWeek(t *testing.T) {
 	}
 	f := Days(c, monday, hues)
 	said := says(f)
-	for _, want := range []string{"Mon Tue Wed Thu Fri Sat Sun", "One steady week, 48 heads sown every 7 days", "Before that, 6 weeks:", "≥: at least, without weigh and label, not timed."} {
+	for _, want := range []string{"Mon Tue Wed Thu Fri Sat Sun", "One steady week, 48 heads sown every 7 days", "Before that, 6 weeks:", "Hours are at least as many, without weigh and label, not timed."} {
 		assert.Contains(t, said, want)
 	}
 	assert.Contains(t, says(Days(c, monday.AddDate(0, 0, 2), hues)), "a steady week, sown on Wednesdays")

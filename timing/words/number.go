@@ -56,7 +56,7 @@ func Rounded(x float64, digits int) float64 {
 // Apart is a number to three digits, and to as many more as show that it is not another.
 func Apart(x, other float64) string {
 	digits := 3
-	for digits < 7 && x != other && Rounded(x, digits) == Rounded(other, digits) {
+	for digits < 12 && x != other && Rounded(x, digits) == Rounded(other, digits) {
 		digits++
 	}
 	return InFull(Rounded(x, digits))

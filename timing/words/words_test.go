@@ -64,7 +64,7 @@ func TestNumbersAsTheyAreWritten(t *testing.T) {
 		{"digits", "0", Digits(math.SmallestNonzeroFloat64, 2)}, {"digits", "NaN", Digits(math.NaN(), 2)},
 		{"plain", "0.99", Plain(0.99)}, {"plain", "1.0", Plain(1)}, {"plain", "-12", Plain(-12)}, {"plain", "0.01", Plain(0.0099)}, {"plain", "0.0042", Plain(0.0042)}, {"plain", "1000000", Plain(1e6)},
 		{"percent", "95 %", Percent(0.95, 4)}, {"percent", "99.9 %", Percent(0.999, 4)}, {"percent", "0 %", Percent(0, 4)}, {"percent", "86.67 %", Percent(0.86666, 4)},
-		{"apart", "14", Apart(14, 12)}, {"apart", "14.0001", Apart(14.0001, 14)}, {"apart", "0.333", Apart(1.0/3, 1)},
+		{"apart", "14", Apart(14, 12)}, {"apart", "14.0001", Apart(14.0001, 14)}, {"apart", "0.333", Apart(1.0/3, 1)}, {"apart", "99.999999", Apart(99.999999, 100)},
 	} {
 		assert.Equal(t, c.want, c.got, c.what)
 	}
