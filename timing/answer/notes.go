@@ -33,7 +33,7 @@ func (m *Models) notes(workflows ...study.Workflow) []string {
 	if m.Study.Germination.Share == 1 {
 		notes = append(notes, allComeUp(workflows)...)
 	}
-	return append(append(notes, m.madeNotes()...), m.commonNotes()...)
+	return append(append(notes, m.madeNotes()...), m.commonNotes(workflows...)...)
 }
 
 // allComeUp says of which workflows each seed is counted, where the study's germination is 1.
@@ -56,16 +56,20 @@ func allComeUp(workflows []study.Workflow) []string {
 	return []string{fmt.Sprintf("every seed of %s is counted as coming up: neither [crop] nor the way gives a germination below 1", words.And(leave))}
 }
 
-// commonNotes say what the ranges of all answers rest on.
-func (m *Models) commonNotes() []string {
+// commonNotes say what the ranges of all answers rest on, of some workflows or, where none are named, of all.
+func (m *Models) commonNotes(workflows ...study.Workflow) []string {
 	notes := []string{}
 	say := func(when bool, format string, args ...any) {
 		if when {
 			notes = append(notes, fmt.Sprintf(format, args...))
 		}
 	}
-	lent, guessed := m.stepsWhere(func(s StepModel) bool { return s.doubt.share > 0 }), m.stepsWhere(func(s StepModel) bool { return s.doubt.guess })
-	whole, part := m.stepsWhere(func(s StepModel) bool { return s.doubt.share == 1 }), m.stepsWhere(func(s StepModel) bool { return s.doubt.share > 0 && s.doubt.share < 1 })
+	others := m.onlyOfOthers(workflows)
+	where := func(is func(doubtFit) bool) string {
+		return m.stepsWhere(func(s StepModel) bool { return is(s.doubt) && !others[s.Step.Name] })
+	}
+	lent, guessed := where(func(d doubtFit) bool { return d.share > 0 }), where(func(d doubtFit) bool { return d.guess })
+	whole, part := where(func(d doubtFit) bool { return d.share == 1 }), where(func(d doubtFit) bool { return d.share > 0 && d.share < 1 })
 	l := m.lending
 	own := m.options.Scatter == OwnScatter
 	say(lent != "" && own, "timed too seldom to show how much they vary, so a spread of %s is borrowed from the other steps: %s", words.Percent(l.cv(), 3), lent)
@@ -86,6 +90,28 @@ func (m *Models) commonNotes() []string {
 	many := slices.ContainsFunc(m.Steps, func(s StepModel) bool { return s.Kinds.Joined })
 	say(many && m.options.Grouping != NoGrouping, "too many grows and workers to tell them apart, so ranges leave out how much they differ; --since answers from the newer readings alone")
 	return append(notes, m.effectNotes()...)
+}
+
+// onlyOfOthers are the steps that workflows have, but none of these, where some are named.
+func (m *Models) onlyOfOthers(these []study.Workflow) map[string]bool {
+	others := map[string]bool{}
+	if len(these) == 0 {
+		return others
+	}
+	for _, w := range m.Study.Workflows {
+		for _, t := range w.Tasks {
+			others[t.Step] = true
+		}
+	}
+	for _, w := range these {
+		for _, t := range w.Tasks {
+			delete(others, t.Step)
+		}
+	}
+	for _, c := range m.Study.Chores {
+		delete(others, c.Step)
+	}
+	return others
 }
 
 // effectNotes say what is known of how much grows, or workers, differ.

@@ -1,6 +1,8 @@
 package answer
 
 import (
+	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -53,4 +55,30 @@ func TestNotesOfWhatIsLent(t *testing.T) {
 			assert.NotContains(t, note, "as the other steps", c.name)
 		}
 	}
+}
+
+// Of some ways it is said of their steps and the chores alone.
+func TestNotesOfOtherWays(t *testing.T) {
+	s := threeSteps()
+	way := func(name string, steps ...string) study.Workflow {
+		w := study.Workflow{Name: name, SeedsPerCell: 1}
+		for _, step := range steps {
+			w.Tasks = append(w.Tasks, task(step, crop.Heads, 1))
+		}
+		return w
+	}
+	s.Workflows = []study.Workflow{way("tray", "sow", "cut"), way("in place", "sow", "pack")}
+	once := []study.Reading{aReading("cut", 10, 100), aReading("pack", 10, 100), aReading("sow", 10, 50)}
+	lent := func(s study.Study, ways ...study.Workflow) string {
+		notes := Fit(s, once, Options{}).notes(ways...)
+		at := slices.IndexFunc(notes, func(note string) bool { return strings.Contains(note, "timed once") })
+		require.GreaterOrEqual(t, at, 0)
+		_, steps, _ := strings.Cut(notes[at], "that: ")
+		return steps
+	}
+	assert.Equal(t, "pack, sow, cut", lent(s))
+	assert.Equal(t, "sow, cut", lent(s, s.Workflows[0]))
+	assert.Equal(t, "pack, sow, cut", lent(s, s.Workflows...))
+	s.Chores = []study.Chore{{Step: "pack", EveryDays: 7, Count: 1}}
+	assert.Equal(t, "pack, sow, cut", lent(s, s.Workflows[0]))
 }
