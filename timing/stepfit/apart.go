@@ -25,7 +25,7 @@ func Apart(form Form, spread int, sets []Sums) (Test, bool) {
 	}
 	together, common := all.residualSquares(form, spread)
 	test := Test{DF1: parameters - common, DF2: all.Readings - parameters}
-	times := all.centred[spread].factor().column(columns - 1)
+	times := all.centred[spread].factor().times()
 	if test.DF1 < 1 || test.DF2 < 1 || apart < negligible*times.dot(times) {
 		return Test{}, false
 	}
@@ -45,7 +45,7 @@ func (s Sums) residualSquares(form Form, spread int) (rss float64, parameters in
 		}
 	}
 	if !s.canFit(form) {
-		times := s.centred[spread].factor().column(columns - 1)
+		times := s.centred[spread].factor().times()
 		return times.dot(times), 0
 	}
 	return s.fitOf(form, spread).RSS, form.Parameters()

@@ -20,7 +20,7 @@ func (c *Cross) Add(o Cross) {
 // Cross is that of a fit, which may be of other readings of the same step.
 func (s Sums) Cross(f Fit) Cross {
 	r := s.centred[f.Spread].factor()
-	m, n, t := r.column(0), r.column(1), r.column(2)
+	m, n, t := r.setups(), r.counts(), r.times()
 	fitted := m.times(f.SetupSec).plus(n.times(f.UnitSec))
 	c := Cross{Square: fitted.dot(fitted), Timed: fitted.dot(t)}
 	if f.Form.HasSetup() {

@@ -60,7 +60,7 @@ type covariance struct{ aa, ab, bb float64 }
 // times, see canFit; spreads 1 and 2 need counts above 0.
 func (s Sums) fitOf(form Form, spread int) Fit {
 	f := s.centred[spread].factor()
-	m, n, t := f.column(0), f.column(1), f.column(2)
+	m, n, t := f.setups(), f.counts(), f.times()
 	fit := Fit{
 		Form: form, Spread: spread, Readings: s.Readings,
 		mean: s.Mean(), TSS: s.centred[spread].squares(),
@@ -74,12 +74,12 @@ func (s Sums) fitOf(form Form, spread int) Fit {
 		fit.cov.aa = 1 / m.dot(m)
 		fit.SetupSec = m.dot(t) / m.dot(m)
 	default:
-		fit.UnitSec = f.at(1, 2) / f.at(1, 1)
-		fit.SetupSec = (f.at(0, 2) - f.at(0, 1)*fit.UnitSec) / f.at(0, 0)
-		tilt := f.at(0, 1) / f.at(0, 0)
-		fit.cov.bb = 1 / (f.at(1, 1) * f.at(1, 1))
+		fit.UnitSec = f.nt / f.nn
+		fit.SetupSec = (f.mt - f.mn*fit.UnitSec) / f.mm
+		tilt := f.mn / f.mm
+		fit.cov.bb = 1 / (f.nn * f.nn)
 		fit.cov.ab = -tilt * fit.cov.bb
-		fit.cov.aa = 1/(f.at(0, 0)*f.at(0, 0)) + tilt*tilt*fit.cov.bb
+		fit.cov.aa = 1/(f.mm*f.mm) + tilt*tilt*fit.cov.bb
 	}
 	fit.RSS = f.residual(fit.SetupSec, fit.UnitSec)
 	size := float64(s.Readings)
@@ -93,8 +93,8 @@ func (s Sums) fitOf(form Form, spread int) Fit {
 
 // residual is the residual sum of squares about two times.
 func (f triangle) residual(setup, unit float64) float64 {
-	t := f.column(2)
-	rest := t.minus(setup, f.column(0)).minus(unit, f.column(1))
+	t := f.times()
+	rest := t.minus(setup, f.setups()).minus(unit, f.counts())
 	if rss := rest.dot(rest); rss >= negligible*t.dot(t) {
 		return rss
 	}

@@ -12,19 +12,19 @@ import "math"
 func (f *triangle) rotateIn(row vector) {
 	x, y, z := row[0], row[1], row[2]
 	if x != 0 {
-		c, s := rotation(f[0], x)
-		f[0] = c*f[0] + s*x
-		f[1], y = c*f[1]+s*y, c*y-s*f[1]
-		f[2], z = c*f[2]+s*z, c*z-s*f[2]
+		c, s := rotation(f.mm, x)
+		f.mm = c*f.mm + s*x
+		f.mn, y = c*f.mn+s*y, c*y-s*f.mn
+		f.mt, z = c*f.mt+s*z, c*z-s*f.mt
 	}
 	if y != 0 {
-		c, s := rotation(f[4], y)
-		f[4] = c*f[4] + s*y
-		f[5], z = c*f[5]+s*z, c*z-s*f[5]
+		c, s := rotation(f.nn, y)
+		f.nn = c*f.nn + s*y
+		f.nt, z = c*f.nt+s*z, c*z-s*f.nt
 	}
 	if z != 0 {
-		c, s := rotation(f[8], z)
-		f[8] = c*f[8] + s*z
+		c, s := rotation(f.tt, z)
+		f.tt = c*f.tt + s*z
 	}
 }
 
@@ -33,8 +33,8 @@ func (f *triangle) rotateIn(row vector) {
 // root a column. False, and nothing is changed, where squares of what they hold are no numbers of
 // all digits.
 func (f *triangle) stack(o *triangle, row vector) bool {
-	f0, f1, f2, f4, f5, f8 := f[0], f[1], f[2], f[4], f[5], f[8]
-	o0, o1, o2, o4, o5, o8 := o[0], o[1], o[2], o[4], o[5], o[8]
+	f0, f1, f2, f4, f5, f8 := f.mm, f.mn, f.mt, f.nn, f.nt, f.tt
+	o0, o1, o2, o4, o5, o8 := o.mm, o.mn, o.mt, o.nn, o.nt, o.tt
 	x, y, z := row[0], row[1], row[2]
 	var r triangle
 	if f0 != 0 || o0 != 0 || x != 0 {
@@ -44,7 +44,7 @@ func (f *triangle) stack(o *triangle, row vector) bool {
 		}
 		along1, along2 := (f0*f1+o0*o1+x*y)/square, (f0*f2+o0*o2+x*z)/square
 		norm := math.Sqrt(square)
-		r[0], r[1], r[2] = norm, along1*norm, along2*norm
+		r.mm, r.mn, r.mt = norm, along1*norm, along2*norm
 		f1, o1, y = f1-along1*f0, o1-along1*o0, y-along1*x
 		f2, o2, z = f2-along2*f0, o2-along2*o0, z-along2*x
 	}
@@ -55,7 +55,7 @@ func (f *triangle) stack(o *triangle, row vector) bool {
 		}
 		along := (f1*f2 + f4*f5 + o1*o2 + o4*o5 + y*z) / square
 		norm := math.Sqrt(square)
-		r[4], r[5] = norm, along*norm
+		r.nn, r.nt = norm, along*norm
 		f2, f5, o2, o5, z = f2-along*f1, f5-along*f4, o2-along*o1, o5-along*o4, z-along*y
 	}
 	if f2 != 0 || f5 != 0 || f8 != 0 || o2 != 0 || o5 != 0 || o8 != 0 || z != 0 {
@@ -63,7 +63,7 @@ func (f *triangle) stack(o *triangle, row vector) bool {
 		if !hasDigits(square) {
 			return false
 		}
-		r[8] = math.Sqrt(square)
+		r.tt = math.Sqrt(square)
 	}
 	*f = r
 	return true

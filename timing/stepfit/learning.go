@@ -20,13 +20,13 @@ func Learn(numbers, times []float64) (Learning, bool) {
 	for i, n := range numbers {
 		line.add(1, [columns]float64{1, math.Log(n), math.Log(times[i])})
 	}
-	f := triangle(line.about)
-	if size < 3 || f.at(1, 1) == 0 {
+	f := line.about
+	if size < 3 || f.nn == 0 {
 		return Learning{}, false
 	}
-	l := Learning{Exponent: f.at(1, 2) / f.at(1, 1), DF: size - 2}
+	l := Learning{Exponent: f.nt / f.nn, DF: size - 2}
 	l.First = math.Exp(line.mean[2] - l.Exponent*line.mean[1])
-	l.SE = math.Abs(f.at(2, 2)) / math.Sqrt(l.DF) / math.Abs(f.at(1, 1))
+	l.SE = math.Abs(f.tt) / math.Sqrt(l.DF) / math.Abs(f.nn)
 	return l, true
 }
 

@@ -109,8 +109,8 @@ func (s Sums) bracket(spread *int) Model {
 // than rounding: one reading may dwarf all others.
 func (s Sums) tellsApart(spread int) bool {
 	f := s.centred[spread].factor()
-	counts := f.column(1)
-	return f.at(0, 0) != 0 && math.Abs(f.at(1, 1)) > minApart*math.Sqrt(counts.dot(counts))
+	counts := f.counts()
+	return f.mm != 0 && math.Abs(f.nn) > minApart*math.Sqrt(counts.dot(counts))
 }
 
 // minApart is the share of the counts below which what setups leave of them is

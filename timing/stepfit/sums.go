@@ -139,10 +139,9 @@ func (c *centred) merge(o centred) {
 	}
 	between := c.join(o.weight, o.mean)
 	if !c.about.stack(&o.about, between) {
-		for i := range columns {
-			c.about.rotateIn(vector(o.about[i*columns : (i+1)*columns]))
+		for _, row := range []vector{{o.about.mm, o.about.mn, o.about.mt}, {0, o.about.nn, o.about.nt}, {0, 0, o.about.tt}, between} {
+			c.about.rotateIn(row)
 		}
-		c.about.rotateIn(between)
 	}
 }
 
@@ -170,17 +169,17 @@ func (c centred) factor() triangle {
 
 // squares is the sum of squares of the times about their mean.
 func (c centred) squares() float64 {
-	t := c.about.column(columns - 1)
+	t := c.about.times()
 	return t.dot(t)
 }
 
-// triangle is a triangular factor of the weighted rows, see rotateIn.
-type triangle [columns * columns]float64
+// triangle is a triangular factor of the weighted rows, see rotateIn: its rows are m, n and t, as its
+// columns are of the setups, the counts and the times. What is below its diagonal is 0.
+type triangle struct{ mm, mn, mt, nn, nt, tt float64 }
 
-func (f *triangle) at(i, j int) float64 { return f[i*columns+j] }
-
-// column is one of the factor's columns: 0 the setups, 1 the counts, 2 the times.
-func (f triangle) column(j int) vector { return vector{f[j], f[columns+j], f[2*columns+j]} }
+func (f triangle) setups() vector { return vector{f.mm, 0, 0} }
+func (f triangle) counts() vector { return vector{f.mn, f.nn, 0} }
+func (f triangle) times() vector  { return vector{f.mt, f.nt, f.tt} }
 
 type vector [columns]float64
 

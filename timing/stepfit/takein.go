@@ -222,10 +222,10 @@ func (l *blockLook) centred(q int) (some centred, exact bool) {
 	some = centred{weight: w, mean: [columns]float64{l.setupsMin, mean, l.above + l.slope*mean + meanY}}
 	if xx != 0 {
 		norm := math.Sqrt(xx)
-		some.about[4], some.about[5] = norm, l.slope*norm+xy/norm
+		some.about.nn, some.about.nt = norm, l.slope*norm+xy/norm
 		rest -= xy * xy / xx
 	}
-	some.about[8] = math.Sqrt(max(rest, 0))
+	some.about.tt = math.Sqrt(max(rest, 0))
 	return some, l.setupsMin == l.setupsMax && (xx == 0 || xx > maxLost*nn) && (yy == 0 || rest > maxLost*yy)
 }
 
@@ -250,22 +250,24 @@ func centredOf(q int, readings []Reading) (some centred) {
 			about[j][i] = roots[i] * (about[j][i] - some.mean[j])
 		}
 	}
+	var f [columns]vector // its rows
 	for j := range columns {
 		column := about[j][:len(readings)]
 		norm := math.Sqrt(dot(column, column))
 		if norm == 0 {
 			continue
 		}
-		some.about[j*columns+j] = norm
+		f[j][j] = norm
 		for k := j + 1; k < columns; k++ {
 			other := about[k][:len(readings)]
-			f := dot(column, other) / norm
-			some.about[j*columns+k] = f
+			along := dot(column, other) / norm
+			f[j][k] = along
 			for i, x := range column {
-				other[i] -= f / norm * x
+				other[i] -= along / norm * x
 			}
 		}
 	}
+	some.about = triangle{f[0][0], f[0][1], f[0][2], f[1][1], f[1][2], f[2][2]}
 	return some
 }
 

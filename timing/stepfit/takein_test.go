@@ -105,13 +105,13 @@ func TestTakeInLosesNoDigits(t *testing.T) {
 						want, got := exactly(q, readings), s.centred[q]
 						width, height := math.Sqrt(want.weight)*want.mean[1], math.Sqrt(want.weight)*want.mean[2]
 						least := 1e-13
-						if want.about[4] > 0 {
-							least += 1e-16 * width / want.about[4]
+						if want.about.nn > 0 {
+							least += 1e-16 * width / want.about.nn
 						}
 						of := fmt.Sprintf("centre %g, apart %g, scatter %g, setup %g, spread %d", centre, apart, scatter, setup, q)
-						assert.InDelta(t, want.about[4], got.about[4], least*width, of)
-						assert.InDelta(t, want.about[5], math.Abs(got.about[5]), least*height, of)
-						assert.InDelta(t, want.about[8], math.Abs(got.about[8]), least*height, of)
+						assert.InDelta(t, want.about.nn, got.about.nn, least*width, of)
+						assert.InDelta(t, want.about.nt, math.Abs(got.about.nt), least*height, of)
+						assert.InDelta(t, want.about.tt, math.Abs(got.about.tt), least*height, of)
 						assert.InEpsilon(t, want.mean[1], got.mean[1], 1e-13, of)
 						assert.InEpsilon(t, want.mean[2], got.mean[2], 1e-13, of)
 					}
@@ -153,11 +153,11 @@ func exactly(q int, readings []Reading) centred {
 	float := func(x *big.Float) float64 { f, _ := x.Float64(); return f }
 	c := centred{weight: float(w), mean: [columns]float64{1, float(n.Quo(n, w)), float(t.Quo(t, w))}}
 	if float(xx) > 1e-40*float(nn) { // else nothing but rounding, of two hundred bits
-		c.about[4] = math.Sqrt(float(xx))
-		c.about[5] = math.Abs(float(xy)) / c.about[4]
+		c.about.nn = math.Sqrt(float(xx))
+		c.about.nt = math.Abs(float(xy)) / c.about.nn
 		yy.Sub(yy, xy.Quo(xy.Mul(xy, xy), xx))
 	}
-	c.about[8] = math.Sqrt(max(0, float(yy)))
+	c.about.tt = math.Sqrt(max(0, float(yy)))
 	return c
 }
 
