@@ -57,6 +57,7 @@ type chunker struct {
 	careful   bool   // quotes may stand where CSV has none
 	wide      bool   // it holds UTF-16
 	rest      []byte // read already, of the next chunk
+	first     []byte // the memory of the first chunk, which serves again
 }
 
 // next reads a chunk into a buffer, or into a larger one where a row is too long for
@@ -124,7 +125,8 @@ func (c *chunker) begin() (chunk, error) {
 	if ended { // it takes no more room than it has to
 		return c.next(nil)
 	}
-	return c.next(c.buffer())
+	c.first = c.buffer()
+	return c.next(c.first)
 }
 
 // hasHeadings says whether the first rows of a log are enough to find its headings: its

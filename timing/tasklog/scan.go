@@ -185,17 +185,23 @@ type cutter struct {
 	queue *queue
 }
 
-// cut cuts a chunk for a job, see chunker.next; false where there is no more.
-func (c *cutter) cut(j *chunkJob, buffer []byte) (next chunk, more bool) {
+// cut cuts a chunk for a job into a worker's buffer, which it makes where there is none, see
+// chunker.next; false where there is no more.
+func (c *cutter) cut(j *chunkJob, buffer *[]byte) (next chunk, more bool) {
 	c.lock()
 	defer c.mu.Unlock()
 	if c.ended {
 		return chunk{}, false
 	}
-	if next = c.next; c.begun {
-		next, j.err = c.in.next(buffer)
+	switch next = c.next; {
+	case !c.begun:
+		c.begun, *buffer = true, c.in.first
+	case *buffer == nil:
+		*buffer = c.in.buffer()
+		fallthrough
+	default:
+		next, j.err = c.in.next(*buffer)
 	}
-	c.begun = true
 	c.queue.add(j)
 	c.ended = next.last || j.err != nil
 	return next, true
@@ -224,14 +230,14 @@ type chunkWorker struct {
 
 // run reads chunks until there is no more, or what was read could not be taken in.
 func (w *chunkWorker) run(cut *cutter, takeIn func(*chunkJob) error) {
-	buffer := cut.in.buffer()
+	var buffer []byte
 	idle := make(chan *chunkJob, jobsEach)
 	for range jobsEach {
 		idle <- &chunkJob{home: idle}
 	}
 	for {
 		j := <-idle
-		next, more := cut.cut(j, buffer)
+		next, more := cut.cut(j, &buffer)
 		if !more {
 			return
 		}
