@@ -10,6 +10,7 @@ import (
 	"sync/atomic"
 
 	"headhours/timing/condense"
+	"headhours/timing/late"
 	"headhours/timing/sheets"
 	"headhours/timing/study"
 )
@@ -245,6 +246,7 @@ func (w *chunkWorker) run(cut *cutter, takeIn func(*chunkJob) error) {
 		if !cut.queue.finish(j, takeIn) {
 			return
 		}
+		late.Collected()
 	}
 }
 
