@@ -19,12 +19,12 @@ const (
 // Check lays out what was read and what is to put right.
 func Check(c answer.Check) Doc {
 	doc := Doc{Title: "Check", Notes: c.Notes}
-	total, logs := 0, 0
+	total, voided, logs := 0, 0, 0
 	files := Table{Title: "Files", Columns: []Column{
 		{Head: "file", Key: "file"}, {Head: "readings", Key: "readings", Right: true},
 	}}
 	for _, f := range c.Files {
-		total += f.Readings
+		total, voided = total+f.Readings, voided+f.Voided
 		if path.Base(f.Name) != "study.toml" {
 			logs++
 		}
@@ -36,7 +36,7 @@ func Check(c answer.Check) Doc {
 		if logs < len(c.Files) {
 			beside = " beside study.toml"
 		}
-		doc.say("found", fmt.Sprintf("No problem: %s in %s%s.", words.Many(total, "reading"), words.Many(logs, "file"), beside))
+		doc.say("found", fmt.Sprintf("No problem: %s in %s%s%s.", words.Many(total, "reading"), words.Many(logs, "file"), beside, voidWords(voided, total)))
 	default:
 		doc.say("found", fmt.Sprintf("%s to put right; nothing is worked out before that.", words.Many(n, "problem")))
 	}
@@ -62,6 +62,17 @@ func Check(c answer.Check) Doc {
 		doc.show("clock", clockTable(c.Clock))
 	}
 	return doc
+}
+
+// voidWords say how many of the readings that were read are void, "" where none is.
+func voidWords(voided, total int) string {
+	switch {
+	case voided == 0:
+		return ""
+	case voided == total:
+		return words.Agree(voided, "; it is void and does not count", "; all of them are void, and none counts")
+	}
+	return fmt.Sprintf("; %d of them %s void and %s not count", voided, words.Agree(voided, "is", "are"), words.Agree(voided, "does", "do"))
 }
 
 // clockSentence says how much of the wall clock has no name.

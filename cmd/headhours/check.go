@@ -43,7 +43,7 @@ func runCheck(c *call) error {
 	check.Problems = check.Problems.And(problems...)
 	check.Warnings = check.Warnings.And(opened.Warnings...)
 	for _, f := range opened.Files {
-		check.Files = append(check.Files, answer.CheckedFile{Name: f.Name, Readings: f.Readings})
+		check.Files = append(check.Files, answer.CheckedFile{Name: f.Name, Readings: f.Readings, Voided: f.Voided})
 		if len(f.Unused) > 0 {
 			check.Notes = append(check.Notes, fmt.Sprintf("%s has columns that are kept and not used: %s", f.Name, words.QuoteList(f.Unused, 8)))
 		}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"headhours/timing/answer"
@@ -122,7 +123,7 @@ func (c *call) openAs(how folder.How) (opened, error) {
 	c.worker, c.grow = c.options.Filter.Worker, c.options.Filter.Grow
 	models := answer.NewModels(read.Readings, c.options)
 	warned := c.warnOfStrangers(models)
-	c.cautions = append(read.Cautions, models.FarFromEstimates()...)
+	c.cautions = slices.Concat(read.Cautions, models.FarFromEstimates(), models.AllVoid())
 	if chosen, none := models.ChosenReadings(); chosen != "" {
 		c.cautions = append(c.cautions, chosen)
 		if none && !warned {

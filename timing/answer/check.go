@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"headhours/timing/condense"
 	"headhours/timing/crop"
 	"headhours/timing/study"
 	"headhours/timing/words"
@@ -21,11 +22,32 @@ type Check struct {
 	Notes    []string         `json:"notes"`
 }
 
-// CheckedFile is a file that was read, and how many readings it holds, voided
-// ones too.
+// CheckedFile is a file that was read, how many readings it holds, voided ones too, and how
+// many of them are void.
 type CheckedFile struct {
 	Name     string `json:"file"`
 	Readings int    `json:"readings"`
+	Voided   int    `json:"voided"`
+}
+
+// AllVoid says of each step with readings of which none counts that all of them are void. It
+// says nothing where a filter leaves some out.
+func (m *Models) AllVoid() []string {
+	if m.Filter != (condense.Filter{}) {
+		return nil
+	}
+	var cautions []string
+	for i := range m.Study.Steps {
+		s := &m.Steps[i]
+		switch name := words.Show(s.Step.Name); {
+		case s.Readings > 0 || s.Voided == 0:
+		case s.Voided == 1:
+			cautions = append(cautions, "the only reading of "+name+" is void, so it does not count")
+		default:
+			cautions = append(cautions, fmt.Sprintf("all %d readings of %s are void, so none of them counts", s.Voided, name))
+		}
+	}
+	return cautions
 }
 
 // GrowCheck is what a grow's readings and figures say beside what its workflow

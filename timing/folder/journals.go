@@ -55,6 +55,11 @@ func (o *opener) journal(path string) {
 	}
 	o.opened.Journals = append(o.opened.Journals, state)
 	file := File{Name: o.relative(path), Readings: len(o.opened.recorded) - before}
+	for _, r := range o.opened.recorded[before:] {
+		if !r.Counts() {
+			file.Voided++
+		}
+	}
 	if o.opened.how.Sums {
 		file.SHA256 = hex.EncodeToString(sum.Sum(nil))
 	}

@@ -72,10 +72,10 @@ func TestOpenJournals(t *testing.T) {
 	assert.Equal(t, study.Place{File: filepath.Join(dir, "journal", monday+".jsonl"), Line: 2}, readingsOf(t, o)[2].Place)
 	assert.Equal(t, "tray dropped", readingsOf(t, o)[3].Void)
 	assert.Equal(t, []File{
-		{"study.toml", digest(small), 0, nil},
-		{"timings/a.csv", digest(sowings), 2, nil},
-		{"journal/" + monday + ".jsonl", digest(first), 2, nil},
-		{"journal/" + tuesday + ".jsonl", digest(second), 1, nil},
+		{"study.toml", digest(small), 0, nil, 0},
+		{"timings/a.csv", digest(sowings), 2, nil, 0},
+		{"journal/" + monday + ".jsonl", digest(first), 2, nil, 1},
+		{"journal/" + tuesday + ".jsonl", digest(second), 1, nil, 0},
 	}, o.Files)
 	assert.Equal(t, []string{
 		"journal/2025: is not read: journals stand in journal itself, not in a folder of it",

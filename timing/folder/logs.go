@@ -12,6 +12,7 @@ import (
 	"slices"
 	"strings"
 
+	"headhours/timing/condense"
 	"headhours/timing/stopwatch"
 	"headhours/timing/study"
 	"headhours/timing/tasklog"
@@ -150,7 +151,12 @@ func (o *opener) log(l *logFile) {
 	if o.opened.how.Sums {
 		in = io.TeeReader(in, sum)
 	}
-	found, err := l.scan(in, o.opened.dialectOf(l), o.gathering.Digest, o.gathering.Take)
+	var voids voidCells
+	take := func(b *condense.Batch) error {
+		voids.take(b)
+		return o.gathering.Take(b)
+	}
+	found, err := l.scan(in, o.opened.dialectOf(l), o.gathering.Digest, take)
 	o.opened.Warnings = o.opened.Warnings.And(found.Warnings...)
 	l.mapped, l.unused, l.counted = found.Mapped, found.Unused, found.Counted
 	if found.Unordered {
@@ -171,7 +177,8 @@ func (o *opener) log(l *logFile) {
 	}
 	l.held = found.Held
 	o.hold(found.Held)
-	file := File{Name: o.relative(l.path), Readings: found.Readings, Unused: found.Unused}
+	o.lookAtVoids(&voids)
+	file := File{Name: o.relative(l.path), Readings: found.Readings, Voided: voids.readings, Unused: found.Unused}
 	if o.opened.how.Sums {
 		file.SHA256 = hex.EncodeToString(sum.Sum(nil))
 	}

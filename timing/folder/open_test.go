@@ -78,8 +78,8 @@ func TestOpen(t *testing.T) {
 	assert.Equal(t, study.Place{File: filepath.Join("testdata", "chard", "timings", "grow_steps.csv"), Line: 2, Column: 1}, readingsOf(t, o)[0].Place)
 	// digests as sha256sum (GNU coreutils) gives them
 	assert.Equal(t, []File{
-		{"study.toml", "108b34dee48fddd70cbb1c8a342717d9c1c16bc13fb10afe53a86e1858167488", 0, nil},
-		{"timings/grow_steps.csv", "d78b2d4e55eb74578aa797a6fc2885d522bdcdbca1ee1a90cdef76372e6c6870", 46, nil},
+		{"study.toml", "108b34dee48fddd70cbb1c8a342717d9c1c16bc13fb10afe53a86e1858167488", 0, nil, 0},
+		{"timings/grow_steps.csv", "d78b2d4e55eb74578aa797a6fc2885d522bdcdbca1ee1a90cdef76372e6c6870", 46, nil, 0},
 	}, o.Files)
 }
 
@@ -108,9 +108,9 @@ func TestOpenOwnLogs(t *testing.T) {
 	assert.Equal(t, []string{"sow a.csv:2:1", "sow a.csv:3:1", "thin b.TSV:2:1"}, steps)
 	assert.Equal(t, "phone rang", readingsOf(t, o)[2].Void)
 	assert.Equal(t, []File{
-		{"study.toml", digest(small), 0, nil},
-		{"timings/a.csv", digest(sowings), 2, nil},
-		{"timings/b.TSV", digest(tabs), 1, nil},
+		{"study.toml", digest(small), 0, nil, 0},
+		{"timings/a.csv", digest(sowings), 2, nil, 0},
+		{"timings/b.TSV", digest(tabs), 1, nil, 1},
 	}, o.Files)
 	assert.Equal(t, []string{
 		"timings/a.csv~: is not read: the name of a task log ends in .csv, .tsv, .xlsx or .ods",
@@ -157,7 +157,7 @@ func TestOpenGivenLogs(t *testing.T) {
 		assert.True(t, o.HasStudy)
 		assert.Len(t, readingsOf(t, o), 2)
 		assert.Equal(t, x, readingsOf(t, o)[0].Place.File)
-		assert.Equal(t, []File{{"study.toml", digest(small), 0, nil}, {"timings/x.csv", digest(sowings), 2, nil}}, o.Files)
+		assert.Equal(t, []File{{"study.toml", digest(small), 0, nil, 0}, {"timings/x.csv", digest(sowings), 2, nil, 0}}, o.Files)
 	})
 	t.Run("without a study", func(t *testing.T) {
 		o, err := Open(filepath.Join(dir, "alone"), []string{x, z}, How{Sums: true})
@@ -166,7 +166,7 @@ func TestOpenGivenLogs(t *testing.T) {
 		assert.Equal(t, study.Study{}, o.Study)
 		require.Len(t, readingsOf(t, o), 3)
 		assert.Equal(t, "dibble", readingsOf(t, o)[0].Step, "in order of file name, and of any step")
-		assert.Equal(t, []File{{"z.dat", digest(header + "dibble,1,7\n"), 1, nil}, {"../timings/x.csv", digest(sowings), 2, nil}}, o.Files)
+		assert.Equal(t, []File{{"z.dat", digest(header + "dibble,1,7\n"), 1, nil, 0}, {"../timings/x.csv", digest(sowings), 2, nil, 0}}, o.Files)
 	})
 	t.Run("a step that the study lacks", func(t *testing.T) {
 		got := openProblems(t, dir, z)

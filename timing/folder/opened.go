@@ -32,6 +32,7 @@ type File struct {
 	SHA256   string   // of its bytes, in hex; "" where it was not asked for
 	Readings int      // how many it gives, voided ones too: of a journal, those that no log holds; 0 for the study file
 	Unused   []string // of a log, the names of columns that are kept and not used
+	Voided   int      // of its readings, those that are void
 }
 
 // How says how a study is opened.

@@ -46,7 +46,7 @@ func TestOpenSheets(t *testing.T) {
 	}
 	assert.Equal(t, []string{"A.XLSX:Sheet1!A2", "A.XLSX:Sheet1!A3", "b.csv:2:1", "b.csv:3:1"}, places)
 	assert.Equal(t, []File{
-		{"study.toml", digest(small), 0, nil}, {"timings/A.XLSX", digest(string(may)), 2, nil}, {"timings/b.csv", digest(sowings), 2, nil},
+		{"study.toml", digest(small), 0, nil, 0}, {"timings/A.XLSX", digest(string(may)), 2, nil, 0}, {"timings/b.csv", digest(sowings), 2, nil, 0},
 	}, o.Files)
 
 	other := filepath.Join(t.TempDir(), "download")
