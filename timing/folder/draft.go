@@ -15,8 +15,8 @@ type Draft struct {
 	Steps     []DraftStep
 	Workflows []DraftWorkflow
 	Workers   []string
-	Dates     string // the form of dates in [log] that the logs show; "" where none is needed
-	Cautions  []string
+	Dates     string   // the form of dates in [log] that the logs show; "" where none is needed
+	Cautions  []string // of times that look like minutes
 	Unread    []UnreadHeading
 	Undated   bool // no reading has a date
 }
@@ -60,7 +60,7 @@ func DraftFrom(dir string, logs []string) (Draft, error) {
 			return Draft{}, err
 		}
 	}
-	d := Draft{Steps: g.steps, Workers: g.workers, Cautions: o.Cautions, Undated: !g.dated}
+	d := Draft{Steps: g.steps, Workers: g.workers, Cautions: o.minutes, Undated: !g.dated}
 	for _, f := range o.Files {
 		d.Readings += f.Readings
 		for _, heading := range f.Unused {

@@ -25,6 +25,7 @@ type logFile struct {
 	held     []tasklog.Held
 	unused   []string // its columns that are kept and not used
 	clocks   int      // of them, those with a date, a start and an end
+	tally    tally    // of them, where there is more than one log
 }
 
 // maxKept is how many bytes of logs are kept in memory, so that those of most studies

@@ -111,7 +111,7 @@ func namedLogs(logs []string) []string {
 // logs reads task logs. One that stands twice, under whatever name, is refused:
 // its readings would count twice.
 func (o *opener) logs(paths []string) {
-	o.held = map[string]study.Place{}
+	o.held, o.several = map[string]study.Place{}, len(paths) > 1
 	for _, path := range paths {
 		if info, err := os.Stat(path); err == nil && !info.IsDir() {
 			o.total += info.Size()
@@ -136,6 +136,7 @@ func (o *opener) logs(paths []string) {
 			o.log(l)
 		}
 	}
+	o.lookAtTwins()
 }
 
 // log reads one task log.
@@ -156,7 +157,7 @@ func (o *opener) log(l *logFile) {
 		voids.take(b)
 		return o.gathering.Take(b)
 	}
-	found, err := l.scan(in, o.opened.dialectOf(l), o.gathering.Digest, take)
+	found, err := l.scan(in, o.opened.dialectOf(l), o.digestOf(l), take)
 	o.opened.Warnings = o.opened.Warnings.And(found.Warnings...)
 	l.mapped, l.unused, l.counted = found.Mapped, found.Unused, found.Counted
 	if found.Unordered {
@@ -185,6 +186,17 @@ func (o *opener) log(l *logFile) {
 	o.opened.Files = append(o.opened.Files, file)
 }
 
+// digestOf digests batches of a log, and takes note of what they say where there are others.
+func (o *opener) digestOf(l *logFile) func(*condense.Batch) {
+	if !o.several {
+		return o.gathering.Digest
+	}
+	return func(b *condense.Batch) {
+		l.tally.take(b)
+		o.gathering.Digest(b)
+	}
+}
+
 // lookAtTimes has a caution where the times of a log look like minutes that are read as
 // seconds. A log that can be read but once is passed over.
 func (o *opener) lookAtTimes(l *logFile, bare *tasklog.Bare) {
@@ -195,9 +207,10 @@ func (o *opener) lookAtTimes(l *logFile, bare *tasklog.Bare) {
 		return
 	}
 	name := o.opened.called(l.path)
-	o.opened.Cautions = append(o.opened.Cautions, fmt.Sprintf(
+	caution := fmt.Sprintf(
 		"all %d times of %s are bare numbers below 60, read as seconds, such as %s in line %d: if minutes were meant write %smin, if seconds %ss",
-		bare.Times, words.Show(name), words.Show(bare.Text), bare.Place.Line, words.Show(bare.Text), words.Show(bare.Text)))
+		bare.Times, words.Show(name), words.Show(bare.Text), bare.Place.Line, words.Show(bare.Text), words.Show(bare.Text))
+	o.opened.Cautions, o.opened.minutes = append(o.opened.Cautions, caution), append(o.opened.minutes, caution)
 }
 
 // bareTimes looks at the times of a log once more. What is wrong with one that was read a

@@ -19,6 +19,7 @@ type Opened struct {
 	Files    []File              // the study file, where there is one, then each log, then each journal
 
 	logs     []*logFile
+	minutes  []string               // those of the cautions that are of times that look like minutes
 	recorded []study.Reading        // those of the journals, voided ones too, that no log holds
 	held     map[string]study.Place // where logs hold readings of journals
 	dialect  tasklog.Dialect

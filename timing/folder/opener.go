@@ -16,6 +16,7 @@ import (
 // opener gathers what the files of a study hold and what is wrong with them.
 type opener struct {
 	named     bool // logs are, in place of the study's own
+	several   bool // there is more than one log
 	opened    Opened
 	gathering *condense.Gathering
 	held      map[string]study.Place // where logs hold readings of journals

@@ -68,3 +68,19 @@ func TestOpenBadSheets(t *testing.T) {
 		`timings/may.xlsx:Sheet1!A3: step "saw" is not known: is "sow" meant? Correct it, or write in study.toml, under [log.steps]: "saw" = "sow"`,
 	}, openProblems(t, dir))
 }
+
+// A sheet and what it was saved as are the same log.
+func TestSheetAndItsCopy(t *testing.T) {
+	dir := studyIn(t, map[string]string{
+		"study.toml":       small,
+		"timings/may.csv":  "step;time;count\nsow;9,5;4\nthin;1:30;3\n",
+		"timings/may.xlsx": string(sheet(t, []any{"step", "count", "time"}, []any{"sow", 4, 9.5}, []any{"thin", 3, "1:30"})),
+		"timings/one.csv":  "step;time;count\nsow;9,5;4\n",
+	})
+	o, err := Open(dir, nil, How{})
+	require.NoError(t, err)
+	assert.Equal(t, []string{
+		"timings/may.xlsx: has the same 2 readings as timings/may.csv, and all of them count twice: take one of the two away",
+	}, told(dir, o.Warnings))
+	assert.Len(t, o.Cautions, 1)
+}
