@@ -76,7 +76,7 @@ func unknownName(c column, name string, known []string) (what, do string) {
 	near := study.Nearest(name, known)
 	switch {
 	case len(known) == 0:
-		return what, "no " + c.String() + " is"
+		return what, firstOf(c, name)
 	case near != "":
 		do = study.IsMeant(name, known)
 	default:
@@ -86,6 +86,18 @@ func unknownName(c column, name string, known []string) (what, do string) {
 		do += " Correct it, or " + Joins(c.String(), name, near)
 	}
 	return what, do
+}
+
+// firstOf says how a name gets into a study that has none of its kind yet.
+func firstOf(c column, name string) string {
+	if words.Short(name) != name {
+		name = "…"
+	}
+	do := fmt.Sprintf("study.toml has no %s yet. Write there [[%s]], and below it name = %s", c, c, study.TOMLText(name))
+	if c == stepColumn {
+		do += "; or have headhours init --from, in an empty folder, write all of them"
+	}
+	return do
 }
 
 // Joins says what to write in a study file for a name of a step or workflow to stand for

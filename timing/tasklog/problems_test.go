@@ -208,7 +208,11 @@ func TestWholeFileIsWrong(t *testing.T) {
 
 func TestNoNameIsKnown(t *testing.T) {
 	_, err := Read(strings.NewReader("step,count,time,workflow\nsow,1,20,x\n"), "monday.csv", Dialect{Steps: []string{}})
-	assert.EqualError(t, err, `monday.csv:2:1: step "sow" is not known: no step is`)
+	assert.EqualError(t, err, `monday.csv:2:1: step "sow" is not known: study.toml has no step yet. Write there [[step]], and below it name = "sow"; or have headhours init --from, in an empty folder, write all of them`)
+	_, err = Read(strings.NewReader("step,count,time,workflow\nsow,1,20,x\nsow,1,20,x\n"), "monday.csv", Dialect{Steps: []string{"sow"}, Workflows: []string{}})
+	assert.EqualError(t, err, `monday.csv:2:10: workflow "x" is not known (in 2 rows): study.toml has no workflow yet. Write there [[workflow]], and below it name = "x"`)
+	_, err = Read(strings.NewReader("step,count,time\n"+strings.Repeat("sow ", 100)+",1,20\n"), "monday.csv", Dialect{Steps: []string{}})
+	assert.ErrorContains(t, err, `and below it name = "…"; or`)
 }
 
 // Every bad row is told of, in order, however many there are; their text lists
