@@ -7,11 +7,12 @@ func hostileNumbers() []hostile {
 	var cases []hostile
 	for _, c := range []struct{ why, count string }{
 		{"an exponent", "1e9"}, {"a sign above 0", "+5"}, {"infinity as a word", "inf"}, {"no number as a word", "NaN"},
-		{"full-width digits", "１０"}, {"Arabic digits", "٣"}, {"grouped digits", "1 000"}, {"grouped digits with a narrow blank", "1\u202f000"}, {"a decimal comma among commas", "1,5"},
+		{"full-width digits", "１０"}, {"Arabic digits", "٣"}, {"grouped digits", "1 000"}, {"grouped digits with a narrow blank", "1\u202f000"},
 		{"base 16", "0x10"}, {"an underscore", "1_0"}, {"a point alone", "."}, {"two points", "1.2.3"}, {"a fraction sign", "½"}, {"a digit and a mark that turns text about", "1\u200f"},
 	} {
 		cases = append(cases, log("count "+c.count, c.why, header+"sow,∑\""+c.count+"\",60\n").fails("is not a number: digits with at most one decimal point"))
 	}
+	cases = append(cases, log("count 1,5", "a decimal comma among commas", header+"sow,∑\"1,5\",60\n").fails("is not a number where commas part the columns: write 1.5, or save the file"))
 	for _, c := range []struct{ why, time string }{
 		{"a sign", "-3:07"}, {"sixty seconds", "3:60"}, {"one digit of seconds", "3:7"}, {"a full-width digit", "３:07"}, {"an exponent", "1e9"},
 		{"minutes twice", "PT1M1.5M"}, {"units the wrong way round", "7s3m"}, {"a mark that turns text about", "3m7s\u200f"}, {"four parts", "1:00:00:00"}, {"a decimal within", "1.5:00"},

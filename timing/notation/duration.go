@@ -10,7 +10,8 @@ import (
 	"headhours/timing/late"
 )
 
-var errTime = errors.New("is not a time: seconds as 187 or 187.4, or one of 3:07, 1:03:07, 3m7s, 3.5min, PT3M7S")
+// ErrTime is of a text that is no time, and of which nothing tells what was meant.
+var ErrTime = errors.New("is not a time: seconds as 187 or 187.4, or one of 3:07, 1:03:07, 3m7s, 3.5min, PT3M7S")
 
 // Duration reads a time that something takes, in seconds: a number of seconds;
 // m:ss or h:mm:ss; numbers with the letters h, m or min, s; or an ISO 8601
@@ -31,7 +32,7 @@ func Duration(text string, comma bool) (seconds float64, doubtful bool, err erro
 		doubtful = err == nil && mark >= 0 && mark == len(text)-3 && seconds < 10
 	}
 	switch {
-	case errors.Is(err, errTime), errors.Is(err, errNumber), errors.Is(err, errNegative), errors.Is(err, errNumberComma):
+	case errors.Is(err, ErrTime), errors.Is(err, errNumber), errors.Is(err, errNegative), errors.Is(err, errNumberComma):
 		err = wrongTime(text, comma)
 	case math.IsInf(seconds, 0):
 		err = errLarge
@@ -46,7 +47,7 @@ func Duration(text string, comma bool) (seconds float64, doubtful bool, err erro
 // those after it are two digits under 60; the last may have decimals.
 func parseColons(parts []string, comma bool) (float64, error) {
 	if len(parts) > 3 {
-		return 0, errTime
+		return 0, ErrTime
 	}
 	total := 0.0
 	for i, part := range parts {
@@ -58,11 +59,11 @@ func parseColons(parts []string, comma bool) (float64, error) {
 		if mark := strings.IndexAny(part, ".,"); mark >= 0 {
 			whole = mark
 			if !last {
-				return 0, errTime
+				return 0, ErrTime
 			}
 		}
 		if i > 0 && (whole != 2 || x >= 60) {
-			return 0, errTime
+			return 0, ErrTime
 		}
 		total = 60*total + x
 	}
@@ -82,7 +83,7 @@ func parseUnits(text string, comma bool) (float64, error) {
 		parts = duration().FindStringSubmatch(text)
 	}
 	if parts == nil {
-		return 0, errTime
+		return 0, ErrTime
 	}
 	total, decimals := 0.0, false
 	for i, seconds := range []float64{3600, 60, 1} {
@@ -95,7 +96,7 @@ func parseUnits(text string, comma bool) (float64, error) {
 			return 0, err
 		}
 		if decimals {
-			return 0, errTime
+			return 0, ErrTime
 		}
 		total += seconds * x
 		decimals = strings.ContainsAny(part, ".,")
@@ -115,7 +116,7 @@ func wrongTime(text string, comma bool) error {
 	right, ok := plainTime(text, comma)
 	switch {
 	case !ok:
-		return errTime
+		return ErrTime
 	case strings.ContainsFunc(text, unicode.IsSpace):
 		return fmt.Errorf("is not a time: write it without blanks: %s", right)
 	}

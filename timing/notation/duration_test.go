@@ -198,7 +198,7 @@ func TestWrongTimes(t *testing.T) {
 		blanks = "is not a time: write it without blanks: "
 		other  = "is not a time: write "
 	)
-	all := errTime.Error()
+	all := ErrTime.Error()
 	for _, c := range []struct{ text, point, comma string }{
 		{"12 min", blanks + "12min", blanks + "12min"},
 		{"12\u00a0min", blanks + "12min", blanks + "12min"}, // a blank that does not break

@@ -32,6 +32,8 @@ var (
 	errLeast     = errors.New("is as good as 0: at least 0.000000001")
 	errNotAbove0 = errors.New("is not above 0")
 	errHours     = errors.New("may be hours and minutes or minutes and seconds, since a number alone is hours there: write h:mm:ss, or as 90min")
+	errMinutes   = errors.New("is not a time: minutes as 3 or 3.5, or one of 3:07, 1:03:07, 3m7s, 187s, PT3M7S")
+	errInHours   = errors.New("is not a time: hours as 1 or 1.5, or one of 1:03:07, 1h3m, 90min, PT1H3M")
 	errSource    = errors.New("is not a source: watch, film or judged")
 )
 
@@ -40,7 +42,24 @@ func (d *decoder) numberIn(text string) (float64, error) {
 	if err := d.grouped(text); err != nil {
 		return 0, err
 	}
-	return sane(notation.Number(text, d.comma))
+	x, err := notation.Number(text, d.comma)
+	if err != nil && d.hasDecimalComma(text) {
+		err = wrongComma("number", text)
+	}
+	return sane(x, err)
+}
+
+// hasDecimalComma says whether a text is a number with a decimal comma in a log whose columns
+// are parted by commas. Three digits behind it may as well be thousands.
+func (d *decoder) hasDecimalComma(text string) bool {
+	whole, rest, found := strings.Cut(text, ",")
+	return found && !d.comma && whole != "" && rest != "" && len(rest) != 3 && strings.Trim(whole+rest, "0123456789") == ""
+}
+
+// wrongComma says how to write what has a decimal comma.
+func wrongComma(what, text string) error {
+	return fmt.Errorf("is not a %s where commas part the columns: write %s, or save the file with ; or tabs between them, where a comma may be decimal",
+		what, strings.Replace(text, ",", ".", 1))
 }
 
 // grouped is what is wrong with a number such as 1,234 where nothing tells whether its comma
@@ -84,7 +103,10 @@ func (d *decoder) durationIn(c column, text string) (seconds float64, doubtful b
 		return 0, false, err
 	}
 	seconds, doubtful, err = notation.Duration(text, d.comma)
-	if u := d.units[c].seconds; u > 1 && err == nil {
+	if err != nil {
+		return 0, false, d.wrongTime(c, text, err)
+	}
+	if u := d.units[c].seconds; u > 1 {
 		switch {
 		case u == 3600 && strings.Count(text, ":") == 1:
 			return 0, false, errHours
@@ -92,8 +114,21 @@ func (d *decoder) durationIn(c column, text string) (seconds float64, doubtful b
 			seconds *= u
 		}
 	}
-	seconds, err = sane(seconds, err)
+	seconds, err = sane(seconds, nil)
 	return seconds, doubtful, err
+}
+
+// wrongTime is what is wrong with a time, by what a number alone is in its column.
+func (d *decoder) wrongTime(c column, text string, err error) error {
+	switch u := d.units[c].seconds; {
+	case d.hasDecimalComma(text):
+		return wrongComma("time", text)
+	case u == 60 && errors.Is(err, notation.ErrTime):
+		return errMinutes
+	case u == 3600 && errors.Is(err, notation.ErrTime):
+		return errInHours
+	}
+	return err
 }
 
 // dayIn reads a date in any of the forms that are understood.

@@ -28,12 +28,15 @@ func marks(text string) (string, []study.Place) {
 
 func TestProblems(t *testing.T) {
 	const (
-		notNumber = "is not a number: digits with at most one decimal point"
-		notTime   = "is not a time: seconds as 187 or 187.4, or one of 3:07, 1:03:07, 3m7s, 3.5min, PT3M7S"
-		notClock  = "is not a time of day: H:MM or H:MM:SS, from 0:00 to 23:59:59"
-		notDate   = "is not a date: YYYY-MM-DD, a day of the calendar"
-		noCount   = "is not above 0: only a row whose setups are above 0 may do without"
-		carriage  = "a carriage return alone ends no line: save the file as CSV UTF-8"
+		notNumber  = "is not a number: digits with at most one decimal point"
+		notTime    = "is not a time: seconds as 187 or 187.4, or one of 3:07, 1:03:07, 3m7s, 3.5min, PT3M7S"
+		notMinutes = "is not a time: minutes as 3 or 3.5, or one of 3:07, 1:03:07, 3m7s, 187s, PT3M7S"
+		commas     = " where commas part the columns: write "
+		orSave     = ", or save the file with ; or tabs between them, where a comma may be decimal"
+		notClock   = "is not a time of day: H:MM or H:MM:SS, from 0:00 to 23:59:59"
+		notDate    = "is not a date: YYYY-MM-DD, a day of the calendar"
+		noCount    = "is not above 0: only a row whose setups are above 0 may do without"
+		carriage   = "a carriage return alone ends no line: save the file as CSV UTF-8"
 	)
 	digits := strings.Repeat("9", 400)
 	names := Dialect{
@@ -97,7 +100,7 @@ func TestProblems(t *testing.T) {
 		// numbers
 		{"count", "step,count,time\nsow,∑1o,20\nsow,∑-3,20\nsow,∑NaN,20\nsow,∑1e400,20\nsow,∑\"1,5\",20\nsow,∑inf,20\n", []string{
 			`count "1o" ` + notNumber, `count "-3" is below 0: want it without a sign`, `count "NaN" ` + notNumber,
-			`count "1e400" ` + notNumber, `count "1,5" ` + notNumber, `count "inf" ` + notNumber,
+			`count "1e400" ` + notNumber, `count "1,5" is not a number` + commas + "1.5" + orSave, `count "inf" ` + notNumber,
 		}},
 		{"count where commas are decimal", "step;count;time\nsow;∑1.000,5;20\n", []string{`count "1.000,5" is not a number: digits with at most one decimal point or comma`}},
 		{"400 digits", "step,count,time\nsow,∑" + digits + ",20\n", []string{`count "` + digits[:60] + `…" is too large: fewer than 309 digits`}},
@@ -116,7 +119,15 @@ func TestProblems(t *testing.T) {
 
 		// times
 		{"time", "step,count,time\nsow,1,∑1:5\nsow,1,∑-20\nsow,1,∑3 min\n", []string{`time "1:5" ` + notTime, `time "-20" ` + notTime, `time "3 min" is not a time: write it without blanks: 3min`}},
-		{"time with a decimal comma", "step,count,time\nsow,1,∑\"187,4\"\n", []string{`time "187,4" ` + notTime}},
+		{"time with a decimal comma", "step,count,time\nsow,1,∑\"187,4\"\n", []string{`time "187,4" is not a time` + commas + "187.4" + orSave}},
+		{"decimal commas and thousands", "step,count,minutes,paused\nsow,1,∑\"3,5\",∑\"1,234\"\nsow,∑\"1,234\",∑\"3,5min\",0\n", []string{
+			`time "3,5" is not a time` + commas + "3.5" + orSave, `paused "1,234" ` + notTime,
+			`count "1,234" ` + notNumber, `time "3,5min" is not a time: write 3.5min`,
+		}},
+		{"time that is minutes", "step,count,minutes\nsow,1,∑x\nsow,1,∑-3\nsow,1,∑3 min\n", []string{
+			`time "x" ` + notMinutes, `time "-3" ` + notMinutes, `time "3 min" is not a time: write it without blanks: 3min`,
+		}},
+		{"time that is hours", "step,count,hours\nsow,1,∑x\n", []string{`time "x" is not a time: hours as 1 or 1.5, or one of 1:03:07, 1h3m, 90min, PT1H3M`}},
 		{"time of nothing", "step,count,time\nsow,1,∑0\nsow,1,∑0:00\n", []string{`time "0" is not above 0`, `time "0:00" is not above 0`}},
 		{"no time in a row", "step,count,time\nsow,1,∑\n", []string{"time is blank: give it, or both start and end"}},
 		{"start alone", "step,count,time,start,end\nsow,1,∑,9:05,\nsow,1,∑,,9:05\n", []string{"time is blank: give it, or both start and end", "time is blank: give it, or both start and end"}},
