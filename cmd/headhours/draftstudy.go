@@ -41,6 +41,9 @@ func studyOf(d folder.Draft, dir string, logs []string) string {
 		line("")
 		line("[[step]]")
 		line("name = %s", study.TOMLText(s.Name))
+		if s.Total {
+			line("# is this a row of totals? Then take it out of the log, and these lines out of here")
+		}
 		if s.Heading != "" {
 			line("per = %s         # told by the heading %s: is that what this step counts?", study.TOMLText(s.Per), study.TOMLText(s.Heading))
 		} else {

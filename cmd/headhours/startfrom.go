@@ -64,6 +64,12 @@ func (c *call) startFrom() error {
 			return err
 		}
 	}
+	for _, s := range draft.Steps {
+		if s.Total {
+			fmt.Fprintf(c.stderr, "warning: step %s looks like a row of totals: if it is one, take it out of the log in timings/, and the step and its task out of study.toml\n",
+				words.Quote(s.Name))
+		}
+	}
 	text := studyOf(draft, dir, logs)
 	err = folder.WriteFile(filepath.Join(dir, "study.toml"), func(w io.Writer) error { _, err := io.WriteString(w, text); return err })
 	if err != nil {

@@ -26,6 +26,7 @@ type DraftStep struct {
 	Name    string
 	Per     string // what its count counts, as the heading of the counts says; "" where it does not
 	Heading string // that
+	Total   bool   // it may be no step, but a row of totals
 }
 
 // DraftWorkflow is a way of working: "" where logs name none.
@@ -126,7 +127,7 @@ func (g *draftGathering) step(name, heading string) string {
 		if !ok {
 			heading = ""
 		}
-		g.steps = append(g.steps, DraftStep{inOneLine(name), inOneLine(per), heading})
+		g.steps = append(g.steps, DraftStep{inOneLine(name), inOneLine(per), heading, tasklog.IsTotal(name)})
 	}
 	return g.steps[at].Name
 }

@@ -127,7 +127,7 @@ func newParser(header *csvReader, from *condense.Origin) *parser {
 	r := newCSVReader(header.file, header.dialect, header.separator)
 	r.at, r.width, r.units, r.headings, r.counts = header.at, header.width, header.units, header.headings, header.counts
 	p := &parser{csvReader: r, from: from, separators: lowest * uint64(r.separator), known: new(condense.KnownParts)}
-	r.keepReading = p.takeReading
+	r.keepReading, r.sumAbove = p.takeReading, p.taken
 	for at := range r.width {
 		is := column(slices.Index(r.at[:], at))
 		if slices.Contains(r.counts, at) {

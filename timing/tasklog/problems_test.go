@@ -32,6 +32,7 @@ func TestProblems(t *testing.T) {
 		notTime    = "is not a time: seconds as 187 or 187.4, or one of 3:07, 1:03:07, 3m7s, 3.5min, PT3M7S"
 		notMinutes = "is not a time: minutes as 3 or 3.5, or one of 3:07, 1:03:07, 3m7s, 187s, PT3M7S"
 		commas     = " where commas part the columns: write "
+		totals     = "step is blank, and the row looks like one of totals: take it out"
 		orSave     = ", or save the file with ; or tabs between them, where a comma may be decimal"
 		notClock   = "is not a time of day: H:MM or H:MM:SS, from 0:00 to 23:59:59"
 		notDate    = "is not a date: YYYY-MM-DD, a day of the calendar"
@@ -154,6 +155,11 @@ func TestProblems(t *testing.T) {
 		}},
 
 		// names
+		{"totals", "step,count,time,note\nsow,1,20,\nsow,2,30,\n∑,∑,50,\n∑,3,∑,\n∑,7,99,Total:\n∑,7,99,total of it\n∑,2,30,\n", []string{
+			totals, "count is blank: how many units the time covered", totals, "time is blank: give it, or both start and end",
+			totals, "step is blank: name the step that was timed", "step is blank: name the step that was timed",
+		}},
+		{"no total of one", "step,count,time\nsow,1,20\n∑,1,20\n", []string{"step is blank: name the step that was timed"}},
 		{"no step in a row", "step,count,time\n∑,1,20\n", []string{"step is blank: name the step that was timed"}},
 		{"unknown step", "step,count,time\n∑hervest,1,20\n∑Soww,1,20\n∑watering,1,20\n", []string{
 			`step "hervest" is not known: is "harvest" meant? Correct it, or write in study.toml, under [log.steps]: "hervest" = "harvest"`,

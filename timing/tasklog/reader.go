@@ -19,15 +19,16 @@ type Log struct {
 type reader struct {
 	decoder
 	file        string
-	at          [columns]int          // the field that holds a column; -1 where the log lacks it
-	record      []string              // the row in hand
-	headings    []string              // blanks trimmed
-	place       func(int) study.Place // where a field of it stands
-	own         func(string) string   // a text that does not hold on to the whole row
-	keepReading func(*study.Reading)  // a good one
-	unused      []string              // names of columns that are none of ours
-	counts      []int                 // the fields that may hold the count, where they are several
-	mapped      []string              // the headings that the dialect names and the log has
+	at          [columns]int                            // the field that holds a column; -1 where the log lacks it
+	record      []string                                // the row in hand
+	headings    []string                                // blanks trimmed
+	place       func(int) study.Place                   // where a field of it stands
+	own         func(string) string                     // a text that does not hold on to the whole row
+	keepReading func(*study.Reading)                    // a good one
+	sumAbove    func() (n int, counts, seconds float64) // of the readings above; nil where the log has them
+	unused      []string                                // names of columns that are none of ours
+	counts      []int                                   // the fields that may hold the count, where they are several
+	mapped      []string                                // the headings that the dialect names and the log has
 	log         Log
 	bare        Bare
 	problems    study.Problems

@@ -51,7 +51,7 @@ func (r *reader) named(c column) string {
 func (r *reader) stepNamed() string {
 	step := r.named(stepColumn)
 	if step == "" {
-		r.bad(stepColumn, errNoStep)
+		r.bad(stepColumn, r.noStep())
 	}
 	return step
 }
