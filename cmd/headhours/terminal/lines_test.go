@@ -87,7 +87,8 @@ func TestRefusedLines(t *testing.T) {
 		{"stop", "stop: nothing runs"},
 		{"resume", "resume: nothing runs"},
 		{"lot", "lot: there is no reading to carry on"},
-		{"count", `"" is not a number: count 40`},
+		{"count", "count: there is no reading yet"},
+		{"setups", `"" is not a number: setups 1`},
 		{"count -4", `"-4" is below 0: count 40`},
 		{"count 40", "count: there is no reading yet"},
 		{"people 0", "people 0: want a number from 0.001 to 1000000"},
@@ -262,6 +263,22 @@ func TestLinesSayWhatLacksACount(t *testing.T) {
 	require.NoError(t, err)
 	assert.Contains(t, got, "count alone gives the 25 cells due")
 	assert.Contains(t, got, " count 25 of sow\n", "of lots, what the others leave")
+}
+
+// Count alone gives what is due; where nothing is, a number is asked for.
+func TestCountAloneWhereNothingIsDue(t *testing.T) {
+	for _, lines := range [][]string{
+		{"start sweep", "+5s", "count"},
+		{"start sweep", "+5s", "stop", "count"},
+		{"start sow", "+5s", "count 40", "lot", "+5s", "count"}, // all of it is done
+	} {
+		got, err := obeyed(t, t.TempDir(), newHand(), all, lines...)
+		require.Error(t, err)
+		assert.Regexp(t, `no: nothing is known to be due of (sweep|sow): give a number, such as count 40\n`, got, lines)
+	}
+	got, err := obeyed(t, t.TempDir(), newHand(), all, "start sow", "+5s", "count")
+	require.NoError(t, err)
+	assert.Contains(t, got, " count 40 of sow\n")
 }
 
 // A count that is ten times off what is due is taken, and asked about once.

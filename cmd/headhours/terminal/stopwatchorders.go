@@ -49,9 +49,10 @@ func figured(kind stopwatch.EventKind) func(*lineFace, string) (string, error) {
 			r, some = l.last()
 		}
 		n, err := numberIn(text)
-		if kind == stopwatch.Count && text == "" && some {
-			if due, ok := l.planned(r); ok {
-				n, err = study.Known(due), nil
+		if kind == stopwatch.Count && text == "" {
+			n, err = l.due(r, some)
+			if err != nil {
+				return "", err
 			}
 		}
 		if _, ok := parseNumber(text); err != nil && !ok {
@@ -73,6 +74,18 @@ func figured(kind stopwatch.EventKind) func(*lineFace, string) (string, error) {
 		}
 		return answer, l.press(e)
 	}
+}
+
+// due is what count alone gives a reading: what is due of it. The error says that nothing is.
+func (l *lineFace) due(r stopwatch.Reading, some bool) (study.Maybe, error) {
+	if !some {
+		return study.Maybe{}, errors.New("count: there is no reading yet")
+	}
+	due, ok := l.planned(r)
+	if !ok {
+		return study.Maybe{}, fmt.Errorf("nothing is known to be due of %s: give a number, such as count 40", r.Step)
+	}
+	return study.Known(due), nil
 }
 
 func (l *lineFace) undo(string) (string, error) {
