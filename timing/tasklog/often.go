@@ -75,6 +75,8 @@ func unknownName(c column, name string, known []string) (what, do string) {
 	what = c.String() + " " + words.Quote(name) + " is not known"
 	near := study.Nearest(name, known)
 	switch {
+	case c == stepColumn && near == "" && IsTotal(name):
+		return what, "it looks like a row of totals, which is to be taken out"
 	case len(known) == 0:
 		return what, firstOf(c, name)
 	case near != "":

@@ -159,6 +159,7 @@ func TestProblems(t *testing.T) {
 			totals, "count is blank: how many units the time covered", totals, "time is blank: give it, or both start and end",
 			totals, "step is blank: name the step that was timed", "step is blank: name the step that was timed",
 		}},
+		{"totals for a step", "step,count,time\nsow,1,20\n∑Total:,3,50\n", []string{`step "Total:" is not known: it looks like a row of totals, which is to be taken out`}},
 		{"no total of one", "step,count,time\nsow,1,20\n∑,1,20\n", []string{"step is blank: name the step that was timed"}},
 		{"no step in a row", "step,count,time\n∑,1,20\n", []string{"step is blank: name the step that was timed"}},
 		{"unknown step", "step,count,time\n∑hervest,1,20\n∑Soww,1,20\n∑watering,1,20\n", []string{
