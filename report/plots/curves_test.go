@@ -196,11 +196,32 @@ func TestSeedingIsToScale(t *testing.T) {
 	assert.NotContains(t, says(SeedingCost(s, nil)), "germination")
 	flat := []answer.SeedingCurve{{SeedsPerCell: 1, Germination: []float64{0.4, 1}, PerHead: []float64{2, 2}}}
 	readable(t, SeedingCost(s, flat))
-	p := seedLines{curves: flat}.asChart("x")
-	assert.Less(t, p.Y.Min, 2.0)
-	assert.Greater(t, p.Y.Max, 2.0)
 	steep := []answer.SeedingCurve{{Germination: []float64{0.4, 1}, PerHead: []float64{50, 1}}}
 	assert.InDelta(t, 2.2+0.06*1.2, seedLines{curves: steep}.asChart("x").Y.Max, 1e-9, "what is far dearer is cut")
+}
+
+// Where the cost is the same whatever is sown and comes up, but for the rounding of sums,
+// its lines are level and inside the axis.
+func TestSeedingThatDoesNotMatter(t *testing.T) {
+	t.Parallel()
+	s, _ := seedingOf()
+	for _, cost := range []float64{0, 1e-6, 0.130625, 2, 300} {
+		curves := []answer.SeedingCurve{
+			{SeedsPerCell: 1, Germination: []float64{0.4, 0.8, 1}, PerHead: []float64{cost, cost * (1 + 1e-15), cost}},
+			{SeedsPerCell: 2, Germination: []float64{0.4, 0.8, 1}, PerHead: []float64{cost * (1 - 1e-15), cost, cost}},
+		}
+		f := SeedingCost(s, curves)
+		readable(t, f)
+		here := stroked(f, greyInk, hereStyle.Width)[1]
+		lines := stroked(f, ink, 1.6)
+		require.Len(t, lines, 2, "%v", cost)
+		for _, line := range lines {
+			assert.InDelta(t, float64(line.Min.Y), float64(line.Max.Y), 0.01, "level at %v", cost)
+			assert.True(t, line.Min.Y >= here.Min.Y-0.01 && line.Max.Y < here.Max.Y-50, "inside the axis at %v", cost)
+		}
+	}
+	close := []answer.SeedingCurve{{Germination: []float64{0.4, 1}, PerHead: []float64{2.001, 2}}}
+	assert.InDelta(t, 2-0.06*0.001, seedLines{curves: close}.asChart("x").Y.Min, 1e-9, "what differs is seen to")
 }
 
 // Swings to the two ends of each input, about a line at the cost as it is.

@@ -54,6 +54,9 @@ type seedLines struct {
 // very dear where few come up.
 const steepest = 2.2
 
+// alike is the share of a cost below which a difference is but the rounding of sums.
+const alike = 1e-9
+
 func (l seedLines) asChart(y string) *plot.Plot {
 	p := chart("seeds that come up, %", y)
 	minCost, maxCost := 0.0, 0.0
@@ -67,10 +70,13 @@ func (l seedLines) asChart(y string) *plot.Plot {
 			maxCost = max(maxCost, c.PerHead[i])
 		}
 	}
-	if minCost >= maxCost {
-		minCost, maxCost = maxCost-1, maxCost+1 // nothing that differs: in the middle
-	}
 	p.Y.Max = min(maxCost, steepest*max(minCost, maxCost/100))
+	switch {
+	case maxCost <= 0:
+		minCost, p.Y.Max = 0, 1
+	case maxCost-minCost <= alike*maxCost:
+		minCost, p.Y.Max = 0, 2*maxCost // a level line, in the middle
+	}
 	room := 0.06 * (p.Y.Max - minCost)
 	p.Y.Min, p.Y.Max = max(0, minCost-room), p.Y.Max+room
 	p.X.Tick.Marker, p.Y.Tick.Marker = even{6, 10}, even{6, 0}
