@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -94,6 +95,9 @@ func bestSeedsSentence(s answer.Seeding) string {
 	if !s.ByCost && best.MinutesPerHead == 0 && len(s.Gaps) == 0 {
 		return fmt.Sprintf("With %s a cell there is nothing to do for it, with %s of seeds coming up.", words.Many(best.SeedsPerCell, "seed"), words.Percent(s.Germination, 2))
 	}
+	if allAlike(s) {
+		return allAlikeSentence(s)
+	}
 	at := ", at "
 	if len(s.Gaps) > 0 {
 		at = ": at least "
@@ -111,13 +115,54 @@ func bestSeedsSentence(s answer.Seeding) string {
 	}
 	switch {
 	case len(s.TurnedBy) > 0:
-		return text + fmt.Sprintf(" Whether it is so in all cannot be told: %s, and other numbers of seeds call for less of %s.",
-			neverTimed(s.TurnedBy), words.Agree(len(s.TurnedBy), "it", "them"))
+		return text + turnedSentence(s)
 	case len(s.Rivals) == 0:
 		return text + " That is clear of chance in the timings."
 	default:
 		return text + fmt.Sprintf(" It is not clearly better than %s: the timings leave that open.", seedsList(s.Rivals))
 	}
+}
+
+// turnedSentence says that steps never timed may make another number of seeds the best.
+func turnedSentence(s answer.Seeding) string {
+	return fmt.Sprintf(" Whether it is so in all cannot be told: %s, and other numbers of seeds call for less of %s.",
+		neverTimed(s.TurnedBy), words.Agree(len(s.TurnedBy), "it", "them"))
+}
+
+// alike is the share of an amount below which a difference is but the rounding of sums.
+const alike = 1e-9
+
+// allAlike says that every number of seeds a cell takes and costs the same, as where no
+// count depends on it.
+func allAlike(s answer.Seeding) bool {
+	if len(s.Choices) < 2 {
+		return false
+	}
+	first := s.Choices[0]
+	return !slices.ContainsFunc(s.Choices, func(c answer.SeedingChoice) bool {
+		return math.Abs(c.MinutesPerHead-first.MinutesPerHead) > alike*math.Abs(first.MinutesPerHead) ||
+			math.Abs(c.CostPerHead.Value-first.CostPerHead.Value) > alike*math.Abs(first.CostPerHead.Value)
+	})
+}
+
+// allAlikeSentence says what all numbers of seeds a cell take and cost.
+func allAlikeSentence(s answer.Seeding) string {
+	c, known, least := s.Choices[0], "", ""
+	if len(s.Gaps) > 0 {
+		known, least = " in what is known", "at least "
+	}
+	same := fmt.Sprintf("all take as long%s: %s%s minutes a head", known, least, shortMinutes(c))
+	if s.ByCost {
+		same = fmt.Sprintf("all cost the same%s: %s%s a head and %s minutes", known, least, inMoney(words.Fixed(c.CostPerHead.Value, enough(3, c.CostPerHead)), s.Currency), shortMinutes(c))
+	}
+	text := fmt.Sprintf("1 to %d seeds a cell %s, with %s of seeds coming up.", len(s.Choices), same, words.Percent(s.Germination, 2))
+	if s.NoThinning {
+		text += " Thinning, which is not counted, would make two and more dearer."
+	}
+	if len(s.TurnedBy) > 0 {
+		text += turnedSentence(s)
+	}
+	return text
 }
 
 // noThinningSentence says why no number of seeds is called best: of two and more, the
@@ -151,7 +196,7 @@ func seedsList(ks []int) string {
 
 func cellsSentence(s answer.Seeding) string {
 	best := bestOf(s)
-	unsure := noneTimed(s)
+	unsure := noneTimed(s) || allAlike(s)
 	if s.NoThinning && best.SeedsPerCell > 1 {
 		best, unsure = s.Choices[0], true
 	}
@@ -201,7 +246,7 @@ func seedingTable(s answer.Seeding) Table {
 		case noneTimed(s):
 			minutes, c.MinutesLow, c.MinutesHigh = none, none, none
 			c.CostPerHead, c.CostLow, c.CostHigh = none, none, none
-		case c.Best && !(s.NoThinning && c.SeedsPerCell > 1):
+		case c.Best && !allAlike(s) && !(s.NoThinning && c.SeedsPerCell > 1):
 			mark = "best"
 		}
 		if s.NoThinning && c.SeedsPerCell > 1 {

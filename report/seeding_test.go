@@ -59,6 +59,39 @@ func TestBestSeeds(t *testing.T) {
 	}
 }
 
+// Where nothing that is counted depends on the seeds, none of their numbers is called best.
+func TestSeedsThatDoNotMatter(t *testing.T) {
+	t.Parallel()
+	const same = "1 to 3 seeds a cell all cost the same: 0.500 EUR a head and 1.50 minutes, with 80 % of seeds coming up."
+	for _, c := range []struct {
+		name   string
+		change func(s *answer.Seeding)
+		want   string
+	}{
+		{"by cost", func(s *answer.Seeding) {}, same},
+		{"but for rounding", func(s *answer.Seeding) {
+			s.Choices[2].MinutesPerHead, s.Choices[1].CostPerHead = 1.5*(1+1e-15), known(0.5*(1-1e-15))
+		}, same},
+		{"by time", func(s *answer.Seeding) { s.ByCost = false }, "1 to 3 seeds a cell all take as long: 1.50 minutes a head, with 80 % of seeds coming up."},
+		{"no thinning", func(s *answer.Seeding) { s.NoThinning = true }, same + " Thinning, which is not counted, would make two and more dearer."},
+		{"a step lacks that may turn it", func(s *answer.Seeding) { s.Gaps, s.TurnedBy = []string{"fill"}, []string{"fill"} },
+			"1 to 3 seeds a cell all cost the same in what is known: at least 0.500 EUR a head and 1.50 minutes, with 80 % of seeds coming up. Whether it is so in all cannot be told: fill was not timed, and other numbers of seeds call for less of it."},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			s := seedingOf()
+			s.Choices, s.Rivals = []answer.SeedingChoice{choiceOf(1, 1.5, 0.5), choiceOf(2, 1.5, 0.5), choiceOf(3, 1.5, 0.5)}, []int{2, 3}
+			s.Choices[0].Best = true
+			c.change(&s)
+			doc := Seeding(s)
+			assert.Equal(t, []string{c.want, "With 1 seed a cell, sow 70 cells to harvest at least 48 heads 95 times in a hundred; on average 60 cells would do."}, doc.Section("seeds").Answer)
+			for _, row := range doc.Section("seeds").Table.Rows {
+				assert.NotContains(t, row[11].Text, "best")
+			}
+		})
+	}
+	assert.False(t, allAlike(seedingOf()))
+}
+
 // takeNothing has all choices take no time.
 func takeNothing(choices []answer.SeedingChoice) {
 	for i := range choices {
