@@ -2,6 +2,7 @@ package plots
 
 import (
 	"image/color"
+	"sort"
 	"strings"
 	"unicode"
 
@@ -81,8 +82,18 @@ const maxLines = 1000
 const ellipsis = "…"
 
 // wrap breaks text at blanks, and words that are too long anywhere, into lines
-// of at most a width. What does not go into so many lines is cut off.
+// of at most a width. Of what does not go into so many lines the middle is left out.
 func (l lettering) wrap(s string, width vg.Length, maxCount int) []string {
+	lines := l.broken(s, width)
+	if len(lines) > maxCount {
+		s = shortened(s, func(s string) bool { return len(l.broken(s, width)) <= maxCount })
+		lines = l.broken(s, width)
+	}
+	return lines
+}
+
+// broken is text in as many lines of at most a width as it takes.
+func (l lettering) broken(s string, width vg.Length) []string {
 	var lines []string
 	line := ""
 	for _, word := range strings.Fields(s) {
@@ -94,18 +105,12 @@ func (l lettering) wrap(s string, width vg.Length, maxCount int) []string {
 			lines = append(lines, line)
 		}
 		line = word
-		for l.width(line) > width && len(lines) <= maxCount {
-			letters := []rune(line)
+		for letters := []rune(line); len(letters) > 1 && l.width(line) > width; letters = []rune(line) {
 			n := l.letters(letters, width)
 			lines, line = append(lines, string(letters[:n])), string(letters[n:])
 		}
 	}
-	lines = append(lines, line)
-	if len(lines) > maxCount {
-		lines = lines[:maxCount]
-		lines[maxCount-1] = l.cut(lines[maxCount-1]+ellipsis, width)
-	}
-	return lines
+	return append(lines, line)
 }
 
 // letters is how many letters of a word a width holds, one at least.
@@ -117,16 +122,27 @@ func (l lettering) letters(word []rune, width vg.Length) int {
 	return n
 }
 
-// cut is text on one line, its end left out where it is too long for a width.
+// cut is text on one line, its middle left out where it is too long for a width.
 func (l lettering) cut(s string, width vg.Length) string {
-	if l.width(s) <= width {
+	return shortened(s, func(s string) bool { return l.width(s) <= width })
+}
+
+// shortened is text of which as little is left out as makes it fit; at worst nothing is left.
+func shortened(s string, fits func(string) bool) string {
+	if fits(s) {
 		return s
 	}
-	letters := []rune(strings.TrimSuffix(s, ellipsis))
-	for len(letters) > 0 && l.width(string(letters)+ellipsis) > width {
-		letters = letters[:len(letters)-1]
-	}
-	return strings.TrimRight(string(letters), " ") + ellipsis
+	letters := []rune(s)
+	tooMany := sort.Search(len(letters), func(n int) bool { return !fits(ends(letters, n)) })
+	return ends(letters, max(tooMany-1, 0))
+}
+
+// ends are the first and the last of letters, so many in all: names of a kind often
+// begin alike, and differ at their ends.
+func ends(letters []rune, n int) string {
+	last := 2 * n / 5
+	first, rest := string(letters[:n-last]), string(letters[len(letters)-last:])
+	return strings.TrimRight(first, " ") + ellipsis + strings.TrimLeft(rest, " ")
 }
 
 // maxName is how many letters of a name are shown at most.
@@ -136,7 +152,7 @@ const maxName = 80
 // longer than goes into a figure.
 func show(name string) string {
 	if letters := []rune(name); len(letters) > maxName {
-		name = string(letters[:maxName]) + ellipsis
+		name = ends(letters, maxName)
 	}
 	return visible(name)
 }

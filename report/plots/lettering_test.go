@@ -4,6 +4,8 @@ import (
 	"strings"
 	"testing"
 
+	"headhours/timing/answer"
+
 	"github.com/stretchr/testify/assert"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/recorder"
@@ -20,10 +22,11 @@ func TestWrap(t *testing.T) {
 		"nothing":            {"", 100, 2, []string{""}},
 		"blanks":             {"  sow  the\nseed ", 100, 2, []string{"sow the seed"}},
 		"two lines":          {"wash trays and rafts", 80, 2, []string{"wash trays", "and rafts"}},
-		"cut":                {"wash trays and rafts and pots", 80, 2, []string{"wash trays", "and rafts a…"}},
+		"cut":                {"wash trays and rafts and pots", 80, 2, []string{"wash", "trays…d pots"}},
 		"a word too long":    {"Blumentopferde", 60, 3, []string{"Blumento", "pferde"}},
-		"a word far too":     {"Blumentopferdensack", 60, 2, []string{"Blumento", "pferden…"}},
-		"narrower than one":  {"WW", 1, 2, []string{"W", ellipsis}},
+		"a word far too":     {"Blumentopferdensack", 60, 2, []string{"Blumento", "p…nsack"}},
+		"narrower than one":  {"WWW", 1, 2, []string{"W", ellipsis}},
+		"a letter a line":    {"WW", 1, 2, []string{"W", "W"}},
 		"letters of 3 bytes": {"栽培栽培栽培栽培", 40, 2, nil},
 	}
 	for name, c := range cases {
@@ -60,8 +63,25 @@ func TestMissingLetters(t *testing.T) {
 
 func TestCut(t *testing.T) {
 	assert.Equal(t, "count (head)", plain.cut("count (head)", 100))
-	assert.Equal(t, "count…", plain.cut("count (head)", 50))
+	assert.Equal(t, "cou…d)", plain.cut("count (head)", 50))
 	assert.Equal(t, ellipsis, plain.cut("count", 1))
+}
+
+// Names that differ at their ends alone stay apart where they are cut.
+func TestCutNamesStayApart(t *testing.T) {
+	t.Parallel()
+	assert.Equal(t, "Prick out seed…, tray B", plain.cut("Prick out seedlings, tray B", 142))
+	a, b := strings.Repeat("prick out ", 20)+"tray A", strings.Repeat("prick out ", 20)+"tray B"
+	assert.NotEqual(t, show(a), show(b))
+	assert.NotEqual(t, plain.wrap(a, 100, 3), plain.wrap(b, 100, 3))
+	for name, f := range map[string]Figure{
+		"steps": StepTimes([]answer.Curve{curveOf(a), curveOf(b)}, nil), "why": Why(waysOf(a, b), nil), "growth": Growth(scaleOf(a, b), nil),
+		"shares": Shares(improvementOf(a, b), nil), "swing": Swing(inputsOf(a, b)), "checked": GrowFactors(factorsOf(a, b)), "per head": PerHead(waysOf(a, b), nil),
+	} {
+		said := says(f)
+		assert.Regexp(t, `[y…] ?A\b`, said, name)
+		assert.Regexp(t, `[y…] ?B\b`, said, name)
+	}
 }
 
 func TestShow(t *testing.T) {
