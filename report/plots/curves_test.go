@@ -260,6 +260,16 @@ func TestMinutesByStep(t *testing.T) {
 	}
 	assert.Contains(t, f.Alt(), "harvest: 20.0 min, 67 %, of which 5.0 min setup. sow: 10.0 min, 33 %, of which 2.5 min setup. weigh: not timed.")
 	assert.Contains(t, says(Shares(improvementOf(someNames(maxShares+1)...), nil)), "1 smaller step is not drawn.")
+	for minutes, text := range map[float64]string{780: "780.0 min, 33 %", 12345.6: "12345.6 min, 33 %"} {
+		long := improvementOf("harvest", "sow")
+		long.Steps[1].Hours = known(minutes / 60)
+		f := Shares(long, stepHues)
+		w, ok := where(f, text)
+		assert.True(t, ok, "long times are whole")
+		for _, bar := range filled(f, look.StepAt(1).Fill) {
+			assert.Less(t, float64(bar.Max.X), float64(w.Min.X), "and clear of the bars")
+		}
+	}
 	nothing := Shares(answer.Improvement{Heads: 1, Steps: []answer.StepShare{{Step: "weigh", SetupHours: study.Maybe{}}}}, nil)
 	assert.NotContains(t, says(nothing), "the units")
 }

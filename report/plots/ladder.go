@@ -27,7 +27,8 @@ const (
 	rungHeight = 18
 	rungBar    = 11
 	rungNames  = 150 // left of the bars
-	rungWords  = 96  // right of them
+	rungWords  = 96  // right of them, at least
+	rungLonger = 170 // and at most
 )
 
 // ladder draws many bars over a common axis, each with its name before it and its figures
@@ -36,21 +37,35 @@ func ladder(axis string, low, high float64, mark *float64, all []rung) block {
 	if low == high {
 		high = low + 1
 	}
-	p := chart(faint.cut(axis, inner-rungNames-rungWords), "") // a wider one would push the bars aside
+	room := wordsRoom(all)
+	p := chart(faint.cut(axis, inner-rungNames-room), "") // a wider one would push the bars aside
 	p.HideY()
 	p.X.Min, p.X.Max = low, high
-	p.X.Tick.Marker = across(inner-rungNames-rungWords, high, 0)
-	p.Add(rungs{all, mark})
+	p.X.Tick.Marker = across(inner-rungNames-room, high, 0)
+	p.Add(rungs{all, mark, room})
 	height := vg.Length(len(all)) * rungHeight
 	axisHeight := 2*faint.height(1) + 8
 	return block{height + axisHeight, func(c draw.Canvas) {
-		between(p, c, c.Min.X+rungNames, c.Max.X-rungWords)
+		between(p, c, c.Min.X+rungNames, c.Max.X-room)
 	}}
 }
+
+// wordsRoom is the room right of the bars: what the longest figures in words take.
+func wordsRoom(all []rung) vg.Length {
+	room := vg.Length(rungWords)
+	for _, r := range all {
+		room = max(room, plain.width(r.words)+wordsGap)
+	}
+	return min(room, rungLonger)
+}
+
+// wordsGap is between a bar and its figures in words.
+const wordsGap = 6
 
 type rungs struct {
 	all  []rung
 	mark *float64
+	room vg.Length // of the words
 }
 
 // Plot draws the rungs from the top of a plot's data area down.
@@ -60,7 +75,7 @@ func (r rungs) Plot(c draw.Canvas, p *plot.Plot) {
 	bottom := top - rungHeight*vg.Length(len(r.all))
 	grid(c, p, top, bottom)
 	for _, rung := range r.all {
-		words := plain.cut(rung.words, rungWords-6)
+		words := plain.cut(rung.words, r.room-wordsGap)
 		plain.line(c, margin, top-1, plain.cut(rung.name, rungNames-8))
 		plain.line(c, margin+inner-plain.width(words), top-1, words)
 		bar := top - (rungHeight-rungBar)/2

@@ -75,6 +75,8 @@ func TestWhyBarsStayInTheirPlace(t *testing.T) {
 				drawn++
 				assert.GreaterOrEqual(t, float64(r.Min.X), float64(margin+whyNames)-0.1, "%s: bar %d over the names", name, i)
 				assert.LessOrEqual(t, float64(r.Max.X), float64(margin+inner-whyValues)+0.1, "%s: bar %d over the values", name, i)
+				words, ok := where(f, g.rows[i].words)
+				assert.True(t, ok && r.Max.X < words.Min.X, "%s: bar %d over its value", name, i)
 			}
 			assert.Len(t, bars, drawn, name)
 			assert.Contains(t, says(f), " 0 ", "%s: 0 is on the axis", name)

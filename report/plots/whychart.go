@@ -16,7 +16,7 @@ const (
 	whyRowHeight = 18
 	whyBar       = 13
 	whyNames     = 150 // left of the bars
-	whyValues    = 46  // right of them
+	whyValues    = 46  // right of them, at least
 	whyGap       = 8
 )
 
@@ -27,11 +27,13 @@ func whyChart(groups []whyGroup) block {
 	p.HideY()
 	p.X.Min, p.X.Max = 0, 0 // every bar begins at 0, whatever all signs are
 	var height vg.Length
+	values := vg.Length(whyValues)
 	for _, g := range groups {
 		title := bold.wrap(g.title, inner, 3)
 		w.titles = append(w.titles, title)
 		height += bold.height(len(title)) + whyRowHeight*vg.Length(len(g.rows)) + whyGap
 		for _, r := range g.rows {
+			values = max(values, bold.width(r.words)+wordsGap)
 			p.X.Min, p.X.Max = min(p.X.Min, r.minutes), max(p.X.Max, r.minutes)
 			if r.low.Known {
 				p.X.Min, p.X.Max = min(p.X.Min, r.low.Value), max(p.X.Max, r.high.Value)
@@ -41,12 +43,11 @@ func whyChart(groups []whyGroup) block {
 	if p.X.Min == p.X.Max {
 		p.X.Max++
 	}
-	const length = inner - whyNames - whyValues
-	p.X.Tick.Marker = across(length-20, max(p.X.Max, -p.X.Min), 0)
+	p.X.Tick.Marker = across(inner-whyNames-values-20, max(p.X.Max, -p.X.Min), 0)
 	p.Add(w)
 	axisHeight := 2*faint.height(1) + 8
 	return block{height + axisHeight, func(c draw.Canvas) {
-		between(p, c, c.Min.X+whyNames, c.Max.X-whyValues)
+		between(p, c, c.Min.X+whyNames, c.Max.X-values)
 	}}
 }
 
