@@ -109,6 +109,9 @@ func TestWhichStepsAreShown(t *testing.T) {
 	assert.Equal(t, []string{"b", "d"}, shown.apart, "the largest change first")
 	assert.Equal(t, []string{"e", "f"}, shown.rest)
 	assert.Equal(t, []string{"Much the same in all: a and c.", "Others, which differ little: e and f."}, shown.sentences())
+	several := answer.Comparison{Workflows: []answer.Hours{way(map[string]float64{"a": 10, "b": 40}), way(map[string]float64{"a": 10, "b": 70, "c": 1, "d": 1, "e": 1, "f": 1})}}
+	assert.Equal(t, []string{"c", "d", "e", "f"}, toShow(several).rest)
+	assert.Equal(t, "Others, none of which differs much by itself: c, d, e and f.", toShow(several).sentences()[1], "together they do")
 	parts := shown.barParts(c.Workflows[0], nil, 60)
 	assert.Equal(t, []string{"much the same in all", "b", "d", "2 others"}, []string{parts[0].name, parts[1].name, parts[2].name, parts[3].name})
 	for i, want := range []float64{15, 40, 20, 14} {

@@ -60,7 +60,12 @@ func sumWords(gaps []string, sum, interval string) string {
 type drawnSteps struct {
 	same, apart, rest []string
 	nearly            bool // some of the same differ a little
+	much              bool // the rest differ little each, but much together
 }
+
+// muchTogether is the share of all changes from which steps that differ little each are
+// said to differ much together.
+const muchTogether = 2 * littleChange
 
 // hardlyDiffers is the share of a way's hours below which what a step takes more in one
 // way than in another is not worth a part of its own.
@@ -96,6 +101,11 @@ func toShow(c answer.Comparison) drawnSteps {
 		little = len(apart)
 	}
 	steps.apart, steps.rest = stepNames(apart[:little]), stepNames(apart[little:])
+	var together float64
+	for _, d := range apart[little:] {
+		together += d.minutes
+	}
+	steps.much = together >= muchTogether*changes
 	return steps
 }
 
@@ -175,7 +185,11 @@ func (s drawnSteps) sentences() []string {
 		sentences = append(sentences, words.Capital(s.sameName())+": "+list(s.same)+".")
 	}
 	if len(s.rest) > 0 {
-		sentences = append(sentences, "Others, which differ little: "+list(s.rest)+".")
+		which := "which differ little"
+		if s.much {
+			which = "none of which differs much by itself"
+		}
+		sentences = append(sentences, "Others, "+which+": "+list(s.rest)+".")
 	}
 	return sentences
 }
