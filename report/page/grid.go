@@ -72,11 +72,15 @@ func blank(t report.Table, j int) bool {
 	return true
 }
 
-// longText is how many bytes make a cell a long one, which has a width of its own.
-const longText = 60
+// longText is how many bytes make a cell a long one, which has a width of its own, and
+// longWord how many letters without a blank, which are broken there.
+const (
+	longText = 60
+	longWord = 30
+)
 
 // Long says whether a cell's text is to have room.
-func (grid) Long(text string) bool { return len(text) > longText }
+func (grid) Long(text string) bool { return len(text) > longText || longestWord(text) > longWord }
 
 // Pair says whether a cell of numbers has a figure and its range, which need the room of
 // two where rows are stacked.

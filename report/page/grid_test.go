@@ -95,7 +95,9 @@ func TestWidthOfTables(t *testing.T) {
 	short := report.Table{Columns: long.Columns, Rows: [][]report.Cell{{{Text: "x"}, {Text: "word"}}}}
 	assert.InDelta(t, 240-7.6*4, tableOf(long, false, pagePart{}).width()-tableOf(short, false, pagePart{}).width(), 1e-9)
 	assert.True(t, grid{}.Long(strings.Repeat("x", 61)))
-	assert.False(t, grid{}.Long(strings.Repeat("x", 60)))
+	assert.False(t, grid{}.Long(strings.Repeat("x ", 30)))
+	assert.True(t, grid{}.Long("a "+strings.Repeat("x", 31)), "a word that is to be broken")
+	assert.False(t, grid{}.Long("a "+strings.Repeat("x", 30)))
 	assert.True(t, grid{}.Pair("1.25 (1.12–1.38)"))
 	assert.False(t, grid{}.Pair("1.12–1.3812"), "11 columns are no pair, whatever the bytes")
 	assert.InDelta(t, 8, longestWord("a twowords種 b c"), 2)
