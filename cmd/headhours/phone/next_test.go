@@ -148,6 +148,7 @@ func farOffCount(t *testing.T, phones *shelf) {
 	p.task("<i>check</i> pH")
 	p.tap("#more")
 	assert.True(t, eval[bool](p, `document.getElementById('more').disabled`), "2 of 1 visit")
+	assert.True(t, eval[bool](p, `document.getElementById('lot').disabled`), "a lap would be one more")
 	p.saved()
 	assert.Equal(t, []string{"transplant 60s of 39", "<i>check</i> pH 0s of 1"}, s.readings())
 }

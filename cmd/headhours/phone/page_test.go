@@ -327,6 +327,10 @@ func copiedOut(t *testing.T, phones *shelf) {
 	p.pass(2 * second)
 	p.tap("#count")
 	p.keys("83")
+	p.tap("#lot")
+	p.pass(second)
+	p.tap("#count")
+	p.keys("2")
 	p.run(`document.getElementById('others').open = true`)
 	p.task("<i>check</i> pH")
 	p.pass(1500 * time.Millisecond)
@@ -335,7 +339,8 @@ func copiedOut(t *testing.T, phones *shelf) {
 	p.tap("#note")
 	p.write("#sheet textarea", "5 < 6 --> & so on\nmore")
 	p.press("Done")
-	p.tap("#lot")
+	p.task("<i>check</i> pH")
+	p.task("<i>check</i> pH")
 	p.pass(second)
 	p.tap("#count")
 	p.keys("2")
@@ -353,18 +358,18 @@ func copiedOut(t *testing.T, phones *shelf) {
 	require.NoError(t, err)
 	readings, err := cues.Read(strings.NewReader(text), "waiting.vtt", cues.Options{Speed: 1, Steps: study.StepNames(), Workflows: study.WorkflowNames()})
 	require.NoError(t, err, text)
-	assert.Contains(t, text, "NOTE thin from 08:13:04, 0:05: needs a count")
+	assert.Contains(t, text, "NOTE thin from 08:13:05, 0:05: needs a count")
 	s.up()
 	p.saved()
 	_, state := held(t, s.desk, s.journals()[0])
 	want := state.Complete()[1:] // the first was there before
-	require.Len(t, readings, 3, text)
+	require.Len(t, readings, 4, text)
 	for i, r := range readings {
 		w := want[i]
 		assert.Equal(t, []any{w.Step, w.Seconds, w.Count, w.Setups, w.People, w.Worker, w.Grow, w.Workflow, w.Date, w.Void},
 			[]any{r.Step, r.Seconds, r.Count, r.Setups, r.People, r.Worker, r.Grow, r.Workflow, r.Date, r.Void})
 	}
-	assert.Equal(t, "5 < 6 --> & so on more", readings[1].Note)
+	assert.Equal(t, "5 < 6 --> & so on more", readings[2].Note)
 }
 
 func markup(t *testing.T, phones *shelf) {

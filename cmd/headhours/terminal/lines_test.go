@@ -233,9 +233,10 @@ func TestUnreadableJournalsAreNamed(t *testing.T) {
 // What a visit is counted by is one, an end is said as help says it, and a stop is taken
 // back by its own name.
 func TestLinesSayAndBar(t *testing.T) {
-	got, err := obeyed(t, t.TempDir(), newHand(), Names{}, "start wash", "count 2", "+600s", "stop", "undo", "ended 5 minutes ago", "amend 1 note wet")
+	got, err := obeyed(t, t.TempDir(), newHand(), Names{}, "start wash", "count 2", "lot", "+600s", "stop", "undo", "ended 5 minutes ago", "amend 1 note wet")
 	require.Error(t, err)
-	assert.Contains(t, got, "no: wash is counted by the visit")
+	assert.Contains(t, got, "no: wash is counted by the visit, and a reading is one visit")
+	assert.Contains(t, got, "no: wash is counted by the visit, and a lap would be one more")
 	assert.Contains(t, got, " undo: stop of wash; wash goes on\n")
 	assert.Contains(t, got, " wash ended 08:15:00\n")
 }

@@ -22,7 +22,7 @@ func orders() []order {
 		{"tasks", "", "what the workflow has to do, and how much of it is done", (*lineFace).listTasks},
 		{"start", "[STEP]", "starts a step now, the next of the tasks where none is named", begins(stopwatch.Start)},
 		{"next", "[STEP]", "ends what runs and starts a step where that ended", begins(stopwatch.Next)},
-		{"lot", "", "ends what runs and starts its step again, the same visit going on", simply(stopwatch.Lot)},
+		{"lot", "", "ends what runs and starts its step again, the same visit going on", nextLap},
 		{"pause", "[WHY]", "an interruption begins", texted(stopwatch.Pause)},
 		{"resume", "", "the interruption is over", simply(stopwatch.Resume)},
 		{"stop", "", "ends what runs", simply(stopwatch.Stop)},

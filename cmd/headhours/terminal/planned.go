@@ -132,6 +132,16 @@ func (d *desk) barred(step string, count float64) error {
 	return fmt.Errorf("%s is of %s each time: start it again for more", step, d.counted(limit.Value, step))
 }
 
+// noLap says why the last reading's step has no laps: each would count as a visit of its own; nil
+// where it may have some.
+func (d *desk) noLap() error {
+	n := len(d.state.Readings)
+	if n == 0 || d.per(d.state.Readings[n-1].Step) != "visit" {
+		return nil
+	}
+	return fmt.Errorf("%s is counted by the visit, and a lap would be one more: pause and resume it, or start it again for another", d.state.Readings[n-1].Step)
+}
+
 // countWord is what is counted of the reading that runs, and of how many.
 func (d *desk) countWord(r stopwatch.Reading) string {
 	due := d.dueOf(r.Step)

@@ -55,7 +55,7 @@ func (p *player) move() {
 	case k < 12:
 		t := p.at()
 		p.press("l")
-		if n > 0 {
+		if n > 0 && p.per(p.now.readings[n-1].step) != "visit" {
 			p.did(func(d *plainDesk) { d.lap(t) })
 		}
 	case k < 14:

@@ -33,6 +33,13 @@ func simply(kind stopwatch.EventKind) func(*lineFace, string) (string, error) {
 	}
 }
 
+func nextLap(l *lineFace, text string) (string, error) {
+	if err := l.noLap(); err != nil {
+		return "", err
+	}
+	return simply(stopwatch.Lot)(l, text)
+}
+
 func texted(kind stopwatch.EventKind) func(*lineFace, string) (string, error) {
 	return func(l *lineFace, text string) (string, error) {
 		if kind == stopwatch.Note && text == "" {

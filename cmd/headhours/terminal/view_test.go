@@ -73,7 +73,11 @@ func TestScreensOfAnySize(t *testing.T) {
 // Every key that work knows stands in the legend when it does something.
 func TestEveryKeyIsShown(t *testing.T) {
 	b := newBench(t, all)
-	b.keys("space", "down")
+	b.keys("space")
+	b.hides("[l]") // of a visit
+	b.keys("l")
+	b.sees("wash is counted by the visit, and a lap would be one more")
+	b.keys("down", "space", "down")
 	for _, key := range []string{"space", "l", "e", "p", "0-9", "+ -", "n", "t", "v", "u", "a", "o", "g", "↑↓", "q"} {
 		b.sees("[" + key + "]")
 	}

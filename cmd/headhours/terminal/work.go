@@ -23,6 +23,10 @@ func (w workMode) key(s *screen, k keystroke, at stopwatch.Instant) outcome {
 	case "space", "enter":
 		return s.goOn()
 	case "l":
+		if err := s.noLap(); err != nil {
+			s.notice = err.Error()
+			return outcome{}
+		}
 		s.snooze = 0
 		return press(stopwatch.Event{Kind: stopwatch.Lot})
 	case "e":
@@ -178,7 +182,7 @@ func (w workMode) legend(s *screen, at stopwatch.Instant) []hint {
 	add(odd != "", "y", "that is right", "right")
 	add(isAsked && odd == "", "y", "still at it", "still")
 	add(lacks && offers, "c", fmt.Sprintf("count %s, as is due", words.UpTo(due, 2)), "due")
-	add(some, "l", "next lap", "lot")
+	add(some && s.noLap() == nil, "l", "next lap", "lot")
 	add(runs && (s.marked() >= 0 || s.state.Paused), "e", "end", "")
 	add(runs && !s.state.Paused, "p", "pause", "")
 	add(some, "0-9", s.countsOf(), "count")

@@ -81,5 +81,5 @@ function farOff(r, n) {
 // tooMany bars more than one visit of what is counted by visits.
 function tooMany(r, n) {
   const most = Math.max(1, fixedOf(r.step, r.workflow) ?? 1);
-  return unitOf(r.step) === 'visit' && n > most ? `One reading is of ${most} ${unitsOf(r.step, most)} at most: press Next lap for another.` : '';
+  return unitOf(r.step) === 'visit' && n > most ? `One reading is of ${most} ${unitsOf(r.step, most)} at most: stop it and tap its task again for another.` : '';
 }

@@ -119,7 +119,7 @@ function showHand() {
   at('count').disabled = fixed || !t;
   at('more').disabled = fixed || !t || tooMany(t, (t.count ?? 0) + 1) !== '';
   at('pause').disabled = at('stop').disabled = !live;
-  at('lot').disabled = fixed || !live;
+  at('lot').disabled = fixed || !live || unitOf(r.step) === 'visit'; // it would count as one more
   at('pause').textContent = state.paused ? 'Go on' : 'Pause';
   at('undo').disabled = !state.undoable;
   at('undo').setAttribute('aria-label', state.undoable ? 'Undo ' + told(state.undoable) : 'Undo');
