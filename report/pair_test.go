@@ -52,8 +52,8 @@ func TestFromHowManyHeads(t *testing.T) {
 		{even{Kind: answer.Interval, Heads: known(90), Low: known(60), High: known(210), Fixed: -9, PerHead: 0.1}, `"A" is quicker from about 90 heads on (somewhere between 60 and 210).`},
 		{even{Kind: answer.Interval, Heads: known(90), Low: known(90), High: known(90), Fixed: 9, PerHead: -0.1}, `"B" is quicker from about 90 heads on.`},
 		{even{Kind: answer.Interval, Heads: known(0.4), Low: known(0), High: known(8), Fixed: 9, PerHead: -0.1}, `"B" is quicker from about 1 head on (somewhere below 8 heads).`},
-		{even{Kind: answer.Interval, Low: known(0), High: known(1), Fixed: 1, PerHead: 4}, `From 1 head on "A" is quicker; for fewer no clear difference is seen.`},
-		{even{Kind: answer.Outside, High: known(110), Fixed: -5, PerHead: 0.001}, `For up to 110 heads "B" is quicker; for more no clear difference is seen.`},
+		{even{Kind: answer.Interval, Low: known(0), High: known(1), Fixed: 1, PerHead: 4}, `From 2 heads on "A" is quicker; for fewer no clear difference is seen.`},
+		{even{Kind: answer.Outside, High: known(110), Fixed: -5, PerHead: 0.001}, `For up to 109 heads "B" is quicker; for more no clear difference is seen.`},
 		{even{Kind: answer.Never, Fixed: -3, PerHead: -1}, `It is "B" that is quicker at every number of heads.`},
 		{even{Kind: answer.Never, Fixed: 0, PerHead: 1}, `It is "A" that is quicker at every number of heads.`},
 		{even{Kind: answer.Never, Fixed: 0, PerHead: -1}, `It is "B" that is quicker at every number of heads.`},
@@ -64,9 +64,9 @@ func TestFromHowManyHeads(t *testing.T) {
 	}
 	clear := pair(-20, -10)
 	clear.BreakEven = even{Kind: answer.Outside, High: known(30), Fixed: -5, PerHead: 0.001}
-	assert.Equal(t, `For up to 30 heads "B" is quicker; for more no clear difference is seen. That is for all numbers of heads together: 48 by themselves show a clear difference.`,
+	assert.Equal(t, `For up to 29 heads "B" is quicker; for more no clear difference is seen. That is for all numbers of heads together: 48 by themselves show a clear difference.`,
 		breakEvenSentence(clear, 48))
-	assert.Equal(t, `For up to 30 heads "B" is quicker; for more no clear difference is seen.`, breakEvenSentence(clear, 30), "30 is not beyond 30")
+	assert.Equal(t, `For up to 29 heads "B" is quicker; for more no clear difference is seen.`, breakEvenSentence(clear, 30), "30 is not beyond 30")
 	for _, c := range []struct {
 		even    even
 		pair    answer.Pair

@@ -164,12 +164,21 @@ func TestBreakEvenSentence(t *testing.T) {
 	for want, e := range map[string]answer.BreakEven{
 		`"B" is quicker from about 90 heads on (somewhere between 60 and 210).`:     {Kind: answer.Interval, Heads: known(90), Low: known(60), High: known(210), Fixed: 9, PerHead: -0.1},
 		`"B" is quicker from about 2 heads on (somewhere below 8 heads).`:           {Kind: answer.Interval, Heads: known(2), Low: known(0), High: known(8), Fixed: 9, PerHead: -4},
-		`From 12 heads on "B" is quicker; for fewer no clear difference is seen.`:   {Kind: answer.Interval, Low: known(0), High: known(12), Fixed: -1, PerHead: -4},
+		`From 13 heads on "B" is quicker; for fewer no clear difference is seen.`:   {Kind: answer.Interval, Low: known(0), High: known(12), Fixed: -1, PerHead: -4},
 		`It is "A" that is quicker at every number of heads.`:                       {Kind: answer.Never, Fixed: 3, PerHead: 1},
 		`No number of heads shows a clear difference.`:                              {Kind: answer.Everywhere},
-		`For up to 110 heads "A" is quicker; for more no clear difference is seen.`: {Kind: answer.Outside, High: known(110), Fixed: 5, PerHead: -0.001},
-		`A clear difference is seen only between 20 and 50 heads.`:                  {Kind: answer.Outside, Low: known(20), High: known(50)},
+		`For up to 109 heads "A" is quicker; for more no clear difference is seen.`: {Kind: answer.Outside, High: known(110), Fixed: 5, PerHead: -0.001},
+		`A clear difference is seen only from 21 to 49 heads.`:                      {Kind: answer.Outside, Low: known(20), High: known(50)},
+		`For up to 417 heads "A" is quicker; for more no clear difference is seen.`: {Kind: answer.Outside, High: known(417.589), Fixed: 5, PerHead: -0.001},
+		`From 2 heads on "A" is quicker; for fewer no clear difference is seen.`:    {Kind: answer.Interval, Low: known(0), High: known(1.478), PerHead: 1},
+		`A clear difference is seen only for 5 heads.`:                              {Kind: answer.Outside, Low: known(4.2), High: known(5.5)},
 		`As far as can be told, "B" is quicker from about 90 heads on.`:             {Heads: known(90), Fixed: 9, PerHead: -0.1},
+	} {
+		assert.Equal(t, want, breakEvenSentence(answer.Pair{A: "A", B: "B", BreakEven: e}, 48))
+	}
+	for e, want := range map[answer.BreakEven]string{ // limits below one head
+		{Kind: answer.Interval, Low: known(0), High: known(0.352), PerHead: 1}: `It is "A" that is quicker at every number of heads.`,
+		{Kind: answer.Outside, Low: known(0.0617), High: known(0.396)}:         "No number of heads shows a clear difference.",
 	} {
 		assert.Equal(t, want, breakEvenSentence(answer.Pair{A: "A", B: "B", BreakEven: e}, 48))
 	}
