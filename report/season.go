@@ -88,8 +88,12 @@ func earnWords(p answer.SeasonPlan) string {
 	case !p.PerOwnHour.Known:
 		return fmt.Sprintf("%s %s are left over, and no hours of your own.", words.Fixed(p.Margin.Value, 0), money)
 	}
-	text := anHourEarns(p)
-	return text + fmt.Sprintf(": %s %s are left of %s, after supplies, space, overheads and hired hours.", words.Fixed(p.Margin.Value, 0), money, words.Fixed(p.Revenue.Value, 0))
+	text, within := anHourEarns(p), ""
+	if len(p.Gaps) == 0 && !p.PerOwnHourLow.Known && p.MarginLow.Known && p.MarginLow.Value < p.MarginHigh.Value {
+		text += ", how surely is not known"
+		within = fmt.Sprintf(" (somewhere between %s and %s)", words.Fixed(p.MarginLow.Value, 0), words.Fixed(p.MarginHigh.Value, 0))
+	}
+	return text + fmt.Sprintf(": %s %s%s are left of %s, after supplies, space, overheads and hired hours.", words.Fixed(p.Margin.Value, 0), money, within, words.Fixed(p.Revenue.Value, 0))
 }
 
 // anHourEarns says what an hour of one's own does.
@@ -144,9 +148,15 @@ func hoursWords(p answer.SeasonPlan) string {
 		}
 	}
 	if over == nil {
-		sofar := ""
-		if len(p.Gaps) > 0 {
+		sofar, most := "", 0.0
+		for _, w := range p.Weeks {
+			most = max(most, w.High.Value)
+		}
+		switch {
+		case len(p.Gaps) > 0:
 			sofar = ", as far as is known"
+		case most > p.OwnWeek.Value && words.Duration(most) != words.Duration(p.OwnWeek.Value):
+			sofar = ", as far as the timings tell: one may take up to " + words.Duration(most)
 		}
 		return fmt.Sprintf("No week takes more than your %s%s.", words.Numbered(words.Count(p.OwnWeek.Value), "hour"), sofar)
 	}

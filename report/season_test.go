@@ -32,7 +32,10 @@ func TestSeasonInWords(t *testing.T) {
 		{"nothing in the steady part", weekWords, func(p *answer.SeasonPlan) { p.Steady = weeks(0, 0, 0) }, "A week of the steady part takes 0 seconds; the busiest, week 2, from 2026-03-16, takes 12.0 hours, give or take 1.0. The season takes 40 hours, give or take 4."},
 
 		{"earned", earnWords, func(p *answer.SeasonPlan) {}, "An hour of your own earns 20.50 EUR (somewhere between 18.25 and 22.75): 780 EUR are left of 1000, after supplies, space, overheads and hired hours."},
-		{"earned, doubt not known", earnWords, func(p *answer.SeasonPlan) { p.PerOwnHourLow = unknown }, "An hour of your own earns 20.50 EUR: 780 EUR are left of 1000, after supplies, space, overheads and hired hours."},
+		{"earned, doubt not known", earnWords, func(p *answer.SeasonPlan) { p.PerOwnHourLow, p.MarginLow = unknown, unknown }, "An hour of your own earns 20.50 EUR: 780 EUR are left of 1000, after supplies, space, overheads and hired hours."},
+		{"earned, doubt of what is left", earnWords, func(p *answer.SeasonPlan) {
+			p.PerOwnHourLow, p.MarginLow, p.MarginHigh = unknown, known(-388), known(937)
+		}, "An hour of your own earns 20.50 EUR, how surely is not known: 780 EUR (somewhere between -388 and 937) are left of 1000, after supplies, space, overheads and hired hours."},
 		{"earned for sure", earnWords, func(p *answer.SeasonPlan) { p.PerOwnHourLow = p.PerOwnHourHigh }, "An hour of your own earns 20.50 EUR: 780 EUR are left of 1000, after supplies, space, overheads and hired hours."},
 		{"no price", earnWords, func(p *answer.SeasonPlan) { p.Revenue = unknown }, "What an hour earns is not known: not everything that is sold has a price, or a weight where it is sold by weight."},
 		{"no own hours", earnWords, func(p *answer.SeasonPlan) { p.PerOwnHour, p.Currency = unknown, nil }, "780 money are left over, and no hours of your own."},
@@ -67,8 +70,13 @@ func TestSeasonInWords(t *testing.T) {
 		}, `For 25.00 EUR an hour charge: 1.87 EUR a head of "tray" (now 1.60); 1.87 EUR a head of "in place" (now 1.60); 1.87 EUR a head of "a"; 1.87 EUR a head of "b"; 1.87 EUR a head of "c"; 1.87 EUR a head of "d".`},
 		{"hours run out", hoursWords, func(p *answer.SeasonPlan) {}, "Your 10 hours a week run out in 1 week, first in week 2, from 2026-03-16: 2.0 hours are hired, for 30.00 EUR."},
 		{"one hour runs out", hoursWords, func(p *answer.SeasonPlan) { p.OwnWeek, p.Weeks[0].Hired = known(1), 1 }, "Your 1 hour a week runs out in 2 weeks, first in week 0, from 2026-03-02: 2.0 hours are hired, for 30.00 EUR."},
-		{"hours are enough", hoursWords, func(p *answer.SeasonPlan) { p.Weeks[2].Hired = 0 }, "No week takes more than your 10 hours."},
-		{"an hour is enough", hoursWords, func(p *answer.SeasonPlan) { p.Weeks[2].Hired, p.OwnWeek = 0, known(1) }, "No week takes more than your 1 hour."},
+		{"hours are enough", hoursWords, func(p *answer.SeasonPlan) {
+			for i := range p.Weeks {
+				p.Weeks[i].Hired, p.Weeks[i].High = 0, known(10)
+			}
+		}, "No week takes more than your 10 hours."},
+		{"an hour is enough", hoursWords, func(p *answer.SeasonPlan) { p.Weeks[2].Hired, p.OwnWeek = 0, known(1) }, "No week takes more than your 1 hour, as far as the timings tell: one may take up to 13 hours."},
+		{"hours may not be enough", hoursWords, func(p *answer.SeasonPlan) { p.Weeks[2].Hired, p.Weeks[2].High = 0, known(11.3) }, "No week takes more than your 10 hours, as far as the timings tell: one may take up to 11 hours."},
 		{"hours are enough of what is known", hoursWords, func(p *answer.SeasonPlan) { p.Weeks[2].Hired, p.Gaps = 0, []string{"weigh"} }, "No week takes more than your 10 hours, as far as is known."},
 		{"hours run out, at least", hoursWords, func(p *answer.SeasonPlan) { p.Gaps = []string{"weigh"} }, "Your 10 hours a week run out in 1 week, first in week 2, from 2026-03-16: at least 2.0 hours are hired, for 30.00 EUR."},
 		{"earned at most", earnWords, func(p *answer.SeasonPlan) { p.PerOwnHourLow, p.Gaps = unknown, []string{"weigh"} }, "An hour of your own earns at most 20.50 EUR: 780 EUR are left of 1000, after supplies, space, overheads and hired hours."},
@@ -146,6 +154,9 @@ func TestPlansThatAreTried(t *testing.T) {
 	full, fits := seasonOf(1), seasonOf(1)
 	full.Hired, full.Over, full.PeakM2, full.Gaps = 2, &[]int{3, 4}, 62.7, []string{"weigh"}
 	fits.Weeks[2].Hired, fits.Hired = 0, 0
+	for i := range fits.Weeks {
+		fits.Weeks[i].High = known(10)
+	}
 	for _, c := range []struct {
 		tried, own answer.SeasonPlan
 		lead, fits string

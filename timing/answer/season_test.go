@@ -165,6 +165,10 @@ func TestGrowsBeyondTheSeason(t *testing.T) {
 	p, err = PlanSeason(placeModels(s), study.Maybe{})
 	require.NoError(t, err)
 	assert.NotContains(t, strings.Join(p.Notes, "\n"), "beyond")
+	s.Workflows[0].Space = []study.SpaceUse{{From: 0, To: 27, Count: crop.Cells, M2: 0.1}}
+	p, err = PlanSeason(placeModels(s), study.Maybe{})
+	require.NoError(t, err)
+	assert.Contains(t, p.Notes, `"a": 1 grow would run beyond the season's end, what falls there is not counted`, "its harvest is not cut short")
 	s.Sowings[0].Until, s.Sowings[0].From = nil, 21
 	p, err = PlanSeason(placeModels(s), study.Maybe{})
 	require.NoError(t, err)

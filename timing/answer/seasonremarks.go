@@ -63,6 +63,9 @@ func (l *seasonLayout) lastHarvest(g sowingGrows, s SownInAll) string {
 	if date := l.models.Study.Season.Date(last); date != nil {
 		day = *date
 	}
+	if last == g.starts[len(g.starts)-1] { // what is cut short is not the harvest
+		return fmt.Sprintf("%s: %s would run beyond the season's end, what falls there is not counted", name, words.Many(s.CutShort, "grow"))
+	}
 	return fmt.Sprintf("%s: %s would run beyond the season's end, what falls there is not counted; the last sowing that is still harvested within it is that of %s (until = %s)",
 		name, words.Many(s.CutShort, "grow"), day, strings.TrimPrefix(quotedDate(day), "day "))
 }
