@@ -137,6 +137,9 @@ func costSentence(w answer.GrowCost, heads int, money string) string {
 	}
 	if len(missing) > 0 {
 		text += fmt.Sprintf(". Not counted: %s", words.Names(missing))
+		if len(w.Unshared) > 0 {
+			text += fmt.Sprintf(" (%s)", whyLacking(nil, w.Unshared))
+		}
 	}
 	return text + "."
 }

@@ -38,6 +38,9 @@ func TestWhatAHeadCosts(t *testing.T) {
 		{"a step and space lack", func(w *answer.GrowCost) {
 			w.Gaps, w.NoSpace, w.LeftPerHead, w.ReturnPerHour = []string{"weigh"}, true, unknown, unknown
 		}, `"tray": a head costs at least 0.80 EUR (somewhere between 0.74 and 0.86); 75 % of it is labour. Not counted: weigh and space.`},
+		{"a chore's share is not known", func(w *answer.GrowCost) {
+			w.Gaps, w.Unshared, w.LeftPerHead, w.ReturnPerHour = []string{"weigh", "water"}, []string{"water"}, unknown, unknown
+		}, `"tray": a head costs at least 0.80 EUR (somewhere between 0.74 and 0.86); 75 % of it is labour. Not counted: weigh and water (without sow_every_days in the study a grow's share of water is not known).`},
 		{"for nothing", func(w *answer.GrowCost) {
 			w.PerHead, w.PerHeadLow, w.PerHeadHigh, w.LeftPerHead, w.ReturnPerHour = known(0), known(0), known(0), unknown, unknown
 		}, `"tray": a head costs 0.00 EUR (somewhere between 0.00 and 0.00).`},

@@ -79,6 +79,7 @@ func (m *Models) cost(w study.Workflow, heads int, tool tools) GrowCost {
 		Gaps:    m.costGaps(visits),
 		NoSpace: m.Study.SpacePrice.Known && w.Space == nil,
 	}
+	c.Unshared = m.unshared(c.Gaps)
 	c.Lines = m.labourLines(visits, tasks, tool.factors)
 	for _, line := range tool.perHead {
 		line.Amount = line.Amount.Times(float64(heads))

@@ -45,6 +45,7 @@ type GrowCost struct {
 	PerKg         study.Maybe `json:"per_kg"`
 	MinutesAUnit  study.Maybe `json:"minutes_per_unit"` // of the grow's tasks, of a unit that is sold
 	Gives         Harvest     `json:"-"`
+	Unshared      []string    `json:"-"` // gaps that are known: chores of which no share can be told
 	NoSpace       bool        `json:"-"` // space has a price, but the study does not say what this way takes
 	SoldPerHead   study.Maybe `json:"-"` // what is sold of a grow, by head; unknown without a price
 	// LeftPerHead is that less the cost of a head, with the interval of the labour.
