@@ -130,17 +130,6 @@ func shows(e answer.BreakEven, heads int) setVerdict {
 	return mayBeClear
 }
 
-// wholeAbove is the first whole number of heads above a limit: what is seen from there on is said of no other.
-func wholeAbove(limit float64) float64 { return math.Floor(limit*(1+whole)) + 1 }
-
-// wholeBelow is the last below one.
-func wholeBelow(limit float64) float64 { return math.Ceil(limit*(1-whole)) - 1 }
-
-// whole is by which share a limit may miss a whole number that it is.
-const whole = 1e-9
-
-func wholeHeads(n float64) string { return words.Numbered(words.InFull(n), "head") }
-
 // fromHowMany says from how many heads on which way is quicker, all numbers taken together.
 func fromHowMany(p answer.Pair) string {
 	e := p.BreakEven
@@ -155,11 +144,11 @@ func fromHowMany(p answer.Pair) string {
 	switch e.Kind {
 	case answer.Interval:
 		if !e.Heads.Known {
-			from := wholeAbove(e.High.Value)
+			from := words.FirstHeads(e.High.Value)
 			if from <= 1 {
 				return fmt.Sprintf("It is %s that is quicker at every number of heads.", many)
 			}
-			return fmt.Sprintf("From %s on %s is quicker; for fewer no clear difference is seen.", wholeHeads(from), many)
+			return fmt.Sprintf("From %s on %s is quicker; for fewer no clear difference is seen.", words.WholeHeads(from), many)
 		}
 		from := fmt.Sprintf("%s is quicker from about %s on", many, words.Heads(e.Heads.Value))
 		switch {
@@ -170,19 +159,19 @@ func fromHowMany(p answer.Pair) string {
 		}
 		return fmt.Sprintf("%s (somewhere between %s and %s).", from, words.HeadsAlone(e.Low.Value), words.HeadsAlone(e.High.Value))
 	case answer.Outside:
-		first, last := 1.0, wholeBelow(e.High.Value)
+		first, last := 1.0, words.LastHeads(e.High.Value)
 		if e.Low.Known {
-			first = wholeAbove(e.Low.Value)
+			first = words.FirstHeads(e.Low.Value)
 		}
 		switch {
 		case first > last:
 			return "No number of heads shows a clear difference."
 		case first == last && e.Low.Known:
-			return fmt.Sprintf("A clear difference is seen only for %s.", wholeHeads(first))
+			return fmt.Sprintf("A clear difference is seen only for %s.", words.WholeHeads(first))
 		case e.Low.Known:
-			return fmt.Sprintf("A clear difference is seen only from %s to %s.", words.InFull(first), wholeHeads(last))
+			return fmt.Sprintf("A clear difference is seen only from %s to %s.", words.InFull(first), words.WholeHeads(last))
 		}
-		return fmt.Sprintf("For up to %s %s is quicker; for more no clear difference is seen.", wholeHeads(last), few)
+		return fmt.Sprintf("For up to %s %s is quicker; for more no clear difference is seen.", words.WholeHeads(last), few)
 	case answer.Everywhere:
 		return "No number of heads shows a clear difference."
 	case answer.Never:

@@ -59,12 +59,18 @@ func evenWords(p answer.Pair) string {
 	case e.Kind == answer.Interval && e.Heads.Known:
 		return fmt.Sprintf("%s: %s%s", both, words.Heads(e.Heads.Value), within(e.Low, e.High, words.HeadsAlone))
 	case e.Kind == answer.Interval:
-		return fmt.Sprintf("%s: no clear difference up to %s", both, words.Heads(e.High.Value))
-	case e.Kind == answer.Outside && e.Low.Known:
-		return fmt.Sprintf("%s: no clear difference up to %s, nor from %s on", both, words.HeadsAlone(e.Low.Value), words.Heads(e.High.Value))
-	case e.Kind == answer.Outside:
-		return fmt.Sprintf("%s: no clear difference from %s on", both, words.Heads(e.High.Value))
-	case e.Kind == answer.Everywhere:
+		last := words.FirstHeads(e.High.Value) - 1
+		if last < 1 {
+			return both + ": never the same"
+		}
+		return fmt.Sprintf("%s: no clear difference up to %s", both, words.WholeHeads(last))
+	case e.Kind == answer.Outside && words.FirstHeads(e.Low.Value) <= words.LastHeads(e.High.Value):
+		from := words.WholeHeads(words.LastHeads(e.High.Value) + 1)
+		if upTo := words.FirstHeads(e.Low.Value) - 1; upTo >= 1 {
+			return fmt.Sprintf("%s: no clear difference up to %s, nor from %s on", both, words.InFull(upTo), from)
+		}
+		return fmt.Sprintf("%s: no clear difference from %s on", both, from)
+	case e.Kind == answer.Everywhere, e.Kind == answer.Outside:
 		return both + ": no clear difference at any number of heads"
 	case e.Kind == answer.Never:
 		return both + ": never the same"

@@ -214,3 +214,17 @@ func TestApart(t *testing.T) {
 	assert.GreaterOrEqual(t, float64(top), -1e-9)
 	assert.InDelta(t, 110, float64(names[0].top), 5)
 }
+
+// Limits are written as the whole numbers next to them: below one head there is none.
+func TestEvenWordsOfFewHeads(t *testing.T) {
+	known := study.Known
+	for want, e := range map[string]answer.BreakEven{
+		`"a" and "b": never the same`:                                   {Kind: answer.Interval, Low: known(0), High: known(0.35)},
+		`"a" and "b": no clear difference up to 1 head`:                 {Kind: answer.Interval, Low: known(0), High: known(1.478)},
+		`"a" and "b": no clear difference from 418 heads on`:            {Kind: answer.Outside, Low: known(0.4), High: known(417.589)},
+		`"a" and "b": no clear difference up to 4, nor from 6 heads on`: {Kind: answer.Outside, Low: known(4.2), High: known(5.5)},
+		`"a" and "b": no clear difference at any number of heads`:       {Kind: answer.Outside, Low: known(0.06), High: known(0.4)},
+	} {
+		assert.Equal(t, want, evenWords(answer.Pair{A: "a", B: "b", BreakEven: e}))
+	}
+}

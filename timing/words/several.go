@@ -47,6 +47,19 @@ func RoundHeads(x float64) float64 {
 	return Rounded(x, 2)
 }
 
+// FirstHeads is the first whole number of heads above a limit, and LastHeads the last below one: of those
+// between them and the limit nothing is said that holds beyond it alone.
+func FirstHeads(limit float64) float64 { return math.Floor(limit*(1+nearWhole)) + 1 }
+
+// LastHeads is the last whole number of heads below a limit.
+func LastHeads(limit float64) float64 { return math.Ceil(limit*(1-nearWhole)) - 1 }
+
+// nearWhole is by which share a limit may miss a whole number that it is.
+const nearWhole = 1e-9
+
+// WholeHeads is a whole number of heads, to all its digits: "1 head", "134 heads".
+func WholeHeads(n float64) string { return Numbered(InFull(n), "head") }
+
 // Agree is the form of a word that a number calls for: Agree(n, "is", "are").
 func Agree(n int, one, several string) string {
 	if n == 1 {

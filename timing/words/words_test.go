@@ -186,3 +186,12 @@ func TestAtMost(t *testing.T) {
 		assert.Equal(t, want, AtMost(x), x)
 	}
 }
+
+// The whole numbers next to a limit that is one, or is one but for rounding, leave it out.
+func TestWholeNumbersOfHeads(t *testing.T) {
+	for limit, want := range map[float64][2]float64{417.589: {418, 417}, 10: {11, 9}, 10 - 1e-12: {11, 9}, 10 + 1e-12: {11, 9}, 0.35: {1, 0}, 0: {1, -1}} {
+		assert.Equal(t, want, [2]float64{FirstHeads(limit), LastHeads(limit)}, limit)
+	}
+	assert.Equal(t, "1 head", WholeHeads(1))
+	assert.Equal(t, "12345 heads", WholeHeads(12345))
+}
