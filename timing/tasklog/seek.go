@@ -108,7 +108,7 @@ func (c *part) beside(data []byte, from uint32) *phrase {
 }
 
 // beginBits are those of so many slots that few names share one, of which few are ever looked at.
-const beginBits = 11
+const beginBits = 12
 
 // slotOfBegin is where what has some bytes of a word is remembered, or beside it.
 func slotOfBegin(some, mixer uint64) uint64 { return some * mixer >> (64 - beginBits) }
