@@ -158,7 +158,7 @@ func writeMarkdown(w io.Writer, doc Doc) error {
 		}
 		fmt.Fprintf(&b, "\n## %s\n\n|", markdown(table.Title))
 		for _, c := range table.Columns {
-			fmt.Fprintf(&b, " %s |", markdown(c.Head))
+			fmt.Fprintf(&b, " %s |", markdown(c.name()))
 		}
 		b.WriteString("\n|")
 		for _, c := range table.Columns {
@@ -184,6 +184,15 @@ func writeMarkdown(w io.Writer, doc Doc) error {
 	}
 	_, err := io.WriteString(w, b.String())
 	return err
+}
+
+// name is a column's heading, or of one whose figures have none in text, where others stand before
+// them, the words of its key.
+func (c Column) name() string {
+	if c.Head != "" {
+		return c.Head
+	}
+	return strings.ReplaceAll(c.Key, "_", " ")
 }
 
 // markdown is text with what Markdown or HTML would act on escaped.
