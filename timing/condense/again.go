@@ -77,14 +77,7 @@ func (m *Condensed) Voided() ([]VoidedReading, error) {
 		return voided, nil
 	}
 	err := m.Again(nil, func(b *Batch) error {
-		reasons := b.Voids
-		for i := range b.Rows.Len() {
-			r := b.Rows.At(i)
-			if !b.What[r.What].Voided {
-				continue
-			}
-			reason := reasons[0]
-			reasons = reasons[1:]
+		for r, reason := range b.Voided() {
 			if m.Filter.Takes(b, r) {
 				at := b.Place(r)
 				voided = append(voided, VoidedReading{

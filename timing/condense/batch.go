@@ -1,6 +1,7 @@
 package condense
 
 import (
+	"iter"
 	"slices"
 
 	"headhours/timing/stepfit"
@@ -22,6 +23,23 @@ type Batch struct {
 
 	Digest *digest    // what it comes to, for one Gathering
 	found  []foundRow // what was looked for in it
+}
+
+// Voided are the rows that do not count, in their order, and why.
+func (b *Batch) Voided() iter.Seq2[Brief, string] {
+	return func(yield func(Brief, string) bool) {
+		reasons := b.Voids
+		for i := range b.Rows.Len() {
+			r := b.Rows.At(i)
+			if !b.What[r.What].Voided {
+				continue
+			}
+			if !yield(r, reasons[0]) {
+				return
+			}
+			reasons = reasons[1:]
+		}
+	}
 }
 
 // NameTable tells which batches have names in common: a later batch of the same table has

@@ -24,14 +24,7 @@ func (v *voidCells) take(b *condense.Batch) {
 	if !slices.ContainsFunc(b.Voids, deniesVoid) {
 		return
 	}
-	reasons := b.Voids
-	for i := range b.Rows.Len() {
-		r := b.Rows.At(i)
-		if !b.What[r.What].Voided {
-			continue
-		}
-		reason := reasons[0]
-		reasons = reasons[1:]
+	for r, reason := range b.Voided() {
 		if !deniesVoid(reason) {
 			continue
 		}
