@@ -8,12 +8,57 @@ import (
 // readSkipped goes behind cells that say nothing of the figures, in rows up to one that is to be
 // told of.
 func (p *parser) readSkipped(c *part, data []byte, at, next []uint32) (rows int) {
-	if c.inner > 0 {
+	if c.inner > fewCells {
 		at = at[:p.skipInner(c, data, at, next)]
+	} else {
+		for range c.inner {
+			at = at[:p.skipCells(data, at, next, skipShort(data, at, next, p.separators), p.separator)]
+		}
 	}
-	for i := c.skipBare(data, at, next, p.separators); ; i++ {
-		i += c.skipQuoted(data, at[i:], next[i:], p.stretch.quotes[i:], p.separators)
-		if i == len(at) || !p.skipCell(data, &at[i], next[i], c.end, &p.stretch.quotes[i]) {
+	if c.end != '\n' {
+		return p.skipCells(data, at, next, skipShort(data, at, next, p.separators), c.end)
+	}
+	return p.skipCells(data, at, next, skipShortLast(data, at, next, p.separators), c.end)
+}
+
+// fewCells is up to how many the cells of a part are skipped one by one: of more several have room in a word.
+const fewCells = 3
+
+// skipShort goes behind a cell of rows, up to one that has more bytes than a word can have beside what ends
+// it, or is in quotes.
+func skipShort(data []byte, at, next []uint32, separators uint64) (rows int) {
+	next = next[:len(at)]
+	for i, from := range at {
+		word := wordAt(data, int(from))
+		found := zeros(word ^ separators)
+		behind := from + uint32(bits.TrailingZeros64(found))/8 + 1
+		if found == 0 || byte(word) == '"' || behind >= next[i] {
+			return i
+		}
+		at[i] = behind
+	}
+	return len(at)
+}
+
+// skipShortLast is skipShort of the last cells of rows.
+func skipShortLast(data []byte, at, next []uint32, separators uint64) (rows int) {
+	next = next[:len(at)]
+	for i, from := range at {
+		word, behind := wordAt(data, int(from)), next[i]
+		bare := uint32(bits.TrailingZeros64(zeros(word^separators))) / 8
+		if behind-1-from > bare || byte(word) == '"' {
+			return i
+		}
+		at[i] = behind
+	}
+	return len(at)
+}
+
+// skipCells goes behind a cell of rows from one on, up to one that is to be told of.
+func (p *parser) skipCells(data []byte, at, next []uint32, i int, end byte) (rows int) {
+	for i += skipBare(data, at[i:], next[i:], end, p.separators); ; i++ {
+		i += skipQuoted(data, at[i:], next[i:], p.stretch.quotes[i:], end, p.separators)
+		if i == len(at) || !p.skipCell(data, &at[i], next[i], end, &p.stretch.quotes[i]) {
 			return i
 		}
 	}
@@ -86,8 +131,7 @@ func (p *parser) skipCell(data []byte, at *uint32, next uint32, end byte, quotes
 
 // skipBare goes behind a cell of rows, given where the next rows begin, up to one with another
 // end or in quotes.
-func (c *part) skipBare(data []byte, at, next []uint32, separators uint64) (rows int) {
-	end := c.end
+func skipBare(data []byte, at, next []uint32, end byte, separators uint64) (rows int) {
 	next = next[:len(at)]
 	for i, from := range at {
 		to := bareEnd(data, from, next[i]-1, separators)
@@ -110,8 +154,7 @@ func bareEnd(data []byte, from, line uint32, separators uint64) uint32 {
 
 // skipQuoted is skipBare where some are in quotes, up to one whose quotes do not close it within its
 // line. It counts the quotes of each.
-func (c *part) skipQuoted(data []byte, at, next, quoted []uint32, separators uint64) (rows int) {
-	end := c.end
+func skipQuoted(data []byte, at, next, quoted []uint32, end byte, separators uint64) (rows int) {
 	next, quoted = next[:len(at)], quoted[:len(at)]
 	for i, from := range at {
 		to, line, pairs := from, next[i]-1, uint32(0)
