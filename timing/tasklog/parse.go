@@ -171,7 +171,7 @@ func (p *parser) layOut() {
 		}
 	}
 	p.timed, p.clocked = has[ofTime], has[ofStart] && has[ofEnd]
-	p.lacks = p.clocked || !has[ofTime] || !has[ofCount] || len(p.counts) > 1
+	p.lacks = !has[ofTime] || !has[ofCount] || len(p.counts) > 1
 }
 
 // divide takes runs apart of which, in the last chunk, most rows had another than the row above

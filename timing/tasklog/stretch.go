@@ -113,7 +113,7 @@ func (p *parser) takeRows(data []byte, above int) {
 	s, parsed := &p.stretch, p.parsed
 	rows := &parsed.batch.Rows
 	where, what, how, days := rows.Where[above:], rows.What[above:], rows.How[above:], rows.Day[above:]
-	if p.clocked {
+	if p.clocked && (s.lacks || !p.timed) {
 		s.timeByClocks(p.timed)
 	}
 	if s.lacks || s.inQuotes || p.parts[len(p.parts)-1].beyond > 1 {
