@@ -11,12 +11,12 @@ import (
 
 // again goes through all readings once more.
 func (o *Opened) again(look func(*condense.Batch), take func(*condense.Batch) error) error {
-	var done, total int64
+	count := counting{tell: o.how.Progress}
 	for _, l := range o.logs {
-		total += l.info.Size()
+		count.of += l.info.Size()
 	}
 	for _, l := range o.logs {
-		if err := o.scanAgain(l, look, take, &counting{nil, &done, total, o.how.Progress}); err != nil {
+		if err := o.scanAgain(l, look, take, &count); err != nil {
 			return err
 		}
 	}
@@ -25,7 +25,7 @@ func (o *Opened) again(look func(*condense.Batch), take func(*condense.Batch) er
 
 func (o *Opened) scanAgain(l *logFile, look func(*condense.Batch), take func(*condense.Batch) error, count *counting) error {
 	if l.only != nil {
-		*count.done += l.info.Size()
+		count.add(int(l.info.Size()))
 		if look != nil {
 			look(l.only)
 		}
@@ -39,8 +39,7 @@ func (o *Opened) scanAgain(l *logFile, look func(*condense.Batch), take func(*co
 		return err
 	}
 	defer r.Close()
-	count.r = r
-	found, err := l.scan(count, o.dialectOf(l), look, take)
+	found, err := l.scan(count.counted(r), o.dialectOf(l), look, take)
 	_, bad := errors.AsType[study.Problems](err)
 	if bad || err == nil && found.Readings != l.readings {
 		return fmt.Errorf("%s %w", l.path, errChanged)

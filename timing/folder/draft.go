@@ -57,7 +57,7 @@ func DraftFrom(dir string, logs []string) (Draft, error) {
 	}
 	g := draftGathering{workflows: map[string]*workflowDays{}}
 	for _, l := range o.logs {
-		if err := o.scanAgain(l, nil, func(b *condense.Batch) error { g.take(b, l.counted); return nil }, &counting{nil, new(int64), 0, nil}); err != nil {
+		if err := o.scanAgain(l, nil, func(b *condense.Batch) error { g.take(b, l.counted); return nil }, new(counting)); err != nil {
 			return Draft{}, err
 		}
 	}

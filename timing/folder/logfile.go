@@ -7,6 +7,7 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"sync"
 
 	"headhours/timing/condense"
 	"headhours/timing/tasklog"
@@ -43,24 +44,26 @@ func (l *logFile) open() (io.ReadCloser, error) {
 		return nil, err
 	}
 	if l.keep {
-		return &keeping{File: f, log: l, data: make([]byte, 0, min(max(l.info.Size(), 0), maxKept))}, nil
+		return &keeping{file: f, log: l, data: make([]byte, 0, min(max(l.info.Size(), 0), maxKept))}, nil
 	}
 	return struct {
-		io.Reader
+		*io.SectionReader
 		io.Closer
-	}{io.LimitReader(f, l.info.Size()), f}, nil
+	}{io.NewSectionReader(f, 0, l.info.Size()), f}, nil
 }
 
 // keeping keeps what is read of a log, if that is all of it: of a device without end no
 // more is read than its first row, which is too long.
 type keeping struct {
-	*os.File
+	file *os.File
 	log  *logFile
 	data []byte
 }
 
+func (k *keeping) Close() error { return k.file.Close() }
+
 func (k *keeping) Read(p []byte) (int, error) {
-	n, err := k.File.Read(p)
+	n, err := k.file.Read(p)
 	k.data = append(k.data, p[:n]...)
 	if err == io.EOF {
 		k.log.data = k.data
@@ -94,8 +97,10 @@ func (l *logFile) scan(in io.Reader, dialect tasklog.Dialect, digest func(*conde
 	if !errors.Is(err, tasklog.ErrQuotes) {
 		return found, err
 	}
-	if _, err := io.Copy(io.Discard, in); err != nil { // one that can be read but once is kept so
-		return found, err
+	if l.keep {
+		if _, err := io.Copy(io.Discard, in); err != nil { // it may be that it can be read but once
+			return found, err
+		}
 	}
 	again, err := l.open()
 	if err != nil {
@@ -107,17 +112,48 @@ func (l *logFile) scan(in io.Reader, dialect tasklog.Dialect, digest func(*conde
 
 // counting tells of how much of the logs is read.
 type counting struct {
-	r    io.Reader
-	done *int64
+	mu   sync.Mutex
+	done int64
 	of   int64
 	tell func(done, of int64) // may be nil
 }
 
-func (c *counting) Read(p []byte) (int, error) {
-	n, err := c.r.Read(p)
-	*c.done += int64(n)
+func (c *counting) add(n int) {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	c.done += int64(n)
 	if c.tell != nil {
-		c.tell(*c.done, c.of)
+		c.tell(c.done, c.of)
 	}
+}
+
+// counted counts what is read of a log, of which several may read parts at once if that may be done with it.
+func (c *counting) counted(r io.Reader) io.Reader {
+	in := countedReader{r, c}
+	if parts, ok := r.(io.ReaderAt); ok {
+		return countedParts{in, parts}
+	}
+	return in
+}
+
+type countedReader struct {
+	r io.Reader
+	c *counting
+}
+
+func (r countedReader) Read(p []byte) (int, error) {
+	n, err := r.r.Read(p)
+	r.c.add(n)
+	return n, err
+}
+
+type countedParts struct {
+	countedReader
+	parts io.ReaderAt
+}
+
+func (r countedParts) ReadAt(p []byte, from int64) (int, error) {
+	n, err := r.parts.ReadAt(p, from)
+	r.c.add(n)
 	return n, err
 }

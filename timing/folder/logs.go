@@ -111,10 +111,10 @@ func namedLogs(logs []string) []string {
 // logs reads task logs. One that stands twice, under whatever name, is refused:
 // its readings would count twice.
 func (o *opener) logs(paths []string) {
-	o.held, o.several = map[string]study.Place{}, len(paths) > 1
+	o.held, o.several, o.count.tell = map[string]study.Place{}, len(paths) > 1, o.opened.how.Progress
 	for _, path := range paths {
 		if info, err := os.Stat(path); err == nil && !info.IsDir() {
-			o.total += info.Size()
+			o.count.of += info.Size()
 		}
 	}
 	for _, path := range paths {
@@ -131,7 +131,7 @@ func (o *opener) logs(paths []string) {
 			o.problem(path, "is the same file as "+o.opened.logs[same].path+", want each log once")
 		default:
 			once := !info.Mode().IsRegular() || info.Size() == 0 // as devices and pipes have it
-			l := &logFile{path: path, info: info, keep: once || o.total <= maxKept}
+			l := &logFile{path: path, info: info, keep: once || o.count.of <= maxKept}
 			o.opened.logs = append(o.opened.logs, l)
 			o.log(l)
 		}
@@ -148,7 +148,7 @@ func (o *opener) log(l *logFile) {
 	}
 	defer r.Close()
 	sum := sha256.New()
-	in := io.Reader(&counting{r, &o.done, o.total, o.opened.how.Progress})
+	in := o.count.counted(r)
 	if o.opened.how.Sums {
 		in = io.TeeReader(in, sum)
 	}

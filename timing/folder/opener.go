@@ -20,8 +20,7 @@ type opener struct {
 	opened    Opened
 	gathering *condense.Gathering
 	held      map[string]study.Place // where logs hold readings of journals
-	total     int64                  // bytes of all logs
-	done      int64
+	count     counting               // of all logs
 	problems  study.Problems
 	strangers []stranger                   // names of journals that the study lacks
 	headings  []heading                    // that the study file names

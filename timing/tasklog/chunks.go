@@ -47,57 +47,112 @@ func (c chunk) behind(at int) chunk {
 
 func countQuotes(data []byte) int { return bytes.Count(data, []byte{'"'}) }
 
-// chunker cuts a log into chunks.
+// chunker cuts a log into chunks: a block of so many bytes, with what was left of those before it and
+// without what is left of it.
 type chunker struct {
 	r         io.Reader
 	dialect   *Dialect
-	size      int // of a chunk, as a rule
+	size      int // of a block, as a rule
 	rows      int // how many it has at least, likewise
 	separator byte
 	careful   bool   // quotes may stand where CSV has none
 	wide      bool   // it holds UTF-16
 	rest      []byte // read already, of the next chunk
 	first     []byte // the memory of the first chunk, which serves again
-}
-
-// next reads a chunk into a buffer, or into a larger one where a row is too long for
-// it. The error is that of the reader.
-func (c *chunker) next(buffer []byte) (chunk, error) {
-	if cap(buffer) <= len(c.rest)+spare {
-		buffer = make([]byte, 0, min(2*len(c.rest), maxRow)+spare)
-	}
-	n := copy(buffer[:cap(buffer)], c.rest)
-	for {
-		buffer = buffer[:min(cap(buffer)-spare, maxRow)]
-		more, err := io.ReadFull(c.r, buffer[n:])
-		n += more
-		data := buffer[:n]
-		switch err {
-		case nil:
-		case io.EOF, io.ErrUnexpectedEOF:
-			c.rest = nil
-			return lastChunk(data), nil
-		default:
-			return chunk{}, err
-		}
-		end, quotes := c.lastRowEnd(data)
-		if end == 0 && n >= maxRow && !c.careful {
-			c.careful = true
-			end, quotes = c.lastRowEnd(data)
-		}
-		switch {
-		case end > 0:
-			c.rest = append(c.rest[:0], data[end:]...)
-			return chunk{data: data[:end], quotes: quotes}, nil
-		case n >= maxRow:
-			return chunk{data: data, unread: true, last: true}, nil
-		}
-		buffer = append(make([]byte, 0, min(2*cap(buffer), maxRow+spare)), data...)
-	}
+	offset    int64  // of what was read
 }
 
 func newChunker(r io.Reader, dialect *Dialect) *chunker {
 	return &chunker{r: r, dialect: dialect, size: chunkSize, rows: chunkRows}
+}
+
+// block is bytes of a log that follow each other, wherever rows begin.
+type block struct {
+	buffer []byte // where they stand, behind room for what was left of those before them
+	size   int
+	quotes int
+	last   bool
+	err    error
+}
+
+// room is how much is left of a block, as a rule, at most.
+const room = 16 << 10
+
+func (c *chunker) buffer() []byte { return make([]byte, room+c.size+spare) }
+
+// read reads a block into a buffer.
+func (b *block) read(buffer []byte, readFull func([]byte) (int, error)) {
+	b.buffer = buffer
+	b.size, b.err = readFull(buffer[room : len(buffer)-spare])
+	if b.last = b.err == io.EOF || b.err == io.ErrUnexpectedEOF; b.last {
+		b.err = nil
+	}
+	b.quotes = countQuotes(buffer[room : room+b.size])
+}
+
+// readFull reads what follows.
+func (c *chunker) readFull(into []byte) (n int, err error) {
+	n, err = io.ReadFull(c.r, into)
+	c.offset += int64(n)
+	return n, err
+}
+
+// next reads a chunk into a buffer, see join.
+func (c *chunker) next(buffer []byte) (next chunk, err error) {
+	for err == nil && len(next.data) == 0 && !next.last {
+		var b block
+		b.read(buffer, c.readFull)
+		next, err = c.join(&b)
+	}
+	return next, err
+}
+
+// join has what is left of the blocks before and a block be a chunk, which may be empty where a row is
+// long. It stands in the block's buffer, or in a larger one. The error is that of the reader.
+func (c *chunker) join(b *block) (chunk, error) {
+	if b.err != nil {
+		return chunk{}, b.err
+	}
+	data, quotes := b.behind(c.rest), b.quotes+countQuotes(c.rest)
+	if !b.last && len(data) >= maxRow && !c.careful && c.firstRowEnd(data) > maxRow {
+		c.careful = true
+	}
+	if c.rest = c.rest[:0]; b.last || len(data) >= maxRow && c.firstRowEnd(data) > maxRow {
+		return c.lastChunk(data, quotes), nil
+	}
+	end, within := c.lastRowEnd(data, quotes)
+	c.rest = append(c.rest, data[end:]...)
+	return chunk{data: data[:end], quotes: within}, nil
+}
+
+// behind is a block behind what was left of those before it.
+func (b *block) behind(rest []byte) []byte {
+	if len(rest) > room {
+		all := append(make([]byte, 0, len(rest)+b.size+spare), rest...)
+		return append(all, b.buffer[room:room+b.size]...)
+	}
+	from := room - len(rest)
+	copy(b.buffer[from:], rest)
+	return b.buffer[from : room+b.size]
+}
+
+// firstRowEnd is the end of the first row of data, beyond them where it is not among them.
+func (c *chunker) firstRowEnd(data []byte) (end int) {
+	if c.careful {
+		if end = rowEnd(data, c.separator); end == 0 {
+			return len(data) + 1
+		}
+		return end
+	}
+	for quotes := 0; end == 0 || quotes%2 == 1; {
+		line := bytes.IndexByte(data[end:], '\n') + 1
+		if line == 0 {
+			return len(data) + 1
+		}
+		quotes += countQuotes(data[end : end+line])
+		end += line
+	}
+	return end
 }
 
 // begin reads the first chunk, without a byte-order mark; by its header the separator
@@ -107,7 +162,7 @@ func (c *chunker) begin() (chunk, error) {
 	for known := false; !known; {
 		from := len(c.rest)
 		c.rest = append(c.rest, make([]byte, max(from, min(c.size, headSize)))...)
-		n, err := io.ReadFull(c.r, c.rest[from:])
+		n, err := c.readFull(c.rest[from:])
 		c.rest = c.rest[:from+n]
 		if err != nil && err != io.EOF && err != io.ErrUnexpectedEOF {
 			return chunk{}, err
@@ -123,7 +178,9 @@ func (c *chunker) begin() (chunk, error) {
 	c.wide = isUTF16(c.rest)
 	c.size = max(c.size, min(c.rows*len(c.rest)/max(1, bytes.Count(c.rest, []byte{'\n'})), maxChunk))
 	if ended { // it takes no more room than it has to
-		return c.next(nil)
+		data := append(make([]byte, 0, len(c.rest)+spare), c.rest...)
+		c.rest = nil
+		return c.lastChunk(data, countQuotes(data)), nil
 	}
 	c.first = c.buffer()
 	return c.next(c.first)
@@ -150,23 +207,24 @@ func (c *chunker) wholeFile(first chunk) ([]byte, error) {
 	return slices.Concat(data, c.rest, more), err
 }
 
-func (c *chunker) buffer() []byte { return make([]byte, 0, c.size+spare) }
-
-// lastChunk is the last chunk, its last row ended.
-func lastChunk(data []byte) chunk {
-	last := chunk{data: data, quotes: countQuotes(data), last: true}
-	if len(data) > 0 && data[len(data)-1] != '\n' {
+// lastChunk is the last chunk, of so many quotes, its last row ended; or one that begins with a row too long.
+func (c *chunker) lastChunk(data []byte, quotes int) chunk {
+	last := chunk{data: data, quotes: quotes, last: true}
+	switch {
+	case len(data) >= maxRow && c.firstRowEnd(data) > maxRow:
+		last.unread = true
+	case len(data) > 0 && data[len(data)-1] != '\n':
 		last.data, last.added = append(data, '\n'), true
 	}
 	return last
 }
 
-// lastRowEnd is the end of the last row that ends in the data, 0 where none does, and how many
-// quotes stand before it. Where each stands as CSV has it those of rows are pairs, so that line
+// lastRowEnd is the end of the last row that ends in data of so many quotes, 0 where none does, and how many
+// of these stand before it. Where each stands as CSV has it those of rows are pairs, so that line
 // ends behind an odd one are within a cell; else the rows are gone through from the first.
-func (c *chunker) lastRowEnd(data []byte) (end, quotes int) {
+func (c *chunker) lastRowEnd(data []byte, all int) (end, quotes int) {
 	end = bytes.LastIndexByte(data, '\n') + 1
-	quotes = countQuotes(data[:end])
+	quotes = all - countQuotes(data[end:])
 	if c.careful && quotes > 0 {
 		for end = 0; ; {
 			n := rowEnd(data[end:], c.separator)

@@ -148,8 +148,7 @@ func TestCellsLikeRows(t *testing.T) {
 // A chunk knows how many quotes it has when its headings are taken off.
 func TestChunkBehind(t *testing.T) {
 	text := "\"a\",b\n\"c\",\"d\"\"\"\n"
-	whole := lastChunk([]byte(text))
-	require.Equal(t, 8, whole.quotes)
+	whole := new(chunker).lastChunk([]byte(text), 8)
 	rest := whole.behind(6)
 	require.Equal(t, text[6:], string(rest.data))
 	require.Equal(t, 6, rest.quotes)

@@ -62,7 +62,8 @@ func scanChunks(in *chunker, file string, digest func(*condense.Batch), take fun
 	}
 	from := &condense.Origin{File: cmp.Or(in.dialect.Called, file), Column: 1}
 	s := scan{above: header.line - 1, take: take, found: found, whole: in.careful || first.last}
-	err = s.run(&cutter{in: in, next: first, queue: new(queue)}, func() *chunkWorker {
+	parts, _ := in.r.(io.ReaderAt)
+	err = s.run(&cutter{in: in, parts: parts, next: first, queue: new(queue)}, func() *chunkWorker {
 		return &chunkWorker{newParser(header, from), digest}
 	})
 	if err == nil {
@@ -106,6 +107,7 @@ type scan struct {
 type chunkJob struct {
 	parsed parsed
 	err    error
+	none   bool // there is nothing in it
 	done   bool
 	home   chan<- *chunkJob // where it goes when it is taken in
 }
@@ -175,52 +177,57 @@ func (q *queue) finish(j *chunkJob, takeIn func(*chunkJob) error) (ok bool) {
 	return q.err == nil
 }
 
-// cutter cuts a log into chunks, one at a time, for jobs that it puts in order.
+// cutter cuts a log into chunks for jobs that it puts in order. Blocks are read at once where they can be;
+// what of one is a chunk is known when those before it are cut.
 type cutter struct {
-	mu    sync.Mutex
-	awake atomic.Bool // one waits for it so
-	in    *chunker
-	next  chunk // the first, which is read already
-	begun bool
-	ended bool
-	queue *queue
+	mu     sync.Mutex
+	in     *chunker
+	parts  io.ReaderAt // nil where a log is to be read in order
+	next   chunk       // the first, which is read already
+	begun  bool
+	ended  atomic.Bool
+	before chan struct{} // closed when the blocks that are begun are cut
+	queue  *queue
 }
 
-// cut cuts a chunk for a job into a worker's buffer, which it makes where there is none, see
-// chunker.next; false where there is no more.
+// cut cuts a chunk for a job into a worker's buffer, which it makes where there is none; false where there is
+// no more.
 func (c *cutter) cut(j *chunkJob, buffer *[]byte) (next chunk, more bool) {
-	c.lock()
-	defer c.mu.Unlock()
-	if c.ended {
+	c.mu.Lock()
+	if c.ended.Load() {
+		c.mu.Unlock()
 		return chunk{}, false
 	}
-	switch next = c.next; {
-	case !c.begun:
-		c.begun, *buffer = true, c.in.first
-	case *buffer == nil:
-		*buffer = c.in.buffer()
-		fallthrough
-	default:
-		next, j.err = c.in.next(*buffer)
-	}
 	c.queue.add(j)
-	c.ended = next.last || j.err != nil
-	return next, true
-}
-
-// lock has one that waits stay awake for a while: as a rule another cuts a chunk in less time
-// than it takes to be woken.
-func (c *cutter) lock() {
-	if c.awake.CompareAndSwap(false, true) {
-		defer c.awake.Store(false)
-		for range 2000 {
-			if c.mu.TryLock() {
-				return
-			}
-			runtime.Gosched()
-		}
+	if !c.begun {
+		c.begun, *buffer = true, c.in.first
+		c.ended.Store(c.next.last)
+		c.mu.Unlock()
+		return c.next, true
 	}
-	c.mu.Lock()
+	if *buffer == nil {
+		*buffer = c.in.buffer()
+	}
+	before, cut := c.before, make(chan struct{})
+	c.before = cut
+	var b block
+	if from := c.in.offset; c.parts == nil {
+		b.read(*buffer, c.in.readFull)
+		c.mu.Unlock()
+	} else {
+		c.in.offset += int64(len(*buffer) - room - spare)
+		c.mu.Unlock()
+		b.read(*buffer, func(into []byte) (int, error) { return c.parts.ReadAt(into, from) })
+	}
+	if before != nil {
+		<-before
+	}
+	if !c.ended.Load() {
+		next, j.err = c.in.join(&b)
+		c.ended.Store(next.last || j.err != nil)
+	}
+	close(cut)
+	return next, true
 }
 
 // chunkWorker reads chunks on a core.
@@ -252,7 +259,7 @@ func (w *chunkWorker) run(cut *cutter, takeIn func(*chunkJob) error) {
 
 // work reads a chunk, if it could be cut.
 func (w *chunkWorker) work(c chunk, j *chunkJob) {
-	if j.err != nil {
+	if j.none = len(c.data) == 0 && !c.last; j.none || j.err != nil {
 		return
 	}
 	w.parser.parse(c, &j.parsed)
@@ -263,7 +270,7 @@ func (w *chunkWorker) work(c chunk, j *chunkJob) {
 
 // takeIn takes in what a chunk comes to.
 func (s *scan) takeIn(j *chunkJob) error {
-	if j.err != nil {
+	if j.none || j.err != nil {
 		return j.err
 	}
 	p := &j.parsed

@@ -32,9 +32,18 @@ type row struct {
 
 // scanned is the readings of a log by Scan, with chunks of a size, or by ScanRowByRow.
 func scanned(text string, size int, dialect Dialect) (rows []row, found Found, err error) {
-	rows, found, err = scannedIn(&chunker{r: strings.NewReader(text), dialect: &dialect, size: size})
+	return scannedFrom(func() io.Reader { return strings.NewReader(text) }, size, dialect)
+}
+
+// scannedInOrder is scanned of a log of which no part can be read before those above it.
+func scannedInOrder(text string, size int, dialect Dialect) (rows []row, found Found, err error) {
+	return scannedFrom(func() io.Reader { return struct{ io.Reader }{strings.NewReader(text)} }, size, dialect)
+}
+
+func scannedFrom(open func() io.Reader, size int, dialect Dialect) (rows []row, found Found, err error) {
+	rows, found, err = scannedIn(&chunker{r: open(), dialect: &dialect, size: size})
 	if errors.Is(err, ErrQuotes) {
-		return scannedIn(&chunker{r: strings.NewReader(text), dialect: &dialect, size: size, careful: true})
+		return scannedIn(&chunker{r: open(), dialect: &dialect, size: size, careful: true})
 	}
 	return rows, found, err
 }
@@ -76,6 +85,8 @@ func checkScan(t *testing.T, text string, dialect Dialect) {
 	}
 	for _, size := range []int{32, 100, chunkSize} {
 		got, found, err := scanned(text, size, dialect)
+		inOrder, foundInOrder, errInOrder := scannedInOrder(text, size, dialect)
+		require.Equal(t, []any{got, found, err}, []any{inOrder, foundInOrder, errInOrder}, size)
 		require.Equal(t, want, err, size)
 		require.Equal(t, log.Warnings, found.Warnings, size)
 		if err != nil {
@@ -86,6 +97,18 @@ func checkScan(t *testing.T, text string, dialect Dialect) {
 			require.Equal(t, rows[i], got[i], size)
 		}
 		require.Equal(t, [3]int{len(rows), held, clocks}, [3]int{found.Readings, len(found.Held), found.Clocks}, size)
+	}
+}
+
+// Where quotes stand that CSV does not have, a chunk may end within a cell that is in quotes, and what
+// stands behind it in memory looks like the rest of that.
+func TestChunksThatEndWithinCells(t *testing.T) {
+	const header, strayed, some = "step,count,time,note\n", "mist,1,20,5\" pot\n", "sow,2,30,\"two\nlines, one note\"\n"
+	text := header + strings.Repeat(some, 20) + strayed + strings.Repeat(some, 20) + strayed + strings.Repeat(some, 20)
+	_, want := Read(strings.NewReader(text), "monday.csv", Dialect{})
+	for size := len(header); size < len(text); size++ {
+		_, _, err := scanned(text, size, Dialect{})
+		require.Equal(t, want, err, size)
 	}
 }
 

@@ -16,6 +16,7 @@ type stretch struct {
 	several  bool                   // some of the chunk have several lines
 	lacks    bool                   // one may have no count or time
 	inQuotes bool                   // the chunk has cells that are
+	end      uint32                 // of the chunk
 	quotes   [maxStretch]uint32     // then how many of them were passed in each
 	lines    [maxStretch + 1]uint32 // where so, how many line ends are within the rows above each
 	starts   [maxStretch + 1]uint32 // where they begin; behind the last, where the next does
@@ -82,7 +83,7 @@ func (s *stretch) begin(data []byte, from, end, most int) {
 	}
 	starts[n] = uint32(from)
 	copy(s.at[:], starts[:n])
-	s.rows = n
+	s.rows, s.end = n, uint32(end)
 }
 
 // passed counts the quotes of a cell of a row that was read by itself.
@@ -158,7 +159,7 @@ func (s *stretch) untilLacking(data []byte) {
 			return
 		}
 		if at[i] != next[i] {
-			if s.rows = i; data[at[i]-1] == '\n' { // of several lines
+			if s.rows = i; data[at[i]-1] == '\n' && at[i] <= s.end { // of several lines
 				s.rows = i + 1
 			}
 			return
