@@ -196,9 +196,12 @@ func (g *Gathering) join() {
 	g.takeLoose()
 	g.slots, g.loose = g.slots[:1:1], loose{}
 	g.joined.Store(true)
+	g.kinds.addWorkflows()
+	var steps sync.WaitGroup
 	for i := range g.condensed.Steps {
-		g.condensed.Steps[i].Kinds.join()
+		steps.Go(g.condensed.Steps[i].Kinds.join)
 	}
+	steps.Wait()
 }
 
 // Condensed is what was taken in; the gathering is used up. again goes through the same

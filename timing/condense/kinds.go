@@ -14,6 +14,7 @@ const growBits, workerBits = 16, 16
 type kinds struct {
 	names [naming]Index[string]
 	keys  Index[kindKey]
+	alone []uint32 // by workflow, of no grow or worker
 }
 
 func newKinds() kinds {
@@ -45,7 +46,18 @@ func (k *kinds) at(number uint32) Kind {
 	}
 }
 
-// workflowOnly is the kind of the workflow alone.
+// workflowOnly is the kind of the workflow alone. Several may ask for it at once when addWorkflows was called.
 func (k *kinds) workflowOnly(number uint32) uint32 {
-	return k.of(k.keys.List[number]>>(growBits+workerBits), 0, 0)
+	workflow := int(k.keys.List[number] >> (growBits + workerBits))
+	for len(k.alone) <= workflow {
+		k.alone = append(k.alone, k.of(kindKey(len(k.alone)), 0, 0))
+	}
+	return k.alone[workflow]
+}
+
+// addWorkflows adds the kinds of all workflows alone.
+func (k *kinds) addWorkflows() {
+	for workflow := range k.names[WorkflowNames].List {
+		k.workflowOnly(k.of(kindKey(workflow), 0, 0))
+	}
 }

@@ -30,7 +30,10 @@ const maxLoose = 1 << 17
 // widen makes room for more readings.
 func (l *loose) widen(more int) {
 	if need := len(l.readings) + more; need > cap(l.readings) {
-		room := max(need, min(2*len(l.readings), maxLoose+more))
+		room := 2 * need
+		if need > maxLoose/8 { // room for all costs nothing until it is used
+			room = max(need, maxLoose+more)
+		}
 		l.readings = append(make([]stepfit.Reading, 0, room), l.readings...)
 	}
 }
