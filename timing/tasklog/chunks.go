@@ -15,7 +15,7 @@ const (
 	// chunkRows is how many rows it has, likewise, unless it were longer than maxChunk: each part
 	// of a batch is to have several.
 	chunkRows = 8192
-	maxChunk  = 1280 << 10
+	maxChunk  = 640 << 10
 	// headSize is how much is read to find the header, as a rule. Many a log is no longer.
 	headSize = 16 << 10
 	// maxRow is the longest row that is read: a quote that is never closed must not
