@@ -21,5 +21,5 @@ func (s *StepModel) candidates(screen stepfit.OutlierScreen) (all [2][]condense.
 			return all, false
 		}
 	}
-	return [2][]condense.Timed{k.First, k.Far[spread]}, true
+	return [2][]condense.Timed{k.First, k.Far(spread)}, true
 }

@@ -82,8 +82,8 @@ func described(c *Condensed) (lines []string) {
 		for what, k := range s.Kinds.All() {
 			line("  ", what, k.dateRange, k.all())
 		}
-		for q, far := range s.Kept.Far {
-			line("  far", q, inFull(far))
+		for q := range stepfit.Spreads {
+			line("  far", q, inFull(s.Kept.Far(q)))
 		}
 		line("  ", inFull(s.Kept.First), s.Kept.Outline, s.Kept.Past)
 	}

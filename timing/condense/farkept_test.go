@@ -53,7 +53,7 @@ func TestFarOnesAreKept(t *testing.T) {
 					want = append(want, x.Seconds)
 				}
 			}
-			for _, far := range kept.Far[q] {
+			for _, far := range kept.Far(q) {
 				got = append(got, far.Seconds)
 			}
 			require.NotEmpty(t, want)
@@ -80,10 +80,11 @@ func TestFarthestAreKept(t *testing.T) {
 	for _, timed := range all[:firstReadings] {
 		before.take(timed)
 	}
-	for q, far := range k.Far {
+	for q := range stepfit.Spreads {
+		far := k.Far(q)
 		var want []Timed
 		for _, timed := range all[firstReadings:] {
-			if k.square(timed, q) > k.Outline.Squares[q] {
+			if k.square(timed.Reading, q) > k.Outline.Squares[q] {
 				want = append(want, timed)
 			}
 		}

@@ -11,10 +11,41 @@ import (
 // readings that stand out are found without reading all of them again.
 type Kept struct {
 	First   []Timed
-	Outline outline                  // once there are firstReadings
-	Past    []outline                // those before it: what is not kept was not far off by one of them all
-	Far     [stepfit.Spreads][]Timed // by the spread of the model in the end
-	upTo    int                      // how many readings the outline's model is of
+	Outline outline                       // once there are firstReadings
+	Past    []outline                     // those before it: what is not kept was not far off by one of them all
+	far     [stepfit.Spreads][]farReading // by the spread of the model in the end
+	origins []*Origin                     // of these
+	upTo    int                           // how many readings the outline's model is of
+}
+
+// farReading is a Timed without a pointer: memory that has such is looked through before it is used, page by
+// page, whenever memory is collected.
+type farReading struct {
+	place uint64 // the index of its origin, and in the lower lineBits its line
+	stepfit.Reading
+}
+
+const lineBits = 40
+
+// Far is the readings that are far off for a spread, in order.
+func (k *Kept) Far(spread int) []Timed {
+	var all []Timed
+	for _, r := range k.far[spread] {
+		all = append(all, Timed{k.origins[r.place>>lineBits], int(r.place & (1<<lineBits - 1)), r.Reading})
+	}
+	return all
+}
+
+// place is that of a reading among those that are far off.
+func (k *Kept) place(t Timed) uint64 {
+	at := len(k.origins) - 1
+	if at < 0 || k.origins[at] != t.From {
+		if at = slices.Index(k.origins, t.From); at < 0 {
+			at = len(k.origins)
+			k.origins = append(k.origins, t.From)
+		}
+	}
+	return uint64(at)<<lineBits | uint64(t.Line)
 }
 
 // outline is what a step's readings say of those that follow: the times of their model, and by
@@ -65,27 +96,27 @@ func (k *Kept) take(t Timed) (outlined bool) {
 }
 
 func (k *Kept) keepFar(t Timed) (raised bool) {
-	square := k.square(t, 0)
-	for q := range k.Far {
+	square := k.square(t.Reading, 0)
+	for q := range k.far {
 		if q > 0 {
 			square /= t.Count
 		}
-		if square > k.Outline.Squares[q] && len(k.Far[q]) == maxFar {
+		if square > k.Outline.Squares[q] && len(k.far[q]) == maxFar {
 			k.raise(q)
 			raised = true
 		}
 		if square > k.Outline.Squares[q] {
-			if len(k.Far[q]) == many {
-				k.Far[q] = slices.Grow(k.Far[q], maxFar-many)
+			if len(k.far[q]) == many {
+				k.far[q] = slices.Grow(k.far[q], maxFar-many)
 			}
-			k.Far[q] = append(k.Far[q], t)
+			k.far[q] = append(k.far[q], farReading{k.place(t), t.Reading})
 		}
 	}
 	return raised
 }
 
 // square is that of a reading's residual, at a count of 1.
-func (k *Kept) square(t Timed, q int) float64 {
+func (k *Kept) square(t stepfit.Reading, q int) float64 {
 	residual := k.Outline.residual(t.Load, t.Seconds)
 	square := residual * residual
 	for range q {
@@ -97,12 +128,12 @@ func (k *Kept) square(t Timed, q int) float64 {
 // raise makes room: the nearer half of what is far off, going by some of it, no longer is.
 func (k *Kept) raise(q int) {
 	squares := make([]float64, 0, maxFar/sampled+1)
-	for i := 0; i < len(k.Far[q]); i += sampled {
-		squares = append(squares, k.square(k.Far[q][i], q))
+	for i := 0; i < len(k.far[q]); i += sampled {
+		squares = append(squares, k.square(k.far[q][i].Reading, q))
 	}
 	slices.Sort(squares)
 	k.Outline.Squares[q] = squares[len(squares)/2]
-	k.Far[q] = slices.DeleteFunc(k.Far[q], func(t Timed) bool { return k.square(t, q) <= k.Outline.Squares[q] })
+	k.far[q] = slices.DeleteFunc(k.far[q], func(r farReading) bool { return k.square(r.Reading, q) <= k.Outline.Squares[q] })
 }
 
 // outlineOf has the times of the outline be those of the model of some readings.
@@ -132,10 +163,10 @@ func (k *Kept) begin() {
 	}
 	all.Take()
 	k.outlineOf(sums)
-	for q := range k.Far {
+	for q := range k.far {
 		var farthest [farFirst + 1]float64 // the nearest of them first
 		for _, t := range k.First {
-			square := k.square(t, q) // without bound where counts are 0, which no such spread has
+			square := k.square(t.Reading, q) // without bound where counts are 0, which no such spread has
 			if square > farthest[0] {
 				farthest[0] = square
 			}

@@ -78,9 +78,9 @@ func (k *readingsByKind) clone(kinds *kinds) readingsByKind {
 
 func (k *Kept) clone() Kept {
 	other := *k
-	other.First, other.Past = slices.Clone(k.First), slices.Clone(k.Past)
-	for q := range other.Far {
-		other.Far[q] = slices.Clone(k.Far[q])
+	other.First, other.Past, other.origins = slices.Clone(k.First), slices.Clone(k.Past), slices.Clone(k.origins)
+	for q := range other.far {
+		other.far[q] = slices.Clone(k.far[q])
 	}
 	return other
 }
