@@ -29,9 +29,9 @@ const lineBits = 40
 
 // Far is the readings that are far off for a spread, in order.
 func (k *Kept) Far(spread int) []Timed {
-	var all []Timed
-	for _, r := range k.far[spread] {
-		all = append(all, Timed{k.origins[r.place>>lineBits], int(r.place & (1<<lineBits - 1)), r.Reading})
+	all := make([]Timed, len(k.far[spread]))
+	for i, r := range k.far[spread] {
+		all[i] = Timed{k.origins[r.place>>lineBits], int(r.place & (1<<lineBits - 1)), r.Reading}
 	}
 	return all
 }
