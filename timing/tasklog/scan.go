@@ -154,13 +154,13 @@ func (q *queue) add(j *chunkJob) {
 }
 
 // finish takes in a job that is done, with those before it and behind it that are, unless another
-// does that.
-func (q *queue) finish(j *chunkJob, takeIn func(*chunkJob) error) (ok bool) {
+// does that; free says that it was taken in, and need not come home.
+func (q *queue) finish(j *chunkJob, takeIn func(*chunkJob) error) (free, ok bool) {
 	q.mu.Lock()
 	defer q.mu.Unlock()
 	j.done = true
 	if q.taking {
-		return q.err == nil
+		return false, q.err == nil
 	}
 	for q.taking = true; len(q.jobs) > 0 && q.jobs[0].done; {
 		first, err := q.jobs[0], q.err
@@ -171,10 +171,12 @@ func (q *queue) finish(j *chunkJob, takeIn func(*chunkJob) error) (ok bool) {
 			q.mu.Lock()
 		}
 		q.err = err
-		first.home <- first
+		if free = free || first == j; first != j {
+			first.home <- first
+		}
 	}
 	q.taking = false
-	return q.err == nil
+	return free, q.err == nil
 }
 
 // cutter cuts a log into chunks for jobs that it puts in order. Blocks are read at once where they can be;
@@ -243,17 +245,19 @@ func (w *chunkWorker) run(cut *cutter, takeIn func(*chunkJob) error) {
 	for range jobsEach {
 		idle <- &chunkJob{home: idle}
 	}
-	for {
-		j := <-idle
+	for j, free := (*chunkJob)(nil), false; ; late.Collected() {
+		if !free { // else what it had in hand is near still
+			j = <-idle
+		}
 		next, more := cut.cut(j, &buffer)
 		if !more {
 			return
 		}
 		w.work(next, j)
-		if !cut.queue.finish(j, takeIn) {
+		ok := false
+		if free, ok = cut.queue.finish(j, takeIn); !ok {
 			return
 		}
-		late.Collected()
 	}
 }
 

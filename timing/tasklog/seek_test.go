@@ -148,7 +148,11 @@ func TestQueue(t *testing.T) {
 					for range r.IntN(50) {
 						runtime.Gosched()
 					}
-					if !q.finish(j, takeIn) {
+					free, ok := q.finish(j, takeIn)
+					if free {
+						idle <- j
+					}
+					if !ok {
 						return
 					}
 				}
