@@ -19,7 +19,7 @@ func (p *parser) parse(c chunk, into *parsed) {
 	if c.unread {
 		p.line, p.spots = 1, []spot{{0, 1}}
 		p.tooLong()
-	} else if !p.parseRows(c, !p.skips || isText(c.data)) {
+	} else if !p.parseRows(c, true) {
 		p.begin()
 		p.parseRows(c, false)
 		into.strays = true
@@ -41,8 +41,9 @@ func (p *parser) parseRows(c chunk, inPlace bool) bool {
 	data := c.data[:len(c.data)+padding]
 	p.parts[len(p.parts)-1].stopAt(c.data)
 	p.stretch.inQuotes = c.quotes > 0
+	p.odd, p.isText, p.isNone = 0, false, false
 	for at := 0; at < len(c.data); {
-		if inPlace {
+		if inPlace && !p.isNone {
 			if at = p.plainRows(data, at, len(c.data)); at == len(c.data) {
 				break
 			}
@@ -144,7 +145,7 @@ func newParser(header *csvReader, from *condense.Origin) *parser {
 func (p *parser) layOut() {
 	p.parts = partsOf(p.fields, p.separator, p.apart)
 	p.dated, p.where.runs, p.what.runs, p.how.runs = nil, nil, nil, nil
-	p.how.mixes, p.skips, p.pace = false, false, 1
+	p.how.mixes, p.pace = false, 1
 	for figure := range p.stretch.figures { // those that no column has stay blank
 		p.stretch.figures[figure] = slices.Repeat([]float64{noFigure}, maxStretch)
 	}
@@ -152,7 +153,6 @@ func (p *parser) layOut() {
 	for i := range p.parts {
 		c := &p.parts[i]
 		c.read(&p.decoder)
-		p.skips = p.skips || c.does == isSkipped
 		if c.does == isNumber || c.does == isClock {
 			c.further = has[c.figure]
 			has[c.figure] = true

@@ -12,52 +12,64 @@ func (p *parser) readSkipped(c *part, data []byte, at, next []uint32) (rows int)
 		at = at[:p.skipInner(c, data, at, next)]
 	} else {
 		for range c.inner {
-			at = at[:p.skipCells(data, at, next, skipShort(data, at, next, p.separators), p.separator)]
+			at = at[:p.skipCells(data, at, next, p.skipShort(data, at, next), p.separator)]
 		}
 	}
 	if c.end != '\n' {
-		return p.skipCells(data, at, next, skipShort(data, at, next, p.separators), c.end)
+		return p.skipCells(data, at, next, p.skipShort(data, at, next), c.end)
 	}
-	return p.skipCells(data, at, next, skipShortLast(data, at, next, p.separators), c.end)
+	return p.skipCells(data, at, next, p.skipShortLast(data, at, next), c.end)
 }
 
 // fewCells is up to how many the cells of a part are skipped one by one: of more several have room in a word.
 const fewCells = 3
 
+// odd has the high bits of the bytes that are not ASCII or are 0, and perhaps of others behind a 0; its
+// other bits say nothing.
+func odd(word uint64) uint64 { return word | (word - lowest) }
+
 // skipShort goes behind a cell of rows, up to one that has more bytes than a word can have beside what ends
 // it, or is in quotes.
-func skipShort(data []byte, at, next []uint32, separators uint64) (rows int) {
+func (p *parser) skipShort(data []byte, at, next []uint32) (rows int) {
+	separators, passed := p.separators, uint64(0)
 	next = next[:len(at)]
 	for i, from := range at {
 		word := wordAt(data, int(from))
 		found := zeros(word ^ separators)
 		behind := from + uint32(bits.TrailingZeros64(found))/8 + 1
 		if found == 0 || byte(word) == '"' || behind >= next[i] {
+			p.odd |= passed
 			return i
 		}
+		passed |= odd(word)
 		at[i] = behind
 	}
+	p.odd |= passed
 	return len(at)
 }
 
 // skipShortLast is skipShort of the last cells of rows.
-func skipShortLast(data []byte, at, next []uint32, separators uint64) (rows int) {
+func (p *parser) skipShortLast(data []byte, at, next []uint32) (rows int) {
+	separators, passed := p.separators, uint64(0)
 	next = next[:len(at)]
 	for i, from := range at {
 		word, behind := wordAt(data, int(from)), next[i]
 		bare := uint32(bits.TrailingZeros64(zeros(word^separators))) / 8
 		if behind-1-from > bare || byte(word) == '"' {
+			p.odd |= passed
 			return i
 		}
+		passed |= odd(word)
 		at[i] = behind
 	}
+	p.odd |= passed
 	return len(at)
 }
 
 // skipCells goes behind a cell of rows from one on, up to one that is to be told of.
 func (p *parser) skipCells(data []byte, at, next []uint32, i int, end byte) (rows int) {
-	for i += skipBare(data, at[i:], next[i:], end, p.separators); ; i++ {
-		i += skipQuoted(data, at[i:], next[i:], p.stretch.quotes[i:], end, p.separators)
+	for i += p.skipBare(data, at[i:], next[i:], end); ; i++ {
+		i += p.skipQuoted(data, at[i:], next[i:], p.stretch.quotes[i:], end)
 		if i == len(at) || !p.skipCell(data, &at[i], next[i], end, &p.stretch.quotes[i]) {
 			return i
 		}
@@ -68,7 +80,7 @@ func (p *parser) skipCells(data []byte, at, next []uint32, i int, end byte) (row
 // of.
 func (p *parser) skipInner(c *part, data []byte, at, next []uint32) (rows int) {
 	for i := 0; ; i++ {
-		if i += c.skipSeparators(data, at[i:], next[i:], p.separators); i == len(at) {
+		if i += p.skipSeparators(c, data, at[i:], next[i:]); i == len(at) {
 			return i
 		}
 		for range c.inner {
@@ -81,15 +93,18 @@ func (p *parser) skipInner(c *part, data []byte, at, next []uint32) (rows int) {
 
 // skipSeparators goes behind all separators within a part, in rows up to one that has not so
 // many or has quotes.
-func (c *part) skipSeparators(data []byte, at, next []uint32, separators uint64) (rows int) {
+func (p *parser) skipSeparators(c *part, data []byte, at, next []uint32) (rows int) {
+	separators, inner, passed := p.separators, uint64(c.inner), uint64(0)
 	next = next[:len(at)]
 	for i, to := range at {
-		left := uint64(c.inner)
+		left := inner
 		for {
 			word := wordAt(data, int(to))
 			if zeros(word^quotes) != 0 || to >= next[i] {
+				p.odd |= passed
 				return i
 			}
+			passed |= odd(word)
 			found := allZeros(word ^ separators)
 			if n := bytesIn(found); n < left {
 				left -= n
@@ -104,6 +119,7 @@ func (c *part) skipSeparators(data []byte, at, next []uint32, separators uint64)
 		}
 		at[i] = to
 	}
+	p.odd |= passed
 	return len(at)
 }
 
@@ -111,7 +127,7 @@ func (c *part) skipSeparators(data []byte, at, next []uint32, separators uint64)
 func (p *parser) skipCell(data []byte, at *uint32, next uint32, end byte, quotes *uint32) bool {
 	to := *at
 	if data[to] != '"' {
-		to = bareEnd(data, to, next-1, p.separators)
+		to, _ = bareEnd(data, to, next-1, p.separators)
 	} else if closing := closingQuote(data[:len(data)-padding], int(to)); closing >= 0 {
 		*quotes += uint32(countQuotes(data[to : closing+1]))
 		to = uint32(closing) + 1
@@ -125,47 +141,57 @@ func (p *parser) skipCell(data []byte, at *uint32, next uint32, end byte, quotes
 	if to < *at {
 		return false
 	}
+	p.odd = highest // for all that is known
 	*at = to + 1
 	return true
 }
 
 // skipBare goes behind a cell of rows, given where the next rows begin, up to one with another
 // end or in quotes.
-func skipBare(data []byte, at, next []uint32, end byte, separators uint64) (rows int) {
+func (p *parser) skipBare(data []byte, at, next []uint32, end byte) (rows int) {
+	separators, all := p.separators, uint64(0)
 	next = next[:len(at)]
 	for i, from := range at {
-		to := bareEnd(data, from, next[i]-1, separators)
+		to, passed := bareEnd(data, from, next[i]-1, separators)
 		if data[from] == '"' || data[to] != end || to < from {
+			p.odd |= all
 			return i
 		}
+		all |= passed
 		at[i] = to + 1
 	}
+	p.odd |= all
 	return len(at)
 }
 
-// bareEnd is the first separator from an offset on, or the end of the line.
-func bareEnd(data []byte, from, line uint32, separators uint64) uint32 {
+// bareEnd is the first separator from an offset on, or the end of the line, and what is odd up to there.
+func bareEnd(data []byte, from, line uint32, separators uint64) (to uint32, passed uint64) {
 	for ; ; from += 8 {
-		if found := zeros(wordAt(data, int(from)) ^ separators); found != 0 || from >= line {
-			return min(from+uint32(bits.TrailingZeros64(found))/8, line)
+		word := wordAt(data, int(from))
+		passed |= odd(word)
+		if found := zeros(word ^ separators); found != 0 || from >= line {
+			return min(from+uint32(bits.TrailingZeros64(found))/8, line), passed
 		}
 	}
 }
 
 // skipQuoted is skipBare where some are in quotes, up to one whose quotes do not close it within its
 // line. It counts the quotes of each.
-func skipQuoted(data []byte, at, next, quoted []uint32, end byte, separators uint64) (rows int) {
+func (p *parser) skipQuoted(data []byte, at, next, quoted []uint32, end byte) (rows int) {
+	separators, all := p.separators, uint64(0)
 	next, quoted = next[:len(at)], quoted[:len(at)]
 	for i, from := range at {
-		to, line, pairs := from, next[i]-1, uint32(0)
+		to, line, pairs, passed := from, next[i]-1, uint32(0), uint64(0)
 		if data[from] != '"' {
-			to = bareEnd(data, from, line, separators)
+			to, passed = bareEnd(data, from, line, separators)
 		} else {
 			for to++; to < line; to += 2 { // those within are pairs
-				found := zeros(wordAt(data, int(to)) ^ quotes)
-				for found == 0 && to < line {
+				word := wordAt(data, int(to))
+				found := zeros(word ^ quotes)
+				for passed |= odd(word); found == 0 && to < line; passed |= odd(word) {
 					to += 8
-					found = zeros(wordAt(data, int(to)) ^ quotes)
+					word = wordAt(data, int(to))
+					found = zeros(word ^ quotes)
 				}
 				pairs++
 				if to += uint32(bits.TrailingZeros64(found)) / 8; data[to+1] != '"' {
@@ -173,6 +199,7 @@ func skipQuoted(data []byte, at, next, quoted []uint32, end byte, separators uin
 				}
 			}
 			if to++; to > line {
+				p.odd |= all
 				return i
 			}
 			if to+1 == line && data[to] == '\r' {
@@ -180,10 +207,13 @@ func skipQuoted(data []byte, at, next, quoted []uint32, end byte, separators uin
 			}
 		}
 		if data[to] != end || to < from {
+			p.odd |= all
 			return i
 		}
+		all |= passed
 		at[i], quoted[i] = to+1, quoted[i]+2*pairs
 	}
+	p.odd |= all
 	return len(at)
 }
 

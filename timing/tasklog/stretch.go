@@ -50,6 +50,13 @@ func (p *parser) plainRows(data []byte, from, end int) (behind int) {
 		for i := range p.parts {
 			p.readPart(&p.parts[i], data)
 		}
+		if p.odd&highest != 0 && !p.isText {
+			if p.isText = isText(data[from:end]); !p.isText {
+				p.isNone = true
+				b.Rows.SetLen(above)
+				break
+			}
+		}
 		p.takeRows(data, above)
 		if s.rows == begun {
 			p.pace = max(p.pace, 2*begun)
