@@ -67,12 +67,12 @@ func TestFarOnesAreKept(t *testing.T) {
 func TestFarthestAreKept(t *testing.T) {
 	r := rand.New(rand.NewPCG(7, 8))
 	var k Kept
-	from := Origin{File: "a.csv"}
+	from := []Origin{{File: "a.csv"}, {File: "b.csv", Sheet: "May"}, {File: "c.jsonl"}}
 	var all []Timed
 	for i := range 400_000 {
 		count := float64(4 + r.IntN(16))
 		x := r.NormFloat64()
-		timed := Timed{From: &from, Line: i + 2, Reading: stepfit.Reading{Load: stepfit.Load{Setups: 1, Count: count}, Seconds: max(1, 60+9*count+8*x*x*x*(1+float64(i)/200_000))}}
+		timed := Timed{From: &from[i/1000%3], Line: i + 2, Reading: stepfit.Reading{Load: stepfit.Load{Setups: 1, Count: count}, Seconds: max(1, 60+9*count+8*x*x*x*(1+float64(i)/200_000))}}
 		k.take(timed)
 		all = append(all, timed)
 	}

@@ -77,7 +77,7 @@ func (o *kindReadings) summed() *stepfit.Sums {
 }
 
 // noSums is written over new ones: memory that is read before it is written is taken from the system twice,
-// and the second time all cores are stopped.
+// and the second time the other cores are stopped.
 var noSums stepfit.Sums
 
 // all is the sums of all readings.

@@ -13,7 +13,7 @@ const (
 	// are the same for any number of cores.
 	chunkSize = 384 << 10
 	// chunkRows is how many rows it has, likewise, unless it were longer than maxChunk: each part
-	// of a batch is to have several.
+	// of a batch is to have several, and all is to have room in the cache that a core has for itself.
 	chunkRows = 8192
 	maxChunk  = 640 << 10
 	// headSize is how much is read to find the header, as a rule. Many a log is no longer.

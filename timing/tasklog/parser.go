@@ -29,8 +29,8 @@ type parser struct {
 	pace             int    // how many rows are read side by side next
 	timed            bool   // there is a column of times
 	clocked          bool   // there are columns of both clocks
-	odd              uint64 // the high bits of what is odd in the cells of the chunk that were skipped
-	isText, isNone   bool   // it is known that what follows of it is text, or is none
+	odd              uint64 // of the cells of the chunk that were skipped, see odd
+	isText, isNone   bool   // what follows of the chunk is known to be text, or to be none: its rows are read one by one
 	lacks            bool   // no one column has all counts, or all times
 	chunk            uint32 // its number
 	rows             int    // of the last

@@ -18,7 +18,9 @@ import (
 // Scan reads one task log, as Read does, and hands its readings over a batch at a time,
 // in the order of the rows, so that it needs no more memory for a longer log. Rows are
 // read on all cores; the batches are the same for any number of them. Each is handed to
-// digest first, where that is given, on the core that read it and in no order.
+// digest first, where that is given, on the core that read it and in no order. Where r is an
+// io.ReaderAt too, as a section of a file is, the cores read parts of it at once, and it is to be
+// at its beginning.
 //
 // Batches come until the first problem. The error is study.Problems, no more than
 // study.MaxProblems of them and how many more there are; or ErrQuotes; or that of r or of take.

@@ -100,6 +100,70 @@ func checkScan(t *testing.T, text string, dialect Dialect) {
 	}
 }
 
+// What is skipped has to be text too, wherever it stands, in whatever form.
+func TestSkippedCellsAreText(t *testing.T) {
+	for _, header := range []string{"step,count,time,a,b,c\n", "a,step,count,time,b,c\n", "a,b,c,d,e,f,g,step,count,time\n", "step,a,count,b,c,d,e,f,time,note\n"} {
+		columns := strings.Split(strings.TrimSpace(header), ",")
+		row := func(cell string, at int) string {
+			cells := make([]string, len(columns))
+			for i, is := range columns {
+				switch is {
+				case "step":
+					cells[i] = "sow"
+				case "count":
+					cells[i] = "3"
+				case "time":
+					cells[i] = "30.5"
+				default:
+					cells[i] = "bed 4"
+					if at--; at == -1 {
+						cells[i] = cell
+					}
+				}
+			}
+			return strings.Join(cells, ",") + "\n"
+		}
+		usual := row("", 99)
+		for _, cell := range []string{"\xff", "x\x00", "\u00fcber", "eight by\xff", "a longer one, it has room for words\xfe", "a longer one of umlauts: \u00e4\u00f6\u00fc", "said \"so\"\xff", "said \"\u00e4\"", "two\nlines\xff"} {
+			if strings.ContainsAny(cell, ",\"\n") {
+				cell = `"` + strings.ReplaceAll(cell, `"`, `""`) + `"`
+			}
+			for at := range len(columns) - 3 {
+				checkScan(t, header+strings.Repeat(usual, 300)+row(cell, at)+strings.Repeat(usual, 150)+row("\u00e9", 0)+row(cell, at)+usual, Dialect{})
+			}
+		}
+	}
+}
+
+// partsThatFail can be read up to an offset.
+type partsThatFail struct {
+	*strings.Reader
+	from int64
+}
+
+var errDisk = errors.New("the disk is gone")
+
+func (p partsThatFail) ReadAt(into []byte, at int64) (int, error) {
+	if at+int64(len(into)) > p.from {
+		return 0, errDisk
+	}
+	return p.Reader.ReadAt(into, at)
+}
+
+// Parts are read at once, and yet what is read before one that cannot be is handed over in order.
+func TestPartsThatFail(t *testing.T) {
+	text := "step,count,time\n" + strings.Repeat("sow,3,40\n", 5000)
+	for _, from := range []int{4000, 20_000, 30_001} {
+		rows, _, err := scannedIn(&chunker{r: partsThatFail{strings.NewReader(text), int64(from)}, dialect: &Dialect{}, size: 512})
+		require.ErrorIs(t, err, errDisk)
+		require.LessOrEqual(t, len(rows), from/9)
+		require.GreaterOrEqual(t, len(rows), from/9-3*512/9)
+		for i := range rows {
+			require.Equal(t, i+2, rows[i].place.Line)
+		}
+	}
+}
+
 // Where quotes stand that CSV does not have, a chunk may end within a cell that is in quotes, and what
 // stands behind it in memory looks like the rest of that.
 func TestChunksThatEndWithinCells(t *testing.T) {

@@ -50,12 +50,9 @@ func (p *parser) plainRows(data []byte, from, end int) (behind int) {
 		for i := range p.parts {
 			p.readPart(&p.parts[i], data)
 		}
-		if p.odd&highest != 0 && !p.isText {
-			if p.isText = isText(data[from:end]); !p.isText {
-				p.isNone = true
-				b.Rows.SetLen(above)
-				break
-			}
+		if !p.passedText(data[from:end]) {
+			b.Rows.SetLen(above)
+			break
 		}
 		p.takeRows(data, above)
 		if s.rows == begun {
@@ -71,6 +68,16 @@ func (p *parser) plainRows(data []byte, from, end int) (behind int) {
 		}
 	}
 	return from
+}
+
+// passedText says whether the cells that were skipped are text. Where some may be none, all that follows of the
+// chunk is looked through, once.
+func (p *parser) passedText(rest []byte) bool {
+	if p.odd&highest != 0 && !p.isText {
+		p.isText = isText(rest)
+		p.isNone = !p.isText
+	}
+	return !p.isNone
 }
 
 // begin finds where rows begin, from an offset on, at most so many and up to a blank one. The
