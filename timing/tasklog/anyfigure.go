@@ -8,20 +8,15 @@ func (p *parser) anyFigure(data []byte, at int, c *part) (x float64, behind int)
 	if behind = c.past(data, at); behind > 0 {
 		return noFigure, behind
 	}
-	from, end := at, c
+	from := behindBlanks(data, at)
 	if data[at] == '"' {
-		from, end = at+1, &inQuotes
-	}
-	switch {
-	case c.does == isClock:
-		x, behind = clockAt(data, from, end)
-	case c.unit > 0:
-		x, behind = timeAt(data, from, c, end)
-	default:
-		x, behind = numberAt(data, from, end.end, c.mark)
-	}
-	if behind > 0 && end != c {
-		behind = c.past(data, behind)
+		if x, behind = figureAt(data, at+1, c, &inQuotes); behind > 0 {
+			behind = c.past(data, behind)
+		}
+	} else if x, behind = figureAt(data, from, c, c); behind == 0 {
+		if x, behind = figureAt(data, from, c, &beforeBlanks); behind > 0 {
+			behind = c.past(data, behindBlanks(data, behind))
+		}
 	}
 	if behind > 0 {
 		return x, behind
@@ -29,12 +24,37 @@ func (p *parser) anyFigure(data []byte, at int, c *part) (x float64, behind int)
 	return p.figureOf(data, at, c)
 }
 
-// inQuotes is a cell up to its closing quote.
-var inQuotes = part{end: '"'}
+// inQuotes is a cell up to its closing quote, and beforeBlanks one up to blanks behind it.
+var inQuotes, beforeBlanks = part{end: '"'}, part{end: ' '}
 
-// figureOf is what a cell says by its decoder.
+// behindBlanks is the first byte from one on that is no blank; a row ends with none.
+func behindBlanks(data []byte, at int) int {
+	for data[at] == ' ' {
+		at++
+	}
+	return at
+}
+
+// figureAt reads a figure of a part in the forms that most have, and goes behind what ends it.
+func figureAt(data []byte, at int, c, end *part) (x float64, behind int) {
+	switch {
+	case c.does == isClock:
+		return clockAt(data, at, end)
+	case c.unit > 0:
+		return timeAt(data, at, c, end)
+	}
+	return numberAt(data, at, end.end, c.mark)
+}
+
+// maxFigures is how many are remembered of a part.
+const maxFigures = 4096
+
+// figureOf is what a cell says by its decoder. What was met lately is remembered.
 func (p *parser) figureOf(data []byte, at int, c *part) (x float64, behind int) {
 	raw, behind := p.cellAt(data[:len(data)-padding], at, c.end == '\n')
+	if x, met := c.met[string(raw)]; met {
+		return x, behind
+	}
 	content := strings.TrimSpace(cellText(string(raw)))
 	if behind == 0 || content == "" {
 		return noFigure, behind
@@ -52,6 +72,10 @@ func (p *parser) figureOf(data []byte, at int, c *part) (x float64, behind int) 
 	if err != nil || doubtful {
 		return 0, 0
 	}
+	if c.met == nil || len(c.met) == maxFigures {
+		c.met = map[string]float64{}
+	}
+	c.met[string(raw)] = x
 	return x, behind
 }
 

@@ -162,18 +162,33 @@ func (p *parser) readNumbers(c *part, data []byte, at []uint32, into []float64) 
 		}
 		from := int(at[i])
 		x, behind := numberAt(data, from, c.end, c.mark)
-		switch {
-		case behind == 0, c.unit > 0 && x < 10 && behind-from > 4: // a time that may have two decimals
+		switch isTime := c.unit > 0; {
+		case behind == 0:
 			if x, behind = p.anyFigure(data, from, c); behind == 0 {
 				return i
 			}
-		case c.unit > 1:
+		case isTime && x < 10 && hasTwoDecimals(data[from:behind]):
+			if !p.untold { // it may have been meant otherwise
+				return i
+			}
+			p.stretch.doubts[i]++
+			fallthrough
+		case isTime:
 			x *= c.unit
 		}
 		p.stretch.passed(i, data[from:behind])
 		p.stretch.lacks = p.stretch.lacks || x <= 0 && c.figure != ofPause
 		into[i], at[i] = x, uint32(behind)
 	}
+}
+
+// hasTwoDecimals says whether a number does, given with what ends its cell.
+func hasTwoDecimals(cell []byte) bool {
+	end := len(cell) - 1
+	if cell[end-1] == '\r' {
+		end--
+	}
+	return end > len(".00") && cell[end-len(".00")] < '0' // a mark is, and no digit
 }
 
 // usualNumbers reads numbers as nearly all are, up to one of another form.

@@ -32,6 +32,9 @@ func (p *parser) parse(c chunk, into *parsed) {
 		b.Names[kind] = p.names[kind].list
 	}
 	into.problems, into.repeated, into.warnings = p.problems, p.repeated, p.log.Warnings
+	if p.doubts > 0 {
+		into.warnings = into.warnings.And(study.Problem{More: p.doubts})
+	}
 	into.found.Unordered = p.unordered
 }
 
@@ -84,7 +87,7 @@ func (p *parser) begin() {
 	p.divide()
 	p.chunk++
 	p.parsed.lines, p.parsed.found, p.parsed.strays, p.quotes, p.stretch.several = 0, Found{}, false, 0, false
-	p.problems, p.log.Warnings = nil, nil
+	p.problems, p.log.Warnings, p.doubts, p.untold = nil, nil, 0, p.full != nil && p.full.Load()
 	p.faults, p.repeated, p.oftenAt, p.unordered = 0, nil, nil, false
 	for kind := range p.names {
 		if len(p.names[kind].list) > maxNames || len(p.byText[kind]) > maxNames {

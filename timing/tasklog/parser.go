@@ -1,6 +1,8 @@
 package tasklog
 
 import (
+	"sync/atomic"
+
 	"headhours/timing/condense"
 	"headhours/timing/study"
 )
@@ -26,15 +28,18 @@ type parser struct {
 	mixtures         uint32 // how many were begun
 	where, what, how group
 	stretch          stretch
-	pace             int    // how many rows are read side by side next
-	timed            bool   // there is a column of times
-	clocked          bool   // there are columns of both clocks
-	odd              uint64 // of the cells of the chunk that were skipped, see odd
-	isText, isNone   bool   // what follows of the chunk is known to be text, or to be none: its rows are read one by one
-	lacks            bool   // no one column has all counts, or all times
-	chunk            uint32 // its number
-	rows             int    // of the last
-	maxRows          int    // rows that one had, or may have had
+	pace             int          // how many rows are read side by side next
+	timed            bool         // there is a column of times
+	clocked          bool         // there are columns of both clocks
+	odd              uint64       // of the cells of the chunk that were skipped, see odd
+	full             *atomic.Bool // no more warnings are listed
+	untold           bool         // so it is of those of the chunk
+	doubts           int          // of the chunk that are not told of
+	isText, isNone   bool         // what follows of the chunk is known to be text, or to be none: its rows are read one by one
+	lacks            bool         // no one column has all counts, or all times
+	chunk            uint32       // its number
+	rows             int          // of the last
+	maxRows          int          // rows that one had, or may have had
 
 	names  [nameKinds]nameList         // as they are in the study
 	byText [nameKinds]map[string]int32 // by what stands in cells

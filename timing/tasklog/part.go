@@ -10,14 +10,15 @@ import (
 type part struct {
 	does    doing
 	fields  []column
-	end     byte    // what stands behind it: the separator, or a line end
-	ends    uint64  // that in all bytes
-	stop    uint64  // likewise, or returns where lines end with those too, as a rule
-	beyond  uint32  // how many bytes the end then has
-	figure  uint8   // of a row
-	mark    byte    // beside a point, of decimals
-	further bool    // counts stand in a part before it too
-	unit    float64 // seconds of a time's bare numbers; 0 of other figures
+	end     byte               // what stands behind it: the separator, or a line end
+	ends    uint64             // that in all bytes
+	stop    uint64             // likewise, or returns where lines end with those too, as a rule
+	beyond  uint32             // how many bytes the end then has
+	figure  uint8              // of a row
+	mark    byte               // beside a point, of decimals
+	further bool               // counts stand in a part before it too
+	unit    float64            // seconds of a time's bare numbers; 0 of other figures
+	met     map[string]float64 // figures in other than the usual forms, by their cells
 
 	inner  int      // ends within it
 	groups uint8    // of which it tells

@@ -103,6 +103,7 @@ type scan struct {
 	found    Found
 	problems study.Problems
 	repeated []repeated
+	full     atomic.Bool // no more warnings are listed: those of chunks that are begun now are counted alone
 }
 
 // chunkJob is a chunk on its way.
@@ -134,6 +135,7 @@ func (s *scan) run(cut *cutter, newWorker func() *chunkWorker) error {
 	var working sync.WaitGroup
 	for range min(runtime.GOMAXPROCS(0), maxWorkers) {
 		w := newWorker()
+		w.parser.full = &s.full
 		working.Go(func() { w.run(cut, s.takeIn) })
 	}
 	working.Wait()
@@ -305,6 +307,7 @@ func (s *scan) takeIn(j *chunkJob) error {
 	p.warnings.Sort()
 	s.problems = s.problems.And(p.problems...)
 	s.found.Warnings = s.found.Warnings.And(p.warnings...)
+	s.full.Store(len(s.found.Warnings) >= study.MaxProblems)
 	if len(s.problems)+len(s.repeated) > 0 || p.batch.Rows.Len() == 0 {
 		return nil
 	}

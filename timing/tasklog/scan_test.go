@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"runtime"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 	"testing/iotest"
@@ -131,6 +132,29 @@ func TestSkippedCellsAreText(t *testing.T) {
 			for at := range len(columns) - 3 {
 				checkScan(t, header+strings.Repeat(usual, 300)+row(cell, at)+strings.Repeat(usual, 150)+row("\u00e9", 0)+row(cell, at)+usual, Dialect{})
 			}
+		}
+	}
+}
+
+// Of times that may have been meant otherwise as many are told of as are listed, and the others are counted.
+func TestManyDoubts(t *testing.T) {
+	for _, eol := range []string{"\n", "\r\n"} {
+		for _, header := range []string{"step,count,time,paused", "paused,count,step,time", "time,step,count,paused"} {
+			var text strings.Builder
+			text.WriteString(header + eol)
+			for i := range 4000 {
+				row := header
+				for name, cell := range map[string]string{
+					"step": "sow", "count": strconv.Itoa(1 + i%9),
+					"time":   []string{"9.75", "12.75", "9.755", "9.7", "1:20", "0.25", " 3.35", "9", `"4.25"`}[i%9],
+					"paused": []string{"", "1.30", "2", ""}[i%4],
+				} {
+					row = strings.Replace(row, name, cell, 1)
+				}
+				text.WriteString(row + eol)
+			}
+			checkScan(t, text.String(), Dialect{})
+			checkScan(t, text.String()+strings.Replace(header, "count", "-1", 1)+eol, Dialect{})
 		}
 	}
 }

@@ -18,6 +18,7 @@ type stretch struct {
 	inQuotes bool                   // the chunk has cells that are
 	end      uint32                 // of the chunk
 	quotes   [maxStretch]uint32     // then how many of them were passed in each
+	doubts   [maxStretch]uint8      // how many of its figures may have been meant otherwise, and are not told of
 	lines    [maxStretch + 1]uint32 // where so, how many line ends are within the rows above each
 	starts   [maxStretch + 1]uint32 // where they begin; behind the last, where the next does
 	at       [maxStretch]uint32     // where each goes on
@@ -40,6 +41,7 @@ func (p *parser) plainRows(data []byte, from, end int) (behind int) {
 		if s.inQuotes {
 			clear(s.quotes[:s.rows])
 		}
+		clear(s.doubts[:s.rows])
 		begun := s.rows
 		if begun == 0 {
 			break
@@ -146,6 +148,11 @@ func (p *parser) takeRows(data []byte, above int) {
 	if s.inQuotes {
 		for _, quotes := range s.quotes[:s.rows] {
 			p.quotes += int(quotes)
+		}
+	}
+	if p.untold {
+		for _, doubts := range s.doubts[:s.rows] {
+			p.doubts += int(doubts)
 		}
 	}
 	if p.clocked {
