@@ -217,7 +217,7 @@ func TestWorkbookProblems(t *testing.T) {
 		{"a percentage", [][]any{{"step", "count", "time", "rating"}, {"sow", 1, 20, shown{0.95, "0%"}}}, []string{`may.xlsx:Sheet1!D2: rating "95%" is not a number: write 95, without the sign`}},
 		{"a time where a number belongs", [][]any{{"step", "count", "time"}, {"sow", days(187), 20}}, []string{`may.xlsx:Sheet1!B2: count "0:03:07" ` + notNumber}},
 		{"a date with its time", [][]any{{"step", "count", "time", "date", "start"}, {"sow", 1, 20, shown{day, "yyyy-mm-dd hh:mm"}, shown{day, "h:mm"}}}, []string{
-			`may.xlsx:Sheet1!D2: date "2026-03-02T09:05:00" is not a date of the form YYYY-MM-DD: write 2026-03-02`, `may.xlsx:Sheet1!E2: start "2026-03-02T09:05:00" ` + notClock,
+			`may.xlsx:Sheet1!D2: date "2026-03-02T09:05:00" is not a date of the form YYYY-MM-DD: write 2026-03-02`, `may.xlsx:Sheet1!E2: start "2026-03-02T09:05:00" has its day too: write 09:05:00, and the day in the column date`,
 		}},
 		{"a date as a number", [][]any{{"step", "count", "time", "date"}, {"sow", 1, 20, shown{46083, "0"}}}, []string{`may.xlsx:Sheet1!D2: date "46083" ` + notDate}},
 		{"a day that never was", [][]any{{"step", "count", "time", "date"}, {"sow", 1, 20, shown{60, "yyyy-mm-dd"}}}, []string{`may.xlsx:Sheet1!D2: date "1900-02-29" ` + notDate}},
