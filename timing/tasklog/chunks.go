@@ -21,7 +21,7 @@ const (
 	// maxRow is the longest row that is read: a quote that is never closed must not
 	// take a whole file into memory.
 	maxRow = 4 << 20
-	// padding is how many bytes behind a chunk may be read, whatever they hold.
+	// padding is how many bytes behind a chunk may be read: they are 0.
 	padding = 2 * maxMemo
 	// spare is what a buffer has to spare: a line end may be added too.
 	spare = padding + 1

@@ -42,6 +42,7 @@ func (p *parser) parse(c chunk, into *parsed) {
 // over in place that stands where CSV has none.
 func (p *parser) parseRows(c chunk, inPlace bool) bool {
 	data := c.data[:len(c.data)+padding]
+	clear(data[len(c.data):]) // no cell that was met goes on behind them
 	p.parts[len(p.parts)-1].stopAt(c.data)
 	p.stretch.inQuotes = c.quotes > 0
 	p.odd, p.isText, p.isNone = 0, false, false

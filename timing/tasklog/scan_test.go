@@ -191,12 +191,17 @@ func TestPartsThatFail(t *testing.T) {
 // Where quotes stand that CSV does not have, a chunk may end within a cell that is in quotes, and what
 // stands behind it in memory looks like the rest of that.
 func TestChunksThatEndWithinCells(t *testing.T) {
-	const header, strayed, some = "step,count,time,note\n", "mist,1,20,5\" pot\n", "sow,2,30,\"two\nlines, one note\"\n"
-	text := header + strings.Repeat(some, 20) + strayed + strings.Repeat(some, 20) + strayed + strings.Repeat(some, 20)
-	_, want := Read(strings.NewReader(text), "monday.csv", Dialect{})
-	for size := len(header); size < len(text); size++ {
-		_, _, err := scanned(text, size, Dialect{})
-		require.Equal(t, want, err, size)
+	const header, strayed = "step,note,worker,count,time\n", "mist,5\" pot,w1,1,20\n"
+	for _, note := range []string{"two\nlines, one note", "two\nlines, and " + strings.Repeat("many words ", 9), "\n\n\n\n", strings.Repeat("\n", 70)} {
+		some := "sow,\"" + note + "\",anna berta of the greenhouse,12,30\n"
+		strays := header + strings.Repeat(some, 20) + strayed + strings.Repeat(some, 20) + strayed + strings.Repeat(some, 20)
+		for _, text := range []string{strays, header + strings.Repeat(some, 30) + some[:9], header + strings.Repeat(some, 30) + "sow,\"two\n"} {
+			_, want := Read(strings.NewReader(text), "monday.csv", Dialect{})
+			for size := len(header); size < 1000; size += 7 {
+				_, _, err := scanned(text, size, Dialect{})
+				require.Equal(t, want, err, size)
+			}
+		}
 	}
 }
 

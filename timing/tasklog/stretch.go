@@ -16,7 +16,6 @@ type stretch struct {
 	several  bool                   // some of the chunk have several lines
 	lacks    bool                   // one may have no count or time
 	inQuotes bool                   // the chunk has cells that are
-	end      uint32                 // of the chunk
 	quotes   [maxStretch]uint32     // then how many of them were passed in each
 	doubts   [maxStretch]uint8      // how many of its figures may have been meant otherwise, and are not told of
 	lines    [maxStretch + 1]uint32 // where so, how many line ends are within the rows above each
@@ -99,7 +98,7 @@ func (s *stretch) begin(data []byte, from, end, most int) {
 	}
 	starts[n] = uint32(from)
 	copy(s.at[:], starts[:n])
-	s.rows, s.end = n, uint32(end)
+	s.rows = n
 }
 
 // passed counts the quotes of a cell of a row that was read by itself.
@@ -180,7 +179,7 @@ func (s *stretch) untilLacking(data []byte) {
 			return
 		}
 		if at[i] != next[i] {
-			if s.rows = i; data[at[i]-1] == '\n' && at[i] <= s.end { // of several lines
+			if s.rows = i; data[at[i]-1] == '\n' { // of several lines
 				s.rows = i + 1
 			}
 			return
