@@ -114,15 +114,15 @@ func (c *chunker) join(b *block) (chunk, error) {
 		return chunk{}, b.err
 	}
 	data, quotes := b.behind(c.rest), b.quotes+countQuotes(c.rest)
-	if !b.last && len(data) >= maxRow && !c.careful && c.firstRowEnd(data) > maxRow {
-		c.careful = true
+	c.rest = c.rest[:0]
+	if !b.last {
+		end, within := c.lastRowEnd(data, quotes)
+		if !c.beginsTooLong(data) {
+			c.rest = append(c.rest, data[end:]...)
+			return chunk{data: data[:end], quotes: within}, nil
+		}
 	}
-	if c.rest = c.rest[:0]; b.last || len(data) >= maxRow && c.firstRowEnd(data) > maxRow {
-		return c.lastChunk(data, quotes), nil
-	}
-	end, within := c.lastRowEnd(data, quotes)
-	c.rest = append(c.rest, data[end:]...)
-	return chunk{data: data[:end], quotes: within}, nil
+	return c.lastChunk(data, quotes), nil
 }
 
 // behind is a block behind what was left of those before it.
@@ -136,23 +136,13 @@ func (b *block) behind(rest []byte) []byte {
 	return b.buffer[from : room+b.size]
 }
 
-// firstRowEnd is the end of the first row of data, beyond them where it is not among them.
-func (c *chunker) firstRowEnd(data []byte) (end int) {
-	if c.careful {
-		if end = rowEnd(data, c.separator); end == 0 {
-			return len(data) + 1
-		}
-		return end
+// beginsTooLong says whether the first row of data is longer than any that is read.
+func (c *chunker) beginsTooLong(data []byte) bool {
+	if len(data) < maxRow {
+		return false
 	}
-	for quotes := 0; end == 0 || quotes%2 == 1; {
-		line := bytes.IndexByte(data[end:], '\n') + 1
-		if line == 0 {
-			return len(data) + 1
-		}
-		quotes += countQuotes(data[end : end+line])
-		end += line
-	}
-	return end
+	end := rowEnd(data, c.separator)
+	return end == 0 || end > maxRow
 }
 
 // begin reads the first chunk, without a byte-order mark; by its header the separator
@@ -211,7 +201,7 @@ func (c *chunker) wholeFile(first chunk) ([]byte, error) {
 func (c *chunker) lastChunk(data []byte, quotes int) chunk {
 	last := chunk{data: data, quotes: quotes, last: true}
 	switch {
-	case len(data) >= maxRow && c.firstRowEnd(data) > maxRow:
+	case c.beginsTooLong(data):
 		last.unread = true
 	case len(data) > 0 && data[len(data)-1] != '\n':
 		last.data, last.added = append(data, '\n'), true
@@ -221,25 +211,36 @@ func (c *chunker) lastChunk(data []byte, quotes int) chunk {
 
 // lastRowEnd is the end of the last row that ends in data of so many quotes, 0 where none does, and how many
 // of these stand before it. Where each stands as CSV has it those of rows are pairs, so that line
-// ends behind an odd one are within a cell; else the rows are gone through from the first.
+// ends behind an odd one are within a cell. Where that leaves little of the data they may not stand so.
 func (c *chunker) lastRowEnd(data []byte, all int) (end, quotes int) {
+	if c.careful && all > 0 {
+		return c.lastTidyEnd(data)
+	}
 	end = bytes.LastIndexByte(data, '\n') + 1
 	quotes = all - countQuotes(data[end:])
-	if c.careful && quotes > 0 {
-		for end = 0; ; {
-			n := rowEnd(data[end:], c.separator)
-			if n == 0 {
-				return end, countQuotes(data[:end])
-			}
-			end += n
-		}
-	}
 	for quotes%2 == 1 {
 		line := bytes.LastIndexByte(data[:end-1], '\n') + 1
 		quotes -= countQuotes(data[line:end])
 		end = line
 	}
+	if all > 0 && end < len(data)/2 {
+		if tidy, within := c.lastTidyEnd(data); tidy > end {
+			c.careful = true
+			return tidy, within
+		}
+	}
 	return end, quotes
+}
+
+// lastTidyEnd is lastRowEnd wherever quotes stand: the rows are gone through from the first.
+func (c *chunker) lastTidyEnd(data []byte) (end, quotes int) {
+	for {
+		n := rowEnd(data[end:], c.separator)
+		if n == 0 {
+			return end, countQuotes(data[:end])
+		}
+		end += n
+	}
 }
 
 // firstRow is the first row of the rest of a chunk.
