@@ -158,6 +158,10 @@ func (o *opener) log(l *logFile) {
 		return o.gathering.Take(b)
 	}
 	found, err := l.scan(in, o.opened.dialectOf(l), o.digestOf(l), take)
+	if !l.keep && errors.Is(l.same(), errChanged) { // whatever else it seemed to hold
+		o.problem(l.path, errChanged.Error())
+		return
+	}
 	o.opened.Warnings = o.opened.Warnings.And(found.Warnings...)
 	l.mapped, l.unused, l.counted = found.Mapped, found.Unused, found.Counted
 	if found.Unordered {

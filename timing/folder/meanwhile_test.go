@@ -12,6 +12,7 @@ import (
 	"sync"
 	"syscall"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -72,8 +73,33 @@ func TestReadingsAddedMeanwhile(t *testing.T) {
 	assert.Equal(t, longRows, again)
 }
 
-// A log that another program changes or takes away between two readings of it is an
-// error that says so, never a mixture of the two.
+// A log that is changed or cut while it is read is an error that says so, whatever it then seems to hold.
+func TestLogChangedAtFirst(t *testing.T) {
+	for name, change := range map[string]func(t *testing.T, log string){
+		"cut": func(t *testing.T, log string) { require.NoError(t, os.Truncate(log, 3000)) },
+		"written over": func(t *testing.T, log string) {
+			rewrite(t, log, "count,step,time,note\n", 0)
+			later := time.Now().Add(time.Hour)
+			require.NoError(t, os.Chtimes(log, later, later))
+		},
+	} {
+		t.Run(name, func(t *testing.T) {
+			log := filepath.Join(t.TempDir(), "monday.csv")
+			longLog(t, log)
+			changed := false
+			_, err := Open(t.TempDir(), []string{log}, How{Progress: func(int64, int64) {
+				if !changed {
+					changed = true
+					change(t, log)
+				}
+			}})
+			require.True(t, changed)
+			assert.EqualError(t, err, log+": changed while it was read: run the command again")
+		})
+	}
+}
+
+// So is one that another program changes or takes away between two readings of it: an answer is never a mixture of the two.
 func TestLogChangedMeanwhile(t *testing.T) {
 	for name, change := range map[string]func(t *testing.T, log string){
 		"written anew": func(t *testing.T, log string) {
