@@ -8,7 +8,7 @@ import (
 
 // maxStretch is how many rows are read side by side: few enough that what is known of them
 // stays near.
-const maxStretch = 128
+const maxStretch = 192
 
 // stretch is rows that are read side by side, a part of all of them at a time.
 type stretch struct {
