@@ -33,37 +33,37 @@ func odd(word uint64) uint64 { return word | (word - lowest) }
 func (p *parser) skipShort(data []byte, at, next []uint32) (rows int) {
 	separators, passed := p.separators, uint64(0)
 	next = next[:len(at)]
-	for i, from := range at {
+	for ; rows < len(at); rows++ {
+		from := at[rows]
 		word := wordAt(data, int(from))
 		found := zeros(word ^ separators)
 		behind := from + uint32(bits.TrailingZeros64(found))/8 + 1
-		if found == 0 || byte(word) == '"' || behind >= next[i] {
-			p.odd |= passed
-			return i
+		if found == 0 || byte(word) == '"' || behind >= next[rows] {
+			break
 		}
 		passed |= odd(word)
-		at[i] = behind
+		at[rows] = behind
 	}
 	p.odd |= passed
-	return len(at)
+	return rows
 }
 
 // skipShortLast is skipShort of the last cells of rows.
 func (p *parser) skipShortLast(data []byte, at, next []uint32) (rows int) {
 	separators, passed := p.separators, uint64(0)
 	next = next[:len(at)]
-	for i, from := range at {
-		word, behind := wordAt(data, int(from)), next[i]
+	for ; rows < len(at); rows++ {
+		from, behind := at[rows], next[rows]
+		word := wordAt(data, int(from))
 		bare := uint32(bits.TrailingZeros64(zeros(word^separators))) / 8
 		if behind-1-from > bare || byte(word) == '"' {
-			p.odd |= passed
-			return i
+			break
 		}
 		passed |= odd(word)
-		at[i] = behind
+		at[rows] = behind
 	}
 	p.odd |= passed
-	return len(at)
+	return rows
 }
 
 // skipCells goes behind a cell of rows from one on, up to one that is to be told of.
@@ -151,17 +151,17 @@ func (p *parser) skipCell(data []byte, at *uint32, next uint32, end byte, quotes
 func (p *parser) skipBare(data []byte, at, next []uint32, end byte) (rows int) {
 	separators, all := p.separators, uint64(0)
 	next = next[:len(at)]
-	for i, from := range at {
-		to, passed := bareEnd(data, from, next[i]-1, separators)
+	for ; rows < len(at); rows++ {
+		from := at[rows]
+		to, passed := bareEnd(data, from, next[rows]-1, separators)
 		if data[from] == '"' || data[to] != end || to < from {
-			p.odd |= all
-			return i
+			break
 		}
 		all |= passed
-		at[i] = to + 1
+		at[rows] = to + 1
 	}
 	p.odd |= all
-	return len(at)
+	return rows
 }
 
 // bareEnd is the first separator from an offset on, or the end of the line, and what is odd up to there.
