@@ -271,6 +271,7 @@ func (p *parser) readClocks(c *part, data []byte, at []uint32, into []float64) (
 			return i
 		}
 		p.stretch.passed(i, data[from:behind])
+		p.stretch.unclocked = p.stretch.unclocked || x == noFigure
 		into[i], at[i] = x, uint32(behind)
 	}
 }

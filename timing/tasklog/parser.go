@@ -25,7 +25,6 @@ type parser struct {
 	dayMet           condense.Day // that is
 	grow             int          // the index of the last that was met
 	phrases          phrases
-	mixtures         uint32 // how many were begun
 	where, what, how group
 	stretch          stretch
 	pace             int          // how many rows are read side by side next

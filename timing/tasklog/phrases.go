@@ -37,7 +37,7 @@ type phrases struct {
 // unread is of a day that is not known yet: no date is.
 const unread = condense.NoDay + 1
 
-// maxPhrases is behind how many all are forgotten, between stretches.
+// maxPhrases is behind how many all are forgotten, between stretches: ids have 16 bits at most.
 const maxPhrases = 4096
 
 // add adds a phrase.

@@ -26,12 +26,14 @@ func (p *parser) settle(g *group, into []uint32, add adding) (rows int) {
 			}
 		}
 	}
-	ids, last := p.mixRuns(g, len(into))
-	for found := last.found[:len(into)]; ; {
-		if rows += g.told(ids[rows:], found[rows:], into[rows:]); rows == len(into) {
+	if g.memo == nil {
+		g.memo = new([mixtures]mixture)
+	}
+	for ids := p.idsOf(g, len(into)); ; {
+		if rows += g.told(ids[0][rows:], ids[1][rows:], into[rows:]); rows == len(into) {
 			return rows
 		}
-		if m := g.mix(p, ids[rows], found[rows]); m.since != g.since && !p.tell(g, rows, &m.inBatch, add) {
+		if m := g.mix(ids[0][rows], ids[1][rows]); m.since != g.since && !p.tell(g, rows, &m.inBatch, add) {
 			return rows
 		}
 	}
@@ -79,8 +81,11 @@ func (p *parser) readDays(into []condense.Day) (rows int) {
 		}
 		return len(into)
 	}
-	days := p.phrases.days
-	for i, id := range p.dated.found[:len(into)] {
+	days, found := p.phrases.days, p.dated.found[:len(into)]
+	if p.dated.alike {
+		found = found[:min(1, len(found))]
+	}
+	for i, id := range found {
 		if days[id] == unread {
 			f := p.phrases.list[id]
 			if !p.know(p.dated, f) {
@@ -89,6 +94,9 @@ func (p *parser) readDays(into []condense.Day) (rows int) {
 			days[id] = f.content.day
 		}
 		into[i] = days[id]
+	}
+	for i := len(found); i < len(into); i++ {
+		into[i] = into[0]
 	}
 	return len(into)
 }

@@ -12,19 +12,20 @@ const maxStretch = 192
 
 // stretch is rows that are read side by side, a part of all of them at a time.
 type stretch struct {
-	rows     int                    // how many
-	several  bool                   // some of the chunk have several lines
-	lacks    bool                   // one may have no count or time
-	inQuotes bool                   // the chunk has cells that are
-	quotes   [maxStretch]uint32     // then how many of them were passed in each
-	doubts   [maxStretch]uint8      // how many of its figures may have been meant otherwise, and are not told of
-	lines    [maxStretch + 1]uint32 // where so, how many line ends are within the rows above each
-	starts   [maxStretch + 1]uint32 // where they begin; behind the last, where the next does
-	at       [maxStretch]uint32     // where each goes on
-	sizes    [maxStretch]uint8      // how many bytes the run in hand has
-	figures  [figures][]float64     // what each says, noFigure where it is blank; counts and times are those of the batch
-	other    [maxStretch]float64    // counts of a further column
-	ids      [maxStretch]uint32     // of what their runs come to
+	rows      int                    // how many
+	several   bool                   // some of the chunk have several lines
+	lacks     bool                   // one may have no count or time
+	unclocked bool                   // one may have a blank time of day
+	inQuotes  bool                   // the chunk has cells that are
+	quotes    [maxStretch]uint32     // then how many of them were passed in each
+	doubts    [maxStretch]uint8      // how many of its figures may have been meant otherwise, and are not told of
+	lines     [maxStretch + 1]uint32 // where so, how many line ends are within the rows above each
+	starts    [maxStretch + 1]uint32 // where they begin; behind the last, where the next does
+	at        [maxStretch]uint32     // where each goes on
+	sizes     [maxStretch]uint8      // how many bytes the run in hand has
+	figures   [figures][]float64     // what each says, noFigure where it is blank; counts and times are those of the batch
+	other     [maxStretch]float64    // counts of a further column
+	ids       [2][maxStretch]uint32  // of phrases that they have, see idsOf
 }
 
 // plainRows reads the rows from an offset up to an end, or up to one that is blank or is to
@@ -36,7 +37,7 @@ func (p *parser) plainRows(data []byte, from, end int) (behind int) {
 			p.forgetPhrases()
 		}
 		s.begin(data, from, end, min(p.pace, maxStretch))
-		s.lacks = p.lacks
+		s.lacks, s.unclocked = p.lacks, false
 		if s.inQuotes {
 			clear(s.quotes[:s.rows])
 		}
@@ -171,13 +172,17 @@ func (p *parser) takeRows(data []byte, above int) {
 
 // untilLacking goes up to a row without a count or a time, or behind one of several lines.
 func (s *stretch) untilLacking(data []byte) {
-	n := s.rows
-	counts, times, at, next := s.figures[ofCount][:n], s.figures[ofTime][:n], s.at[:n], s.starts[1:n+1]
-	for i := range n {
-		if !(counts[i] > 0 && times[i] > 0) {
-			s.rows = i
-			return
+	if s.lacks {
+		counts, times := s.figures[ofCount][:s.rows], s.figures[ofTime][:s.rows]
+		for i := range counts {
+			if !(counts[i] > 0 && times[i] > 0) {
+				s.rows = i
+				break
+			}
 		}
+	}
+	at, next := s.at[:s.rows], s.starts[1:s.rows+1]
+	for i := range at {
 		if at[i] != next[i] {
 			if s.rows = i; data[at[i]-1] == '\n' { // of several lines
 				s.rows = i + 1
@@ -209,7 +214,7 @@ func (s *stretch) timeByClocks(timed bool) {
 func (s *stretch) clocked(days []condense.Day) (n int) {
 	start, end := s.figures[ofStart][:len(days)], s.figures[ofEnd][:len(days)]
 	for i, day := range days {
-		if start[i] >= 0 && end[i] >= 0 && day != condense.NoDay {
+		if day != condense.NoDay && (!s.unclocked || start[i] >= 0 && end[i] >= 0) {
 			n++
 		}
 	}
