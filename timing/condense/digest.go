@@ -186,12 +186,16 @@ func (s *sorting) beginPart(d *digest, cell int) int32 {
 	return at
 }
 
-// sort brings the rows together by part, and finds which may have to be kept.
+// sort brings the rows together by part, in the order of their kinds where that is known, and finds which may have to be kept.
 func (s *sorting) sort(g *Gathering, b *Batch, d *digest) {
 	s.room, s.large = slices.Grow(s.room[:0], len(d.parts))[:len(d.parts)], 0
 	n, taken, far := int32(len(s.of)), 0, 0 // those of many rows from behind
 	d.few = 0
+	order := s.list.ordered() // kinds are brought together in this, from few places in memory at a time
 	for i := range d.tallies {
+		if i < len(order) {
+			i = int(order[i])
+		}
 		p, t, room := &d.parts[i], &d.tallies[i], &s.room[i]
 		if t.rows == 0 {
 			continue

@@ -170,6 +170,9 @@ func (g *Gathering) takeParts(b *Batch) {
 		o.merge(d.sums[t.sums])
 	}
 	g.loose.readings = append(g.loose.readings, d.readings[:d.few]...)
+	if d.list != &d.own {
+		d.list.order()
+	}
 }
 
 // placeOf is where readings of a part are taken.

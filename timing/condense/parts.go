@@ -1,7 +1,9 @@
 package condense
 
 import (
+	"cmp"
 	"slices"
+	"sync/atomic"
 
 	"headhours/timing/stepfit"
 )
@@ -62,13 +64,35 @@ func (d *digest) readingsOf(p *partTally) []stepfit.Reading {
 // adds to it, while batches before are taken in.
 type partList struct {
 	parts  []part
-	places []partPlace // as far as they were taken in; those who take them in alone look at it
+	places []partPlace             // as far as they were taken in; those who take them in alone look at it
+	bySlot atomic.Pointer[[]int32] // see ordered
 }
 
 // partPlace is where readings of a part are taken.
 type partPlace struct {
 	step int32  // of the steps
 	slot uint32 // of their kind, 0 while it is not known
+}
+
+// ordered is the first parts in the order of their slots, as far as that is known.
+func (l *partList) ordered() []int32 {
+	if by := l.bySlot.Load(); by != nil {
+		return *by
+	}
+	return nil
+}
+
+// order finds the order of the parts by their slots, where many are new.
+func (l *partList) order() {
+	if known := len(l.ordered()); len(l.places) <= known+known/8 {
+		return
+	}
+	by := make([]int32, len(l.places))
+	for i := range by {
+		by[i] = int32(i)
+	}
+	slices.SortFunc(by, func(a, b int32) int { return cmp.Compare(l.places[a].slot, l.places[b].slot) })
+	l.bySlot.Store(&by)
 }
 
 // KnownParts is how parts are found, by what tells them apart, in a batch and in those that are
@@ -116,6 +140,7 @@ func (k *KnownParts) begin(g *Gathering, table *NameTable, own *partList) {
 func (k *KnownParts) beginAlone(own *partList) {
 	k.forget()
 	own.parts, own.places = own.parts[:0], own.places[:0]
+	own.bySlot.Store(nil)
 	k.list, k.shared = own, false
 }
 
