@@ -30,9 +30,7 @@ func Fit(f answer.Fits) Doc {
 		doc.show("stands out", all)
 	}
 	doc.Notes = FitNotes(f)
-	if gaps := gapsOf(f.Steps); len(gaps) > 0 {
-		doc.Notes = append(doc.Notes, words.Names(gaps)+": neither timed nor judged; totals that need "+words.Agree(len(gaps), "it", "them")+" say \"at least\"")
-	}
+	doc.Notes = append(doc.Notes, gapNotes(f.Steps)...)
 	return doc
 }
 
@@ -68,14 +66,27 @@ func stepNotes(steps []answer.StepFit) []string {
 	return notes
 }
 
-func gapsOf(steps []answer.StepFit) []string {
-	var gaps []string
+// gapNotes are those of steps without a model.
+func gapNotes(steps []answer.StepFit) []string {
+	var untimed, voided, notes []string
 	for _, s := range steps {
-		if s.Form == nil {
-			gaps = append(gaps, s.Step)
+		switch {
+		case s.Form != nil:
+		case s.Voided > 0:
+			voided = append(voided, s.Step)
+		default:
+			untimed = append(untimed, s.Step)
 		}
 	}
-	return gaps
+	for _, gap := range []struct {
+		steps []string
+		is    string
+	}{{untimed, "neither timed nor judged"}, {voided, "timed in void readings only, and not judged"}} {
+		if n := len(gap.steps); n > 0 {
+			notes = append(notes, words.Names(gap.steps)+": "+gap.is+"; totals that need "+words.Agree(n, "it", "them")+" say \"at least\"")
+		}
+	}
+	return notes
 }
 
 // earlierTable is the models of steps as they were before changes.

@@ -65,11 +65,13 @@ func TestCountsOfSteps(t *testing.T) {
 // A note is said once for all steps it is true of.
 func TestNotesOfSteps(t *testing.T) {
 	t.Parallel()
-	steps := []answer.StepFit{fitOf("sow", 30, 2), fitOf("cut", 30, 2), gapFit("weigh"), gapFit("pack"), fitOf("cover", 3, 1)}
+	steps := []answer.StepFit{fitOf("sow", 30, 2), fitOf("cut", 30, 2), gapFit("weigh"), gapFit("pack"), fitOf("cover", 3, 1), gapFit("wash")}
+	steps[5].Voided = 2
 	steps[0].Notes, steps[1].Notes, steps[4].Notes = []string{"scatter is lent"}, []string{"timed at one count"}, []string{"scatter is lent"}
 	f := answer.Fits{Steps: steps, Notes: []string{"own"}}
 	assert.Equal(t, []string{
 		"own", "sow and cover: scatter is lent", "cut: timed at one count", `weigh and pack: neither timed nor judged; totals that need them say "at least"`,
+		`wash: timed in void readings only, and not judged; totals that need it say "at least"`,
 	}, Fit(f).Notes)
 	assert.Len(t, FitNotes(f), 3, "without what was not timed")
 	assert.Equal(t, []string{"own"}, f.Notes)

@@ -18,7 +18,11 @@ func Readings(p answer.Plans) Doc {
 	}
 	first := readings(*p.Pair)
 	for i := range doc.Sections {
-		doc.Sections[i].ID += "-total"
+		s := &doc.Sections[i]
+		s.ID += "-total"
+		if s.Table != nil {
+			s.Table.Title = words.Show(p.Plan.Workflow) + " alone. " + s.Table.Title
+		}
 	}
 	first.say("and", doc.Title+".")
 	first.Sections = append(first.Sections, doc.Sections...)

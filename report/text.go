@@ -40,7 +40,7 @@ func writeText(w io.Writer, doc Doc, style Style) error {
 		if table.For == Programs {
 			continue
 		}
-		b.WriteString("\n" + paint(bold, table.Title) + "\n")
+		b.WriteString("\n" + paint(bold, Wrap(table.Title, style.Width, "")) + "\n")
 		for i, line := range textTable(table, style.Width) {
 			if i == 0 {
 				line = paint(faint, line)
