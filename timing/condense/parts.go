@@ -82,9 +82,9 @@ func (l *partList) ordered() []int32 {
 	return nil
 }
 
-// order finds the order of the parts by their slots, where many are new.
+// order finds the order of the parts by their slots, where most are new.
 func (l *partList) order() {
-	if known := len(l.ordered()); len(l.places) <= known+known/8 {
+	if len(l.places) <= 2*len(l.ordered()) {
 		return
 	}
 	by := make([]int32, len(l.places))
