@@ -158,14 +158,9 @@ func basisNotes(c answer.Comparison) []string {
 			notes = append(notes, note)
 		}
 	}
-	var judged, bracketed []string
-	timed := false
+	var bracketed []string
 	for _, h := range c.Workflows {
-		timed = timed || len(h.Rests.Timed) > 0
-		judged, bracketed = union(judged, h.Rests.Judged), union(bracketed, h.Rests.Bracketed)
-	}
-	if timed && len(judged) > 0 {
-		add("judged, not timed: %s", words.Names(judged))
+		bracketed = union(bracketed, h.Rests.Bracketed)
 	}
 	if len(bracketed) > 0 {
 		add("always timed at about the same count, so setup and unit time cannot be told apart, and ranges reach from all of the one to all of the other: %s", words.Names(bracketed))

@@ -192,21 +192,14 @@ func TestNotesOfWhatItRestsOn(t *testing.T) {
 	c := comparisonOf(3)
 	c.Notes = []string{"a note of the answer"}
 	assert.Equal(t, c.Notes, Compare(c).Notes)
-	c.Workflows[0].Rests.Judged = []string{"sow"}
-	c.Workflows[2].Rests.Judged = []string{"sow", "cover"}
 	c.Workflows[1].Rests.Bracketed = []string{"harvest"}
 	c.Workflows[1].Rests.Beyond = []string{"sow", "harvest"}
 	assert.Equal(t, []string{
 		"a note of the answer",
-		"judged, not timed: sow and cover",
 		"always timed at about the same count, so setup and unit time cannot be told apart, and ranges reach from all of the one to all of the other: harvest",
 		`"in place": goes more than a quarter beyond the counts that were timed of sow and harvest`,
 	}, Compare(c).Notes)
 	assert.Equal(t, []string{"a note of the answer"}, c.Notes, "the answer's own are left as they are")
-	for i := range c.Workflows {
-		c.Workflows[i].Rests.Timed = nil
-	}
-	assert.NotContains(t, strings.Join(Compare(c).Notes, " "), "judged, not timed", "where all are, the words say so")
 }
 
 func TestReadingsThatLookUnlike(t *testing.T) {

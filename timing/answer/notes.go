@@ -33,7 +33,32 @@ func (m *Models) notes(workflows ...study.Workflow) []string {
 	if m.Study.Germination.Share == 1 {
 		notes = append(notes, allComeUp(workflows)...)
 	}
-	return append(append(notes, m.madeNotes()...), m.commonNotes(workflows...)...)
+	return slices.Concat(notes, m.madeNotes(), m.judgedNotes(workflows), m.commonNotes(workflows...))
+}
+
+// judgedNotes say which steps of some workflows and of chores were judged, not timed.
+func (m *Models) judgedNotes(workflows []study.Workflow) []string {
+	needed := map[string]bool{}
+	for _, w := range workflows {
+		for _, t := range w.Tasks {
+			needed[t.Step] = true
+		}
+	}
+	for _, c := range m.Study.Chores {
+		needed[c.Step] = true
+	}
+	timed := false
+	judged := m.stepsWhere(func(s StepModel) bool {
+		timed = timed || needed[s.Step.Name] && !s.isJudged()
+		return needed[s.Step.Name] && s.isJudged()
+	})
+	switch {
+	case judged == "":
+		return nil
+	case !timed:
+		return []string{"all times are judged: guesses, until a step is timed"}
+	}
+	return []string{"judged, not timed: " + judged}
 }
 
 // allComeUp says of which workflows each seed is counted, where the study's germination is 1.
@@ -117,7 +142,7 @@ func (m *Models) onlyOfOthers(these []study.Workflow) map[string]bool {
 // effectNotes say what is known of how much grows, or workers, differ.
 func (m *Models) effectNotes() []string {
 	e := m.effect
-	switch {
+	switch grow, only, unnamed := m.oneGrow(); {
 	case m.options.Grouping == NoGrouping:
 	case !e.none() && e.groups == growsAlone && e.by == byGrow:
 		return []string{fmt.Sprintf("two grows were timed, which say little of how much grows differ: they are taken to differ by %s (in part an assumption), and ranges allow for it", about(math.Sqrt(e.square)))}
@@ -125,25 +150,33 @@ func (m *Models) effectNotes() []string {
 		return []string{fmt.Sprintf("%s were timed; that %s differ in all their times together is not seen, and ranges allow for what so many may hide", words.Many(e.groups, string(e.by)), words.Plural(string(e.by)))}
 	case !e.none():
 		return []string{fmt.Sprintf("%s were timed; %s differ by %s in all their times together, and ranges allow for it", words.Many(e.groups, string(e.by)), words.Plural(string(e.by)), about(math.Sqrt(e.square)))}
-	case m.oneGrow() != "":
-		return []string{fmt.Sprintf("all readings are of one grow, %s: ranges are of that grow only, since how much grows differ is not known", words.Quote(m.oneGrow()))}
+	case !only:
+	case grow == "" && unnamed:
+		return []string{"no reading names its grow: how much grows differ is not known, and ranges leave it out; a column grow in the log would tell"}
+	case grow != "" && unnamed:
+		return []string{fmt.Sprintf("readings name one grow, %s, or none: how much grows differ is not known, and ranges leave it out", words.Quote(grow))}
+	case grow != "":
+		return []string{fmt.Sprintf("all readings are of one grow, %s: ranges are of that grow only, since how much grows differ is not known", words.Quote(grow))}
 	}
 	return nil
 }
 
-// oneGrow is the grow that all readings that count are of; "" where there are none, or
-// more, or some name none.
-func (m *Models) oneGrow() string {
-	one := ""
+// oneGrow is the only grow that readings name that count, "" where they name none, and whether
+// some name none; not only where they name more, or are too many to tell.
+func (m *Models) oneGrow() (grow string, only, unnamed bool) {
 	for _, s := range m.Steps {
 		for k := range s.Kinds.All() {
-			if s.Kinds.Joined || k.Grow == "" || one != "" && k.Grow != one {
-				return ""
+			switch {
+			case s.Kinds.Joined || grow != "" && k.Grow != "" && k.Grow != grow:
+				return "", false, false
+			case k.Grow == "":
+				unnamed = true
+			default:
+				grow = k.Grow
 			}
-			one = k.Grow
 		}
 	}
-	return one
+	return grow, true, unnamed
 }
 
 func (m *Models) stepsWhere(is func(StepModel) bool) string {

@@ -57,6 +57,51 @@ func TestNotesOfWhatIsLent(t *testing.T) {
 	}
 }
 
+// Where no grows can be told apart it is said why.
+func TestNotesOfGrows(t *testing.T) {
+	of := func(grow string, seconds float64) study.Reading {
+		r := aReading("cut", 10, seconds)
+		r.Grow = grow
+		return r
+	}
+	for want, readings := range map[string][]study.Reading{
+		"": nil,
+		`all readings are of one grow, "g": ranges are of that grow only, since how much grows differ is not known`:                   {of("g", 90), of("g", 100)},
+		"no reading names its grow: how much grows differ is not known, and ranges leave it out; a column grow in the log would tell": {of("", 90), of("", 100)},
+		`readings name one grow, "g", or none: how much grows differ is not known, and ranges leave it out`:                           {of("g", 90), of("", 100)},
+	} {
+		for _, grouping := range []Grouping{NoGrouping, AutoGrouping} {
+			notes := Fit(threeSteps(), readings, Options{Grouping: grouping}).effectNotes()
+			if want == "" || grouping == NoGrouping {
+				assert.Empty(t, notes)
+			} else {
+				assert.Equal(t, []string{want}, notes)
+			}
+		}
+	}
+	assert.NotContains(t, strings.Join(Fit(threeSteps(), []study.Reading{of("g", 90), of("h", 95)}, Options{}).effectNotes(), ""), "one grow")
+}
+
+// Every answer says of which of its steps the times are guesses.
+func TestNotesOfJudgedSteps(t *testing.T) {
+	s := threeSteps()
+	guess := &study.Estimate{Low: 60, Likely: 90, High: 120, OfVisit: true}
+	for i := range s.Steps {
+		s.Steps[i].Estimate = guess
+	}
+	s.Workflows = append(s.Workflows, study.Workflow{Name: "other", SeedsPerCell: 1, Tasks: []study.Task{task("pack", crop.Heads, 1)}})
+	timed := []study.Reading{aReading("pack", 10, 100)}
+	judged := func(readings []study.Reading, ways ...study.Workflow) string {
+		return strings.Join(Fit(s, readings, Options{}).judgedNotes(ways), "; ")
+	}
+	assert.Equal(t, "all times are judged: guesses, until a step is timed", judged(nil, s.Workflows...))
+	assert.Equal(t, "judged, not timed: sow, cut", judged(timed, s.Workflows...))
+	assert.Empty(t, judged(timed, s.Workflows[1]))
+	assert.Equal(t, "all times are judged: guesses, until a step is timed", judged(nil, s.Workflows[1]))
+	s.Chores = []study.Chore{{Step: "cut", EveryDays: 7, Count: 1}}
+	assert.Equal(t, "judged, not timed: cut", judged(timed, s.Workflows[1]))
+}
+
 // Of some ways it is said of their steps and the chores alone.
 func TestNotesOfOtherWays(t *testing.T) {
 	s := threeSteps()
