@@ -45,7 +45,7 @@ func (o *opener) journal(path string) {
 		}
 		r.Grow, r.Worker = dialect.OurGrow(r.Grow), dialect.OurWorker(r.Worker)
 	}
-	o.lookAtChanges(state.Changes)
+	o.lookAtChanges(state)
 	before := len(o.opened.recorded)
 	for _, r := range state.Complete() {
 		if _, logged := o.held[r.Journal]; !logged && o.opened.has(r) {

@@ -363,10 +363,31 @@ func TestOpenMarkedChange(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, []string{"journal/" + monday + `.jsonl:3: from here on "sow" is done otherwise, and the study does not say so: write in study.toml [[change]], ` +
 		`and below it name = "dibber board", step = "sow", since = "2026-03-02"`}, told(dir, o.Warnings))
-	files["study.toml"] += "[[change]]\nname = \"Dibber board\"\nstep = \"sow\"\nunit_factor = 0.5\n"
-	o, err = Open(studyIn(t, files), nil, How{})
+	before := files["study.toml"] + "[[change]]\nname = \"Dibber board\"\nstep = \"sow\"\n"
+	files["study.toml"] = before + "unit_factor = 0.5\n"
+	dir = studyIn(t, files)
+	o, err = Open(dir, nil, How{})
 	require.NoError(t, err)
-	assert.Empty(t, o.Warnings)
+	assert.Equal(t, []string{"journal/" + monday + `.jsonl:3: from here on "sow" is done otherwise, and the study has "dibber board" as a change that may be made: ` +
+		`add to it in study.toml since = "2026-03-02"`}, told(dir, o.Warnings))
+	for since, want := range map[string][]string{"2026-03-02": nil, "2026-03-03": nil} {
+		files["study.toml"] = before + "since = \"" + since + "\"\n"
+		o, err = Open(studyIn(t, files), nil, How{})
+		require.NoError(t, err)
+		assert.Equal(t, want, told(dir, o.Warnings), "the reading ran on")
+	}
+
+	files["journal/"+monday+".jsonl"] = session(monday, begun, sow, stopped, `"change","text":"dibber board"`, sow, stopped)
+	for since, want := range map[string][]string{
+		"2026-03-02": {"journal/" + monday + `.jsonl:4: 1 reading of "sow" was taken before "Dibber board" on its day, and counts as taken after it: void it, or write in study.toml since = "2026-03-03"`},
+		"2026-03-03": nil,
+	} {
+		files["study.toml"] = before + "since = \"" + since + "\"\n"
+		dir = studyIn(t, files)
+		o, err = Open(dir, nil, How{})
+		require.NoError(t, err)
+		assert.Equal(t, want, told(dir, o.Warnings))
+	}
 }
 
 // An amended step is held to the study by its new name.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 
 	"headhours/timing/stopwatch"
 	"headhours/timing/study"
@@ -27,24 +28,48 @@ func (o *opener) ourName(at study.Place, kind, name string, find func(string) (s
 }
 
 // lookAtChanges warns of changes that were marked while working and that the study does not
-// tell of: no answer tells before from after until it does.
-func (o *opener) lookAtChanges(marked []stopwatch.MarkedChange) {
-	var names []string
-	for _, c := range o.opened.Study.Changes {
-		names = append(names, c.Name)
+// tell of as made: no answer tells before from after until it does.
+func (o *opener) lookAtChanges(s stopwatch.State) {
+	st := o.opened.Study
+	var made, maybe []string
+	for _, c := range st.Made {
+		made = append(made, c.Name)
 	}
-	for _, c := range marked {
-		if _, ok := study.SameName(c.Name, names); ok {
-			continue
-		}
+	for _, c := range st.Changes {
+		maybe = append(maybe, c.Name)
+	}
+	for _, c := range s.Changes {
 		if step, ok := o.opened.dialect.OurStep(c.Step); ok {
 			c.Step = step
 		}
-		table := c.TOML()
-		text := fmt.Sprintf("from here on %s is done otherwise, and the study does not say so: write in study.toml %s, and below it %s",
-			words.Quote(c.Step), table[0], strings.Join(table[1:4], ", "))
-		o.opened.Warnings = o.opened.Warnings.And(study.Problem{Place: c.Place, Text: text})
+		name, isMade := study.SameName(c.Name, made)
+		_, isMaybe := study.SameName(c.Name, maybe)
+		table, text := s.TOML(c), ""
+		switch {
+		case isMade:
+			text = takenBefore(s, c, st.Made[slices.Index(made, name)])
+		case isMaybe:
+			text = fmt.Sprintf("from here on %s is done otherwise, and the study has %s as a change that may be made: add to it in study.toml %s",
+				words.Quote(c.Step), words.Quote(c.Name), table[3])
+		default:
+			text = fmt.Sprintf("from here on %s is done otherwise, and the study does not say so: write in study.toml %s, and below it %s",
+				words.Quote(c.Step), table[0], strings.Join(table[1:4], ", "))
+		}
+		if text != "" {
+			o.opened.Warnings = o.opened.Warnings.And(study.Problem{Place: c.Place, Text: text})
+		}
 	}
+}
+
+// takenBefore warns of readings of the day of a change that were taken before it was marked.
+func takenBefore(s stopwatch.State, marked stopwatch.MarkedChange, made study.MadeChange) string {
+	n := s.TakenBefore(marked)
+	if n == 0 || made.Since.Format(time.DateOnly) != marked.At.Format(time.DateOnly) {
+		return ""
+	}
+	return fmt.Sprintf("%s of %s %s taken before %s on its day, and %s as taken after it: void %s, or write in study.toml since = %q",
+		words.Many(n, "reading"), words.Quote(marked.Step), words.Agree(n, "was", "were"), words.Quote(made.Name), words.Agree(n, "counts", "count"),
+		words.Agree(n, "it", "them"), made.Since.AddDate(0, 0, 1).Format(time.DateOnly))
 }
 
 // maxStrangers is of how many names every answer tells.

@@ -21,5 +21,28 @@ func TestMarkedChanges(t *testing.T) {
 	assert.Equal(t, 20.0, s.Readings[0].Seconds)
 	assert.Len(t, s.Warnings, 1)
 	assert.Contains(t, s.Warnings[0].Text, "change is left out: want a step")
-	assert.Equal(t, []string{"[[change]]", `name = "dibber \"board\""`, `step = "sow"`, `since = "2026-03-02"`, "# outlay = 0.00    # what it cost, if anything"}, s.Changes[1].TOML())
+	assert.Equal(t, []string{"[[change]]", `name = "dibber \"board\""`, `step = "sow"`, `since = "2026-03-02"`, "# outlay = 0.00    # what it cost, if anything"}, s.TOML(s.Changes[1]))
+}
+
+// Readings that were taken on the day of a change before it are told of where it is to be copied.
+func TestTakenBeforeAChange(t *testing.T) {
+	sow := Event{Kind: Start, Step: "sow", Count: known(4)}
+	for _, c := range []struct {
+		events []any
+		want   string
+	}{
+		{[]any{begin, sow, second, stop, Event{Kind: Mark, Text: "board"}, sow, second, stop}, "# 1 reading of that day was taken before it: void it, or begin a day later"},
+		{[]any{begin, sow, second, stop, sow, second, stop, Event{Kind: Mark, Text: "board"}}, "# 2 readings of that day were taken before it: void them, or begin a day later"},
+		{[]any{begin, sow, second, stop, Event{Kind: Void, Text: "hose"}, Event{Kind: Mark, Text: "board"}}, ""},
+		{[]any{begin, sow, second, Event{Kind: Mark, Text: "board"}, second, stop}, ""},
+		{[]any{begin, sow, second, stop, Event{Kind: Mark, Text: "bench", Step: "thin"}}, ""},
+	} {
+		s := fold(t, c.events...)
+		lines := s.TOML(s.Changes[0])
+		if c.want == "" {
+			assert.Len(t, lines, 5)
+		} else {
+			assert.Equal(t, c.want, lines[len(lines)-1])
+		}
+	}
 }

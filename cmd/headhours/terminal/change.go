@@ -52,7 +52,7 @@ func (l *lineFace) sayChange(before int) {
 		return
 	}
 	l.say("   to have answers tell before from after, copy into study.toml:")
-	for _, line := range l.state.Changes[len(l.state.Changes)-1].TOML() {
+	for _, line := range l.state.TOML(l.state.Changes[len(l.state.Changes)-1]) {
 		l.say("   %s", line)
 	}
 }
@@ -88,7 +88,7 @@ func (s *screen) whatChanges(step string) ask {
 		answer: func(_ *screen, text string, _ stopwatch.Instant) (outcome, string) {
 			return outcome{events: []stopwatch.Event{event(text)}, then: func(err error, _ stopwatch.Instant) outcome {
 				if n := len(s.state.Changes); err == nil && n > 0 {
-					s.mode = toCopy{"to have answers tell before from after, copy into study.toml:", s.state.Changes[n-1].TOML()}
+					s.mode = toCopy{"to have answers tell before from after, copy into study.toml:", s.state.TOML(s.state.Changes[n-1])}
 				}
 				return outcome{}
 			}}, ""
