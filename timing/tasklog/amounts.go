@@ -59,6 +59,9 @@ func (r *reader) doubt(c column, text string) string {
 // alone.
 func (r *reader) count(setups study.Maybe) float64 {
 	count := r.decoded(countColumn, r.numberIn)
+	if text := r.cell(countColumn); count.Known && r.mayBeThousands([]byte(text)) {
+		r.warn(r.place(r.at[countColumn]), "%s is read as %s: write %s if that was meant", words.Quote(text), plainNumber(count.Value), strings.Replace(text, ".", "", 1))
+	}
 	switch {
 	case r.cell(countColumn) == "" && r.isByVisit():
 		return 1

@@ -10,11 +10,11 @@ func (p *parser) anyFigure(data []byte, at int, c *part) (x float64, behind int)
 	}
 	from := behindBlanks(data, at)
 	if data[at] == '"' {
-		if x, behind = figureAt(data, at+1, c, &inQuotes); behind > 0 {
+		if x, behind = p.figureAt(data, at+1, c, &inQuotes); behind > 0 {
 			behind = c.past(data, behind)
 		}
-	} else if x, behind = figureAt(data, from, c, c); behind == 0 {
-		if x, behind = figureAt(data, from, c, &beforeBlanks); behind > 0 {
+	} else if x, behind = p.figureAt(data, from, c, c); behind == 0 {
+		if x, behind = p.figureAt(data, from, c, &beforeBlanks); behind > 0 {
 			behind = c.past(data, behindBlanks(data, behind))
 		}
 	}
@@ -36,14 +36,18 @@ func behindBlanks(data []byte, at int) int {
 }
 
 // figureAt reads a figure of a part in the forms that most have, and goes behind what ends it.
-func figureAt(data []byte, at int, c, end *part) (x float64, behind int) {
+func (p *parser) figureAt(data []byte, at int, c, end *part) (x float64, behind int) {
 	switch {
 	case c.does == isClock:
 		return clockAt(data, at, end)
 	case c.unit > 0:
 		return timeAt(data, at, c, end)
 	}
-	return numberAt(data, at, end.end, c.mark)
+	x, behind = numberAt(data, at, end.end, c.mark)
+	if behind > 0 && p.mayBeThousands(data[at:behind]) {
+		return 0, 0
+	}
+	return x, behind
 }
 
 // maxFigures is how many are remembered of a part.
@@ -64,6 +68,7 @@ func (p *parser) figureOf(data []byte, at int, c *part) (x float64, behind int) 
 	switch is := c.fields[0]; is {
 	case countColumn:
 		x, err = p.numberIn(content)
+		doubtful = p.mayBeThousands([]byte(content))
 	case startColumn, endColumn:
 		x, err = p.clockIn(content)
 	default:

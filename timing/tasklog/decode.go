@@ -1,6 +1,7 @@
 package tasklog
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"strings"
@@ -70,6 +71,13 @@ func (d *decoder) grouped(text string) error {
 		return nil
 	}
 	return fmt.Errorf("may be %s%s or %s.%s: write the one that is meant", whole, rest, whole, rest)
+}
+
+// mayBeThousands says whether a number has three digits behind a point where a comma may be decimal, so that
+// the point may part thousands; what ends its cell may follow it.
+func (d *decoder) mayBeThousands(cell []byte) bool {
+	whole, rest, found := bytes.Cut(bytes.TrimRight(cell, ";\t\r\n\" "), []byte{'.'})
+	return found && d.comma && len(rest) == 3 && 0 < len(whole) && len(whole) <= 3 && whole[0] != '0'
 }
 
 // clockIn reads a time of day, in seconds after midnight.

@@ -119,6 +119,28 @@ func TestAdviceOnDoubtfulTimes(t *testing.T) {
 	}
 }
 
+// A count with three digits behind a point, where a comma may be decimal, may be thousands.
+func TestCountsThatMayBeThousands(t *testing.T) {
+	for _, c := range []struct{ separator, count, want string }{
+		{";", "1.200", `"1.200" is read as 1.2: write 1200 if that was meant`},
+		{"\t", "120.000", `"120.000" is read as 120: write 120000 if that was meant`},
+		{";", ` 1.250 `, `"1.250" is read as 1.25: write 1250 if that was meant`},
+		{";", `"12.250"`, `"12.250" is read as 12.25: write 12250 if that was meant`},
+		{",", "1.200", ""}, {";", "1,200", ""}, {";", "0.200", ""}, {";", "1.2", ""}, {";", "1.2000", ""}, {";", "1200.125", ""}, {";", ".125", ""},
+	} {
+		for _, header := range []string{"step,count,time\nsow,∑,90\n", "step,time,count\nsow,90,∑\n", "step,time,count\r\nsow,90,∑\r\nsow,90,10\r\n"} {
+			text := strings.ReplaceAll(strings.ReplaceAll(header, ",", c.separator), "∑", c.count)
+			_, log, err := readBoth(t, text)
+			require.NoError(t, err)
+			if c.want == "" {
+				assert.Empty(t, log.Warnings, text)
+			} else {
+				assert.Contains(t, log.Warnings.Error(), c.want)
+			}
+		}
+	}
+}
+
 // Pauses in another unit than times are noted where no heading says theirs.
 func TestUnitOfPauses(t *testing.T) {
 	const note = `a number alone is seconds under "paused", and minutes under "Minutes": head it "paused (min)" if minutes are meant there too`

@@ -163,6 +163,11 @@ func (p *parser) readNumbers(c *part, data []byte, at []uint32, into []float64) 
 		from := int(at[i])
 		x, behind := numberAt(data, from, c.end, c.mark)
 		switch isTime := c.unit > 0; {
+		case behind > 0 && !isTime && p.mayBeThousands(data[from:behind]):
+			if !p.untold {
+				return i
+			}
+			p.stretch.doubts[i]++
 		case behind == 0:
 			if x, behind = p.anyFigure(data, from, c); behind == 0 {
 				return i
