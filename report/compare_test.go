@@ -142,6 +142,10 @@ func TestRemarksOnHours(t *testing.T) {
 		}, ""},
 		{"narrow", func(h *answer.Hours) { h.TimeNext = []string{"sow"}; h.Low, h.High = minutes(45), minutes(75) }, ""},
 		{"wide", func(h *answer.Hours) { h.TimeNext = []string{"sow"}; h.Low, h.High = minutes(44), minutes(76) }, `Most useful next: time "sow" again.`},
+		{"wide by grows", func(h *answer.Hours) {
+			h.TimeNext, h.MostlyGrows = []string{"sow"}, true
+			h.Low, h.High = minutes(44), minutes(76)
+		}, `Most useful next: time another grow, since how much grows differ is most of what is not known.`},
 		{"wide, of a step that is always one", func(h *answer.Hours) {
 			h.TimeNext, h.Rests.OneEach, h.Low, h.High = []string{"sow"}, []string{"sow"}, minutes(44), minutes(76)
 		}, `Most useful next: "sow" is always one a visit: if that is all it can be, say form = "setup" for it in the study.`},

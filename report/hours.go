@@ -102,6 +102,9 @@ func hoursRemarks(h answer.Hours) []string {
 		remarks = append(remarks, fmt.Sprintf("Of that %s are judged, not timed.", words.Duration(judged)))
 	}
 	if len(h.TimeNext) > 0 && (!h.Low.Known || len(h.Gaps) > 0 || h.High.Value-h.Low.Value > wide*h.Hours) {
+		if h.MostlyGrows && len(h.Gaps) == 0 {
+			return append(remarks, "Most useful next: time another grow, since how much grows differ is most of what is not known.")
+		}
 		if slices.Contains(h.Rests.OneEach, h.TimeNext[0]) {
 			return append(remarks, fmt.Sprintf(`Most useful next: %s is always one a visit: if that is all it can be, say form = "setup" for it in the study.`, words.Quoted(h.TimeNext[0])))
 		}

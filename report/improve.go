@@ -233,6 +233,9 @@ func tenthSentence(in answer.Improvement) string {
 
 func adviceBlock(in answer.Improvement) string {
 	lines := []string{"What to time next, most useful first:"}
+	if in.MostlyGrows && len(in.Gaps) == 0 {
+		lines = append(lines, "another grow: how much grows differ is most of what is not known, and further readings of these grows tell little of it.")
+	}
 	for _, a := range in.Advice {
 		lines = append(lines, fmt.Sprintf("%s: %s.", words.Show(a.Step), a.How))
 	}

@@ -145,6 +145,12 @@ func TestWhatImproveSays(t *testing.T) {
 	*in.Together = in.Changes[0]
 	assert.Len(t, Improve(in).Section("changes").Answer, 2, "one taken together with none is itself")
 	assert.Equal(t, "What to time next, most useful first:\nsow: once at few and once at many cells.\nweigh: once.", doc.Section("time next").Answer[0])
+	in.MostlyGrows = true
+	assert.NotContains(t, Improve(in).Section("time next").Answer[0], "another grow", "what was never timed comes first")
+	gaps := in.Gaps
+	in.Gaps = nil
+	assert.Contains(t, Improve(in).Section("time next").Answer[0], "most useful first:\nanother grow: how much grows differ is most of what is not known, ")
+	in.Gaps = gaps
 	assert.Equal(t, []string{
 		"own note", "always timed at about the same count, so that setup and units cannot be told apart: transplant",
 		"rest and hand-washing are never counted as a saving", "minutes saved are money only where they are paid for, or used for other work that is",

@@ -109,7 +109,7 @@ func planSentence(p answer.Plan) string {
 		return fmt.Sprintf("%s. %s would make that %s, and further ones no better: %s.", answerNow(p), about(n), reachedWords(p), furtherList(p, rows))
 	}
 	return fmt.Sprintf("%s. Not within %d readings: they would make that %s, if they went where they tell most: %s.",
-		answerNow(p), answer.MaxPlanned, reachedWords(p), plannedList(rows))
+		answerNow(p), answer.MaxPlanned, reachedWords(p), furtherList(p, rows))
 }
 
 // reachedWords say how sure an answer would be that does not reach its goal: by what the goal

@@ -61,6 +61,7 @@ func (m *Models) hours(w study.Workflow, heads int) Hours {
 	}
 	h.Gives = harvest(m.Study, w, float64(heads)).inHours(study.Known(h.Hours), h.Low, h.High)
 	h.Rests, h.TimeNext = m.basis(visits), m.timeNext(visits, loads)
+	h.MostlyGrows = m.mostlyGrows(loads)
 	h.Extrapolated = len(h.Rests.Beyond) > 0
 	times := make([]int, len(m.Steps))
 	for _, v := range visits {

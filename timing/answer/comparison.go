@@ -43,6 +43,7 @@ type Hours struct {
 	Steps          []StepHours `json:"steps"`
 	Rests          Basis       `json:"-"`
 	TimeNext       []string    `json:"-"` // steps most worth timing, first one first
+	MostlyGrows    bool        `json:"-"` // how much grows differ is most of what is not known
 	Gives          Harvest     `json:"-"`
 }
 

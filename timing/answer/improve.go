@@ -13,22 +13,23 @@ import (
 // Improvement is where a workflow's hours go, what changes would save and what
 // to time next.
 type Improvement struct {
-	Workflow string       `json:"workflow"`
-	Heads    int          `json:"heads"`
-	Common   Common       `json:"common"`
-	Hours    float64      `json:"hours_h"`
-	Steps    []StepShare  `json:"steps"`
-	Changes  []Saving     `json:"changes"`
-	Made     []Made       `json:"made"`
-	Together *Saving      `json:"together,omitempty"` // the changes asked for, taken together
-	TimeNext []string     `json:"time_next"`
-	Gaps     []string     `json:"gaps"`
-	Notes    []string     `json:"notes"`
-	Advice   []TimeAdvice `json:"-"` // how to time the steps of TimeNext
-	PaidFor  bool         `json:"-"` // there is a wage to turn hours into money
-	PerHour  study.Maybe  `json:"-"` // what an hour costs
-	Currency string       `json:"-"`
-	Gives    Harvest      `json:"-"`
+	Workflow    string       `json:"workflow"`
+	Heads       int          `json:"heads"`
+	Common      Common       `json:"common"`
+	Hours       float64      `json:"hours_h"`
+	Steps       []StepShare  `json:"steps"`
+	Changes     []Saving     `json:"changes"`
+	Made        []Made       `json:"made"`
+	Together    *Saving      `json:"together,omitempty"` // the changes asked for, taken together
+	TimeNext    []string     `json:"time_next"`
+	Gaps        []string     `json:"gaps"`
+	Notes       []string     `json:"notes"`
+	Advice      []TimeAdvice `json:"-"` // how to time the steps of TimeNext
+	MostlyGrows bool         `json:"-"` // how much grows differ is most of what is not known
+	PaidFor     bool         `json:"-"` // there is a wage to turn hours into money
+	PerHour     study.Maybe  `json:"-"` // what an hour costs
+	Currency    string       `json:"-"`
+	Gives       Harvest      `json:"-"`
 }
 
 // StepShare is one step's part of a workflow's hours, and of the uncertainty of
@@ -85,9 +86,9 @@ func (m *Models) Improve(name string, heads int, together []string) (Improvement
 		Workflow: w.Name, Heads: heads, Common: m.common(),
 		Hours: m.evaluate(workload{loads: loads}, asModelled).value * m.perHour(),
 		Steps: m.stepShares(visits, loads), Changes: []Saving{},
-		TimeNext: m.timeNext(visits, loads),
-		Gaps:     m.gaps(visits, func(int) bool { return true }),
-		Notes:    m.notes(w), Gives: harvest(m.Study, w, float64(heads)), Currency: m.Study.Currency,
+		TimeNext: m.timeNext(visits, loads), MostlyGrows: m.mostlyGrows(loads),
+		Gaps:  m.gaps(visits, func(int) bool { return true }),
+		Notes: m.notes(w), Gives: harvest(m.Study, w, float64(heads)), Currency: m.Study.Currency,
 	}
 	if m.Study.Labour != nil {
 		in.PerHour, in.PaidFor = study.Known(m.Study.Labour.PerHour()), true

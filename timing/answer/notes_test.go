@@ -82,6 +82,35 @@ func TestNotesOfGrows(t *testing.T) {
 	assert.NotContains(t, strings.Join(Fit(threeSteps(), []study.Reading{of("g", 90), of("h", 95)}, Options{}).effectNotes(), ""), "one grow")
 }
 
+// Where grows differ by more than steps leave in doubt, another grow is worth timing.
+func TestMostlyGrows(t *testing.T) {
+	timed := func(factors ...float64) *Models {
+		var readings []study.Reading
+		for g, factor := range factors {
+			for _, step := range []string{"sow", "cut", "pack"} {
+				for i, count := range []float64{12, 24, 48} {
+					r := aReading(step, count, factor*(30+4*count+float64((i+g)%2)))
+					r.Grow = string(rune('a' + g))
+					readings = append(readings, r)
+				}
+			}
+		}
+		return Fit(threeSteps(), readings, Options{Grouping: AutoGrouping})
+	}
+	for _, c := range []struct {
+		factors []float64
+		want    bool
+	}{{[]float64{0.7, 1, 1.35}, true}, {[]float64{1, 1, 1}, false}, {[]float64{1}, false}} {
+		m := timed(c.factors...)
+		comparison, err := m.Compare(nil, 24)
+		require.NoError(t, err)
+		assert.Equal(t, c.want, comparison.Workflows[0].MostlyGrows, c.factors)
+		in, err := m.Improve("", 24, nil)
+		require.NoError(t, err)
+		assert.Equal(t, c.want, in.MostlyGrows, c.factors)
+	}
+}
+
 // Every answer says of which of its steps the times are guesses.
 func TestNotesOfJudgedSteps(t *testing.T) {
 	s := threeSteps()

@@ -43,6 +43,13 @@ func (m *Models) timeNext(visits []visit, loads linear) []string {
 	return names
 }
 
+// mostlyGrows says whether more of the variance of a linear form is of how much grows differ than of all its
+// steps: of the one further readings of the grows there are tell little.
+func (m *Models) mostlyGrows(loads linear) bool {
+	mean := m.evaluate(workload{loads: loads}, asModelled).mean
+	return m.effect.by == byGrow && !mean.unknown && mean.common*m.effect.square > mean.steps.variance
+}
+
 // adds is what a step adds to the uncertainty of an answer, in seconds squared.
 func (s *StepModel) adds(load stepfit.Load) float64 {
 	d := s.doubt.Variance(load)
