@@ -206,3 +206,27 @@ func TestManyNames(t *testing.T) {
 	require.NoError(t, err)
 	require.Len(t, log.Readings, row)
 }
+
+// How what was done was done is told by four columns that stand apart, of which each may be of hundreds.
+func TestManyWaysOfHow(t *testing.T) {
+	var text strings.Builder
+	text.WriteString("people,step,setups,count,rating,time,source\n")
+	var want []condense.How
+	r := rand.New(rand.NewPCG(12, 30))
+	for range 6000 {
+		how := condense.How{HasSetups: true, People: float64(1 + r.IntN(400)), Setups: float64(1 + r.IntN(400)), Rating: float64(1 + r.IntN(400)), Judged: r.IntN(2) == 0}
+		fmt.Fprintf(&text, "%g,sow,%g,3,%g,50,%s\n", how.People, how.Setups, how.Rating, map[bool]string{false: "film", true: "judged"}[how.Judged])
+		want = append(want, how)
+	}
+	row := 0
+	in := &chunker{r: strings.NewReader(text.String()), dialect: &Dialect{}, size: 1 << 16}
+	_, err := scanChunks(in, "monday.csv", nil, func(b *condense.Batch) error {
+		for i := range b.Rows.Len() {
+			require.Equal(t, want[row], b.How[b.Rows.At(i).How], row)
+			row++
+		}
+		return nil
+	})
+	require.NoError(t, err)
+	require.Len(t, want, row)
+}
