@@ -207,14 +207,14 @@ func TestManyNames(t *testing.T) {
 	require.Len(t, log.Readings, row)
 }
 
-// How what was done was done is told by four columns that stand apart, of which each may be of hundreds.
+// How it was done is told by four columns that stand apart, of which each may be one of hundreds.
 func TestManyWaysOfHow(t *testing.T) {
 	var text strings.Builder
 	text.WriteString("people,step,setups,count,rating,time,source\n")
 	var want []condense.How
 	r := rand.New(rand.NewPCG(12, 30))
-	for range 6000 {
-		how := condense.How{HasSetups: true, People: float64(1 + r.IntN(400)), Setups: float64(1 + r.IntN(400)), Rating: float64(1 + r.IntN(400)), Judged: r.IntN(2) == 0}
+	for range 30_000 {
+		how := condense.How{HasSetups: true, People: float64(1 + r.IntN(400)), Setups: float64(1 + r.IntN(2)), Rating: float64(1 + r.IntN(400)), Judged: r.IntN(2) == 0}
 		fmt.Fprintf(&text, "%g,sow,%g,3,%g,50,%s\n", how.People, how.Setups, how.Rating, map[bool]string{false: "film", true: "judged"}[how.Judged])
 		want = append(want, how)
 	}
