@@ -230,6 +230,13 @@ func standsOutSentence(s answer.StepFit, out answer.StandOut) string {
 	if out.Unit.Known {
 		without = append(without, fmt.Sprintf("%s a %s", seconds(out.Unit).Text, words.Show(perOf(s))))
 	}
-	return fmt.Sprintf("Stands out: %s, %s for %s (%s:%d). Without it: %s. It is counted all the same; void it with a reason if it was not that work.",
-		words.Show(s.Step), seconds(study.Known(out.Seconds)).Text, words.Count(out.Count), words.Show(out.File), out.Line, strings.Join(without, ", "))
+	advice := "It is counted all the same; void it with a reason if it was not that work."
+	if off := math.Abs(out.Seconds/out.Expected.Value - 1); out.Expected.Known && off < closeEnough {
+		advice = fmt.Sprintf("It is only %s off: the others agree more closely than handwork does, so leave it as it is.", words.Percent(off, 2))
+	}
+	return fmt.Sprintf("Stands out: %s, %s for %s (%s:%d). Without it: %s. %s",
+		words.Show(s.Step), seconds(study.Known(out.Seconds)).Text, words.Count(out.Count), words.Show(out.File), out.Line, strings.Join(without, ", "), advice)
 }
+
+// closeEnough is how far off the others' time handwork is in any case, as a share of it (common practice, no source).
+const closeEnough = 0.1

@@ -18,6 +18,10 @@ func TestReadingsThatStandOut(t *testing.T) {
 	assert.Equal(t, "Stands out: transplant, 900 s for 24 (march.csv:14). Without it: setup 80 s, 7.0 s a plant."+counted, standsOutSentence(s, s.StandsOut[0]))
 	s.Per, s.StandsOut[0].Setup, s.StandsOut[0].File = nil, unknown, "\x1b.csv"
 	assert.Equal(t, `Stands out: transplant, 900 s for 24 (\x1b.csv:14). Without it: 7.0 s a unit.`+counted, standsOutSentence(s, s.StandsOut[0]))
+	s.StandsOut[0].Expected = known(990)
+	assert.Contains(t, standsOutSentence(s, s.StandsOut[0]), "a unit. It is only 9.1 % off: the others agree more closely than handwork does, so leave it as it is.")
+	s.StandsOut[0].Expected = known(1010)
+	assert.Contains(t, standsOutSentence(s, s.StandsOut[0]), counted)
 	s.StandsOut[0].Setup, s.StandsOut[0].Unit = known(80), unknown
 	assert.Equal(t, `Stands out: transplant, 900 s for 24 (\x1b.csv:14). Without it: setup 80 s.`+counted, standsOutSentence(s, s.StandsOut[0]))
 	doc := Fit(answer.Fits{Steps: []answer.StepFit{standingOut()}, Earlier: []answer.StepFit{standingOut()}})

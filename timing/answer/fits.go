@@ -64,6 +64,7 @@ type StandOut struct {
 	P           float64     `json:"p"`
 	Setup       study.Maybe `json:"setup_s"`
 	Unit        study.Maybe `json:"unit_s"`
+	Expected    study.Maybe `json:"-"` // seconds, by the others; unknown where they would be none
 }
 
 // Fits gives the models of the steps that the named workflows use, in the
@@ -286,6 +287,9 @@ func standOut(t condense.Timed, out stepfit.Outlier, form stepfit.Form) StandOut
 	}
 	if form.HasUnit() {
 		s.Unit = study.Known(out.UnitSec)
+	}
+	if expected := out.SetupSec*t.Setups + out.UnitSec*t.Count; expected > 0 {
+		s.Expected = study.Known(expected)
 	}
 	return s
 }
