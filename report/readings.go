@@ -124,17 +124,19 @@ func reachedWords(p answer.Plan) string {
 	return fmt.Sprintf("give or take %s or less, four times in five, where %s is asked for", u.Of(reached, d), words.Fixed(aim, d))
 }
 
-// simplerSentence says what a step that is always one a visit could spare.
+// simplerSentence says what a step that is always one a visit could spare, if anything.
 func simplerSentence(p answer.Plan) string {
-	s := p.Simpler
-	if s == nil {
+	s, now := p.Simpler, 0
+	for _, r := range p.Readings {
+		if !r.Gap {
+			now += r.Readings
+		}
+	}
+	if s == nil || !s.Meets || p.Meets && s.Readings >= now {
 		return ""
 	}
 	then := "no further reading is needed"
-	switch {
-	case !s.Meets:
-		then = "it is still not to be had"
-	case s.Readings > 0:
+	if s.Readings > 0 {
 		then = fmt.Sprintf("%s would do", strings.ToLower(about(s.Readings)))
 	}
 	return fmt.Sprintf(`But first: %s %s always one a visit. If one is all it can be, say form = "setup" of it in the study: then %s.`,

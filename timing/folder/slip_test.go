@@ -70,3 +70,23 @@ func TestNamesAlike(t *testing.T) {
 	require.Len(t, d.warnings, 1)
 	assert.EqualError(t, d.warnings[0], `study.toml:4:8: name: "SOW" is "Sow" on line 2 but for case or blanks: logs and commands must then write each exactly so`)
 }
+
+// Losses behind the last task are warned of: plants are sown for them.
+func TestLossesBehindTheLastTask(t *testing.T) {
+	study := func(days string) *decoder {
+		return decode([]byte("[[step]]\nname = \"sow\"\n[[workflow]]\nname = \"tray\"\nlosses = [ { day = 4, share = 0.1 }, { day = 30, share = 0.2 } ]\n"+
+			"tasks = [ { step = \"sow\", days = ["+days+"], count = \"cells\" } ]\n"), "study.toml")
+	}
+	for days, want := range map[string][]string{
+		"0, 30": nil,
+		"29, 0": {"study.toml:5:38: the loss of day 30 comes after the last task, on day 29, and more is sown for it: is that the day that is meant?"},
+	} {
+		d := study(days)
+		assert.Empty(t, d.problems)
+		var told []string
+		for _, w := range d.warnings {
+			told = append(told, w.Error())
+		}
+		assert.Equal(t, want, told)
+	}
+}

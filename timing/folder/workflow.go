@@ -35,7 +35,25 @@ func (d *decoder) workflow(n *node) study.Workflow {
 	if f, found := n.get("losses"); found && shareLeft(w.Losses) < study.MinDivisor {
 		d.problem(f.value.at, "losses: together they leave as good as no plants, want a share of at least %s left", words.InFull(study.MinDivisor))
 	}
+	d.lookAtLosses(n, w)
 	return w
+}
+
+// lookAtLosses warns of losses behind the last task: plants are raised for them that no work is left for.
+func (d *decoder) lookAtLosses(n *node, w study.Workflow) {
+	last := 0
+	for _, t := range w.Tasks {
+		for _, day := range t.Days {
+			last = max(last, day)
+		}
+	}
+	losses, found := n.get("losses")
+	for i, l := range w.Losses {
+		if found && l.Day > last && len(w.Tasks) > 0 {
+			row := losses.value.items[min(i, len(losses.value.items)-1)]
+			d.warn(row.at, "the loss of day %d comes after the last task, on day %d, and more is sown for it: is that the day that is meant?", l.Day, last)
+		}
+	}
 }
 
 // shareLeft is the share of plants that losses leave.
