@@ -33,6 +33,8 @@ func TestDurationWithin(t *testing.T) {
 		{33.0 / 60, known(-20.0 / 60), known(86.0 / 60), "33 minutes, on so few readings that it may be anything up to 86"},
 		{10.0 / 60, known(10.0 / 60), known(10.0 / 60), "10 minutes"},
 		{120, known(90), known(150), "120 hours, give or take 30"},
+		{6.1 / 60, known(0.2 / 60), known(12.0 / 60), "6.1 minutes, give or take 5.9"},
+		{6.0 / 60, known(0.0 / 60), known(12.0 / 60), "6 minutes, give or take 6"},
 	} {
 		assert.Equal(t, c.want, durationWithin(c.hours, c.low, c.high))
 	}

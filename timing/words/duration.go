@@ -66,6 +66,9 @@ func DurationWithin(hours, low, high float64, of ...string) string {
 		return fmt.Sprintf("%s%s, on so few readings that it may be anything up to %s", u.Of(x, PlainDecimals(x)), suffix, Fixed(h, d))
 	}
 	if max(up, down) <= lopsided*min(up, down) && (x < 0 || up+down <= 2*x) {
+		for d < 4 && l > 0 && Fixed((h-l)/2, d) == Fixed(x, d) { // it does not reach nothing
+			d++
+		}
 		half := Fixed((h-l)/2, d)
 		if half == Fixed(0, d) {
 			half = "less than 0.01"
