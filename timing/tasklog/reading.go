@@ -29,8 +29,8 @@ func (r *reader) readingInHand() study.Reading {
 		Setups:   setups,
 		Source:   r.sourceOf(),
 		Rating:   r.orElse(ratingColumn, blankRating),
-		Void:     r.own(r.tidyText(voidColumn)),
-		Note:     r.own(r.tidyText(noteColumn)),
+		Void:     r.own(unguarded(r.tidyText(voidColumn))),
+		Note:     r.own(unguarded(r.tidyText(noteColumn))),
 		Journal:  r.own(r.tidyText(journalColumn)),
 	}
 }

@@ -15,8 +15,8 @@ import (
 // Write writes readings as a task log: CSV by RFC 4180, comma separated, with
 // CRLF between rows, in the order given. Columns that no reading uses are left
 // out, save step, time and count. Numbers are written in full, times in
-// seconds, so that what Read gives of the log is equal, places aside. The error
-// is that of w.
+// seconds, and notes, and why a reading is void, so that no spreadsheet takes them for formulas;
+// what Read gives of the log is equal, places aside. The error is that of w.
 //
 // The log is for a study whose bare times are what Dialect's Times says: where those are not
 // seconds, each time names its unit.
@@ -64,8 +64,8 @@ func rowOf(r study.Reading, unit string) [columns]string {
 		timeColumn:     secondsText(r.Seconds) + unit,
 		countColumn:    plainNumber(r.Count),
 		ratingColumn:   unless(100, r.Rating),
-		voidColumn:     r.Void,
-		noteColumn:     r.Note,
+		voidColumn:     guarded(r.Void),
+		noteColumn:     guarded(r.Note),
 		journalColumn:  r.Journal,
 	}
 	if !r.Date.IsZero() {
@@ -81,6 +81,28 @@ func rowOf(r study.Reading, unit string) [columns]string {
 		all[sourceColumn] = string(r.Source)
 	}
 	return all
+}
+
+// guarded is a text that a spreadsheet does not take for a formula: with an apostrophe in front, where it may.
+func guarded(text string) string {
+	if mayBeFormula(text) {
+		return "'" + text
+	}
+	return text
+}
+
+// unguarded is the text that was.
+func unguarded(text string) string {
+	if rest, ok := strings.CutPrefix(text, "'"); ok && mayBeFormula(rest) {
+		return rest
+	}
+	return text
+}
+
+// mayBeFormula says so of a text, behind apostrophes of its own.
+func mayBeFormula(text string) bool {
+	text = strings.TrimLeft(text, "'")
+	return text != "" && strings.Contains("=+-@", text[:1])
 }
 
 // plainNumber is a number in full, without an exponent.

@@ -62,6 +62,18 @@ func TestWriteEveryColumn(t *testing.T) {
 	checkRoundTrip(t, readings)
 }
 
+// A note is no formula to a spreadsheet, and comes back as it was.
+func TestWriteNoFormula(t *testing.T) {
+	for note, want := range map[string]string{
+		"=1+2": "'=1+2", "-5": "'-5", "+x": "'+x", "@x": "'@x", "'=1": "''=1", "''-": "'''-", "'quoted'": "'quoted'", "'": "'", "5-6": "5-6",
+	} {
+		r := aReading()
+		r.Note, r.Void = note, note
+		assert.Equal(t, "step,time,count,void,note\r\nsow,96,24,"+want+","+want+"\r\n", write(t, []study.Reading{r}))
+		checkRoundTrip(t, []study.Reading{r})
+	}
+}
+
 // Two decimals below ten would be taken for minutes and seconds.
 func TestWriteLeavesNoDoubt(t *testing.T) {
 	for x, want := range map[float64]string{
