@@ -212,8 +212,8 @@ func (o *opener) lookAtTimes(l *logFile, bare *tasklog.Bare) {
 	}
 	name := o.opened.called(l.path)
 	caution := fmt.Sprintf(
-		"all %d times of %s are bare numbers below 60, read as seconds, such as %s in line %d: if minutes were meant write %smin, if seconds %ss",
-		bare.Times, words.Show(name), words.Show(bare.Text), bare.Place.Line, words.Show(bare.Text), words.Show(bare.Text))
+		"all %d times of %s are bare numbers below 60, read as seconds, such as %s in line %d: if they are minutes, head them minutes, or write times = \"minutes\" under [log] in study.toml; if seconds, head them seconds",
+		bare.Times, words.Show(name), words.Show(bare.Text), bare.Place.Line)
 	o.opened.Cautions, o.opened.minutes = append(o.opened.Cautions, caution), append(o.opened.minutes, caution)
 }
 

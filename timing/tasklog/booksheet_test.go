@@ -35,7 +35,7 @@ func TestWorkbookChoosesItsSheet(t *testing.T) {
 // Where no sheet is a log, the first says what it lacks.
 func TestWorkbookWithoutALog(t *testing.T) {
 	_, _, problems := readBook(workbook(t, page{"Empty", nil}, page{"A", [][]any{{"step", "count"}}}, page{"B", [][]any{{"x"}}}), Dialect{})
-	assert.Equal(t, []string{`may.xlsx:A!A1: no column "time", nor both "start" and "end" among "step", "count": rename the heading of your durations to "time" (a number alone is seconds), or those of your clock times to "start" and "end"`}, problems)
+	assert.Equal(t, []string{`may.xlsx:A!A1: no column "time", nor both "start" and "end" among "step", "count": rename the heading of your durations to "time" (a number alone is seconds), or "minutes" if they are minutes, or those of your clock times to "start" and "end"`}, problems)
 }
 
 func TestWorkbookWarnings(t *testing.T) {

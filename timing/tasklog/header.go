@@ -44,7 +44,7 @@ func (r *reader) checkNeeded() {
 	}
 	if !understood.isTimed() {
 		r.missing(`no column "time", nor both "start" and "end"`,
-			`rename the heading of your durations to "time" (a number alone is seconds), or those of your clock times to "start" and "end"`,
+			`rename the heading of your durations to "time" (a number alone is seconds), or "minutes" if they are minutes, or those of your clock times to "start" and "end"`,
 			found, timeColumn, startColumn, endColumn)
 	}
 }
