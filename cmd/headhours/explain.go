@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"syscall"
 
 	"headhours/timing/folder"
 	"headhours/timing/study"
@@ -35,6 +36,27 @@ func (c *call) explain(err error) {
 		}
 		fmt.Fprintln(c.stderr, "hint: headhours init starts one, headhours demo shows one")
 	}
+	if hint := diskHint(err); hint != "" {
+		fmt.Fprintf(c.stderr, "hint: %s\n", hint)
+	}
+}
+
+// diskHint says in plain words what keeps a file from being written or read, "" of all else.
+func diskHint(err error) string {
+	fault, ok := errors.AsType[*fs.PathError](err)
+	if !ok {
+		return ""
+	}
+	_, there := os.Lstat(fault.Path)
+	switch {
+	case errors.Is(err, syscall.ENOSPC), errors.Is(err, syscall.EDQUOT):
+		return "the disk is full: make room on it"
+	case errors.Is(err, syscall.EROFS), errors.Is(err, fs.ErrPermission) && (there != nil || fault.Op != "open"):
+		return "its folder or disk is read-only to you"
+	case errors.Is(err, fs.ErrPermission):
+		return "it is there, but you may not read it"
+	}
+	return ""
 }
 
 // needsStudy is the error of logs given to a command that needs a study beside
