@@ -86,7 +86,11 @@ func calendarSentences(s DatedCalendar) []string {
 		lines = append(lines, text+".")
 		steady := words.Duration(s.SteadyWeek.Value)
 		if len(s.StartUp) > 1 && slices.ContainsFunc(s.StartUp, func(week float64) bool { return words.Duration(week) != steady }) {
-			lines = append(lines, fmt.Sprintf("It is steady after %s; the first week takes %s%s.", words.Many(len(s.StartUp), "week"), atLeastWords(s.Gaps), words.Duration(s.StartUp[0])))
+			text := fmt.Sprintf("It is steady after %s", words.Many(len(s.StartUp), "week"))
+			if first := s.StartUp[0]; first > 0 {
+				text += fmt.Sprintf("; the first week takes %s%s", atLeastWords(s.Gaps), words.Duration(first))
+			}
+			lines = append(lines, text+".")
 		}
 	} else {
 		text := fmt.Sprintf("It has work on %s, from %s to day %d.", words.Many(len(s.Days), "day"), beginning(s), s.LastDay)

@@ -39,7 +39,7 @@ func (v *voidCells) take(b *condense.Batch) {
 // with such.
 func deniesVoid(reason string) bool {
 	switch strings.ToLower(reason) {
-	case "false", "f", "no", "n", "none", "not", "n/a", "0", "-", "–", "—":
+	case "false", "f", "no", "n", "nein", "non", "nee", "nej", "none", "not", "n/a", "0", "-", "–", "—":
 		return true
 	}
 	return false
