@@ -198,6 +198,13 @@ func TestSeedingIsToScale(t *testing.T) {
 	readable(t, SeedingCost(s, flat))
 	steep := []answer.SeedingCurve{{Germination: []float64{0.4, 1}, PerHead: []float64{50, 1}}}
 	assert.InDelta(t, 2.2+0.06*1.2, seedLines{curves: steep}.asChart("x").Y.Max, 1e-9, "what is far dearer is cut")
+
+	rising := []answer.SeedingCurve{
+		{SeedsPerCell: 1, Germination: []float64{0.4, 1}, PerHead: []float64{2, 1}}, {SeedsPerCell: 5, Germination: []float64{0.4, 1}, PerHead: []float64{2, 4}},
+	}
+	f = SeedingCost(s, rising)
+	readable(t, f)
+	assert.Len(t, stroked(f, ink, 0.7), 1, "no line leads to one that ends above the figure")
 }
 
 // Where the cost is the same whatever is sown and comes up, but for the rounding of sums,

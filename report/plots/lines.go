@@ -143,13 +143,15 @@ type label struct {
 func (l label) height() vg.Length { return plain.height(len(l.label)) }
 
 // nameEnds writes the names of lines beside their ends, a thin line and the
-// line's mark between.
+// line's mark between; of a line that ends above the figure the mark alone.
 func nameEnds(c draw.Canvas, names []label) {
 	setApart(names, c.Min.Y, c.Max.Y)
 	for _, n := range names {
 		x, middle := c.Max.X+leaderRoom, n.top-n.height()/2
-		c.StrokeLines(draw.LineStyle{Color: n.style.Color, Width: 0.7},
-			[]vg.Point{{X: n.end.X + 5, Y: n.end.Y}, {X: x - 11, Y: middle}})
+		if n.end.Y <= c.Max.Y {
+			c.StrokeLines(draw.LineStyle{Color: n.style.Color, Width: 0.7},
+				[]vg.Point{{X: n.end.X + 5, Y: n.end.Y}, {X: x - 11, Y: middle}})
+		}
 		stamp(c, n.mark, vg.Point{X: x - 7, Y: middle}, pointRadius, n.style.Color, false)
 		plain.lines(c, x, n.top, n.label)
 	}
