@@ -43,7 +43,7 @@ func hostileNumbers() []hostile {
 		log("date 02-03-2026", "day or month first", "date,step,count,time\n∑02-03-2026,sow,1,2\n").fails("may have its day or its month first"),
 		log("past midnight", "an end before its start, by a minute short of a day", "start,end,step,count\n0:01,0:00,sow,1\n").gives("sow 1 1 - 86340 s unit").hints("hint: readings that look mistyped: 1; headhours check names them"),
 		log("a pause of all the time", "a pause that leaves nothing", "start,end,paused,step,count\n8:00,∑8:10,10:00,sow,1\n").fails("leaves no time"),
-		log("first and last day", "days at both ends of the calendar", "date,step,count,time\n0002-01-01,sow,10,60\n9999-12-31,sow,20,120\n").gives("sow 2 10–20 0.00 s 6.0 s unit"),
+		log("first and last day", "days at both ends of the calendar", "date,step,count,time\n0002-01-01,sow,10,60\n9999-12-31,sow,20,120\n").gives("sow 2 10–20 0.00 s 6.0 s unit").hints("hint: readings that look mistyped: 2; headhours check names them"),
 		log("1.30", "seconds that may be minutes: read as seconds, and said", header+"sow,1,∑1.30\n").warns(`"1.30" is read as 1.30 seconds`).gives("sow 1 1 - 1.3 s unit"),
 	)
 }

@@ -20,8 +20,18 @@ const (
 	manyTimes    = 8 // times longer or shorter than expected
 )
 
+// Days before the one and from the other on are hardly those of readings.
+var (
+	oddDay    = condense.DayOf(time.Date(1990, 1, 1, 0, 0, 0, 0, time.UTC))
+	oddDayTop = condense.DayOf(time.Date(2100, 1, 1, 0, 0, 0, 0, time.UTC))
+)
+
+func isOddDay(day condense.Day) bool {
+	return day != condense.NoDay && (day < oddDay || day >= oddDayTop)
+}
+
 // Doubtful are readings that look mistyped: of many hours, at a pace hardly
-// seen, or many times longer or shorter than the step's estimate says or its
+// seen, of a day in another century, or many times longer or shorter than the step's estimate says or its
 // other readings do. They count all the same. The error is that of reading them
 // again.
 func (m *Models) Doubtful() (study.Problems, error) {
@@ -33,12 +43,16 @@ func (m *Models) Doubtful() (study.Problems, error) {
 	some := func(step int, b *condense.Batch, row int) bool {
 		r := &b.Rows
 		e, how, count, seconds := &expected[step], &b.How[r.How[row]], r.Count[row], r.Seconds[row]
-		return !e.isUsual(how, count, seconds) && e.doubt(how, count, seconds) != "" || len(m.Study.Made) > 0 && m.droppedBy(step, r.Day[row]) != nil
+		return !e.isUsual(how, count, seconds) && e.doubt(how, count, seconds) != "" || isOddDay(r.Day[row]) || len(m.Study.Made) > 0 && m.droppedBy(step, r.Day[row]) != nil
 	}
 	err := m.EachThat(some, func(step int, b *condense.Batch, row int) {
 		r := &b.Rows
 		if doubt := expected[step].doubt(&b.How[r.How[row]], r.Count[row], r.Seconds[row]); doubt != "" {
 			doubts = doubts.AndOne(study.Problem{Place: b.Place(r.At(row)), Text: doubt})
+		}
+		if day := r.Day[row]; isOddDay(day) {
+			doubts = doubts.AndOne(study.Problem{Place: b.Place(r.At(row)), Text: fmt.Sprintf("%s is of %s: is the year mistyped?",
+				expected[step].step.Name, day.Date().Format(time.DateOnly))})
 		}
 		if change := m.droppedBy(step, r.Day[row]); change != nil {
 			doubts = doubts.AndOne(study.Problem{Place: b.Place(r.At(row)), Text: fmt.Sprintf("%s is not done any more since %s (%s): is the date or the step wrong?",

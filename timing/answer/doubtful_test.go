@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -22,7 +23,10 @@ func TestDoubtful(t *testing.T) {
 	}
 	slow, voided := aReading("sow", 20, 130), aReading("sow", 20, 20000)
 	slow.Rating, voided.Void = 1, "a visitor"
+	old, far, dated := aReading("sow", 20, 131), aReading("sow", 20, 132), aReading("sow", 20, 133)
+	old.Date, far.Date, dated.Date = time.Date(1989, 12, 31, 0, 0, 0, 0, time.UTC), time.Date(2100, 1, 1, 0, 0, 0, 0, time.UTC), time.Date(2099, 12, 31, 0, 0, 0, 0, time.UTC)
 	m := Fit(st, []study.Reading{
+		at(10, old), at(11, far), at(12, dated),
 		at(1, aReading("sow", 20, 130)), at(2, aReading("sow", 40, 240)), at(3, aReading("sow", 20, 7200)),
 		at(4, slow), at(5, voided), at(6, aReading("sow", 30, 190)),
 		at(7, aReading("thin", 20, 15720)), at(8, aReading("mix", 48, 5)), at(9, aReading("mix", 2, 310)),
@@ -34,7 +38,9 @@ func TestDoubtful(t *testing.T) {
 		texts = append(texts, p.Error())
 	}
 	assert.Equal(t, []string{
-		"a.csv:3: sow took 38 times as long as its other readings do: is the time or the count mistyped?",
+		"a.csv:10: sow is of 1989-12-31: is the year mistyped?",
+		"a.csv:11: sow is of 2100-01-01: is the year mistyped?",
+		"a.csv:3: sow took 54 times as long as its other readings do: is the time or the count mistyped?",
 		"a.csv:4: sow at 1 % of normal pace: 100 is normal",
 		"a.csv:7: thin took 4.37 hours: were minutes meant?",
 		"a.csv:8: mix was 60 times as quick as its estimate says: is the time or the count mistyped?",
