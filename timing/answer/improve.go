@@ -109,7 +109,8 @@ func (m *Models) Improve(name string, heads int, together []string) (Improvement
 		in.Together = &both
 	}
 	for _, step := range in.TimeNext {
-		in.Advice = append(in.Advice, TimeAdvice{step, m.howToTime(m.Steps[m.Index[step]])})
+		i := m.Index[step]
+		in.Advice = append(in.Advice, TimeAdvice{step, m.howToTime(m.Steps[i], loads[i])})
 	}
 	return in, nil
 }
@@ -202,7 +203,7 @@ func (m *Models) saving(name string, changes []study.Change, loads linear, heads
 			return s
 		}
 		if model := m.Steps[i].Model; model != nil && (model.Bracket != nil || model.Full != nil) {
-			s.Open = append(s.Open, TimeAdvice{c.Step, m.howToTime(m.Steps[i])})
+			s.Open = append(s.Open, TimeAdvice{c.Step, m.howToTime(m.Steps[i], loads[i])})
 		}
 	}
 	span := m.span(workload{loads: saved}).times(m.perHour())
@@ -222,8 +223,8 @@ func (m *Models) saving(name string, changes []study.Change, loads linear, heads
 	return s
 }
 
-// howToTime says what reading of a step would teach most.
-func (m *Models) howToTime(s StepModel) string {
+// howToTime says what reading of a step would teach most of what a load takes.
+func (m *Models) howToTime(s StepModel, load stepfit.Load) string {
 	switch model := s.Model; {
 	case model == nil:
 		return "time it once, whatever the count"
@@ -235,10 +236,32 @@ func (m *Models) howToTime(s StepModel) string {
 		minCount, maxCount, _ := s.Sums.CountPerSetup()
 		return "time it at a very different count (" + countText(minCount/2) + " or fewer, or " + countText(2*maxCount) + " or more), its setup alone, or in laps"
 	case model.Form == stepfit.SetupUnit:
-		return "time it again at the smallest or the largest count you do"
+		return "time it again at " + s.tellingCount(load)
 	default:
 		return "time it again"
 	}
+}
+
+// tellingCount is the end of the counts that were timed at which a reading tells most of a load, or both where
+// they tell about as much. By a reading at x the variance of c'β falls by (c'Vx)²/(s²n^q + x'Vx), from the
+// formula for adding a row (Cook and Weisberg, Residuals and Influence in Regression, 1982, section 2.2).
+func (s StepModel) tellingCount(load stepfit.Load) string {
+	f := s.doubt.Fit
+	tells := func(count float64) float64 {
+		x := stepfit.Load{Setups: 1, Count: count}
+		shared := f.CovarianceOf(load, x)
+		return shared * shared / (f.SD*f.SD*math.Pow(count, float64(f.Spread)) + f.Variance(x))
+	}
+	minCount, maxCount, _ := s.Sums.CountPerSetup()
+	few, many := "the smallest count you do, "+countText(minCount)+" or fewer", "the largest count you do, "+countText(maxCount)+" or more"
+	const about = 1.2
+	switch small, large := tells(minCount), tells(maxCount); {
+	case small > about*large:
+		return few
+	case large > about*small:
+		return many
+	}
+	return few + ", or " + many
 }
 
 func countText(x float64) string { return words.InFull(math.Max(1, math.Round(x))) }

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"headhours/timing/crop"
+	"headhours/timing/stepfit"
 	"headhours/timing/study"
 )
 
@@ -155,4 +156,27 @@ func TestNotesOfOtherWays(t *testing.T) {
 	assert.Equal(t, "pack, sow, cut", lent(s, s.Workflows...))
 	s.Chores = []study.Chore{{Step: "pack", EveryDays: 7, Count: 1}}
 	assert.Equal(t, "pack, sow, cut", lent(s, s.Workflows[0]))
+}
+
+// A step is to be timed again at the end of its counts that tells most of what is asked.
+func TestTellingCount(t *testing.T) {
+	var readings []study.Reading
+	for i, count := range []float64{12, 24, 48, 12, 24, 48} {
+		readings = append(readings, aReading("cut", count, 60+4*count+float64(i%2)))
+	}
+	m := Fit(threeSteps(), readings, Options{})
+	s := m.Steps[m.Index["cut"]]
+	for want, load := range map[string]stepfit.Load{
+		"the smallest count you do, 12 or fewer":                                          {Setups: 3, Count: 6},
+		"the largest count you do, 48 or more":                                            {Setups: 1, Count: 100},
+		"the smallest count you do, 12 or fewer, or the largest count you do, 48 or more": {},
+	} {
+		assert.Equal(t, want, s.tellingCount(load))
+		assert.Equal(t, "time it again at "+want, m.howToTime(s, load))
+	}
+	after := func(count float64) float64 {
+		more := Fit(threeSteps(), append(readings, aReading("cut", count, 60+4*count)), Options{})
+		return more.Steps[more.Index["cut"]].Model.Leverage(stepfit.Load{Setups: 1, Count: 100})
+	}
+	assert.Less(t, after(48), after(12), "as with the reading itself")
 }
