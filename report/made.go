@@ -110,9 +110,20 @@ func madePayback(c answer.Made, in answer.Improvement) string {
 	case c.PaybackOn == nil:
 		return fmt.Sprintf(" Its outlay comes back after about %s, where the minutes are paid for.", words.Heads(c.Payback.Value))
 	case c.Low.Known && c.Low.Value > 0:
-		return fmt.Sprintf(" Its outlay comes back about %s, where the minutes are paid for.", *c.PaybackOn)
+		return fmt.Sprintf(" Its outlay comes back about %s%s, where the minutes are paid for.", *c.PaybackOn, betweenDays(c))
 	}
 	return fmt.Sprintf(" Its outlay would come back about %s, if it saves as much.", *c.PaybackOn)
+}
+
+// betweenDays is the range of a payback's day, "" where it is not known.
+func betweenDays(c answer.Made) string {
+	switch {
+	case c.PaybackFrom == nil || c.PaybackTo != nil && *c.PaybackFrom == *c.PaybackTo:
+		return ""
+	case c.PaybackTo == nil:
+		return fmt.Sprintf(" (not before %s)", *c.PaybackFrom)
+	}
+	return fmt.Sprintf(" (somewhere between %s and %s)", *c.PaybackFrom, *c.PaybackTo)
 }
 
 // madeDoubts say why a saving may not be the change's.

@@ -93,6 +93,10 @@ func TestWhenAnOutlayComesBack(t *testing.T) {
 		{"not known when", func(c *answer.Made) { c.Payback = unknown }, false, " Its outlay does not come back within 10,000 heads."},
 		{"by heads", func(c *answer.Made) { c.PaybackOn = nil }, false, " Its outlay comes back after about 960 heads, where the minutes are paid for."},
 		{"by a day", func(c *answer.Made) {}, false, " Its outlay comes back about 2026-09-01, where the minutes are paid for."},
+		{"between days", func(c *answer.Made) { c.PaybackFrom, c.PaybackTo = ref("2026-08-03"), ref("2026-10-15") }, false,
+			" Its outlay comes back about 2026-09-01 (somewhere between 2026-08-03 and 2026-10-15), where the minutes are paid for."},
+		{"not before a day", func(c *answer.Made) { c.PaybackFrom = ref("2026-08-03") }, false, " Its outlay comes back about 2026-09-01 (not before 2026-08-03), where the minutes are paid for."},
+		{"that day", func(c *answer.Made) { c.PaybackFrom, c.PaybackTo = ref("2026-09-01"), ref("2026-09-01") }, false, " Its outlay comes back about 2026-09-01, where the minutes are paid for."},
 		{"by a day, if at all", func(c *answer.Made) { c.Low = known(0) }, false, " Its outlay would come back about 2026-09-01, if it saves as much."},
 		{"by a day, in doubt", func(c *answer.Made) { c.Low = unknown }, false, " Its outlay would come back about 2026-09-01, if it saves as much."},
 	} {

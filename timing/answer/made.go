@@ -32,6 +32,9 @@ type Made struct {
 	PaybackOn      *string     `json:"payback_on"`    // the day on which the outlay is earned, one grow every so many days; nil where that is not known
 	Hoped          study.Maybe `json:"hoped_h"`       // what its factors promised to save
 
+	// PaybackFrom and PaybackTo are that day at the ends of the saving's range; nil where they are not known.
+	PaybackFrom, PaybackTo *string `json:"-"`
+
 	Until     string       `json:"-"` // YYYY-MM-DD of the step's next change; "" where it has none
 	Drop      bool         `json:"-"` // the step is not done any more
 	Outlay    study.Maybe  `json:"-"`
@@ -159,16 +162,28 @@ func (m *Models) payBack(made *Made, change study.MadeChange, heads int) {
 	if m.Study.Labour == nil || !change.Outlay.Known || !made.Saved.Known || made.Saved.Value <= 0 {
 		return
 	}
-	grows := change.Outlay.Value / (made.Saved.Value * m.Study.Labour.PerHour())
-	made.Payback = study.Known(grows * float64(heads))
-	days := math.Ceil(grows * float64(m.Study.SowEveryDays))
-	if m.Study.SowEveryDays == 0 || days > maxPayback {
+	grows := func(saved float64) float64 { return change.Outlay.Value / (saved * m.Study.Labour.PerHour()) }
+	made.Payback = study.Known(grows(made.Saved.Value) * float64(heads))
+	on := func(saved study.Maybe) (day time.Time, text *string) {
+		if !saved.Known || saved.Value <= 0 || m.Study.SowEveryDays == 0 {
+			return day, nil
+		}
+		days := math.Ceil(grows(saved.Value) * float64(m.Study.SowEveryDays))
+		if days > maxPayback {
+			return day, nil
+		}
+		day = change.Since.AddDate(0, 0, int(days))
+		date := day.Format(time.DateOnly)
+		return day, &date
+	}
+	day, date := on(made.Saved)
+	if date == nil {
 		return
 	}
-	on := change.Since.AddDate(0, 0, int(days))
-	text := on.Format(time.DateOnly)
-	made.PaybackOn = &text
-	made.PaidBack = made.Low.Known && made.Low.Value > 0 && made.LastTimed != condense.NoDay && condense.DayOf(on) <= made.LastTimed
+	made.PaybackOn = date
+	_, made.PaybackFrom = on(made.High)
+	_, made.PaybackTo = on(made.Low)
+	made.PaidBack = made.Low.Known && made.Low.Value > 0 && made.LastTimed != condense.NoDay && condense.DayOf(day) <= made.LastTimed
 }
 
 // maxPayback is how many days on a payback is given a date.

@@ -196,6 +196,18 @@ func TestMadeSeveralTimes(t *testing.T) {
 	// 200 s saved a grow at 36 an hour are 2: an outlay of 3 is earned after one and a half grows, 150 heads, 11 days
 	assert.InDelta(t, 150, first.Payback.Value, 1e-9)
 	assert.Equal(t, "2027-04-23", *first.PaybackOn)
+	for _, end := range []struct {
+		saved study.Maybe
+		on    *string
+	}{{first.High, first.PaybackFrom}, {first.Low, first.PaybackTo}} {
+		if !end.saved.Known || end.saved.Value <= 0 {
+			assert.Nil(t, end.on)
+			continue
+		}
+		require.NotNil(t, end.on)
+		days := int(math.Ceil(3 / (36 * end.saved.Value) * 7))
+		assert.Equal(t, time.Date(2027, 4, 12+days, 0, 0, 0, 0, time.UTC).Format(time.DateOnly), *end.on)
+	}
 	fits, err := m.Fits(nil)
 	require.NoError(t, err)
 	require.Len(t, fits.Steps, 1)
