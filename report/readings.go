@@ -76,14 +76,7 @@ func gapReadingsSentence(p answer.Plan) string {
 
 // planSentence says how many readings meet the goal, or that none do.
 func planSentence(p answer.Plan) string {
-	var rows []answer.PlannedReadings
-	n := 0
-	for _, r := range p.Readings {
-		if !r.Gap {
-			rows = append(rows, r)
-			n += r.Readings
-		}
-	}
+	rows, n := furtherReadings(p)
 	switch {
 	case len(p.Steps) == 0 && len(p.Gaps) > 0:
 		return "Nothing else that it needs was timed or judged yet."
@@ -112,6 +105,17 @@ func planSentence(p answer.Plan) string {
 		answerNow(p), answer.MaxPlanned, reachedWords(p), furtherList(p, rows))
 }
 
+// furtherReadings are those of a plan beside the first of what was never timed, and how many they are.
+func furtherReadings(p answer.Plan) (rows []answer.PlannedReadings, n int) {
+	for _, r := range p.Readings {
+		if !r.Gap {
+			rows = append(rows, r)
+			n += r.Readings
+		}
+	}
+	return rows, n
+}
+
 // reachedWords say how sure an answer would be that does not reach its goal: by what the goal
 // is held to, which allows for readings that vary more than is seen yet.
 func reachedWords(p answer.Plan) string {
@@ -126,13 +130,8 @@ func reachedWords(p answer.Plan) string {
 
 // simplerSentence says what a step that is always one a visit could spare, if anything.
 func simplerSentence(p answer.Plan) string {
-	s, now := p.Simpler, 0
-	for _, r := range p.Readings {
-		if !r.Gap {
-			now += r.Readings
-		}
-	}
-	if s == nil || !s.Meets || p.Meets && s.Readings >= now {
+	s := p.Simpler
+	if _, now := furtherReadings(p); s == nil || !s.Meets || p.Meets && s.Readings >= now {
 		return ""
 	}
 	then := "no further reading is needed"
