@@ -76,8 +76,11 @@ func (d *decoder) grouped(text string) error {
 // mayBeThousands says whether a number has three digits behind a point where a comma may be decimal, so that
 // the point may part thousands; what ends its cell may follow it.
 func (d *decoder) mayBeThousands(cell []byte) bool {
+	if !d.comma {
+		return false
+	}
 	whole, rest, found := bytes.Cut(bytes.TrimRight(cell, ";\t\r\n\" "), []byte{'.'})
-	return found && d.comma && len(rest) == 3 && 0 < len(whole) && len(whole) <= 3 && whole[0] != '0'
+	return found && len(rest) == 3 && 0 < len(whole) && len(whole) <= 3 && whole[0] != '0'
 }
 
 // clockIn reads a time of day, in seconds after midnight.
