@@ -97,8 +97,10 @@ func TestPlansOfTwo(t *testing.T) {
 	assert.Equal(t, "tray and raft: readings to tell them apart, 48 heads", doc.Title)
 	assert.Equal(t, []string{"plan", "steps", "and", "plan-total", "steps-total"}, sectionIDs(doc))
 	assert.Equal(t, []string{"tray: readings that would settle the time of 48 heads."}, doc.Section("and").Answer)
-	assert.Equal(t, []string{"of two", "of both", "of one"}, doc.Notes)
+	assert.Equal(t, []string{"of two", "of both", whichToGoBy, "of one"}, doc.Notes)
 	assert.Len(t, doc.Tables(), 4)
+	assert.Equal(t, []string{"tray alone. Readings to take, most useful first", "tray alone. Each step by itself: readings in all for ± 10 %, and as handbooks count"},
+		[]string{doc.Tables()[2].Title, doc.Tables()[3].Title})
 	two.Goal = answer.GoalWithin
 	assert.Equal(t, "tray and raft: readings that would settle their difference for 48 heads", Readings(answer.Plans{Plan: two}).Title)
 	none := plannedOf()

@@ -56,6 +56,7 @@ func readings(p answer.Plan) Doc {
 	}
 	if len(p.Steps) > 0 {
 		doc.show("steps", needsTable(p.Steps))
+		doc.Notes = append(doc.Notes, whichToGoBy)
 	}
 	return doc
 }
@@ -239,6 +240,8 @@ func plannedTable(p answer.Plan) Table {
 	}
 	return t
 }
+
+const whichToGoBy = "needed is the one to go by: handbooks count as if it were known how much a step varies, which few readings do not tell"
 
 // needsTable says what each step by itself would need, as handbooks ask it.
 func needsTable(steps []answer.StepNeed) Table {
