@@ -17,16 +17,18 @@ func readBoth(t *testing.T, text string) (seconds []float64, log Log, err error)
 	t.Helper()
 	log, err = Read(strings.NewReader(text), "my.csv", Dialect{})
 	var scanned []float64
+	var days, scannedDays []condense.Day
 	found, scanErr := Scan(strings.NewReader(text), "my.csv", Dialect{}, nil, func(b *condense.Batch) error {
-		scanned = append(scanned, b.Rows.Seconds...)
+		scanned, scannedDays = append(scanned, b.Rows.Seconds...), append(scannedDays, b.Rows.Day...)
 		return nil
 	})
 	for i := range log.Readings {
-		seconds = append(seconds, log.Readings[i].Seconds)
+		seconds, days = append(seconds, log.Readings[i].Seconds), append(days, condense.DayOf(log.Readings[i].Date))
 	}
 	assert.Equal(t, err, scanErr)
 	if err == nil {
 		assert.Equal(t, seconds, scanned)
+		assert.Equal(t, days, scannedDays)
 		assert.Equal(t, log.Warnings, found.Warnings)
 	}
 	return seconds, log, err

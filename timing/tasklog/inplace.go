@@ -23,6 +23,8 @@ func (p *parser) readPart(c *part, data []byte) {
 		s.addCounts()
 	case isClock:
 		s.rows = p.readClocks(c, data, at, s.figures[c.figure][:len(at)])
+	case isDate:
+		s.rows = p.readDates(c, data, at, s.days[:len(at)])
 	case isAside:
 		s.rows = readAside(c, data, at)
 	default:
@@ -34,13 +36,11 @@ func (p *parser) readPart(c *part, data []byte) {
 // above them is seen at once, so that is tried first, and more rarely where they do not.
 func (p *parser) readRun(c *part, data []byte, at []uint32) (rows int) {
 	found := c.found[:len(at)]
-	c.alike = false
 	for i := 0; i < len(at); {
 		if c.last != nil {
 			alike := c.last.recurs(data, at[i:], found[i:])
 			c.reach(alike)
 			if i += alike; i == len(at) {
-				c.alike = alike == i
 				return i
 			}
 		}

@@ -148,8 +148,8 @@ func newParser(header *csvReader, from *condense.Origin) *parser {
 // layOut finds the parts of the rows.
 func (p *parser) layOut() {
 	p.parts = partsOf(p.fields, p.separator, p.apart)
-	p.dated, p.where.runs, p.what.runs, p.how.runs = nil, nil, nil, nil
-	p.how.mixes, p.pace = false, 1
+	p.where.runs, p.what.runs, p.how.runs = nil, nil, nil
+	p.dated, p.how.mixes, p.pace = false, false, 1
 	for figure := range p.stretch.figures { // those that no column has stay blank
 		p.stretch.figures[figure] = slices.Repeat([]float64{noFigure}, maxStretch)
 	}
@@ -161,9 +161,7 @@ func (p *parser) layOut() {
 			c.further = has[c.figure]
 			has[c.figure] = true
 		}
-		if c.groups&tellsDay != 0 {
-			p.dated = c
-		}
+		p.dated = p.dated || c.does == isDate
 		if c.groups&tellsWhere != 0 {
 			p.where.runs = append(p.where.runs, c)
 		}

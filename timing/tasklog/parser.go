@@ -16,14 +16,12 @@ type parser struct {
 	fields     []column
 	apart      [columns]bool // those whose cells recur, if at all, by themselves
 	parts      []part
-	dated      *part  // the run that tells the day, nil where none does
+	dated      bool   // there is a column of dates
 	separators uint64 // in all bytes
 	parsed     *parsed
 	quotes     int // of the rows that were read of a chunk that has some
 
-	date             string       // the last that was met
-	dayMet           condense.Day // that is
-	grow             int          // the index of the last that was met
+	grow             int // the index of the last that was met
 	phrases          phrases
 	where, what, how group
 	stretch          stretch

@@ -3,6 +3,8 @@ package tasklog
 import (
 	"bytes"
 	"slices"
+
+	"headhours/timing/condense"
 )
 
 // part is what rows have side by side: a field, or a run of fields whose cells recur from
@@ -10,22 +12,23 @@ import (
 type part struct {
 	does    doing
 	fields  []column
-	end     byte               // what stands behind it: the separator, or a line end
-	ends    uint64             // that in all bytes
-	stop    uint64             // likewise, or returns where lines end with those too, as a rule
-	beyond  uint32             // how many bytes the end then has
-	figure  uint8              // of a row
-	mark    byte               // beside a point, of decimals
-	further bool               // counts stand in a part before it too
-	unit    float64            // seconds of a time's bare numbers; 0 of other figures
-	met     map[string]float64 // figures in other than the usual forms, by their cells
+	end     byte                    // what stands behind it: the separator, or a line end
+	ends    uint64                  // that in all bytes
+	stop    uint64                  // likewise, or returns where lines end with those too, as a rule
+	beyond  uint32                  // how many bytes the end then has
+	figure  uint8                   // of a row
+	mark    byte                    // beside a point, of decimals
+	further bool                    // counts stand in a part before it too
+	unit    float64                 // seconds of a time's bare numbers; 0 of other figures
+	met     map[string]float64      // figures in other than the usual forms, by their cells
+	date    dateMet                 // the last of dates
+	days    map[string]condense.Day // those in other than the usual form, by their cells
 
 	inner  int      // ends within it
 	groups uint8    // of which it tells
 	rare   int      // how many rows of the chunk had one that was not met lately
 	sought int      // how many had one that was looked up, not that of the row above
 	found  []uint32 // of each row in hand, among the parser's phrases
-	alike  bool     // all these are the same
 	quoted bool     // some that were met are in quotes
 	last   *phrase  // the last that was found; nil before the first
 	window int      // how many rows are looked up before it is tried whether others go on with it
@@ -46,7 +49,6 @@ const (
 	tellsWhere = 1 << iota
 	tellsWhat
 	tellsHow
-	tellsDay
 )
 
 // doing is what is done with a part of the rows.
@@ -57,7 +59,8 @@ const (
 	isRun                  // texts
 	isNumber               // a count or a time
 	isClock                // a time of day
-	isAside                // a reading with anything here says more than a batch holds
+	isDate
+	isAside // a reading with anything here says more than a batch holds
 )
 
 func doingOf(is column, apart [columns]bool) doing {
@@ -72,7 +75,9 @@ func doingOf(is column, apart [columns]bool) doing {
 		return isClock
 	case voidColumn, journalColumn:
 		return isAside
-	case dateColumn, growColumn, workflowColumn, stepColumn, workerColumn, sourceColumn, peopleColumn, setupsColumn, ratingColumn:
+	case dateColumn:
+		return isDate
+	case growColumn, workflowColumn, stepColumn, workerColumn, sourceColumn, peopleColumn, setupsColumn, ratingColumn:
 		return isRun
 	}
 	return isSkipped
@@ -98,8 +103,6 @@ func partsOf(fields []column, separator byte, apart [columns]bool) []part {
 		p.ends = lowest * uint64(p.end)
 		p.stop, p.beyond = p.ends, 1
 		switch is {
-		case dateColumn:
-			p.groups |= tellsDay
 		case growColumn, workflowColumn:
 			p.groups |= tellsWhere
 		case stepColumn, workerColumn:
@@ -129,6 +132,7 @@ func apartFrom(is column) func(column) bool {
 
 // forget forgets what was met.
 func (p *part) forget() {
+	p.date = noDateMet
 	if p.does != isRun {
 		return
 	}

@@ -30,12 +30,8 @@ type remembered struct {
 type phrases struct {
 	list []*phrase // behind those that were met, memory that serves again
 	met  int
-	told []inBatch      // of each what it tells, where it is all that its group has
-	days []condense.Day // of each its day, or unread
+	told []inBatch // of each what it tells, where it is all that its group has
 }
-
-// unread is of a day that is not known yet: no date is.
-const unread = condense.NoDay + 1
 
 // maxPhrases is behind how many all are forgotten, between stretches: ids have 16 bits at most.
 const maxPhrases = 4096
@@ -43,11 +39,11 @@ const maxPhrases = 4096
 // add adds a phrase.
 func (a *phrases) add(f phrase) *phrase {
 	if a.met == len(a.list) {
-		a.list, a.told, a.days = append(a.list, new(phrase)), append(a.told, inBatch{}), append(a.days, unread)
+		a.list, a.told = append(a.list, new(phrase)), append(a.told, inBatch{})
 	}
 	f.id = uint32(a.met)
 	into := a.list[a.met]
-	*into, a.told[a.met], a.days[a.met] = f, inBatch{}, unread
+	*into, a.told[a.met] = f, inBatch{}
 	a.met++
 	return into
 }
@@ -114,12 +110,11 @@ func (f *phrase) long() uint32 { return f.size + uint32(len(f.text)) }
 // content is what the cells of a run say.
 type content struct {
 	names [nameKinds]int32
-	day   condense.Day
 	how   condense.How
 }
 
 // blankRun is what blank cells say.
-var blankRun = content{day: condense.NoDay, how: blankHow}
+var blankRun = content{how: blankHow}
 
 var blankHow = condense.How{People: blankPeople, Rating: blankRating}
 

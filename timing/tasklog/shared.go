@@ -72,35 +72,6 @@ func (p *parser) tell(g *group, row int, is *inBatch, add adding) bool {
 // at is the phrase of a part in a row in hand.
 func (p *parser) at(c *part, row int) *phrase { return p.phrases.list[c.found[row]] }
 
-// readDays reads the days of rows, up to one whose date is wrong, and says how many rows that
-// is.
-func (p *parser) readDays(into []condense.Day) (rows int) {
-	if p.dated == nil {
-		for i := range into {
-			into[i] = condense.NoDay
-		}
-		return len(into)
-	}
-	days, found := p.phrases.days, p.dated.found[:len(into)]
-	if p.dated.alike {
-		found = found[:min(1, len(found))]
-	}
-	for i, id := range found {
-		if days[id] == unread {
-			f := p.phrases.list[id]
-			if !p.know(p.dated, f) {
-				return i
-			}
-			days[id] = f.content.day
-		}
-		into[i] = days[id]
-	}
-	for i := len(found); i < len(into); i++ {
-		into[i] = into[0]
-	}
-	return len(into)
-}
-
 // whereOf adds where a row in hand was taken to its batch.
 func (p *parser) whereOf(row int) (index uint32, ok bool) {
 	var where condense.Where

@@ -24,6 +24,7 @@ type stretch struct {
 	at        [maxStretch]uint32     // where each goes on
 	sizes     [maxStretch]uint8      // how many bytes the run in hand has
 	figures   [figures][]float64     // what each says, noFigure where it is blank; counts and times are those of the batch
+	days      []condense.Day         // those of the batch
 	other     [maxStretch]float64    // counts of a further column
 	ids       [2][maxStretch]uint32  // of phrases that they have, see idsOf
 }
@@ -48,7 +49,7 @@ func (p *parser) plainRows(data []byte, from, end int) (behind int) {
 		}
 		above := b.Rows.Len()
 		b.Rows.SetLen(above + begun)
-		s.figures[ofCount], s.figures[ofTime] = b.Rows.Count[above:], b.Rows.Seconds[above:]
+		s.figures[ofCount], s.figures[ofTime], s.days = b.Rows.Count[above:], b.Rows.Seconds[above:], b.Rows.Day[above:]
 		for i := range p.parts {
 			p.readPart(&p.parts[i], data)
 		}
@@ -139,7 +140,11 @@ func (p *parser) takeRows(data []byte, above int) {
 	s.rows = p.settle(&p.what, what[:s.rows], (*parser).whatOf)
 	s.rows = p.settle(&p.where, where[:s.rows], (*parser).whereOf)
 	s.rows = p.settle(&p.how, how[:s.rows], (*parser).howOf)
-	s.rows = p.readDays(days[:s.rows])
+	if !p.dated {
+		for i := range days[:s.rows] {
+			days[i] = condense.NoDay
+		}
+	}
 	rows.SetLen(above + s.rows)
 	lines := rows.Row[above:]
 	for i := range lines {

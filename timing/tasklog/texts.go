@@ -176,8 +176,6 @@ func (p *parser) isAsMet(c column, raw []byte, into *content) (ok bool) {
 			*met = metName{string(raw), index}
 		}
 		into.names[kind], ok = met.index, true
-	case c == dateColumn && len(raw) > 0 && string(raw) == p.date:
-		into.day, ok = p.dayMet, true
 	}
 	return ok
 }
@@ -199,10 +197,6 @@ func (p *parser) saying(c column, text string, into *content) bool {
 		if ours, err = p.standsFor(c, text); err == nil {
 			into.names[kind] = p.names[kind].of(ours)
 			p.byText[kind][text] = into.names[kind]
-		}
-	case c == dateColumn:
-		if into.day, err = p.dayIn(text); err == nil {
-			p.date, p.dayMet = text, into.day
 		}
 	case c == sourceColumn:
 		var source study.Source
