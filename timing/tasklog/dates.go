@@ -1,8 +1,6 @@
 package tasklog
 
-import (
-	"headhours/timing/condense"
-)
+import "headhours/timing/condense"
 
 // dateMet is the cell of a date with what ends it, as words, the bytes behind it 0.
 type dateMet struct {
