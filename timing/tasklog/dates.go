@@ -10,7 +10,7 @@ type dateMet struct {
 	day          condense.Day
 }
 
-// noDateMet stands where none was met that has no more than these words.
+// noDateMet stands where none was met that has no more bytes than these words.
 var noDateMet = dateMet{words: [2]uint64{1}}
 
 // readDates reads dates, up to one that is to be told of. Whether rows go on with the date above them is
@@ -40,7 +40,6 @@ func (p *parser) readDates(c *part, data []byte, at []uint32, into []condense.Da
 			}
 			into[i], at[i] = day, uint32(behind)
 		}
-		c.date = noDateMet
 		if size := behind - from; size <= 16 {
 			words, masks := wordsOf(data, from, size), &masksOf[size]
 			c.date = dateMet{[2]uint64{words[0], words[1]}, [2]uint64{masks[0], masks[1]}, uint32(size), quotes, into[i-1]}

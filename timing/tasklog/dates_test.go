@@ -46,6 +46,19 @@ func TestDateAt(t *testing.T) {
 	}
 }
 
+// Dates in quotes are passed with their quotes: where those of a chunk are not all counted it is read with care.
+func TestDatesInQuotes(t *testing.T) {
+	var text strings.Builder
+	text.WriteString("date,step,count,time\n")
+	for i := range 2000 {
+		fmt.Fprintf(&text, "\"2026-03-%02d\",sow,4,90\n", 1+i/100)
+	}
+	p, c := parsedOnce(t, text.String())
+	assert.Equal(t, c.quotes, p.quotes)
+	assert.False(t, p.parsed.strays)
+	assert.Equal(t, 2000, p.parsed.batch.Rows.Len())
+}
+
 // Dates are read in whatever order they come and whatever form they have, also at the end of lines, and those that
 // are wrong told of.
 func TestReadDates(t *testing.T) {
