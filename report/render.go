@@ -18,7 +18,14 @@ import (
 )
 
 // Formats lists the formats an answer can be written in.
-var Formats = []string{"text", "json", "csv", "markdown"}
+var Formats = []string{"text", "json", "csv", Semicolons, "markdown"}
+
+// Semicolons is the format of CSV with semicolons between cells and decimal commas, as spreadsheets
+// write and read it where a comma is decimal.
+const Semicolons = "semicolons"
+
+// IsCSV says whether a format is CSV, which has one table a file.
+func IsCSV(format string) bool { return format == "csv" || format == Semicolons }
 
 // Write writes an answer in one of Formats: doc for people, value for JSON. The
 // error is w's.
@@ -27,7 +34,9 @@ func Write(w io.Writer, format string, doc Doc, value any, style Style) error {
 	case "json":
 		return writeJSON(w, value)
 	case "csv":
-		return writeCSV(w, doc)
+		return writeCSV(w, doc, ',', ".")
+	case Semicolons:
+		return writeCSV(w, doc, ';', ",")
 	case "markdown":
 		return writeMarkdown(w, doc)
 	default:
@@ -73,14 +82,14 @@ func hiddenInJSON(r rune) bool { return r != '\n' && words.Hidden(r) }
 
 // writeCSV writes the first table, since a spreadsheet reads one a file; see
 // Doc.TableIDs for the others.
-func writeCSV(w io.Writer, doc Doc) error {
+func writeCSV(w io.Writer, doc Doc, separator rune, mark string) error {
 	ids := doc.TableIDs()
 	if len(ids) == 0 {
 		return nil
 	}
 	table := doc.Section(ids[0]).Table
 	out := csv.NewWriter(w)
-	out.UseCRLF = true
+	out.UseCRLF, out.Comma = true, separator
 	var keys []string
 	for _, c := range table.Columns {
 		if c.Key != "" {
@@ -92,7 +101,7 @@ func writeCSV(w io.Writer, doc Doc) error {
 		var record []string
 		for j, cell := range row {
 			if table.Columns[j].Key != "" {
-				record = append(record, plain(cell.Value))
+				record = append(record, plainWith(mark, cell.Value))
 			}
 		}
 		out.Write(record)
@@ -108,6 +117,16 @@ func knownDigits(x float64) string {
 		x = words.Rounded(x, 6)
 	}
 	return strconv.FormatFloat(x, 'f', -1, 64)
+}
+
+// plainWith is plain, with a decimal mark of its own in numbers.
+func plainWith(mark string, value any) string {
+	text := plain(value)
+	switch value.(type) {
+	case study.Maybe, float64:
+		return strings.Replace(text, ".", mark, 1)
+	}
+	return text
 }
 
 // plain is a cell's value as a spreadsheet reads it. Text that one

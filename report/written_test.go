@@ -171,6 +171,14 @@ func TestCSVReadsBack(t *testing.T) {
 		assert.Equal(t, words.Fixed(float64(i), 0), row[1])
 		assert.Equal(t, map[bool]string{true: "true", false: "false"}[i%2 == 0], row[2])
 	}
+	semicolons := csv.NewReader(strings.NewReader(written(t, Semicolons, Of(tableOf(awkward)), nil)))
+	semicolons.Comma = ';'
+	again, err := semicolons.ReadAll()
+	require.NoError(t, err)
+	assert.Equal(t, rows, again, "texts stay as they are")
+	figures := Table{Columns: []Column{{Head: "a", Key: "a"}, {Head: "b", Key: "b"}, {Head: "c", Key: "c"}, {Head: "d", Key: "d"}},
+		Rows: [][]Cell{{{"", 1234.5}, {"", study.Known(-0.25)}, {"", "1.5; 2.5"}, {"", 3}}}}
+	assert.Equal(t, "a;b;c;d\r\n1234,5;-0,25;\"1.5; 2.5\";3\r\n", written(t, Semicolons, Of(figures), nil))
 	for want, value := range map[string]any{
 		"0.123457": 0.12345678, "12": 12, "1234.57": study.Known(1234.5678), "a; b": []string{"a", "b"}, "'=a; b": []string{"=a", "b"}, "'-a": []string{"-a"},
 		"-0.5": -0.5, "": nil, "true": true, "1e300": "1e300",

@@ -49,9 +49,9 @@ func TestComplete(t *testing.T) {
 		{[]string{"init", "--"}, []string{"--study", "--from", "--help", "--version"}},
 
 		// their values
-		{[]string{"compare", "--format", ""}, []string{"text", "json", "csv", "markdown"}},
+		{[]string{"compare", "--format", ""}, []string{"text", "json", "csv", "semicolons", "markdown"}},
 		{[]string{"compare", "--format=j"}, []string{"json"}},
-		{[]string{"compare", "--format", "="}, []string{"text", "json", "csv", "markdown"}},
+		{[]string{"compare", "--format", "="}, []string{"text", "json", "csv", "semicolons", "markdown"}},
 		{[]string{"compare", "--format", "=", "j"}, []string{"json"}},
 		{[]string{"compare", "--format=json", "--form"}, []string{"--format", "--form"}},
 		{[]string{"fit", "--form", "s"}, []string{"setup+unit", "setup"}},

@@ -55,7 +55,7 @@ func TestOutputToAFile(t *testing.T) {
 	dir := studyHolding(t, oddStudies()["one reading"])
 	to := filepath.Join(t.TempDir(), "answer")
 	for command := range answering {
-		for _, format := range []string{"text", "json", "csv", "markdown"} {
+		for _, format := range []string{"text", "json", "csv", "semicolons", "markdown"} {
 			want := headhoursIn(dir, command, "--format", format)
 			require.Equal(t, done, want.status, want.err)
 			require.NoError(t, os.WriteFile(to, []byte(strings.Repeat("older and longer\n", 9000)), 0o600))

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/spf13/pflag"
@@ -73,5 +74,9 @@ func (f *flags) define() *pflag.FlagSet {
 }
 
 func formatUsage(formats []string) string {
-	return "`FORMAT` of the answer: " + strings.Join(formats, ", ")
+	usage := "`FORMAT` of the answer: " + strings.Join(formats, ", ")
+	if slices.Contains(formats, report.Semicolons) {
+		usage += "; " + report.Semicolons + " is CSV with ; and decimal commas"
+	}
+	return usage
 }

@@ -84,7 +84,7 @@ func TestOddStudies(t *testing.T) {
 			t.Parallel()
 			dir := studyHolding(t, files)
 			for command, wanting := range answering {
-				for _, format := range []string{"text", "json", "csv", "markdown"} {
+				for _, format := range []string{"text", "json", "csv", "semicolons", "markdown"} {
 					got := headhoursIn(dir, command, "--format", format)
 					if why := wanting[name]; why != "" {
 						require.NotEqual(t, done, got.status, "%s", command)

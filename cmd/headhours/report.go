@@ -14,7 +14,7 @@ import (
 )
 
 // Formats of the whole report, and where it goes when nobody says otherwise.
-var reportFormats = []string{"html", "markdown", "csv", "json"}
+var reportFormats = []string{"html", "markdown", "csv", report.Semicolons, "json"}
 
 const (
 	reportsFolder = "reports"
@@ -29,6 +29,7 @@ var reportCommand = command{
 		"headhours report # writes reports/report.html into the study's folder",
 		"headhours report --heads 200 -o spring.html # for grows of 200 heads, to a file of this name",
 		"headhours report --format csv # tables for a spreadsheet, into reports/csv",
+		"headhours report --format semicolons # the same for one with decimal commas",
 	},
 }
 
@@ -42,11 +43,11 @@ func runReport(c *call) error {
 		return c.write(report.Doc{}, whole)
 	case "markdown":
 		return c.deliver(func(w io.Writer) error { return page.WriteMarkdown(w, whole) })
-	case "csv":
+	case "csv", report.Semicolons:
 		if c.output == "-" {
-			return errors.New("report --format csv writes several tables, a file each: -o needs a folder")
+			return fmt.Errorf("report --format %s writes several tables, a file each: -o needs a folder", c.format)
 		}
-		return c.place(filepath.Join(reportsFolder, tablesFolder), func(dir string) error { return writeTables(dir, whole) })
+		return c.place(filepath.Join(reportsFolder, tablesFolder), func(dir string) error { return writeTables(dir, whole, c.format) })
 	}
 	if c.output == "-" {
 		return page.WriteHTML(c.stdout, whole)
@@ -78,7 +79,7 @@ func writePage(name string, whole report.Whole) error {
 // writeTables writes the tables as CSV files of a folder, which is made where
 // missing. One that the study has no figures for is taken away, so that none of
 // an earlier report is left.
-func writeTables(dir string, whole report.Whole) error {
+func writeTables(dir string, whole report.Whole, format string) error {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return err
 	}
@@ -91,7 +92,7 @@ func writeTables(dir string, whole report.Whole) error {
 			continue
 		}
 		doc := report.Of(t.Table)
-		fill := func(w io.Writer) error { return report.Write(w, "csv", doc, nil, report.Style{}) }
+		fill := func(w io.Writer) error { return report.Write(w, format, doc, nil, report.Style{}) }
 		if err := folder.WriteFile(name, fill); err != nil {
 			return err
 		}

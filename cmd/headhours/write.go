@@ -28,9 +28,9 @@ func (c *call) write(doc report.Doc, answer any) error {
 func (c *call) oneTable(doc report.Doc) (report.Doc, error) {
 	ids := doc.TableIDs()
 	switch {
-	case c.table != "" && c.format != "csv":
-		return doc, usagef("--table is for --format csv")
-	case c.format != "csv" || len(ids) == 0:
+	case c.table != "" && !report.IsCSV(c.format):
+		return doc, usagef("--table is for --format csv or %s", report.Semicolons)
+	case !report.IsCSV(c.format) || len(ids) == 0:
 		return doc, nil
 	case c.table == "":
 		if len(ids) > 1 {
