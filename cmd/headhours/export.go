@@ -7,14 +7,16 @@ import (
 	"path/filepath"
 	"strings"
 
+	"headhours/report"
 	"headhours/timing/tasklog"
 	"headhours/timing/words"
 )
 
 var exportCommand = command{
 	name: "export", does: "journals' readings as a task log, for a spreadsheet or to keep",
-	flags: []string{"output"}, do: runExport,
-	examples: []string{"headhours export", "headhours export -o timings/stopwatch.csv"},
+	flags: []string{"format", "output"}, formats: []string{"csv", report.Semicolons}, do: runExport,
+	examples: []string{"headhours export", "headhours export -o timings/stopwatch.csv",
+		"headhours export --format semicolons -o times.csv # for a spreadsheet with decimal commas"},
 }
 
 // runExport writes the readings that stand in journals alone. Kept among the
@@ -36,7 +38,9 @@ func runExport(c *call) error {
 	if err := c.makeTimings(); err != nil {
 		return err
 	}
-	fill := func(w io.Writer) error { return tasklog.Write(w, readings, opened.Study.LogTimes) }
+	fill := func(w io.Writer) error {
+		return tasklog.Write(w, readings, opened.Study.LogTimes, c.format == report.Semicolons)
+	}
 	if err := c.deliver(fill); err != nil {
 		return err
 	}

@@ -49,7 +49,7 @@ var wrongValues = map[string][][2]string{
 	"form":           {{"line", `--form "line": one of auto, setup+unit, unit, setup is needed`}, {"Unit", `--form "Unit": one of auto, setup+unit, unit, setup is needed; did you mean unit`}},
 	"spread":         {{"3", `--spread "3": one of 0, 1, 2 is needed`}, {"1.0", `--spread "1.0": one of 0, 1, 2 is needed`}},
 	"grouping":       {{"batch", `--grouping "batch": one of none, grow, worker, auto is needed`}, {"", `--grouping "": one of none, grow, worker, auto is needed`}, {"growth", `--grouping "growth": one of none, grow, worker, auto is needed; did you mean grow`}},
-	"format":         {{"jsn", "did you mean json"}, {"", `--format "": one of `}, {"TEXT", `--format "TEXT": one of `}},
+	"format":         {{"csvs", "did you mean csv"}, {"", `--format "": one of `}, {"TEXT", `--format "TEXT": one of `}},
 	"assurance":      {{"0", "--assurance 0: " + needed["assurance"]}, {"1", "--assurance 1: " + needed["assurance"]}},
 	"within":         {{"0", "--within 0: " + needed["within"]}, {"10%", `--within "10%": ` + needed["within"]}, {"1", "--within 1: " + needed["within"]}},
 	"heads-per-year": {{"0", "--heads-per-year 0: " + needed["heads-per-year"]}, {"-1", "--heads-per-year -1: " + needed["heads-per-year"]}, {"Inf", "--heads-per-year +Inf: " + needed["heads-per-year"]}},

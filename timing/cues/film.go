@@ -56,7 +56,7 @@ func film(cell string) Film {
 // whose bare times are what tasklog.Form's Times says. The error is that of w.
 func (f Film) WriteLog(w io.Writer, readings []study.Reading, times string) error {
 	var log bytes.Buffer
-	if err := tasklog.Write(&log, readings, times); err != nil {
+	if err := tasklog.Write(&log, readings, times, false); err != nil {
 		return err
 	}
 	rows, err := csv.NewReader(&log).ReadAll()

@@ -186,7 +186,7 @@ func TestExportedReadingsAreTheSame(t *testing.T) {
 	readings, _, err := before.Unlogged("")
 	require.NoError(t, err)
 	var log bytes.Buffer
-	require.NoError(t, tasklog.Write(&log, readings, ""))
+	require.NoError(t, tasklog.Write(&log, readings, "", false))
 	files["timings/x.csv"] = log.String()
 	after, err := Open(studyIn(t, files), nil, How{Sums: true})
 	require.NoError(t, err)

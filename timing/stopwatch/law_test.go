@@ -54,7 +54,7 @@ func checkFold(t *testing.T, events []Event) State {
 func checkLog(t *testing.T, readings []study.Reading) {
 	t.Helper()
 	var b strings.Builder
-	require.NoError(t, tasklog.Write(&b, readings, ""))
+	require.NoError(t, tasklog.Write(&b, readings, "", false))
 	log, err := tasklog.Read(strings.NewReader(b.String()), "", tasklog.Dialect{})
 	require.NoError(t, err, b.String())
 	require.Empty(t, log.Warnings)

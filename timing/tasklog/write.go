@@ -19,8 +19,8 @@ import (
 // what Read gives of the log is equal, places aside. The error is that of w.
 //
 // The log is for a study whose bare times are what Dialect's Times says: where those are not
-// seconds, each time names its unit.
-func Write(w io.Writer, readings []study.Reading, times string) error {
+// seconds, each time names its unit. With decimal commas semicolons part its cells.
+func Write(w io.Writer, readings []study.Reading, times string, decimalCommas bool) error {
 	unit := ""
 	if times != "" && times != units["s"].name {
 		unit = "s"
@@ -33,13 +33,20 @@ func Write(w io.Writer, readings []study.Reading, times string) error {
 	}
 	out := csv.NewWriter(w)
 	out.UseCRLF = true
+	if decimalCommas {
+		out.Comma = ';'
+	}
 	row := make([]string, 0, columns)
 	write := func(all [columns]string) {
 		row = row[:0]
 		for c, cell := range all {
-			if used[c] {
-				row = append(row, cell)
+			if !used[c] {
+				continue
 			}
+			if decimalCommas && isFigure(column(c)) {
+				cell = strings.Replace(cell, ".", ",", 1)
+			}
+			row = append(row, cell)
 		}
 		out.Write(row) // an error stays in out
 	}
@@ -49,6 +56,15 @@ func Write(w io.Writer, readings []study.Reading, times string) error {
 	}
 	out.Flush()
 	return out.Error()
+}
+
+// isFigure says whether numbers stand in a column, or times, and no text.
+func isFigure(c column) bool {
+	switch doingOf(c, [columns]bool{}) {
+	case isNumber, isClock:
+		return true
+	}
+	return c == peopleColumn || c == setupsColumn || c == ratingColumn
 }
 
 // rowOf is the cells of a reading, blank where a blank says the same, with a unit behind times.

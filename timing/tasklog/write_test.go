@@ -16,7 +16,7 @@ import (
 func write(t *testing.T, readings []study.Reading) string {
 	t.Helper()
 	var b strings.Builder
-	require.NoError(t, Write(&b, readings, ""))
+	require.NoError(t, Write(&b, readings, "", false))
 	return b.String()
 }
 
@@ -33,9 +33,13 @@ func withoutPlaces(readings []study.Reading) []study.Reading {
 // time in what was written is in doubt.
 func checkRoundTrip(t *testing.T, readings []study.Reading) {
 	t.Helper()
-	again := read(t, write(t, readings))
-	require.Equal(t, withoutPlaces(readings), withoutPlaces(again.Readings))
-	require.Empty(t, again.Warnings)
+	for _, decimalCommas := range []bool{false, true} {
+		var b strings.Builder
+		require.NoError(t, Write(&b, readings, "", decimalCommas))
+		again := read(t, b.String())
+		require.Equal(t, withoutPlaces(readings), withoutPlaces(again.Readings))
+		require.Empty(t, again.Warnings)
+	}
 }
 
 func TestWriteNothing(t *testing.T) {
@@ -60,6 +64,10 @@ func TestWriteEveryColumn(t *testing.T) {
 		"2026-03-02,g1,by hand,\"sow, pelleted\",w1,2,9:05:00,9:15:30.5,1.250,187.4,12.5,2,film,95,\"the \"\"good\"\" tray\",\"two\r\nlines\",phone.jsonl 7\r\n",
 		write(t, readings))
 	checkRoundTrip(t, readings)
+	var b strings.Builder
+	require.NoError(t, Write(&b, readings, "", true))
+	assert.Equal(t, "date;grow;workflow;step;worker;people;start;end;paused;time;count;setups;source;rating;void;note;journal\r\n"+
+		"2026-03-02;g1;by hand;sow, pelleted;w1;2;9:05:00;9:15:30,5;1,250;187,4;12,5;2;film;95;\"the \"\"good\"\" tray\";\"two\r\nlines\";phone.jsonl 7\r\n", b.String())
 }
 
 // A note is no formula to a spreadsheet, and comes back as it was.
@@ -112,5 +120,5 @@ var errBroken = errors.New("disk is full")
 func (broken) Write([]byte) (int, error) { return 0, errBroken }
 
 func TestWriterFails(t *testing.T) {
-	assert.ErrorIs(t, Write(broken{}, []study.Reading{aReading()}, ""), errBroken)
+	assert.ErrorIs(t, Write(broken{}, []study.Reading{aReading()}, "", false), errBroken)
 }
