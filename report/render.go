@@ -147,7 +147,7 @@ func plain(value any) string {
 		return plain(strings.Join(v, "; "))
 	case string:
 		v = words.ShowCell(v)
-		if strings.HasPrefix(strings.TrimLeft(v, " "), "=") || strings.ContainsAny(v[:min(1, len(v))], "+-@\t") {
+		if words.MayBeFormula(v) {
 			return "'" + v
 		}
 		return v

@@ -23,8 +23,8 @@ func TestDiskHint(t *testing.T) {
 		err      error
 		want     string
 	}{
-		{"write", there, syscall.ENOSPC, "the disk is full: make room on it"},
-		{"write", there, syscall.EDQUOT, "the disk is full: make room on it"},
+		{"write", there, syscall.ENOSPC, "the disk is full, make room on it"},
+		{"write", there, syscall.EDQUOT, "the disk is full, make room on it"},
 		{"mkdir", missing, syscall.EACCES, "its folder or disk is read-only to you"},
 		{"open", missing, syscall.EPERM, "its folder or disk is read-only to you"},
 		{"open", there, syscall.EROFS, "its folder or disk is read-only to you"},

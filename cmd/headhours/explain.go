@@ -8,10 +8,10 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
-	"syscall"
 
 	"headhours/timing/folder"
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // explain prints an error of data or disk: problems a line each, and what helps.
@@ -47,16 +47,10 @@ func diskHint(err error) string {
 	if !ok {
 		return ""
 	}
-	_, there := os.Lstat(fault.Path)
-	switch {
-	case errors.Is(err, syscall.ENOSPC), errors.Is(err, syscall.EDQUOT):
-		return "the disk is full: make room on it"
-	case errors.Is(err, syscall.EROFS), errors.Is(err, fs.ErrPermission) && (there != nil || fault.Op != "open"):
-		return "its folder or disk is read-only to you"
-	case errors.Is(err, fs.ErrPermission):
+	if _, there := os.Lstat(fault.Path); there == nil && fault.Op == "open" && errors.Is(err, fs.ErrPermission) {
 		return "it is there, but you may not read it"
 	}
-	return ""
+	return words.WhyNotWritten(err)
 }
 
 // needsStudy is the error of logs given to a command that needs a study beside

@@ -180,3 +180,11 @@ func TestTellingCount(t *testing.T) {
 	}
 	assert.Less(t, after(48), after(12), "as with the reading itself")
 }
+
+// Seeds that are counted as coming up are those of the ways that say nothing of it.
+func TestAllComeUp(t *testing.T) {
+	leaves, own, bought := study.Workflow{Name: "a"}, study.Workflow{Name: "b", Germination: &crop.Germination{Share: 0.8}}, study.Workflow{Name: "c", Bought: true}
+	assert.Empty(t, allComeUp([]study.Workflow{own, bought}))
+	assert.Equal(t, []string{"every seed is counted as coming up: the study gives no germination below 1"}, allComeUp([]study.Workflow{leaves, bought}))
+	assert.Equal(t, []string{`every seed of "a" is counted as coming up: neither [crop] nor the way gives a germination below 1`}, allComeUp([]study.Workflow{own, leaves, bought}))
+}

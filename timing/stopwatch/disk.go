@@ -7,7 +7,8 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"syscall"
+
+	"headhours/timing/words"
 )
 
 // disk is what a journal needs of its file; a test puts one in its place whose
@@ -54,13 +55,11 @@ func inPlainWords(path string, err error) error {
 	if pe, ok := errors.AsType[*fs.PathError](err); ok {
 		err = pe.Err // the name stands in front already
 	}
-	switch {
-	case errors.Is(err, errGrown), errors.Is(err, errReplaced):
+	if errors.Is(err, errGrown) || errors.Is(err, errReplaced) {
 		return fmt.Errorf("%s %w", path, err)
-	case errors.Is(err, syscall.ENOSPC), errors.Is(err, syscall.EDQUOT):
-		return fmt.Errorf("%s cannot be written: the disk is full, make room on it (%w)", path, err)
-	case errors.Is(err, fs.ErrPermission), errors.Is(err, syscall.EROFS):
-		return fmt.Errorf("%s cannot be written: its folder or disk is read-only to you (%w)", path, err)
+	}
+	if why := words.WhyNotWritten(err); why != "" {
+		return fmt.Errorf("%s cannot be written: %s (%w)", path, why, err)
 	}
 	return fmt.Errorf("%s cannot be written: %w", path, err)
 }

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"headhours/timing/study"
+	"headhours/timing/words"
 )
 
 // Write writes readings as a task log: CSV by RFC 4180, comma separated, with
@@ -116,10 +117,7 @@ func unguarded(text string) string {
 }
 
 // mayBeFormula says so of a text, behind apostrophes of its own.
-func mayBeFormula(text string) bool {
-	text = strings.TrimLeft(text, "'")
-	return text != "" && strings.Contains("=+-@", text[:1])
-}
+func mayBeFormula(text string) bool { return words.MayBeFormula(strings.TrimLeft(text, "'")) }
 
 // plainNumber is a number in full, without an exponent.
 func plainNumber(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }

@@ -16,6 +16,11 @@ func Show(text string) string { return escape(text, Hidden) }
 // what joins letters or breaks lines, which names may hold.
 func ShowCell(text string) string { return escape(text, actedOn) }
 
+// MayBeFormula says whether a spreadsheet would take a text for a formula.
+func MayBeFormula(text string) bool {
+	return strings.HasPrefix(strings.TrimLeft(text, " "), "=") || strings.ContainsAny(text[:min(1, len(text))], "+-@\t")
+}
+
 func escape(text string, which func(rune) bool) string {
 	text = strings.ToValidUTF8(text, "\ufffd")
 	if strings.IndexFunc(text, which) < 0 {
