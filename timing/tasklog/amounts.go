@@ -19,25 +19,27 @@ func (r *reader) orElse(c column, blank float64) float64 {
 	if r.cell(c) == "" {
 		return blank
 	}
-	return r.decoded(c, r.above0).Value
+	x, err := r.above0(c, r.cell(c))
+	if err != nil {
+		r.bad(c, err)
+	}
+	return x
 }
 
 // timeIn is a cell's time in seconds, unknown where it is blank or a problem. A
 // time that may have been meant otherwise is a warning.
 func (r *reader) timeIn(c column) study.Maybe {
-	return r.decoded(c, func(text string) (float64, error) {
-		x, doubtful, err := r.durationIn(c, text)
-		if doubtful {
-			r.warn(r.place(r.at[c]), "%s", r.doubt(c, text))
-		}
-		return x, err
-	})
+	x, doubtful := r.figure(c)
+	if doubtful {
+		r.warn(r.place(r.at[c]), "%s", r.doubt(c, r.cell(c)))
+	}
+	return x
 }
 
 // doubt says how a time with two decimals is read, and how to write what else
 // may have been meant.
 func (r *reader) doubt(c column, text string) string {
-	number, _, _ := notation.Duration(text, r.comma)
+	number, _, _ := notation.Duration(text, r.form.comma)
 	whole, hundredths := int(number), text[len(text)-2:]
 	u, isTime := r.units[c], hundredths < "60"
 	of, otherwise := cmp.Or(u.name, "seconds"), plainNumber(number)+"min if minutes were meant"
@@ -58,8 +60,8 @@ func (r *reader) doubt(c column, text string) string {
 // count may be 0 only where the row was set up by its own word: getting ready
 // alone.
 func (r *reader) count(setups study.Maybe) float64 {
-	count := r.decoded(countColumn, r.numberIn)
-	if text := r.cell(countColumn); count.Known && r.mayBeThousands([]byte(text)) {
+	count, doubtful := r.figure(countColumn)
+	if text := r.cell(countColumn); doubtful {
 		r.warn(r.place(r.at[countColumn]), "%s is read as %s: write %s if that was meant", words.Quote(text), plainNumber(count.Value), strings.Replace(text, ".", "", 1))
 	}
 	switch {
@@ -79,7 +81,7 @@ func (r *reader) noCount() error {
 		if heading == "" || slices.Contains(r.at[:], at) || slices.Contains(r.counts, at) {
 			continue
 		}
-		if _, err := r.above0(strings.TrimSpace(r.record[at])); err == nil {
+		if _, err := r.above0(countColumn, strings.TrimSpace(r.record[at])); err == nil {
 			return fmt.Errorf("%w. Is it in %s? Then write in study.toml, under [log.columns]: count = [%s, %s]",
 				errNoCount, words.Quote(heading), study.TOMLText(r.headings[r.at[countColumn]]), study.TOMLText(heading))
 		}

@@ -23,8 +23,8 @@ type csvReader struct {
 func newCSVReader(file string, dialect *Dialect, separator byte) *csvReader {
 	r := &csvReader{separator: separator}
 	r.reader = reader{
-		decoder: decoder{dialect: dialect, comma: separator != ','},
-		file:    file, place: r.fieldPlace, own: strings.Clone,
+		decoders: newDecoders(dialect, form{comma: separator != ','}),
+		file:     file, place: r.fieldPlace, own: strings.Clone,
 	}
 	return r
 }

@@ -16,14 +16,29 @@ import (
 
 // A date that is read where it stands is what its decoder says, whatever byte is amiss; others are left to that.
 func TestDateAt(t *testing.T) {
-	cell := part{end: ';'}
+	decoder := dates{dialect: &Dialect{}}
+	column := datesColumn{field: fieldOf(dateColumn, ';', false), dates: &decoder}
 	check := func(text string) {
-		got, behind := dateAt(cellOf(text), 0, &cell)
+		row := []byte(text + ";" + strings.Repeat("7", padding))
 		want, ok := notation.Date(text)
-		usual := ok && len(text) == len(time.DateOnly) && strings.Count(text, "-") == 2 && want.Year() > 1
-		require.Equal(t, usual, behind > 0, text)
-		if usual {
+		if day, usual := dateAt(row, 0); usual && len(text) == len(time.DateOnly) {
+			require.True(t, ok, text)
+			require.Equal(t, condense.DayOf(want), day, text)
+		} else {
+			require.False(t, ok && len(text) == len(time.DateOnly) && strings.Count(text, "-") == 2 && want.Year() > 1, text)
+		}
+		if text == "" {
+			return
+		}
+		got, err := decoder.of(text)
+		day, behind := column.dayAt(append(row, make([]byte, padding)...), 0)
+		require.Equal(t, ok, err == nil, text)
+		if !strings.ContainsAny(text, " \n\"") {
+			require.Equal(t, ok, behind > 0, text)
+		}
+		if ok {
 			require.Equal(t, condense.DayOf(want), got, text)
+			require.Equal(t, got, day, text)
 			require.Equal(t, len(text)+1, behind, text)
 		}
 	}

@@ -70,7 +70,8 @@ func fourDigits(word uint32) uint32 {
 // areDigits says whether four bytes are from 0 to 9.
 func areDigits(word uint32) bool { return (word|(word+0x76767676))&0x80808080 == 0 }
 
-var tens = [8]uint64{1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7}
+// areAllDigits says whether eight bytes are.
+func areAllDigits(word uint64) bool { return (word|(word+(highest-10*lowest)))&highest == 0 }
 
 // mixer is a large odd number: a word times it is a hash whose high bits are the best mixed (D. E.
 // Knuth, The Art of Computer Programming, vol. 3, section 6.4).

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"headhours/timing/notation"
 )
@@ -29,88 +30,76 @@ func amiss(texts ...string) iter.Seq[string] {
 	}
 }
 
-// cellOf is a cell in its row, with others behind it.
-func cellOf(text string) []byte { return []byte(text + ";" + strings.Repeat("7", padding)) }
-
-// A time of day that is read where it stands is what its decoder says, whatever byte is
-// amiss; others may be left to that.
-func TestClockAt(t *testing.T) {
-	cell := part{end: ';'}
-	check := func(text string) {
-		got, behind := clockAt(cellOf(text), 0, &cell)
-		want, err := notation.Clock(text, true)
-		if behind > 0 {
-			assert.NoError(t, err, text)
-			assert.Equal(t, want, got, text)
-			assert.Equal(t, len(text)+1, behind, text)
-		} else if err == nil {
-			assert.True(t, strings.ContainsAny(text, ".,"), "%s is of a form that nearly all have", text)
+// A figure is the same in rows side by side and by itself, whatever byte is amiss, as packages that read no rows say
+// it; nearly all forms are read where they stand.
+func TestUsualFigures(t *testing.T) {
+	f := form{comma: true}
+	seconds := &unit{}
+	for name, c := range map[string]struct {
+		decoder
+		want  func(string) (float64, bool, error)
+		texts []string
+		most  int // of these have the usual forms
+	}{
+		"numbers": {&numbers{form: &f}, func(text string) (float64, bool, error) {
+			x, err := sane(notation.Number(text, true))
+			return x, false, err
+		}, []string{"7", "48", "1234567", "12345678", "6.5", "6,5", "12.25", "0.125", "1234567.1234567", "1.12345678", "007", ".5", "123456789012",
+			"6.", "", "0", "1234567890123456", "1.2.3", "-3", "1e3", ".", "0.0", "00000000000000"}, 13},
+		"times": {&durations{form: &f, unit: seconds}, func(text string) (float64, bool, error) { return notation.Duration(text, true) },
+			[]string{"101.5", "6,5", "10.00", "12.345", "3:07", "12:34", "187:07", "1:03:07", "100:00:00", "12345.67",
+				"0009.755", "1.30", "9.99", "00000009.99", "3:60", "1:3:07", "3:07.5", "3m7s", "12345:00", "0:00", "12345,", ""}, 10},
+		"clocks": {&clocks{&f}, func(text string) (float64, bool, error) {
+			x, err := notation.Clock(text, true)
+			return x, false, err
+		}, []string{"9:05", "19:05", "9:05:07", "23:59:59", "", "9", "9:", "9:0", "009:05", "9:05:", "9:05:0", "24:00", "30:00", "9:05:07.5"}, 4},
+	} {
+		usual := map[string]bool{}
+		for text := range amiss(c.texts...) {
+			want, doubtful, err := c.want(text)
+			row := []byte(text + ";" + strings.Repeat("7", padding))
+			cells := abreast{at: []uint32{0}, into: []float64{0}, stop: lowest * ';', beyond: 1}
+			if c.usual(row, cells) == 1 {
+				usual[text] = true
+				require.NoError(t, err, "%s %q", name, text)
+				require.False(t, doubtful, "%s %q", name, text)
+				require.Equal(t, want, cells.into[0], "%s %q", name, text)
+				require.Equal(t, uint32(len(text)+1), cells.at[0], "%s %q", name, text)
+			}
+			if text == "" {
+				continue
+			}
+			one := figures{decoder: c.decoder}
+			for range 2 { // met or not
+				got, doubt, wrong := one.of(text)
+				require.Equal(t, err == nil, wrong == nil, "%s %q", name, text)
+				if err == nil {
+					require.Equal(t, want, got, "%s %q", name, text)
+					require.Equal(t, doubtful, doubt, "%s %q", name, text)
+				}
+			}
+		}
+		for i, text := range c.texts {
+			require.Equal(t, i < c.most, usual[text], "%s %q", name, text)
 		}
 	}
+}
+
+// Every second of a day is read where it stands, in all usual forms.
+func TestUsualClocks(t *testing.T) {
+	var k clocks
 	for second := range 24 * 60 * 60 {
 		hours, minutes := second/3600, second/60%60
-		check(fmt.Sprintf("%d:%02d:%02d", hours, minutes, second%60))
+		texts := []string{fmt.Sprintf("%d:%02d:%02d", hours, minutes, second%60)}
 		if second%60 == 0 {
-			check(fmt.Sprintf("%02d:%02d:%02d", hours, minutes, second%60))
-			check(fmt.Sprintf("%d:%02d", hours, minutes))
-			check(fmt.Sprintf("%02d:%02d", hours, minutes))
+			texts = append(texts, fmt.Sprintf("%02d:%02d:%02d", hours, minutes, 0), fmt.Sprintf("%d:%02d", hours, minutes), fmt.Sprintf("%02d:%02d", hours, minutes))
+		}
+		for _, text := range texts {
+			cells := abreast{at: []uint32{0}, into: []float64{0}, stop: lowest * ';', beyond: 1}
+			require.Equal(t, 1, k.usual([]byte(text+";"+strings.Repeat("7", padding)), cells), text)
+			require.Equal(t, float64(second), cells.into[0], text)
 		}
 	}
-	for text := range amiss("9:05", "19:05", "9:05:07", "23:59:59", "9:05:07.5", "", "9", "9:", "9:0", "009:05", "9:05:", "9:05:0", "24:00", "30:00") {
-		check(text)
-	}
-}
-
-// So are numbers, and times that can be meant in one way only.
-func TestNumberAndTimeAt(t *testing.T) {
-	for text := range amiss("", "0", "7", "48", "1234567", "12345678", "123456789", "6.5", "6,5", "12.25", "0.125", "1234567.1234567", "1.12345678", "6.", ".5", "1.2.3", "007", "-3", "1e3") {
-		got, behind := numberAt(cellOf(text), 0, ';', ',')
-		want, err := notation.Number(text, true)
-		if behind > 0 {
-			assert.NoError(t, err, text)
-			assert.Equal(t, want, got, text)
-			assert.Equal(t, len(text)+1, behind, text)
-		}
-	}
-	cell := part{end: ';', mark: ',', unit: 1}
-	for text := range amiss("", "101.5", "6,5", "1.30", "9.99", "10.00", "3:07", "12:34", "187:07", "1:03:07", "100:00:00", "3:60", "1:3:07", "3:07.5", "3m7s", "12345:00") {
-		got, behind := timeAt(cellOf(text), 0, &cell, &cell)
-		want, doubtful, err := notation.Duration(text, true)
-		if behind > 0 {
-			assert.NoError(t, err, text)
-			assert.False(t, doubtful, text)
-			assert.Equal(t, want, got, text)
-			assert.Equal(t, len(text)+1, behind, text)
-		}
-	}
-}
-
-// Loops over many rows read what the decoders say, and leave the rest to them.
-func TestUsualFigures(t *testing.T) {
-	cell := part{end: ';', stop: lowest * ';', beyond: 1, mark: ',', unit: 1}
-	taken := 0
-	check := func(text string, want float64, err error, rows int, at uint32, got float64) {
-		if rows == 1 {
-			taken++
-			assert.NoError(t, err, text)
-			assert.Equal(t, want, got, text)
-			assert.Equal(t, uint32(len(text)+1), at, text)
-		}
-	}
-	for text := range amiss("", "0", "7", "48", "100", "0005", "1234567", "12345678", "6.5", "6,5", "05.3", "12345.6", "1.30", "12.25", "6.", ".5", ".", "1.2.3", "-3", "3:07", "12345,", "123456") {
-		at, into := []uint32{0}, []float64{0}
-		rows := cell.usualNumbers(cellOf(text), at, into)
-		want, doubtful, err := notation.Duration(text, true)
-		assert.False(t, rows == 1 && doubtful, text)
-		check(text, want, err, rows, at[0], into[0])
-	}
-	for text := range amiss("9:05", "19:05", "9:05:07", "23:59:59", "24:00", "23:60", "9:5", "9", "") {
-		at, into := []uint32{0}, []float64{0}
-		rows := cell.usualClocks(cellOf(text), at, into)
-		want, err := notation.Clock(text, true)
-		check(text, want, err, rows, at[0], into[0])
-	}
-	assert.Greater(t, taken, 400)
 }
 
 // A return before a line end is a part of it; any other is not passed over.

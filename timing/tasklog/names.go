@@ -8,6 +8,7 @@ import "hash/maphash"
 type nameList struct {
 	list  []string
 	slots []nameSlot // a power of two of them, no more than half in use
+	last  int        // that was found
 }
 
 // nameSlot is the place of a name in the list, 0 where there is none, and some of its hash.
@@ -27,12 +28,21 @@ func (n *nameList) slotOf(name []byte) (slot *nameSlot, hash uint32) {
 	}
 }
 
-// find is the index of a name that is there.
+// find is the index of a name that is there. Names come again in the order in which they came, as a rule.
 func (n *nameList) find(name []byte) (index int32, ok bool) {
 	if len(name) == 0 {
 		return 0, true
 	}
+	for next := n.last; next < min(n.last+2, len(n.list)); next++ {
+		if string(name) == n.list[next] {
+			n.last = next
+			return int32(next), true
+		}
+	}
 	slot, _ := n.slotOf(name)
+	if slot.at > 0 {
+		n.last = int(slot.at)
+	}
 	return int32(slot.at), slot.at > 0
 }
 
@@ -68,5 +78,6 @@ func (n *nameList) forget() {
 		n.slots = make([]nameSlot, 64)
 	}
 	clear(n.slots)
+	n.last = 0
 	n.list = append(make([]string, 0, len(n.list)+1), "")
 }

@@ -43,9 +43,9 @@ func (p *parser) parse(c chunk, into *parsed) {
 func (p *parser) parseRows(c chunk, inPlace bool) bool {
 	data := c.data[:len(c.data)+padding]
 	clear(data[len(c.data):]) // no cell that was met goes on behind them
-	p.parts[len(p.parts)-1].stopAt(c.data)
+	p.columns[len(p.columns)-1].place().stopAt(c.data)
 	p.stretch.inQuotes = c.quotes > 0
-	p.odd, p.isText, p.isNone = 0, false, false
+	p.stretch.odd, p.isText, p.isNone = 0, false, false
 	for at := 0; at < len(c.data); {
 		if inPlace && !p.isNone {
 			if at = p.plainRows(data, at, len(c.data)); at == len(c.data) {
@@ -85,10 +85,10 @@ func (p *parser) begin() {
 	b.Rows.SetLen(p.maxRows + maxStretch)
 	b.Rows.SetLen(0)
 	b.Where = b.Where[:0]
-	p.divide()
+	p.dropNotes()
 	p.chunk++
 	p.parsed.lines, p.parsed.found, p.parsed.strays, p.quotes, p.stretch.several = 0, Found{}, false, 0, false
-	p.problems, p.log.Warnings, p.doubts, p.untold = nil, nil, 0, p.full != nil && p.full.Load()
+	p.problems, p.log.Warnings, p.doubts, p.stretch.untold = nil, nil, 0, p.full != nil && p.full.Load()
 	p.faults, p.repeated, p.oftenAt, p.unordered = 0, nil, nil, false
 	for kind := range p.names {
 		if len(p.names[kind].list) > maxNames || len(p.byText[kind]) > maxNames {
@@ -131,7 +131,7 @@ func (p *parser) takeReading(r *study.Reading) {
 func newParser(header *csvReader, from *condense.Origin) *parser {
 	r := newCSVReader(header.file, header.dialect, header.separator)
 	r.at, r.width, r.units, r.headings, r.counts = header.at, header.width, header.units, header.headings, header.counts
-	p := &parser{csvReader: r, from: from, separators: lowest * uint64(r.separator), known: new(condense.KnownParts)}
+	p := &parser{csvReader: r, from: from, known: new(condense.KnownParts)}
 	r.keepReading, r.sumAbove = p.takeReading, p.taken
 	for at := range r.width {
 		is := column(slices.Index(r.at[:], at))
@@ -145,63 +145,90 @@ func newParser(header *csvReader, from *condense.Origin) *parser {
 	return p
 }
 
-// layOut finds the parts of the rows.
+// layOut has each column read as what it is.
 func (p *parser) layOut() {
-	p.parts = partsOf(p.fields, p.separator, p.apart)
-	p.where.runs, p.what.runs, p.how.runs = nil, nil, nil
-	p.dated, p.how.mixes, p.pace = false, false, 1
+	p.columns, p.recurs = make([]columnInRows, 0, len(p.fields)), [columns]*recurring{} // as many where each is kept out of the way
+	p.where.columns, p.what.columns, p.how.columns = nil, nil, nil
+	p.dated, p.pace = false, 1
 	for figure := range p.stretch.figures { // those that no column has stay blank
-		p.stretch.figures[figure] = slices.Repeat([]float64{noFigure}, maxStretch)
+		p.stretch.figures[figure] = slices.Repeat([]float64{blankFigure}, maxStretch)
 	}
-	var has [figures]bool
-	for i := range p.parts {
-		c := &p.parts[i]
-		c.read(&p.decoder)
-		if c.does == isNumber || c.does == isClock {
-			c.further = has[c.figure]
-			has[c.figure] = true
-		}
-		p.dated = p.dated || c.does == isDate
-		if c.groups&tellsWhere != 0 {
-			p.where.runs = append(p.where.runs, c)
-		}
-		if c.groups&tellsWhat != 0 {
-			p.what.runs = append(p.what.runs, c)
-		}
-		if c.groups&tellsHow != 0 {
-			p.how.runs, p.how.mixes = append(p.how.runs, c), p.how.mixes || c.groups&tellsWhere > 0
+	var has [figuresOfRow]bool
+	for i, is := range p.fields {
+		f := fieldOf(is, p.separator, i == len(p.fields)-1)
+		switch is {
+		case countColumn, timeColumn, pausedColumn, startColumn, endColumn:
+			says := figureOf[is]
+			p.columns = append(p.columns, &figureColumn{
+				field: f, figures: p.figures[is], says: says, further: has[says], lacks: says == ofCount || says == ofTime,
+			})
+			has[says] = true
+		case dateColumn:
+			p.columns, p.dated = append(p.columns, &datesColumn{field: f, dates: &p.days, last: noDateMet}), true
+		case voidColumn, journalColumn:
+			p.columns = append(p.columns, &asides{f})
+		case growColumn, workflowColumn:
+			p.recur(f, &p.where)
+		case stepColumn, workerColumn:
+			p.recur(f, &p.what)
+		case sourceColumn, setupsColumn, peopleColumn, ratingColumn:
+			p.recur(f, &p.how)
+		default:
+			if is == noteColumn && !p.skipNotes {
+				p.recur(f, new(group))
+				continue
+			}
+			p.skip(f)
 		}
 	}
 	p.timed, p.clocked = has[ofTime], has[ofStart] && has[ofEnd]
 	p.lacks = !has[ofTime] || !has[ofCount] || len(p.counts) > 1
 }
 
-// divide takes runs apart of which, in the last chunk, most rows had another than the row above
-// them, or more than few had one that was not met lately: their cells may recur sooner than all of
-// them together, and are found sooner. Notes of which more than few are such are skipped from then on.
-func (p *parser) divide() {
-	divided := false
-	for i := range p.parts {
-		c := &p.parts[i]
-		isRun := len(c.fields) > 1 && (c.rare > p.rows/maxRare || c.sought > p.rows/2)
-		if isRun || c.fields[0] == noteColumn && c.rare > p.rows/maxRareNotes {
-			for _, is := range c.fields {
-				p.apart[is] = true
-			}
-			divided = true
-		}
-		c.rare, c.sought = 0, 0
-	}
-	if !divided {
-		return
-	}
-	p.layOut()
-	p.forgetPhrases()
+// recur has a column read of which cells recur, and which tells of something with others.
+func (p *parser) recur(f field, tells *group) {
+	c := &recurring{field: f}
+	p.columns, p.recurs[f.is] = append(p.columns, c), c
+	tells.columns = append(tells.columns, c)
 }
 
-const (
-	// maxRare is which part of the rows may have a run that was not met lately.
-	maxRare = 8
-	// maxRareNotes is likewise of notes, which can be skipped for less.
-	maxRareNotes = 32
-)
+// skip has a column skipped, with those before it that are.
+func (p *parser) skip(f field) {
+	if n := len(p.columns); n > 0 {
+		if before, ok := p.columns[n-1].(*skipped); ok {
+			before.field = f
+			before.inner++
+			return
+		}
+	}
+	p.columns = append(p.columns, &skipped{field: f, separators: lowest * uint64(p.separator), in: &p.stretch})
+}
+
+// dropNotes has notes skipped from then on of which, in the last chunk, more than few were not met lately.
+func (p *parser) dropNotes() {
+	if notes := p.recurs[noteColumn]; notes != nil && notes.rare > p.rows/maxRareNotes {
+		p.skipNotes = true
+		p.layOut()
+		p.forgetCells()
+	}
+	if notes := p.recurs[noteColumn]; notes != nil {
+		notes.rare = 0
+	}
+}
+
+// maxRareNotes is which part of the rows may have a note that was not met lately.
+const maxRareNotes = 32
+
+// asides are a column of which a reading says more than a batch holds, where it has anything.
+type asides struct{ field }
+
+func (c *asides) read(s *stretch, data []byte) {
+	for i, from := range s.at[:s.rows] {
+		behind := c.past(data, int(from))
+		if behind == 0 {
+			s.rows = i
+			return
+		}
+		s.at[i] = uint32(behind)
+	}
+}

@@ -17,7 +17,7 @@ type Log struct {
 
 // reader checks the rows of one log, whatever they were read from.
 type reader struct {
-	decoder
+	*decoders
 	file        string
 	at          [columns]int                            // the field that holds a column; -1 where the log lacks it
 	record      []string                                // the row in hand
@@ -107,18 +107,19 @@ func (r *reader) badOften(c column, problem *often) {
 	r.repeated = append(r.repeated, repeated{key, r.place(r.at[c]), what, do, 1})
 }
 
-// decoded is what a cell holds by its decoder, unknown where it is blank or a problem.
-func (r *reader) decoded(c column, decode func(string) (float64, error)) study.Maybe {
+// figure is what a cell holds, unknown where it is blank or a problem. One that may have been meant otherwise is
+// doubtful.
+func (r *reader) figure(c column) (x study.Maybe, doubtful bool) {
 	text := r.cell(c)
 	if text == "" {
-		return study.Maybe{}
+		return study.Maybe{}, false
 	}
-	x, err := decode(text)
+	value, doubtful, err := r.figures[c].of(text)
 	if err != nil {
 		r.bad(c, err)
-		return study.Maybe{}
+		return study.Maybe{}, false
 	}
-	return study.Known(x)
+	return study.Known(value), doubtful
 }
 
 // tidyText is a cell whose lines end in \n, whatever system wrote it.

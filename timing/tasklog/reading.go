@@ -10,9 +10,10 @@ import (
 // is a problem.
 func (r *reader) readingInHand() study.Reading {
 	r.chooseCount()
-	setups := r.decoded(setupsColumn, r.numberIn)
+	setups, _ := r.figure(setupsColumn)
 	paused := r.timeIn(pausedColumn)
-	start, end := r.decoded(startColumn, r.clockIn), r.decoded(endColumn, r.clockIn)
+	start, _ := r.figure(startColumn)
+	end, _ := r.figure(endColumn)
 	return study.Reading{
 		Place:    r.place(0),
 		Date:     r.date(),
@@ -41,11 +42,11 @@ func (r *reader) named(c column) string {
 	if text == "" {
 		return ""
 	}
-	ours, err := r.standsFor(c, text)
+	ours, err := r.name(c, text)
 	if err != nil {
 		r.bad(c, err)
 	}
-	return ours
+	return r.own(ours)
 }
 
 func (r *reader) stepNamed() string {
@@ -62,7 +63,7 @@ func (r *reader) date() time.Time {
 	if text == "" {
 		return time.Time{}
 	}
-	day, err := r.dayIn(text)
+	day, err := r.days.of(text)
 	if err != nil {
 		r.bad(dateColumn, err)
 	}
@@ -74,7 +75,7 @@ func (r *reader) sourceOf() study.Source {
 	if text == "" {
 		return study.Watch
 	}
-	source, err := r.sourceNamed(text)
+	source, err := sourceOf(text)
 	if err != nil {
 		r.bad(sourceColumn, err)
 	}

@@ -2,59 +2,52 @@ package tasklog
 
 import "math/bits"
 
-// begun is the last phrase that began with some bytes, its first word and the mask of that.
+// begun is the last cell that began with some bytes, its first word and the mask of that.
 type begun struct {
 	word, mask uint64
-	*phrase
+	*met
 }
 
 // noneBegun stands where none is remembered: no word has its bits.
-var noneBegun = begun{word: 1, phrase: &noPhrase}
+var noneBegun = begun{word: 1, met: &noneMet}
 
-// readCells finds the phrases of one cell in rows from one on: by what they begin with, and where
-// that is not enough by what they are long.
-func (p *parser) readCells(c *part, data []byte, at []uint32, i int) (rows int) {
-	for found := c.found[:len(at)]; ; i++ {
-		switch {
-		case c.longer:
-			i += c.seekLonger(data, at[i:], found[i:])
-		case c.long:
-			i += c.seek(data, at[i:], found[i:])
-		default:
-			i += c.seekShort(data, at[i:], found[i:])
-		}
-		if i == len(at) {
-			return i
-		}
-		f := c.beside(data, at[i])
-		if f == nil {
-			some := min(i+manyMeasured, len(at))
-			rows = p.readMeasured(c, data, at[:some], i)
-			if rows > i {
-				f := p.at(c, i)
-				c.begins(f, data, at[i]-f.long())
-			}
-			if rows < some {
-				return rows
-			}
-			i = rows - 1
-			continue
-		}
-		found[i], at[i] = f.id, at[i]+f.long()
-	}
+// beginnings find cells by what they begin with: by those bytes of it that tell apart what was met.
+type beginnings struct {
+	begun  []begun   // a power of two of them
+	shift  uint      // of a hash to a place among them
+	apart  [4]uint64 // has those bytes
+	long   bool      // one of the cells has more than a word
+	from8  uint32    // where a word has all those bytes, from the beginning
+	apart8 uint64    // them, in that word
+	longer bool      // none has
+	mixer  uint64    // by which slots go
+	mixed  int       // how often that was another
+	some   int       // slots in use, more or less
 }
 
-// manyMeasured is how many rows are found by what they are long where one is not found otherwise: one
-// by itself takes longer, and few may be such.
-const manyMeasured = 8
+// forget forgets them.
+func (c *beginnings) forget() {
+	*c = beginnings{begun: c.begun[:0], mixer: mixer}
+	c.makeSlots(minSlots)
+}
 
-// seek finds the phrases of rows of one cell by those bytes of what they begin with that tell apart what was met,
-// up to one that is another than the last that has these.
-func (c *part) seek(data []byte, at, found []uint32) (rows int) {
-	begun, from8, apart8, mixer := c.begun, int(c.from8), c.apart8, c.mixer
+// seek finds the cells of rows, up to one that is another than the last that has the same of those bytes.
+func (c *beginnings) seek(data []byte, at, found []uint32) (rows int) {
+	switch {
+	case c.longer:
+		return c.seekLonger(data, at, found)
+	case c.long:
+		return c.seekLong(data, at, found)
+	}
+	return c.seekShort(data, at, found)
+}
+
+// seekLong is seek where those bytes are of eight in a row.
+func (c *beginnings) seekLong(data []byte, at, found []uint32) (rows int) {
+	begun, from8, apart8, mixer, shift := c.begun, int(c.from8), c.apart8, c.mixer, c.shift&63
 	found = found[:len(at)]
 	for i, from := range at {
-		f := begun[slotOfBegin(wordAt(data, int(from)+from8)&apart8, mixer)].phrase
+		f := begun[slotOfBegin(wordAt(data, int(from)+from8)&apart8, mixer, shift)].met
 		if !f.stands(wordsAt(data, int(from))) {
 			return i
 		}
@@ -64,12 +57,12 @@ func (c *part) seek(data []byte, at, found []uint32) (rows int) {
 }
 
 // seekShort is seek where none has more than a word.
-func (c *part) seekShort(data []byte, at, found []uint32) (rows int) {
-	begun, apart, mixer := c.begun, c.apart[0], c.mixer
+func (c *beginnings) seekShort(data []byte, at, found []uint32) (rows int) {
+	begun, apart, mixer, shift := c.begun, c.apart[0], c.mixer, c.shift&63
 	found = found[:len(at)]
 	for i, from := range at {
 		word := wordAt(data, int(from))
-		f := &begun[slotOfBegin(word&apart, mixer)]
+		f := &begun[slotOfBegin(word&apart, mixer, shift)]
 		if word&f.mask != f.word {
 			return i
 		}
@@ -79,12 +72,12 @@ func (c *part) seekShort(data []byte, at, found []uint32) (rows int) {
 }
 
 // seekLonger is seek where those bytes are farther from each other than a word is long.
-func (c *part) seekLonger(data []byte, at, found []uint32) (rows int) {
-	begun, mixer, a0, a1, a2, a3 := c.begun, c.mixer, c.apart[0], c.apart[1], c.apart[2], c.apart[3]
+func (c *beginnings) seekLonger(data []byte, at, found []uint32) (rows int) {
+	begun, mixer, shift, a0, a1, a2, a3 := c.begun, c.mixer, c.shift&63, c.apart[0], c.apart[1], c.apart[2], c.apart[3]
 	found = found[:len(at)]
 	for i, from := range at {
 		w0, w1, w2, w3 := wordsAt(data, int(from))
-		f := begun[slotOfBegin(joined(w0&a0, w1&a1, w2&a2, w3&a3), mixer)].phrase
+		f := begun[slotOfBegin(joined(w0&a0, w1&a1, w2&a2, w3&a3), mixer, shift)].met
 		if !f.stands(w0, w1, w2, w3) {
 			return i
 		}
@@ -93,56 +86,76 @@ func (c *part) seekLonger(data []byte, at, found []uint32) (rows int) {
 	return len(at)
 }
 
-// beside is the phrase of a row that begins as the one that is sought for it; nil where there is none.
-func (c *part) beside(data []byte, from uint32) *phrase {
+// beside is the cell of a row that begins as the one that is sought for it; nil where there is none.
+func (c *beginnings) beside(data []byte, from uint32) *met {
 	slot := c.slotOf(data, from)
-	if f := c.begun[slot].phrase; f.text != "" && hasPrefix(data[from:], f.text) {
-		return f
+	w0, w1, w2, w3 := wordsAt(data, int(from))
+	for beside := range uint64(ways) {
+		f := c.begun[slot^beside]
+		if f.stands(w0, w1, w2, w3) || f.text != "" && hasPrefix(data[from:], f.text) {
+			c.begun[slot], c.begun[slot^beside] = f, c.begun[slot]
+			return f.met
+		}
 	}
-	f := c.begun[slot^1]
-	if !f.stands(wordsAt(data, int(from))) && (f.text == "" || !hasPrefix(data[from:], f.text)) {
-		return nil
-	}
-	c.begun[slot], c.begun[slot^1] = f, c.begun[slot]
-	return f.phrase
+	return nil
 }
 
-// beginBits are those of so many slots that few names share one, of which few are ever looked at.
-const beginBits = 12
+// minSlots and maxSlots are the least and the most slots for what cells begin with, of which few are ever looked at. There are
+// so many that few cells share one.
+const (
+	minSlots = 1 << 6
+	maxSlots = 1 << 13
+	ways     = 4 // of what begins alike, or has a slot by chance, so many are remembered
+)
 
 // slotOfBegin is where what has some bytes of a word is remembered, or beside it.
-func slotOfBegin(some, mixer uint64) uint64 { return some * mixer >> (64 - beginBits) }
+func slotOfBegin(some, mixer uint64, shift uint) uint64 { return some * mixer >> (shift & 63) }
 
 // joined is a word for some bytes of four.
 func joined(b0, b1, b2, b3 uint64) uint64 { return ((b0*mixer^b1)*mixer^b2)*mixer ^ b3 }
 
-// begins remembers a phrase, which stands at an offset, by what it begins with. Where another has the
+// begins remembers a cell, which stands at an offset, by what it begins with. Where another has the
 // same bytes there, they are told apart by one more.
-func (c *part) begins(f *phrase, data []byte, from uint32) {
+func (c *beginnings) begins(f *met, data []byte, from uint32) {
 	if !c.long && f.long() > 8 {
 		c.long = true
 		c.nothingBegun()
 	}
 	slot := c.slotOf(data, from)
-	first := c.begun[slot].phrase
+	first := c.begun[slot].met
 	if first == f {
 		return
 	}
-	if first != &noPhrase && c.tellApart(first, f) {
+	if first != &noneMet && c.tellApart(first, f) {
 		slot = c.slotOf(data, from)
 	}
-	c.begun[slot], c.begun[slot^1] = begun{f.words[0], f.masks[0], f}, c.begun[slot]
+	if c.some++; c.some > len(c.begun)/8 && len(c.begun) < maxSlots {
+		c.moreSlots()
+		slot = c.slotOf(data, from)
+	}
+	before := c.begun[slot]
+	c.begun[slot] = begun{f.words[0], f.masks[0], f}
+	for beside := uint64(1); beside < ways && before.met != &noneMet; beside++ { // it stays beside, if there is room
+		if c.begun[slot^beside].met == &noneMet || beside == ways-1 {
+			c.begun[slot^beside] = before
+			break
+		}
+	}
 }
 
-// tellApart has two phrases told apart by the first byte that they have not in common, or where they are
-// already by other slots for all, since the two have one by chance; false where it cannot. What stands behind
+// tellApart has two cells told apart by the first byte that they have not in common, or where they are
+// already by more or other slots for all, since the two have one by chance; false where it cannot. What stands behind
 // the shorter tells nothing.
-func (c *part) tellApart(f, other *phrase) bool {
+func (c *beginnings) tellApart(f, other *met) bool {
 	masks := &masksOf[min(f.long(), other.long(), maxMemo)]
 	at, first := -1, uint64(0)
 	for i := range f.words {
 		unlike := (f.words[i] ^ other.words[i]) & masks[i]
 		if unlike&c.apart[i] != 0 {
+			if len(c.begun) < maxSlots {
+				c.moreSlots()
+				return true
+			}
 			if c.mixed++; c.mixed > maxMixed {
 				return false
 			}
@@ -163,11 +176,11 @@ func (c *part) tellApart(f, other *phrase) bool {
 	return true
 }
 
-// maxMixed is how often phrases get other slots: where there are many some have one in any case.
+// maxMixed is how often cells get other slots: where there are many some have one in any case.
 const maxMixed = 8
 
 // frame finds the word, from any byte on, that has all bytes that tell apart, if one has.
-func (c *part) frame() {
+func (c *beginnings) frame() {
 	var first, last int
 	for i := range c.apart {
 		if word := c.apart[len(c.apart)-1-i]; word != 0 {
@@ -185,24 +198,33 @@ func (c *part) frame() {
 	}
 }
 
-// slotOf is where the last phrase is remembered that begins as the cell at an offset, and the last but
+// slotOf is where the last cell is remembered that begins as the cell at an offset, and the last but
 // one beside it.
-func (c *part) slotOf(data []byte, from uint32) uint64 {
+func (c *beginnings) slotOf(data []byte, from uint32) uint64 {
 	switch {
 	case c.longer:
 		w0, w1, w2, w3 := wordsAt(data, int(from))
-		return slotOfBegin(joined(w0&c.apart[0], w1&c.apart[1], w2&c.apart[2], w3&c.apart[3]), c.mixer)
+		return slotOfBegin(joined(w0&c.apart[0], w1&c.apart[1], w2&c.apart[2], w3&c.apart[3]), c.mixer, c.shift)
 	case c.long:
-		return slotOfBegin(wordAt(data, int(from+c.from8))&c.apart8, c.mixer)
+		return slotOfBegin(wordAt(data, int(from+c.from8))&c.apart8, c.mixer, c.shift)
 	}
-	return slotOfBegin(wordAt(data, int(from))&c.apart[0], c.mixer)
+	return slotOfBegin(wordAt(data, int(from))&c.apart[0], c.mixer, c.shift)
 }
 
-// nothingBegun forgets what cells begin with.
-func (c *part) nothingBegun() {
-	if c.begun == nil {
-		c.begun = new([1 << beginBits]begun)
+// makeSlots has so many slots, and forgets what cells begin with.
+func (c *beginnings) makeSlots(slots int) {
+	if c.begun, c.shift = c.begun[:cap(c.begun)], uint(64-bits.Len(uint(slots-1))); len(c.begun) < slots {
+		c.begun = make([]begun, slots)
 	}
+	c.begun = c.begun[:slots]
+	c.nothingBegun()
+}
+
+func (c *beginnings) moreSlots() { c.makeSlots(min(8*len(c.begun), maxSlots)) }
+
+// nothingBegun forgets what cells begin with.
+func (c *beginnings) nothingBegun() {
+	c.some = 0
 	for i := range c.begun {
 		c.begun[i] = noneBegun
 	}

@@ -61,9 +61,8 @@ func TestCellsAreSought(t *testing.T) {
 			fmt.Fprintf(&text, "sow,%d,%d,%s,%s%d\n", 1+r.IntN(60), 10+r.IntN(900), name, []string{"north ", "south ", "so"}[r.IntN(3)], r.IntN(100))
 		}
 		p, c := parsedOnce(t, text.String())
-		note := &p.parts[3]
-		require.Equal(t, noteColumn, note.fields[0])
-		require.Equal(t, isRun, note.does)
+		note := p.recurs[noteColumn]
+		require.NotNil(t, note)
 		sought, rows, data := 0, 0, c.data[:len(c.data)+padding]
 		for from := 0; from < len(c.data); rows++ {
 			cell := from
@@ -71,14 +70,7 @@ func TestCellsAreSought(t *testing.T) {
 				cell += bytes.IndexByte(data[cell:], ',') + 1
 			}
 			at, found := []uint32{uint32(cell)}, []uint32{0}
-			switch {
-			case note.longer:
-				sought += note.seekLonger(data, at, found)
-			case note.long:
-				sought += note.seek(data, at, found)
-			default:
-				sought += note.seekShort(data, at, found)
-			}
+			sought += note.seek(data, at, found)
 			from += bytes.IndexByte(data[from:], '\n') + 1
 		}
 		assert.Greater(t, sought, rows*98/100, names)
@@ -101,7 +93,7 @@ func TestNotesThatDoNotRecur(t *testing.T) {
 		var again parsed
 		p.parse(c, &again)
 		assert.Equal(t, 4000, again.batch.Rows.Len())
-		assert.Equal(t, unique, p.apart[noteColumn])
+		assert.Equal(t, unique, p.skipNotes)
 		checkScan(t, text.String(), Dialect{})
 	}
 }

@@ -1,17 +1,20 @@
 package tasklog
 
-import "headhours/timing/condense"
+import (
+	"headhours/timing/condense"
+	"headhours/timing/study"
+)
 
-// adding adds what the runs of a row tell to the batch, and gives its index there; it is not ok
+// adding adds what the cells of a row tell to the batch, and gives its index there; it is not ok
 // without what a reading needs.
 type adding func(p *parser, row int) (index uint32, ok bool)
 
-// settle finds what the runs of rows tell, in their order, up to one in which a cell is wrong,
-// and says how many rows that is. It is told anew where the runs were not met together
+// settle finds what the cells of rows tell, in their order, up to one in which a cell is wrong,
+// and says how many rows that is. It is told anew where the cells were not met together
 // lately.
 func (p *parser) settle(g *group, into []uint32, add adding) (rows int) {
-	switch {
-	case len(g.runs) == 0:
+	switch len(g.columns) {
+	case 0:
 		if len(into) > 0 && g.alone.since != g.since && !p.tell(g, 0, &g.alone, add) {
 			return 0
 		}
@@ -19,9 +22,10 @@ func (p *parser) settle(g *group, into []uint32, add adding) (rows int) {
 			into[i] = g.alone.index
 		}
 		return len(into)
-	case len(g.runs) == 1 && !g.mixes:
-		for found := g.runs[0].found[:len(into)]; ; {
-			if rows += told(found[rows:], p.phrases.told, g.since, into[rows:]); rows == len(into) || !p.tell(g, rows, &p.phrases.told[found[rows]], add) {
+	case 1:
+		c := g.columns[0]
+		for found := c.found[:len(into)]; ; {
+			if rows += told(found[rows:], c.told, g.since, into[rows:]); rows == len(into) || !p.tell(g, rows, &c.told[found[rows]], add) {
 				return rows
 			}
 		}
@@ -29,17 +33,20 @@ func (p *parser) settle(g *group, into []uint32, add adding) (rows int) {
 	if g.memo == nil {
 		g.memo = new([mixtures]mixture)
 	}
-	for ids := p.idsOf(g, len(into)); ; {
-		if rows += g.told(ids[0][rows:], ids[1][rows:], into[rows:]); rows == len(into) {
-			return rows
+	for ids := p.stretch.idsOf(g, len(into)); rows < len(into); {
+		rows += g.recurs(ids[0][rows:], ids[1][rows:], into[rows:])
+		end := min(rows+max(g.window.rows, 1), len(into))
+		if rows += g.told(ids[0][rows:end], ids[1][rows:end], into[rows:end]); rows == end {
+			continue
 		}
 		if m := g.mix(ids[0][rows], ids[1][rows]); m.since != g.since && !p.tell(g, rows, &m.inBatch, add) {
 			return rows
 		}
 	}
+	return rows
 }
 
-// told has what the runs of rows told, up to one of which that is to be found.
+// told has what the cells of rows told, up to one of which that is to be found.
 // Where it is inlined it loses its registers to calls.
 //
 //go:noinline
@@ -55,10 +62,10 @@ func told(found []uint32, told []inBatch, since uint32, into []uint32) (rows int
 	return len(found)
 }
 
-// tell adds what the runs of a row tell; false where a cell is wrong or lacks.
+// tell adds what the cells of a row tell; false where one is wrong or lacks.
 func (p *parser) tell(g *group, row int, is *inBatch, add adding) bool {
-	for _, c := range g.runs {
-		if !p.know(c, p.at(c, row)) {
+	for _, c := range g.columns {
+		if !p.know(c, c.in(row)) {
 			return false
 		}
 	}
@@ -69,40 +76,22 @@ func (p *parser) tell(g *group, row int, is *inBatch, add adding) bool {
 	return ok
 }
 
-// at is the phrase of a part in a row in hand.
-func (p *parser) at(c *part, row int) *phrase { return p.phrases.list[c.found[row]] }
+// in is the cell of a row in hand; noneMet where the log lacks the column.
+func (c *recurring) in(row int) *met {
+	if c == nil {
+		return &noneMet
+	}
+	return c.met[c.found[row]]
+}
 
 // whereOf adds where a row in hand was taken to its batch.
 func (p *parser) whereOf(row int) (index uint32, ok bool) {
-	var where condense.Where
-	for _, c := range p.where.runs {
-		has := &p.at(c, row).content
-		for _, is := range c.fields {
-			switch is {
-			case growColumn:
-				where.Grow = has.names[condense.GrowNames]
-			case workflowColumn:
-				where.Workflow = has.names[condense.WorkflowNames]
-			}
-		}
-	}
-	return p.addWhere(where), true
+	return p.addWhere(condense.Where{Grow: p.recurs[growColumn].in(row).name, Workflow: p.recurs[workflowColumn].in(row).name}), true
 }
 
 // whatOf adds what was done in a row in hand to its batch.
 func (p *parser) whatOf(row int) (index uint32, ok bool) {
-	var what condense.What
-	for _, c := range p.what.runs {
-		has := &p.at(c, row).content
-		for _, is := range c.fields {
-			switch is {
-			case stepColumn:
-				what.Step = has.names[condense.StepNames]
-			case workerColumn:
-				what.Worker = has.names[condense.WorkerNames]
-			}
-		}
-	}
+	what := condense.What{Step: p.recurs[stepColumn].in(row).name, Worker: p.recurs[workerColumn].in(row).name}
 	if what.Step == 0 { // no reading is without
 		return 0, false
 	}
@@ -111,23 +100,76 @@ func (p *parser) whatOf(row int) (index uint32, ok bool) {
 
 // howOf adds how what was done in a row in hand was done.
 func (p *parser) howOf(row int) (index uint32, ok bool) {
-	how := blankHow
-	for _, c := range p.how.runs {
-		has := &p.at(c, row).content.how
-		for _, is := range c.fields {
-			switch is {
-			case sourceColumn:
-				how.Judged = has.Judged
-			case setupsColumn:
-				how.HasSetups, how.Setups = has.HasSetups, has.Setups
-			case peopleColumn:
-				how.People = has.People
-			case ratingColumn:
-				how.Rating = has.Rating
-			}
-		}
+	how := condense.How{People: blankPeople, Rating: blankRating, Judged: p.recurs[sourceColumn].in(row).judged}
+	if x := p.recurs[peopleColumn].in(row).number; x != blankFigure {
+		how.People = x
+	}
+	if x := p.recurs[ratingColumn].in(row).number; x != blankFigure {
+		how.Rating = x
+	}
+	if x := p.recurs[setupsColumn].in(row).number; x != blankFigure {
+		how.Setups, how.HasSetups = x, true
 	}
 	return p.addHow(how), true
+}
+
+// know decodes a cell that was met, if that was not done before; false where it is wrong.
+func (p *parser) know(c *recurring, f *met) bool {
+	if f.known {
+		return true
+	}
+	p.inHand = f.bytes(p.inHand)
+	text, _ := c.cell(p.inHand, 0)
+	f.number = blankFigure
+	if !p.isAsMet(c.is, text, f) && !p.decode(c.is, tidied(cellText(string(text))), f) {
+		return false
+	}
+	f.known = true
+	return true
+}
+
+// isAsMet takes in what a name says that was met in just these bytes, if it was. Grows are
+// called what the log calls them, nearly all: a name is the study's where a log has it exactly, so what is one
+// stands for itself.
+func (p *parser) isAsMet(is column, raw []byte, f *met) (ok bool) {
+	kind, isName := nameKind(is)
+	if !isName {
+		return false
+	}
+	if is == growColumn {
+		if f.name, ok = p.names[kind].find(raw); ok {
+			return true
+		}
+	}
+	f.name, ok = p.byText[kind][string(raw)]
+	return ok
+}
+
+// decode takes in what a text says; false where it is wrong.
+func (p *parser) decode(is column, text string, f *met) bool {
+	if text == "" {
+		return true
+	}
+	var err error
+	switch kind, isName := nameKind(is); {
+	case isName:
+		var ours string
+		if ours, err = p.namesOf[kind].of(text); err == nil {
+			f.name = p.names[kind].of(ours)
+			if is != growColumn || ours != text {
+				p.byText[kind][text] = f.name
+			}
+		}
+	case is == sourceColumn:
+		var source study.Source
+		source, err = sourceOf(text)
+		f.judged = source == study.ByJudgement
+	case is == setupsColumn:
+		f.number, _, err = p.figures[is].of(text)
+	case is == peopleColumn || is == ratingColumn:
+		f.number, err = p.above0(is, text)
+	}
+	return err == nil
 }
 
 // addWhere adds to what rows of the batch have in common, if it is not the last there

@@ -5,23 +5,33 @@ import (
 	"math/bits"
 )
 
-// readSkipped goes behind cells that say nothing of the figures, in rows up to one that is to be
-// told of.
-func (p *parser) readSkipped(c *part, data []byte, at, next []uint32) (rows int) {
+// skipped are columns of other names than ours, and notes that do not recur. They are to be text, and no
+// more.
+type skipped struct {
+	field             // of the last
+	inner      int    // others before it
+	separators uint64 // in all bytes
+	in         *stretch
+}
+
+// read goes behind the cells of rows, up to one that does not end as it should.
+func (c *skipped) read(s *stretch, data []byte) { s.rows = c.skip(data, s.at[:s.rows], s.starts[1:]) }
+
+func (c *skipped) skip(data []byte, at, next []uint32) (rows int) {
 	if c.inner > fewCells {
-		at = at[:p.skipInner(c, data, at, next)]
+		at = at[:c.skipInner(data, at, next)]
 	} else {
 		for range c.inner {
-			at = at[:p.skipCells(data, at, next, p.skipShort(data, at, next), p.separator)]
+			at = at[:c.skipCells(data, at, next, c.skipShort(data, at, next), c.separator)]
 		}
 	}
 	if c.end != '\n' {
-		return p.skipCells(data, at, next, p.skipShort(data, at, next), c.end)
+		return c.skipCells(data, at, next, c.skipShort(data, at, next), c.end)
 	}
-	return p.skipCells(data, at, next, p.skipShortLast(data, at, next), c.end)
+	return c.skipCells(data, at, next, c.skipShortLast(data, at, next), c.end)
 }
 
-// fewCells is up to how many the cells of a part are skipped one by one: of more several have room in a word.
+// fewCells is up to how many cells are skipped one by one: of more several have room in a word.
 const fewCells = 3
 
 // odd has the high bits of the bytes that are not ASCII or are 0, and perhaps of others behind a 0; its
@@ -30,8 +40,8 @@ func odd(word uint64) uint64 { return word | (word - lowest) }
 
 // skipShort goes behind a cell of rows, up to one that has more bytes than a word can have beside what ends
 // it, or is in quotes.
-func (p *parser) skipShort(data []byte, at, next []uint32) (rows int) {
-	separators, passed := p.separators, uint64(0)
+func (c *skipped) skipShort(data []byte, at, next []uint32) (rows int) {
+	separators, passed := c.separators, uint64(0)
 	next = next[:len(at)]
 	for ; rows < len(at); rows++ {
 		from := at[rows]
@@ -44,13 +54,13 @@ func (p *parser) skipShort(data []byte, at, next []uint32) (rows int) {
 		passed |= odd(word)
 		at[rows] = behind
 	}
-	p.odd |= passed
+	c.in.odd |= passed
 	return rows
 }
 
 // skipShortLast is skipShort of the last cells of rows.
-func (p *parser) skipShortLast(data []byte, at, next []uint32) (rows int) {
-	separators, passed := p.separators, uint64(0)
+func (c *skipped) skipShortLast(data []byte, at, next []uint32) (rows int) {
+	separators, passed := c.separators, uint64(0)
 	next = next[:len(at)]
 	for ; rows < len(at); rows++ {
 		from, behind := at[rows], next[rows]
@@ -62,46 +72,46 @@ func (p *parser) skipShortLast(data []byte, at, next []uint32) (rows int) {
 		passed |= odd(word)
 		at[rows] = behind
 	}
-	p.odd |= passed
+	c.in.odd |= passed
 	return rows
 }
 
 // skipCells goes behind a cell of rows from one on, up to one that is to be told of.
-func (p *parser) skipCells(data []byte, at, next []uint32, i int, end byte) (rows int) {
-	for i += p.skipBare(data, at[i:], next[i:], end); ; i++ {
-		i += p.skipQuoted(data, at[i:], next[i:], p.stretch.quotes[i:], end)
-		if i == len(at) || !p.skipCell(data, &at[i], next[i], end, &p.stretch.quotes[i]) {
+func (c *skipped) skipCells(data []byte, at, next []uint32, i int, end byte) (rows int) {
+	for i += c.skipBare(data, at[i:], next[i:], end); ; i++ {
+		i += c.skipQuoted(data, at[i:], next[i:], c.in.quotes[i:], end)
+		if i == len(at) || !c.skipCell(data, &at[i], next[i], end, &c.in.quotes[i]) {
 			return i
 		}
 	}
 }
 
-// skipInner goes behind all cells of a part but the last, in rows up to one that is to be told
+// skipInner goes behind all cells but the last, in rows up to one that is to be told
 // of.
-func (p *parser) skipInner(c *part, data []byte, at, next []uint32) (rows int) {
+func (c *skipped) skipInner(data []byte, at, next []uint32) (rows int) {
 	for i := 0; ; i++ {
-		if i += p.skipSeparators(c, data, at[i:], next[i:]); i == len(at) {
+		if i += c.skipSeparators(data, at[i:], next[i:]); i == len(at) {
 			return i
 		}
 		for range c.inner {
-			if !p.skipCell(data, &at[i], next[i], p.separator, &p.stretch.quotes[i]) {
+			if !c.skipCell(data, &at[i], next[i], c.separator, &c.in.quotes[i]) {
 				return i
 			}
 		}
 	}
 }
 
-// skipSeparators goes behind all separators within a part, in rows up to one that has not so
+// skipSeparators goes behind all separators but the last, in rows up to one that has not so
 // many or has quotes.
-func (p *parser) skipSeparators(c *part, data []byte, at, next []uint32) (rows int) {
-	separators, inner, passed := p.separators, uint64(c.inner), uint64(0)
+func (c *skipped) skipSeparators(data []byte, at, next []uint32) (rows int) {
+	separators, inner, passed := c.separators, uint64(c.inner), uint64(0)
 	next = next[:len(at)]
 	for i, to := range at {
 		left := inner
 		for {
 			word := wordAt(data, int(to))
 			if zeros(word^quotes) != 0 || to >= next[i] {
-				p.odd |= passed
+				c.in.odd |= passed
 				return i
 			}
 			passed |= odd(word)
@@ -119,15 +129,15 @@ func (p *parser) skipSeparators(c *part, data []byte, at, next []uint32) (rows i
 		}
 		at[i] = to
 	}
-	p.odd |= passed
+	c.in.odd |= passed
 	return len(at)
 }
 
 // skipCell goes behind a cell and what ends it, and counts its quotes; false where it does not end so.
-func (p *parser) skipCell(data []byte, at *uint32, next uint32, end byte, quotes *uint32) bool {
+func (c *skipped) skipCell(data []byte, at *uint32, next uint32, end byte, quotes *uint32) bool {
 	to := *at
 	if data[to] != '"' {
-		to, _ = bareEnd(data, to, next-1, p.separators)
+		to, _ = bareEnd(data, to, next-1, c.separators)
 	} else if closing := closingQuote(data[:len(data)-padding], int(to)); closing >= 0 {
 		*quotes += uint32(countQuotes(data[to : closing+1]))
 		to = uint32(closing) + 1
@@ -141,15 +151,15 @@ func (p *parser) skipCell(data []byte, at *uint32, next uint32, end byte, quotes
 	if to < *at {
 		return false
 	}
-	p.odd = highest // for all that is known
+	c.in.odd = highest // for all that is known
 	*at = to + 1
 	return true
 }
 
 // skipBare goes behind a cell of rows, given where the next rows begin, up to one with another
 // end or in quotes.
-func (p *parser) skipBare(data []byte, at, next []uint32, end byte) (rows int) {
-	separators, all := p.separators, uint64(0)
+func (c *skipped) skipBare(data []byte, at, next []uint32, end byte) (rows int) {
+	separators, all := c.separators, uint64(0)
 	next = next[:len(at)]
 	for ; rows < len(at); rows++ {
 		from := at[rows]
@@ -160,7 +170,7 @@ func (p *parser) skipBare(data []byte, at, next []uint32, end byte) (rows int) {
 		all |= passed
 		at[rows] = to + 1
 	}
-	p.odd |= all
+	c.in.odd |= all
 	return rows
 }
 
@@ -177,8 +187,8 @@ func bareEnd(data []byte, from, line uint32, separators uint64) (to uint32, pass
 
 // skipQuoted is skipBare where some are in quotes, up to one whose quotes do not close it within its
 // line. It counts the quotes of each.
-func (p *parser) skipQuoted(data []byte, at, next, quoted []uint32, end byte) (rows int) {
-	separators, all := p.separators, uint64(0)
+func (c *skipped) skipQuoted(data []byte, at, next, quoted []uint32, end byte) (rows int) {
+	separators, all := c.separators, uint64(0)
 	next, quoted = next[:len(at)], quoted[:len(at)]
 	for i, from := range at {
 		to, line, pairs, passed := from, next[i]-1, uint32(0), uint64(0)
@@ -199,7 +209,7 @@ func (p *parser) skipQuoted(data []byte, at, next, quoted []uint32, end byte) (r
 				}
 			}
 			if to++; to > line {
-				p.odd |= all
+				c.in.odd |= all
 				return i
 			}
 			if to+1 == line && data[to] == '\r' {
@@ -207,13 +217,13 @@ func (p *parser) skipQuoted(data []byte, at, next, quoted []uint32, end byte) (r
 			}
 		}
 		if data[to] != end || to < from {
-			p.odd |= all
+			c.in.odd |= all
 			return i
 		}
 		all |= passed
 		at[i], quoted[i] = to+1, quoted[i]+2*pairs
 	}
-	p.odd |= all
+	c.in.odd |= all
 	return len(at)
 }
 

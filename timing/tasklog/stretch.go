@@ -10,23 +10,24 @@ import (
 // stays near.
 const maxStretch = 192
 
-// stretch is rows that are read side by side, a part of all of them at a time.
+// stretch is rows that are read side by side, a column of all of them at a time.
 type stretch struct {
-	rows      int                    // how many
-	several   bool                   // some of the chunk have several lines
-	lacks     bool                   // one may have no count or time
-	unclocked bool                   // one may have a blank time of day
-	inQuotes  bool                   // the chunk has cells that are
-	quotes    [maxStretch]uint32     // then how many of them were passed in each
-	doubts    [maxStretch]uint8      // how many of its figures may have been meant otherwise, and are not told of
-	lines     [maxStretch + 1]uint32 // where so, how many line ends are within the rows above each
-	starts    [maxStretch + 1]uint32 // where they begin; behind the last, where the next does
-	at        [maxStretch]uint32     // where each goes on
-	sizes     [maxStretch]uint8      // how many bytes the run in hand has
-	figures   [figures][]float64     // what each says, noFigure where it is blank; counts and times are those of the batch
-	days      []condense.Day         // those of the batch
-	other     [maxStretch]float64    // counts of a further column
-	ids       [2][maxStretch]uint32  // of phrases that they have, see idsOf
+	rows      int                     // how many
+	several   bool                    // some of the chunk have several lines
+	lacks     bool                    // one may have no count or time
+	unclocked bool                    // one may have a blank time of day
+	inQuotes  bool                    // the chunk has cells that are
+	quotes    [maxStretch]uint32      // then how many of them were passed in each
+	doubts    [maxStretch]uint8       // how many of its figures may have been meant otherwise, and are not told of
+	lines     [maxStretch + 1]uint32  // where so, how many line ends are within the rows above each
+	starts    [maxStretch + 1]uint32  // where they begin; behind the last, where the next does
+	at        [maxStretch]uint32      // where each goes on
+	odd       uint64                  // of the cells of the chunk that were skipped, see odd
+	untold    bool                    // no more doubts of the chunk are listed
+	figures   [figuresOfRow][]float64 // what each says, blankFigure where it is blank; counts and times are those of the batch
+	days      []condense.Day          // those of the batch
+	other     [maxStretch]float64     // counts of a further column
+	ids       [2][maxStretch]uint32   // of cells that they have, see idsOf
 }
 
 // plainRows reads the rows from an offset up to an end, or up to one that is blank or is to
@@ -34,8 +35,8 @@ type stretch struct {
 func (p *parser) plainRows(data []byte, from, end int) (behind int) {
 	s, b := &p.stretch, &p.parsed.batch
 	for from < end {
-		if p.phrases.met > maxPhrases {
-			p.forgetPhrases()
+		if p.isFull() {
+			p.forgetCells()
 		}
 		s.begin(data, from, end, min(p.pace, maxStretch))
 		s.lacks, s.unclocked = p.lacks, false
@@ -50,8 +51,8 @@ func (p *parser) plainRows(data []byte, from, end int) (behind int) {
 		above := b.Rows.Len()
 		b.Rows.SetLen(above + begun)
 		s.figures[ofCount], s.figures[ofTime], s.days = b.Rows.Count[above:], b.Rows.Seconds[above:], b.Rows.Day[above:]
-		for i := range p.parts {
-			p.readPart(&p.parts[i], data)
+		for _, c := range p.columns {
+			c.read(s, data)
 		}
 		if !p.passedText(data[from:end]) {
 			b.Rows.SetLen(above)
@@ -76,7 +77,7 @@ func (p *parser) plainRows(data []byte, from, end int) (behind int) {
 // passedText says whether the cells that were skipped are text. Where some may be none, all that follows of the
 // chunk is looked through, once.
 func (p *parser) passedText(rest []byte) bool {
-	if p.odd&highest != 0 && !p.isText {
+	if p.stretch.odd&highest != 0 && !p.isText {
 		p.isText = isText(rest)
 		p.isNone = !p.isText
 	}
@@ -134,7 +135,7 @@ func (p *parser) takeRows(data []byte, above int) {
 	if p.clocked && (s.lacks || !p.timed) {
 		s.timeByClocks(p.timed)
 	}
-	if s.lacks || s.inQuotes || p.parts[len(p.parts)-1].beyond > 1 {
+	if s.lacks || s.inQuotes || p.columns[len(p.columns)-1].place().beyond > 1 {
 		s.untilLacking(data)
 	}
 	s.rows = p.settle(&p.what, what[:s.rows], (*parser).whatOf)
@@ -155,7 +156,7 @@ func (p *parser) takeRows(data []byte, above int) {
 			p.quotes += int(quotes)
 		}
 	}
-	if p.untold {
+	if s.untold {
 		for _, doubts := range s.doubts[:s.rows] {
 			p.doubts += int(doubts)
 		}
@@ -205,9 +206,9 @@ func (s *stretch) timeByClocks(timed bool) {
 		if timed && times[i] >= 0 {
 			continue
 		}
-		times[i] = noFigure
+		times[i] = blankFigure
 		if to, paused := end[i], pause[i]; from >= 0 && to >= 0 {
-			if paused == noFigure {
+			if paused == blankFigure {
 				paused = 0
 			}
 			times[i] = netTime(from, to, paused)

@@ -40,11 +40,11 @@ func (r *reader) isSum() bool {
 	if n < 2 {
 		return false
 	}
-	count, err := r.numberIn(r.cell(countColumn))
+	count, _, err := r.figures[countColumn].of(r.cell(countColumn))
 	if err == nil && isAbout(count, counts) {
 		return true
 	}
-	time, _, err := r.durationIn(timeColumn, r.cell(timeColumn))
+	time, _, err := r.figures[timeColumn].of(r.cell(timeColumn))
 	return err == nil && isAbout(time, seconds)
 }
 

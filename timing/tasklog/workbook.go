@@ -146,8 +146,8 @@ func isBlankRow(row sheets.Row) bool {
 func newSheetReader(file string, dialect *Dialect, header sheets.Row, anyNames bool) *sheetReader {
 	r := &sheetReader{row: header, title: 1}
 	r.reader = reader{
-		decoder: decoder{dialect: dialect, comma: true, groups: true}, // no separator takes the comma up
-		file:    file, place: r.fieldPlace, own: func(text string) string { return text },
+		decoders: newDecoders(dialect, form{comma: true, groups: true}), // no separator takes the comma up
+		file:     file, place: r.fieldPlace, own: func(text string) string { return text },
 	}
 	for _, cell := range header.Cells {
 		for len(r.record) < cell.Column {

@@ -61,11 +61,11 @@ func Write(w io.Writer, readings []study.Reading, times string, decimalCommas bo
 
 // isFigure says whether numbers stand in a column, or times, and no text.
 func isFigure(c column) bool {
-	switch doingOf(c, [columns]bool{}) {
-	case isNumber, isClock:
+	switch c {
+	case peopleColumn, startColumn, endColumn, pausedColumn, timeColumn, countColumn, setupsColumn, ratingColumn:
 		return true
 	}
-	return c == peopleColumn || c == setupsColumn || c == ratingColumn
+	return false
 }
 
 // rowOf is the cells of a reading, blank where a blank says the same, with a unit behind times.
