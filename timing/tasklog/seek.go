@@ -22,7 +22,7 @@ type beginnings struct {
 	longer bool      // none has
 	mixer  uint64    // by which slots go
 	mixed  int       // how often that was another
-	some   int       // slots in use, more or less
+	some   int       // how many slots are in use, and how often two cells went for one
 }
 
 // forget forgets them.
@@ -94,6 +94,9 @@ func (c *beginnings) beside(data []byte, from uint32) *met {
 		f := c.begun[slot^beside]
 		if f.stands(w0, w1, w2, w3) || f.text != "" && hasPrefix(data[from:], f.text) {
 			c.begun[slot], c.begun[slot^beside] = f, c.begun[slot]
+			if c.some++; c.some > len(c.begun)/8 {
+				c.moreSlots()
+			}
 			return f.met
 		}
 	}
@@ -129,8 +132,7 @@ func (c *beginnings) begins(f *met, data []byte, from uint32) {
 	if first != &noneMet && c.tellApart(first, f) {
 		slot = c.slotOf(data, from)
 	}
-	if c.some++; c.some > len(c.begun)/8 && len(c.begun) < maxSlots {
-		c.moreSlots()
+	if c.some++; c.some > len(c.begun)/8 && c.moreSlots() {
 		slot = c.slotOf(data, from)
 	}
 	before := c.begun[slot]
@@ -152,8 +154,7 @@ func (c *beginnings) tellApart(f, other *met) bool {
 	for i := range f.words {
 		unlike := (f.words[i] ^ other.words[i]) & masks[i]
 		if unlike&c.apart[i] != 0 {
-			if len(c.begun) < maxSlots {
-				c.moreSlots()
+			if c.moreSlots() {
 				return true
 			}
 			if c.mixed++; c.mixed > maxMixed {
@@ -220,7 +221,14 @@ func (c *beginnings) makeSlots(slots int) {
 	c.nothingBegun()
 }
 
-func (c *beginnings) moreSlots() { c.makeSlots(min(8*len(c.begun), maxSlots)) }
+// moreSlots has several times as many, if there may be more.
+func (c *beginnings) moreSlots() bool {
+	if len(c.begun) == maxSlots {
+		return false
+	}
+	c.makeSlots(min(8*len(c.begun), maxSlots))
+	return true
+}
 
 // nothingBegun forgets what cells begin with.
 func (c *beginnings) nothingBegun() {
