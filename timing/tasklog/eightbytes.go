@@ -38,15 +38,6 @@ func allZeros(word uint64) uint64 {
 // bytesIn is how many bytes have their high bits, of a word that has no others.
 func bytesIn(found uint64) uint64 { return found >> 7 * lowest >> 56 }
 
-// unlike has a bit for each byte of a word that is not like one in all bytes of another, the
-// first the lowest (H. S. Warren, Hacker's Delight, 2nd ed., section 6-1); they are brought
-// together by a multiplication.
-func unlike(word, like uint64) uint32 {
-	const others = ^uint64(highest)
-	word ^= like
-	return uint32(((word&others + others) | word) & highest * 0x0002040810204081 >> 56)
-}
-
 // digits is how many of the first seven bytes of a word are from 0 to 9, up to one that is not.
 func digits(values uint64) uint {
 	return uint(bits.TrailingZeros64((values+(highest-10*lowest)|values)&highest|1<<63)) >> 3

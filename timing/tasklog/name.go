@@ -1,7 +1,6 @@
 package tasklog
 
 import (
-	"errors"
 	"strings"
 
 	"headhours/timing/condense"
@@ -77,16 +76,4 @@ func nameKind(is column) (kind int, ok bool) {
 		return condense.WorkerNames, true
 	}
 	return 0, false
-}
-
-var errSource = errors.New("is not a source: watch, film or judged")
-
-// sourceOf decodes where a time is from.
-func sourceOf(text string) (study.Source, error) {
-	for _, source := range study.Sources {
-		if strings.EqualFold(text, string(source)) {
-			return source, nil
-		}
-	}
-	return "", errSource
 }

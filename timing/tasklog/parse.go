@@ -3,7 +3,6 @@ package tasklog
 import (
 	"bytes"
 	"slices"
-	"unicode/utf8"
 
 	"headhours/timing/condense"
 	"headhours/timing/study"
@@ -74,9 +73,6 @@ func (p *parser) parseRows(c chunk, inPlace bool) bool {
 func rowsIn(size int, begin []byte) int {
 	return size * (bytes.Count(begin, []byte{'\n'}) + 1) / (len(begin) + 1)
 }
-
-// isText says whether bytes are UTF-8 text.
-func isText(data []byte) bool { return utf8.Valid(data) && bytes.IndexByte(data, 0) < 0 }
 
 // begin makes everything that is of one chunk new.
 func (p *parser) begin() {
@@ -218,17 +214,3 @@ func (p *parser) dropNotes() {
 
 // maxRareNotes is which part of the rows may have a note that was not met lately.
 const maxRareNotes = 32
-
-// asides are a column of which a reading says more than a batch holds, where it has anything.
-type asides struct{ field }
-
-func (c *asides) read(s *stretch, data []byte) {
-	for i, from := range s.at[:s.rows] {
-		behind := c.past(data, int(from))
-		if behind == 0 {
-			s.rows = i
-			return
-		}
-		s.at[i] = uint32(behind)
-	}
-}

@@ -125,15 +125,6 @@ func (r *reader) figure(c column) (x study.Maybe, doubtful bool) {
 // tidyText is a cell whose lines end in \n, whatever system wrote it.
 func (r *reader) tidyText(c column) string { return tidied(r.cell(c)) }
 
-// tidied is a text without blanks about it, its lines ended by \n.
-func tidied(text string) string {
-	text = strings.TrimSpace(text)
-	if strings.IndexByte(text, '\r') >= 0 {
-		text = strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(text)
-	}
-	return text
-}
-
 // collect takes a reading among those of the log.
 func (r *reader) collect(reading *study.Reading) { r.log.Readings = append(r.log.Readings, *reading) }
 
