@@ -26,7 +26,6 @@ func (d *durations) usual(data []byte, c abreast) (rows int) {
 	for more := c; ; more = c.behind(rows) {
 		some := u.read(data, more)
 		some += d.minutes(data, more.behind(some))
-		some += u.long(data, more.behind(some))
 		if rows += some; some == 0 || rows == len(c.at) {
 			return rows
 		}

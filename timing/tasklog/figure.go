@@ -65,6 +65,11 @@ func (f *figures) in(data []byte, from, to int) (x float64, doubtful bool, err e
 	if f.usual(data, alone) == 1 && int(f.one.at[0]) == to {
 		return f.one.into[0], f.one.doubt[0] > 0, nil
 	}
+	return f.unusual(data, from, to)
+}
+
+// unusual is in, of a text in another than the usual forms.
+func (f *figures) unusual(data []byte, from, to int) (x float64, doubtful bool, err error) {
 	if met, ok := f.met[string(data[from:to])]; ok {
 		return met.x, met.doubtful, nil
 	}
@@ -88,6 +93,9 @@ type figureColumn struct {
 	says    int  // which figure of a row
 	further bool // of counts, another column stands before it
 	lacks   bool // no reading is without, or has 0
+	closing byte // stood behind the last that was in quotes or among blanks; 0 where none was lately
+	quoted  bool // it was in quotes
+	many    int  // how many are tried to be read as that was
 }
 
 // The figures of a row.
@@ -118,34 +126,106 @@ func (c *figureColumn) read(s *stretch, data []byte) {
 
 // readAll reads the cells of rows, up to one that is wrong, or of which a doubt is to be told.
 func (c *figureColumn) readAll(s *stretch, data []byte, rows abreast) (n int) {
-	for more := rows; ; n++ {
-		if n += c.usual(data, more); n == len(rows.at) {
-			return n
+	for more := rows; n < len(rows.at); more = rows.behind(n) {
+		before := n
+		n += c.blanks(s, data, more)
+		n += c.usual(data, rows.behind(n))
+		n += c.inside(s, data, rows.behind(n), n)
+		if n > before {
+			continue
 		}
 		at := int(rows.at[n])
-		x, behind := blankFigure+0.0, c.past(data, at)
+		raw, behind := c.cell(data, at)
 		if behind == 0 {
-			var raw []byte
-			if raw, behind = c.cell(data, at); behind == 0 {
-				return n
-			}
-			if from, to := content(raw, at); from < to {
-				var doubtful bool
-				var err error
-				if x, doubtful, err = c.in(data, from, to); err != nil || doubtful && !s.untold {
-					return n
-				}
-				if doubtful {
-					s.doubts[n]++
-				}
-			}
-			s.passed(n, data[at:behind])
+			return n
 		}
-		s.lacks = s.lacks || c.lacks && x <= 0
-		s.unclocked = s.unclocked || x == blankFigure && (c.says == ofStart || c.says == ofEnd)
+		x, doubtful, err := blankFigure+0.0, false, error(nil)
+		switch from, to := content(raw, at); {
+		case from == to:
+		case from == at && to == at+len(raw):
+			x, doubtful, err = c.unusual(data, from, to)
+		default:
+			x, doubtful, err = c.in(data, from, to)
+			c.quoted, c.closing, c.many = raw[0] == '"', data[to], 1
+		}
+		if err != nil || doubtful && !s.untold {
+			return n
+		}
+		if doubtful {
+			s.doubts[n]++
+		}
+		c.note(s, x)
+		s.passed(n, data[at:behind])
 		rows.into[n], rows.at[n] = x, uint32(behind)
-		more = rows.behind(n + 1)
+		n++
 	}
+	return n
+}
+
+// note notes what a reading may not be without.
+func (c *figureColumn) note(s *stretch, x float64) {
+	s.lacks = s.lacks || c.lacks && x <= 0
+	s.unclocked = s.unclocked || x == blankFigure && (c.says == ofStart || c.says == ofEnd)
+}
+
+// blanks reads cells that are blank.
+func (c *figureColumn) blanks(s *stretch, data []byte, rows abreast) (n int) {
+	for i, from := range rows.at {
+		behind := c.past(data, int(from))
+		if behind == 0 {
+			return i
+		}
+		c.note(s, blankFigure)
+		rows.into[i], rows.at[i] = blankFigure, uint32(behind)
+	}
+	return len(rows.at)
+}
+
+// inside reads cells of the usual forms in quotes or among blanks, from a row on, if the last that was read by
+// itself was such.
+func (c *figureColumn) inside(s *stretch, data []byte, rows abreast, first int) (n int) {
+	if c.closing == 0 {
+		return 0
+	}
+	inner := rows
+	inner.at, inner.stop, inner.beyond = s.inner[:0], lowest*uint64(c.closing), 0
+	for _, from := range rows.at[:min(c.many, len(rows.at))] {
+		if c.quoted && data[from] == '"' {
+			from++
+		}
+		inner.at = append(inner.at, uint32(behindBlanks(data, int(from))))
+	}
+	read := c.usual(data, inner)
+	for n < read {
+		from, at := int(rows.at[n]), behindBlanks(data, int(inner.at[n]))
+		if c.quoted && data[from] == '"' && data[at] == '"' {
+			at++
+			s.passed(first+n, data[from:at])
+		}
+		behind := c.past(data, at)
+		if behind == 0 {
+			break
+		}
+		rows.at[n] = uint32(behind)
+		n++
+	}
+	switch n {
+	case len(inner.at):
+		c.many = min(2*c.many, maxStretch)
+	case 0:
+		c.closing = 0
+	default:
+		c.many = 1
+	}
+	return n
+}
+
+// behindBlanks is the first byte from one on that is no blank; a row ends with none.
+func behindBlanks(data []byte, at int) int {
+	for data[at] == ' ' {
+		at++
+	}
+	return at
 }
 
 // addCounts adds the counts of a further column, up to a row in which several are filled: of

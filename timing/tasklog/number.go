@@ -26,7 +26,6 @@ func (n *numbers) usual(data []byte, c abreast) (rows int) {
 	u := usualNumbers{unit: 1, comma: n.marks(), thousands: n.groups || n.doubts && n.comma}
 	for more := c; ; more = c.behind(rows) {
 		some := u.read(data, more)
-		some += u.long(data, more.behind(some))
 		if rows += some; some == 0 || rows == len(c.at) {
 			return rows
 		}
@@ -54,16 +53,12 @@ type usualNumbers struct {
 	thousands  bool    // three decimals may not be what they are
 }
 
-// read reads numbers, up to one of another form, or of which a doubt is to be told.
+// read reads numbers: some of each form in turn, which may be followed by others of the first.
 func (u *usualNumbers) read(data []byte, c abreast) (rows int) {
-	for more := c; ; more = c.behind(rows) {
-		some := u.wholes(data, more)
-		some += u.tenths(data, more.behind(some))
-		some += u.decimals(data, more.behind(some))
-		if rows += some; some == 0 || rows == len(c.at) {
-			return rows
-		}
-	}
+	rows = u.wholes(data, c)
+	rows += u.tenths(data, c.behind(rows))
+	rows += u.decimals(data, c.behind(rows))
+	return rows + u.long(data, c.behind(rows))
 }
 
 // wholes reads numbers of up to four digits. Loops such as this call nothing, which leaves them the registers.

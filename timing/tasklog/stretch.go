@@ -26,6 +26,7 @@ type stretch struct {
 	untold    bool                    // no more doubts of the chunk are listed
 	figures   [figuresOfRow][]float64 // what each says, blankFigure where it is blank; counts and times are those of the batch
 	days      []condense.Day          // those of the batch
+	inner     [maxStretch]uint32      // where what is in a cell begins, in quotes or behind blanks
 	other     [maxStretch]float64     // counts of a further column
 	ids       [2][maxStretch]uint32   // of cells that they have, see idsOf
 }
