@@ -9,20 +9,22 @@ import (
 // clocks decode times of day, in seconds after midnight.
 type clocks struct{ *form }
 
-// usual reads H:MM and H:MM:SS.
-func (*clocks) usual(data []byte, c abreast) (rows int) {
+func (k *clocks) usual(data []byte, c *abreast) { c.n += k.plain(data, c) }
+
+// plain reads H:MM and H:MM:SS.
+func (*clocks) plain(data []byte, c *abreast) (rows int) {
 	stop, beyond := byte(c.stop), c.beyond
-	into := c.into[:len(c.at)]
-	for i, from := range c.at {
+	at, into := c.left()
+	for i, from := range at {
 		clock, size := clockDigits(wordAt(data, int(from)))
 		seconds := secondsOf(clock)
 		if behind := from + uint32(size); seconds < 24*3600 && data[behind] == stop {
-			into[i], c.at[i] = float64(seconds), behind+beyond
+			into[i], at[i] = float64(seconds), behind+beyond
 			continue
 		}
 		return i
 	}
-	return len(c.at)
+	return len(at)
 }
 
 func (k *clocks) any(text string) (seconds float64, doubtful bool, err error) {

@@ -21,41 +21,41 @@ var (
 	errInHours = errors.New("is not a time: hours as 1 or 1.5, or one of 1:03:07, 1h3m, 90min, PT1H3M")
 )
 
-func (d *durations) usual(data []byte, c abreast) (rows int) {
+func (d *durations) usual(data []byte, c *abreast) {
 	u := usualNumbers{unit: max(1, d.unit.seconds), comma: d.marks(), zero: d.mayBe0, hundredths: true, thousands: d.groups}
-	for more := c; ; more = c.behind(rows) {
-		some := u.read(data, more)
-		some += d.minutes(data, more.behind(some))
-		if rows += some; some == 0 || rows == len(c.at) {
-			return rows
-		}
+	for more := true; more && c.n < len(c.at); {
+		more = u.read(data, c)
+		minutes := d.minutes(data, c)
+		c.n += minutes
+		more = more || minutes > 0
 	}
 }
 
 // minutes reads minutes and seconds, with or without hours, up to a time of another form.
-func (d *durations) minutes(data []byte, c abreast) (rows int) {
+func (d *durations) minutes(data []byte, c *abreast) (rows int) {
 	stop, isHours := byte(c.stop), d.unit.seconds > 60
-	for i, from := range c.at {
+	at, into := c.left()
+	for i, from := range at {
 		values := wordAt(data, int(from)) ^ lowest*'0'
 		size := digits(values)
 		if size == 0 || size > 4 {
 			return i
 		}
-		total, at, parts := eightDigits(values<<(64-8*size)), int(from)+int(size), 0
-		for ; parts < 2 && data[at] == ':'; parts++ {
-			ten, one := data[at+1]-'0', data[at+2]-'0'
+		total, to, parts := eightDigits(values<<(64-8*size)), int(from)+int(size), 0
+		for ; parts < 2 && data[to] == ':'; parts++ {
+			ten, one := data[to+1]-'0', data[to+2]-'0'
 			if ten > 5 || one > 9 {
 				return i
 			}
 			total = 60*total + 10*uint64(ten) + uint64(one)
-			at += 3
+			to += 3
 		}
-		if parts == 0 || parts == 1 && isHours || data[at] != stop || total == 0 {
+		if parts == 0 || parts == 1 && isHours || data[to] != stop || total == 0 {
 			return i
 		}
-		c.into[i], c.at[i] = float64(int64(total)), uint32(at)+c.beyond
+		into[i], at[i] = float64(int64(total)), uint32(to)+c.beyond
 	}
-	return len(c.at)
+	return len(at)
 }
 
 func (d *durations) any(text string) (seconds float64, doubtful bool, err error) {

@@ -3,7 +3,7 @@ package tasklog
 // decoder reads figures of one type, as they stand in rows side by side and one by one.
 type decoder interface {
 	// usual reads those of a form that nearly all have, up to one of another, or of which a doubt is to be told.
-	usual(data []byte, c abreast) (rows int)
+	usual(data []byte, c *abreast)
 	// any reads a text in any form, not blank and without blanks about it. Errors say what is wrong,
 	// to be written behind the text.
 	any(text string) (x float64, doubtful bool, err error)
@@ -14,17 +14,15 @@ type abreast struct {
 	at     []uint32 // where each begins, then what stands behind what ends it
 	into   []float64
 	doubts []uint8 // how many figures of each may have been meant otherwise; nil where all that may are told of
+	n      int     // how many are read
 	stop   uint64  // what ends them, see field
 	beyond uint32
 }
 
-// behind is those behind some.
-func (c abreast) behind(rows int) abreast {
-	c.at, c.into = c.at[rows:], c.into[rows:]
-	if c.doubts != nil {
-		c.doubts = c.doubts[rows:]
-	}
-	return c
+// left are those that are not read.
+func (c *abreast) left() (at []uint32, into []float64) {
+	at = c.at[c.n:]
+	return at, c.into[c.n:][:len(at)]
 }
 
 // figures decode those of one type, and remember what was met in another than the usual forms.
@@ -32,10 +30,11 @@ type figures struct {
 	decoder
 	met map[string]figure
 	one struct { // a text by itself, and what is read of it
-		text  [maxMemo + padding]byte
-		at    [1]uint32
-		into  [1]float64
-		doubt [1]uint8
+		rows   abreast
+		text   [maxMemo + padding]byte
+		at     [1]uint32
+		into   [1]float64
+		doubts [1]uint8
 	}
 }
 
@@ -60,10 +59,11 @@ func (f *figures) of(text string) (x float64, doubtful bool, err error) {
 
 // in is of, of a text that stands within data, with eight bytes behind it or more.
 func (f *figures) in(data []byte, from, to int) (x float64, doubtful bool, err error) {
-	f.one.at[0], f.one.doubt[0] = uint32(from), 0
-	alone := abreast{at: f.one.at[:], into: f.one.into[:], doubts: f.one.doubt[:], stop: lowest * uint64(data[to])}
-	if f.usual(data, alone) == 1 && int(f.one.at[0]) == to {
-		return f.one.into[0], f.one.doubt[0] > 0, nil
+	one := &f.one
+	one.at[0], one.doubts[0] = uint32(from), 0
+	one.rows = abreast{at: one.at[:], into: one.into[:], doubts: one.doubts[:], stop: lowest * uint64(data[to])}
+	if f.usual(data, &one.rows); one.rows.n == 1 && int(one.at[0]) == to {
+		return one.into[0], one.doubts[0] > 0, nil
 	}
 	return f.unusual(data, from, to)
 }
@@ -96,6 +96,8 @@ type figureColumn struct {
 	closing byte // stood behind the last that was in quotes or among blanks; 0 where none was lately
 	quoted  bool // it was in quotes
 	many    int  // how many are tried to be read as that was
+	rows    abreast
+	inner   abreast // what is in these, in quotes or among blanks
 }
 
 // The figures of a row.
@@ -111,55 +113,54 @@ const (
 var figureOf = map[column]int{pausedColumn: ofPause, startColumn: ofStart, endColumn: ofEnd, timeColumn: ofTime, countColumn: ofCount}
 
 func (c *figureColumn) read(s *stretch, data []byte) {
-	rows := abreast{at: s.at[:s.rows], into: s.figures[c.says][:s.rows], stop: c.stop, beyond: c.beyond}
+	c.rows = abreast{at: s.at[:s.rows], into: s.figures[c.says][:s.rows], stop: c.stop, beyond: c.beyond}
 	if c.further {
-		rows.into = s.other[:s.rows]
+		c.rows.into = s.other[:s.rows]
 	}
 	if s.untold {
-		rows.doubts = s.doubts[:s.rows]
+		c.rows.doubts = s.doubts[:s.rows]
 	}
-	s.rows = c.readAll(s, data, rows)
-	if c.further {
+	for before := 0; c.rows.n < s.rows; before = c.rows.n {
+		c.blanks(s, data)
+		c.usual(data, &c.rows)
+		c.inside(s, data)
+		if c.rows.n == before && !c.readOne(s, data) {
+			break
+		}
+	}
+	if s.rows = c.rows.n; c.further {
 		s.addCounts()
 	}
 }
 
-// readAll reads the cells of rows, up to one that is wrong, or of which a doubt is to be told.
-func (c *figureColumn) readAll(s *stretch, data []byte, rows abreast) (n int) {
-	for more := rows; n < len(rows.at); more = rows.behind(n) {
-		before := n
-		n += c.blanks(s, data, more)
-		n += c.usual(data, rows.behind(n))
-		n += c.inside(s, data, rows.behind(n), n)
-		if n > before {
-			continue
-		}
-		at := int(rows.at[n])
-		raw, behind := c.cell(data, at)
-		if behind == 0 {
-			return n
-		}
-		x, doubtful, err := blankFigure+0.0, false, error(nil)
-		switch from, to := content(raw, at); {
-		case from == to:
-		case from == at && to == at+len(raw):
-			x, doubtful, err = c.unusual(data, from, to)
-		default:
-			x, doubtful, err = c.in(data, from, to)
-			c.quoted, c.closing, c.many = raw[0] == '"', data[to], 1
-		}
-		if err != nil || doubtful && !s.untold {
-			return n
-		}
-		if doubtful {
-			s.doubts[n]++
-		}
-		c.note(s, x)
-		s.passed(n, data[at:behind])
-		rows.into[n], rows.at[n] = x, uint32(behind)
-		n++
+// readOne reads the cell of a row; false where it is wrong, or a doubt of it is to be told.
+func (c *figureColumn) readOne(s *stretch, data []byte) bool {
+	n := c.rows.n
+	at := int(c.rows.at[n])
+	raw, behind := c.cell(data, at)
+	if behind == 0 {
+		return false
 	}
-	return n
+	x, doubtful, err := blankFigure+0.0, false, error(nil)
+	switch from, to := content(raw, at); {
+	case from == to:
+	case from == at && to == at+len(raw):
+		x, doubtful, err = c.unusual(data, from, to)
+	default:
+		x, doubtful, err = c.in(data, from, to)
+		c.quoted, c.closing, c.many = raw[0] == '"', data[to], 1
+	}
+	if err != nil || doubtful && !s.untold {
+		return false
+	}
+	if doubtful {
+		s.doubts[n]++
+	}
+	c.note(s, x)
+	s.passed(n, data[at:behind])
+	c.rows.into[n], c.rows.at[n] = x, uint32(behind)
+	c.rows.n++
+	return true
 }
 
 // note notes what a reading may not be without.
@@ -169,55 +170,60 @@ func (c *figureColumn) note(s *stretch, x float64) {
 }
 
 // blanks reads cells that are blank.
-func (c *figureColumn) blanks(s *stretch, data []byte, rows abreast) (n int) {
-	for i, from := range rows.at {
+func (c *figureColumn) blanks(s *stretch, data []byte) {
+	at, into := c.rows.left()
+	for i, from := range at {
 		behind := c.past(data, int(from))
 		if behind == 0 {
-			return i
+			return
 		}
 		c.note(s, blankFigure)
-		rows.into[i], rows.at[i] = blankFigure, uint32(behind)
+		into[i], at[i] = blankFigure, uint32(behind)
+		c.rows.n++
 	}
-	return len(rows.at)
 }
 
-// inside reads cells of the usual forms in quotes or among blanks, from a row on, if the last that was read by
+// inside reads cells of the usual forms in quotes or among blanks, if the last that was read by
 // itself was such.
-func (c *figureColumn) inside(s *stretch, data []byte, rows abreast, first int) (n int) {
+func (c *figureColumn) inside(s *stretch, data []byte) {
 	if c.closing == 0 {
-		return 0
+		return
 	}
-	inner := rows
-	inner.at, inner.stop, inner.beyond = s.inner[:0], lowest*uint64(c.closing), 0
-	for _, from := range rows.at[:min(c.many, len(rows.at))] {
+	at, into := c.rows.left()
+	c.inner = abreast{at: s.inner[:min(c.many, len(at))], into: into, stop: lowest * uint64(c.closing)}
+	if c.rows.doubts != nil {
+		c.inner.doubts = c.rows.doubts[c.rows.n:]
+	}
+	for i := range c.inner.at {
+		from := at[i]
 		if c.quoted && data[from] == '"' {
 			from++
 		}
-		inner.at = append(inner.at, uint32(behindBlanks(data, int(from))))
+		c.inner.at[i] = uint32(behindBlanks(data, int(from)))
 	}
-	read := c.usual(data, inner)
-	for n < read {
-		from, at := int(rows.at[n]), behindBlanks(data, int(inner.at[n]))
-		if c.quoted && data[from] == '"' && data[at] == '"' {
-			at++
-			s.passed(first+n, data[from:at])
+	c.inner.into = into[:len(c.inner.at)]
+	c.usual(data, &c.inner)
+	n := 0
+	for ; n < c.inner.n; n++ {
+		from, to := int(at[n]), behindBlanks(data, int(c.inner.at[n]))
+		if c.quoted && data[from] == '"' && data[to] == '"' {
+			to++
+			s.passed(c.rows.n+n, data[from:to])
 		}
-		behind := c.past(data, at)
+		behind := c.past(data, to)
 		if behind == 0 {
 			break
 		}
-		rows.at[n] = uint32(behind)
-		n++
+		at[n] = uint32(behind)
 	}
-	switch n {
-	case len(inner.at):
+	switch c.rows.n += n; n {
+	case len(c.inner.at):
 		c.many = min(2*c.many, maxStretch)
 	case 0:
 		c.closing = 0
 	default:
 		c.many = 1
 	}
-	return n
 }
 
 // behindBlanks is the first byte from one on that is no blank; a row ends with none.

@@ -59,7 +59,7 @@ func TestUsualFigures(t *testing.T) {
 			want, doubtful, err := c.want(text)
 			row := []byte(text + ";" + strings.Repeat("7", padding))
 			cells := abreast{at: []uint32{0}, into: []float64{0}, stop: lowest * ';', beyond: 1}
-			if c.usual(row, cells) == 1 {
+			if c.usual(row, &cells); cells.n == 1 {
 				usual[text] = true
 				require.NoError(t, err, "%s %q", name, text)
 				require.False(t, doubtful, "%s %q", name, text)
@@ -96,7 +96,8 @@ func TestUsualClocks(t *testing.T) {
 		}
 		for _, text := range texts {
 			cells := abreast{at: []uint32{0}, into: []float64{0}, stop: lowest * ';', beyond: 1}
-			require.Equal(t, 1, k.usual([]byte(text+";"+strings.Repeat("7", padding)), cells), text)
+			k.usual([]byte(text+";"+strings.Repeat("7", padding)), &cells)
+			require.Equal(t, 1, cells.n, text)
 			require.Equal(t, float64(second), cells.into[0], text)
 		}
 	}

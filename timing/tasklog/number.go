@@ -22,13 +22,9 @@ type form struct {
 	groups bool // but such as may stand between thousands
 }
 
-func (n *numbers) usual(data []byte, c abreast) (rows int) {
+func (n *numbers) usual(data []byte, c *abreast) {
 	u := usualNumbers{unit: 1, comma: n.marks(), thousands: n.groups || n.doubts && n.comma}
-	for more := c; ; more = c.behind(rows) {
-		some := u.read(data, more)
-		if rows += some; some == 0 || rows == len(c.at) {
-			return rows
-		}
+	for u.read(data, c) {
 	}
 }
 
@@ -53,18 +49,24 @@ type usualNumbers struct {
 	thousands  bool    // three decimals may not be what they are
 }
 
-// read reads numbers: some of each form in turn, which may be followed by others of the first.
-func (u *usualNumbers) read(data []byte, c abreast) (rows int) {
-	rows = u.wholes(data, c)
-	rows += u.tenths(data, c.behind(rows))
-	rows += u.decimals(data, c.behind(rows))
-	return rows + u.long(data, c.behind(rows))
+// read reads numbers, some of each form in turn; false where that are none, or all are read.
+func (u *usualNumbers) read(data []byte, c *abreast) (more bool) {
+	before := c.n
+	c.n += u.wholes(data, c)
+	if c.n == len(c.at) {
+		return false
+	}
+	c.n += u.tenths(data, c)
+	c.n += u.decimals(data, c)
+	c.n += u.long(data, c)
+	return before < c.n && c.n < len(c.at)
 }
 
 // wholes reads numbers of up to four digits. Loops such as this call nothing, which leaves them the registers.
-func (u *usualNumbers) wholes(data []byte, c abreast) (rows int) {
+func (u *usualNumbers) wholes(data []byte, c *abreast) (rows int) {
 	const first = highest >> 24 // bytes of a word, which the stop is among
-	at, into, stop, beyond, unit := c.at, c.into[:len(c.at)], c.stop, 7+c.beyond, u.unit
+	at, into := c.left()
+	stop, beyond, unit := c.stop, 7+c.beyond, u.unit
 	for i, from := range at {
 		word := wordAt(data, int(from))
 		stops := zeros(word^stop) & first
@@ -90,12 +92,13 @@ func valuesBefore(word, stops uint64) (values uint64, up uint) {
 }
 
 // tenths reads numbers of up to four digits and one behind a decimal mark.
-func (u *usualNumbers) tenths(data []byte, c abreast) (rows int) {
+func (u *usualNumbers) tenths(data []byte, c *abreast) (rows int) {
 	const (
 		first = highest >> 8
 		most  = 0x00767f7676767600 // what digits, and 0 where the mark was, can be more by without their high bits
 	)
-	at, into, stop, beyond, unit := c.at, c.into[:len(c.at)], c.stop, 7+c.beyond, u.unit
+	at, into := c.left()
+	stop, beyond, unit := c.stop, 7+c.beyond, u.unit
 	comma := u.comma & (255 << 40)
 	for i, from := range at {
 		word := wordAt(data, int(from))
@@ -115,8 +118,9 @@ func (u *usualNumbers) tenths(data []byte, c abreast) (rows int) {
 }
 
 // decimals reads others with a decimal mark, of up to seven bytes.
-func (u *usualNumbers) decimals(data []byte, c abreast) (rows int) {
-	at, into, stop, beyond, unit, comma := c.at, c.into[:len(c.at)], c.stop, 7+c.beyond, u.unit, u.comma
+func (u *usualNumbers) decimals(data []byte, c *abreast) (rows int) {
+	at, into := c.left()
+	stop, beyond, unit, comma := c.stop, 7+c.beyond, u.unit, u.comma
 	for i, from := range at {
 		word := wordAt(data, int(from))
 		stops := zeros(word ^ stop)
@@ -135,7 +139,7 @@ func (u *usualNumbers) decimals(data []byte, c abreast) (rows int) {
 			if c.doubts == nil || mark < 4 {
 				return i
 			}
-			c.doubts[i]++
+			c.doubts[c.n+i]++
 		}
 		into[i], at[i] = float64(int64(number))/scales[mark&7]*unit, from+beyond-uint32(up)/8
 	}
@@ -152,31 +156,32 @@ func (u *usualNumbers) isDoubtful(mark uint, number uint64) bool {
 var scales = [8]float64{1e6, 1e5, 1e4, 1e3, 1e2, 1e1, 1}
 
 // long reads numbers of more digits than the usual, but of no more than a float64 is sure to have, up to another.
-func (u *usualNumbers) long(data []byte, c abreast) (rows int) {
+func (u *usualNumbers) long(data []byte, c *abreast) (rows int) {
 	const most = 15
 	stop := byte(c.stop)
-	for i, from := range c.at {
-		whole, scale, marks, at := int64(0), int64(1), 0, int(from)
-		for ; data[at] != stop && at-int(from) <= most; at++ {
-			switch digit := data[at] - '0'; {
+	at, into := c.left()
+	for i, from := range at {
+		whole, scale, marks, to := int64(0), int64(1), 0, int(from)
+		for ; data[to] != stop && to-int(from) <= most; to++ {
+			switch digit := data[to] - '0'; {
 			case digit <= 9:
 				whole = 10*whole + int64(digit)
 				if marks > 0 {
 					scale *= 10
 				}
-			case data[at] == '.' || data[at] == ',' && u.comma > 0:
+			case data[to] == '.' || data[to] == ',' && u.comma > 0:
 				marks++
 			default:
 				return i
 			}
 		}
-		size, x := at-int(from), float64(whole)/float64(scale)*u.unit
-		if size < 5 || size < 8 && marks > 0 || size-marks > most || data[at] != stop || marks > 1 || x < study.MinDivisor || x > study.MaxNumber || u.hundredths && x < 10*u.unit {
+		size, x := to-int(from), float64(whole)/float64(scale)*u.unit
+		if size < 5 || size < 8 && marks > 0 || size-marks > most || data[to] != stop || marks > 1 || x < study.MinDivisor || x > study.MaxNumber || u.hundredths && x < 10*u.unit {
 			return i
 		}
-		c.into[i], c.at[i] = x, uint32(at)+c.beyond
+		into[i], at[i] = x, uint32(to)+c.beyond
 	}
-	return len(c.at)
+	return len(at)
 }
 
 // marks are the bits in which decimal commas are other than points, in all bytes, where they are allowed.
