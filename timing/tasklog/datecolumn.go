@@ -38,17 +38,20 @@ func (c *datesColumn) read(s *stretch, data []byte) {
 		}
 		from, behind, quotes := 0, 0, uint32(0)
 		for end := min(i+c.window.rows, len(at)); i < end; i++ {
-			from = int(at[i])
-			if into[i], behind = c.dayAt(data, from); behind == 0 {
-				s.rows = i
-				return
+			from, behind, quotes = int(at[i]), 0, 0
+			day, ok := dateAt(data, from)
+			if ok {
+				behind = c.past(data, from+len("YYYY-MM-DD"))
 			}
-			quotes = 0
-			if data[from] == '"' {
+			if behind == 0 {
+				if day, behind = c.anyDayAt(data, from); behind == 0 {
+					s.rows = i
+					return
+				}
 				quotes = uint32(countQuotes(data[from:behind]))
 				s.quotes[i] += quotes
 			}
-			at[i] = uint32(behind)
+			into[i], at[i] = day, uint32(behind)
 		}
 		if size := behind - from; size <= 16 {
 			words, masks := wordsOf(data, from, size), &masksOf[size]
@@ -57,13 +60,8 @@ func (c *datesColumn) read(s *stretch, data []byte) {
 	}
 }
 
-// dayAt is the day that a cell says, and what stands behind what ends it; 0 where it is wrong.
-func (c *datesColumn) dayAt(data []byte, at int) (day condense.Day, behind int) {
-	if day, ok := dateAt(data, at); ok {
-		if behind = c.past(data, at+len("YYYY-MM-DD")); behind > 0 {
-			return day, behind
-		}
-	}
+// anyDayAt is the day that a cell says in whatever form, and what stands behind what ends it; 0 where it is wrong.
+func (c *datesColumn) anyDayAt(data []byte, at int) (day condense.Day, behind int) {
 	if behind = c.past(data, at); behind > 0 {
 		return condense.NoDay, behind
 	}
