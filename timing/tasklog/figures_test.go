@@ -3,6 +3,7 @@ package tasklog
 import (
 	"fmt"
 	"iter"
+	"math/rand/v2"
 	"strings"
 	"testing"
 
@@ -99,6 +100,38 @@ func TestUsualClocks(t *testing.T) {
 			k.usual([]byte(text+";"+strings.Repeat("7", padding)), &cells)
 			require.Equal(t, 1, cells.n, text)
 			require.Equal(t, float64(second), cells.into[0], text)
+		}
+	}
+}
+
+// Figures in quotes and among blanks are read as plain ones are, in whatever order they come, and wrong ones told of.
+func TestFiguresInQuotesAndAmongBlanks(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 30))
+	styles := []string{"%s", `"%s"`, " %s", "%s ", "  %s  ", `" %s "`, `"%s  "`}
+	for _, wrong := range []string{"", `"3"3`, `"3" `, ` "3"`, `3"`, `" 3 4 "`, "3 4", "\t3", `"-3"`, `""3""`} {
+		for _, separator := range []string{",", ";", "\t"} {
+			for _, end := range []string{"\n", "\r\n"} {
+				text := strings.Join([]string{"step", "start", "end", "count", "paused", "time"}, separator) + end
+				at := r.IntN(600)
+				for row, style := 0, 0; row < 600; row++ {
+					if r.IntN(1+row/40) == 0 {
+						style = r.IntN(len(styles))
+					}
+					cells := []string{"sow", "9:05", "12:10:30", "4", []string{"", "0", "2", "1:30"}[r.IntN(4)],
+						[]string{"", "90", "12.5", "187.25", "12345", "1234.567", "3:07", "1:02:03", "3m7s"}[r.IntN(9)]}
+					for i := range cells {
+						if cells[i] != "" || r.IntN(3) == 0 {
+							cells[i] = fmt.Sprintf(styles[style], cells[i])
+						}
+					}
+					if row == at && wrong != "" {
+						cells[3+r.IntN(3)] = wrong
+					}
+					text += strings.Join(cells, separator) + end
+				}
+				checkScan(t, text, Dialect{})
+				require.True(t, checkPlainly(t, text))
+			}
 		}
 	}
 }
