@@ -61,12 +61,13 @@ func TestDateAt(t *testing.T) {
 	}
 }
 
-// Dates in quotes are passed with their quotes: where those of a chunk are not all counted it is read with care.
-func TestDatesInQuotes(t *testing.T) {
+// Dates and figures in quotes are passed with their quotes: where those of a chunk are not all counted it is read
+// with care.
+func TestDatesAndFiguresInQuotes(t *testing.T) {
 	var text strings.Builder
 	text.WriteString("date,step,count,time\n")
 	for i := range 2000 {
-		fmt.Fprintf(&text, "\"2026-03-%02d\",sow,4,90\n", 1+i/100)
+		fmt.Fprintf(&text, "\"2026-03-%02d\",sow,\" 4 \",\"90\"\n", 1+i/100)
 	}
 	p, c := parsedOnce(t, text.String())
 	assert.Equal(t, c.quotes, p.quotes)

@@ -136,6 +136,15 @@ func TestFiguresInQuotesAndAmongBlanks(t *testing.T) {
 	}
 }
 
+// A quote that is not closed is not passed over with what stands behind it.
+func TestQuoteThatIsNotClosed(t *testing.T) {
+	for _, cell := range []string{`" 3 ,,`, `"3,,`, `" 3 ",`} {
+		text := "step,time,count,paused\n" + strings.Repeat("sow,60,\" 3 \",\n", 30) + "sow,60," + cell + "\nsow,60,3,\"\"\n"
+		checkScan(t, text, Dialect{})
+		require.True(t, checkPlainly(t, text))
+	}
+}
+
 // A return before a line end is a part of it; any other is not passed over.
 func TestReturnsInNumbers(t *testing.T) {
 	for _, row := range []string{"sow,1,12\r5\r\n", "sow,1,12\rsow,1,13\r\n", "sow,1,12\r5\n"} {
