@@ -90,12 +90,11 @@ const blankFigure = -1
 type figureColumn struct {
 	field
 	*figures
-	says    int  // which figure of a row
-	further bool // of counts, another column stands before it
-	lacks   bool // no reading is without, or has 0
-	closing byte // stood behind the last that was in quotes or among blanks; 0 where none was lately
-	quoted  bool // it was in quotes
-	many    int  // how many are tried to be read as that was
+	says    int     // which figure of a row
+	further bool    // of counts, another column stands before it
+	lacks   bool    // no reading is without, or has 0
+	closing [2]byte // stood behind the last that was among blanks, and the last in quotes; 0 where none was lately
+	many    int     // how many are tried to be read as these were
 	rows    abreast
 	inner   abreast // what is in these, in quotes or among blanks
 }
@@ -121,9 +120,14 @@ func (c *figureColumn) read(s *stretch, data []byte) {
 		c.rows.doubts = s.doubts[:s.rows]
 	}
 	for before := 0; c.rows.n < s.rows; before = c.rows.n {
-		c.blanks(s, data)
-		c.usual(data, &c.rows)
-		c.inside(s, data)
+		if c.blanks(s, data); c.rows.n == s.rows {
+			break
+		}
+		if first := data[c.rows.at[c.rows.n]]; first == '"' || first == ' ' {
+			c.inside(s, data)
+		} else if c.usual(data, &c.rows); c.rows.n == before {
+			c.inside(s, data)
+		}
 		if c.rows.n == before && !c.readOne(s, data) {
 			break
 		}
@@ -148,7 +152,7 @@ func (c *figureColumn) readOne(s *stretch, data []byte) bool {
 		x, doubtful, err = c.unusual(data, from, to)
 	default:
 		x, doubtful, err = c.in(data, from, to)
-		c.quoted, c.closing, c.many = raw[0] == '"', data[to], 1
+		c.closing[inQuotes(data[at])], c.many = data[to], max(c.many, 1)
 	}
 	if err != nil || doubtful && !s.untold {
 		return false
@@ -183,47 +187,53 @@ func (c *figureColumn) blanks(s *stretch, data []byte) {
 	}
 }
 
-// inside reads cells of the usual forms in quotes or among blanks, if the last that was read by
-// itself was such.
+// inside reads cells of the usual forms in quotes or among blanks.
 func (c *figureColumn) inside(s *stretch, data []byte) {
-	if c.closing == 0 {
+	at, into := c.rows.left()
+	quoted := inQuotes(data[at[0]])
+	closing := c.closing[quoted]
+	if closing == 0 {
 		return
 	}
-	at, into := c.rows.left()
-	c.inner = abreast{at: s.inner[:min(c.many, len(at))], into: into, stop: lowest * uint64(c.closing)}
+	n := 0
+	for ; n < min(c.many, len(at)) && inQuotes(data[at[n]]) == quoted; n++ {
+		s.inner[n] = uint32(behindBlanks(data, int(at[n])+quoted))
+	}
+	c.inner = abreast{at: s.inner[:n], into: into[:n], stop: lowest * uint64(closing)}
 	if c.rows.doubts != nil {
 		c.inner.doubts = c.rows.doubts[c.rows.n:]
 	}
-	for i := range c.inner.at {
-		from := at[i]
-		if c.quoted && data[from] == '"' {
-			from++
-		}
-		c.inner.at[i] = uint32(behindBlanks(data, int(from)))
-	}
-	c.inner.into = into[:len(c.inner.at)]
 	c.usual(data, &c.inner)
-	n := 0
-	for ; n < c.inner.n; n++ {
-		from, to := int(at[n]), behindBlanks(data, int(c.inner.at[n]))
-		if c.quoted && data[from] == '"' && data[to] == '"' {
-			to++
-			s.passed(c.rows.n+n, data[from:to])
+	for n = 0; n < c.inner.n; n++ {
+		to := behindBlanks(data, int(c.inner.at[n]))
+		if quoted > 0 && data[to] != '"' {
+			break
 		}
-		behind := c.past(data, to)
+		behind := c.past(data, to+quoted)
 		if behind == 0 {
 			break
 		}
+		if quoted > 0 {
+			s.passed(c.rows.n+n, data[at[n]:behind])
+		}
 		at[n] = uint32(behind)
 	}
-	switch c.rows.n += n; n {
-	case len(c.inner.at):
+	if n == len(c.inner.at) {
 		c.many = min(2*c.many, maxStretch)
-	case 0:
-		c.closing = 0
-	default:
+	} else {
 		c.many = 1
 	}
+	if c.rows.n += n; n == 0 {
+		c.closing[quoted] = 0
+	}
+}
+
+// inQuotes is 1 of a cell that begins so, else 0.
+func inQuotes(first byte) int {
+	if first == '"' {
+		return 1
+	}
+	return 0
 }
 
 // behindBlanks is the first byte from one on that is no blank; a row ends with none.

@@ -143,7 +143,7 @@ func newParser(header *csvReader, from *condense.Origin) *parser {
 
 // layOut has each column read as what it is.
 func (p *parser) layOut() {
-	p.columns, p.recurs = make([]columnInRows, 0, len(p.fields)), [columns]*recurring{} // as many where each is kept out of the way
+	p.columns, p.recurring, p.recurs = make([]columnInRows, 0, len(p.fields)), nil, [columns]*recurring{} // as many where each is kept out of the way
 	p.where.columns, p.what.columns, p.how.columns = nil, nil, nil
 	p.dated, p.pace = false, 1
 	for figure := range p.stretch.figures { // those that no column has stay blank
@@ -184,7 +184,7 @@ func (p *parser) layOut() {
 // recur has a column read of which cells recur, and which tells of something with others.
 func (p *parser) recur(f field, tells *group) {
 	c := &recurring{field: f}
-	p.columns, p.recurs[f.is] = append(p.columns, c), c
+	p.columns, p.recurring, p.recurs[f.is] = append(p.columns, c), append(p.recurring, c), c
 	tells.columns = append(tells.columns, c)
 }
 

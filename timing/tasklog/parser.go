@@ -1,7 +1,6 @@
 package tasklog
 
 import (
-	"slices"
 	"sync/atomic"
 
 	"headhours/timing/condense"
@@ -17,7 +16,8 @@ type parser struct {
 	fields    []column
 	skipNotes bool // they do not recur
 	columns   []columnInRows
-	recurs    [columns]*recurring // of these, by what they are; nil where the log lacks one
+	recurring []*recurring        // of these
+	recurs    [columns]*recurring // by what they are; nil where the log lacks one
 	dated     bool                // there is a column of dates
 	parsed    *parsed
 	quotes    int // of the rows that were read of a chunk that has some
@@ -82,19 +82,12 @@ func (p *parser) forget() {
 
 // forgetCells forgets those that recur.
 func (p *parser) forgetCells() {
-	for _, c := range p.recurs {
-		if c != nil {
-			c.forget()
-		}
+	for _, c := range p.recurring {
+		c.forget()
 	}
 	for _, g := range []*group{&p.where, &p.what, &p.how} {
 		g.forget()
 	}
-}
-
-// isFull says that one of the columns can remember no more.
-func (p *parser) isFull() bool {
-	return slices.ContainsFunc(p.recurs[:], func(c *recurring) bool { return c != nil && c.isFull() })
 }
 
 // blankLine is the size of the line end that a text begins with, 0 where there is more in

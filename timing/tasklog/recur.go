@@ -1,6 +1,9 @@
 package tasklog
 
-import "encoding/binary"
+import (
+	"encoding/binary"
+	"hash/maphash"
+)
 
 // recurring is a column whose cells recur from row to row, as names do: each is decoded when it is met, and found again by
 // its bytes.
@@ -193,6 +196,9 @@ func (c *recurring) meet(data []byte, at int) *met {
 // slotFor is where a cell is found, or would be, given its first bytes too.
 func (c *recurring) slotFor(words [4]uint64, text []byte) (slot *metSlot, hash uint32) {
 	hash = uint32(mixed(words[0]^words[2], words[1]^words[3]) >> 32)
+	if len(text) > maxMemo {
+		hash = uint32(maphash.Bytes(nameSeed, text))
+	}
 	for i := int(hash); ; i++ {
 		slot = &c.slots[i&(len(c.slots)-1)]
 		if slot.id == 0 {

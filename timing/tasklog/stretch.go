@@ -2,6 +2,7 @@ package tasklog
 
 import (
 	"bytes"
+	"slices"
 
 	"headhours/timing/condense"
 )
@@ -36,7 +37,7 @@ type stretch struct {
 func (p *parser) plainRows(data []byte, from, end int) (behind int) {
 	s, b := &p.stretch, &p.parsed.batch
 	for from < end {
-		if p.isFull() {
+		if slices.ContainsFunc(p.recurring, (*recurring).isFull) {
 			p.forgetCells()
 		}
 		s.begin(data, from, end, min(p.pace, maxStretch))
