@@ -33,7 +33,7 @@ func TestDateAt(t *testing.T) {
 		got, err := decoder.of(text)
 		day, behind := column.anyDayAt(append(row, make([]byte, padding)...), 0)
 		require.Equal(t, ok, err == nil, text)
-		if !strings.ContainsAny(text, " \n\"") {
+		if !strings.ContainsAny(text, "\n\"") && strings.TrimSpace(text) == text {
 			require.Equal(t, ok, behind > 0, text)
 		}
 		if ok {

@@ -22,7 +22,7 @@ var (
 )
 
 func (d *durations) usual(data []byte, c *abreast) {
-	u := usualNumbers{unit: max(1, d.unit.seconds), comma: d.marks(), zero: d.mayBe0, hundredths: true, thousands: d.groups}
+	u := usualNumbers{unit: max(1, d.unit.seconds), comma: d.marks(), zero: d.mayBe0, hundredths: true, groups: d.groups}
 	for more := true; more && c.n < len(c.at); {
 		more = u.read(data, c)
 		minutes := d.minutes(data, c)

@@ -1,6 +1,9 @@
 package tasklog
 
-import "bytes"
+import (
+	"bytes"
+	"unicode"
+)
 
 // field is where a column stands in rows, and what its cells end with there.
 type field struct {
@@ -70,7 +73,7 @@ func content(raw []byte, at int) (from, to int) {
 	if len(raw) > 1 && raw[0] == '"' {
 		raw, at = raw[1:len(raw)-1], at+1
 	}
-	trimmed := bytes.TrimLeft(raw, " ")
+	trimmed := bytes.TrimLeftFunc(raw, unicode.IsSpace)
 	from = at + len(raw) - len(trimmed)
-	return from, from + len(bytes.TrimRight(trimmed, " "))
+	return from, from + len(bytes.TrimSpace(trimmed))
 }

@@ -148,7 +148,7 @@ func (c *figureColumn) readOne(s *stretch, data []byte) bool {
 	x, doubtful, err := blankFigure+0.0, false, error(nil)
 	switch from, to := content(raw, at); {
 	case from == to:
-	case from == at && to == at+len(raw):
+	case from == at && to == at+len(raw) && data[to] == byte(c.stop): // and not of the usual
 		x, doubtful, err = c.unusual(data, from, to)
 	default:
 		x, doubtful, err = c.in(data, from, to)

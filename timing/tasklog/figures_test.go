@@ -47,6 +47,17 @@ func TestUsualFigures(t *testing.T) {
 			return x, false, err
 		}, []string{"7", "48", "1234567", "12345678", "6.5", "6,5", "12.25", "0.125", "1234567.1234567", "1.12345678", "007", ".5", "123456789012",
 			"6.", "", "0", "1234567890123456", "1.2.3", "-3", "1e3", ".", "0.0", "00000000000000"}, 13},
+		"counts": {&numbers{form: &f, doubts: true}, func(text string) (float64, bool, error) {
+			x, err := sane(notation.Number(text, true))
+			return x, err == nil && f.mayBeThousands(text), err
+		}, []string{"7", "1,200", "0.125", "0.200", ".200", "12.25", "1.200", "12.345", "123.456"}, 6},
+		"of sheets": {&numbers{form: &form{comma: true, groups: true}}, func(text string) (float64, bool, error) {
+			if err := (&form{comma: true, groups: true}).grouped(text); err != nil {
+				return 0, false, err
+			}
+			x, err := sane(notation.Number(text, true))
+			return x, false, err
+		}, []string{"7", "12.25", "1,2", "1,23", "1,234", "123,456", "1.234"}, 4},
 		"times": {&durations{form: &f, unit: seconds}, func(text string) (float64, bool, error) { return notation.Duration(text, true) },
 			[]string{"101.5", "6,5", "10.00", "12.345", "3:07", "12:34", "187:07", "1:03:07", "100:00:00", "12345.67",
 				"0009.755", "1.30", "9.99", "00000009.99", "3:60", "1:3:07", "3:07.5", "3m7s", "12345:00", "0:00", "12345,", ""}, 10},

@@ -23,7 +23,7 @@ type form struct {
 }
 
 func (n *numbers) usual(data []byte, c *abreast) {
-	u := usualNumbers{unit: 1, comma: n.marks(), thousands: n.groups || n.doubts && n.comma}
+	u := usualNumbers{unit: 1, comma: n.marks(), thousands: n.doubts && n.comma, groups: n.groups}
 	for u.read(data, c) {
 	}
 }
@@ -46,7 +46,8 @@ type usualNumbers struct {
 	comma      uint64  // has a decimal comma be a point, in all bytes
 	zero       bool    // 0 is usual
 	hundredths bool    // below ten, two decimals are doubtful
-	thousands  bool    // three decimals may not be what they are
+	thousands  bool    // three decimals behind a point are
+	groups     bool    // three decimals may be wrong
 }
 
 // read reads numbers, some of each form in turn; false where that are none, or all are read.
@@ -135,21 +136,24 @@ func (u *usualNumbers) decimals(data []byte, c *abreast) (rows int) {
 		if !areAllDigits(values) || number == 0 || mark > 4 && number < 100_000 {
 			return i
 		}
-		if mark <= 4 && u.isDoubtful(mark, number) {
-			if c.doubts == nil || mark < 4 {
+		if mark == 4 && u.hundredths && number < 1000 || mark == 3 && u.thousands && mayBeThousands(word, up) {
+			if c.doubts == nil {
 				return i
 			}
 			c.doubts[c.n+i]++
+		} else if mark == 3 && u.groups {
+			return i
 		}
 		into[i], at[i] = float64(int64(number))/scales[mark&7]*unit, from+beyond-uint32(up)/8
 	}
 	return len(at)
 }
 
-// isDoubtful says whether a number may be meant otherwise, by where its mark stands in a word that the number
-// fills but for the highest byte.
-func (u *usualNumbers) isDoubtful(mark uint, number uint64) bool {
-	return mark == 4 && u.hundredths && number < 1000 || mark == 3 && u.thousands
+// mayBeThousands says of a number with three decimals, which was moved up by so many bits, whether its mark may part
+// thousands: a point behind digits of which 0 is not the first.
+func mayBeThousands(word uint64, up uint) bool {
+	const first = 24 // bits of three digits
+	return up < first && byte(word) != '0' && byte(word>>((first-up)&63)) == '.'
 }
 
 // scales are what numbers without their marks are to be divided by, by where these stood.
