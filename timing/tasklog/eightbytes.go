@@ -67,6 +67,3 @@ func areAllDigits(word uint64) bool { return (word|(word+(highest-10*lowest)))&h
 // mixer is a large odd number: a word times it is a hash whose high bits are the best mixed (D. E.
 // Knuth, The Art of Computer Programming, vol. 3, section 6.4).
 const mixer = 0x9e3779b97f4a7c15
-
-// mixed is such a hash of two words.
-func mixed(a, b uint64) uint64 { return a*mixer ^ b*0xc2b2ae3d27d4eb4f }

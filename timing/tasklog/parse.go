@@ -200,7 +200,7 @@ func (p *parser) skip(f field) {
 	p.columns = append(p.columns, &skipped{field: f, separators: lowest * uint64(p.separator), in: &p.stretch})
 }
 
-// dropNotes has notes skipped from then on of which, in the last chunk, more than few were not met lately.
+// dropNotes has notes skipped from then on of which, in the last chunk, more than few were not found by what they begin with.
 func (p *parser) dropNotes() {
 	if notes := p.recurs[noteColumn]; notes != nil && notes.rare > p.rows/maxRareNotes {
 		p.skipNotes = true
@@ -212,5 +212,5 @@ func (p *parser) dropNotes() {
 	}
 }
 
-// maxRareNotes is which part of the rows may have a note that was not met lately.
+// maxRareNotes is which part of the rows may have such a note.
 const maxRareNotes = 32

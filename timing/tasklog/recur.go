@@ -16,7 +16,7 @@ type recurring struct {
 	found  []uint32  // of each row in hand, among those
 	last   *met      // that was found; nil before the first
 	window window
-	rare   int  // how many rows of the chunk had one that was not met lately
+	rare   int  // how many rows of the chunk had one that was not found by what it begins with
 	quoted bool // some that were met are in quotes
 	beginnings
 }
@@ -167,13 +167,13 @@ func (c *recurring) meet(data []byte, at int) *met {
 	text := data[at:behind]
 	words := wordsOf(data, at, min(len(text), maxMemo))
 	slot, hash := c.slotFor(words, text)
+	c.rare++
 	if slot.id > 0 {
 		return c.met[slot.id]
 	}
 	if !isText(text) {
 		return nil
 	}
-	c.rare++
 	if c.some == len(c.met) {
 		c.met, c.told = append(c.met, new(met)), append(c.told, inBatch{})
 	}
@@ -195,10 +195,7 @@ func (c *recurring) meet(data []byte, at int) *met {
 
 // slotFor is where a cell is found, or would be, given its first bytes too.
 func (c *recurring) slotFor(words [4]uint64, text []byte) (slot *metSlot, hash uint32) {
-	hash = uint32(mixed(words[0]^words[2], words[1]^words[3]) >> 32)
-	if len(text) > maxMemo {
-		hash = uint32(maphash.Bytes(nameSeed, text))
-	}
+	hash = uint32(maphash.Bytes(nameSeed, text))
 	for i := int(hash); ; i++ {
 		slot = &c.slots[i&(len(c.slots)-1)]
 		if slot.id == 0 {
