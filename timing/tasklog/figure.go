@@ -123,7 +123,7 @@ func (c *figureColumn) read(s *stretch, data []byte) {
 		if c.blanks(s, data); c.rows.n == s.rows {
 			break
 		}
-		if first := data[c.rows.at[c.rows.n]]; first == '"' || first == ' ' {
+		if first := data[c.rows.at[c.rows.n]]; first == '"' || first == ' ' || first == '\t' {
 			c.inside(s, data)
 		} else if c.usual(data, &c.rows); c.rows.n == before {
 			c.inside(s, data)
@@ -197,15 +197,16 @@ func (c *figureColumn) inside(s *stretch, data []byte) {
 	}
 	n := 0
 	for ; n < min(c.many, len(at)) && inQuotes(data[at[n]]) == quoted; n++ {
-		s.inner[n] = uint32(behindBlanks(data, int(at[n])+quoted))
+		s.inner[n] = uint32(c.behindBlanks(data, int(at[n])+quoted))
 	}
 	c.inner = abreast{at: s.inner[:n], into: into[:n], stop: lowest * uint64(closing)}
-	if c.rows.doubts != nil {
-		c.inner.doubts = c.rows.doubts[c.rows.n:]
+	if s.untold {
+		c.inner.doubts = s.innerDoubts[:n]
+		clear(c.inner.doubts)
 	}
 	c.usual(data, &c.inner)
 	for n = 0; n < c.inner.n; n++ {
-		to := behindBlanks(data, int(c.inner.at[n]))
+		to := c.behindBlanks(data, int(c.inner.at[n]))
 		if quoted > 0 && data[to] != '"' {
 			break
 		}
@@ -215,6 +216,9 @@ func (c *figureColumn) inside(s *stretch, data []byte) {
 		}
 		if quoted > 0 {
 			s.passed(c.rows.n+n, data[at[n]:behind])
+		}
+		if s.untold {
+			s.doubts[c.rows.n+n] += c.inner.doubts[n]
 		}
 		at[n] = uint32(behind)
 	}
@@ -236,9 +240,9 @@ func inQuotes(first byte) int {
 	return 0
 }
 
-// behindBlanks is the first byte from one on that is no blank; a row ends with none.
-func behindBlanks(data []byte, at int) int {
-	for data[at] == ' ' {
+// behindBlanks is the first byte from one on that is no blank, and no tab that parts cells; a row ends with none.
+func (f *field) behindBlanks(data []byte, at int) int {
+	for data[at] == ' ' || data[at] == '\t' && f.separator != '\t' {
 		at++
 	}
 	return at

@@ -155,8 +155,25 @@ func TestManyDoubts(t *testing.T) {
 			}
 			checkScan(t, text.String(), Dialect{})
 			checkScan(t, text.String()+strings.Replace(header, "count", "-1", 1)+eol, Dialect{})
+			checkScan(t, amongBlanks(text.String()), Dialect{})
 		}
 	}
+}
+
+// amongBlanks is a log with quotes and blanks about its cells, more about some than about others.
+func amongBlanks(text string) string {
+	r := rand.New(rand.NewPCG(9, 30))
+	lines := strings.SplitAfter(text, "\n")
+	for i, line := range lines[1:] {
+		cells := strings.Split(strings.TrimRight(line, "\r\n"), ",")
+		for k, cell := range cells {
+			if style := r.IntN(9); !strings.Contains(cell, `"`) && line != "" {
+				cells[k] = fmt.Sprintf([]string{"%s", " %s", "%s ", " %s  ", `"%s"`, `" %s "`, "%s\t", "\t%s", "%s\u00a0"}[style], cell)
+			}
+		}
+		lines[1+i] = strings.Join(cells, ",") + line[len(strings.TrimRight(line, "\r\n")):]
+	}
+	return strings.Join(lines, "")
 }
 
 // partsThatFail can be read up to an offset.

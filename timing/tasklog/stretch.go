@@ -13,23 +13,24 @@ const maxStretch = 192
 
 // stretch is rows that are read side by side, a column of all of them at a time.
 type stretch struct {
-	rows      int                     // how many
-	several   bool                    // some of the chunk have several lines
-	lacks     bool                    // one may have no count or time
-	unclocked bool                    // one may have a blank time of day
-	inQuotes  bool                    // the chunk has cells that are
-	quotes    [maxStretch]uint32      // then how many of them were passed in each
-	doubts    [maxStretch]uint8       // how many of its figures may have been meant otherwise, and are not told of
-	lines     [maxStretch + 1]uint32  // where so, how many line ends are within the rows above each
-	starts    [maxStretch + 1]uint32  // where they begin; behind the last, where the next does
-	at        [maxStretch]uint32      // where each goes on
-	odd       uint64                  // of the cells of the chunk that were skipped, see odd
-	untold    bool                    // no more doubts of the chunk are listed
-	figures   [figuresOfRow][]float64 // what each says, blankFigure where it is blank; counts and times are those of the batch
-	days      []condense.Day          // those of the batch
-	inner     [maxStretch]uint32      // where what is in a cell begins, in quotes or behind blanks
-	other     [maxStretch]float64     // counts of a further column
-	ids       [2][maxStretch]uint32   // of cells that they have, see idsOf
+	rows        int                     // how many
+	several     bool                    // some of the chunk have several lines
+	lacks       bool                    // one may have no count or time
+	unclocked   bool                    // one may have a blank time of day
+	inQuotes    bool                    // the chunk has cells that are
+	quotes      [maxStretch]uint32      // then how many of them were passed in each
+	doubts      [maxStretch]uint8       // how many of its figures may have been meant otherwise, and are not told of
+	lines       [maxStretch + 1]uint32  // where so, how many line ends are within the rows above each
+	starts      [maxStretch + 1]uint32  // where they begin; behind the last, where the next does
+	at          [maxStretch]uint32      // where each goes on
+	odd         uint64                  // of the cells of the chunk that were skipped, see odd
+	untold      bool                    // no more doubts of the chunk are listed
+	figures     [figuresOfRow][]float64 // what each says, blankFigure where it is blank; counts and times are those of the batch
+	days        []condense.Day          // those of the batch
+	inner       [maxStretch]uint32      // where what is in a cell begins, in quotes or behind blanks
+	innerDoubts [maxStretch]uint8       // of these
+	other       [maxStretch]float64     // counts of a further column
+	ids         [2][maxStretch]uint32   // of cells that they have, see idsOf
 }
 
 // plainRows reads the rows from an offset up to an end, or up to one that is blank or is to
