@@ -74,7 +74,19 @@ func (r *reader) missing(what, do string, found []string, wanted ...column) {
 		r.problem(r.place(at), `%s: is %s meant? Head it "time (min)", "time (s)" or "time (h)", whichever its numbers are in`, what, words.Quote(r.headings[at]))
 		return
 	}
+	if at := slices.IndexFunc(r.headings, hasUnitOfTime); at >= 0 && slices.Contains(wanted, timeColumn) {
+		name := r.headings[at]
+		r.problem(r.place(at), `%s: is %s meant? Head it %q, or write in study.toml, under [log.columns]: time = %s`,
+			what, words.Quote(name), "time ("+foldHeading(name).unit+")", study.TOMLText(name))
+		return
+	}
 	r.problem(r.place(0), "%s: %s", what, do)
+}
+
+// hasUnitOfTime says whether a heading, of whatever words, names a unit of time behind them.
+func hasUnitOfTime(heading string) bool {
+	_, ok := units[foldHeading(heading).unit]
+	return ok
 }
 
 // beginsWithTime says whether a heading begins with a word for a time, whatever follows.

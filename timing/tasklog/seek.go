@@ -22,7 +22,7 @@ type beginnings struct {
 	longer bool      // none has
 	mixer  uint64    // by which slots go
 	mixed  int       // how often that was another
-	some   int       // how many slots are in use, and how often two cells went for one
+	uses   int       // how many slots are in use, and how often two cells went for one
 }
 
 // forget forgets them.
@@ -94,7 +94,7 @@ func (c *beginnings) beside(data []byte, from uint32) *met {
 		f := c.begun[slot^beside]
 		if f.stands(w0, w1, w2, w3) || f.text != "" && hasPrefix(data[from:], f.text) {
 			c.begun[slot], c.begun[slot^beside] = f, c.begun[slot]
-			if c.some++; c.some > len(c.begun)/8 {
+			if c.uses++; c.uses > len(c.begun)/8 {
 				c.moreSlots()
 			}
 			return f.met
@@ -132,7 +132,7 @@ func (c *beginnings) begins(f *met, data []byte, from uint32) {
 	if first != &noneMet && c.tellApart(first, f) {
 		slot = c.slotOf(data, from)
 	}
-	if c.some++; c.some > len(c.begun)/8 && c.moreSlots() {
+	if c.uses++; c.uses > len(c.begun)/8 && c.moreSlots() {
 		slot = c.slotOf(data, from)
 	}
 	before := c.begun[slot]
@@ -232,7 +232,7 @@ func (c *beginnings) moreSlots() bool {
 
 // nothingBegun forgets what cells begin with.
 func (c *beginnings) nothingBegun() {
-	c.some = 0
+	c.uses = 0
 	for i := range c.begun {
 		c.begun[i] = noneBegun
 	}
