@@ -5,6 +5,7 @@ import "math/bits"
 // begun is the last cell that began with some bytes, its first word and the mask of that.
 type begun struct {
 	word, mask uint64
+	id, size   uint32 // of the cell, at hand
 	*met
 }
 
@@ -136,7 +137,7 @@ func (c *beginnings) begins(f *met, data []byte, from uint32) {
 		slot = c.slotOf(data, from)
 	}
 	before := c.begun[slot]
-	c.begun[slot] = begun{f.words[0], f.masks[0], f}
+	c.begun[slot] = begun{f.words[0], f.masks[0], f.id, f.size, f}
 	for beside := uint64(1); beside < ways && before.met != &noneMet; beside++ { // it stays beside, if there is room
 		if c.begun[slot^beside].met == &noneMet || beside == ways-1 {
 			c.begun[slot^beside] = before
