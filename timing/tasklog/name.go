@@ -23,7 +23,7 @@ type meaning struct {
 // maxNames is how many names of a kind are remembered.
 const maxNames = 10_000
 
-// of is what a name stands for, one copy of it; where it is unknown it is the name itself, and the error
+// of is what a name stands for, one copy of it but of a grow; where it is unknown it is the name itself, and the error
 // says what is wrong.
 func (n *names) of(text string) (ours string, err error) {
 	if n.is == growColumn { // they are many, and any name is one

@@ -46,7 +46,10 @@ func (r *reader) named(c column) string {
 	if err != nil {
 		r.bad(c, err)
 	}
-	return r.own(ours)
+	if c == growColumn { // of the others there is one copy
+		ours = r.own(ours)
+	}
+	return ours
 }
 
 func (r *reader) stepNamed() string {
