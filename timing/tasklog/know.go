@@ -53,6 +53,8 @@ func (p *parser) decode(is column, text string, f *met) bool {
 		var source study.Source
 		source, err = sourceOf(text)
 		f.judged = source == study.ByJudgement
+	case is == voidColumn:
+		f.void = unguarded(text)
 	case is == setupsColumn:
 		f.number, _, err = p.figures[is].of(text)
 	case is == peopleColumn || is == ratingColumn:

@@ -161,11 +161,11 @@ func (p *parser) layOut() {
 			has[says] = true
 		case dateColumn:
 			p.columns, p.dated = append(p.columns, &datesColumn{field: f, dates: &p.days, last: noDateMet}), true
-		case voidColumn, journalColumn:
+		case journalColumn:
 			p.columns = append(p.columns, &asides{f})
 		case growColumn, workflowColumn:
 			p.recur(f, &p.where)
-		case stepColumn, workerColumn:
+		case stepColumn, workerColumn, voidColumn:
 			p.recur(f, &p.what)
 		case sourceColumn, setupsColumn, peopleColumn, ratingColumn:
 			p.recur(f, &p.how)

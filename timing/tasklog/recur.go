@@ -33,6 +33,7 @@ type met struct {
 	name   int32
 	number float64 // blankFigure where it is blank
 	judged bool
+	void   string // why a reading does not count
 }
 
 // maxMet is behind how many all are forgotten, between stretches: ids have 16 bits at most.

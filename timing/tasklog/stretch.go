@@ -167,6 +167,13 @@ func (p *parser) takeRows(data []byte, above int) {
 	if p.clocked {
 		parsed.found.Clocks += s.clocked(days[:s.rows])
 	}
+	if voids := p.recurs[voidColumn]; voids != nil {
+		for row := range s.rows {
+			if f := voids.in(row); f.void != "" {
+				parsed.batch.Voids = append(parsed.batch.Voids, f.void)
+			}
+		}
+	}
 	if s.several {
 		for i := range lines {
 			lines[i] += s.lines[i]

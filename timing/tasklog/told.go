@@ -191,7 +191,9 @@ func (p *parser) whereOf(row int) (index uint32, ok bool) {
 
 // whatOf adds what was done in a row in hand to its batch.
 func (p *parser) whatOf(row int) (index uint32, ok bool) {
-	what := condense.What{Step: p.recurs[stepColumn].in(row).name, Worker: p.recurs[workerColumn].in(row).name}
+	what := condense.What{
+		Step: p.recurs[stepColumn].in(row).name, Worker: p.recurs[workerColumn].in(row).name, Voided: p.recurs[voidColumn].in(row).void != "",
+	}
 	if what.Step == 0 { // no reading is without
 		return 0, false
 	}
