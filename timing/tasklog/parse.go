@@ -162,7 +162,8 @@ func (p *parser) layOut() {
 		case dateColumn:
 			p.columns, p.dated = append(p.columns, &datesColumn{field: f, dates: &p.days, last: noDateMet}), true
 		case journalColumn:
-			p.columns = append(p.columns, &asides{f})
+			p.journals = &journalsColumn{field: f}
+			p.columns = append(p.columns, p.journals)
 		case growColumn, workflowColumn:
 			p.recur(f, &p.where)
 		case stepColumn, workerColumn, voidColumn:

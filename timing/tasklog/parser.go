@@ -8,8 +8,8 @@ import (
 )
 
 // parser reads the rows of chunks side by side, each column by its decoder, where they stand. A row in which
-// a decoder found what is wrong or in doubt, or of which more is to be kept than a batch holds, is told of by
-// the reader, with the same decoders.
+// a decoder found what is wrong or in doubt, or that lacks something, is told of by the reader, with the same
+// decoders.
 type parser struct {
 	*csvReader
 	from      *condense.Origin // all rows are
@@ -18,6 +18,7 @@ type parser struct {
 	columns   []columnInRows
 	recurring []*recurring        // of these
 	recurs    [columns]*recurring // by what they are; nil where the log lacks one
+	journals  *journalsColumn     // likewise
 	dated     bool                // there is a column of dates
 	parsed    *parsed
 	quotes    int // of the rows that were read of a chunk that has some

@@ -184,6 +184,9 @@ func (p *parser) takeRows(data []byte, above int) {
 		parsed.lines += bytes.Count(data[s.starts[s.rows]:s.at[s.rows-1]], []byte{'\n'})
 		s.several = true
 	}
+	if p.journals != nil {
+		p.hold(data, above)
+	}
 }
 
 // untilLacking goes up to a row without a count or a time, or behind one of several lines.

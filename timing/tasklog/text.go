@@ -17,17 +17,3 @@ func tidied(text string) string {
 	}
 	return text
 }
-
-// asides are a column of which a reading says more than a batch holds, where it has anything.
-type asides struct{ field }
-
-func (c *asides) read(s *stretch, data []byte) {
-	for i, from := range s.at[:s.rows] {
-		behind := c.past(data, int(from))
-		if behind == 0 {
-			s.rows = i
-			return
-		}
-		s.at[i] = uint32(behind)
-	}
-}
