@@ -10,8 +10,8 @@ import (
 	"headhours/timing/words"
 )
 
-// csvReader takes rows of a CSV log apart with care: those that are not plain, see
-// parser, and where whole readings are asked for all of them.
+// csvReader takes rows of a CSV log apart one by one: those that are to be told of, see parser, and where whole
+// readings are asked for all of them.
 type csvReader struct {
 	reader
 	separator byte

@@ -262,8 +262,8 @@ func TestScanIsRead(t *testing.T) {
 	}
 }
 
-// FuzzScan: rows read in place, in chunks that end anywhere, are as rows that are read
-// with care.
+// FuzzScan: rows side by side, in chunks that end anywhere, are as rows that are told of one by
+// one.
 func FuzzScan(f *testing.F) {
 	for _, text := range logTexts(f) {
 		f.Add(text)
@@ -311,14 +311,14 @@ func TestScanOnAnyCores(t *testing.T) {
 	checkScan(t, text, Dialect{})
 }
 
-// Runs of more kinds than are remembered, in any order, are read as any.
+// Names, notes and the like of more kinds than are remembered, in any order, are read as any.
 func TestScanForgets(t *testing.T) {
 	var text strings.Builder
 	text.WriteString("date,grow,step,worker,count,time,people,source,setups\n")
 	r := rand.New(rand.NewPCG(3, 4))
 	for range 40_000 {
 		fmt.Fprintf(&text, "2026-03-%02d,g%d,%s,w%d,%d,%d.%d,%d,%s,%d\n", 1+r.IntN(28), r.IntN(300),
-			[]string{"sow", "thin", "a step of a name that is so long that no run of it is remembered"}[r.IntN(3)], r.IntN(900), 1+r.IntN(60),
+			[]string{"sow", "thin", "a step of a name that is too long for words"}[r.IntN(3)], r.IntN(900), 1+r.IntN(60),
 			60+r.IntN(200), r.IntN(10), 1+r.IntN(9), []string{"watch", "judged", ""}[r.IntN(3)], 1+r.IntN(50))
 	}
 	checkScan(t, text.String(), Dialect{})
