@@ -107,7 +107,7 @@ func (s *stretch) begin(data []byte, from, end, most int) {
 	s.rows = n
 }
 
-// passed counts the quotes of a cell of a row that was read by itself.
+// passed counts the quotes of a cell of a row.
 func (s *stretch) passed(row int, cell []byte) {
 	if s.inQuotes {
 		s.quotes[row] += uint32(countQuotes(cell))
