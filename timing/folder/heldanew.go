@@ -43,7 +43,7 @@ func (o *opener) lookAtHeld() {
 		}
 		first.Text += ". The log's counts: put the row right, or take it out to have what the journal says"
 		if rows > 1 {
-			first.Text += fmt.Sprintf("; so with %s of this log", words.Numbered(fmt.Sprint(rows-1)+" more", "row"))
+			first.Text += fmt.Sprintf("; so with %s of this log", words.Many(rows-1, "more row"))
 		}
 		o.opened.Warnings = o.opened.Warnings.And(first)
 	}

@@ -225,6 +225,7 @@ func TestOpenCorrectedAfterExport(t *testing.T) {
 		{"a rating in the log", "", row("thin,7,10,,,80,,", 3), "2:1: 3: rating 80 in the log, 100 in the journal"},
 		{"setups taken out of the log", "", row("sow,5,10,,,,,", 5), "2:1: 5: setups blank in the log, 2 in the journal"},
 		{"several", "", strings.ReplaceAll(sown+thinned+again, ",10", ",20"), "2:1: 2: time 20.4 s in the log, 10 s in the journal"},
+		{"two", "", strings.ReplaceAll(sown+thinned, ",10", ",20"), "2:1: 2: time 20.4 s in the log, 10 s in the journal"},
 		{"of a journal that is not here", "", strings.ReplaceAll(thinned, "a3f9", "b001"), ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -239,9 +240,7 @@ func TestOpenCorrectedAfterExport(t *testing.T) {
 			if at, text, ok := strings.Cut(c.want, ": "); ok {
 				line, text, _ := strings.Cut(text, ": ")
 				text = fmt.Sprintf("timings/x.csv:%s: journal: \"%s.jsonl:%s\" was put right since in one of the two: %s. The log's counts: put the row right, or take it out to have what the journal says", at, monday, line, text)
-				if c.name == "several" {
-					text += "; so with 2 more rows of this log"
-				}
+				text += map[string]string{"two": "; so with 1 more row of this log", "several": "; so with 2 more rows of this log"}[c.name]
 				want = append(want, text)
 			}
 			got := slices.DeleteFunc(told(dir, o.Warnings), func(w string) bool { return strings.Contains(w, "stop is left out") })
